@@ -96,6 +96,9 @@ class ProgramCode(Code):
         "radius-compensation", STOP, "Program the edge of the insert itself, with no radius compensation."
     )
     SPINDLE_OFF = Registered("spindle-off", STOP, "Start the spindle with its speed before the first cut.")
+    SPINDLE_AFTER_WAIT = Registered(
+        "spindle-after-wait", CAUTION, "Start spindle and coolant again after the wait, where the control stops them."
+    )
     SPINDLE_REVERSE = Registered(
         "spindle-reverse",
         STOP | CAUTION,

@@ -8,11 +8,13 @@ from planner.codes import PlanCode
 from planner.cutting import cutting_power, spindle_speed
 from planner.load import tool_force
 from planner.shop import Shop, Tool
+from planner.steps import Halt, Spindle
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
 from postproc.judging.unsafe_speeds import ODD, SLIPPED, check_speed, cutting_speed, plain, widest
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
+from postproc.reading.run import Run
 from postproc.vocabulary.acts import Act, Switch
 
 # Greatest and least feed per revolution of a grooving insert, whatever its size (common practice, no source).
@@ -48,6 +50,39 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
             check_speed(motion, bench, shop, notebook)
             _feed(motion, bench, notebook)
             _power(motion, bench, shop, notebook)
+
+
+def check_restarts(run: Run, cutting: set[int], notebook: Notebook) -> None:
+    """Note the first cut after a wait that no block has started the spindle again for.
+
+    Many controls stop spindle and coolant where the program waits, others leave them on (common practice, no source).
+    """
+    waits: int | None = None
+    before = 0
+    for step, line, at in zip(run.steps, run.step_lines, run.step_motions, strict=True):
+        if waits is not None and _told_cut(run.motions[before:at], waits, cutting, notebook):
+            return
+        before = at
+        if isinstance(step, Halt) and not step.optional:
+            waits = line
+        elif isinstance(step, Spindle):
+            waits = None
+    if waits is not None:
+        _told_cut(run.motions[before:], waits, cutting, notebook)
+
+
+def _told_cut(motions: Iterable[Motion], waits: int, cutting: set[int], notebook: Notebook) -> bool:
+    """Whether any of these moves takes metal away after the wait in a line; the first of them is told."""
+    cut = next((one for one in motions if one.kind == "feed" and one.line in cutting), None)
+    if cut is None:
+        return False
+    notebook.caution(
+        ProgramCode.SPINDLE_AFTER_WAIT,
+        cut.line,
+        f"Metal is cut after the wait in line {waits}, and the spindle is not started again: many controls stop it "
+        f"and the coolant there; say {notebook.word(Switch.CLOCKWISE)} again after the wait.",
+    )
+    return True
 
 
 def _coolant(cuts: Sequence[Motion], shop: Shop, notebook: Notebook) -> None:

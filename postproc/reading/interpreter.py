@@ -195,7 +195,7 @@ class _Walk:
         if keep:
             before = replace(lathe.control, mode=before.mode)
         else:
-            del log.motions[made:], log.steps[steps:], log.step_lines[steps:]
+            del log.motions[made:], log.steps[steps:], log.step_lines[steps:], log.step_motions[steps:]
             course.contours[begin] = end
         lathe.control = before
         return path

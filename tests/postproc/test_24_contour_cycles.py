@@ -47,6 +47,11 @@ def test_the_level_of_the_shape_itself_is_left_to_the_last_cut():
     assert deepest == [("r", 37.0, 2.0), ("f", 37.0, -10.0)]
 
 
+def test_each_step_of_a_program_with_a_traced_shape_keeps_its_line_and_its_moves():
+    run = run_of("G71 U2. R1.\nG71 P1 Q2 U1. W.5 F.3\n" + SHAPE.replace("G01", "M08 G01"))
+    assert len(run.steps) == len(run.step_lines) == len(run.step_motions)
+
+
 def test_roughing_along_x_goes_plane_by_plane():
     run = run_of("G72 W2. R.5\nG72 P1 Q2 U0 W.2 F.2\nN1 G00 Z-4.\nG01 X30. F.1\nZ0.\nN2 Z2.")
     assert ways(run)[:8] == [

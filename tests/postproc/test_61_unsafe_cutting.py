@@ -243,6 +243,26 @@ def test_coolant_words_of_a_program(on, off, told):
 
 
 @pytest.mark.parametrize(
+    ("wait", "line"),
+    [
+        ("M00\n", 10),
+        ("M00\nM08\n", 11),
+        ("M00\nM03\n", None),
+        ("M00\nS120 M03\n", None),
+        ("M01\n", None),
+        ("M03\nM00\n", 11),
+        ("M00\nM03\nM00\n", 12),
+        ("", None),
+    ],
+)
+def test_a_cut_after_a_wait_without_a_new_start_of_the_spindle_is_told(wait, line):
+    head = "G21 G18 G40 G99\nG28 U0 W0\nT0303\nG50 S1500\nG96 S120 M03\nM08\nG00 X42. Z-13."
+    text = f"{head}\nG01 X38. F0.08\n{wait.replace('M00', 'G00 X42. M00', 1)}G01 X34.\nG00 X42.\nM30\n"
+    found = compare_program(PART, text, shop(coolant=True)).findings
+    assert [f.line for f in found if f.code == "spindle-after-wait"] == ([line] if line else [])
+
+
+@pytest.mark.parametrize(
     ("end", "level"),
     [
         ("T0300\nG00 X200. Z100.", "stop"),
