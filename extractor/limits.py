@@ -10,11 +10,12 @@ in the frame of the groove's side (`extractor.side`), in drawing units; nothing 
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 from extractor.distance import Placing, Source, Spot
 from extractor.part import Deviation, Groove
+from extractor.values import dataclass
 
 # Reading a drawing leaves errors in the last digits; nothing that a lathe can hold is this small.
 EPS = 1e-6

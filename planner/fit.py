@@ -5,10 +5,9 @@ plunges whose ends meet both walls; two neighbours overlap by at least both corn
 flat. The reach is measured from the highest land that the holder would meet.
 """
 
-from dataclasses import dataclass
-
 from extractor.limits import EPS, Aims, aims_of, corner_limits
 from extractor.part import Groove, Part, Units
+from extractor.values import dataclass
 from planner.counts import missed
 from planner.cuts.form import FORMS, makes
 from planner.cuts.ground import ground_of

@@ -6,7 +6,6 @@ turned parts, and nothing here decides what touches: that is `noding`.
 
 from collections import Counter
 from collections.abc import Iterator, Sequence, Set
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import chain
 from typing import NamedTuple
@@ -19,6 +18,7 @@ from extractor.finding import Point
 from extractor.geometry.arcs import chords, middle
 from extractor.geometry.joining import components
 from extractor.sheet import Floats, Ints
+from extractor.values import dataclass
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,6 @@ and up: a corner at the floor is then an arc that turns left, a rim at the mouth
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
@@ -21,6 +20,7 @@ from extractor.geometry.arcs import chords
 from extractor.geometry.profile import Piece
 from extractor.part import Shape
 from extractor.recess.levels import Recess
+from extractor.values import dataclass
 
 RADIAL = 1e-3
 """A wall leaning less than one in a thousand is radial (common practice: no insert holds less)."""

@@ -5,12 +5,12 @@ On every side the tool comes from above, the land is high, the floor is low, and
 """
 
 from bisect import bisect_left, bisect_right
-from dataclasses import dataclass
 from math import inf
 
 from extractor.limits import EPS
 from extractor.part import Groove, Part, ProfilePoints
 from extractor.side import Side
+from extractor.values import dataclass
 from planner.cuts.clearance import SAME_PLANE, highest_land
 
 # So far off a plane a place is not in it.

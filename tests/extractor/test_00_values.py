@@ -109,10 +109,20 @@ def told(deed, kind, args, named):
         return f"{type(error).__name__}: {error}"
 
 
+OFTEN = classes(values.dataclass)
+for which, args, named in CALLS * values.OFTEN:
+    told(lambda c, make: make(), OFTEN[which], args, named)
+
+
+def test_a_class_of_many_values_has_an_init_of_its_own():
+    assert OFTEN[PLAIN].__init__ is not HERE[PLAIN].__init__ is HERE[NAMED].__init__
+
+
 @pytest.mark.parametrize(("which", "args", "named"), CALLS)
 def test_a_value_is_made_told_compared_and_kept_as_the_library_does(which, args, named):
     for deed in DEEDS:
-        assert told(deed, HERE[which], args, named) == told(deed, LIBRARY[which], args, named)
+        wanted = told(deed, LIBRARY[which], args, named)
+        assert told(deed, HERE[which], args, named) == told(deed, OFTEN[which], args, named) == wanted
 
 
 @pytest.mark.parametrize("kinds", [HERE, LIBRARY])
