@@ -6,6 +6,7 @@ the command line comes first, then the drawing's file, then the folder's.
 """
 
 import difflib
+import os
 import re
 import tomllib
 from dataclasses import replace
@@ -63,8 +64,8 @@ def beside(drawing: Path, settings: Settings) -> Settings:
     """The settings with the answers files that lie beside a drawing, unread but for their text."""
     wanted = ("", drawing.stem.casefold())
     try:
-        there = [(owner(entry.name), entry) for entry in drawing.parent.iterdir() if entry.is_file()]
-        mine = [(one, entry.stat().st_mtime_ns, entry) for one, entry in there if one in wanted]
+        there = [(one, entry) for entry in os.scandir(drawing.parent) if (one := owner(entry.name)) in wanted]
+        mine = [(one, entry.stat().st_mtime_ns, Path(entry)) for one, entry in there if entry.is_file()]
     except OSError:
         return settings
     return replace(settings, answers=tuple(load(entry) for _, _, entry in sorted(mine)))

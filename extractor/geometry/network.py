@@ -21,9 +21,12 @@ from extractor.sheet import Floats, Ints
 from extractor.values import dataclass
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Strokes:
-    """Segments to be noded: `ends` float (n, 4), `bulge` float (n,), `label` int (n,) naming each for the caller."""
+    """Segments to be noded: `ends` float (n, 4), `bulge` float (n,), `label` int (n,) naming each for the caller.
+
+    They are equal only to themselves, so that what was worked out about them can be stored under them.
+    """
 
     ends: Floats
     bulge: Floats

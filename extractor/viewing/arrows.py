@@ -25,7 +25,7 @@ from extractor.finding import Point
 from extractor.geometry.network import Strokes
 from extractor.sheet import Circle, Floats
 from extractor.values import dataclass
-from extractor.viewing.tips import Tips
+from extractor.viewing.tips import Tips, tips_of
 
 HALF = math.radians(3.0), math.radians(22.0)
 """Angle of a head's sides to its line: ISO 128 allows heads of 15 to 90 degrees; 15 to 30 in all are usual (the former
@@ -78,7 +78,7 @@ def arrows(strokes: Strokes, near: float, circles: Sequence[Circle] = ()) -> Arr
     """All arrow heads with what belongs to them; `near` is the noding distance, `circles` those of the sheet."""
     if not len(strokes):
         return Arrows()
-    tips = Tips(strokes, near)
+    tips = tips_of(strokes, near)
     heads = {tip: head for tip, sides in _sides(tips).items() if (head := _head(tips, tip, sides))}
     beyond = {tip: head for tip, sides in _sides(tips, -1).items() if (head := _head(tips, tip, sides, -1))}
     heads |= {tip: head for tip, head in beyond.items() if tip ^ 1 in heads or tip ^ 1 in beyond}
@@ -252,7 +252,7 @@ def _of_their_own(
 def _run_through(tips: Tips) -> list[Through]:
     """The lines that run through two heads which point at one another, each between its own ends."""
     rows: dict[int, list[tuple[float, bool, set[int], float, Point]]] = {}
-    for one, two in ((i, j) for i, j in tips.pairs.T.tolist() if i < j and tips.straight(i) and tips.straight(j)):
+    for one, two in _like_sides(tips):
         head, size = _lone_head(tips, one, two), max(_length(tips, one), _length(tips, two))
         place = _place(tips, one)
         for k in tips.near_by(place, 2 * tips.near).tolist() if head else ():
@@ -271,12 +271,20 @@ def _run_through(tips: Tips) -> list[Through]:
     return found
 
 
+def _like_sides(tips: Tips) -> list[tuple[int, int]]:
+    """Pairs of tips at one place whose straight strokes are as long as one another and enclose the angle of a head."""
+    one, two = tips.pairs[:, tips.pairs[0] < tips.pairs[1]]
+    a, b = tips.at[one ^ 1] - tips.at[one], tips.at[two ^ 1] - tips.at[two]
+    turn = np.arctan2(np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]), (a * b).sum(axis=1))
+    straight = (tips.strokes.bulge[one // 2] == 0) & (tips.strokes.bulge[two // 2] == 0)
+    sizes = np.hypot(*a.T), np.hypot(*b.T)
+    alike = np.abs(sizes[0] - sizes[1]) <= LIKE[0] * np.maximum(*sizes)
+    fit = straight & alike & (2 * HALF[0] <= turn) & (turn <= 2 * HALF[1])
+    return list(zip(one[fit].tolist(), two[fit].tolist(), strict=True))
+
+
 def _lone_head(tips: Tips, one: int, two: int) -> set[int]:
-    """The strokes of a closed or an open head whose sides leave one place, none for others."""
-    a, b = tips.line(one), tips.line(two)
-    sizes = float(np.hypot(*a)), float(np.hypot(*b))
-    if not 2 * HALF[0] <= abs(_turn(a, b)) <= 2 * HALF[1] or abs(sizes[0] - sizes[1]) > LIKE[0] * max(sizes):
-        return set()
+    """The strokes of a closed or an open head of two sides, none where they are no head."""
     base = _base(tips, one, two)
     open_ended = tips.free(one ^ 1) and tips.free(two ^ 1)
     return {one // 2, two // 2, *base} if base or open_ended else set()

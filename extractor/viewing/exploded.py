@@ -29,7 +29,7 @@ from extractor.sizing.printed import Printed, parse
 from extractor.values import dataclass
 from extractor.viewing.arrows import Arrows
 from extractor.viewing.in_line import SQUARE, DimensionLine, InLine, places
-from extractor.viewing.tips import Tips
+from extractor.viewing.tips import Tips, tips_of
 
 LONGEST = 24
 """Letters of a dimension's text at most; longer ones are notes."""
@@ -107,7 +107,7 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
     """
     if not sheet.texts or not len(strokes):
         return Exploded()
-    desk = _StrokeIndex(sheet.segments, Tips(strokes, near), pointed)
+    desk = _StrokeIndex(sheet.segments, tips_of(strokes, near), pointed)
     every, whole = _assigned(desk, sheet.texts)
     ratio = _ratio(whole.values())
     if ratio != 1.0:

@@ -17,7 +17,7 @@ from extractor.geometry.joining import groups
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints, Segments
 from extractor.values import dataclass
-from extractor.viewing.tips import Tips
+from extractor.viewing.tips import tips_of
 
 LEAST = 4
 """Fewest lines that make a hatching."""
@@ -107,7 +107,7 @@ def _ends_met(strokes: Strokes, near: float) -> Ints:
     Of a line drawn in pieces each has the ends of the whole: hatch lines of both halves may meet on the axis, and a
     vee's wall may be split.
     """
-    tips = Tips(strokes, near)
+    tips = tips_of(strokes, near)
     one, two = tips.pairs
     a, b = tips.at[one ^ 1] - tips.at[one], tips.at[two ^ 1] - tips.at[two]
     other = np.abs(tips.at[one ^ 1] - tips.at[two ^ 1]).max(axis=1) > 2 * near
@@ -198,6 +198,8 @@ def hatch_shapes(segments: Segments, loose: frozenset[int]) -> list[shapely.Geom
 
 def is_hatched(face: shapely.Polygon, shapes: Sequence[shapely.Geometry]) -> bool:
     """True if a face lies in a hatched polygon, or three loose hatch lines have their middle in it."""
+    if not shapes:
+        return False
     held = np.array(shapes, dtype=object)
     kinds = shapely.get_type_id(held)
     if shapely.contains(held[kinds == shapely.GeometryType.POLYGON], face.representative_point()).any():

@@ -11,7 +11,7 @@ import numpy as np
 
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats
-from extractor.viewing.tips import Tips
+from extractor.viewing.tips import Tips, tips_of
 
 ANGLE = math.radians(60.0), math.radians(5.0)
 """Angle between the legs, and how far a draughtsman may be off."""
@@ -40,7 +40,7 @@ def texture_marks(strokes: Strokes, near: float) -> frozenset[int]:
     """Labels of the strokes of surface-texture marks; `near` is the noding distance."""
     if not len(strokes):
         return frozenset()
-    tips = Tips(strokes, near)
+    tips = tips_of(strokes, near)
     marks = [_mark(tips, foot, other) for foot, other in _leaning(tips)]
     return frozenset(int(strokes.label[k]) for mark in marks for k in mark)
 

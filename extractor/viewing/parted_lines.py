@@ -13,7 +13,7 @@ import shapely
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Text
 from extractor.sizing.pointers import box_of
-from extractor.viewing.tips import Tips
+from extractor.viewing.tips import Tips, tips_of
 
 LONGEST = 24
 """Letters of a dimension's text at most; longer ones are notes."""
@@ -36,11 +36,13 @@ def put_together(strokes: Strokes, texts: Iterable[Text], near: float) -> tuple[
     sizes = [t for t in texts if 0 < len(t.text) <= LONGEST and t.height > 0 and any(map(str.isdigit, t.text))]
     if not sizes or not len(strokes):
         return strokes, {}
-    tips, ends, gone = Tips(strokes, near), strokes.ends.copy(), dict[int, int]()
+    tips, ends, gone = tips_of(strokes, near), strokes.ends.copy(), dict[int, int]()
     for one, two in (pair for text in sizes for pair in _pieces(tips, text)):
         if not {one // 2, two // 2} & {*gone, *gone.values()}:
             ends[one // 2] = np.concatenate([tips.at[one ^ 1], tips.at[two ^ 1]])
             gone[one // 2] = two // 2
+    if not gone:
+        return strokes, {}
     left = np.setdiff1d(np.arange(len(strokes)), list(gone.values()))
     label = strokes.label.tolist()
     return Strokes(ends, strokes.bulge, strokes.label).pick(left), {label[a]: label[b] for a, b in gone.items()}

@@ -27,7 +27,7 @@ from extractor.viewing.leaders import leaders, with_heads
 from extractor.viewing.letters import without_letters
 from extractor.viewing.marks import texture_marks
 from extractor.viewing.parted_lines import put_together
-from extractor.viewing.tips import Tips
+from extractor.viewing.tips import Tips, tips_of
 
 SURE = 1.0
 """From this weight on a claim needs no second reading: the shape of the thing itself says what it is."""
@@ -88,7 +88,7 @@ class Desk:
     @cached_property
     def tips(self) -> Tips:
         """The ends of the strokes."""
-        return Tips(self.strokes, self.near)
+        return tips_of(self.strokes, self.near)
 
     def without(self, labels: frozenset[int]) -> "Desk":
         """The desk without some of its strokes."""

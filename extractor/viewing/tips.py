@@ -1,7 +1,7 @@
 """The ends of strokes, and which of them lie at one place: lines of an outline meet end to end, others don't."""
 
 from collections.abc import Set
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import shapely
 
@@ -74,3 +74,9 @@ class Tips:
         """
         x, y = self.at[tip].tolist()
         return set(self.near_by((x, y), max(2 * self.near, CLEAR * height)).tolist()) <= {tip // 2, *beside}
+
+
+@lru_cache(maxsize=4)
+def tips_of(strokes: Strokes, near: float) -> Tips:
+    """The ends of some strokes, the same for all who ask: the rules of a sheet do one after the other."""
+    return Tips(strokes, near)
