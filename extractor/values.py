@@ -89,7 +89,7 @@ def _init(self: Any, /, *args: Any, **named: Any) -> None:
 def _own_init(known: _Fields) -> Any:
     """An `__init__` that does the same for one class, compiled for its fields."""
     own = "_".join(["", *known.names])  # no field has this name
-    fields = sorted(dataclasses.fields(known.owner), key=lambda f: f.kw_only)
+    fields = sorted(dataclasses.fields(known.owner), key=lambda f: f.kw_only is True)
     makers = {name: f"{own}.makers[{name!r}]" for name in known.makers}
     defaults = makers | {name: f"{own}.defaults[{name!r}]" for name in known.defaults}
     given = [f"{f.name}={defaults[f.name]}" if f.name in defaults else f.name for f in fields]

@@ -7,7 +7,9 @@ as long as that improves it.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import cached_property
 from itertools import combinations
+from typing import NamedTuple
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove
@@ -58,6 +60,17 @@ class _Kind:
     seconds: Mapping[str, float]
 
 
+class _Ranked(NamedTuple):
+    """One fit for all grooves of a kind: seconds, plunges, how far corners are off, widths, seconds for worn edges."""
+
+    name: str
+    seconds: float
+    plunges: int
+    corners: float
+    width: float
+    worn: float
+
+
 class Chooser:
     """Grooves with the fits of each, and what each fit costs."""
 
@@ -67,7 +80,6 @@ class Chooser:
         self.prefer = setting.shop.machine.prefer
         self.kinds: dict[tuple[object, ...], _Kind] = {}
         self.kind_of: dict[int, tuple[object, ...]] = {}
-        self._ranked: dict[int, list[tuple[str, Fit]]] = {}
         self._orders: dict[frozenset[str], tuple[Cost, list[str]]] = {}
         for groove in grooves:
             wise = sensible(fits[groove.id])
@@ -94,24 +106,24 @@ class Chooser:
     def with_one_more(self, choice: Choice) -> Choice | None:
         """The quickest choice with one tool more than a choice has, None where there is no other tool."""
         others = sorted({name for kind in self.kinds.values() for name in kind.seconds} - choice.tools)
-        more = [self.choice(choice.tools | {name}) for name in others]
-        return min(
-            (one for one in more if len(one.tools) > len(choice.tools)), key=lambda one: one.seconds, default=None
-        )
+        more = [choice.tools | {name} for name in others]
+        used = [names for names in more if len(_used(self._nearest(names))) > len(choice.tools)]
+        best = min(used, key=lambda names: self._seconds(self._nearest(names)), default=None)
+        return self.choice(best) if best is not None else None
 
     def choice(self, names: frozenset[str]) -> Choice:
         """The best fit of every groove among some tools."""
-        best = {key: self._nearest(kind, names) for key, kind in self.kinds.items()}
+        chosen = self._nearest(names)
+        best = dict(zip(self.kinds, (one.name for one in chosen), strict=True))
         fits = {
-            groove.id: next(f for f in self.fits[groove.id] if f.tool.name == best[self.kind_of[groove.id]].tool.name)
+            groove.id: next(f for f in self.fits[groove.id] if f.tool.name == best[self.kind_of[groove.id]])
             for groove in self.grooves
         }
-        return Choice(fits, self._seconds(best))
+        return Choice(fits, self._seconds(chosen))
 
-    def _seconds(self, best: Mapping[tuple[object, ...], Fit]) -> float:
-        """Seconds of a piece by the best fit of each kind."""
-        cutting = sum(kind.count * kind.seconds[best[key].tool.name] for key, kind in self.kinds.items())
-        return cutting + len({fit.tool.name for fit in best.values()}) * self.setting.shop.machine.tool_change
+    def _seconds(self, chosen: Sequence[_Ranked]) -> float:
+        """Seconds of a piece by a fit of each kind."""
+        return sum(one.seconds for one in chosen) + len(_used(chosen)) * self.setting.shop.machine.tool_change
 
     def _near(self, names: frozenset[str], able: Sequence[frozenset[str]]) -> Iterator[frozenset[str]]:
         """The sets of tools with one more, one fewer, or one exchanged that still serve every groove."""
@@ -130,38 +142,29 @@ class Chooser:
 
     def _worth(self, names: frozenset[str]) -> tuple[Cost, list[str]]:
         """The same, worked out."""
-        best = {key: self._nearest(kind, names) for key, kind in self.kinds.items()}
-        pairs = [(self.kinds[key].count, fit) for key, fit in best.items()]
-        tools = float(len({fit.tool.name for _, fit in pairs}))
-        plunges = float(sum(count * fit.plunges for count, fit in pairs))
-        corners = round(sum(count * fit.corner_off for count, fit in pairs), 6)
-        width = -sum(count * fit.tool.width for count, fit in pairs)
-        time = round((self._seconds(best) + self._set_up(best)) / EQUAL)
+        chosen, shop = self._nearest(names), self.setting.shop
+        count = len(_used(chosen))
+        tools, plunges = float(count), float(sum(one.plunges for one in chosen))
+        # Tools that are not in the turret have to be set up.
+        set_up = SET_UP * count / max(1, shop.machine.batch) if "tools" in shop.built_in else 0.0
+        time = round((self._seconds(chosen) + (set_up + sum(one.worn for one in chosen))) / EQUAL)
         first = {"time": (time, tools, plunges), "blocks": (plunges, tools, time), "tools": (tools, time, plunges)}
+        corners, width = round(sum(one.corners for one in chosen), 6), -sum(one.width for one in chosen)
         return (*first[self.prefer], corners, width), sorted(names)
 
-    def _set_up(self, best: Mapping[tuple[object, ...], Fit]) -> float:
-        """Seconds a piece for setting up the tools, where they are not in the turret, and for worn edges."""
-        shop = self.setting.shop
-        tools = {fit.tool.name for fit in best.values()}
-        set_up = SET_UP * len(tools) / max(1, shop.machine.batch) if "tools" in shop.built_in else 0.0
-        worn = sum(
-            NEW_EDGE * kind.count * kind.seconds[best[key].tool.name] / (60 * best[key].tool.edge_life)
-            for key, kind in self.kinds.items()
-            if best[key].tool.edge_life
-        )
-        return set_up + worn
+    def _nearest(self, names: frozenset[str]) -> list[_Ranked]:
+        """The best fit for each kind of groove among some tools."""
+        return [next(one for one in row if one.name in names) for row in self._ranked]
 
-    def _nearest(self, kind: _Kind, names: frozenset[str]) -> Fit:
-        """The best of several fits for one kind of groove among some tools."""
-        if id(kind) not in self._ranked:
-            self._ranked[id(kind)] = self._by_rank(kind)
-        return next(fit for name, fit in self._ranked[id(kind)] if name in names)
+    @cached_property
+    def _ranked(self) -> list[list[_Ranked]]:
+        """The fits for each kind of groove, the best first whatever tools are at hand."""
+        return [[_cost(kind, fit) for fit in self._by_rank(kind)] for kind in self.kinds.values()]
 
-    def _by_rank(self, kind: _Kind) -> list[tuple[str, Fit]]:
-        """The fits for one kind of groove by the names of their tools, the best first whatever tools are at hand."""
+    def _by_rank(self, kind: _Kind) -> list[Fit]:
+        """The same for one kind of groove."""
         few = self.prefer == "blocks"
-        ranked = sorted(
+        return sorted(
             kind.fits,
             key=lambda fit: (
                 fit.plunges if few else 0,
@@ -172,7 +175,19 @@ class Chooser:
                 fit.tool.name,
             ),
         )
-        return [(fit.tool.name, fit) for fit in ranked]
+
+
+def _used(chosen: Sequence[_Ranked]) -> set[str]:
+    """The names of the tools of some fits."""
+    return {one.name for one in chosen}
+
+
+def _cost(kind: _Kind, fit: Fit) -> _Ranked:
+    """What a fit costs for all grooves of its kind."""
+    tool, count = fit.tool, kind.count
+    seconds = count * kind.seconds[tool.name]
+    worn = NEW_EDGE * count * kind.seconds[tool.name] / (60 * tool.edge_life) if tool.edge_life else 0.0
+    return _Ranked(tool.name, seconds, count * fit.plunges, count * fit.corner_off, count * tool.width, worn)
 
 
 def saves(choice: Choice, more: Choice | None, shop: Shop) -> tuple[Finding, ...]:

@@ -159,23 +159,22 @@ class Network:
         of_face: list[list[list[int]]] = [[] for _ in found]
         for k, edges in zip(face.tolist(), of_ring, strict=True):
             of_face[k].append(edges)  # the outer ring comes first
-        rows = zip(found, of_face, strict=True)
-        return tuple(Face(polygon, frozenset(chain(*edges)), frozenset(edges[0])) for polygon, edges in rows)
+        inside = [(x, y) for x, y in shapely.get_coordinates(shapely.point_on_surface(found)).tolist()]
+        rows = zip(found, of_face, inside, strict=True)
+        return tuple(Face(polygon, frozenset(chain(*edges)), frozenset(edges[0]), at) for polygon, edges, at in rows)
 
 
 @dataclass(frozen=True)
 class Face:
-    """A bounded face: its polygon (arcs in chords), the edges round it and its holes, those of its outer ring."""
+    """A bounded face: its polygon (arcs in chords), the edges round it and its holes, those of its outer ring.
+
+    `inside`: a point within.
+    """
 
     polygon: shapely.Polygon
     edges: frozenset[int]
     outer: frozenset[int]
-
-    @cached_property
-    def inside(self) -> Point:
-        """A point within."""
-        p = shapely.point_on_surface(self.polygon)
-        return float(p.x), float(p.y)
+    inside: Point
 
 
 def _chords(names: Ints, line: Ints, count: int) -> Iterator[tuple[int, int]]:

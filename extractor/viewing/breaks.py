@@ -4,6 +4,8 @@ No line of a turned part crosses its axis at a slant and comes out on both sides
 line is its own mirror image. A break line does (ISO 128-3, interrupted views; from memory).
 """
 
+import math
+
 import numpy as np
 
 from extractor.codes import DrawingCode
@@ -111,6 +113,6 @@ def _turn(network: Network, way: list[Point], last: int | None, other: int, edge
     if last is None:
         return False, -abs(z1 - z0) / abs(r1 - r0)
     (za, ra) = way[-2]
-    before, after = np.array([z0 - za, r0 - ra]), np.array([z1 - z0, r1 - r0])
-    cosine = float(before @ after) / float(np.hypot(*before) * np.hypot(*after))
+    before, after = (z0 - za, r0 - ra), (z1 - z0, r1 - r0)
+    cosine = (before[0] * after[0] + before[1] * after[1]) / (math.hypot(*before) * math.hypot(*after))
     return network.edges[edge].label != network.edges[last].label, 1 - cosine

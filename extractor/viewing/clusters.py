@@ -82,7 +82,7 @@ class Cluster:
     @cached_property
     def frame(self) -> shapely.Geometry:
         """The least rectangle round its boundary, upright or not."""
-        return shapely.MultiPoint(self.samples).minimum_rotated_rectangle
+        return shapely.multipoints(self.samples).minimum_rotated_rectangle
 
 
 @dataclass(frozen=True)

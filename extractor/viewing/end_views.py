@@ -180,14 +180,14 @@ ON_CIRCLE = 0.99
 
 def is_round(rim: Floats) -> bool:
     """True if the hull of a figure, float (n, 2), stays about one distance from its middle."""
-    hull = shapely.MultiPoint(rim).convex_hull
+    hull = shapely.multipoints(rim).convex_hull
     middle, radius = _round_about(rim)
     return bool(hull.geom_type != "Polygon" or hull.exterior.distance(shapely.Point(middle)) >= ROUND * radius)
 
 
 def is_keyed(rim: Floats) -> bool:
     """True if all of a figure's hull but one gap lies on a circle: a cross-section of a shaft through its keyway."""
-    hull = shapely.MultiPoint(rim).convex_hull
+    hull = shapely.multipoints(rim).convex_hull
     if hull.geom_type != "Polygon":
         return False
     middle, radius = _round_about(rim)
@@ -199,11 +199,9 @@ def is_keyed(rim: Floats) -> bool:
 
 def _round_about(rim: Floats) -> tuple[Point, float]:
     """Middle and radius of the least circle round a figure."""
-    circle = shapely.minimum_bounding_circle(shapely.MultiPoint(rim))
-    middle = circle.centroid
-    return (round(middle.x, 9) + 0.0, round(middle.y, 9) + 0.0), float(
-        shapely.minimum_bounding_radius(shapely.MultiPoint(rim))
-    )
+    places = shapely.multipoints(rim)
+    middle = shapely.minimum_bounding_circle(places).centroid
+    return (round(middle.x, 9) + 0.0, round(middle.y, 9) + 0.0), float(shapely.minimum_bounding_radius(places))
 
 
 def _off_axis(view: View, circle: Circle) -> bool:

@@ -191,9 +191,9 @@ class _Row:
 def hatch_shapes(segments: Segments, loose: frozenset[int]) -> list[shapely.Geometry]:
     """What is hatched, on the sheet: polygons of HATCH boundaries, and loose hatch lines."""
     border = segments.ends[segments.of(lambda s: s.owner == "HATCH")]
-    lines = [shapely.LineString(e.reshape(2, 2)) for e in border]
-    polygons = list(shapely.get_parts(shapely.polygonize([shapely.unary_union(lines)]))) if lines else []
-    return [*polygons, *(shapely.LineString(segments.ends[k].reshape(2, 2)) for k in sorted(loose))]
+    every = shapely.union_all(shapely.linestrings(border.reshape(-1, 2, 2)))
+    polygons = shapely.get_parts(shapely.polygonize([every])) if len(border) else []
+    return [*polygons, *shapely.linestrings(segments.ends[sorted(loose)].reshape(-1, 2, 2))]
 
 
 def is_hatched(face: shapely.Polygon, shapes: Sequence[shapely.Geometry]) -> bool:

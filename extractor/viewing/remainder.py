@@ -74,7 +74,8 @@ def _beyond(places: Floats, outline: ProfilePoints, margin: float) -> npt.NDArra
     low, high = (np.clip(places[:, 0] + off, near, far) for off in (-margin, margin))
     height = np.maximum(np.interp(low, z, r), np.interp(high, z, r))
     first, last = np.searchsorted(z, low), np.searchsorted(z, high, side="right")
-    corners = np.array([r[a:b].max(initial=0.0) for a, b in zip(first, last, strict=True)])
+    ends = np.column_stack([first, last]).reshape(-1)
+    corners = np.where(first < last, np.maximum.reduceat(np.append(r, 0.0), ends)[::2].clip(min=0.0), 0.0)
     return np.asarray(past | (places[:, 1] > np.maximum(height, corners) + margin))
 
 
