@@ -166,6 +166,15 @@ class Dialect:
         return pattern.gaps.get(name) if pattern else None
 
     @cached_property
+    def filled(self) -> Mapping[str, Mapping[str, Gap]]:
+        """By block and usual address: the first gap that a word of the address fills."""
+        found: dict[str, dict[str, Gap]] = {}
+        for key, pattern in self.blocks.items():
+            for gap in pattern.gaps.values():
+                found.setdefault(key, {}).setdefault(self.renamed.get(gap.address, gap.address), gap)
+        return found
+
+    @cached_property
     def renamed(self) -> Mapping[str, str]:
         """Addresses that stand for a usual one: what the reader takes them for."""
         usual = {"feed": "F", "speed": "S", "rpm": "S", "radius": "R", "station": "T", "i": "I", "k": "K"}

@@ -23,7 +23,7 @@ from postproc.verdict import State, Verdict
 from rillwright.answers import answered_or_refused
 from rillwright.codes import JobCode
 from rillwright.compare import verdict_said
-from rillwright.digest import file_digest
+from rillwright.digest import file_digest, plain_bytes
 from rillwright.inserts import recorded_inserts, with_told_inserts
 from rillwright.outputs import show
 from rillwright.picture import comparison_picture
@@ -41,8 +41,7 @@ COMMENT = re.compile(r"\([^)]*\)|;.*")
 def read_program(path: Path) -> str:
     """The text of a program file; ProgramError if it can't be read or can't be a program."""
     try:
-        with path.open("rb") as stream:
-            data = stream.read(MOST_BYTES + 1)
+        data = plain_bytes(path, MOST_BYTES)
     except OSError as error:
         raise ProgramError(f"The program {show(path)} can't be read: {error.strerror or error}.") from error
     if len(data) > MOST_BYTES:

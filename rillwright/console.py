@@ -7,6 +7,7 @@ never as markup, and never with characters that move a terminal's cursor.
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import islice
 from typing import Any
 
 import click
@@ -17,7 +18,7 @@ from extractor.part import Units
 from extractor.side import OUTSIDE
 from planner.words import spans
 from postproc.conformance import Conformance
-from rillwright.jsonform import as_json, dump
+from rillwright.jsonform import as_json, dumped
 from rillwright.record import Record, RecordedPlan
 from rillwright.record_part import RecordedFinding, RecordedGroove, RecordedPart
 from rillwright.tables import Sentence, TextTable, add_row, clean, print_said, print_table, say, table
@@ -27,13 +28,17 @@ Json = dict[str, Any]
 UNIT_WORDS = {"mm": "mm", "in": "inches"}
 COLOURS = {Level.STOP: "red", Level.CAUTION: "yellow", Level.NOTE: "cyan"}
 WHICH_GROOVE = re.compile(r"^Groove \d+(?: at Z-?[\d.]+)?")
+AT_ONCE = 10_000
+"""Pieces of a JSON document (names, values, marks) that are written together."""
 MOST_REASONS = 3
 """Reasons of a refusal that are told where one line has to do; the sheet has them all."""
 
 
 def print_json(document: Any) -> None:
     """One JSON document on standard output; values of the record are put into their form."""
-    click.echo(dump(as_json(document)), nl=False)
+    pieces = dumped(as_json(document))
+    while some := [*islice(pieces, AT_ONCE)]:
+        click.echo("".join(some), nl=False)
 
 
 def print_lines(lines: Iterable[str]) -> None:

@@ -1,15 +1,14 @@
 """An explanation of a program, printed for people and as JSON."""
 
-from collections.abc import Iterator
-from itertools import groupby
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
 from extractor.part import Units
-from postproc import CutGroove, Explanation, explain
+from postproc import CutGroove, ExplainedBlock, Explanation, explain
 from rillwright.console import UNIT_WORDS, length, print_findings
 from rillwright.inserts import recorded_inserts, with_told_inserts
-from rillwright.jsonform import as_json
+from rillwright.jsonform import Told, as_json
 from rillwright.record_part import SCHEMA
 from rillwright.recording import number, recorded_cut, recorded_findings
 from rillwright.settings import Settings
@@ -19,6 +18,8 @@ Json = dict[str, Any]
 
 PAGE = 120
 """Columns to which sentences are folded where it isn't a terminal."""
+REMARKS = ("(", ";")
+"""How a line begins that is a remark."""
 FOLDED = 3
 """Remarks in a row that are told as one line; they stand in the program."""
 
@@ -41,20 +42,12 @@ def explained(text: str, settings: Settings, units: Units | None = None, program
 
 
 def explanation_json(made: Explanation, file: str) -> Json:
-    """The whole explanation."""
+    """The whole explanation, its blocks as a list that makes them as it is gone through."""
     return {
         "schema": SCHEMA,
         "program": {"file": file, "dialect": made.dialect},
         "units": made.units,
-        "blocks": [
-            {
-                "line": block.line,
-                "text": block.text,
-                "sentence": block.sentence,
-                "words": [{"column": w.column, "word": w.text, "meaning": w.meaning} for w in block.words],
-            }
-            for block in made.blocks
-        ],
+        "blocks": Told(map(_block_json, made.blocks)),
         "plunges": [
             {
                 "z": number(plunge.z),
@@ -70,9 +63,17 @@ def explanation_json(made: Explanation, file: str) -> Json:
     }
 
 
+def _block_json(block: ExplainedBlock) -> Json:
+    """One block."""
+    words = [{"column": w.column, "word": w.text, "meaning": w.meaning} for w in block.words]
+    return {"line": block.line, "text": block.text, "sentence": block.sentence, "words": words}
+
+
 def print_explanation(made: Explanation) -> None:
     """Block by block, then the grooves, then what to change to have one more."""
-    print_beside(_block_rows(made), PAGE, ("line", "block", "in words"))
+    cells = ((line, text) for line, text, _ in _rows((line, text, "") for line, text in made.blocks.texts()))
+    rows = _rows((block.line, block.text, block.sentence) for block in made.blocks)
+    print_beside(rows, PAGE, ("line", "block", "in words"), cells)
     say("")
     units = (
         f"lengths in {UNIT_WORDS[made.units]}" if made.units_known else "lengths as written: nothing says mm or inch"
@@ -84,15 +85,29 @@ def print_explanation(made: Explanation) -> None:
     print_findings(recorded_findings(made.findings))
 
 
-def _block_rows(made: Explanation) -> Iterator[tuple[str, str, str]]:
+def _rows(blocks: Iterable[tuple[int, str, str]]) -> Iterator[tuple[str, str, str]]:
     """Line, block and sentence; several remarks in a row as one."""
-    for remark, run in groupby(made.blocks, key=lambda block: block.text.lstrip().startswith(("(", ";"))):
-        blocks = list(run)
-        if remark and len(blocks) >= FOLDED:
-            words = f"{len(blocks)} remarks up to line {blocks[-1].line}, not run."
-            yield f"{blocks[0].line}", f"{blocks[0].text} ...", words
-        else:
-            yield from ((f"{block.line}", block.text, block.sentence) for block in blocks)
+    remarks: list[tuple[str, str, str]] = []
+    count, last = 0, 0
+    for line, text, sentence in blocks:
+        if text[:1] in REMARKS:
+            count, last = count + 1, line
+            remarks += [(f"{line}", text, sentence)] if count <= FOLDED else []
+            continue
+        if remarks:
+            yield from _folded(remarks, count, last)
+            remarks, count = [], 0
+        yield f"{line}", text, sentence
+    yield from _folded(remarks, count, last)
+
+
+def _folded(remarks: list[tuple[str, str, str]], count: int, last: int) -> Iterator[tuple[str, str, str]]:
+    """Rows for remarks that stand together, the first of which are given; one row where they are some."""
+    if count < FOLDED:
+        yield from remarks
+    else:
+        line, text, _ = remarks[0]
+        yield line, f"{text} ...", f"{count} remarks up to line {last}, not run."
 
 
 def _print_cuts(made: Explanation) -> None:

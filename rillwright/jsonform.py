@@ -6,7 +6,7 @@ document is read, and a field with a default may be missing, so that what anothe
 
 import json
 import types
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import MISSING, Field, fields, is_dataclass
 from enum import Enum
@@ -42,13 +42,34 @@ LAID_OPEN = {"open": True}
 """Of a field: its own fields stand beside it in the JSON; where a name is in both, it is the outer one's."""
 
 
+class Told(list[Any]):
+    """A list in a JSON document whose values are made as it is written, once: all of them may be too many to hold."""
+
+    def __init__(self, values: Iterable[Any]) -> None:
+        """Take them as they come; there is at least one."""
+        super().__init__([None])
+        self._values = values
+
+    def __iter__(self) -> Iterator[Any]:
+        """One after another."""
+        return iter(self._values)
+
+
+def dumped(document: Any) -> Iterator[str]:
+    """One JSON document as text, piece by piece, ending in a line feed; anything odd in a name is escaped."""
+    yield from json.JSONEncoder(indent=1, allow_nan=False).iterencode(document)
+    yield "\n"
+
+
 def dump(document: Any) -> str:
-    """One JSON document as text, ending in a line feed; anything odd in a name is escaped."""
-    return json.dumps(document, indent=1, allow_nan=False) + "\n"
+    """The same as a whole."""
+    return "".join(dumped(document))
 
 
 def as_json(value: Any) -> Any:
     """A value as `json` takes it: dataclasses as objects, tuples as lists, anything else as it is."""
+    if isinstance(value, Told):
+        return value
     if is_dataclass(value):
         form: Json = {}
         for one in fields(value):

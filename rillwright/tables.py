@@ -8,6 +8,8 @@ import sys
 import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import field
+from functools import lru_cache
+from itertools import chain, islice, zip_longest
 
 import click
 from rich.cells import cell_len
@@ -31,7 +33,7 @@ def clean(text: str) -> str:
     >>> clean("two\nlines")
     'two lines'
     """
-    return "".join(c if c.isprintable() else " " for c in text)
+    return text if text.isprintable() else "".join(c if c.isprintable() else " " for c in text)
 
 
 def say(sentence: str | Text, style: str = "", indent: int = 0) -> None:
@@ -155,19 +157,33 @@ def _row(names: Sequence[str], row: Sequence[Text]) -> str:
     return said
 
 
-def print_beside(rows: Iterable[tuple[str, str, str]], widest: int, names: tuple[str, str, str]) -> None:
-    """Rows of a number, a text and a sentence: side by side where that leaves the sentence room, else under it."""
-    told = [tuple(map(clean, names)), *(tuple(map(clean, row)) for row in rows)]
+Row = tuple[str, str, str]
+"""A number, a text and a sentence."""
+
+
+def print_beside(rows: Iterable[Row], widest: int, names: Row, cells: Iterable[tuple[str, str]] | None = None) -> None:
+    """Rows of a number, a text and a sentence: side by side where that leaves the sentence room, else under it.
+
+    `cells`: the number and the text of each row, where the rows can be gone through only once.
+    """
     out = console()
     width = out.width if out.is_terminal else widest
-    first = max(len(row[0]) for row in told)
-    second = min(max(len(row[1]) for row in told), MOST_BESIDE)
+    first, second = len(names[0]), len(names[1])
+    for number, text in ((row[0], row[1]) for row in rows) if cells is None else cells:
+        first, second = max(first, len(number)), max(second, len(text))
+    second = min(second, MOST_BESIDE)
     beside = width - first - second - 4
-    for row in told if beside >= LEAST_BESIDE else told[1:]:
-        for line in _beside(row, first, second, beside) if beside >= LEAST_BESIDE else _under(row, first, width):
-            click.echo(line.rstrip())
+    told = ((clean(row[0]), clean(row[1]), clean(row[2])) for row in rows)
+    if beside >= LEAST_BESIDE:
+        lines = (line for row in chain([names], told) for line in _beside(row, first, second, beside))
+    else:
+        lines = (line for row in told for line in _under(row, first, width))
+    while some := [line.rstrip() for line in islice(lines, AT_ONCE)]:
+        click.echo("\n".join(some))
 
 
+AT_ONCE = 100
+"""Lines that are written together."""
 MOST_BESIDE, LEAST_BESIDE = 60, 40
 """Columns that a text takes at most beside its sentence, and those that the sentence needs at least."""
 
@@ -175,10 +191,9 @@ MOST_BESIDE, LEAST_BESIDE = 60, 40
 def _beside(row: tuple[str, ...], first: int, second: int, third: int) -> Iterable[str]:
     """The lines of one row side by side."""
     left, right = _folded(row[1], second), _folded(row[2], third)
-    for at in range(max(len(left), len(right))):
-        number = row[0] if not at else ""
-        text, sentence = (part[at] if at < len(part) else "" for part in (left, right))
-        yield f"{number:>{first}}  {text:<{second}}  {sentence}"
+    yield f"{row[0]:>{first}}  {left[0]:<{second}}  {right[0]}"
+    for text, sentence in zip_longest(left[1:], right[1:], fillvalue=""):
+        yield f"{'':>{first}}  {text:<{second}}  {sentence}"
 
 
 def _under(row: tuple[str, ...], first: int, width: int) -> Iterable[str]:
@@ -190,6 +205,7 @@ def _under(row: tuple[str, ...], first: int, width: int) -> Iterable[str]:
         yield f"{'':>{first}}    {line}"
 
 
-def _folded(text: str, width: int) -> list[str]:
+@lru_cache(maxsize=1024)  # programs say the same again and again
+def _folded(text: str, width: int) -> tuple[str, ...]:
     """A text in lines of at most this width, parted between words; a longer word is parted."""
-    return textwrap.wrap(text, width, break_on_hyphens=False) or [""]
+    return (text,) if len(text) <= width else tuple(textwrap.wrap(text, width, break_on_hyphens=False)) or ("",)

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from extractor.errors import SettingsError
+from rillwright.digest import plain_bytes
 from rillwright.outputs import show
 
 MOST_BYTES = 1_000_000
@@ -12,8 +13,7 @@ MOST_BYTES = 1_000_000
 def read_toml_file(path: Path, kind: str = "shop") -> str:
     """The text of a shop or dialect file; SettingsError if it can't be read."""
     try:
-        with path.open("rb") as stream:
-            data = stream.read(MOST_BYTES + 1)
+        data = plain_bytes(path, MOST_BYTES)
         if len(data) > MOST_BYTES:
             raise SettingsError(f"{show(path)} is too big for a {kind} file: give the TOML file of one {kind}.")
         return data.decode("utf-8-sig")

@@ -4,8 +4,9 @@ Values only; whoever shows them decides how. The program is run by the interpret
 control would come to. A block inside a subprogram is explained as it runs first.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import Any, NamedTuple
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
@@ -18,16 +19,13 @@ from postproc.explaining.explain_cuts import StraightCut, cut_grooves, plunges
 from postproc.explaining.explain_sentence import sentence
 from postproc.explaining.explain_words import meaning
 from postproc.explaining.scene import BlockScene
+from postproc.explaining.scenes import Scenes
 from postproc.inserts import contradictions, known_inserts
-from postproc.motion import Motion
 from postproc.reading.guess import read_in
 from postproc.reading.interpreter import interpret
-from postproc.reading.meanings import Meanings
-from postproc.reading.renaming import Renaming
-from postproc.reading.run import CycleCall, Run
-from postproc.reading.words import Block, ParsedProgram
+from postproc.reading.run import Run
+from postproc.reading.words import Block
 from postproc.verdict import CutGroove
-from postproc.vocabulary.acts import MOTIONS, Act, Switch
 
 
 @dataclass(frozen=True)
@@ -39,14 +37,55 @@ class ExplainedWord:
     meaning: str
 
 
-@dataclass(frozen=True)
-class ExplainedBlock:
-    """A line of the program as written, its sentence, and its words."""
+class ExplainedBlock(NamedTuple):
+    """A line of the program as written; its sentence and its words are put together when they are asked for."""
 
-    line: int
     text: str
-    sentence: str
-    words: tuple[ExplainedWord, ...] = ()
+    scene: BlockScene
+
+    @property
+    def line(self) -> int:
+        """Its number, from 1."""
+        return self.scene.block.line
+
+    @property
+    def sentence(self) -> str:
+        """What it does."""
+        return sentence(self.scene)
+
+    @property
+    def words(self) -> tuple[ExplainedWord, ...]:
+        """Its words."""
+        scene = self.scene
+        return tuple(ExplainedWord(w.column, scene.text(w), meaning(w, scene)) for w in scene.block.words)
+
+
+class ExplainedBlocks(Sequence[ExplainedBlock]):
+    """The blocks in their order, each explained when its turn comes: all of a long program would fill the memory."""
+
+    def __init__(self, scenes: Scenes) -> None:
+        """Those of a program that was run."""
+        self._scenes = scenes
+
+    def __iter__(self) -> Iterator[ExplainedBlock]:
+        """One after another."""
+        for scene in self._scenes:
+            yield ExplainedBlock(self._text(scene.block), scene)
+
+    def __len__(self) -> int:
+        """How many there are."""
+        return len(self._scenes.parsed.blocks)
+
+    def __getitem__(self, at: Any) -> Any:
+        """One or some of them."""
+        return tuple(self)[at]
+
+    def texts(self) -> Iterator[tuple[int, str]]:
+        """The number of each line and what is written there."""
+        return ((block.line, self._text(block)) for block in self._scenes.parsed.blocks)
+
+    def _text(self, block: Block) -> str:
+        return self._scenes.parsed.lines[block.line - 1].strip()
 
 
 @dataclass(frozen=True)
@@ -59,7 +98,7 @@ class Explanation:
 
     dialect: str
     units: Units
-    blocks: tuple[ExplainedBlock, ...]
+    blocks: ExplainedBlocks
     plunges: tuple[StraightCut, ...]
     grooves: tuple[CutGroove, ...]
     changes: tuple[str, ...]
@@ -92,91 +131,14 @@ def explain(
     known = known_inserts(parsed, run, run.units, beside=beside)
     said = contradictions(parsed, run, tools, run.units) if tools else tuple(map(_noted, known.unknown))
     tools = tools or known.tools
-    scenes = tuple(_scenes(parsed, spoken, run, whole_numbers == "units"))
-    blocks = tuple(
-        ExplainedBlock(
-            scene.block.line,
-            parsed.lines[scene.block.line - 1].strip(),
-            sentence(scene),
-            tuple(ExplainedWord(w.column, scene.text(w), meaning(w, scene)) for w in scene.block.words),
-        )
-        for scene in scenes
-    )
+    scenes = Scenes(parsed, spoken, run, whole_numbers == "units")
     cut = cut_grooves(run, tools)
     widths = {tool.station: run.increments.count(tool.width) for tool in tools}
     findings = (*run.findings, *said)
-    return Explanation(spoken.name, run.units, blocks, plunges(run), cut, one_more(scenes, widths), findings, run)
+    changes = one_more(tuple(scenes.governing()), widths, scenes.cuts)
+    return Explanation(spoken.name, run.units, ExplainedBlocks(scenes), plunges(run), cut, changes, findings, run)
 
 
 def _noted(unknown: Finding) -> Finding:
     """What keeps a program from being judged is only worth knowing where it is explained."""
     return replace(unknown, level=Level.NOTE)
-
-
-def _scenes(parsed: ParsedProgram, dialect: Dialect, run: Run, in_units: bool) -> Iterator[BlockScene]:
-    """Each block with what it did when it ran, and the modes in force where it stands."""
-    motions = _first_runs(run)
-    calls: dict[int, CycleCall] = {}
-    for call in run.cycles:
-        calls.setdefault(call.line, call)
-    meanings, renaming = Meanings(dialect, parsed), Renaming(dialect)
-    scene = BlockScene(Block(0, ()), frozenset(), run.increments, dialect, in_units)
-    scene = replace(scene, units_known=all(finding.code != DrawingCode.UNITS_UNKNOWN for finding in run.findings))
-    for block in parsed.blocks:
-        given = run.worked_out.get(block.line, block.words)
-        written = {renaming.plain(word): str(word) for word in given}
-        block = block._replace(words=tuple(written))
-        events = {word: event for word in written if (event := meanings.of(word, block.words)) is not None}
-        events |= dict.fromkeys(map(renaming.plain, renaming.calling(given)), Act.GROOVE)
-        found = frozenset([*events.values(), *renaming(given)[1], *([Act.GROOVE] if block.line in calls else [])])
-        scene = replace(
-            scene,
-            block=block,
-            acts=found,
-            events=events,
-            written=written,
-            incremental=_switched(scene.incremental, found, Act.INCREMENTAL, Act.ABSOLUTE),
-            surface=_switched(scene.surface, found, Act.SURFACE, Act.RPM),
-            per_minute=_switched(scene.per_minute, found, Act.PER_MINUTE, Act.PER_REV),
-            call=calls.get(block.line),
-            arc=_arc(scene.arc, found),
-            lasting=_lasting(scene.lasting, found),
-        )
-        made = motions.get(block.line, ())
-        scene = replace(scene, motions=tuple(made if scene.arc or scene.call else made[:1]))
-        yield scene
-
-
-def _first_runs(run: Run) -> Mapping[int, Sequence[Motion]]:
-    """The moves that each line makes when it is first run, by line."""
-    found: dict[int, list[Motion]] = {}
-    before = 0
-    for motion in run.motions:
-        if motion.line not in found:
-            found[motion.line] = [motion]
-        elif motion.line == before:
-            found[motion.line].append(motion)
-        before = motion.line
-    return found
-
-
-def _arc(now: Act | None, found: frozenset[Act | Switch]) -> Act | None:
-    """The arc that a place in a block ends, None where it is no arc."""
-    for act in (Act.ARC_CLOCKWISE, Act.ARC_COUNTER):
-        if act in found:
-            return act
-    return None if found & {Act.RAPID, Act.FEED} else now
-
-
-def _lasting(now: Act | None, found: frozenset[Act | Switch]) -> Act | None:
-    """The turning or threading cycle in force after a block."""
-    for act in (Act.TURNING, Act.FACING, Act.THREADING, Act.THREAD):
-        if act in found:
-            return act
-    ends = {*MOTIONS, Act.WHOLE_THREAD, Act.DRILLING}
-    return None if found & ends else now
-
-
-def _switched(now: bool, found: frozenset[Act | Switch], on: Act, off: Act) -> bool:
-    """A mode after a block."""
-    return True if on in found else False if off in found else now

@@ -17,14 +17,14 @@ CHECK = "check first that the place is on the part and clear of the jaws"
 Row = tuple[BlockScene, CycleCall, CycleForm]
 
 
-def one_more(scenes: Sequence[BlockScene], widths: Mapping[int, int]) -> tuple[str, ...]:
+def one_more(scenes: Sequence[BlockScene], widths: Mapping[int, int], cuts: bool) -> tuple[str, ...]:
     """A sentence for each row that a number in the text governs.
 
-    `widths`: the insert's width in counts by station, where it is known. Where every groove is written out, one
-    sentence says so.
+    `scenes` are the calls of the cycle and of subprograms, `cuts`: the program cuts at all. `widths`: the insert's
+    width in counts by station, where it is known. Where every groove is written out, one sentence says so.
     """
     found = [*_rows(scenes, widths), *_repeats(scenes)]
-    if found or not any(motion.kind == "feed" for scene in scenes for motion in scene.motions):
+    if found or not cuts:
         return tuple(found)
     return (f"For one groove more, write the blocks of one groove again with its own Z ({CHECK}).",)
 
@@ -32,15 +32,22 @@ def one_more(scenes: Sequence[BlockScene], widths: Mapping[int, int]) -> tuple[s
 def _rows(scenes: Sequence[BlockScene], widths: Mapping[int, int]) -> Iterator[str]:
     """The changes of rows cut by the grooving cycle."""
     groups: list[list[Row]] = []
+    heads: dict[tuple[int, int, int, int], list[Row]] = {}
     for scene in scenes:
-        if scene.call is None or scene.form is None or not (scene.call.x_known and scene.call.z_known):
+        call = scene.call
+        if call is None or scene.form is None or not (call.x_known and call.z_known):
             continue
-        row = scene, scene.call, scene.form
-        twin = next((group for group in groups if _same_row(group[0][1], scene.call)), None)
-        if twin is None:
-            groups.append([row])
-        else:
-            twin.append(row)
+        row, alike = (scene, call, scene.form), (call.station, call.shift or 0, len(call.places))
+        # Two heads of like rows begin a shift apart or more.
+        at = call.start_z // (call.shift or 1)
+        near = [heads[(*alike, n)] for n in (at - 1, at, at + 1) if (*alike, n) in heads]
+        twins = [group for group in near if _same_row(group[0][1], call)]
+        if twins:
+            min(twins, key=lambda group: group[0][0].block.line).append(row)
+            continue
+        groups.append([row])
+        if _same_row(call, call):
+            heads[(*alike, at)] = groups[-1]
     for group in groups:
         if len(group) > 1:
             yield _together(group)

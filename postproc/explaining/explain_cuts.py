@@ -62,7 +62,7 @@ def cut_grooves(run: Run, tools: Sequence[Tool]) -> tuple[CutGroove, ...]:
     `tools` are in program units. Outside it is a bar as thick as its highest cut begins, inside a bore as narrow as
     its narrowest cut begins, on the face a flat end. Empty where none of the tools cuts anything.
     """
-    placed = tuple(_placed(run))
+    placed = tuple(_placed(run)) if tools else ()
     return tuple(groove for side in SIDES.values() for groove in _side(run, placed, tools, side))
 
 

@@ -5,17 +5,21 @@ from collections.abc import Iterator
 from postproc.explaining.explain_cycles import cycle_act, cycle_clauses
 from postproc.explaining.explain_macros import macro_sentence
 from postproc.explaining.explain_words import by_turns, feed, meaning, speed, tool
-from postproc.explaining.scene import ACTS, BlockScene, axis_place
+from postproc.explaining.scene import ACTS, BlockScene, Scale, axis_place, length_said, remembered
 from postproc.motion import Motion
 from postproc.reading.run import CycleCall
 from postproc.reading.table import ORDER
-from postproc.vocabulary.acts import Act, Switch
+from postproc.vocabulary.acts import MOTIONS, Act, Switch
+
+TOLD_BY_WORDS = MOTIONS | {Act.GROOVE, Act.CLAMP_OR_ZERO, Act.DWELL}
+"""Acts whose clause is put together from the words of their block."""
 
 
 def sentence(scene: BlockScene) -> str:
     """One plain sentence about a block."""
     block = scene.block
-    clauses = list(_clauses(scene))
+    move = scene.places_alone and scene.motions and scene.lasting is None
+    clauses = [_straight(scene, scene.motions[0], scene.motions[-1])] if move else list(_clauses(scene))
     if block.macro and not block.words:
         clauses = [macro_sentence(block.macro)]
     elif not block.words and not block.comments:
@@ -29,19 +33,19 @@ def sentence(scene: BlockScene) -> str:
 
 def _clauses(scene: BlockScene) -> Iterator[str]:
     """What a block does, thing by thing, in the order in which it happens."""
-    moves = {Act.RAPID, Act.FEED, Act.ARC_CLOCKWISE, Act.ARC_COUNTER}
     for word in scene.block.words:
         if word.address == "O" and word is scene.block.words[0]:
             yield f"program number {word.text} begins"
         elif scene.gap(word, "tool") is not None:
             yield tool(word, scene)
-    for act in sorted(scene.acts - moves - {Act.GROOVE, Act.CLAMP_OR_ZERO, Act.DWELL}, key=ORDER.__getitem__):
+    others = scene.acts - TOLD_BY_WORDS
+    for act in sorted(others, key=ORDER.__getitem__) if others else ():
         if isinstance(act, Act):
             over = ", over the place named" if act is Act.HOME and scene.over_a_place else ""
             yield ACTS[act] + over
     yield from _numbers(scene)
     yield from _movement(scene)
-    for switch in sorted(scene.acts, key=ORDER.__getitem__):
+    for switch in sorted(others, key=ORDER.__getitem__) if others else ():
         if isinstance(switch, Switch):
             yield scene.switched(switch) if switch is not Switch.CALL else _call(scene)
 
@@ -151,14 +155,14 @@ def _straight(scene: BlockScene, first: Motion, last: Motion) -> str:
     if last.kind == "rapid":
         return f"at rapid {to}"
     known = first.x0_known and first.z0_known
-    way = _bend(scene) if scene.arc else _way(scene, first, last) if known else ""
+    way = _bend(scene) if scene.arc else _way(last.x1 - first.x0, last.z1 - first.z0, scene.scale) if known else ""
     return f"{'at ' if last.feed else ''}{_rate(scene, last.feed)} {to}{way}"
 
 
 def _end(axis: str, start: int, end: int, known: bool, scene: BlockScene) -> str:
     """Where a move ends along one axis; from where no block has said, how far it goes."""
     if known or not _relative(axis, scene):
-        return axis_place(axis, end, scene)
+        return axis_place(axis, end, scene.scale)
     if axis == "X":
         way = "outward" if end > start else "inward"
         return f"{scene.length(abs(end - start) // 2)} {way}, measured on the radius, from an X that no block has said"
@@ -173,14 +177,13 @@ def _bend(scene: BlockScene) -> str:
     return f" on an arc, {turning} seen with X up and Z to the right{f': {shape}' if shape else ''}"
 
 
-def _way(scene: BlockScene, first: Motion, last: Motion) -> str:
+@remembered
+def _way(across: int, along: int, scale: Scale) -> str:
     """How far a cut goes, on the radius and along the axis."""
-    across, along = last.x1 - first.x0, last.z1 - first.z0
     parts = []
     if across:
-        parts.append(
-            f"{scene.length(abs(across) // 2)} {'outward' if across > 0 else 'inward'}, measured on the radius"
-        )
+        way = "outward" if across > 0 else "inward"
+        parts.append(f"{length_said(abs(across) // 2, scale)} {way}, measured on the radius")
     if along:
-        parts.append(f"{scene.length(abs(along))} {'away from' if along > 0 else 'toward'} the chuck")
+        parts.append(f"{length_said(abs(along), scale)} {'away from' if along > 0 else 'toward'} the chuck")
     return f": {' and '.join(parts)}" if parts else ", where the tool is already"

@@ -10,7 +10,7 @@ from postproc.vocabulary.numbers import tool_numbers
 
 def meaning(word: Word, scene: BlockScene) -> str:
     """What a word of a block asks for; "not known" where the tool doesn't take it."""
-    event = scene.events.get(word)
+    event = scene.event(word)
     if event is not None:
         return ACTS[event] if isinstance(event, Act) else scene.switched(event)
     if (said := in_cycle(word, scene)) is not None:

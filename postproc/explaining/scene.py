@@ -1,11 +1,12 @@
 """One block as it is explained: its words, what was in force, what it did; and what acts and switches are in words."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field
 from fractions import Fraction
+from functools import lru_cache
 from math import floor
+from types import MappingProxyType
+from typing import Any, NamedTuple
 
-from extractor.values import dataclass
 from planner.increment import Increments
 from postproc.dialect import Dialect
 from postproc.motion import Motion
@@ -68,33 +69,48 @@ SWITCHES = {
     Switch.COUNTER_WET: "spindle on, counter-clockwise, with coolant",
     Switch.OWN: "a switch of this machine's own, not checked",
 }
+Scale = tuple[int, str]
+"""Counts per unit of length, and the unit as it is said, empty where nothing says it."""
+remembered = lru_cache(maxsize=4096)
+"""For what is said of single numbers: programs go to the same places again and again."""
+NAMES_ITS_MOTION = frozenset(
+    {Act.HOME, Act.MACHINE_PLACE, Act.DWELL, Act.CLAMP_OR_ZERO, Act.GROOVE, Act.FACE, *MOTIONS}
+)
+"""A place in a block that asks for one of these is no move by a motion in force."""
+NONE: Mapping[Word, Any] = MappingProxyType({})
+"""What is said of the words of a block of which nothing is to be said."""
 
 
-@dataclass(frozen=True)
-class BlockScene:
+class BlockScene(NamedTuple):
     """One block with what is known about it: its acts, what was in force, and what it did when it was first run.
 
-    Words stand by their usual addresses, `written` has them as the program does. `events` has those that ask for an act
-    or a switch. `in_units`: lengths without a point count whole units, whatever the dialect says. `arc`: what a
-    place in this block is the end of, None where the tool goes straight. `lasting`: the turning or threading cycle that
-    a place would run once more.
+    A plain tuple, since a program has many. Words stand by their usual addresses, `written` has those that the program
+    writes otherwise. `asking` has the places of those that ask for an act or a switch. `places_alone`: there are but
+    places and a feed, and at most the word for a move. `in_units`: lengths without a point count whole units, whatever
+    the dialect says. `arc`: what a place in this block is the end of, None where the tool goes straight. `lasting`: the
+    turning or threading cycle that a place would run once more.
     """
 
     block: Block
     acts: frozenset[Act | Switch]
+    asking: Mapping[int, Act | Switch]
+    written: Mapping[Word, str]
+    call: CycleCall | None
+    places_alone: bool
     increments: Increments
     dialect: Dialect
-    in_units: bool = False
+    in_units: bool
+    units_known: bool
     incremental: bool = False
     surface: bool = False
     per_minute: bool = False
     arc: Act | None = None
     lasting: Act | None = None
-    units_known: bool = True
-    call: CycleCall | None = None
-    motions: Sequence[Motion] = field(default_factory=tuple)
-    events: Mapping[Word, Act | Switch] = field(default_factory=dict)
-    written: Mapping[Word, str] = field(default_factory=dict)
+    motions: Sequence[Motion] = ()
+
+    def event(self, word: Word) -> Act | Switch | None:
+        """The act or the switch that a word asks for."""
+        return next((event for n, event in self.asking.items() if self.block.words[n] == word), None)
 
     @property
     def form(self) -> CycleForm | None:
@@ -110,10 +126,10 @@ class BlockScene:
         """A word as the program has it."""
         return self.written.get(word, str(word))
 
-    def gap(self, word: Word, *blocks: str) -> Gap | None:
-        """The gap that a word fills in one of some blocks of the dialect, None where it fills none."""
-        found = [one for key in blocks if (one := self.dialect.blocks.get(key)) is not None]
-        return self.among(word, (gap for pattern in found for gap in pattern.gaps.values()))
+    def gap(self, word: Word, block: str) -> Gap | None:
+        """The gap that a word fills in one of the blocks of the dialect, None where it fills none."""
+        filled = self.dialect.filled.get(block)
+        return filled.get(word.address) if filled else None
 
     def among(self, word: Word, gaps: Iterable[Gap]) -> Gap | None:
         """The first of some gaps that a word fills."""
@@ -122,8 +138,12 @@ class BlockScene:
 
     def length(self, count: int) -> str:
         """A count as a length with its unit, to the last increment: "1.000 mm"."""
-        places = len(str(self.increments.per_length)) - 1
-        return f"{count / self.increments.per_length:.{places}f} {self.unit}".rstrip()
+        return length_said(count, self.scale)
+
+    @property
+    def scale(self) -> Scale:
+        """By what counts become lengths in words."""
+        return self.increments.per_length, self.unit
 
     @property
     def unit(self) -> str:
@@ -161,18 +181,24 @@ class BlockScene:
     @property
     def goes_on(self) -> bool:
         """True if a place in this block is a move by a motion in force, as the block names none itself."""
-        own = {Act.HOME, Act.MACHINE_PLACE, Act.DWELL, Act.CLAMP_OR_ZERO, Act.GROOVE, Act.FACE, *MOTIONS}
-        return self.acts.isdisjoint(own)
+        return self.acts.isdisjoint(NAMES_ITS_MOTION)
 
     def switched(self, switch: Switch) -> str:
         """What a switch of the block does; for one of the machine's own, also what the dialect's file says of it."""
-        words = [word for word, event in self.events.items() if event is switch is Switch.OWN]
+        words = [self.block.words[n] for n, event in self.asking.items() if event is switch is Switch.OWN]
         said = [does for word in words if (does := self.dialect.own_switches.get(word.whole or 0))]
         return f"{SWITCHES[switch]} ({', '.join(said)})" if said else SWITCHES[switch]
 
     def has(self, address: str) -> bool:
         """True if the block has a word of this address."""
         return any(word.address == address for word in self.block.words)
+
+
+@remembered
+def length_said(count: int, scale: Scale) -> str:
+    """A count as a length, to the last increment, with its unit."""
+    per_length, unit = scale
+    return f"{count / per_length:.{len(str(per_length)) - 1}f} {unit}".rstrip()
 
 
 def axis_way(address: str, count: int, scene: BlockScene) -> str:
@@ -184,12 +210,13 @@ def axis_way(address: str, count: int, scene: BlockScene) -> str:
     if address == "W" or (address == "Z" and scene.incremental):
         way = "away from the chuck" if count > 0 else "toward the chuck"
         return f"{scene.length(abs(count))} {way}" if count else "no distance at all"
-    return axis_place(address, count * (1 if scene.diameter_x or address == "Z" else 2), scene)
+    return axis_place(address, count * (1 if scene.diameter_x or address == "Z" else 2), scene.scale)
 
 
-def axis_place(axis: str, count: int, scene: BlockScene) -> str:
+@remembered
+def axis_place(axis: str, count: int, scale: Scale) -> str:
     """A place on an axis in words, X in counts on the diameter."""
     if axis == "X":
-        return f"to diameter {scene.length(count)}"
+        return f"to diameter {length_said(count, scale)}"
     side = "behind" if count < 0 else "ahead of"
-    return f"to {scene.length(abs(count))} {side} the front face" if count else "to the front face"
+    return f"to {length_said(abs(count), scale)} {side} the front face" if count else "to the front face"

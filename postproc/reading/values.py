@@ -155,10 +155,12 @@ class BlockWords:
 
     def feed(self, word: Word, per_minute: bool) -> int:
         """Counts of a feed; per minute a whole number needs no point (common practice)."""
+        if word.pointed:
+            return self._counted(word, self._increments.per_feed, False)
         figure = self.dialect.figure("F")
-        if not word.pointed and (per_minute or self._in_units):
+        if per_minute or self._in_units:
             return int(word.text) * self._increments.per_feed
-        if not word.pointed and figure.point == "never":
+        if figure.point == "never":
             return self._rounded(word, figure.read(word.text, self._increments.units) * self._increments.per_feed)
         return self._counted(word, self._increments.per_feed, False)
 

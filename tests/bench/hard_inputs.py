@@ -162,7 +162,9 @@ def measured(arguments, seconds=180):
         [sys.executable, "-c", "from rillwright.cli import main; main()", *map(str, arguments)],
         stdout=subprocess.PIPE,
         stderr=subprocess.STDOUT,
-        env=os.environ | {"COLUMNS": "160"},
+        # As installed: without compiled modules each run would compile all of them once more.
+        env={name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+        | {"COLUMNS": "160"},
         preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_AS, (CEILING, CEILING)),
     )
     try:
@@ -206,7 +208,12 @@ def main():
             sheet(lambda doc, space: None, part, with_part=True)
             long_program(program)
             row("explain 300,000 blocks", ["explain", program])
+            row("explain 300,000 blocks as JSON", ["explain", program, "--json"])
             row("compare 300,000 blocks", ["compare", part, program])
+            pipe = Path(folder) / "pipe"
+            os.mkfifo(pipe)
+            for arguments in (["explain", pipe], ["compare", part, pipe], ["read", pipe], ["read", "/dev/zero"]):
+                row(" ".join(map(str, (arguments[0], *(Path(a).name for a in arguments[1:])))), arguments)
 
 
 if __name__ == "__main__":

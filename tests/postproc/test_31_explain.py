@@ -1,11 +1,16 @@
 """A program in plain sentences, with the numbers worked out."""
 
+import re
+from itertools import islice
+from random import Random
+
 import pytest
 from support.hands.style import hand_programs
 from support.programs import EVERY_KIND, INSERT, plan_of
 
 from extractor.errors import ProgramError
 from postproc import Heading, dialects, explain, find_dialect, write_program
+from postproc.explaining import explain as explain_module
 
 INCH = "%\nO1 (RING)\nG20 G99\nT0101\nG97 S400 M03\nG00 X1.6 Z-.225\nG75 R.02\nG75 X1.3 Z-.425 P400 Q2000 F.004\nM30\n%"
 
@@ -112,6 +117,38 @@ def test_rows_that_are_cut_side_by_side_change_together():
         "Lines 6 and 8 cut one row side by side: for 4 grooves instead of 3 change Z-25. to Z-31. in line 6 and "
         "W-12. to W-18. in line 8; nothing else changes"
     )
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_of_many_rows_those_side_by_side_are_found_as_by_looking_at_each(seed):
+    """Each row against every head before it: the first of as many grooves, a shift apart, that begins within one."""
+    random = Random(seed)
+    rows = [(random.randrange(-60, -5), random.choice((3, 5)), random.choice((2, 3, 3.5))) for _ in range(60)]
+    calls = [f"G00 Z{z}.\nG75 X34. Z{z - shift * (n - 1):.1f} P1000 Q{shift}000 F.08" for z, shift, n in rows]
+    told = explain("G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z2.\nG75 R.5\n" + "\n".join(calls) + "\nM30").changes
+    groups: list[list[int]] = []
+    for at, (z, shift, n) in enumerate(rows):
+        heads = (rows[group[0]] for group in groups)
+        near = [
+            h[1] == shift and int(-(-h[2] // 1)) == -(-n // 1) and h[2] % 1 == 0 and abs(h[0] - z) < shift
+            for h in heads
+        ]
+        if any(near):
+            groups[near.index(True)].append(at)
+        else:
+            groups.append([at])
+    lines = [" and ".join(str(7 + 2 * at) for at in group) for group in groups]
+    assert [re.match(r"Lines? ((?:\d+(?: and )?)+)", sentence)[1].strip() for sentence in told] == lines
+
+
+def test_a_block_is_explained_when_its_turn_comes(monkeypatch):
+    asked = []
+    monkeypatch.setattr(explain_module, "sentence", lambda scene: asked.append(scene.block.line) or "")
+    blocks = explain("G21\nG00 X42.\nM30").blocks
+    assert (asked, len(blocks)) == ([], 3)
+    assert [block.line for block in blocks] == [1, 2, 3]
+    assert not any(block.sentence for block in islice(blocks, 2))
+    assert asked == [1, 2]
 
 
 def test_with_the_insert_known_one_wide_groove_is_told_from_a_row():

@@ -156,6 +156,17 @@ def test_pipes_and_devices_are_no_drawings(command, tmp_path):
         assert "is a folder, a pipe or a device; give the drawing's file." in found.output
 
 
+@pytest.mark.parametrize("command", ["explain", "compare", "convert", "shop"])
+def test_pipes_and_devices_are_no_programs_and_no_settings(command, ring, tmp_path):
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    ways = {"compare": [str(ring)], "convert": ["--to", "plunge"], "shop": ["--check"]}
+    for one in (pipe, "/dev/zero"):
+        found = CliRunner().invoke(main, [command, *ways.get(command, []), str(one)])
+        assert found.exit_code == 2
+        assert "can't be read: it is a pipe or a device; give a file." in found.output
+
+
 def test_pipes_and_devices_are_no_records(tmp_path):
     os.mkfifo(tmp_path / "pipe.json")
     for one in (tmp_path / "pipe.json", "/dev/zero"):
