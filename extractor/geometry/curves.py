@@ -6,7 +6,7 @@ need fewer. The circle is the algebraic least-squares one (Kasa 1976).
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -50,6 +50,15 @@ MOST_SWEEP = 1.9 * math.pi
 IN_LINE = 1e-9
 """Share of the extent below which points lie on one line: the rounding of double precision."""
 
+SLACK = 1.5
+"""So many times as far may corners miss a circle from running sums before it is looked at more closely."""
+
+STRAIGHT = 1e-9
+"""Corners whose spread across is less than this share (squared) of that along are too straight for running sums."""
+
+BLOCK = 64
+"""So many circles are held against all corners at once: what a long run takes then fits into the processor's cache."""
+
 UNEVEN = 5.0
 """Chords of one arc differ in length by less than this; a floor and the first chord of its corner by more."""
 
@@ -60,18 +69,45 @@ def rounded(chain: Sequence[Piece], fine: float) -> list[Piece]:
     k = 0
     chain = _cornered(chain)
     while k < len(chain):
-        end = _run(chain, k)
-        arc = None
-        while end - k >= LEAST_CHORDS[chain[k].curve] and arc is None:
-            arc = _arc(chain[k:end], fine)
-            end -= arc is None
-        if arc is None:
-            result.append(chain[k])
-            k += 1
-        else:
-            result.append(arc)
-            k = end
+        run = chain[k : _run(chain, k)]
+        found = ((arc, count) for count in _promising(run, fine) if (arc := _arc(run[:count], fine)))
+        piece, count = next(found, (chain[k], 1))
+        result.append(piece)
+        k += count
     return result
+
+
+def _promising(run: Sequence[Piece], fine: float) -> Iterator[int]:
+    """How many pieces from the first on may lie on one circle, longest first.
+
+    The circles through all beginnings of the run come from running sums in one pass, and so less exactly than `_arc`
+    finds them: `SLACK` takes that in, and beginnings that are all but straight are left to it.
+    """
+    least = LEAST_CHORDS[run[0].curve] if run else 1
+    if len(run) < least:
+        return
+    x, y = corners = np.array([run[0].start, *(p.end for p in run)]).T - np.array([run[0].start]).T
+    square = x * x + y * y
+    count = np.arange(1.0, len(x) + 1)
+    mean_x, mean_y, mean, xx, xy, yy, xs, ys = (
+        np.cumsum(values) / count for values in (x, y, square, x * x, x * y, y * y, x * square, y * square)
+    )
+    xx, xy, yy = xx - mean_x**2, xy - mean_x * mean_y, yy - mean_y**2
+    xs, ys = xs - mean_x * mean, ys - mean_y * mean
+    flat = xx * yy - xy * xy
+    straight = flat <= STRAIGHT * (xx + yy) ** 2
+    flat = np.where(straight, 1.0, flat)
+    middle = np.array([xs * yy - ys * xy, ys * xx - xs * xy]) / (2 * flat)
+    distance = mean - 2 * (middle[0] * mean_x + middle[1] * mean_y) + (middle**2).sum(axis=0)
+    radius = np.sqrt(np.where(straight, 1.0, np.maximum(distance, 0.0)))
+    longest = np.concatenate([[0.0], np.maximum.accumulate([p.size for p in run])])
+    within = SLACK * np.maximum(fine, OFF_CIRCLE * longest**2 / (8 * radius))
+    hopeful = straight | (longest <= SLACK * CHORD * radius)
+    for top in range(len(run), least - 1, -BLOCK):
+        ends = np.arange(top, max(top - BLOCK, least - 1), -1)
+        off = np.abs(np.hypot(*(corners[:, : top + 1, None] - middle[:, None, ends])) - radius[ends])
+        off[np.arange(top + 1)[:, None] > ends] = 0.0
+        yield from ends[hopeful[ends] & (straight[ends] | (off.max(axis=0) <= within[ends]))].tolist()
 
 
 def _cornered(chain: Sequence[Piece]) -> list[Piece]:

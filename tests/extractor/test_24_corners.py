@@ -1,12 +1,14 @@
 """Corners and slots as other software draws them: arcs in a few chords, tiny arcs, slots wider below their mouth."""
 
 import math
+import random
 from itertools import pairwise
 
 import pytest
 from support.draw import Drawn, Ink, full_outline, half_profile, mixed, sheet_of, with_centre
 
 from extractor import ReadOptions, read_sheet
+from extractor.geometry import curves
 from extractor.geometry.curves import rounded
 from extractor.geometry.profile import Piece, joined
 
@@ -156,3 +158,30 @@ def test_a_cone_above_a_short_wall_is_a_land_where_the_other_land_says_so():
     reading = read((0, 15), (-8, 15), (-8, 14), (-16, 14), (-16, 15), (-26, 20), (-40, 20))
     (groove,) = reading.part.grooves
     assert (groove.shape, groove.mouth_diameter, groove.edge_chamfer) == ("rectangular", 30, 0)
+
+
+def wandering(rng):
+    """A line of arcs in chords, each of its own radius, turn and raggedness, with straight pieces between them."""
+    points, direction = [(rng.uniform(-300, 0), rng.uniform(0, 200))], 0.0
+    for _ in range(rng.randint(1, 4)):
+        radius, turn = 10 ** rng.uniform(-1, 3), rng.uniform(0.01, 0.4) * rng.choice([1, -1])
+        ragged, oval = rng.choice([0.0, 1e-6, 1e-3, 1e-2]), rng.choice([0.0, 0.3])
+        for k in range(rng.randint(2, 40)):
+            direction += turn * (1 - oval * math.sin(k * turn) ** 2)
+            long = 2 * radius * math.sin(abs(turn) / 2)
+            z, r = points[-1]
+            points.append(
+                (z + long * math.cos(direction) + rng.uniform(-ragged, ragged), r + long * math.sin(direction))
+            )
+    return [Piece(a, b, 0.0, True) for a, b in pairwise(points)]
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_the_longest_arc_is_found_that_trying_every_end_finds(seed):
+    rng = random.Random(seed)
+    chain, found, k = curves._cornered(wandering(rng)), [], 0
+    while k < len(chain):
+        arcs = ((curves._arc(chain[k:end], FINE), end) for end in range(curves._run(chain, k), k + 2, -1))
+        piece, k = next(((arc, end) for arc, end in arcs if arc), (chain[k], k + 1))
+        found.append(piece)
+    assert rounded(chain, FINE) == found
