@@ -74,7 +74,7 @@ def assert_read(reading, part, tolerance=1e-4):
     assert reading.part.outer_diameter == pytest.approx(max(d for _, d in part.steps), abs=2 * tolerance)
 
 
-@settings(max_examples=25, **QUIET)
+@settings(max_examples=10, **QUIET)
 @given(parts(), st.sampled_from(STYLES), st.integers(0, 359), st.floats(-2000, 2000), st.floats(-2000, 2000))
 def test_wherever_and_however_it_lies(part, style, degrees, x, y):
     """At most angles the front end is told by its being to the right, or on top where the part stands upright."""
@@ -88,7 +88,7 @@ def test_wherever_and_however_it_lies(part, style, degrees, x, y):
     assert_read(reading, part)
 
 
-@settings(max_examples=15, **QUIET)
+@settings(max_examples=8, **QUIET)
 @given(parts(), st.sampled_from(STYLES))
 def test_mirrored_end_for_end_with_the_front_on_the_left(part, style):
     assert_read(read(drawn(part, style), lambda x, y: (-x, y), front="left"), part)
@@ -97,7 +97,7 @@ def test_mirrored_end_for_end_with_the_front_on_the_left(part, style):
 BARREL = Turned(steps=((6.0, 22.0), (6.0, 30.0), (6.0, 31.0), (6.0, 30.0), (6.0, 22.0)), bore=6.0)
 
 
-@settings(max_examples=15, **QUIET)
+@settings(max_examples=8, **QUIET)
 @example(BARREL, STYLES[1], 0.01).via("a short barrel, nearly round, with its axis alone")
 @given(parts(), st.sampled_from(STYLES), st.sampled_from([0.01, 1 / 25.4, 25.4, 1000.0]))
 def test_scaled(part, style, scale):
@@ -105,7 +105,7 @@ def test_scaled(part, style, scale):
     assert_read(reading, part)
 
 
-@settings(max_examples=30, **QUIET)
+@settings(max_examples=12, **QUIET)
 @given(parts(), st.sampled_from(STYLES), st.randoms(use_true_random=False))
 def test_split_reversed_shuffled_and_doubled(part, style, rng):
     ink = drawn(part, style)
@@ -128,7 +128,7 @@ def _mess(entities, rng: random.Random):
     return found
 
 
-@settings(max_examples=25, **QUIET)
+@settings(max_examples=10, **QUIET)
 @given(parts(), st.sampled_from(STYLES), st.randoms(use_true_random=False))
 def test_every_end_off_by_the_last_digits(part, style, rng):
     """A ten-thousandth of a millimetre, as rounded angles leave it; measures may be off by as much."""
@@ -141,7 +141,7 @@ def test_every_end_off_by_the_last_digits(part, style, rng):
     assert_read(read(Ink(solid, ink.centre)), part, tolerance=3e-4)
 
 
-@settings(max_examples=20, **QUIET)
+@settings(max_examples=8, **QUIET)
 @given(parts(), st.randoms(use_true_random=False))
 def test_corners_that_gape_a_little_are_closed_and_walls_stay_put(part, rng):
     """Lines drawn a hundredth short at both ends meet where they would."""
@@ -155,7 +155,7 @@ def test_corners_that_gape_a_little_are_closed_and_walls_stay_put(part, rng):
     assert_read(read(ink), plain)
 
 
-@settings(max_examples=15, **QUIET)
+@settings(max_examples=8, **QUIET)
 @given(parts(), st.sampled_from([full_outline, side_view]), st.integers(0, 2**32))
 def test_a_wall_taken_away_is_never_read_past(part, style, seed):
     """Without one piece of the outline either the same grooves are read, or there is a stop, or a caution."""

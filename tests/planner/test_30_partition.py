@@ -66,7 +66,7 @@ def spread(places, slack):
 PLACES = st.lists(st.integers(0, 60), min_size=1, max_size=9, unique=True).map(sorted)
 
 
-@settings(max_examples=150)
+@settings(max_examples=50)
 @given(PLACES, st.sampled_from([10, 30]), st.integers(0, 3))
 def test_as_few_as_brute_force(places, scale, slack):
     windows = spread([p * scale for p in places], slack)
@@ -86,7 +86,7 @@ def stretched(gaps):
     return windows
 
 
-@settings(max_examples=100)
+@settings(max_examples=40)
 @given(GAPS)
 def test_a_chain_is_a_row_just_when_brute_force_says_so(gaps):
     windows, chain = stretched(gaps), GrowingRow(())
@@ -95,7 +95,7 @@ def test_a_chain_is_a_row_just_when_brute_force_says_so(gaps):
     assert (chain is not None) == is_row(windows)
 
 
-@settings(max_examples=100)
+@settings(max_examples=40)
 @given(st.one_of(GAPS, st.lists(st.tuples(st.integers(50, 54), st.integers(0, 4)), min_size=2, max_size=60)))
 def test_bounds_by_the_hull_are_those_of_every_pair(gaps):
     windows, bounds = stretched(gaps), ShiftBounds()
@@ -183,13 +183,13 @@ class TestVeryMany:
         assert len(rows) <= len(places) // 2 + 1
 
     @given(st.lists(st.integers(0, 10_000), min_size=25, max_size=60, unique=True).map(sorted))
-    @settings(max_examples=15)
+    @settings(max_examples=6)
     def test_every_one_once_and_in_its_window(self, places):
         windows = spread([p * 20 for p in places], 4)
         check(windows, fewest_rows(windows, [p * 20 for p in places]))
 
     @given(st.lists(st.tuples(st.integers(0, 400), st.integers(0, 3)), min_size=25, max_size=60))
-    @settings(max_examples=15)
+    @settings(max_examples=6)
     def test_windows_of_unlike_width(self, gaps):
         windows = stretched(gaps)
         check(windows, fewest_rows(windows, [(low + high) / 2 for low, high in windows]))

@@ -83,7 +83,7 @@ def jittered(draw):
 ANYWHERE = st.lists(st.integers(0, 60), min_size=10, max_size=24, unique=True).map(lambda some: [10 * p for p in some])
 
 
-@settings(max_examples=45, deadline=None)
+@settings(max_examples=18, deadline=None)
 @given(st.one_of(interleaved(), with_gaps(), jittered(), ANYWHERE), st.data())
 def test_up_to_two_dozen_are_as_few_as_the_integer_program_says(places, data):
     slacks = data.draw(st.lists(st.integers(0, 2), min_size=len(places), max_size=len(places)), label="slacks")
@@ -98,7 +98,7 @@ def test_the_table_of_best_partitions_is_held_to_it_too(row):
     assert least([(p - 2, p + 2) for p in places]) == count
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=4, deadline=None)
 @given(st.lists(st.integers(0, 90), min_size=EXACT_UP_TO + 1, max_size=40, unique=True))
 def test_more_than_two_dozen_are_nearly_as_few(places):
     places = sorted(10 * p for p in places)

@@ -230,7 +230,7 @@ def jobs(draw):
         shop(width=2.0, face_min=20.0),
     )
 )
-@settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=50, deadline=None, suppress_health_check=list(HealthCheck))
 @given(jobs())
 def test_any_face_groove_is_cut_right_or_refused(job):
     part, the_shop = job

@@ -87,7 +87,7 @@ def weak_last(operations, part):
     return flags == sorted(flags)
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=50, deadline=None, suppress_health_check=list(HealthCheck))
 @given(crowded())
 def test_as_few_tool_changes_as_the_part_allows(part):
     plan = plan_part(part, SHOP)
@@ -105,7 +105,7 @@ def test_as_few_tool_changes_as_the_part_allows(part):
         assert weak_last(plan.operations, part)
 
 
-@settings(max_examples=100, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
 @given(crowded())
 def test_from_the_free_end_and_no_needless_rapids(part):
     plan = plan_part(part, SHOP)

@@ -93,7 +93,7 @@ def collared(draw):
     return part_of(spots, steps=steps, length=20 - z)
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=15, deadline=None, suppress_health_check=list(HealthCheck))
 @given(collared(), st.sampled_from(["full", "own retract", "none"]))
 def test_never_much_air(part, cycles):
     plan = plan_part(part, SHOP, cycles=cycles)

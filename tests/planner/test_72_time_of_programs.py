@@ -27,7 +27,7 @@ def both_times(part, shop, dialect):
     return plan.seconds, run_seconds(run, shop.machine)
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=8, deadline=None, suppress_health_check=list(HealthCheck))
 @given(
     st.one_of(jobs(), odd_jobs()),
     st.sampled_from(list(dialects().values())),

@@ -18,19 +18,19 @@ ODDLY_NAMED = {"recess-not-planned", "bore-too-small", "tailstock", "power", "fa
 SLOW = [HealthCheck.too_slow, HealthCheck.filter_too_much]
 
 
-@settings(max_examples=80, deadline=None, suppress_health_check=SLOW)
+@settings(max_examples=25, deadline=None, suppress_health_check=SLOW)
 @given(jobs())
 def test_a_program_that_compares_right_or_a_refusal_with_a_name(job):
     _no_third_outcome(*job, NAMED)
 
 
-@settings(max_examples=80, deadline=None, suppress_health_check=SLOW)
+@settings(max_examples=25, deadline=None, suppress_health_check=SLOW)
 @given(odd_jobs())
 def test_every_shape_on_every_side(job):
     _no_third_outcome(*job, NAMED | ODDLY_NAMED)
 
 
-@settings(max_examples=12, deadline=None, suppress_health_check=SLOW)
+@settings(max_examples=5, deadline=None, suppress_health_check=SLOW)
 @given(followed_jobs())
 def test_recesses_that_must_be_followed(job):
     _no_third_outcome(*job, NAMED | ODDLY_NAMED | {"groove-too-small"})

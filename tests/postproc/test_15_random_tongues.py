@@ -99,7 +99,7 @@ def written_and_read(seed):
     return True
 
 
-@settings(max_examples=30, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.integers(0, 10**9))
 def test_what_is_written_is_read_back(seed):
     SEEN[written_and_read(seed)] += 1

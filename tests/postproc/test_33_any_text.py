@@ -27,7 +27,7 @@ def _short_patience(monkeypatch):
 
 
 @pytest.mark.parametrize("name", list(dialects(())))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(text=TEXT, skip=st.booleans())
 def test_any_words_are_run_to_an_end(name, text, skip):
     try:
@@ -43,7 +43,7 @@ def test_any_words_are_run_to_an_end(name, text, skip):
         assert all((a.x1, a.z1) == (b.x0, b.z0) for a, b in pairwise(run.motions))
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(TEXT)
 def test_any_words_are_explained(text):
     try:
@@ -53,7 +53,7 @@ def test_any_words_are_explained(text):
     assert all(block.sentence for block in told.blocks)
 
 
-@pytest.mark.parametrize("seed", range(40))
+@pytest.mark.parametrize("seed", range(16))
 def test_one_character_wrong_is_either_told_or_means_the_same_or_moves_otherwise(seed):
     """A slip never leaves the program unreadable without a word about it."""
     rng = random.Random(seed)

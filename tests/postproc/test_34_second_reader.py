@@ -54,8 +54,8 @@ def comparable(count, seed):
 
 
 def test_moves_agree():
-    compared = comparable(350, seed=5)
-    assert len(compared) > 150
+    compared = comparable(160, seed=5)
+    assert len(compared) > 60
     for program, text in compared:
         run = interpret(parse_program(program.text), find_dialect(program.dialect), program.units)
         cuts_only = program.dialect == "one-block"
@@ -97,9 +97,9 @@ def test_slips_are_told_or_move_as_the_second_reader_moves(monkeypatch):
     """Nobody's slip is read one way here and another way there without a word."""
     monkeypatch.setattr("postproc.reading.log.MOST_MOTIONS", 3_000)
     rng = random.Random(9)
-    programs = [pair for pair in comparable(120, seed=11) if len(pair[1]) < 1_500]
+    programs = [pair for pair in comparable(60, seed=11) if len(pair[1]) < 1_500]
     told = alike = 0
-    for _ in range(750):
+    for _ in range(320):
         program, text = rng.choice(programs)
         mutant = slipped(text, rng)
         if mutant is None:
@@ -117,5 +117,5 @@ def test_slips_are_told_or_move_as_the_second_reader_moves(monkeypatch):
         cuts_only = run.dialect == "one-block"
         assert places(ours_of(run), cuts_only) == places(theirs, cuts_only), (program.name, mutant)
         alike += 1
-    assert told > 75
-    assert alike > 150
+    assert told > 30
+    assert alike > 60

@@ -9,14 +9,14 @@ from support.parts import part_of
 from extractor.finding import Level, stopped
 from postproc import compare_program, explain, find_dialect, interpret, parse_program
 
-PROGRAMS = tuple(practised_programs(140, seed=31))
+PROGRAMS = tuple(practised_programs(70, seed=31))
 NAMED = {"broken-edges": "edge-broken", "parting-off": "parts-off", "other-tool": "tool-not-followed"}
 # What some of these hands do on purpose, as in the plain ones: deep plunges in one go, blocks in a remark, M04.
 REMARKS = {"stopped-in-groove", "no-pecks", "words-in-remark", "spindle-reverse"}
 
 
 def test_no_false_alarm_and_each_habit_is_named():
-    for program in PROGRAMS[:80]:
+    for program in PROGRAMS[:40]:
         found = compare_program(program.part, program.text, program.shop)
         assert found.agree, (program.name, program.text, found)
         assert not stopped(found.findings)
@@ -26,7 +26,7 @@ def test_no_false_alarm_and_each_habit_is_named():
 
 def test_every_habit_is_met_often_and_not_always():
     for habit in HABITS:
-        assert 25 < sum(habit in program.habits for program in PROGRAMS) < 225
+        assert 12 < sum(habit in program.habits for program in PROGRAMS) < 58
 
 
 def test_they_plunge_where_they_mean_to():
@@ -38,7 +38,7 @@ def test_they_plunge_where_they_mean_to():
 
 
 def test_every_line_of_theirs_is_explained():
-    for program in PROGRAMS[:40]:
+    for program in PROGRAMS[:20]:
         told = explain(program.text)
         for block in told.blocks:
             assert block.sentence.endswith("."), (block, program.text)
@@ -49,7 +49,7 @@ def test_every_line_of_theirs_is_explained():
 def test_parting_off_inside_a_longer_part_is_told():
     """The alarm can ring: the same cut through a part that goes on behind it."""
     parting = [p for p in PROGRAMS if "parting-off" in p.habits]
-    for program in parting[:40]:
+    for program in parting[:15]:
         spots = [(g.z_near, g.z_far, g.floor_diameter) for g in program.part.grooves]
         unit = 1.0 if program.units == "mm" else 1 / 25.4
         longer = part_of(spots, program.part.outer_diameter, program.part.length + 20 * unit, program.units)
@@ -76,12 +76,12 @@ def test_an_unknown_tool_that_plunges_into_the_part_is_told():
         assert not found.agree, (program.name, text)
         assert "tool-unknown" in {f.code for f in found.findings if f.level is Level.STOP}, (text, found.findings)
         tried += 1
-    assert tried > 30
+    assert tried > 12
 
 
 def test_one_groove_drawn_otherwise_is_told_through_all_habits():
     """The alarm can ring: broken edges, other tools and parting hide no wrong floor and no wrong wall."""
-    for n, program in enumerate(PROGRAMS[:40]):
+    for n, program in enumerate(PROGRAMS[:15]):
         grooves = program.part.grooves
         which = n % len(grooves)
         off = 4 * program.shop.machine.tolerance

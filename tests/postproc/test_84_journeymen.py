@@ -19,7 +19,7 @@ from extractor.part import Part
 from postproc import compare_program, find_dialect, interpret, parse_program
 from postproc.reading.run import Run
 
-PROGRAMS = tuple(journeyman_programs(80, seed=17))
+PROGRAMS = tuple(journeyman_programs(48, seed=17))
 # What some of these hands do on purpose: switches of their machine, one start above all lands, side cuts off a thin
 # wall, deep plunges in one go.
 REMARKS = {"own-switch", "cycle-in-air", "sideways-in-solid", "no-pecks"}
@@ -40,7 +40,7 @@ def test_no_false_alarm():
 def test_every_way_is_met():
     ways = Counter(way for made in PROGRAMS for way in made.ways)
     assert len(ways) == 9
-    assert min(ways.values()) >= 5
+    assert min(ways.values()) >= 3
 
 
 def one_digit(text: str, rng: random.Random) -> str:
@@ -75,7 +75,7 @@ def edited(text: str, rng: random.Random) -> str:
     return "\n".join(lines)
 
 
-@pytest.mark.parametrize(("spoilt", "count", "least"), [(one_digit, 70, 15), (edited, 60, 12)])
+@pytest.mark.parametrize(("spoilt", "count", "least"), [(one_digit, 36, 7), (edited, 32, 6)])
 def test_a_wrong_digit_or_block_is_told_where_it_matters(
     spoilt: Callable[[str, random.Random], str], count: int, least: int
 ) -> None:

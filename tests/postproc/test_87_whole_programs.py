@@ -25,7 +25,7 @@ def compared(piece, text, house, dialect="", stock=None):
 @pytest.mark.parametrize("named", [False, True])
 def test_right_programs_agree(house, named):
     control = CONTROLS[house] if named else ""
-    pieces = [random_piece(seed) for seed in range(20)]
+    pieces = [random_piece(seed) for seed in range(8)]
     found = [compared(p, HOUSES[house](p), house, control, p.stock if n % 2 else None) for n, p in enumerate(pieces)]
     stops = [[f for f in verdict.findings if f.stops] for verdict in found]
     assert all(verdict.agree for verdict in found), [stop for stop in stops if stop]
@@ -40,7 +40,7 @@ def test_no_fault_agrees(fault):
 
 
 @pytest.mark.parametrize("house", HOUSES)
-@pytest.mark.parametrize("seed", range(40, 46))
+@pytest.mark.parametrize("seed", range(40, 43))
 def test_the_reader_takes_the_metal_that_the_lathe_of_their_own_takes(house, seed):
     piece = random_piece(seed)
     text = HOUSES[house](piece)
@@ -59,9 +59,9 @@ def test_the_reader_takes_the_metal_that_the_lathe_of_their_own_takes(house, see
 
 @pytest.mark.parametrize("house", HOUSES)
 def test_every_block_of_a_whole_program_is_explained(house):
-    """Forty programs in all, none with a stop, none with a word or a block that is not understood."""
+    """Twenty programs in all, none with a stop, none with a word or a block that is not understood."""
     whole = "units" if SHOPS.get(house) else None
-    for seed in range(200, 208):
+    for seed in range(200, 204):
         made = explain(HOUSES[house](random_piece(seed)), whole_numbers=whole)
         assert [f for f in made.findings if f.stops] == []
         lines = HOUSES[house](random_piece(seed)).split("\n")

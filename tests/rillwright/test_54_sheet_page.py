@@ -92,7 +92,7 @@ def test_no_name_adds_or_changes_an_element(part, name):
     assert re.sub("[\u202e\x1b\x7f\x9b]", "\ufffd", name) in "".join(evil.text)
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.text(st.characters(codec="utf-8", exclude_categories=["Cs", "Cc"]), min_size=1))
 def test_no_sentence_of_a_finding_adds_an_element(part, words):
     harmless = read(sheet(part, findings=[Finding(Level.CAUTION, DrawingCode.LEFT_OUT, "harmless")])[0])
@@ -223,7 +223,7 @@ def test_the_same_record_gives_the_same_page(part):
 
 
 @given(st.text(max_size=40))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=12, deadline=None)
 def test_any_name_stays_a_name_at_the_foot_of_the_page(name):
     """Read back as the standard says (CSS Syntax Level 3, 4.3.7): a backslash, hex digits, one blank."""
     text = css_string(name)
@@ -266,7 +266,7 @@ def test_stops_of_one_code_are_told_together_with_what_to_do_once(part):
 
 
 @given(st.text(alphabet=st.sampled_from("Z-4.5 <b>&\"'\u202e–m\n"), max_size=60))
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_a_place_is_kept_on_one_line_and_nothing_else_is_changed(sentence):
     reader = Reader()
     reader.feed(str(whole(sentence)))

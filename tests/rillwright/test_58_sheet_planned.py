@@ -32,7 +32,7 @@ def parts(draw):
     return part_of(spots, length=length, steps=steps, bore=bore)
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=10, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(parts(), st.sampled_from(DIALECTS))
 def test_any_planned_part_gets_a_sheet_that_steps_through_all_its_moves(part, dialect):
     record, text = worked_out(part, dialect)

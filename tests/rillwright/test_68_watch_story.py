@@ -188,5 +188,5 @@ class Story(RuleBasedStateMachine):
         assert there in allowed, (self.in_force, self.programs())
 
 
-Story.TestCase.settings = settings(max_examples=40, stateful_step_count=12, deadline=None)
+Story.TestCase.settings = settings(max_examples=15, stateful_step_count=12, deadline=None)
 TestStory = Story.TestCase

@@ -6,9 +6,9 @@ geometry, an arc is walked about its own centre, a cycle is its plunges. Heights
 
 import math
 from collections.abc import Iterable, Sequence
-from itertools import pairwise
 
 import numpy as np
+import shapely
 from scipy.spatial import cKDTree
 
 from planner.plan import Plan
@@ -95,13 +95,8 @@ def off_by(z: np.ndarray, left: np.ndarray, line: Sequence[tuple[float, float]],
 
 
 def _walk(points: Sequence[tuple[float, float]], grid: float) -> np.ndarray:
-    """Points every grid step along a line."""
-    found = []
-    for (z0, h0), (z1, h1) in pairwise(points):
-        count = max(1, math.ceil(math.hypot(z1 - z0, h1 - h0) / grid))
-        share = np.arange(count)[:, None] / count
-        found.append(np.array([z0, h0]) + share * np.array([z1 - z0, h1 - h0]))
-    return np.concatenate([*found, np.array([points[-1]])])
+    """Points along a line, at most a grid step apart."""
+    return np.asarray(shapely.get_coordinates(shapely.segmentize(shapely.LineString(points), grid)))
 
 
 def _farthest(points: np.ndarray, others: np.ndarray) -> float:
