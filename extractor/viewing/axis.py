@@ -27,6 +27,10 @@ UPRIGHT = 1e-9
 """A unit vector that points left by no more than this is upright: it is off by rounding alone."""
 
 
+DUST = 1e-9
+"""Shorter than this share of all that is drawn is a dot, and a bulge rising less is none."""
+
+
 @dataclass(frozen=True)
 class Axis:
     """A line on the sheet: a point, a unit direction, and the stretches where it is drawn (empty if it isn't).
@@ -131,7 +135,7 @@ def _marked(segments: Segments, k: int) -> bool:
 
 def _centre_segments(segments: Segments) -> Iterable[int]:
     """Straight segments that are, or may be, centre lines, longer than a dot."""
-    tiny = 1e-9 * float(np.ptp(segments.ends)) if len(segments) else 0.0
+    tiny = DUST * float(np.ptp(segments.ends)) if len(segments) else 0.0
     for k in range(len(segments)):
         source = segments.sources[segments.source[k]]
         hinted = source.pen is Pen.CENTRE or source.role == "centre"

@@ -72,6 +72,9 @@ DENTED = 0.2
 ALONG_VIEW = (0.5, 0.25, 0.75, 0.1, 0.9)
 """Shares of a view's length at which a place on it alone is looked for: the middle first, then off other views."""
 
+ON_A_SIDE = {"both": (0.0, 0.4, -0.4), "up": (0.5, 0.9), "down": (-0.5, -0.9)}
+"""And shares of its height, by the halves that are drawn."""
+
 NO_END = "nothing shows its end"
 
 END_SEEN = 2.0
@@ -196,7 +199,7 @@ def _pointed_to(candidates: Sequence[Candidate], at: Point) -> list[Candidate]:
 def pointer(view: View, others: Sequence[View]) -> Point:
     """A place by which `--at` picks this view and none of the others."""
     along = [view.low + share * (view.high - view.low) for share in ALONG_VIEW]
-    sides = {"both": (0.0, 0.4, -0.4), "up": (0.5, 0.9), "down": (-0.5, -0.9)}[view.halves]
+    sides = ON_A_SIDE[view.halves]
     for at in (view.middle, *(view.axis.unfold(s, r * view.reach) for r in sides for s in along)):
         if not any(o is not view and o.size <= view.size and o.covers(at, NEAR_VIEW * o.size) for o in others):
             return at

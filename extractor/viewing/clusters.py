@@ -28,6 +28,8 @@ an axis that is drawn, where the teeth of a thread stand half a pitch apart."""
 
 CLOSE_BY = 0.001
 """A mirror image that is there at all mostly lies within this share of that distance."""
+PLAIN = 1e-4
+"""Share of a rectangle's diagonal by which what is drawn may stand off it: rounding."""
 SAMPLED = (0.1, 0.5, 0.9)
 """The places along an edge, as shares of it, that stand for it."""
 
@@ -76,7 +78,7 @@ class Cluster:
         """True if its boundary is a plain rectangle, upright or not."""
         if not self.closed:
             return False
-        margin = 1e-4 * self.diagonal
+        margin = PLAIN * self.diagonal
         return bool((shapely.distance(shapely.points(self.samples), shapely.boundary(self.frame)) <= margin).all())
 
     @cached_property

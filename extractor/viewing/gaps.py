@@ -36,6 +36,12 @@ NEAR = 1e-5
 """Noding distance as a share of the size of what is drawn: rounded angles and last digits, 1e-6 to 1e-4 mm in
 drawings that were measured, and far below the smallest chamfer."""
 
+STEPS = (1.0, 0.1, 0.01, 1e-3, 1e-4, 1e-5, 1e-6)
+"""The last decimal places that are looked for."""
+
+ON_GRID, OFF_GRID = 1e-6, 1e-9
+"""A coordinate stands on such a place within this share of it, or within so many drawing units: the file's rounding."""
+
 FRAME = 0.5
 """A figure round others is a frame if it is at least this share of all that is drawn; a bore's rim is none."""
 
@@ -44,6 +50,9 @@ SHORT = 0.1
 
 OF_A_CHORD = 0.02
 """Share of a short stroke that the noding distance is at most: more would bend roundings drawn as chords."""
+
+LAST_PLACES = 1.5
+"""So many last decimal places lie between two ends that were rounded each for itself, along both axes."""
 
 SHARE = 1e-3
 """Gap tolerance as a share of the diagonal of a group of strokes."""
@@ -64,9 +73,9 @@ def decimal_step(ends: Floats) -> float:
     >>> decimal_step(np.array([[0.25, 1.5, 3.0, 4.1]]))
     0.01
     """
-    for step in (1.0, 0.1, 0.01, 1e-3, 1e-4, 1e-5, 1e-6):
+    for step in STEPS:
         whole = ends / step
-        if np.abs(whole - np.round(whole)).max(initial=0.0) < 1e-6 * max(1.0, 1e-3 / step):
+        if np.abs(whole - np.round(whole)).max(initial=0.0) < max(ON_GRID, OFF_GRID / step):
             return step
     return 0.0
 
@@ -104,7 +113,7 @@ def tolerances(strokes: Strokes) -> Floats:
     """The gap tolerance at each stroke, float (n,): by the size of the group it lies in and the last decimal place."""
     sizes = group_sizes(strokes)
     step = decimal_step(strokes.ends)
-    rounding = np.where(1.5 * step <= 2 * SHARE * sizes, 1.5 * step, 0.0)
+    rounding = np.where(LAST_PLACES * step <= 2 * SHARE * sizes, LAST_PLACES * step, 0.0)
     tolerance: Floats = np.maximum(SHARE * sizes, rounding)
     return tolerance
 

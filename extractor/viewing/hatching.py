@@ -17,6 +17,7 @@ from extractor.geometry.joining import groups
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints, Segments
 from extractor.values import dataclass
+from extractor.viewing.axis import DUST
 from extractor.viewing.tips import tips_of
 
 LEAST = 4
@@ -177,7 +178,7 @@ class _Row:
             after = slice(k + 1, k + 1 + MOST_BESIDE)
             row = _Row(self.across[after], self.low[after], self.high[after])
             apart = row.across[row.shared(self.low[k], self.high[k])] - self.across[k]
-            found += apart[apart > 1e-9 * (self.high[k] - self.low[k])][:1].tolist()
+            found += apart[apart > DUST * (self.high[k] - self.low[k])][:1].tolist()
         return np.array(found)
 
     def goes_on(self, line: "_Row", near: float) -> bool:

@@ -18,7 +18,7 @@ from extractor.geometry.noding import node
 from extractor.geometry.profile import Piece, sharpen
 from extractor.sheet import Pen, Segments
 from extractor.values import dataclass
-from extractor.viewing.axis import Axis
+from extractor.viewing.axis import DUST, Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.hatching import hatch_shapes
 from extractor.viewing.knurls import NO_KNURL, Knurls, knurls
@@ -136,7 +136,7 @@ def _hidden_strokes(segments: Segments, view: View) -> Strokes:
     margin = INSIDE * view.size
     within = view.covering(segments.ends[:, :2], margin) & view.covering(segments.ends[:, 2:], margin)
     size = np.hypot(segments.ends[:, 2] - segments.ends[:, 0], segments.ends[:, 3] - segments.ends[:, 1])
-    index = np.flatnonzero(hidden & within & (size > 1e-9 * view.size)).astype(np.int64)
+    index = np.flatnonzero(hidden & within & (size > DUST * view.size)).astype(np.int64)
     ends = view.axis.fold(segments.ends[index].reshape(-1, 2)).reshape(-1, 4)
     return Strokes(ends, segments.bulge[index], index)
 

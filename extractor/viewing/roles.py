@@ -18,7 +18,7 @@ from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints, Pen, Segments, Sheet
 from extractor.values import dataclass
 from extractor.viewing.arrows import Arrows, arrows
-from extractor.viewing.axis import NO_OUTLINE
+from extractor.viewing.axis import DUST, NO_OUTLINE
 from extractor.viewing.exploded import Exploded, exploded
 from extractor.viewing.freehand import freehand
 from extractor.viewing.gaps import noding_distance
@@ -34,9 +34,6 @@ SURE = 1.0
 
 LIKELY = 0.5
 """What words beside it or its layer's name say: it may be wrong."""
-
-DUST = 1e-9
-"""Shorter than this share of all that is drawn is a dot, and a bulge rising less is none."""
 
 MOST_ON_LAYERS = 0.7
 """Where more than this share of what is drawn lies on layers named for one thing, their names say nothing."""
