@@ -70,7 +70,10 @@ class DrawingCode(Code):
         "turned-by-symmetry", CAUTION, "See that it is a turned part, and draw its centre line."
     )
     AXIS_UNCLEAR = Registered(
-        "axis-unclear", STOP, "Draw the turning axis as the only centre line of the view.", ("accept",)
+        "axis-unclear",
+        STOP | CAUTION,
+        "Draw the turning axis as the only centre line of the view, or give --front, the end that is Z0.",
+        ("front", "accept"),
     )
     AXIS_BY_SIZES = Registered(
         "axis-by-sizes", CAUTION, "See which line is the turning axis, and leave it as the view's only centre line."
@@ -89,7 +92,7 @@ class DrawingCode(Code):
         "read-together", NOTE, "Nothing, unless the other view shows another part; if it does, take it away."
     )
     VIEWS_DIFFER = Registered(
-        "views-differ", CAUTION, "See which view is right, and point to it with --at X,Y.", ("at",)
+        "views-differ", STOP | CAUTION, "See which view is right, and point to it with --at X,Y.", ("at",)
     )
     DETAIL_DIFFERS = Registered(
         "detail-differs", STOP, "Ask which is meant, the view or its detail, and put the drawing right.", ("accept",)
@@ -186,6 +189,12 @@ class DrawingCode(Code):
     )
     NOT_RECTANGULAR = Registered("not-rectangular", CAUTION, "Look at the recess before it is cut.")
     INSIDE_GROOVE = Registered("inside-groove", CAUTION, "Look at the recess in the bore before it is cut.")
+    FACE_UNCLEAR = Registered(
+        "face-unclear",
+        STOP | CAUTION,
+        "Draw the part in section, or accept it if nothing is to be grooved in the face.",
+        ("accept",),
+    )
     FACE_GROOVE = Registered("face-groove", CAUTION, "Look at the recess in the face before it is cut.")
 
     # The figures.
@@ -249,7 +258,10 @@ class DrawingCode(Code):
         "groove-undrawn", CAUTION, "See that the groove is meant, and draw it, or take it away from the count."
     )
     OFF_OUTLINE = Registered(
-        "off-outline", STOP, "See whether a line of the outline is missing there, and draw it or put the size right."
+        "off-outline",
+        STOP,
+        "See whether a line of the outline is missing there, and draw it or put the size right.",
+        ("accept",),
     )
     OVERALL_DIFFERS = Registered(
         "overall-differs",

@@ -28,9 +28,14 @@ OPTIONS: dict[Answer, str] = {
 """How the answers other than `accept` are given."""
 
 
+ACCEPTED = "Accepted by the user."
+"""How the sentence of a stop that the user answered for ends."""
+
+
 def place_words(at: Point) -> str:
     """A point on the sheet, in words."""
-    return f"X{at[0]:.4g} Y{at[1]:.4g}"
+    x, y = (round(v, 9) + 0.0 for v in at)
+    return f"X{x:.4g} Y{y:.4g}"
 
 
 class Level(StrEnum):
@@ -140,6 +145,11 @@ class Finding:
         return self.level is Level.STOP
 
     @property
+    def accepted(self) -> bool:
+        """True for a stop that the user answered for."""
+        return self.message.endswith(ACCEPTED)
+
+    @property
     def unsafe(self) -> bool:
         """True for a stop that no user may answer for."""
         return self.stops and not self.code.acceptable
@@ -157,7 +167,7 @@ def accept(findings: Iterable[Finding], codes: Iterable[str], *, part: bool = Tr
 def _answered(stop: Finding, part: bool) -> Finding:
     """A stop that the user wants to answer for: a caution, or still a stop that says what answers it."""
     if part and stop.code.acceptable:
-        return replace(stop, level=Level.CAUTION, message=f"{stop.message} Accepted by the user.")
+        return replace(stop, level=Level.CAUTION, message=f"{stop.message} {ACCEPTED}")
     options = " or ".join(OPTIONS[answer] for answer in stop.code.answers if answer != "accept")
     why = "It can't be accepted while no part is read" if stop.code.acceptable else "It can't be accepted"
     return replace(stop, message=f"{stop.message} {why}{f'; answer it with {options}' if options else ''}.")

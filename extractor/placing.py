@@ -15,7 +15,7 @@ from extractor.ledger import ledger
 from extractor.left_over import left_over
 from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
-from extractor.together import Difference, best_of, drawn_so_large, with_bore
+from extractor.together import Difference, best_of, contradicts, differs, drawn_so_large, joined, with_bore
 from extractor.twins import SAME, Twin, as_large, heading, scale_of, times_as_large, times_said
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
@@ -35,6 +35,9 @@ DETAIL = 0.01
 
 EDGE = 1e-3
 """A size is measured at a view where it ends within this share of the view's size of it."""
+
+END_TO_END = 0.01
+"""Pieces of one part lie no farther apart than this share of the first: a gap that was left when it was drawn."""
 
 DRAFT = 0.9
 """A view that does not close is passed over for one that does and is at least so large beside it."""
@@ -188,22 +191,15 @@ def _one_part(desk: _Desk, laid: Laid) -> LaidView:
     first = laid[0][1]
     if len(laid) == 1:
         return first
-    if first.found is None:
-        return _several(laid, None)
     whole, from_others, twins = first.found, list[Candidate](), list[Twin]()
     for candidate, other in laid[1:]:
-        if other.found is None:
-            return _several(laid, None)
         pair = laid[0][0].view, candidate.view
+        if whole is None or other.found is None:
+            return _pieces(desk, *pair) or _several(laid, None)
         held = _held_against(desk, whole, pair[0], candidate, other)
         told = held.told
-        if told is not None and _on_one_axis(*pair):
-            if _bridged(desk.sheet, *pair):
-                return _pieces("A size is measured from the figure at {} to that at {} on the same axis", *pair)
-            if _torn_off(desk.ink, *pair):
-                return _pieces("Lines hang on both sides of the axis between the figures at {} and {}", *pair)
         if told is not None:
-            return _several([laid[0], (candidate, other)], told, len(laid))
+            return _pieces(desk, *pair) or _several([laid[0], (candidate, other)], told, len(laid))
         whole, from_others = _more(whole, held.found, candidate, from_others)
         twins += held.twins(candidate)
     return replace(first, found=whole, twins=tuple(twins)).with_findings(_again(laid, from_others))
@@ -235,10 +231,26 @@ def _torn_off(ink: Ink, one: View, two: View) -> bool:
     return bool((apart <= near).any())
 
 
-def _pieces(why: str, one: View, two: View) -> LaidView:
-    """The stop for views that are pieces of one part; `why` has room for the places of both."""
-    fact = why.format(place_words(one.middle), place_words(two.middle))
-    words = f"{fact}: they are pieces of one part; close the outline between them, or draw it at full length."
+def _end_to_end(one: View, two: View) -> bool:
+    """True if two views follow one another along an axis, with no more than a gap of the outline between them."""
+    ends = one.axis.fold(np.array(two.corners()))[:, 0]
+    return max(float(ends.min()) - one.high, one.low - float(ends.max())) <= END_TO_END * one.size
+
+
+def _pieces(desk: _Desk, one: View, two: View) -> LaidView | None:
+    """The stop for views on one axis that are pieces of one part, None for any others."""
+    if not _on_one_axis(one, two):
+        return None
+    places = f"the figures at {place_words(one.middle)} and {place_words(two.middle)}"
+    facts = (
+        (_bridged(desk.sheet, one, two), f"A size is measured between {places}, which lie on the same axis"),
+        (_torn_off(desk.ink, one, two), f"Lines hang on both sides of the axis between {places}"),
+        (_end_to_end(one, two), f"Nothing but a gap in the outline parts {places}"),
+    )
+    why = next((fact for holds, fact in facts if holds), None)
+    if why is None:
+        return None
+    words = f"{why}: they are pieces of one part; close the outline between them, or draw it at full length."
     return no_view(DrawingCode.IN_PIECES, words, two.middle)
 
 
@@ -294,9 +306,11 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
             twins += held.twins(candidate)
             whole, used = _more(whole, held.found, candidate, used)
             findings = [f for f in findings if f.code != DrawingCode.PASSED_OVER or f.at != candidate.view.middle]
+        elif desk.way.at is None and not candidate.plain and _as_high(view, candidate.view):
+            findings.append(contradicts(view, candidate.view, held.told))
         else:
-            findings.append(_differs(candidate.view, held.told, len(held.found.inside) - len(whole.inside)))
-    findings += [_joined(c.view) for c in used]
+            findings.append(differs(candidate.view, held.told, len(held.found.inside) - len(whole.inside)))
+    findings += [joined(c.view) for c in used]
     # What plainly is a turned part seen from the side is no end of this one: another part on the same sheet.
     sides = (*alike, *(c for c in choice.beside if c.evidence.plainly and not c.plain))
     known = frozenset(k for c in sides for k in c.view.members)
@@ -304,7 +318,8 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
     if odd is None and whole is not None and not choice.candidates[0].evidence.signed:
         odd = said_flat(desk.sheet, whole.outline[0][0] - whole.outline[-1][0], whole.across)
     if odd is None and whole is not None and placed.folded is not None:
-        odd = circles_differ(desk.sheet, placed.folded.view, whole.outline, whole.bore or ())
+        rings = (r for face in whole.faces for r in (face.outer, face.inner))
+        odd = circles_differ(desk.sheet, placed.folded.view, whole.outline, {*rings, *(r for _, r in whole.bore or ())})
     findings += [odd] if odd is not None else []
     count = None
     if placed.folded is not None and placed.found is not None:
@@ -313,6 +328,8 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
         loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None
         findings += [loose] if loose is not None else []
     findings += placed.findings
+    if any(f.code == DrawingCode.READ_TOGETHER for f in findings):  # a section shows what lies behind its faces
+        findings = [f for f in findings if f.code != DrawingCode.FACE_UNCLEAR]
     headed = next((heading(desk.sheet, view, t.view) for t in twins if t.times != 1.0), None)
     return replace(placed, found=whole, findings=tuple(findings), ink=count, twins=tuple(twins), headed=headed)
 
@@ -327,7 +344,11 @@ def _may_show(one: View, two: View) -> bool:
         return False
     if not as_large(one, two):
         return times_as_large(one, two) != 1.0
-    return abs(one.reach - two.reach) <= SAME * one.size or _in_line(one, two)
+    return _as_high(one, two) or _in_line(one, two)
+
+
+def _as_high(one: View, two: View) -> bool:
+    return abs(one.reach - two.reach) <= SAME * one.size
 
 
 def _in_line(one: View, two: View) -> bool:
@@ -342,23 +363,9 @@ def _in_line(one: View, two: View) -> bool:
 def _again(laid: Laid, from_others: Sequence[Candidate]) -> Finding:
     """What is said of a part drawn several times over."""
     if from_others:
-        return _joined(from_others[0].view)
+        return joined(from_others[0].view)
     words = f"The part is drawn {len(laid)} times over, alike each time; the first view was read."
     return Finding(Level.CAUTION, DrawingCode.DRAWN_AGAIN, words)
-
-
-def _joined(view: View) -> Finding:
-    words = f"The view at {place_words(view.middle)} shows the same part and more of it, and was read together with it."
-    return Finding(Level.NOTE, DrawingCode.READ_TOGETHER, words, view.middle)
-
-
-def _differs(view: View, told: Difference, inside: int) -> Finding:
-    """The caution for another view that contradicts the one read; `inside`: so many recesses more in its bore."""
-    words = f"Another view of the part, at {place_words(view.middle)}, differs from the one read: {told.words}"
-    if inside > 0:
-        alone = "a recess" if inside == 1 else f"{inside} recesses"
-        words += f"; it alone shows {alone} in the bore, which the part that was read lacks"
-    return Finding(Level.CAUTION, DrawingCode.VIEWS_DIFFER, f"{words}.", view.middle)
 
 
 def _several(laid: Laid, told: Difference | None, count: int = 0) -> LaidView:

@@ -12,6 +12,8 @@ from typing import Any, TypeVar
 
 import numpy as np
 
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, place_words
 from extractor.geometry.stretches import stretches
 from extractor.part import ProfilePoints
 from extractor.recess.both_faces import pair_faces
@@ -19,6 +21,8 @@ from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
 from extractor.recess.turnings import FaceRecess
 from extractor.values import dataclass
+from extractor.viewing.choice import pointer
+from extractor.viewing.views import View
 
 AnyRecess = TypeVar("AnyRecess", Measured, FaceRecess)
 
@@ -226,3 +230,28 @@ def best_of(base: Found, ways: Sequence[Found]) -> tuple[int, Difference | None]
     told = [difference(base, way) for way in ways]
     best = int(np.argmin([0.0 if d is None else d.total for d in told]))
     return best, told[best]
+
+
+def joined(view: View) -> Finding:
+    """The note for another view that shows more of the part."""
+    words = f"The view at {place_words(view.middle)} shows the same part and more of it, and was read together with it."
+    return Finding(Level.NOTE, DrawingCode.READ_TOGETHER, words, view.middle)
+
+
+def differs(view: View, told: Difference, inside: int) -> Finding:
+    """The caution for another view that contradicts the one read; `inside`: so many recesses more in its bore."""
+    words = f"Another view of the part, at {place_words(view.middle)}, differs from the one read: {told.words}"
+    if inside > 0:
+        alone = "a recess" if inside == 1 else f"{inside} recesses"
+        words += f"; it alone shows {alone} in the bore, which the part that was read lacks"
+    return Finding(Level.CAUTION, DrawingCode.VIEWS_DIFFER, f"{words}.", view.middle)
+
+
+def contradicts(one: View, two: View, told: Difference) -> Finding:
+    """The stop for two views of one part of which one contradicts the other; the user may point to the right one."""
+    spots = pointer(one, [one, two]), pointer(two, [one, two])
+    words = (
+        f"The views at {place_words(spots[0])} and {place_words(spots[1])} are drawn as of one part and differ: "
+        f"{told.words}; see which is right, and point to it with --at X,Y."
+    )
+    return Finding(Level.STOP, DrawingCode.VIEWS_DIFFER, words, spots[1], spots=spots)

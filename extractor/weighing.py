@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
+from extractor.front import Front
 from extractor.geometry.crowds import TooDenseError
 from extractor.laying import LaidView
 from extractor.ledger import line_of
@@ -32,6 +33,7 @@ INCURABLE = frozenset(
         DrawingCode.SHEET_SCALE,
         DrawingCode.FRONT_CONFLICT,
         DrawingCode.SEVERAL_PARTS,
+        DrawingCode.VIEWS_DIFFER,
     )
 )
 """Stops that no other axis could cure: views that differ do so about any, and one read about another axis hides it."""
@@ -79,6 +81,10 @@ def _axes(given: Given, way: WayToRead) -> tuple[Whole, tuple[Whole, ...]]:
         return first, (first,)
     others = [given.read(replace(way, about=c.view.axis)) for c in choice.others[:MOST_OTHERS]]
     made = (first, *others)
+    if choice.torn and way.front is not None:
+        along = [w for w in made if not any(f.code == DrawingCode.FRONT_IMPOSSIBLE for f in w.placed.findings)]
+        if len(along) == 1:
+            return along[0].told(_by_front(along[0], way.front)), made
     if any(_views_of(w) != (1, 0) for w in made):
         return (first.stopped(_unclear(first, others[0])) if choice.torn else first), made
     if choice.torn:
@@ -135,6 +141,16 @@ def _by_sizes(whole: Whole) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.AXIS_BY_SIZES, words, at)
 
 
+def _by_front(whole: Whole, front: Front) -> Finding:
+    """What is said of an axis that the front end chose."""
+    at = whole.candidate.view.axis.at if whole.candidate is not None else None
+    words = (
+        f"The view could be turned about either of two lines; it was read about the one whose end at the {front} you "
+        f"gave as Z0{_sizes(whole)}: see that it is the turning axis."
+    )
+    return Finding(Level.CAUTION, DrawingCode.AXIS_UNCLEAR, words, at)
+
+
 def _unclear(one: Whole, two: Whole) -> Finding:
     """The stop for a view with two axes: what it is about either, and what would part them."""
     at = two.candidate.view.axis.at if two.candidate is not None else (0.0, 0.0)
@@ -142,7 +158,7 @@ def _unclear(one: Whole, two: Whole) -> Finding:
     both = f"{sizes[0]} about the one{sizes[1]} about the other" if all(sizes) else ""
     words = (
         f"The view at {place_words(at)} is as symmetric about one line as about the one across it{both}; say which is "
-        "the turning axis by a diameter sign, or take the other line away."
+        "the turning axis by a diameter sign or by --front, the end that is Z0, or take the other line away."
     )
     return Finding(Level.STOP, DrawingCode.AXIS_UNCLEAR, words, at)
 

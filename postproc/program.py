@@ -11,13 +11,15 @@ from extractor.values import dataclass
 class Heading:
     """What the comments at the top of a program say of its origin; any text, made safe by the writer.
 
-    `front` says which end of the drawn part is Z0, None where there is no drawing to say it of.
+    `front` says which end of the drawn part is Z0, None where there is no drawing to say it of; `accepted`: codes
+    of the stops that the user answered for.
     """
 
     drawing: str
     drawing_sha256: str
     number: int = 1
     front: FrontEnd | None = None
+    accepted: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -117,7 +117,9 @@ def _write_and_verify(
     dialect = settings.spoken(plan.shop)
     planned = partial(Outcome, reading, group_grooves(part), plan)
     try:
-        program = write_program(plan, dialect, Heading(reading.file, reading.sha256, settings.number, reading.front))
+        accepted = tuple(dict.fromkeys(str(f.code) for f in findings if f.accepted))
+        heading = Heading(reading.file, reading.sha256, settings.number, reading.front, accepted)
+        program = write_program(plan, dialect, heading)
     except ProgramError as error:
         return planned(findings=(*findings, _stop(JobCode.DIALECT_CANNOT_SAY, str(error))))
     try:

@@ -30,6 +30,8 @@ ACCEPTED: dict[str, str] = {
     PlanCode.CORNER_SMALLER: "take the corners that the insert leaves",
     DrawingCode.OVERHANG: "leave it to another tool",
     DrawingCode.ASSEMBLY: "all that is shown is one part",
+    DrawingCode.OFF_OUTLINE: "the outline is whole, and the size is not about it",
+    DrawingCode.FACE_UNCLEAR: "nothing is to be grooved in that face",
 }
 """What it means to answer for a stop, where that can be said better than by "go on all the same"."""
 

@@ -188,7 +188,9 @@ def _with_hidden(folded: Folded, sides: list[HalfProfile]) -> list[HalfProfile]:
         bore = shown.bore if shown else ()
         faces = side.faces or (face_recesses(turned, folded.fine) if turned else ())
         hollow = inside(bore, folded.fine) if bore else ()
-        found.append(replace(side, half=replace(side.half, bore=bore), grooves=grooves, inside=hollow, faces=faces))
+        crossed = side.half.material.crossed or (shown.material.crossed if shown else ())
+        outline = replace(side.half, bore=bore, material=replace(side.half.material, crossed=crossed))
+        found.append(replace(side, half=outline, grooves=grooves, inside=hollow, faces=faces))
     return found
 
 
@@ -322,6 +324,8 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     found += [remarks.told(folded, first.sign, at, DrawingCode.MOUTH_LINE) for at in plain]
     found += [remarks.told(folded, first.sign, at, DrawingCode.GROOVE_OR_THREAD) for at in metal.long]
     found += [remarks.told(folded, first.sign, metal.knurl[0], DrawingCode.KNURL)] if metal.knurl else []
+    if all(s.half.material.crossed for s in sides):
+        found.append(remarks.told(folded, first.sign, metal.crossed[0], DrawingCode.FACE_UNCLEAR))
     return found
 
 

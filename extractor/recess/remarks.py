@@ -56,6 +56,13 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
         Level.CAUTION,
         "The row of closed cells at {place} was read as knurling, not as grooves.",
     ),
+    # Cells behind an end face that share walls.
+    DrawingCode.FACE_UNCLEAR: (
+        Level.STOP,
+        "The lines at {place} run from an end face into the metal on both sides of the axis, as walls of grooves in "
+        "that face do, but another line runs across them all: draw the part in section, or accept it if nothing is "
+        "to be grooved there.",
+    ),
     # A line within the metal that nothing explains.
     DrawingCode.LINES_UNEXPLAINED: (
         Level.STOP,

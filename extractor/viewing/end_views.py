@@ -5,7 +5,7 @@ A keyway, a cross hole or a spline's root is cut into a circle, so the hull of t
 bar's hull comes within 0.71 of its radius to the middle, a hexagon's within 0.87, that of a keyway within 0.98.
 """
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from itertools import accumulate, pairwise
 
 import numpy as np
@@ -38,6 +38,9 @@ SQUARE = 0.995
 MISTAKEN = 0.2
 """A circle whose radius is off a land's by more than this share of it is a hole's, not that land drawn wrongly."""
 
+WALLS = 2
+"""A groove in the end face shows two circles, a bore one or, with its edge broken, two as well."""
+
 ASTRAY = 0.5
 """A circle beside the axis by more than this share of its radius is no end view of the part."""
 
@@ -61,8 +64,10 @@ def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Findin
     return None
 
 
-def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, bore: ProfilePoints) -> Finding | None:
-    """Where an end view of circles differs from the view laid, `outline` and `bore` as drawn; None if nowhere.
+def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set[float]) -> Finding | None:
+    """Where an end view of circles differs from the view laid; None if nowhere.
+
+    `outline` is as drawn, `hollow` the radii of the bore and of recesses in the end faces.
 
     A circle that no edge seen from an end has, near a land seen from there that has no circle, is that land's: an end
     view may leave out a step and show a hole that the view hides, but it draws no land with another diameter, nor the
@@ -70,7 +75,7 @@ def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, bore: Profi
     circles, else the one that fits better. Circles of which none fits are an end view where centre lines cross.
     """
     known = {r for line in (outline, outline[::-1]) for r in accumulate((r for _, r in line), max)}
-    known |= {r for _, r in bore}
+    known |= hollow
     for middle, rings in _concentric(sheet, view):
         fits = any(_one_size(ring, r) for ring in rings for r in known)
         if not fits and not _crossed(sheet, middle, IN_LINE * view.size):
@@ -80,18 +85,19 @@ def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, bore: Profi
         ends = [lands for lands in ends if len(lands) == len(rings)] or ends
         bare = min(([r for r in lands if not any(_one_size(g, r) for g in rings)] for lands in ends), key=len)
         pairs = [(g, r) for g in strange for r in bare if abs(g - r) <= MISTAKEN * r]
-        pairs += [(g, r) for r in bare for g in _edges_of(r, rings, ends, [r for _, r in bore]) if g not in strange]
+        pairs += [(g, r) for r in bare for g in _edges_of(r, rings, ends, hollow) if g not in strange]
         if pairs:
             return _circle_differs(view, middle, *max(pairs))
+        within = [ring for ring in strange if ring < view.reach]
+        if len(within) >= WALLS and not hollow:
+            return _rings_unread(middle, within)
     return None
 
 
-def _edges_of(
-    land: float, rings: Sequence[float], ends: Sequence[Sequence[float]], bore: Sequence[float]
-) -> list[float]:
-    """The circles that are of no land and of no bore, with this land the next larger one: its chamfer's edge."""
+def _edges_of(land: float, rings: Sequence[float], ends: Sequence[Sequence[float]], hollow: Set[float]) -> list[float]:
+    """The circles that are of no land and of no hollow, with this land the next larger one: its chamfer's edge."""
     lands = {r for line in ends for r in line}
-    edges = [g for g in rings if not any(_one_size(g, r) for r in (*lands, *bore))]
+    edges = [g for g in rings if not any(_one_size(g, r) for r in (*lands, *hollow))]
     return [g for g in edges if (1 - MISTAKEN) * land <= g < land == min((r for r in lands if r > g), default=0.0)]
 
 
@@ -138,6 +144,15 @@ def _circle_differs(view: View, at: Point, ring: float, land: float) -> Finding:
         words += ": one of the two is wrong; put the drawing right, or accept it if the circle is something else."
         return Finding(Level.STOP, DrawingCode.OUTLINE_DOUBTFUL, words, at)
     return Finding(Level.CAUTION, DrawingCode.VIEWS_DIFFER, f"{words}; see which is right.", at)
+
+
+def _rings_unread(at: Point, rings: Sequence[float]) -> Finding:
+    sizes = " and ".join(f"{2 * ring:.5g}" for ring in sorted(rings))
+    words = (
+        f"The end view at {place_words(at)} has circles {sizes} across that the view read shows nothing of: a bore, "
+        "or a groove in the face, which was not read; a section would show how deep it is."
+    )
+    return Finding(Level.CAUTION, DrawingCode.FACE_UNCLEAR, words, at)
 
 
 def _as_large(view: View, rim: Floats, *, plain: bool) -> bool:

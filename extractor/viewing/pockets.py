@@ -24,6 +24,9 @@ BESIDE = 0.25
 LEAN = 0.02
 """The tip of a vee lies below the middle of its mouth within this share of the mouth: both sides lean alike."""
 
+TILT = 0.1
+"""Slope up to which a floor that was bent where a gap at its end was closed still runs on."""
+
 ALONE = 2
 """So many cells in an end face may be grooves whose walls lean; more are hatching, or a knurl."""
 
@@ -61,7 +64,7 @@ def pockets(network: Network, faces: Sequence[Face], fine: float) -> Pockets:
 
 def _apart(network: Network, cells: Sequence[Face], fine: float) -> list[Face]:
     """The cells in an end face but those with a wall between them: hidden lines drawn plain, in a view from outside."""
-    walls = Counter(k for f in cells for k in f.edges if _level(network, k, 1, fine))
+    walls = Counter(k for f in cells for k in f.edges if level(network, k, 1, fine))
     return [f for f in cells if not any(walls[k] > 1 for k in f.edges)]
 
 
@@ -72,7 +75,7 @@ def _behind(network: Network, rings: Sequence[Face], faces: Sequence[Face], fine
     while reached:
         ring, left = reached.pop(), less(faces, found)
         low, high = ring.polygon.bounds[1] - fine, ring.polygon.bounds[3] + fine
-        across = {k for k in ring.edges if _level(network, k, 0, fine)}
+        across = {k for k in ring.edges if level(network, k, 0, fine)}
         more = [f for f in left if f.edges & across and low <= f.polygon.bounds[1] and f.polygon.bounds[3] <= high]
         found += more
         reached += more
@@ -124,7 +127,7 @@ def _in_face(network: Network, face: Face, outer: set[int], fine: float) -> bool
     nodes = [n for k in mouth for n in network.edges[k][:2]]
     tips = (n for n in nodes if nodes.count(n) == 1)
     after = ([k for k in network.around[tip] if k in outer and k not in mouth] for tip in tips)
-    return all(any(_level(network, k, 0, fine) for k in edges) for edges in after)
+    return all(any(level(network, k, 0, fine) for k in edges) for edges in after)
 
 
 def _ends_at_face(network: Network, face: Face, outer: set[int]) -> bool:
@@ -136,13 +139,13 @@ def _ends_at_face(network: Network, face: Face, outer: set[int]) -> bool:
 def _between_walls(network: Network, face: Face, outer: set[int], fine: float) -> bool:
     """True if such a face stands on two walls along the axis."""
     mouth = face.edges & outer
-    walls = [abs(network.mid(network.edges[k])[1]) for k in face.edges - mouth if _level(network, k, 1, fine)]
+    walls = [abs(network.mid(network.edges[k])[1]) for k in face.edges - mouth if level(network, k, 1, fine)]
     radii = [abs(network.point(n)[1]) for k in mouth for n in network.edges[k][:2]]
     margin = BESIDE * (max(radii) - min(radii))
     return any(r <= min(radii) + margin for r in walls) and any(r >= max(radii) - margin for r in walls)
 
 
-def _level(network: Network, k: int, across: int, fine: float) -> bool:
+def level(network: Network, k: int, across: int, fine: float) -> bool:
     """True for a straight edge at one place along the axis (`across` 0), or at one distance from it (1)."""
     edge = network.edges[k]
     return edge.bulge == 0 and abs(network.point(edge.a)[across] - network.point(edge.b)[across]) <= fine
@@ -178,7 +181,7 @@ def _floor_runs_on(network: Network, face: Face, lowest: float, fine: float) -> 
         for k in network.around[n]:
             edge = network.edges[k]
             (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
-            level = abs(r0 - r1) <= (fine if edge.label not in floor else 0.1 * abs(z0 - z1))
+            level = abs(r0 - r1) <= (fine if edge.label not in floor else TILT * abs(z0 - z1))
             if k not in inner and level and abs(z0 - z1) > fine:
                 return True
     return False
@@ -186,7 +189,7 @@ def _floor_runs_on(network: Network, face: Face, lowest: float, fine: float) -> 
 
 def _walls(network: Network, inner: frozenset[int], low: float, high: float, fine: float) -> bool:
     """True if radial walls stand near both ends of the mouth."""
-    radial = [k for k in inner if _level(network, k, 0, fine) and not _level(network, k, 1, fine)]
+    radial = [k for k in inner if level(network, k, 0, fine) and not level(network, k, 1, fine)]
     places = [network.mid(network.edges[k])[0] for k in radial]
     margin = BESIDE * (high - low)
     return any(z <= low + margin for z in places) and any(z >= high - margin for z in places)

@@ -123,6 +123,7 @@ def _head(plan: Plan, dialect: Dialect, heading: Heading) -> Iterator[str]:
         f"DRAWING SHA-256 {heading.drawing_sha256[:8]}",
         f"{UNIT_TEXTS[units]} Z0 IS THE FINISHED FRONT FACE.",
         *([] if heading.front is None else [f"Z0 IS {heading.front.words}."]),
+        *([f"THE USER ACCEPTED {', '.join(heading.accepted)}."] if heading.accepted else []),
         f"X IS PROGRAMMED AS A {'DIAMETER' if dialect.diameter_x else 'RADIUS'}.",
     ]
     tools = dict.fromkeys(operation.tool for operation in plan.operations)

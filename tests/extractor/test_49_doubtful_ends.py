@@ -11,7 +11,7 @@ from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.geometry.noding import node
 from extractor.laying import STUB
-from extractor.sheet import Dimension, DimensionKind
+from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source
 from extractor.viewing.pockets import ALONE, HALF_WAY, pockets
 
 MM = ReadOptions(units="mm")
@@ -179,3 +179,35 @@ def test_cells_in_a_face_with_a_wall_between_them_are_no_grooves(floor, rings):
     network = node(Strokes(ends, np.zeros(len(ends)), np.arange(len(ends))), 1e-3)
     found = pockets(network, network.faces, 1e-3).rings
     assert [face.polygon.bounds for face in found] == [(-3.0, 35.0, 0.0, 40.0)] * rings
+
+
+DISC = Turned(((30.0, 120.0),), (Cut(-12.0, 3.0, 110.0),))
+BEHIND = {
+    "the floor's line runs across": (((35.0, 40.0, 3.0),), 40.0, ["face-unclear"]),
+    "two of them": (((35.0, 40.0, 3.0), (21.0, 25.0, 2.5)), 40.0, ["face-unclear"]),
+    "an edge that runs on to the outline, as a chamfer's": (((35.0, 40.0, 3.0),), 60.0, []),
+    "as long as a thread": (((36.0, 37.0, 4.0),), 37.0, []),
+    "just not": (((36.0, 37.0, 3.9),), 37.0, ["face-unclear"]),
+}
+
+
+@pytest.mark.parametrize(("rings", "reach", "told"), BEHIND.values(), ids=BEHIND)
+@pytest.mark.parametrize("pen", ["solid", "hidden"])
+def test_a_groove_in_the_face_of_a_solid_disc_seen_from_outside_is_asked_for(pen, rings, reach, told):
+    """Each ring is two walls and the edge of its floor, which from outside is a line from side to side."""
+    ink = full_outline(DISC)
+    for near, far, deep in rings:
+        for side in (1, -1):
+            getattr(ink, pen).extend((0.0, side * r, -deep, side * r, 0.0) for r in (near, far))
+        half = reach if (near, far) == rings[0][:2] else far
+        getattr(ink, pen).append((-deep, -half, -deep, half, 0.0))
+    assert stops(read(ink)) == told
+
+
+@pytest.mark.parametrize(("across", "told"), [((120, 80, 70), True), ((120, 70), False), ((120, 110), False)])
+def test_circles_of_an_end_view_that_the_view_shows_nothing_of_are_told(across, told):
+    """A groove in the face has two walls; one circle alone is a bore's, or the floor of the groove in the land."""
+    rings = tuple(Circle((120.0, 0.0), d / 2, Source("1", "CIRCLE", "0", Pen.SOLID)) for d in across)
+    reading = read_sheet(sheet_of(side_view(DISC), circles=rings), MM)
+    assert ("face-unclear" in [f.code for f in reading.findings]) is told
+    assert not any(f.stops for f in reading.findings)

@@ -212,7 +212,7 @@ def test_a_turned_view_without_a_centre_line_is_passed_over_for_one_that_has_it(
     assert "passed-over" not in {f.code for f in pointed.findings}
 
 
-def crossed(*signs):
+def crossed(*signs, options=MM):
     """A ring alike from both sides, two centre lines across each other, and diameter signs on one or both."""
     sizes = {
         "across": Dimension(DimensionKind.LINEAR, ((-50.0, 20.0), (-50.0, -20.0)), 90.0, 40.0, "Ø<>"),
@@ -220,7 +220,14 @@ def crossed(*signs):
     }
     ink = full_outline(Turned(((60.0, 40.0),), (Cut(-28.5, 3.0, 34.0),)), None)
     ink.centre += [(5.0, 0.0, -65.0, 0.0, 0.0), (-30.0, -35.0, -30.0, 35.0, 0.0)]
-    return read(ink, dimensions=tuple(sizes[sign] for sign in signs))
+    return read(ink, options, dimensions=tuple(sizes[sign] for sign in signs))
+
+
+@pytest.mark.parametrize(("front", "across"), [("right", 40.0), ("left", 40.0), ("top", 60.0), ("bottom", 60.0)])
+def test_the_end_that_is_z0_says_which_of_two_centre_lines_is_the_axis(front, across):
+    reading = crossed("across", "along", options=replace(MM, front=front))
+    assert told(reading) == [(Level.CAUTION, "axis-unclear")]
+    assert (reading.part.outer_diameter, reading.front.end) == (across, front)
 
 
 def test_two_centre_lines_that_both_may_be_the_axis_are_a_stop():

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from support.draw import Cut, Turned, side_view, write_dxf
+from support.draw import Cut, Turned, full_outline, side_view, write_dxf
 from support.forms import make_drawing, typed
 
 from extractor.front import OPPOSITE, FrontEnd
@@ -36,6 +36,15 @@ def test_record_and_program_say_which_end_is_z0_and_why(ring):
     assert record["part"]["front"] == {"end": "left", "by": "option"}
     assert "(Z0 IS THE LEFT-HAND END AS DRAWN, AS TOLD.)" in ring.with_suffix(".nc").read_text("ascii")
     assert ("Z0", "left-hand end", "of the drawn part, as told") in tiles(typed(record))
+
+
+def test_the_program_says_which_stops_the_user_answered_for(tmp_path):
+    """Lines in the end face that may be the walls of a groove there."""
+    ink = full_outline(Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),)))
+    ink.solid += [(0.0, r, -3.0, r, 0.0) for r in (13.0, 10.0, -10.0, -13.0)] + [(-3.0, -13.0, -3.0, 13.0, 0.0)]
+    drawing = write_dxf(ink, tmp_path / "disc.dxf")
+    make_drawing(drawing, None, Settings(ReadOptions(accept=frozenset({"face-unclear"}))))
+    assert "(THE USER ACCEPTED FACE-UNCLEAR.)" in drawing.with_suffix(".nc").read_text("ascii")
 
 
 @pytest.mark.parametrize("by", ["assumed", "words", "dimensions", "option", "answer"])
