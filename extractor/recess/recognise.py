@@ -24,7 +24,7 @@ from extractor.recess.shapes import Measured
 from extractor.recess.slips import slips, without_slips
 from extractor.recess.threads import Thread, helical, split_threads
 from extractor.recess.turnings import FaceRecess, TurnedProfile, face_recesses, inside, turnings
-from extractor.recess.walls import in_two, parted
+from extractor.recess.walls import in_two, parted, second_floors
 from extractor.values import dataclass
 from extractor.viewing.hatching import is_hatched
 from extractor.viewing.outline import Folded, Half, half, with_hidden
@@ -312,6 +312,7 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     front = _extent(sides[0])[0]
     found += [remarks.crossing(folded, sides[0].sign, front, *pair) for pair in paired.crossing]
     found += [told for s in sides for told in _of_one_half(folded, s)]
+    found += [told for s in sides for told in second_floors(folded, s.sign, paired.both, s.half.material.beside)]
     odd = ghost(folded, [s.seen for s in sides])
     found += [odd] if odd else []
     first = sides[0]

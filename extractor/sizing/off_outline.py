@@ -109,7 +109,7 @@ def _stop(dimension: Dimension, part: Part, off: float, *, along: bool) -> Findi
             f"{part.outer_diameter:.6g} across: a line of it may be missing; check that the outline is whole."
         )
         return Finding(Level.STOP, DrawingCode.OVERALL_DIFFERS, words, at)
-    place = f"{off:.6g} in front of the front face" if off > 0 else f"at Z{off:.6g}"
+    place = f"{off:.6g} in front of the front face" if off > 0 else f"Z{off:.6g}"
     beyond = off > 0 or off < -part.length
     whole = part.length + off if off > 0 else -off
     where = (
@@ -117,7 +117,10 @@ def _stop(dimension: Dimension, part: Part, off: float, *, along: bool) -> Findi
         if beyond
         else f"{place}, where nothing ends"
     )
-    words = f"A length of {size:.6g} is measured from {where}: a line of the outline may be missing; check that place."
+    words = (
+        f"A length of {size:.6g} is measured from {where}: a line of the outline may be missing; draw it, or accept it "
+        "if the outline is whole and the size is not about it."
+    )
     return Finding(Level.STOP, DrawingCode.OFF_OUTLINE, words, at)
 
 

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from support.draw import Cut, Ink, Turned, mixed, sheet_of, with_centre
+from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view, with_centre
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.stretches import stretches
@@ -196,3 +196,20 @@ def test_a_recess_in_the_face_of_one_half_that_is_answered_for_is_left_out():
     ink.centre = [(5.0, 0.0, -25.0, 0.0, 0.0)]
     reading = read_sheet(sheet_of(ink), ReadOptions(units="mm", accept=frozenset({"lands-disagree"})))
     assert (told(reading), reading.part.grooves) == ([], ())
+
+
+FLOORS = {
+    "half way down": ([(-13.0, 18.0, -10.0, 18.0)], ["halves-disagree"]),
+    "not from wall to wall": ([(-12.0, 18.0, -10.0, 18.0)], []),
+    "at a slant": ([(-13.0, 18.0, -10.0, 18.5)], []),
+    "on the floor": ([(-13.0, 17.0, -10.0, 17.0)], []),
+    "closing the mouth": ([(-13.0, 20.0, -10.0, 20.0)], []),
+}
+
+
+@pytest.mark.parametrize(("lines", "stops"), FLOORS.values(), ids=FLOORS)
+@pytest.mark.parametrize("side", [1, -1])
+def test_a_line_from_wall_to_wall_of_a_groove_in_one_half_may_be_its_floor(side, lines, stops):
+    ink = side_view(Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),)))
+    ink.solid += [(a, side * b, c, side * d, 0.0) for a, b, c, d in lines]
+    assert [f.code for f in read_sheet(sheet_of(ink), ReadOptions(units="mm")).findings if f.stops] == stops
