@@ -23,6 +23,7 @@ from extractor.codes import DrawingCode
 from extractor.errors import DrawingError
 from extractor.finding import Finding, Level
 from extractor.geometry.crowds import TooDenseError
+from extractor.opening.arrays import told, without_arrays
 from extractor.opening.census import census, listed, lost
 from extractor.opening.collect import Collected, collect
 from extractor.opening.expand import MOST_ENTITIES, Walk
@@ -65,6 +66,7 @@ def load_sheet(path: Path) -> Sheet:
         dimensions=tuple(collected.dimensions),
         texts=tuple(collected.texts),
         around=tuple(collected.around),
+        arrays=collected.arrays,
         insunits=_header_code(doc, data, "$INSUNITS"),
         measurement=_header_code(doc, data, "$MEASUREMENT"),
         findings=(*findings, *layout_findings, *stroke_findings, *walk_findings(walk)),
@@ -179,10 +181,11 @@ UTF8_SINCE = "AC1021"
 def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Finding, ...]]:
     """What model space holds, or the first layout that holds a drawing where model space is empty."""
     model = doc.modelspace()
-    weight = walk.weight(model)
-    if weight > MOST_ENTITIES:
+    drawn, arrays = without_arrays(model, walk)
+    if (weight := walk.weight(drawn)) > MOST_ENTITIES:
         return Collected(), model, (_too_many(weight),)
-    found = collect(walk.drawn(model))
+    found = collect(walk.drawn(drawn))
+    found.arrays = arrays
     # Not by name: a damaged file may name a layout otherwise than the table it stands in.
     papers = sorted(
         (one for one in doc.layouts if one.is_alive and one.is_any_paperspace),
@@ -192,7 +195,7 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
         beside, findings = around(papers, walk, _loose)
         found.dimensions += beside.dimensions
         found.around += beside.texts
-        return found, model, findings
+        return found, model, (*told(arrays), *findings)
     for layout in papers:
         if walk.weight(layout) <= MOST_ENTITIES:
             paper = collect(walk.drawn(layout))

@@ -17,8 +17,9 @@ from extractor.ink import InkLedger
 from extractor.part import ProfilePoints
 from extractor.recess.lands import from_outside, lands
 from extractor.recess.recognise import Found
-from extractor.sheet import Floats
+from extractor.sheet import Floats, Sheet
 from extractor.viewing.outline import Folded
+from extractor.viewing.views import View
 
 NEXT = 0.02
 """What begins within this share of the view's size of its outline hangs together with it."""
@@ -36,6 +37,20 @@ def left_over(ledger: InkLedger, folded: Folded, found: Found) -> Finding | None
         return _stop(at)
     within = in_recess(lines, folded, found)
     return None if within is None else _second(within)
+
+
+def array_at(sheet: Sheet, view: View) -> Finding | None:
+    """The stop for a part that stands in the box of an array that was not read, None where there is none."""
+    part = shapely.MultiPoint(view.corners()).convex_hull
+    box = next((box for box in sheet.arrays if shapely.box(*box).distance(part) <= NEXT * view.size), None)
+    if box is None:
+        return None
+    at = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+    words = (
+        f"The array of references at {place_words(at)} has too many lines to be read and stands at the part; take it "
+        "off the sheet, or away from the part."
+    )
+    return Finding(Level.STOP, DrawingCode.TOO_MANY_ENTITIES, words, at)
 
 
 def lines_of(strokes: Iterable[Sequence[Point]]) -> Floats:

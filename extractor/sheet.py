@@ -77,13 +77,16 @@ class Segments:
         return np.array([fits(source) for source in self.sources], dtype=bool)[self.source]
 
 
-@dataclass(frozen=True)
-class Circle:
+class Circle(NamedTuple):
     """A full circle as drawn: end views, holes, balloon marks."""
 
     centre: Point
     radius: float
     source: Source
+
+
+Box = tuple[float, float, float, float]
+"""Smallest x, smallest y, largest x, largest y."""
 
 
 class DimensionKind(StrEnum):
@@ -143,6 +146,7 @@ class Sheet:
     """Everything of one drawing that the reader uses. `insunits` and `measurement` are the header's codes or None.
 
     `around` holds the texts of layouts around a part in model space: the title block; their places are on paper.
+    `arrays` are boxes in which more is drawn than is read.
     A sheet is equal only to itself, so that what was worked out about it can be stored under it.
     """
 
@@ -156,3 +160,4 @@ class Sheet:
     measurement: int | None = None
     findings: tuple[Finding, ...] = field(default=())
     around: tuple[Text, ...] = ()
+    arrays: tuple[Box, ...] = ()

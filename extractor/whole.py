@@ -9,6 +9,7 @@ from extractor.distance import Distance
 from extractor.finding import Finding, Level, Point
 from extractor.labelled import labels_at_grooves
 from extractor.laying import LaidView, gap_findings
+from extractor.left_over import array_at
 from extractor.part import Part, ReadOptions
 from extractor.places import contradictions, with_distances
 from extractor.placing import Groundwork, WayToRead
@@ -90,6 +91,7 @@ class Whole:
         options = replace(self.given.options, scale=self.way.scale)
         sheet = heard_at_all(self.given.sheet, folded.axis, found.outline[0][0], self.placed.twins)
         part, answer = _part_of(sheet, options, folded, found, self.placed.headed, findings)
+        findings += filter(None, [array_at(self.given.sheet, folded.view)])
         findings += gap_findings(self.placed.gaps, part.units, answer.scale)
         return part, answer, tuple(findings)
 

@@ -47,10 +47,6 @@ class Rapid:
     x: int | None = None
     z: int | None = None
 
-    def __init__(self, x: int | None = None, z: int | None = None) -> None:
-        """Made for nearly every block of a program: quicker than the shared way."""
-        vars(self).update(x=x, z=z)
-
 
 @dataclass(frozen=True)
 class Cut:
@@ -59,10 +55,6 @@ class Cut:
     feed: int
     x: int | None = None
     z: int | None = None
-
-    def __init__(self, feed: int, x: int | None = None, z: int | None = None) -> None:
-        """As above."""
-        vars(self).update(feed=feed, x=x, z=z)
 
 
 @dataclass(frozen=True, kw_only=True)

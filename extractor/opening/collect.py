@@ -3,12 +3,13 @@
 import contextlib
 import math
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from operator import attrgetter
 from typing import Any
 
 from ezdxf.lldxf.const import DXFError
-from ezdxf.math import Vec3
+from ezdxf.math import X_AXIS, Vec3
 
 from extractor.finding import Point
 from extractor.opening.dimension_entities import dimension_of
@@ -19,7 +20,7 @@ from extractor.opening.leaders import Leader, leader_dimensions, leader_of, mult
 from extractor.opening.splines import Stroke
 from extractor.opening.stacked import with_deviations
 from extractor.opening.texts import plain_line, plain_paragraphs
-from extractor.sheet import LETTER, Dimension, Source, Text
+from extractor.sheet import LETTER, Box, Dimension, Source, Text
 
 FARTHEST = 1e9
 """Coordinates beyond this are damage, not drawing."""
@@ -31,7 +32,8 @@ ENTITY_FAULTS = (DXFError, ValueError, TypeError, LookupError, AttributeError, A
 class Collected:
     """All that was found on one layout; `bodies` and `broken` count kinds left out, `tilted` lines out of the plane.
 
-    `around` holds the texts of other layouts, `damaged` the places of what is in `broken`, where they are known.
+    `around` holds the texts of other layouts, `damaged` the places of what is in `broken`, where they are known,
+    `arrays` the boxes of those that were left out.
     """
 
     strokes: list[tuple[Stroke, Source]] = field(default_factory=list)
@@ -44,6 +46,7 @@ class Collected:
     broken: Counter[str] = field(default_factory=Counter)
     damaged: dict[str, Point] = field(default_factory=dict)
     unreadable: Counter[str] = field(default_factory=Counter)
+    arrays: tuple[Box, ...] = ()
 
 
 def collect(drawn: Iterable[Drawn]) -> Collected:
@@ -60,7 +63,13 @@ def collect(drawn: Iterable[Drawn]) -> Collected:
                 found.damaged.setdefault(kind, place)
     found.texts = with_deviations(found.texts)
     found.dimensions += leader_dimensions(found.leaders, found.texts)
+    # Ink drawn twice counts once, as with lines.
+    found.dimensions = [*{_shown(d): d for d in reversed(found.dimensions)}.values()][::-1]
     return found
+
+
+_shown = attrgetter("kind", "points", "angle", "measured", "text", "factor", "deviations", "decimals", "at")
+"""All of a dimension but its handle."""
 
 
 def _sort(item: Drawn, kind: str, found: Collected) -> None:
@@ -104,14 +113,14 @@ def _place(item: Drawn) -> Point | None:
 
 def _text(item: Drawn, kind: str) -> Text:
     """A note with the place where its first line begins; the height follows the block's scale."""
-    entity = item.entity
-    body = plain_paragraphs(entity.text) if kind == "MTEXT" else plain_line(str(entity.dxf.get("text", "")))
-    height = float(entity.dxf.get("char_height" if kind == "MTEXT" else "height", 0.0))
+    own, long = vars(item.entity.dxf), kind == "MTEXT"
+    body = plain_paragraphs(item.entity.text) if long else plain_line(str(own.get("text", "")))
+    height = float(own.get("char_height" if long else "height", 0.0))
     tall = item.matrix.transform_direction(Vec3(0, height, 0)).magnitude
     width = LETTER * height * max(map(len, body.split("\n")))
-    place, share = _anchor(entity, kind)
-    turn = entity.get_rotation() if kind == "MTEXT" else entity.dxf.get("rotation", 0.0)
-    direction = Vec3(1, 0).rotate(math.radians(float(turn or 0.0)))
+    place, share = _anchor(own, long)
+    turn = item.entity.get_rotation() if long else own.get("rotation", 0.0)
+    direction = Vec3(1, 0).rotate(math.radians(float(turn))) if turn else X_AXIS
     line = item.matrix.transform_direction(direction)
     at = flat(item.matrix.transform(place - direction * (share * width)))
     if not all(map(math.isfinite, at)):
@@ -120,16 +129,16 @@ def _text(item: Drawn, kind: str) -> Text:
     return Text(text=body, at=at, height=tall, layer=item.source.layer, handle=item.source.handle, angle=angle)
 
 
-def _anchor(entity: Any, kind: str) -> tuple[Vec3, float]:
+def _anchor(own: Mapping[str, Any], long: bool) -> tuple[Vec3, float]:
     """The point a text hangs on and the share of its width left of it; justified texts hang on their second point."""
-    insert = Vec3(entity.dxf.get("insert", (0, 0, 0)))
-    if kind == "MTEXT":
-        return insert, ((int(entity.dxf.get("attachment_point", 1)) - 1) % 3) / 2
-    across = int(entity.dxf.get("halign", 0))
-    justified = across or int(entity.dxf.get("valign", 0))
-    if not justified or across in FITTED or not entity.dxf.hasattr("align_point"):
+    insert = Vec3(own.get("insert", (0, 0, 0)))
+    if long:
+        return insert, ((int(own.get("attachment_point", 1)) - 1) % 3) / 2
+    across = int(own.get("halign", 0))
+    justified = across or int(own.get("valign", 0))
+    if not justified or across in FITTED or "align_point" not in own:
         return insert, 0.0
-    return Vec3(entity.dxf.align_point), {2: 1.0, 1: 0.5, 4: 0.5}.get(across, 0.0)
+    return Vec3(own["align_point"]), {2: 1.0, 1: 0.5, 4: 0.5}.get(across, 0.0)
 
 
 MESHES = frozenset({"AcDbPolygonMesh", "AcDbPolyFaceMesh"})

@@ -57,7 +57,17 @@ def needed(entity: Any, name: str) -> Any:
 
 def facing(entity: Any) -> Vec3:
     """The extrusion of an entity, straight from its own values: the library's way to the default takes long."""
-    return Vec3(vars(entity.dxf).get("extrusion", Z_AXIS))
+    extrusion = vars(entity.dxf).get("extrusion")
+    return Z_AXIS if extrusion is None else Vec3(extrusion)
+
+
+SHEET = OCS()
+
+
+def plane_of(entity: Any) -> OCS:
+    """The plane that an entity is given in, nearly always the sheet."""
+    direction = facing(entity)
+    return SHEET if direction is Z_AXIS else OCS(direction)
 
 
 def flat(point: Vec3) -> Point:
@@ -98,7 +108,7 @@ def after(start: float, end: float) -> float:
 
 def _conic_in_ocs(entity: Any, matrix: Matrix44, start: float, end: float) -> Conic:
     """Circle or arc given in the plane of its extrusion."""
-    ocs, radius = OCS(facing(entity)), abs(float(needed(entity, "radius")))
+    ocs, radius = plane_of(entity), abs(float(needed(entity, "radius")))
     centre = matrix.transform(ocs.to_wcs(Vec3(needed(entity, "center"))))
     u = matrix.transform_direction(ocs.to_wcs(Vec3(radius, 0, 0)))
     v = matrix.transform_direction(ocs.to_wcs(Vec3(0, radius, 0)))
@@ -118,7 +128,7 @@ def _ellipse(entity: Any, matrix: Matrix44) -> list[Stroke]:
 def _lwpolyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
     elevation = float(entity.dxf.get("elevation", 0.0))
     vertices = [(Vec3(x, y, elevation), float(b)) for x, y, b in entity.get_points("xyb")]
-    return bulged(vertices, bool(entity.closed), OCS(facing(entity)), matrix)
+    return bulged(vertices, bool(entity.closed), plane_of(entity), matrix)
 
 
 def _polyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
@@ -130,7 +140,7 @@ def _polyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
     ]
     if not (entity.is_2d_polyline or entity.is_3d_polyline):
         return []
-    ocs = OCS(facing(entity)) if entity.is_2d_polyline else OCS()
+    ocs = plane_of(entity) if entity.is_2d_polyline else SHEET
     return bulged(vertices, bool(entity.is_closed), ocs, matrix)
 
 
@@ -197,7 +207,7 @@ def _multiline(entity: Any, matrix: Matrix44) -> list[Stroke]:
 
 def _solid(entity: Any, matrix: Matrix44) -> list[Stroke]:
     """Filled quadrilaterals; their third and fourth corner stand crosswise in the file."""
-    ocs = OCS(facing(entity))
+    ocs = plane_of(entity)
     corners = [Vec3(entity.dxf.get(f"vtx{k}")) for k in (0, 1, 3, 2) if entity.dxf.hasattr(f"vtx{k}")]
     points = [flat(matrix.transform(ocs.to_wcs(c))) for c in corners]
     loop = tuple(p for k, p in enumerate(points) if k == 0 or p != points[k - 1])

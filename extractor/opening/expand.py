@@ -21,6 +21,8 @@ from extractor.values import dataclass
 
 MOST_ENTITIES = 100_000
 """Lines, vertices and curve points of one sheet at most; real sheets reach 20,000 where letters became strokes."""
+CORNERS = 4
+"""Of an array."""
 DEEPEST = 40
 """Blocks inside blocks at most."""
 DIMENSION_BLOCK = re.compile(r"\*D\d+", re.I)
@@ -52,9 +54,13 @@ class Context:
 
 @dataclass
 class Walk:
-    """One walk over a document; `skipped` counts what was left out, by cause and name."""
+    """One walk over a document; `skipped` counts what was left out, by cause and name.
+
+    `corners`: of an array only the copies at its corners are seen, which is enough to know how far it reaches.
+    """
 
     doc: Drawing
+    corners: bool = False
     skipped: Counter[tuple[str, str]] = field(default_factory=Counter)
     _weights: dict[str, int] = field(default_factory=dict)
     _layers: dict[str, tuple[str, str, Pen, str]] = field(default_factory=dict)
@@ -73,6 +79,8 @@ class Walk:
         if kind == "INSERT":
             name = str(entity.dxf.get("name", "")).lower()
             copies = max(1, int(entity.mcount))
+            if self.corners:
+                copies = min(copies, CORNERS)
             return copies * (1 + self._block_weight(name, trail))
         if kind == "LWPOLYLINE":
             return int(max(1, len(entity)))
@@ -118,7 +126,8 @@ class Walk:
             return
         if block.block_record.is_xref:
             self.skipped["xref", clean(name)] += 1
-        for copy in insert.multi_insert() if insert.mcount > 1 else (insert,):
+        array = _corners_of(insert) if self.corners else insert
+        for copy in array.multi_insert() if insert.mcount > 1 else (insert,):
             inner = Context(
                 matrix=copy.matrix44() * context.matrix,
                 layer=effective_layer(insert, context),
@@ -197,6 +206,17 @@ class Walk:
                 elements = [float(tag.value) for tag in tags if tag.code == 49]
             self._pens[key] = Pen.SOLID if key == "continuous" else pen_of(linetype, elements)
         return self._pens[key]
+
+
+def _corners_of(insert: Any) -> Any:
+    """An array of the same reach that has no copies but those at its corners."""
+    array = insert.copy()
+    for axis in ("row", "column"):
+        count = int(insert.dxf.get(f"{axis}_count", 1))
+        if count > 1:
+            array.dxf.set(f"{axis}_count", 2)
+            array.dxf.set(f"{axis}_spacing", (count - 1) * insert.dxf.get(f"{axis}_spacing", 0.0))
+    return array
 
 
 def attribute(entity: Any, name: str, default: str) -> str:

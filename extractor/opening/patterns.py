@@ -11,7 +11,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.opening.splines import Curve, Stroke
 from extractor.opening.strokes import Chain, Conic
-from extractor.sheet import Source
+from extractor.sheet import Box, Source
 
 MANY = 10_000
 """Points of one line or curve from which on it may be too many to work with: those of fewer cost little."""
@@ -71,8 +71,8 @@ def fills(chain: Chain, pen: float) -> bool:
     return length * pen > OVER * (x1 - x0 + pen) * (y1 - y0 + pen)
 
 
-def box(stroke: Stroke) -> tuple[float, float, float, float]:
-    """Smallest x, smallest y, largest x, largest y; generous for curves: a spline lies within its control points."""
+def box(stroke: Stroke) -> Box:
+    """The box around a stroke; generous for curves: a spline lies within its control points."""
     if isinstance(stroke, Chain):
         xs, ys = [p[0] for p in stroke.points], [p[1] for p in stroke.points]
         return min(xs), min(ys), max(xs), max(ys)

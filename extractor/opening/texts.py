@@ -27,6 +27,8 @@ def clean(text: str) -> str:
 
 def _printable(text: str) -> str:
     """The same, line ends kept."""
+    if text.isprintable():
+        return text[:LONGEST]
     raw = "".join(_rescued(c) for c in text[:LONGEST])
     return "".join(c for c in raw if c.isprintable() or c == "\n")
 
@@ -44,13 +46,16 @@ def unescaped(text: str) -> str:
     >>> unescaped(r"\U+00D820")
     'Ø20'
     """
+    if "\\" not in text:
+        return text
     text = MULTIBYTE_ESCAPE.sub("?", text)
     return UNICODE_ESCAPE.sub(lambda m: chr(int(m.group(1), 16)), text)
 
 
 def plain_line(text: str) -> str:
     """Plain text of a TEXT or ATTRIB entity."""
-    return clean(plain_text(unescaped(text[:LONGEST])).translate(DIAMETER_SIGNS))
+    text = unescaped(text[:LONGEST])
+    return clean((plain_text(text) if "%" in text or "^" in text else text).translate(DIAMETER_SIGNS))
 
 
 def plain_paragraphs(text: str) -> str:
@@ -61,6 +66,8 @@ def plain_paragraphs(text: str) -> str:
     >>> plain_paragraphs(r"{\fArial|b0;%%c36}\~{\H0.7x;\S-0.05^-0.15;}")
     'Ø36 -0.05^-0.15'
     """
+    if not MARKED_UP.search(text):
+        return clean(text[:LONGEST].translate(DIAMETER_SIGNS)).strip()
     prepared = STACK.sub(_spelt_stack, unescaped(text[:LONGEST]))
     words = "".join(
         _token_text(token.type, token.data) for token in MTextParser(prepared) if not token.ctx.strike_through
@@ -68,6 +75,8 @@ def plain_paragraphs(text: str) -> str:
     return re.sub(" +", " ", _printable(words.replace(CARET, "^").translate(DIAMETER_SIGNS))).strip()
 
 
+MARKED_UP = re.compile(r"[\\{}%^]|[^\S ]|  ")
+"""Where none of these is, the text of an MTEXT is what it prints; the library's way to that takes long."""
 STACK = re.compile(r"(?<!\\)\\S((?:\\.|[^;\\])*);")
 CARET = "\ue000"
 """Stands for the bar of a tolerance stack while the markup is read; the parser would take `^-` for a control code."""

@@ -2,10 +2,15 @@
 
 import math
 import resource
+from itertools import pairwise
 
 import numpy as np
 import pytest
 from support.sheets import blank, codes, entities, line_tags, loaded, points, read_back, tags
+
+from extractor.opening.arrays import MANY_COPIES, without_arrays
+from extractor.opening.expand import Walk
+from extractor.reading import read_sheet
 
 
 def with_block(fill, **insert):
@@ -139,6 +144,62 @@ def test_an_array_of_a_million_ends_at_once():
     sheet = read_back(with_block(corner, **array))
     assert codes(sheet) == {"too-many-entities"}
     assert "more than a million" in sheet.findings[0].message
+
+
+def array_of(copies, lines, at=(100.0, 50.0), more=()):
+    """A document with an array of a block of some upright lines, 1 high and 0.001 apart, and other lines."""
+    doc = blank()
+    block = doc.blocks.new("TILE")
+    for k in range(lines):
+        block.add_line((0.001 * k, 0), (0.001 * k, 1))
+    array = {"row_count": copies // 10, "column_count": 10, "row_spacing": 2.0, "column_spacing": 3.0}
+    doc.modelspace().add_blockref("TILE", at, dxfattribs=array)
+    for line in more:
+        doc.modelspace().add_line(*line)
+    return doc
+
+
+LAND = ((0, 15), (-60, 15))
+
+
+@pytest.mark.parametrize(
+    ("copies", "lines", "more", "aside"),
+    [
+        (MANY_COPIES, 1_000, [LAND], True),
+        (MANY_COPIES, 999, [LAND], False),
+        (MANY_COPIES - 10, 1_200, [LAND], False),
+        (MANY_COPIES, 1_000, [], False),
+    ],
+    ids=["too many lines", "just not too many", "fewer copies", "nothing else"],
+)
+def test_an_array_of_too_many_lines_is_set_aside_where_there_is_something_else(copies, lines, more, aside):
+    doc = array_of(copies, lines, more=more)
+    left, boxes = without_arrays(doc.modelspace(), Walk(doc))
+    assert len(left) == len(more) + (not aside)
+    assert [*boxes] == ([pytest.approx((100, 50, 100 + 9 * 3 + 0.999, 50 + 9 * 2 + 1))] if aside else [])
+
+
+def test_arrays_within_an_array_are_set_aside_with_it():
+    doc = array_of(MANY_COPIES, 100, more=[LAND])
+    doc.blocks.new("WALL").add_entity(doc.modelspace().query("INSERT").first.copy())
+    doc.modelspace().delete_entity(doc.modelspace().query("INSERT").first)
+    wide = {"row_count": 40, "column_count": 40, "row_spacing": 100.0, "column_spacing": 100.0, "rotation": 90.0}
+    doc.modelspace().add_blockref("WALL", (0, 0), dxfattribs=wide)
+    _, (box,) = without_arrays(doc.modelspace(), Walk(doc))
+    # A quarter turn takes x to y and y to -x.
+    assert box == pytest.approx((-50 - 19 - 3900, 100, -50, 100 + 27.099 + 3900))
+
+
+@pytest.mark.parametrize(("at", "stops"), [((100.0, 50.0), set()), ((-40.0, 10.0), {"too-many-entities"})])
+def test_a_part_is_read_beside_such_an_array_and_not_where_it_stands(at, stops):
+    step = [(0, 0), (0, 15), (-10, 15), (-10, 12), (-13, 12), (-13, 15), (-60, 15), (-60, 0)]
+    shaft = [((x0, s * y0), (x1, s * y1)) for (x0, y0), (x1, y1) in pairwise(step) for s in (1, -1)]
+    reading = read_sheet(read_back(array_of(MANY_COPIES, 1_000, at, shaft)))
+    assert reading.part is not None
+    assert [(g.z_near, g.z_far) for g in reading.part.grooves] == [(-10, -13)]
+    assert {f.code for f in reading.findings if f.stops} - {"units-unknown"} == stops
+    (said,) = [f for f in reading.findings if f.code == "left-out"]
+    assert "comes to over 100,000 lines and was left out: its box of 28 by 19 was not read" in said.message
 
 
 def test_a_chain_of_blocks_deeper_than_any_drawing_ends():
