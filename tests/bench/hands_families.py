@@ -81,13 +81,13 @@ def fits(pick: random.Random, say: Pencil) -> Sheet:
     view.seen()
     view.centre()
     here = 0.0
-    for cut, (end, shaft) in zip(piece.cuts, piece.lands, strict=True):
+    for cut, (end, land) in zip(piece.cuts, piece.lands, strict=True):
         view.along((here, cut.z), say(cut.z - here))
         view.along((cut.z, cut.far), say(cut.width) + pick.choice((" H13", " " + say.limits(H13))))
         assert cut.floor_limits
         view.across((cut.z + cut.far) / 2, cut.floor, f"%%c{say(cut.floor)} {say.limits(cut.floor_limits)}")
         view.along((0, end), say(end), -1)
-        view.across(end, shaft, f"%%c{say(shaft)} h6", 5)
+        view.across(end, land, f"%%c{say(land)} h6", 5)
         here = end
     return Sheet(drawing, piece)
 

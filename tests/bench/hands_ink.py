@@ -149,8 +149,8 @@ class Space:
                 self.line(tip, far, "DIM")
         middle, off = run / 2, 0.8 * height
         if run < room:
-            middle = run + tail + room / 2 + 0.5
-            ends = [(last[0] + t * ahead[0], last[1] + t * ahead[1]) for t in (tail, tail + room + 1)]
+            middle = run + tail + room / 2 + 0.2 * height
+            ends = [(last[0] + t * ahead[0], last[1] + t * ahead[1]) for t in (tail, tail + room + 0.4 * height)]
             self.line(ends[0], ends[1], "DIM")
         place = (first[0] + middle * ahead[0], first[1] + middle * ahead[1])
         place = (place[0] - off, place[1]) if upright else (place[0], place[1] + off)
