@@ -285,15 +285,24 @@ def _wall(named: Limits | None, aim: float, tolerance: float) -> Limits:
     return Limits(low=aim - tolerance, aim=aim, high=aim + tolerance, source="shop")
 
 
+def floors_given(groove: Groove) -> list[Limits]:
+    """The limits of the floor's height that the drawing gives: those of the floor itself, and those of the depth."""
+    side, found = groove.side, []
+    for field, times in ((side.bottom, side.sign), ("depth", -side.up)):
+        if field in groove.tolerances:
+            lower, upper = sorted(times * one for one in groove.tolerances[field])
+            found.append(_about(groove.floor, (lower, upper), _source(groove, field)))
+    return found
+
+
 def _floor(groove: Groove, tolerance: float) -> Limits:
     """Limits of the floor's height; a tolerance on the depth alone is one on the floor, turned round."""
     side, field = groove.side, groove.side.bottom
-    if field in groove.tolerances:
-        lower, upper = groove.tolerances[field]
-        floor = _about(groove.floor, (lower, upper) if side.sign > 0 else (-upper, -lower), _source(groove, field))
-    elif "depth" in groove.tolerances:
-        lower, upper = groove.tolerances["depth"]
-        floor = _about(groove.floor, (-side.up * upper, -side.up * lower), _source(groove, "depth"))
+    given = floors_given(groove)
+    if given:
+        # Where a floor and a depth are both toleranced, both are kept: sizing stops where they can't be.
+        firm = [one for one in given if one.source == "dimension"]
+        floor = (overlap(firm) if len(firm) > 1 else None) or given[0]
     else:
         # The shop's tolerance is of the size that is printed: of a depth, or of the floor itself.
         times = side.up if "depth" in groove.printed and field not in groove.printed else 1

@@ -3,14 +3,14 @@
 from pathlib import Path
 
 import pytest
-from support.limits_oracle import overhangs, places, seen, stepped
+from support.limits_oracle import noted, overhangs, places, seen, stepped
 from support.limits_oracle.cases import random_case
 from support.limits_oracle.fits import din_471, held, steps_of_sizes
 from support.limits_oracle.points import POINTS
 from support.limits_oracle.weighing import made
 
 # The modules enter their points; the bench prints all of them.
-KINDS = (overhangs, places, seen, stepped)
+KINDS = (noted, overhangs, places, seen, stepped)
 SEEDS = range(6)
 NAMES = [
     "a dovetail is a stop that can be accepted",
@@ -40,6 +40,10 @@ NAMES = [
     "like grooves whose tolerances do not overlap are each cut within their own",
     "R0.5 +/-0.1 is kept, whatever the insert's corner",
     "R0.5 +/-0.1 left by RE 0.4 or 0.6 agrees, by 0.05, 0.39 or 0.61 differs",
+    "a note led to a groove limits its width and its floor, and those of grooves drawn alike",
+    "a note that counts grooves limits each, and a depth counts twice on the diameter",
+    "a bare inch width led to a groove is limited",
+    "a note in a bore makes the floor greater",
     "a bare nought in an inch diameter 1.360 .000/-.005 is a limit",
 ]
 

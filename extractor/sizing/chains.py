@@ -4,7 +4,6 @@ Source: ISO 129-1 as course pages quote it: first to last reads n x p (= n*p), t
 that is not n times p, a distance that is not the sum, or another number of grooves is a stop.
 """
 
-import math
 import re
 from collections.abc import Iterator
 
@@ -13,12 +12,12 @@ from extractor.decimals import half_place
 from extractor.finding import Finding, Level, Point
 from extractor.part import Groove, Part
 from extractor.rounding import ROUNDING
-from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.sheet import Dimension, Sheet
 from extractor.sizing.groove_notes import PrintedFigure
 from extractor.sizing.like import same
 from extractor.sizing.note_checks import agrees_with
 from extractor.sizing.printed import NUMBER, normalised
-from extractor.sizing.ties import STRAIGHT, Features
+from extractor.sizing.ties import Features, along
 from extractor.values import dataclass
 
 CHAIN = re.compile(rf"^\(?\s*(\d+)\s*[xX×*]\s*({NUMBER})\s*(?:\(\s*=?|=)\s*({NUMBER})\s*\)*\s*$")
@@ -82,15 +81,6 @@ def _told(chain: PitchChain, wrong: str, at: Point) -> Iterator[Finding]:
     """The stop for a spacing that something is wrong about."""
     if wrong:
         yield Finding(Level.STOP, DrawingCode.CHAIN_DIFFERS, f'"{chain.words}": {wrong}; ask which is meant.', at)
-
-
-def along(dimension: Dimension, part: Part) -> bool:
-    """True for a dimension measured along the axis."""
-    if dimension.kind not in (DimensionKind.LINEAR, DimensionKind.ALIGNED) or part.frame is None:
-        return False
-    x, y = part.frame.axis
-    turn = math.radians(dimension.angle)
-    return abs(x * math.cos(turn) + y * math.sin(turn)) >= STRAIGHT
 
 
 def sum_wrong(chain: PitchChain) -> str:

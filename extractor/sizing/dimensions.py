@@ -6,10 +6,11 @@ a wall only where a dimension names that place.
 """
 
 from dataclasses import replace
+from functools import partial
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
-from extractor.limits import deviations, with_deviations
+from extractor.limits import deviations, floors_given, overlap, with_deviations
 from extractor.part import Deviation, Groove, Part, Units
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing import general
@@ -20,6 +21,7 @@ from extractor.sizing.details import heard_at_the_view
 from extractor.sizing.doubt import doubt
 from extractor.sizing.like import carry, carry_depths
 from extractor.sizing.note_checks import note_findings
+from extractor.sizing.note_limits import keep_limits
 from extractor.sizing.off_outline import off_outline, said_length
 from extractor.sizing.other_notes import other_findings
 from extractor.sizing.pointers import led_sizes
@@ -70,9 +72,10 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     corners, corner_findings = corner_tolerances(at_corners, sheet.texts, features)
     for number, deviation in corners.items():
         said.keep(number, "corner_radius", deviation)
+    noted_here = list(note_findings(sheet, part, partial(keep_limits, said)))
     findings = [*unlike, *said.findings, *corner_findings, *carry(part.grooves, said.given, said.sized)]
     findings += (
-        *note_findings(sheet, part),
+        *noted_here,
         *other_findings(sheet, part),
         *chain_findings(sheet, part),
         *off_outline(sheet, part),
@@ -82,13 +85,14 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     findings += angle_findings(sheet.dimensions, features)
     carry_depths(part.grooves, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
+    findings += [odd for groove in grooves if (odd := _at_odds(groove, part)) is not None]
     if noted is not None:
         grooves = tuple(_general(g, noted, said.sized.get(g.id, set()), part.units) for g in grooves)
         words = f"General tolerances {noted.words} stand for the sizes without a tolerance of their own."
         findings.append(Finding(Level.NOTE, DrawingCode.GENERAL_TOLERANCES, words))
     read = replace(part, grooves=grooves, distances=tuple(said.distances))
     doubted = None if any(f.stops for f in findings) else doubt(sheet, part)
-    return read, (*findings, *([doubted] if doubted is not None else []))
+    return read, tuple(dict.fromkeys((*findings, *([doubted] if doubted is not None else []))))
 
 
 def _of_a_size(leader: Dimension, features: Features) -> bool:
@@ -103,6 +107,21 @@ def _toleranced(groove: Groove, said: SaidSoFar) -> Groove:
     groove = replace(groove, printed=frozenset(said.sized.get(groove.id, ())))
     groove = with_deviations(groove, {field: pair for field, pair in given.items() if field not in classed})
     return with_deviations(groove, {field: given[field] for field in classed}, "class")
+
+
+def _at_odds(groove: Groove, part: Part) -> Finding | None:
+    """The stop for a floor whose own tolerance and that of its depth have nothing in common."""
+    firm = [one for one in floors_given(groove) if one.source == "dimension"]
+    if len(firm) < 2 or overlap(firm) is not None or part.frame is None:
+        return None
+    spans = (sorted(groove.side.sign * end for end in (one.low, one.high)) for one in firm)
+    floor, depth = (f"{low:.6g} to {high:.6g}" for low, high in spans)
+    words = (
+        f"The floor of groove {groove.id} may be {floor} by its own tolerance and {depth} by that of its depth: ask "
+        "which is meant."
+    )
+    at = part.frame.on_sheet((groove.z_near + groove.z_far) / 2, groove.floor_diameter / 2)
+    return Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at, groove=groove.id)
 
 
 def _general(groove: Groove, noted: general.CallUp, printed: set[str], units: Units) -> Groove:

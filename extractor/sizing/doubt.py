@@ -7,23 +7,21 @@ alone is a caution. Where no printed diameter is on the part, but one is its len
 part was most likely read about a line across its true axis, or beside it: a stop. Anything less says nothing.
 """
 
-import math
 from collections.abc import Iterable, Iterator
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Part
-from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.sheet import Sheet
 from extractor.sizing.note_words import OTHER_THING
 from extractor.sizing.printed import parse
+from extractor.sizing.ties import along
 from extractor.sizing.unit_evidence import INCH
 
 CLOSE = 5e-3
 """Relative difference of one size printed and drawn; printed ones are rounded."""
 WIDER = 1.02
 """How much wider than every printed diameter the part must be."""
-ALONG = 1e-2
-"""Sine of the angle between a dimension and the axis it is measured along, at most."""
 LONGEST = 40
 """Letters of a text that can be a size."""
 
@@ -100,20 +98,9 @@ def _heights(sheet: Sheet, part: Part, scale: float) -> Iterator[float]:
     Not the double of what is measured along the axis: that is a length here, and a diameter at most in an end view.
     """
     for dimension in sheet.dimensions:
-        whole = _lies_along(dimension, part)
+        length = along(dimension, part)
         for size in (dimension.measured / scale, *parse(dimension.text).sizes):
-            yield size
-            if not whole:
-                yield 2 * size
-
-
-def _lies_along(dimension: Dimension, part: Part) -> bool:
-    """True for a linear dimension measured along the axis of the part."""
-    if part.frame is None or dimension.kind is not DimensionKind.LINEAR or dimension.angle is None:
-        return False
-    x, y = part.frame.axis
-    angle = math.radians(dimension.angle)
-    return abs(x * math.sin(angle) - y * math.cos(angle)) < ALONG
+            yield from (size,) if length else (size, 2 * size)
 
 
 def drawn_diameters(part: Part) -> Iterator[float]:

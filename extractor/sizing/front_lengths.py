@@ -5,7 +5,6 @@ groove's width, a chain's inner links begin nowhere. One length that reaches no 
 too little to go by. Running dimensions drawn as bare figures count if each stands as far from its zero as it says.
 """
 
-import math
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal
@@ -14,10 +13,9 @@ from extractor.finding import Point
 from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.ends import Ends
 from extractor.sizing.pointers import PointedNote
+from extractor.sizing.ties import LENGTHS, measures
 from extractor.values import dataclass
 
-STRAIGHT = 0.9999
-"""Cosine from which a direction counts as along the axis (0.8 degrees)."""
 SNAP = 1e-3
 """Share of the part's size within which a dimension's end lies on a face or a wall."""
 FEW = 2
@@ -31,8 +29,6 @@ ZERO = re.compile(r"\s*[±]?0(?:[.,]0+)?\s*")
 """A nought that stands alone: the origin of lengths."""
 LEVEL = 0.05
 """Share of their distance by which two figures of one row may stand off: those of more letters are set farther out."""
-
-LENGTHS = (DimensionKind.LINEAR, DimensionKind.ALIGNED, DimensionKind.ORDINATE)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,7 +63,7 @@ def begins(dimensions: Iterable[Dimension], notes: Iterable[PointedNote], ends: 
 
 def _begin(dimension: Dimension, ends: Ends) -> Iterator[tuple[bool, bool, float]]:
     """Whether a length begins at the end taken, whether it ends at a groove, and where; nothing if it is none."""
-    if dimension.kind not in LENGTHS or not _lies_along(dimension, ends):
+    if dimension.kind not in (*LENGTHS, DimensionKind.ORDINATE) or not measures(dimension, ends.frame.axis):
         return
     places = [ends.frame.on_part(p) for p in dimension.points[:2]]
     if any(abs(r) > ends.reach + 2 * BESIDE * ends.reach for _, r in places):
@@ -97,13 +93,3 @@ def _running(figures: Sequence[PointedNote], ends: Ends) -> Iterator[tuple[Point
             said, run = float(other.words.strip(" ±").replace(",", ".")), abs(z - start)
             if said > 0 and abs(r - height) <= zero.height + LEVEL * run and abs(run - said) <= zero.height:
                 yield other.at, side, True, z
-
-
-def _lies_along(dimension: Dimension, ends: Ends) -> bool:
-    """True for a dimension measured along the axis."""
-    x, y = ends.frame.axis
-    if dimension.kind is DimensionKind.ALIGNED:
-        (ax, ay), (bx, by) = dimension.points[:2]
-        return abs(x * (bx - ax) + y * (by - ay)) >= STRAIGHT * math.hypot(bx - ax, by - ay)
-    turn = math.radians(dimension.angle)
-    return abs(x * math.cos(turn) + y * math.sin(turn)) >= STRAIGHT

@@ -1,14 +1,14 @@
-"""What a note at a groove says: `4 WIDE x 2 DEEP`, `4x2`, `3 WIDE Ø34`, `12 GROOVES 3 WIDE EQUALLY SPACED`, `DIN 509`.
+"""What a note at a groove says: `4 WIDE x 2 DEEP`, `4x2`, `3 H13 WIDE Ø34`, `12 GROOVES 3 WIDE EQUALLY SPACED`.
 
 Rules: every figure of a note must be understood, or it is no groove note; strange words are passed over in one that
-names a groove, a width or a depth (`note_words` has the words). `4x2` is width by radial depth
-(common practice, no source), but may also mean four of 2, so every reading that the words allow is kept, the
-likelier one first; the drawing shows which holds. DIN 509 call-outs: form, then radius by depth, as two published
-extracts have it.
+names a groove, a width or a depth (`note_words` has the words). A tolerance belongs to the figure before it. `4x2` is
+width by radial depth (common practice, no source), but may also mean four of 2, so every reading that the words allow
+is kept, the likelier one first; the drawing shows which holds. DIN 509 call-outs: form, then radius by depth, as two
+published extracts have it.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from extractor.decimals import places_of
@@ -17,11 +17,14 @@ from extractor.sizing.note_words import (
     ACROSS,
     BEHIND,
     BRACKETS,
+    CLASSES,
     COUNTED,
     COUNTS,
+    EDGES,
     ELSEWHERE,
     EVERY,
     ITEM,
+    LETTERED,
     LETTERS,
     LIMITS,
     NO_GROOVE,
@@ -33,7 +36,7 @@ from extractor.sizing.note_words import (
     TOLERANCE,
     UNDERCUT,
 )
-from extractor.sizing.printed import fractions, normalised
+from extractor.sizing.printed import NUMBER, UNIT, Printed, fractions, normalised, parse
 from extractor.values import dataclass
 
 LONGEST = 90
@@ -42,15 +45,16 @@ LONGEST = 90
 
 @dataclass(frozen=True, kw_only=True)
 class PrintedFigure:
-    """A printed number and the places that it is printed with."""
+    """A printed number and the places that it is printed with; `limited`: the same with the tolerance beside it."""
 
     value: float
     places: int
+    limited: Printed | None = None
 
     @classmethod
-    def of(cls, number: str) -> "PrintedFigure":
+    def of(cls, number: str, limited: Printed | None = None) -> "PrintedFigure":
         """A number as printed."""
-        return cls(value=float(number), places=places_of(number))
+        return cls(value=float(number), places=places_of(number), limited=limited)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -69,7 +73,7 @@ class GrooveNote:
     """A note at a groove: every way to read it, the likelier first, and whether the grooves are evenly spaced.
 
     `sure` if its words name a groove, a width or a depth; else a leader or its place must tie it to one. `every`: it is
-    about all grooves.
+    about all grooves. `limited`: how many tolerances stand in it.
     """
 
     words: str
@@ -77,6 +81,13 @@ class GrooveNote:
     spaced: bool = False
     sure: bool = False
     every: bool = False
+    limited: int = 0
+
+    @property
+    def bare(self) -> bool:
+        """True for one size with its tolerance and nothing else, as `3 H13`."""
+        first = self.meanings[0]
+        return not self.sure and len(first.sizes) == 1 and first.count is None and self.limited == 1
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -108,14 +119,14 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     >>> [m.sizes[0][0] for m in groove_note("4 WIDE x 2 DEEP").meanings], groove_note("M20x1.5")
     (['width'], None)
     """
-    line = fractions(normalised(text))[0].upper()
-    if not line or len(line) > LONGEST or NO_GROOVE.search(line) or LIMITS.search(line):
+    line = _capitals(UNIT.sub("", fractions(normalised(text))[0]))
+    if not line or len(line) > LONGEST or NO_GROOVE.search(CLASSES.sub("", line)):
         return None
-    line, pitch = _pitch(ELSEWHERE.sub("", _plainer(line)))
+    line, limited = _limited(ELSEWHERE.sub("", _plainer(line)))
+    line, pitch = _pitch(line)
     spaced = bool(SPACED.search(line))
-    line, count = _counted(SPACED.sub("", line))
-    line = TOLERANCE.sub("", line)
-    tokens = _tokens(line)
+    line, count = _counted(_blank(line, *SPACED.finditer(line)))
+    tokens = _tokens(line, limited)
     kinds = [kind for kind, _ in tokens or ()]
     named = bool({"groove", "wide", "deep"} & set(kinds))
     own = bool({"groove", "wide"} & set(kinds))
@@ -126,19 +137,55 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
         return None
     # `4x 2`, with a gap behind the sign alone, counts; `4x2` and `4 x 2` are width by depth.
     counting = bool(re.match(r"\s*\d+[X×*]\s", line))
-    meanings = tuple(_meanings([token for token in tokens if token[0] != "word"], count, field, pitch))
+    tokens = [token for token in tokens if token[0] != "word"]
+    meanings = tuple(_meanings(tokens, count, field, pitch))
+    if count is None and limited and (times := TIMES.search(line)):
+        meanings += tuple(_meanings(tokens[:-2], int(times[1]), field, pitch))
     if ACROSS.search(line):
         meanings += tuple(_across(m) for m in meanings)
     meanings = tuple(sorted(meanings, key=lambda m: (m.count is None) == (counting and count is None)))
     every = "groove" in kinds and EVERY.search(line) is not None
-    words, sure = normalised(text), count is not None or named
-    return GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every) if meanings else None
+    words, sure, told = normalised(text), count is not None or named, len(limited)
+    if not meanings:
+        return None
+    return GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every, limited=told)
+
+
+def _capitals(line: str) -> str:
+    """A note in capitals, but for classes of tolerances, of which small ones are others."""
+    return "".join(piece if k % 2 else piece.upper() for k, piece in enumerate(CLASSES.split(line)))
+
+
+def _blank(line: str, *pieces: re.Match[str]) -> str:
+    """The line with gaps for pieces of it, so that all else stays in its place."""
+    for piece in pieces:
+        line = line[: piece.start()] + " " * len(piece[0]) + line[piece.end() :]
+    return line
+
+
+def _limited(line: str) -> tuple[str, dict[int, Printed]]:
+    """The line without tolerances, and by the places of its numbers those that have one; -1 is for any without one.
+
+    Nothing of a line that holds a range.
+    """
+    found: dict[int, Printed] = {}
+    line = _blank(line, *EDGES.finditer(line))
+    for both in LIMITS.finditer(line):
+        found[both.start()] = printed = parse(both[0])
+        if not printed.limits:
+            return "", {}
+        line = line[: both.start()] + f"{printed.size:g}".ljust(len(both[0])) + line[both.end() :]
+    for tolerance in TOLERANCE.finditer(line):
+        *_, number = (None, *NUMBERS.finditer(line, 0, tolerance.start()))
+        at, line = number.start() if number else -1, _blank(line, tolerance)
+        found[at] = parse(f"{number[0]} {tolerance[0]}") if number and at not in found else Printed()
+    return line, found
 
 
 def _plainer(line: str) -> str:
     """A note without its item number and brackets round it, numbers as figures, lengths by the letters of others."""
     line = ITEM.sub(lambda found: found[1] or "", BRACKETS.sub(r"\1", line))
-    line = NUMERALS.sub(lambda found: str(COUNTS.index(found[0]) + 2), line)
+    line = LETTERED.sub(r"\1, ", NUMERALS.sub(lambda found: str(COUNTS.index(found[0]) + 2), line))
     return re.sub(r"\bP\s*=", "T=", re.sub(r"\bL\s*=", "W=", line)) if ROMANCE.search(line) else line
 
 
@@ -147,8 +194,7 @@ def _pitch(line: str) -> tuple[str, PrintedFigure | None]:
     found = PITCH.search(line)
     if found is None:
         return line, None
-    number = next(number for number in found.groups() if number)
-    return line[: found.start()] + " " + line[found.end() :], PrintedFigure.of(number)
+    return _blank(line, found), PrintedFigure.of(next(number for number in found.groups() if number))
 
 
 def like_a_note(text: str) -> bool:
@@ -157,7 +203,7 @@ def like_a_note(text: str) -> bool:
     >>> like_a_note("GROOVE W2 DP1"), like_a_note("A3 x B1"), like_a_note("2x45°"), like_a_note("M20x1.5")
     (True, True, False, False)
     """
-    line = TOLERANCE.sub("", ELSEWHERE.sub("", normalised(text).upper()))
+    line = TOLERANCE.sub("", EDGES.sub("", ELSEWHERE.sub("", normalised(text).upper())))
     return bool(re.search(r"\d", line) and ABOUT_ONE.search(line)) and not NO_GROOVE.search(line)
 
 
@@ -177,14 +223,13 @@ def _counted(line: str) -> tuple[str, int | None]:
     found = COUNTED.search(line) or BEHIND.search(line)
     if found is None:
         return line, None
-    count = next(number for number in found.groups() if number)
-    return line[: found.start()] + " " + line[found.end() :], int(count)
+    return _blank(line, found), int(next(number for number in found.groups() if number))
 
 
 Token = tuple[str, PrintedFigure | None]
 
 
-def _tokens(line: str) -> list[Token] | None:
+def _tokens(line: str, limited: Mapping[int, Printed]) -> list[Token] | None:
     """The pieces of a note, gaps left out; None where a piece is neither a figure nor a word."""
     found: list[Token] = []
     token, at = re.compile(TOKEN), 0
@@ -194,12 +239,15 @@ def _tokens(line: str) -> list[Token] | None:
             return None
         at = match.end()
         if match["gap"] is None:
-            number = next((g for g in (match[k] for k in ("l", "d", "d2", "w", "w2", "t", "t2", "n")) if g), None)
-            kind = next(k for k in KINDS if match[k] is not None)
-            found.append((kind, PrintedFigure.of(number) if number else None))
+            number = next((k for k in ("l", "d", "d2", "w", "w2", "t", "t2", "n") if match[k]), "")
+            figure = PrintedFigure.of(match[number], limited.get(match.start(number))) if number else None
+            found.append((next(k for k in KINDS if match[k] is not None), figure))
     return found
 
 
+NUMBERS = re.compile(NUMBER)
+TIMES = re.compile(r"\s[X×](\d+)\s*$")
+"""What may be a count behind a size with its tolerance."""
 KINDS = ("land", "diameter", "wide", "deep", "groove", "number", "by", "word")
 FIELDS = {"diameter": "floor_diameter", "wide": "width", "deep": "depth", "land": "across"}
 
@@ -217,6 +265,8 @@ def _meanings(tokens: list[Token], count: int | None, field: str, pitch: Printed
         alone = fields == ["floor_diameter"] and count is None and not spaced
         if named and not alone:
             yield Meaning(sizes=(*named, *spaced), count=count)
+        elif alone and named[0][1].limited is not None:
+            yield Meaning(sizes=(("across", named[0][1]),))
         elif spaced and not grooved and count is not None:
             # Of `3 x 10 PITCH` nobody can tell whether 3 counts the grooves or the steps between them.
             yield from (Meaning(sizes=spaced, count=count + more) for more in (0, 1))
@@ -247,9 +297,13 @@ def _bare(
     if len(bare) <= len(free) and (len(bare) + len(named) > 1):
         yield tuple(zip(free, bare, strict=False)), count
     first, last = bare[0], bare[-1]
+    if len(bare) == 1 and not named and first.limited is not None:
+        # A depth is no feature of size, so it has no class (ISO 286-1, from memory).
+        depth = ("depth",) if first.limited.tolerance_class is None else ()
+        yield from ((((name, first),), count) for name in ("width", *depth, "floor_diameter"))
     if count is None and len(bare) == len(free) + 1 == 3 and last.places == 0:
         yield tuple(zip(free, bare, strict=False)), int(last.value)
-    if field is not None and count is None and first.places == 0 and first.value >= 2:
+    if field is not None and count is None and first.places == 0 and first.value >= 2 and not first.limited:
         rest = [field] if len(bare) == 2 and not named else free
         if len(bare) - 1 <= len(rest) and (len(bare) > 1 or named):
             yield tuple(zip(rest, bare[1:], strict=False)), int(first.value)

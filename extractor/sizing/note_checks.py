@@ -6,7 +6,7 @@ grooves with straight walls only: at others nobody can tell where the width is t
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import pairwise
 
 import shapely
@@ -29,9 +29,10 @@ from extractor.sizing.note_words import (
     TOLERANCE_ALONE,
     WIDE,
 )
-from extractor.sizing.pointers import PointedNote, said
-from extractor.sizing.printed import NUMBER, fractions, normalised
-from extractor.sizing.tolerance import FILE_ROUNDING, is_print
+from extractor.sizing.pointers import PointedNote, led, said
+from extractor.sizing.printed import NUMBER, fractions, normalised, parse
+from extractor.sizing.ties import Features, tie_alone, tie_of
+from extractor.sizing.tolerance import FILE_ROUNDING, agrees, is_print
 from extractor.sizing.unit_evidence import INCH
 
 TOUCH = 2e-3
@@ -50,13 +51,15 @@ ABOUT_GROOVE, ABOUT_WIDTH, ABOUT_DEPTH = (re.compile(rf"(?<![^\W\d_]){word}") fo
 """What a note names: a groove, a width, a depth."""
 GROOVES = re.compile(r"\b(?:GROOVES|GRVS|NUTEN|EINSTICHE|RILLEN|GORGES|RAINURES|GOLE|SCANALATURE|RANURAS)\b")
 """Several grooves: a note that names them is about those of the part wherever it stands."""
+TURNED = re.compile(r"\b(?:GROOVE|GRV|EINSTICH|RILLE|GORGE|GOLA)\b")
+"""One groove that goes round: with a width or a depth it is one of the part's too. Other words may be a keyway's."""
 ANY_FIGURE = re.compile(rf"(?<![\d.+±]){NUMBER}")
 FIGURES = re.compile(rf"(?<![\w.:+±]){NUMBER}(?!\w*[:°])")
 """The figures of a note that nobody here understands: none of a name, a scale or an angle."""
 WORD = re.compile(r"[^\W\d_]{3,}")
 """A word, as against signs and letters beside figures."""
-WITH_SIZE = re.compile(rf"(?<=[\d.])\s*(?:±\s*{NUMBER}|[+]\s*{NUMBER}|-\s*0?\.\d|(?:JS|[A-HK-NP])\d{{1,2}}(?![\d.]))")
-"""A tolerance behind a size in a note: deviations, or a class of ISO 286."""
+HOLE = 3.0
+"""A diameter is that of a hole if every floor's is more than so many times as large."""
 COULD = 3.0
 """A figure up to so many times a groove's width or depth, or down to the same share of it, may be meant for it."""
 ACROSS = 0.8, 1.25
@@ -86,22 +89,37 @@ def _of_tolerance(words: str) -> bool:
     return re.search(r"\d", TOLERANCE_ALONE.sub("", TOLERANCE.sub("", line))) is None
 
 
-def note_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:
-    """What the notes of a sheet contradict on a part."""
+Keep = Callable[[PointedNote, GrooveNote, Sequence[Groove]], Iterable[Finding]]
+"""Takes a note that fits and has tolerances, with the grooves that it is tied to."""
+
+
+def note_findings(sheet: Sheet, part: Part, keep: Keep) -> Iterator[Finding]:
+    """What the notes of a sheet contradict on a part; the tolerances of others go to `keep`."""
     if part.frame is None:
         return
-    dimensioned = {d.text for d in sheet.dimensions if d.measured > 0}
+    features, dimensioned = Features.of(part, part.frame), {d.text for d in sheet.dimensions if d.measured > 0}
     for note in said(sheet, is_note):
-        if note.tip is not None or note.words not in dimensioned:
-            yield from _of_note(note, part)
+        sizes = groove_note(note.words)
+        bare = sizes is not None and sizes.bare
+        if note.words in dimensioned and (bare or note.tip is None):
+            continue
+        if not (bare and _is_dimension(note, features)):
+            yield from _of_note(note, sizes, part, keep)
 
 
-def _of_note(note: PointedNote, part: Part) -> Iterator[Finding]:
+def _is_dimension(note: PointedNote, features: Features) -> bool:
+    """True for a bare diameter that is heard as a dimension is: by what its leader touches, or else by its value."""
+    if parse(note.words).sign != "diameter":
+        return False
+    at_tip = tie_of(led(note.words, note.tip, note.at), features) if note.tip is not None else None
+    return (at_tip or tie_alone(parse(note.words), features)) is not None
+
+
+def _of_note(note: PointedNote, sizes: GrooveNote | None, part: Part, keep: Keep) -> Iterator[Finding]:
     """What one note contradicts."""
-    check, sizes = called_out(note.words), groove_note(note.words)
-    at = note.tip or note.at
+    check, at = called_out(note.words), note.tip or note.at
     if _of_tolerance(note.words):
-        yield _tolerance_unread(normalised(note.words), at)
+        yield tolerance_unread(normalised(note.words), at)
         return
     grooves = _tied(note, part, sure=check is not None or (sizes is not None and sizes.sure))
     if check is not None:
@@ -115,9 +133,8 @@ def _of_note(note: PointedNote, part: Part) -> Iterator[Finding]:
         if worded and all(_may_size(note.words, g, part) for g in grooves):
             yield from (_unread(normalised(note.words), g, at) for g in grooves[:1])
     else:
-        if (grooves or sizes.every) and WITH_SIZE.search(normalised(note.words).upper()):
-            yield _tolerance_unread(normalised(note.words), at)
-        yield from _of_sizes(note, sizes, grooves, part)
+        wrong = list(_of_sizes(note, sizes, grooves, part))
+        yield from wrong or (keep(note, sizes, grooves) if sizes.limited else ())
 
 
 def _of_sizes(note: PointedNote, sizes: GrooveNote, grooves: Sequence[Groove], part: Part) -> Iterator[Finding]:
@@ -128,7 +145,8 @@ def _of_sizes(note: PointedNote, sizes: GrooveNote, grooves: Sequence[Groove], p
         yield from () if wrong is None else (note_stop(sizes.words, *wrong, at),)
     elif grooves:
         faults = [hold(sizes, g, part) for g in grooves]
-        yield from () if not all(faults) else (note_stop(sizes.words, faults[0], grooves[0], at),)
+        stands = sizes.bare and note.tip is None
+        yield from () if stands or not all(faults) else (note_stop(sizes.words, faults[0], grooves[0], at),)
     elif note.tip is not None and sizes.sure and _on_part(note.tip, part):
         yield _not_read(sizes.words, at)
     elif note.tip is None and _of_all(sizes, over=_over(note, part)):
@@ -165,7 +183,10 @@ def _of_no_groove(note: GrooveNote, part: Part) -> bool:
     line = note.words.upper()
     if ABOUT_GROOVE.search(line) or (ABOUT_WIDTH.search(line) and ABOUT_DEPTH.search(line)):
         return False
-    return all(_beyond(meaning, part) for meaning in note.meanings)
+    name, figure = note.meanings[0].sizes[0]
+    floors = [g.floor_diameter * (1.0 if part.units == "mm" else INCH) for g in part.grooves]
+    hole = name == "floor_diameter" and HOLE * figure.value < min(floors, default=0.0)
+    return hole or all(_beyond(meaning, part) for meaning in note.meanings)
 
 
 def _beyond(meaning: Meaning, part: Part) -> bool:
@@ -178,8 +199,9 @@ def _beyond(meaning: Meaning, part: Part) -> bool:
 
 def _of_all(note: GrooveNote, *, over: bool) -> bool:
     """True for a note that stands at no groove and is about some all the same: it counts or names them."""
-    counted = note.meanings[0].count is not None
-    return (counted and (note.sure or over)) or GROOVES.search(note.words.upper()) is not None
+    first, line = note.meanings[0], note.words.upper()
+    sized = TURNED.search(line) is not None and not {"width", "depth"}.isdisjoint(name for name, _ in first.sizes)
+    return (first.count is not None and (note.sure or over)) or sized or GROOVES.search(line) is not None
 
 
 def _held_against_all(note: GrooveNote, part: Part, at: Point) -> Iterator[Finding]:
@@ -251,16 +273,23 @@ def sizes_drawn(name: str, groove: Groove, part: Part) -> list[float]:
 def agrees_with(figure: PrintedFigure, true: float, part: Part) -> bool:
     """True if a printed figure is a true size, rounded as printed, in the part's unit or the other."""
     scale = part.frame.scale if part.frame is not None else 1.0
-    units = (1.0, INCH, 1 / INCH)
+    units, limited = (1.0, INCH, 1 / INCH), figure.limited
+    if limited is not None and limited.limits:
+        return any(agrees(limited, true, unit, part.units, scale) for unit in units)
     return any(is_print(figure.value, figure.places, true, unit, part.units, scale) for unit in units)
 
 
-def like(groove: Groove, fields: list[str], part: Part) -> set[int]:
-    """How many grooves share the sizes named with one, and how many are like it altogether."""
+def kin_of(groove: Groove, fields: list[str], part: Part) -> tuple[list[Groove], list[Groove]]:
+    """The grooves that share the sizes named with one, and those of them that are like it altogether."""
     fields = [name for name in fields if hasattr(groove, name)]
     beside = [g for g in part.grooves if g.where == groove.where]
     equal = [g for g in beside if all(same(getattr(g, f), getattr(groove, f)) for f in fields)]
-    return {len(equal), sum(alike(g, groove) for g in equal)}
+    return equal, [g for g in equal if alike(g, groove)]
+
+
+def like(groove: Groove, fields: list[str], part: Part) -> set[int]:
+    """How many grooves a count may mean that stands by such sizes."""
+    return {len(kin) for kin in kin_of(groove, fields, part)}
 
 
 def _uneven(groove: Groove, part: Part) -> tuple[str, ...]:
@@ -332,9 +361,9 @@ def _unread(words: str, groove: Groove, at: Point) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, message, at, groove=groove.id)
 
 
-def _tolerance_unread(words: str, at: Point) -> Finding:
-    """The caution for a note that gives grooves a tolerance, which is applied to none."""
-    message = f'The note "{words}" gives a tolerance to grooves; it was applied to none: read it yourself.'
+def tolerance_unread(words: str, at: Point) -> Finding:
+    """The caution for a note of which a tolerance is applied to no groove."""
+    message = f'The note "{words}" gives grooves a tolerance that was not applied: read it yourself.'
     return Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, message, at)
 
 
@@ -344,4 +373,16 @@ def _not_read(words: str, at: Point) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, message, at)
 
 
-__all__ = ["agrees_with", "areas", "faults_of", "hold", "is_note", "like", "note_findings", "note_stop", "sizes_drawn"]
+__all__ = [
+    "GROOVES",
+    "agrees_with",
+    "areas",
+    "faults_of",
+    "hold",
+    "is_note",
+    "kin_of",
+    "note_findings",
+    "note_stop",
+    "sizes_drawn",
+    "tolerance_unread",
+]

@@ -5,7 +5,7 @@ Source of the words: common practice, no source.
 
 import re
 
-from extractor.sizing.printed import NUMBER
+from extractor.sizing.printed import NUMBER, SIGNED
 
 WIDE = (
     r"(?:WIDE|WIDTH|WD|BROAD|(?:NUT|EINSTICH|RILLEN)?BREITE?|BR|LARG(?:[EOA]|EUR|HEZZA|H)?|ANCH(?:[OA]|URA))\.?"
@@ -35,13 +35,13 @@ ACROSS = re.compile(r"\bD\s*=?\s*(?=\d)")
 """What may be a diameter as well as a depth."""
 TOKEN = (
     rf"(?P<land>\b(?:ON|IN|AUF|IM|SUR|SU|EN)\s+(?:Ø|DIA(?:METER)?\.?)\s*(?P<l>{NUMBER}))"
-    rf"|(?P<diameter>(?:Ø|DIA(?:METER|M)?\.?)\s*[=:]?\s*(?P<d>{NUMBER})|(?P<d2>{NUMBER})\s*(?:MM\s*)?DIA(?:METER|M)?\b\.?)"
-    rf"|(?P<wide>(?P<w>{NUMBER})\s*(?:MM\s*)?(?:DE\s+)?\(?(?:{WIDE}|W(?!\w))\)?"
+    rf"|(?P<diameter>(?:Ø|DIA(?:METER|M)?\.?)\s*[=:]?\s*(?P<d>{NUMBER})|(?P<d2>{NUMBER})\s*DIA(?:METER|M)?\b\.?)"
+    rf"|(?P<wide>(?P<w>{NUMBER})\s*(?:DE\s+)?\(?(?:{WIDE}|W(?!\w))\)?"
     rf"|(?:\b{WIDE}(?:\s+(?:OF|DER)\s+{GROOVE})?|\b[WB](?![A-Z]))\s*[=:]?\s*(?P<w2>{NUMBER}))"
-    rf"|(?P<deep>(?P<t>{NUMBER})\s*(?:MM\s*)?(?:DE\s+)?\(?(?:{DEEP}|D(?!\w))\)?"
+    rf"|(?P<deep>(?P<t>{NUMBER})\s*(?:DE\s+)?\(?(?:{DEEP}|D(?!\w))\)?"
     rf"|(?:\b{DEEP}(?:\s+(?:OF|DER)\s+{GROOVE})?|\b[DT](?![A-Z]))\s*[=:]?\s*(?P<t2>{NUMBER}))"
     rf"|(?P<groove>\b{GROOVE})|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.ØBTWD(])|\s*/(?=\s*Ø))"
-    r"|(?P<gap>[\s,;:.&/()-]+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON|AND|UND|ET)\b)"
+    r"|(?P<gap>(?:[\s,;:&/()-]|\.(?!\d))+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON|AND|UND|ET)\b)"
     r"|(?P<word>[A-Z\u00c0-\u00d6][A-Z\u00c0-\u00d6\u00d9-\u00dd.'/-]*(?![\w=]))"
 )
 """What a note at a groove is made of; compiled when first used: it takes as long as all else here."""
@@ -52,7 +52,7 @@ SPACED = re.compile(
 PITCH = re.compile(
     rf"[,\s]*\b(?:AT\s+)?(?:A\s+)?(?:PITCH(?:ED)?|TEILUNG|PASSO|PAS|PASO|SPACED\s+AT|CENTRES\s+AT)\s*(?:OF|AT|=|:)?\s*({NUMBER})"
     rf"|[,\s]*\bP\s*=\s*({NUMBER})"
-    rf"|[,\s]*\b(?:AT\s+)?({NUMBER})\s*(?:MM\s*)?(?:PITCH|APART|TEILUNG|CENTRES|CENTERS|CRS)\b"
+    rf"|[,\s]*\b(?:AT\s+)?({NUMBER})\s*(?:PITCH|APART|TEILUNG|CENTRES|CENTERS|CRS)\b"
 )
 COUNTED = re.compile(
     rf"^\s*(\d+)\s*(?:[X×-]|OFF|NO\b\.?|PCS\.?|STK\.?|EA\b\.?|EQUAL)?\s*(?={GROOVE})"
@@ -68,20 +68,34 @@ COUNTS = ("TWO", "THREE", "FOUR", "FIVE", "SIX", "SEVEN", "EIGHT", "NINE", "TEN"
 NUMERALS = re.compile(rf"\b(?:{'|'.join(COUNTS)})\b(?=\s+(?:EQUAL\s+)?(?:{GROOVE}|{PLACES}))")
 ITEM = re.compile(rf"^\s*(?:\d{{1,2}}[.):]\s+|({GROOVE}\s)\s*(?:NO\.?\s*)?[A-Z\d]\s*:)")
 """The number of a note in a list, or the name of the groove that it is about."""
+LETTERED = re.compile(rf"(\b[BW]\s*=?\s*{NUMBER})\s+(?=[DT]\s*\d)")
+"""A width by its letter, with that of the depth behind it."""
 BRACKETS = re.compile(r"^\s*[(\[<\"']([^()\[\]<>\"']*)[)\]>\"']\s*$")
-TOLERANCE = re.compile(
-    rf"\s*±\s*{NUMBER}|(?!\s*-\s(?>{NUMBER})\s*(?:{WIDE}|{DEEP}))\s*[+-]\s*{NUMBER}(?:\s*[/^]?\s*[+-]?\s*{NUMBER})?|(?<=[\d.])\s*(?:JS|[A-HJKM-NPR-U])\d{{1,2}}(?![\d.])"
-    rf"|[,\s]*\b(?:R|RAD(?:IUS)?\.?)\s*{NUMBER}(?:\s*MAX\.?)?|[,\s]*\bBREAK\s+(?:ALL\s+)?(?:SHARP\s+)?EDGES\s*{NUMBER}"
+CLASSES = re.compile(r"((?<=[\d.])\s*(?:JS|js|[AC-HKNac-hkmn])(?:[5-9]|1[0-8])(?!\w|\.\d))")
+"""Classes of ISO 286 behind a size; other letters are thicknesses and radii in notes, or no groove has them."""
+DEVIATIONS = (
+    rf"\s*±\s*{NUMBER}|\s*(?:(?<![\d.])|(?=[+-])){SIGNED}\s*(?:[/^\s;,|]\s*|(?=[+-])){SIGNED}(?![\d.])"
+    rf"|\s*\+\s*{NUMBER}|(?!\s*-\s(?>{NUMBER})\s*(?:{WIDE}|{DEEP}))\s*-(?:\s*\d*\.\d+|\d+(?!\s*{PLACES}))"
 )
-"""Tolerances, radii and broken edges, which are for dimensions to read."""
+TOLERANCE = re.compile(
+    rf"(?:{CLASSES.pattern}\s*\(?)?(?:{DEVIATIONS})|{CLASSES.pattern}(?:\s*\(\s*{NUMBER}\s*[/^-]\s*{NUMBER}\s*\))?"
+)
+"""A tolerance of a figure before it."""
+EDGES = re.compile(
+    rf"[,\s]*(?<![A-WYZ])(?:R|RAD(?:IUS)?\.?)\s*{NUMBER}(?:\s*MAX\.?)?|[,\s]*\bBREAK\s+(?:ALL\s+)?(?:SHARP\s+)?EDGES\s*{NUMBER}"
+)
+"""Radii and broken edges, which are for dimensions to read."""
 ELSEWHERE = re.compile(
     rf"\s*\b(?:FOR|F(?:Ü|UE)R|TO\s+SUIT|POUR|PER|PARA)\b.*|\bR[AZ]\s*{NUMBER}|\b(?:ISO|DIN|EN|ANSI|ASME|TABLE|SHEET|NOTE)\s*[\d-]+"
     rf"|(?<=GROOVE)\s+(?:NO\.?\s*)?\d+\s*$",
     re.S,
 )
 """What a note says of other things: what a groove is for, finish, standards, the number of a groove."""
-LIMITS = re.compile(rf"(?<![+\-\d.]){NUMBER}\s*/\s*{NUMBER}|\d[-^]{NUMBER}")
-"""Two limits of one size, which are for dimensions to read as well."""
+LIMITS = re.compile(
+    rf"(?<![+\-±\d.(])(?<![+\-±] )(?:{NUMBER}\s*/\s*{NUMBER}|{NUMBER}[-^](?>{NUMBER})(?!\s*[/^]?\s*(?:[+-]|0\b))"
+    rf"|{NUMBER} - (?>{NUMBER})(?=\s*$))"
+)
+"""Two limits of one size, or a range."""
 UNDERCUT = re.compile(rf"\bDIN\s*509\s*-?\s*([A-H])\s*({NUMBER})\s*[X×]\s*({NUMBER})", re.I)
 ABOUT_ONE = re.compile(
     rf"\b(?:{GROOVE}|{WIDE}|{DEEP})|\b[WB]\s*=|\bPITCH\b|\d\s*[A-Z]?\s*[X×]\s*[A-Z]?\s*\.?\d|\d\s*/\s*Ø"

@@ -6,7 +6,6 @@ wider than the part about its axis stops. Lengths to sharp corners of chamfers a
 shoulder, those to centre lines, threads and holes where some line ends. A text that names another length stops as well.
 """
 
-import math
 import re
 from collections.abc import Iterable, Iterator
 
@@ -15,11 +14,11 @@ import numpy as np
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.part import Notch, Part
-from extractor.sheet import Dimension, DimensionKind, Floats, Sheet
+from extractor.sheet import Dimension, Floats, Sheet
 from extractor.sizing.groove_notes import PrintedFigure
 from extractor.sizing.note_checks import agrees_with
 from extractor.sizing.printed import NUMBER, Printed, normalised, parse
-from extractor.sizing.ties import STRAIGHT, Features
+from extractor.sizing.ties import LENGTHS, Features, measures
 from extractor.values import dataclass
 
 OUT = 0.1
@@ -39,7 +38,6 @@ TOTAL = re.compile(
 """A text that names the length of the part; of stock and raw parts it says so."""
 ABOUT = 0.1
 """A bare `L = 105` is the part's length if it is so within this share of it, else that of something on it."""
-LENGTHS = (DimensionKind.LINEAR, DimensionKind.ALIGNED)
 
 
 def off_outline(sheet: Sheet, part: Part) -> Iterator[Finding]:
@@ -52,7 +50,8 @@ def off_outline(sheet: Sheet, part: Part) -> Iterator[Finding]:
         if dimension.kind not in LENGTHS or dimension.measured <= 0 or len(dimension.points) < 2:
             continue
         ends = [view.features.frame.on_part(p) for p in dimension.points[:2]]
-        along, across = view.direction(dimension)
+        frame = view.features.frame
+        along, across = measures(dimension, frame.axis), measures(dimension, frame.up)
         off = view.off_along(ends, parse(dimension.text)) if along else view.off_across(ends) if across else None
         if off is not None and round(off / view.features.snap) not in told:
             told.add(round(off / view.features.snap))
@@ -146,17 +145,6 @@ class _View:
         walls = [z for g in part.grooves for z in (g.z_near, g.z_far, (g.z_near + g.z_far) / 2)]
         corners = [z for z, _ in (*part.outline, *(part.bore or ()))]
         return cls(part, features, np.array([*walls, *corners]), np.array(list(_ink(sheet, part, features))))
-
-    def direction(self, dimension: Dimension) -> tuple[bool, bool]:
-        """Whether a dimension measures along and across the axis."""
-        if dimension.kind is DimensionKind.ALIGNED:
-            (ax, ay), (bx, by) = dimension.points[:2]
-            turn = math.atan2(by - ay, bx - ax)
-        else:
-            turn = math.radians(dimension.angle)
-        (x, y), (u, v) = self.features.frame.axis, self.features.frame.up
-        c, s = math.cos(turn), math.sin(turn)
-        return abs(c * x + s * y) >= STRAIGHT, abs(c * u + s * v) >= STRAIGHT
 
     def known(self, z: float) -> bool:
         """True if the outline has a corner, or a groove a wall or its middle, at a z."""

@@ -13,12 +13,12 @@ import shapely
 
 from extractor.finding import Finding, Point
 from extractor.part import Groove, Part
-from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.sheet import Dimension, Sheet
 from extractor.sizing.front_words import FRONT
 from extractor.sizing.groove_notes import PrintedFigure
 from extractor.sizing.note_checks import ABOUT_DEPTH, ABOUT_WIDTH, TOUCH, agrees_with, note_stop, sizes_drawn
 from extractor.sizing.note_words import CHANGED, PLACE
-from extractor.sizing.pointers import PointedNote, said
+from extractor.sizing.pointers import PointedNote, led, said
 from extractor.sizing.printed import NUMBER, normalised
 from extractor.sizing.ties import Features, tie_of
 from extractor.sizing.unit_evidence import INCH
@@ -30,7 +30,10 @@ TURNED = 0.95, 1.01
 (M3 to 4.2 %, ISO 965-1, from memory)."""
 TAPPED = 0.75
 """A thread smaller than this share of the land that it points to may be tapped in a hole across it."""
-CHAMFER = re.compile(rf"(?:\d+\s*[xX×]\s*)?(?:C\s*(?P<c>{NUMBER})|(?P<leg>{NUMBER})\s*[xX×]\s*45\s*°)[^\d°]*")
+CHAMFER = re.compile(
+    rf"(?:\d+\s*(?:[xX×]|-(?=\s*C))\s*)?(?:C\s*(?P<c>{NUMBER})|45\s*°\s*[xX×]\s*(?P<behind>{NUMBER})"
+    rf"|(?P<leg>{NUMBER})\s*[xX×]\s*45\s*°)[^\d°]*"
+)
 """A chamfer of 45 degrees and nothing else."""
 SLANT = 1e-3
 """Share of an edge by which its two legs may differ, for it to be one of 45 degrees."""
@@ -46,13 +49,20 @@ def other_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:
         found, check = next((found, check) for form, check in CHECKS.items() if (found := form.fullmatch(line)))
         if fault := check(found, note, features):
             yield note_stop(line, (fault,), None, note.tip or note.at)
+    for dimension in (d for d in sheet.dimensions if d.measured > 0):
+        thread = THREAD.fullmatch(normalised(dimension.text or ""))
+        if thread is not None and (fault := _off_land(thread, dimension, features)):
+            yield note_stop(thread[0], (fault,), None, dimension.points[0])
 
 
 def _thread(found: re.Match[str], note: PointedNote, features: Features) -> str:
     """What is wrong about the diameter of a thread, "" for nothing."""
-    if note.tip is None:
-        return ""
-    tie = tie_of(Dimension(DimensionKind.LEADER, (note.tip, note.at), 0.0, 0.0, note.words), features)
+    return "" if note.tip is None else _off_land(found, led(note.words, note.tip, note.at), features)
+
+
+def _off_land(found: re.Match[str], dimension: Dimension, features: Features) -> str:
+    """What is wrong about a thread on a dimension, or a leader, of a land."""
+    tie = tie_of(dimension, features)
     if tie is None or tie.field != "land_diameter":
         return ""
     size, land = float(found["size"]), tie.true * (1.0 if features.part.units == "mm" else INCH)
@@ -62,7 +72,7 @@ def _thread(found: re.Match[str], note: PointedNote, features: Features) -> str:
 
 def _chamfer(found: re.Match[str], note: PointedNote, features: Features) -> str:
     """What is wrong about the leg of a chamfer, "" for nothing."""
-    figure, part = PrintedFigure.of(found["c"] or found["leg"]), features.part
+    figure, part = PrintedFigure.of(found["c"] or found["leg"] or found["behind"]), features.part
     if note.tip is None:
         return ""
     z, r = features.frame.on_part(note.tip)

@@ -48,7 +48,7 @@ LISTED = re.compile(r"\s*(?:\(?\d{1,2}[.):]|[-*\u2022])\s+\S")
 """How a note of a list begins: with its number or a mark."""
 LEAST_LISTED = 2
 """Notes that make a list, at least."""
-BARE = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b|S?R\s*[\d.])", re.I)
+BARE = re.compile(r"\s*\(?\s*(?:FULL\s+|\d+\s*[x×X-]\s*)?(?:Ø|dia\b|S?R\s*[\d.])", re.I)
 """How a bare size begins: with its sign, or a count before it; what begins otherwise is a note at a groove."""
 LONGEST = 24
 """Letters of a bare size with its tolerance, at most; longer texts are notes."""
@@ -135,11 +135,12 @@ def led_sizes(sheet: Sheet) -> tuple[tuple[Text, Dimension], ...]:
         return ()
     loose = LooseLeaders(sheet)
     tips = ((text, loose.tips(text)) for text in bare)
-    return tuple(
-        (text, Dimension(DimensionKind.LEADER, (tip[0], text.at), 0.0, 0.0, text.text))
-        for text, tip in tips
-        if len(tip) == 1
-    )
+    return tuple((text, led(text.text, tip[0], text.at)) for text, tip in tips if len(tip) == 1)
+
+
+def led(words: str, tip: Point, at: Point) -> Dimension:
+    """Words at a place and the tip of their leader as a dimension."""
+    return Dimension(DimensionKind.LEADER, (tip, at), 0.0, 0.0, words)
 
 
 def _a_size(text: str) -> bool:
@@ -177,6 +178,12 @@ def box_of(text: Text) -> shapely.Polygon:
     c, s = math.cos(turn), math.sin(turn)
     corners = [(0.0, low), (width, low), (width, high), (0.0, high)]
     return shapely.Polygon([(text.at[0] + x * c - y * s, text.at[1] + x * s + y * c) for x, y in corners])
+
+
+def middle_of(text: Text) -> Point:
+    """The middle of a text."""
+    x, y = box_of(text).centroid.coords[0]
+    return x, y
 
 
 def _level(text: Text, at: Floats) -> bool:
@@ -239,4 +246,4 @@ class LooseLeaders:
         return None
 
 
-__all__ = ["LedLabel", "LooseLeaders", "PointedNote", "box_of", "led_sizes", "said"]
+__all__ = ["LedLabel", "LooseLeaders", "PointedNote", "box_of", "led", "led_sizes", "middle_of", "said"]

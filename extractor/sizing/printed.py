@@ -16,7 +16,9 @@ from extractor.values import dataclass
 NUMBER = r"(?:\d+\.?\d*|\.\d+)"
 SIGNED = rf"(?:[+-]\s*{NUMBER}|[+-]?(?:0+(?:\.0*)?|\.0+))"
 """A deviation with its sign, or a zero, which needs none: `0`, `0.00` and, in inch, `.000`."""
-COUNT = re.compile(rf"^\(?\s*({NUMBER})\s*(?:[x×X*]|OFF\b|PLACES\b|HOLES\b)\s*\)?\s*(?=[ØRM\d.\s<(])", re.I)
+COUNT = re.compile(
+    rf"^\(?\s*({NUMBER})\s*(?:[x×X*]|OFF\b|PLACES\b|HOLES\b|-(?=\s*[ØR]))\s*\)?\s*(?=[ØRM\d.\s<(])", re.I
+)
 FRACTION = re.compile(r"(?<![\d.])(?:(\d+)[ -]+)?(\d+)\s*/\s*(2|4|8|16|32|64)(?![\d.])")
 UNIT = re.compile(r"(?<=[\d.>])\s*(mm\b|inch(?:es)?\b|in\b\.?|\"|″|'')", re.I)
 SIGN = re.compile(r"Ø|(?<![a-z])(?:dia(?:meter)?|diam|durchm(?:esser)?)\b\.?\s*[:=]?", re.I)
@@ -31,10 +33,17 @@ PAIR = re.compile(rf"(?<![\d.])({SIGNED})\s*(?:[/^\s;,|]\s*|(?=[+-]))({SIGNED})(
 SINGLE = re.compile(rf"(?<![\d.Øx×])([+-]\s*{NUMBER})(?![\d.])")
 SIZE = re.compile(rf"<>|{NUMBER}")
 LIMITS = re.compile(rf"^\s*({NUMBER})\s*([/^-])\s*({NUMBER})\s*$")
+TWO_LINES = re.compile(rf"^\s*(Ø?\s*{NUMBER})[^\S\n]*\n\s*Ø?\s*({NUMBER})\s*$")
+RANGE = re.compile(rf"({NUMBER})\s*(?:\.{{2,3}}|…)\s*({NUMBER})")
+GREATEST_AND_LEAST = re.compile(rf"({NUMBER})\s*(MAX|MIN)\b\.?\s*[/,;]?\s*({NUMBER})\s*(?!\2)M(?:AX|IN)\b\.?", re.I)
+MICROMETRES = re.compile(rf"({SIGNED})\s*/\s*({SIGNED})\s*[µμ]m\b")
+"""Other ways to print limits and deviations."""
 WIDEST = {"^": 2.0, "/": 1.5, "-": 1.1}
 """The greater of two limits over the lesser, at most: a stack is no range, a stroke may be, a hyphen is one mostly."""
 WIDEST_RADIUS = 4.0
 """The same for a radius, which is small and never a range: `R0.8/0.4`."""
+FULL = re.compile(r"\b(?:FULL|VOLLER)\s+(?=R\s*[\d.])", re.I)
+"""A word before a radius that runs from wall to wall."""
 RADIUS = re.compile(rf"^\s*S?R\s*(?={NUMBER})")
 ELSEWHERE = re.compile(r"\W*(?:see|siehe|voir|note|detail|view|section|item|pos|dwg|sheet|rev)\b", re.I)
 """Words that lead to another place; a number behind them is no size."""
@@ -43,7 +52,11 @@ LARGEST_SHARE = {False: 0.25, True: 0.5}
 """A deviation beyond this share of the size is none; two printed ones may be larger: no range is written so."""
 LARGEST_OF_RADIUS = 1.0
 """The same share for a radius: `R0.1 ±0.1` allows a sharp corner."""
-TOLERANCE_LIKE = re.compile(r"±|\+\s*\.?\d|(?<=[\s(/^])-\.?\d|[/^]\s*\.?\d")
+LOST = re.compile(r"\?\s*\.?\d")
+"""A sign that the file could not hold, before a number: most likely a minus."""
+REPEATED = re.compile(rf"\(\s*({NUMBER})\s*[/^-]\s*({NUMBER})\s*\)")
+"""Limits in brackets behind a class."""
+TOLERANCE_LIKE = re.compile(rf"{LOST.pattern}|±|\+\s*\.?\d|(?<=[\s(/^])-\.?\d|[/^]\s*\.?\d")
 """What looks like a tolerance behind a size. A minus between two numbers with no space before it is a range."""
 HIGHEST_GRADE = 18
 """Standard tolerances end at IT18 (ISO 286-1)."""
@@ -88,9 +101,12 @@ def normalised(text: str) -> str:
     >>> normalised("40,5 +/- 0,1")
     '40.5 ± 0.1'
     """
-    text = " ".join(text.split())
     text = re.sub(r"(?<=\d),(?=\d)", ".", text).translate(str.maketrans("−–—", "---"))
-    return re.sub(r"\+\s?/\s?-|\+-", "±", text)
+    text = " ".join(TWO_LINES.sub(r"\1-\2", text).split())
+    text = GREATEST_AND_LEAST.sub(r"\1^\3", RANGE.sub(r"\1-\2", re.sub(r"\+\s?/\s?-|\+-", "±", text)))
+    return MICROMETRES.sub(
+        lambda found: "/".join(f"{float(g.replace(' ', '')) / 1000:+g}" for g in found.groups()), text
+    )
 
 
 def parse(text: str | None) -> Printed:
@@ -102,7 +118,7 @@ def parse(text: str | None) -> Printed:
     """
     if text is None:
         return Printed(measured=True)
-    line = normalised(text)
+    line = FULL.sub("", normalised(text))
     if ELSEWHERE.match(line):
         return Printed()
     reference = bool(re.fullmatch(r"\(.*\)", line))
@@ -134,10 +150,15 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
     marked = MARKED.search(rest)
     before = [float(n) for n in re.findall(NUMBER, rest[: marked.start()])] if marked else []
     size, places, tail = _size(rest[marked.start() :] if marked else rest)
-    others = (*before, *_other_sizes(counted, tail))
+    # `3x R2` counts; of `3 x 2` and `3 x Ø34` the 3 may be a width.
+    others = (*before, *_other_sizes(None if sign == "radius" else counted, tail))
     tolerance_class, tail = _class(tail)
     share = LARGEST_OF_RADIUS if sign == "radius" else LARGEST_SHARE[_paired(tail[1:])]
-    deviations = _likely(_deviations(tail), size, share)
+    given = None if LOST.search(tail) else _deviations(tail)
+    if tolerance_class is not None and size is not None and (both := REPEATED.search(tail)):
+        low, high = sorted(round(float(one) - size, 9) for one in both.groups())
+        given = low, high
+    deviations = _likely(given, size, share)
     return Printed(
         size=size,
         sizes=(() if size is None else (size,)) + others,

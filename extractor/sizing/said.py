@@ -22,9 +22,10 @@ from extractor.sizing.groove_notes import GrooveNote, groove_note
 from extractor.sizing.like import alike, same
 from extractor.sizing.note_checks import COUNTS, hold, note_stop
 from extractor.sizing.note_words import DEEP
+from extractor.sizing.pointers import led
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, spacing_of
-from extractor.sizing.ties import Features, Tie, tie_by_value, tie_of
+from extractor.sizing.ties import Features, Tie, tie_alone, tie_of
 from extractor.sizing.tolerance import Size, agrees, as_shown, deviations_of, unit_factor, unread
 from extractor.sizing.unit_evidence import INCH
 
@@ -40,6 +41,8 @@ OTHERS = re.compile(
     re.I,
 )
 """What a diameter at a leader to the outside of a part is of, if its words say so: of stock, or of a hole across it."""
+SAME = 0.005
+"""By how much deviations of one size that is printed twice may differ, mm: its nominal may be rounded."""
 LONGEST_NOTE = 40
 """Letters of a text that can be a dimension's."""
 
@@ -74,9 +77,8 @@ class SaidSoFar:
         printed = parse(text.text) if len(text.text) <= LONGEST_NOTE else Printed()
         if printed.sign != "diameter" or printed.size is None or printed.reference:
             return None
-        tie = tie_by_value(printed.size, self.features)
-        bare = Dimension(DimensionKind.LEADER, (text.at, text.at), 0.0, 0.0, text.text)
-        return (bare, tie) if tie is not None else None
+        tie = tie_alone(printed, self.features)
+        return (led(text.text, text.at, text.at), tie) if tie is not None else None
 
     def _dimension(self, dimension: Dimension, printed: Printed, tie: Tie) -> None:
         """Hold one dimension against what it measures, and keep what it gives."""
@@ -103,6 +105,8 @@ class SaidSoFar:
         if given is not None and tie.grooves and not meant:
             self.findings.append(_which(dimension, tie))
         self.findings += () if note is not None else self._count_caution(dimension, printed, tie)
+        if len(meant) == 1 and printed.count == 1 and given is not None:
+            self.findings += self.twice(meant[0], tie.field, given, dimension)
         for number in meant:
             self.keep(number, tie.field, given)
 
@@ -139,6 +143,22 @@ class SaidSoFar:
             self.findings.append(unread(dimension))
         return printed.reference
 
+    def twice(self, number: int, field: str, given: Deviation, dimension: Dimension) -> Iterable[Finding]:
+        """A stop where a size has other deviations already, from another text."""
+        before = self.given.get(number, {}).get(field)
+        unit = 1.0 if self.features.part.units == "mm" else INCH
+        same_ones = before is None or all(abs(a - b) <= SAME / unit for a, b in zip(before, given, strict=True))
+        if same_ones or before is None or field in self.general.get(number, ()):
+            return ()
+        nominal = float(getattr(self.features.part.grooves[number - 1], field))
+        one, two = (f"{nominal + low:.6g} to {nominal + high:.6g}" for low, high in (given, before))
+        words = (
+            f'"{dimension.text}" gives the {field.replace("_", " ")} of groove {number} as {one} where the sheet also '
+            f"gives {two}: ask which is meant."
+        )
+        at = middle(dimension)
+        return (Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, " ".join(words.split()), at, groove=number),)
+
     def keep(self, number: int, field: str, given: Deviation | None, *, general: bool = False) -> None:
         """Keep a size of a groove with its deviations, None for a size without; what was kept first stays."""
         self.sized.setdefault(number, set()).add(field)
@@ -152,7 +172,7 @@ class SaidSoFar:
         part, scale = self.features.part, self.features.frame.scale
         groove = part.grooves[(meant or tie.grooves)[0] - 1] if tie.grooves else None
         feature = float(getattr(groove, tie.field)) if groove is not None else tie.true
-        shaft = _is_shaft(groove, tie.field)
+        shaft = is_shaft(groove, tie.field)
         return Size(true=tie.true, feature=feature, units=part.units, shaft=shaft, half=tie.half, scale=scale)
 
     def _as_read(self, printed: Printed, tie: Tie) -> Tie:
@@ -289,10 +309,11 @@ def _size_read(tie: Tie, features: Features) -> float | None:
 
 def _note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:
     """The note at a groove that a dimension's text is, None where it is a plain size."""
-    return groove_note(dimension.text or "", tie.field) if tie.grooves and tie.field in NOTED_FIELDS else None
+    note = groove_note(dimension.text or "", tie.field) if tie.grooves and tie.field in NOTED_FIELDS else None
+    return None if note is not None and (note.bare or parse(dimension.text).limits) else note
 
 
-def _is_shaft(groove: Groove | None, field: str) -> bool:
+def is_shaft(groove: Groove | None, field: str) -> bool:
     """True if metal lies within a size, so that of a fit the shaft's class counts.
 
     A face groove's outer wall is a hole's, its inner wall a shaft's; a floor in a bore is a hole's.

@@ -11,8 +11,12 @@ from extractor.finding import Point
 from extractor.part import Frame, Groove, Part
 from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.landmarks import Landmark, across_axis, along_axis, gap, nearest
+from extractor.sizing.printed import Printed
+from extractor.sizing.tolerance import agrees
 from extractor.values import dataclass
 
+LENGTHS = (DimensionKind.LINEAR, DimensionKind.ALIGNED)
+"""Dimensions between two places that are drawn as a line."""
 STRAIGHT = 0.9999
 """Cosine from which a direction counts as along or across the axis (0.8 degrees)."""
 SQUARE = 1e-3
@@ -101,18 +105,23 @@ def tie_of(dimension: Dimension, features: Features) -> Tie | None:
     true = dimension.measured / features.frame.scale
     if dimension.kind is DimensionKind.RADIUS:
         return _corner(ends, true, features)
-    turn = math.radians(dimension.angle)
-    direction = (math.cos(turn), math.sin(turn))
     if all(features.in_view(*end) for end in ends):
-        if abs(_dot(direction, features.frame.axis)) >= STRAIGHT:
+        if measures(dimension, features.frame.axis):
             return _along(ends, true, features)
-        if abs(_dot(direction, features.frame.up)) >= STRAIGHT:
+        if measures(dimension, features.frame.up):
             return _across(ends, true, features)
     return tie_by_value(true, features) if dimension.kind is DimensionKind.DIAMETER else None
 
 
-def _dot(a: Point, b: Point) -> float:
-    return a[0] * b[0] + a[1] * b[1]
+def measures(dimension: Dimension, direction: Point) -> bool:
+    """True for a dimension that measures along a direction, which is 1 long."""
+    turn = math.radians(dimension.angle)
+    return abs(direction[0] * math.cos(turn) + direction[1] * math.sin(turn)) >= STRAIGHT
+
+
+def along(dimension: Dimension, part: Part) -> bool:
+    """True for a dimension measured along the axis."""
+    return part.frame is not None and dimension.kind in LENGTHS and measures(dimension, part.frame.axis)
 
 
 def _along(ends: list[tuple[float, float]], true: float, features: Features) -> Tie | None:
@@ -230,6 +239,13 @@ def _at_tip(z: float, r: float, features: Features) -> Tie | None:
         if r1 == r2 and z2 - features.snap <= z <= z1 + features.snap and abs(abs(r) - r1) <= slack:
             return Tie("land_diameter", (), 2 * r1)
     return None
+
+
+def tie_alone(printed: Printed, features: Features) -> Tie | None:
+    """A diameter that stands alone: tied by its value, or by that of a floor between its limits."""
+    part, scale = features.part, features.frame.scale
+    floors = (g.floor_diameter for g in part.grooves if agrees(printed, g.floor_diameter, 1.0, part.units, scale))
+    return tie_by_value(next(floors, 0.0) if printed.limits else printed.size or 0.0, features)
 
 
 def tie_by_value(diameter: float, features: Features) -> Tie | None:

@@ -21,6 +21,8 @@ COARSEST_ROUNDING = {"mm": 0.05, "in": 0.005}
 """A typed size may be rounded, but never by more than this."""
 OF_A_FIT = 1.6
 """Times their span by which two limits may lie off the nominal that is drawn: f6 of 30 to 50 lies 1.56 off."""
+OF_CLASS = 0.005
+"""By how much figures beside a class may go beyond its own, mm: they are printed rounded."""
 LIBRARY_FACTORS = (100.0, 1000.0)
 """Display factors of a library's default style, which shows metres as centimetres or millimetres."""
 SHOWN_PLACES = 4
@@ -129,10 +131,13 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
     if printed.size is not None and not _own(printed, true, factor, size):
         return None, unread(dimension) if given is not None else None
     nominal = true if printed.size is None else printed.size * factor
+    classed = None if printed.tolerance_class is None else _of_class(printed.tolerance_class, nominal, size)
     if given is not None:
         given = given[0] * factor, given[1] * factor
+        if classed is not None and _beyond(given, classed, OF_CLASS / unit_of(size)):
+            return None, _class_contradicts(printed.tolerance_class, given, classed, dimension)
     elif printed.tolerance_class is not None:
-        given = _of_class(printed.tolerance_class, nominal, size)
+        given = classed
         if given is None:
             return None, _class_unknown(printed.tolerance_class, nominal, dimension)
     if given is None:
@@ -150,16 +155,35 @@ def _class_unknown(name: str, nominal: float, dimension: Dimension) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.CLASS_UNKNOWN, words, at=dimension.points[0])
 
 
+def _beyond(given: Deviation, classed: Deviation, slack: float) -> bool:
+    """True if deviations allow what a class doesn't."""
+    return given[0] < classed[0] - slack or given[1] > classed[1] + slack
+
+
+def _class_contradicts(name: str | None, given: Deviation, classed: Deviation, dimension: Dimension) -> Finding:
+    """The stop for figures beside a class that allow what it doesn't."""
+    words = (
+        f'"{dimension.text}" prints {given[0]:+.6g} to {given[1]:+.6g}, and its class {name} is {classed[0]:+.6g} to '
+        f"{classed[1]:+.6g}: ask which is meant."
+    )
+    return Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, " ".join(words.split()), at=dimension.points[0])
+
+
 def unread(dimension: Dimension) -> Finding:
     """The caution for something that looks like a tolerance and was applied to nothing."""
     words = f'"{dimension.text}" looks like a size with a tolerance that is not read here: read it yourself.'
     return Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, " ".join(words.split()), at=dimension.points[0])
 
 
+def unit_of(size: Size) -> float:
+    """Millimetres in the unit of a size."""
+    return 1.0 if size.units == "mm" else INCH
+
+
 def _of_class(name: str, nominal: float, size: Size) -> Deviation | None:
     """Deviations of a class, or of the one of a fit that belongs to the size; tables are in mm."""
     classes = name.split("/")
     own = next((c for c in classes if c[0].islower() == size.shaft), classes[0])
-    unit = 1.0 if size.units == "mm" else INCH
+    unit = unit_of(size)
     found = class_deviations(nominal * unit, own)
     return None if found is None else (found[0] / unit, found[1] / unit)

@@ -16,10 +16,10 @@ from extractor.part import Groove, Part, ProfilePoints
 from extractor.rounding import ROUNDING
 from extractor.sheet import Sheet
 from extractor.side import OUTSIDE
-from extractor.sizing.chains import PitchChain, along, chain_of, row_of, sum_wrong
+from extractor.sizing.chains import PitchChain, chain_of, row_of, sum_wrong
 from extractor.sizing.like import alike, same
 from extractor.sizing.note_checks import agrees_with
-from extractor.sizing.ties import Features
+from extractor.sizing.ties import Features, along
 
 PLAIN = ("rectangular", "vee", "round", "tapered")
 """Shapes that are the same wherever on a land they stand."""

@@ -12,7 +12,7 @@ from itertools import combinations
 import shapely
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level
+from extractor.finding import Finding, Level, Point
 from extractor.part import Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.groove_notes import PrintedFigure
@@ -20,7 +20,7 @@ from extractor.sizing.groove_table import groove_table
 from extractor.sizing.landmarks import across_axis, along_axis
 from extractor.sizing.note_checks import agrees_with, is_note
 from extractor.sizing.note_words import GROOVE
-from extractor.sizing.pointers import box_of
+from extractor.sizing.pointers import LooseLeaders, box_of, middle_of
 from extractor.sizing.printed import NUMBER, normalised, parse
 
 BARE = re.compile(rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm)?\s*\)?", re.I)
@@ -35,6 +35,8 @@ ABOUT = 0.8, 1.25
 """Shares of a groove's floor within which a note's diameter is most likely meant for it."""
 LEAST = 0.2
 """Share of the least length of the part below which a figure is no size but a tolerance of form in its frame."""
+LABELS = 2
+"""So many diameters within the walls of their own grooves say that such ones are of the floors there."""
 PLACES = 6
 """Decimals that tell one place of a part from another."""
 BESIDE = 1.0
@@ -48,9 +50,10 @@ def unheard(sheet: Sheet, part: Part) -> Iterator[Finding]:
     yield from _of_other_floors(sheet, part)
     carried = {d.text for d in sheet.dimensions}
     loose = [t for t in sheet.texts if t.text not in carried and t.height > 0 and BARE.fullmatch(normalised(t.text))]
+    yield from _at_other_floors([t for t in loose if parse(t.text).sign], sheet, part)
     rows = {row.label for row in groove_table(sheet)[1]} if loose else set()
     loose = [t for t in loose if t.text.strip() not in rows and not is_note(t.text)]
-    loose = [t for t in loose if _beside(t, part) and not _labelled(t, sheet)]
+    loose = [t for t in loose if beside(middle_of(t), part) and not _labelled(t, sheet)]
     if not loose:
         return
     across = {2 * r for r in _radii(part)}
@@ -76,11 +79,32 @@ def _of_other_floors(sheet: Sheet, part: Part) -> Iterator[Finding]:
             yield _asked(text)
 
 
-def _beside(text: Text, part: Part) -> bool:
+def _at_other_floors(labels: list[Text], sheet: Sheet, part: Part) -> Iterator[Finding]:
+    """A stop for a diameter in a groove that is not its floor's, where others stand in their own grooves."""
+    assert part.frame is not None
+    found = []
+    for text in labels:
+        printed = parse(text.text)
+        z, figure = (
+            part.frame.on_part(middle_of(text))[0],
+            PrintedFigure(value=printed.size or 0.0, places=printed.decimals),
+        )
+        found += [(text, figure, g) for g in part.grooves if g.side.axial and g.z_far <= z <= g.z_near]
+    odd = [one for one in found if not agrees_with(one[1], one[2].floor_diameter, part)]
+    others = {2 * r for _, r in (*part.lands, *(part.bore or ()))}
+    for text, figure, groove in odd if len(found) - len(odd) >= LABELS else ():
+        if not any(agrees_with(figure, d, part) for d in others) and not LooseLeaders(sheet).tips(text):
+            words = (
+                f'"{normalised(text.text)}" stands in groove {groove.id}, whose floor the drawing measures '
+                f"{groove.floor_diameter:.6g}: ask which is meant."
+            )
+            yield Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at=text.at, groove=groove.id)
+
+
+def beside(middle: Point, part: Part) -> bool:
     """True for a text that stands where the sizes of the part do."""
     assert part.frame is not None
-    x, y = box_of(text).centroid.coords[0]
-    z, r = part.frame.on_part((x, y))
+    z, r = part.frame.on_part(middle)
     room = BESIDE * part.outer_diameter
     return -part.length - room <= z <= room and abs(r) <= part.outer_diameter / 2 + room
 

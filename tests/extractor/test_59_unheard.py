@@ -71,6 +71,19 @@ def test_a_note_that_gives_a_groove_another_diameter_is_asked_about_wherever_it_
     assert bool(asked(words, z=200.0, r=200.0)) is told
 
 
+@pytest.mark.parametrize(
+    ("labels", "stop"),
+    [(("34", "30", "32"), False), (("34", "30", "33"), True), (("34", "30", "40"), False), (("34", "31", "33"), False)],
+)
+def test_a_diameter_in_a_groove_is_its_floor_s_where_two_others_are(labels, stop):
+    """Floors of 34, 30 and 32 on a land of 40, which is printed anywhere."""
+    part = bar((-10, -14, 34), (-25, -29, 30), (-40, -44, 32))
+    spots = [HERE.on_sheet(z, 5.0) for z in (-11, -26, -41)]
+    texts = tuple(Text(f"Ø{words}", at, 2.0, angle=90.0) for words, at in zip(labels, spots, strict=True))
+    found = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=texts), part)[1]
+    assert [f.code for f in found if f.stops] == ["dimension-contradicts"] * stop
+
+
 @pytest.mark.parametrize(("circle", "told"), [(7.4, False), (7.6, True)])
 def test_a_number_in_a_circle_is_a_label(circle, told):
     """Three letter heights of 2.5."""
