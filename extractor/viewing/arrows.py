@@ -268,7 +268,22 @@ def _run_through(tips: Tips) -> list[Through]:
             size, apart = max(one_head[3], other[3]), (other[0] - one_head[0]) * length
             if other[1] and not one_head[1] and 2 * tips.near < apart <= OUTSIDE * size:
                 found.append(Through(k, frozenset(one_head[2] | other[2]), along, size, (one_head[4], other[4])))
-    return found
+    return _amid(tips, found)
+
+
+def _amid(tips: Tips, found: Sequence[Through]) -> list[Through]:
+    """One for each line and each pair of heads, those first that stand nearest to the middle of their line.
+
+    Tails are about as long as one another, and may run on over the heads of the next dimension.
+    """
+    kept, lines, heads = list[Through](), set[int](), set[int]()
+    middles = tips.strokes.ends.reshape(-1, 2, 2).mean(axis=1)
+    for one in sorted(found, key=lambda one: math.dist(np.mean(one.ends, axis=0), middles[one.line])):
+        if one.line not in lines and not one.heads & heads:
+            kept.append(one)
+            lines.add(one.line)
+            heads |= one.heads
+    return kept
 
 
 def _like_sides(tips: Tips) -> list[tuple[int, int]]:

@@ -41,15 +41,16 @@ def leaders(texts: tuple[Text, ...], tips: Tips, headed: Set[int] = frozenset())
 
 
 def with_heads(tips: Tips, known: Set[int]) -> set[int]:
-    """Labels of the leaders among strokes that end in a head, `known`: their other end hangs free, or their shelf's."""
-    found: set[int] = set()
-    for k in (k for k, label in enumerate(tips.strokes.label.tolist()) if label in known):
-        for tip in (2 * k, 2 * k + 1):
-            shelf = tips.beside.get(tip, [])
-            if len(shelf) == 1 and tips.straight(shelf[0]) and tips.hangs(shelf[0] ^ 1):
-                found |= {k, shelf[0] // 2}
-            elif not shelf and tips.hangs(tip):
-                found.add(k)
+    """Labels of the leaders among strokes that end in a head, `known`: their other end hangs free, or their shelf's.
+
+    A shelf may run on over the next one.
+    """
+    ends = [t for k, label in enumerate(tips.strokes.label.tolist()) if label in known for t in (2 * k, 2 * k + 1)]
+    beside = [(tip, tips.beside.get(tip, [])) for tip in ends]
+    shelves = [(tip // 2, row[0]) for tip, row in beside if len(row) == 1 and tips.straight(row[0])]
+    over = {shelf // 2 for _, shelf in shelves}
+    found = {n for k, shelf in shelves if tips.hangs(shelf ^ 1, over) for n in (k, shelf // 2)}
+    found |= {tip // 2 for tip, row in beside if not row and tips.hangs(tip)}
     return {int(tips.strokes.label[k]) for k in found}
 
 

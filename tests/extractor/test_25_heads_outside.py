@@ -322,3 +322,13 @@ def test_a_leader_with_a_head_takes_nothing_of_the_outline_that_it_leads_to(size
     ink = Ink([(*row, 0.0) for row in rows])
     roles = assign(sheet_of(ink, texts=(Text("%%c34", (25, 34.5), SIZE),)))
     assert roles.aside == {0, 1}
+
+
+def test_each_pair_of_heads_is_of_the_line_that_has_it_in_its_middle():
+    """Three widths in a row, their tails so long that each runs on over the heads of its neighbours."""
+    spans = [(0.0, 2.0), (5.5, 7.5), (11.0, 15.0)]
+    rows = [row for low, high in spans for row in through(low, high, 20)]
+    rows[::7] = [(low - 7.0, 20.0, high + 7.0, 20.0) for low, high in spans]
+    told = arrows(strokes(*rows, *(extension(x, 20, 5) for span in spans for x in span)), 1e-6)
+    ends = {tuple(sorted(x for x, _ in facing.ends)): facing.lines for facing in told.facing}
+    assert ends == {span: frozenset({7 * k}) for k, span in enumerate(spans)}
