@@ -34,7 +34,7 @@ SINGLE = re.compile(rf"(?<![\d.Øx×])([+-]\s*{NUMBER})(?![\d.])")
 SIZE = re.compile(rf"<>|{NUMBER}")
 LIMITS = re.compile(rf"^\s*({NUMBER})\s*([/^-])\s*({NUMBER})\s*$")
 TWO_LINES = re.compile(rf"^\s*(Ø?\s*{NUMBER})[^\S\n]*\n\s*Ø?\s*({NUMBER})\s*$")
-RANGE = re.compile(rf"({NUMBER})\s*(?:\.{{2,3}}|…)\s*({NUMBER})")
+RANGE = re.compile(rf"({NUMBER})\s*(?:\.{{2,3}}|…|\b(?:to|bis)\b)\s*({NUMBER})", re.I)
 GREATEST_AND_LEAST = re.compile(rf"({NUMBER})\s*(MAX|MIN)\b\.?\s*[/,;]?\s*({NUMBER})\s*(?!\2)M(?:AX|IN)\b\.?", re.I)
 MICROMETRES = re.compile(rf"({SIGNED})\s*/\s*({SIGNED})\s*[µμ]m\b")
 """Other ways to print limits and deviations."""

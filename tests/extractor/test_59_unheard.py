@@ -15,13 +15,30 @@ PART = bar((-10, -13, 34), (-30, -33, 34))
 HIGH = 2.5
 
 
-def asked(words, z=-50.0, r=40.0, circle=None, dimensions=()):
+def asked(words, z=-50.0, r=40.0, circle=None, dimensions=(), code="dimension-unclear"):
     """Codes of what is said of a text whose middle stands at a place; `circle` is the radius of one around it."""
     x, y = HERE.on_sheet(z, r)
     text = Text(words, (x - 0.35 * HIGH * len(words), y - 0.5 * HIGH), HIGH)
     circles = () if circle is None else (Circle((x, y), circle, Source("1", "CIRCLE", "0", Pen.SOLID)),)
     sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, circles=circles, texts=(text,), dimensions=tuple(dimensions))
-    return [f.code for f in tie_dimensions(sheet, PART)[1] if f.code == "dimension-unclear"]
+    return [f.code for f in tie_dimensions(sheet, PART)[1] if f.code == code]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("3 +0.1/0", True),
+        ("3 H13", True),
+        ("2.95-3.05", True),
+        ("Ø34 h11", False),
+        ("3", False),
+        ("17 ±0.1", False),
+        ("Ø40 h9", False),
+    ],
+)
+def test_a_tolerance_of_a_groove_that_no_dimension_took_up_is_told(words, told):
+    assert (asked(words, code="tolerance-unread") != []) is told
+    assert asked(words, code="tolerance-unread", dimensions=[along(-10, -13, words)]) == []
 
 
 TRUE = ["3", "10", "13", "17", "20", "27", "30", "47", "60", "Ø34", "Ø40", "(20)", "0", "0.1181", "1.339"]
@@ -69,19 +86,6 @@ def test_a_figure_far_below_every_length_of_the_part_is_a_tolerance_of_form(word
 def test_a_note_that_gives_a_groove_another_diameter_is_asked_about_wherever_it_stands(words, told):
     """42.5 is a quarter more than the floor of 34, 27.2 a fifth less."""
     assert bool(asked(words, z=200.0, r=200.0)) is told
-
-
-@pytest.mark.parametrize(
-    ("labels", "stop"),
-    [(("34", "30", "32"), False), (("34", "30", "33"), True), (("34", "30", "40"), False), (("34", "31", "33"), False)],
-)
-def test_a_diameter_in_a_groove_is_its_floor_s_where_two_others_are(labels, stop):
-    """Floors of 34, 30 and 32 on a land of 40, which is printed anywhere."""
-    part = bar((-10, -14, 34), (-25, -29, 30), (-40, -44, 32))
-    spots = [HERE.on_sheet(z, 5.0) for z in (-11, -26, -41)]
-    texts = tuple(Text(f"Ø{words}", at, 2.0, angle=90.0) for words, at in zip(labels, spots, strict=True))
-    found = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=texts), part)[1]
-    assert [f.code for f in found if f.stops] == ["dimension-contradicts"] * stop
 
 
 @pytest.mark.parametrize(("circle", "told"), [(7.4, False), (7.6, True)])

@@ -103,6 +103,49 @@ def test_what_measures_nothing_of_the_part_contradicts_nothing(dimension):
     assert tied(bar(), dimension)[1] == ()
 
 
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("6 H13 (+0.18/0)", False),
+        ("6 H13 (6.18/6)", False),
+        ("6 H13 (+0.185/0)", False),
+        ("6 H13 (+0.186/0)", True),
+        ("6 H13 0/-0.18", True),
+        ("6 H13 (6/5.82)", True),
+        ("6 H12 (+0.12/0)", False),
+        ("6 +0.18/0 (6.18/6)", False),
+    ],
+)
+def test_a_class_and_the_limits_beside_it_must_be_the_same(text, told):
+    """ISO 286-1: H13 of 3 to 6 is 0 to 180 micrometres, H12 0 to 120."""
+    found = [f for f in tied(bar(), along(-40, -46, text))[1] if f.stops]
+    assert [f.code for f in found] == (["dimension-contradicts"] if told else [])
+
+
+@pytest.mark.parametrize(
+    ("texts", "told"),
+    [
+        (("3 +0.1/0", "3 0/-0.1"), True),
+        (("3 +0.1/0", "3 +0.1/0"), False),
+        (("3 +0.1/0", "3 +0.113/0"), True),
+        (("3 +0.1/0", "3"), False),
+        (("3 +0.1/0", ".118 +.004/0"), False),
+        (("2x 3 +0.1/0", "3 0/-0.1"), False),
+    ],
+)
+def test_one_size_printed_twice_has_the_same_limits(texts, told):
+    found = [f for f in tied(bar(), *(along(-10, -13, text) for text in texts))[1] if f.stops]
+    assert [f.code for f in found] == (["dimension-contradicts"] if told else [])
+
+
+@pytest.mark.parametrize(
+    ("text", "told"), [("M40", False), ("M40x2", False), ("M42x2", False), ("M43", True), ("M36x1.5", True)]
+)
+def test_a_thread_on_a_dimension_is_as_large_as_its_land(text, told):
+    found = [f for f in tied(bar(), across(40, text, z=-30))[1] if f.stops]
+    assert [f.code for f in found] == (["note-contradicts"] if told else [])
+
+
 def test_a_leader_that_contradicts_the_floor_it_touches():
     at = frame()
     leader = Dimension(DimensionKind.LEADER, (at.on_sheet(-11.5, 17), at.on_sheet(0, 30)), 0, 0, "Ø33")
