@@ -1,8 +1,16 @@
 """Options of the suite: `--renew` writes the golden programs anew instead of holding the tool to them."""
 
 import os
+import re
 
+import pytest
 from hypothesis import settings
+from support.figures import Listening, hold
+
+LISTENED = re.compile(
+    r"postproc/test_(16|2[0-9]|3[179]|38_u|43|5[0-578]|6\d|70|8[78])|extractor/test_(36|40|45|46_v|49|54|56_f|57_d|6[089])"
+)
+"""Modules whose tests are held by the figures of all that they are told."""
 
 # How long one example may take says more about who else is using the machine than about the code.
 settings.register_profile("suite", deadline=None)
@@ -13,3 +21,17 @@ settings.load_profile("check" if os.environ.get("CI") else "suite")
 
 def pytest_addoption(parser):
     parser.addoption("--renew", action="store_true", help="write the golden programs anew; look at the difference")
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_pyfunc_call(pyfuncitem):
+    """Hold the figures of all that a test is told; see `support.figures`. Random examples differ from run to run."""
+    if hasattr(pyfuncitem.obj, "hypothesis") or not LISTENED.match("/".join(pyfuncitem.path.parts[-2:])):
+        return (yield)
+    listening = Listening(pyfuncitem.module)
+    try:
+        result = yield
+    finally:
+        listening.close()
+    hold(pyfuncitem, listening.line(), pyfuncitem.config.getoption("--renew"))
+    return result

@@ -1,16 +1,16 @@
 """Changes one operator or constant at a time in the modules of a room, and says which no test notices.
 
-    PYTHONPATH=.:tests python tests/bench/operator_changes.py ROOM [--count 80] [--seed 1] [--seconds S] [--map FILE]
-                                                              [--past N] [--within S] [--module FILE ...] [--line N ...]
+    PYTHONPATH=.:tests python tests/bench/operator_changes.py ROOM [--count 150] [--seed 1] [--module FILE ...]
+                                                              [--line N ...] [--again FILE] [--tests GLOB ...]
 
-Nothing is written into the tree: the tests of the room are collected once, and each change is made in the memory of a
-process of its own, which runs the tests that pass through the changed function, the quickest first, until one fails.
-Which tests pass through which function is found by running them all once, each function with a mark at its head;
-`--map` keeps that in a file for the next run, which goes on where the last one ended. `--seconds`: look through tests
-for half of it, and begin no change after all of it; the figures are of the changes that were made, and `--past` goes on
-behind the first N of them. `--within`: a change
-counts as not noticed after so many seconds of tests, even if slower tests would see it. `--line`: changes on these
-lines alone, all of them. EQUIVALENT holds those that were looked at and change nothing that could be seen.
+A random sample of COUNT changes is taken (within 4 % of the rate of all with 150, where one in twenty is not noticed).
+Nothing is written into the tree. The tests of the room are collected once and run once on the code as it stands, while
+`operator_sight` holds against each value what each change would make of it. Then each change is made in the memory of
+a process of its own, which runs the tests in which it makes a difference, all of them, the quickest first, until one
+fails. A change that takes effect when its module is imported is made before that, and the room's tests are run anew.
+Behind one that is not noticed stands in how many of the tests it gives another value. `--line`: all changes on these
+lines alone. `--again`: those alone that an earlier run, whose output is in FILE, did not notice. `--tests`: these tests
+in place of the room's. EQUIVALENT holds those that were looked at and change nothing that could be seen.
 """
 
 import argparse
@@ -20,6 +20,7 @@ import contextlib
 import functools
 import gc
 import importlib
+import importlib.util
 import math
 import os
 import pickle
@@ -27,63 +28,155 @@ import random
 import resource
 import sys
 import time
-from collections.abc import Iterator, Sequence
-from itertools import accumulate, pairwise
+from collections.abc import Callable, Iterator, Sequence
+from importlib.machinery import SourceFileLoader
 from pathlib import Path
 from types import CodeType, FunctionType
 from typing import Any
 
 import pytest
 from operator_rooms import EQUIVALENT, ROOMS
+from operator_sight import Looking, Sight, Spot, at_import, offered
 
 HERE = Path.cwd()
-SWAPS = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "+": "-", "-": "+", "*": "+", "/": "*", "and": "or", "or": "and"}
-SWAPS |= {"==": "!=", "!=": "==", "is": "is not", "min": "max", "max": "min", "in": "not in"}
+OURS = ("extractor", "planner", "postproc", "rillwright")
 PATIENCE, SLOWER = 10.0, 4.0
 """Seconds of the processor, and times what the tests took unchanged, after which a change is taken to go on for ever:
 that is noticed."""
-
+QUIET = ["-q", "-n", "0", "-p", "no:cacheprovider", "-s"]
 Change = tuple[str, int, int, str, str]
-"""File, line, column, old and new text."""
-Place = tuple[str, str]
-"""File and name of the function, method or lambda that hangs in no other; no name: the module itself."""
-Touched = dict[str, tuple[float, frozenset[Place]]]
-"""Seconds that a test takes and the places that it passes through, by its name."""
-
-
-def changes(path: Path) -> Iterator[tuple[int, int, str, str]]:
-    """Line, column, old text and new text of every change that a module offers."""
-    text = path.read_text()
-    lines = text.splitlines()
-    for node in ast.walk(ast.parse(text)):
-        if isinstance(node, ast.Constant) and isinstance(node.value, int | float) and not isinstance(node.value, bool):
-            old = ast.get_source_segment(text, node) or ""
-            yield node.lineno, node.col_offset, old, str(2 * node.value or 1)
-        elif isinstance(node, ast.Name) and node.id in ("min", "max"):
-            yield node.lineno, node.col_offset, node.id, SWAPS[node.id]
-        elif isinstance(node, ast.BinOp | ast.Compare | ast.BoolOp):
-            yield from _operators(node, lines)
-
-
-def _operators(node: ast.BinOp | ast.Compare | ast.BoolOp, lines: list[str]) -> Iterator[tuple[int, int, str, str]]:
-    """The operators between the operands of a node that stand on one line."""
-    operands = [node.left, node.right] if isinstance(node, ast.BinOp) else None
-    operands = operands or ([node.left, *node.comparators] if isinstance(node, ast.Compare) else list(node.values))
-    for one, two in pairwise(operands):
-        if one.end_lineno == two.lineno:
-            between = lines[one.end_lineno - 1][one.end_col_offset : two.col_offset]
-            old = between.strip(" ()")
-            if old in SWAPS:
-                yield one.end_lineno, one.end_col_offset + between.index(old), old, SWAPS[old]
+"""File, line, column in bytes, old and new text."""
+Touched = dict[str, tuple[float, frozenset[int]]]
+"""Seconds that a test takes and the numbers of the changes that give another value in it, by its name."""
 
 
 def _changed(change: Change) -> str:
     """The text of the module with the change made."""
     name, line, column, old, new = change
-    lines = (HERE / name).read_text().splitlines(keepends=True)
+    lines = (HERE / name).read_bytes().splitlines(keepends=True)
     row = lines[line - 1]
-    lines[line - 1] = row[:column] + new + row[column + len(old) :]
-    return "".join(lines)
+    lines[line - 1] = row[:column] + new.encode() + row[column + len(old.encode()) :]
+    return b"".join(lines).decode()
+
+
+class _Bench:
+    """Takes the place of pytest's loop over the tests."""
+
+    def __init__(self, told: argparse.Namespace, modules: Sequence[str], files: Sequence[str]) -> None:
+        self.told, self.modules, self.files = told, modules, files
+
+    def _sample(self) -> tuple[list[Change], int]:
+        """The changes to be made, and how many there are in all."""
+        told = self.told
+        found = [(name, *one) for name in sorted(self.modules) for one in offered((HERE / name).read_text())]
+        if told.line or told.again:
+            before = Path(told.again).read_text() if told.again else ""
+            chosen = [one for one in found if one[1] in (told.line or ()) or f"NOT: {_words(one)} (" in before]
+        else:
+            chosen = random.Random(told.seed).sample(found, min(told.count, len(found)))
+        return chosen, len(found)
+
+    def pytest_collection(self) -> None:
+        """A failure is enough: no smaller example is looked for."""
+        from hypothesis import Phase, settings  # not before pytest, which looks into it as it is imported
+
+        quick = settings(settings.get_profile("check"), phases=[Phase.explicit, Phase.generate])
+        settings.register_profile("bench", quick)
+        settings.load_profile("bench")
+
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        """Make the changes and print what came of each."""
+        sample, every = self._sample()
+        sample_left = [one for one in sample if (one[0], _row(one), *one[3:]) not in EQUIVALENT]
+        # Looked for once, not by each child; and no child goes through what it shares with this process.
+        _caches(), _functions()
+        gc.collect()
+        gc.freeze()
+        made = [_Change.of(change) for change in sample_left]
+        touched = _in_child(lambda: _look(session, made))
+        if not isinstance(touched, dict):
+            raise pytest.UsageError(f"These fail before anything is changed: {touched}")
+        if any(one.anew for one in made) and _in_child(lambda: _anew(None, [*self.modules, *self.files])):
+            raise pytest.UsageError("The tests fail when they are run anew before anything is changed.")
+        took = sum(seconds for seconds, _ in touched.values())
+        print(f"{len(touched)} tests looked through, {took:.0f} s", flush=True)
+        telling = [sum(number in seen for _, seen in touched.values()) for number in range(len(made))]
+        left = 0
+        for done, number in enumerate(sorted(range(len(made)), key=telling.__getitem__), 1):
+            one, among = made[number], "anew" if made[number].anew else telling[number]
+            if not self._noticed(session, touched, number, one):
+                left += 1
+                print(f"  NOT: {_words(one.change)} ({among} of {len(touched)})", flush=True)
+            if not done % 25:
+                print(f"  {done} made, {left} not noticed", flush=True)
+        print(
+            f"{self.told.room}: {len(sample)} changes of {every}; {len(sample) - len(made)} change nothing, "
+            f"{left} not noticed: {100 * left / max(1, len(made)):.1f} %"
+        )
+        return True
+
+    def _noticed(self, session: pytest.Session, touched: Touched, number: int, one: "_Change") -> bool:
+        """True if a test fails with one change made, or goes on for ever."""
+        if one.fails:
+            return True
+        if one.anew:
+            longest = PATIENCE + SLOWER * sum(took for took, _ in touched.values())
+            return bool(_in_child(lambda: _anew(one.change, [*self.modules, *self.files]), longest))
+        through = sorted((took, name) for name, (took, seen) in touched.items() if number in seen)
+        items = {item.nodeid: item for item in session.items}
+        chosen = [items[name] for _, name in through]
+
+        def run() -> bool:
+            """True if a test fails."""
+            one.make()
+            _forget()
+            for item, following in zip(chosen, [*chosen[1:], None], strict=True):
+                item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
+                if session.testsfailed:
+                    return True
+            return False
+
+        return bool(chosen) and bool(_in_child(run, PATIENCE + SLOWER * sum(took for took, _ in through)))
+
+
+class _Change:
+    """A change, and what comes of it when the modules have been imported already.
+
+    `code`: the functions it changes; `values`: what it makes of names of the module; `anew`: true where it is neither,
+    and the module must be imported with it; `fails`: true where it can't be.
+    """
+
+    def __init__(self, change: Change) -> None:
+        self.change = change
+        self.code: dict[CodeType, CodeType] = {}
+        self.values: dict[str, Any] = {}
+        self.anew = self.fails = False
+
+    @classmethod
+    def of(cls, change: Change) -> "_Change":
+        """What comes of a change."""
+        one, path = cls(change), str(HERE / change[0])
+        before = compile((HERE / change[0]).read_text(), path, "exec")
+        try:
+            after = compile(_changed(change), path, "exec")
+            pairs = [*zip(_outermost(before), _outermost(after), strict=True)]
+            one.code = {old: new for old, new in pairs if old != new}
+            if not one.code:
+                one.values = _values(change[0], after)
+                names = {*one.values}
+                one.anew = not names or any(_used_at_import(name, names) for name in _holders(change[0], names))
+        except Exception:
+            one.fails = True
+        return one
+
+    def make(self) -> None:
+        """Make it in this process."""
+        _put(self.change[0], self.code)
+        module = sys.modules[_module(self.change[0])]
+        for key, new in self.values.items():
+            value = vars(module)[key]
+            for other in [one for one in sys.modules.values() if vars(one).get(key) is value]:
+                setattr(other, key, new)
 
 
 def _outermost(code: CodeType) -> Iterator[CodeType]:
@@ -96,136 +189,118 @@ def _outermost(code: CodeType) -> Iterator[CodeType]:
                 yield from _outermost(one)
 
 
-@functools.cache
-def _spans(name: str) -> list[tuple[int, int, str]]:
-    """First line, last line and name of what `_outermost` gives for a file, decorators with it."""
-    code = compile((HERE / name).read_text(), name, "exec")
-    return [
-        (one.co_firstlineno, max(filter(None, (row for _, _, row in _all_lines(one)))), one.co_qualname)
-        for one in _outermost(code)
-    ]
+def _values(name: str, code: CodeType) -> dict[str, Any]:
+    """The plain values of a module that the changed module has otherwise."""
+    module = sys.modules[_module(name)]
+    made: dict[str, Any] = {"__name__": module.__name__, "__package__": module.__package__, "__file__": name}
+    exec(code, made)
+    plain = int | float | str | tuple | dict | frozenset
+    old = {key: value for key, value in vars(module).items() if isinstance(value, plain) and not key.startswith("__")}
+    return {key: made[key] for key, value in old.items() if made.get(key) != value}
 
 
-def _all_lines(code: CodeType) -> Iterator[tuple[int, int, int | None]]:
-    yield from code.co_lines()
-    for one in code.co_consts:
-        if isinstance(one, CodeType):
-            yield from _all_lines(one)
+def _holders(name: str, keys: set[str]) -> list[str]:
+    """The files of the tree whose modules have one of some values of a module by its name."""
+    own = vars(sys.modules[_module(name)])
+    files = {
+        str(getattr(module, "__file__", ""))
+        for module in [*sys.modules.values()]
+        if any(key in vars(module) and vars(module)[key] is own[key] for key in keys)
+    }
+    return sorted(path[len(str(HERE)) + 1 :] for path in files if path.startswith(str(HERE)) and ".venv" not in path)
 
 
-def _place(name: str, line: int) -> Place:
-    """The place that a line belongs to."""
-    return name, max(((first, key) for first, last, key in _spans(name) if first <= line <= last), default=(0, ""))[1]
+def _used_at_import(name: str, keys: set[str]) -> bool:
+    """True if a module uses a name of some for a default, in a class or for another value when it is imported."""
+    if name.startswith("tests"):
+        return False
+    nodes = at_import(ast.parse((HERE / name).read_text()))
+    return any(isinstance(one, ast.Name) and isinstance(one.ctx, ast.Load) and one.id in keys for one in nodes)
 
 
-class _Bench:
-    """Takes the place of pytest's loop over the tests."""
+def _look(session: pytest.Session, made: Sequence[_Change]) -> Touched | list[str]:
+    """Run the tests once and note which changes give another value in each; the names of those that fail, if any do."""
+    sight = Sight()
+    builtins._sight = sight  # type: ignore[attr-defined]
+    holding = _see(made, sight)
+    found: Touched = {}
+    failed: list[str] = []
+    shared: dict[str, set[int]] = {}
 
-    def __init__(self, told: argparse.Namespace, modules: Sequence[str]) -> None:
-        self.told, self.modules = told, frozenset(modules)
-        self.items: dict[str, Any] = {}
+    class Fixtures:
+        """Notes what is seen on behalf of every test that shares a fixture."""
 
-    def pytest_runtestloop(self, session: pytest.Session) -> bool:
-        """Make the changes and print what came of each."""
-        self.items = {item.nodeid: item for item in session.items}
-        told, began = self.told, time.monotonic()
-        touched = self._kept()
-        new = _in_child(lambda: self._look(session, [one for one in session.items if one.nodeid not in touched]))
-        if not isinstance(new, dict):
-            raise pytest.UsageError("These fail before anything is changed:\n" + "\n".join(new))
-        touched |= new
-        if told.map:
-            Path(told.map).write_bytes(pickle.dumps(touched))
-        print(f"{len(touched)} of {len(session.items)} tests looked through", flush=True)
-        # Looked for once, not by each child; and no child goes through what it shares with this process.
-        _caches(), _functions()
-        gc.collect()
-        gc.freeze()
-        found = [(name, *one) for name in sorted(self.modules) for one in changes(HERE / name)]
-        found = [one for one in found if not told.line or one[1] in told.line]
-        count = len(found) if told.line else min(told.count, len(found))
-        left, same, made = [], 0, 0
-        for change in random.Random(told.seed).sample(found, count)[told.past :]:
-            if time.monotonic() - began > told.seconds:
-                break
-            made += 1
-            if (change[0], _row(change), *change[3:]) in EQUIVALENT:
-                same += 1
-            elif not self._noticed(session, touched, change):
-                left.append(change)
-                print(f"  NOT: {_words(change)}", flush=True)
-            if not made % 10:
-                print(f"  {made} made", flush=True)
-        print(f"{self.told.room}: {made} changes of {len(found)}; {same} change nothing, {len(left)} not noticed")
+        @pytest.hookimpl(wrapper=True)
+        def pytest_fixture_setup(self, fixturedef: Any) -> Any:
+            before = set(sight.seen)
+            sight.seen.clear()
+            try:
+                return (yield)
+            finally:
+                shared.setdefault(fixturedef.argname, set()).update(sight.seen)
+                sight.seen.update(before)
+
+    session.config.pluginmanager.register(Fixtures())
+    for item, following in zip(session.items, [*session.items[1:], None], strict=True):
+        sight.seen.clear()
+        _forget()
+        began = time.process_time()
+        item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
+        seen = sight.seen.union(*(shared.get(name, ()) for name in getattr(item, "fixturenames", ())))
+        seen |= holding.get(item.location[0], set())
+        found[item.nodeid] = time.process_time() - began, frozenset(seen)
+        if session.testsfailed > len(failed):
+            failed.append(item.nodeid)
+    return failed or found
+
+
+def _see(made: Sequence[_Change], sight: Sight) -> dict[str, set[int]]:
+    """Put the sight into the modules; the changes of values that modules of tests themselves hold, by their files."""
+    spots: dict[str, dict[Spot, int]] = {}
+    values: dict[str, dict[str, list[tuple[int, Any]]]] = {}
+    holding: dict[str, set[int]] = {}
+    for number, one in enumerate(made):
+        if one.code:
+            spots.setdefault(one.change[0], {})[one.change[1:]] = number
+        elif one.values and not one.anew:
+            for name in _holders(one.change[0], {*one.values}):
+                if name.startswith("tests"):
+                    holding.setdefault(name, set()).add(number)
+                else:
+                    for key, value in one.values.items():
+                        values.setdefault(name, {}).setdefault(key, []).append((number, value))
+    for name in {**spots, **values}:
+        text, path = (HERE / name).read_text(), str(HERE / name)
+        looking = Looking(text, spots.get(name, {}), values.get(name, {}), sight).looked()
+        pairs = zip(_outermost(compile(text, path, "exec")), _outermost(compile(looking, path, "exec")), strict=True)
+        _put(name, dict(pairs))
+    return holding
+
+
+def _anew(change: Change | None, files: Sequence[str]) -> bool:
+    """True if a test fails where a module was changed before it was imported."""
+    for name in [one for one in sys.modules if one.split(".")[0] in (*OURS, "support", "tests", "conftest")]:
+        del sys.modules[name]
+
+    class Changed(SourceFileLoader):
+        def get_code(self, fullname: str) -> CodeType:
+            return compile(_changed(change), self.path, "exec")  # type: ignore[arg-type]
+
+    class Finder:
+        def find_spec(self, fullname: str, path: object, target: object = None) -> object:
+            if change is None or fullname != _module(change[0]):
+                return None
+            where = str(HERE / change[0])
+            return importlib.util.spec_from_file_location(fullname, where, loader=Changed(fullname, where))
+
+    sys.meta_path.insert(0, Finder())  # type: ignore[arg-type]
+    try:
+        for one in files:
+            if not one.startswith("tests"):
+                importlib.import_module(_module(one))
+    except Exception:
         return True
-
-    def _kept(self) -> Touched:
-        """What was found out before, where it was kept."""
-        path = Path(self.told.map) if self.told.map else None
-        return pickle.loads(path.read_bytes()) if path is not None and path.exists() else {}
-
-    def _look(self, session: pytest.Session, items: Sequence[Any]) -> Touched | list[str]:
-        """Run tests once and note what they pass through; the names of those that fail, where any do."""
-        until = time.monotonic() + self.told.seconds / 2
-        found: Touched = {}
-        failed: list[str] = []
-        passed: set[Place] = set()
-        shared: dict[str, set[Place]] = {}
-        for name in self.modules:
-            _mark(name, passed)
-
-        class Fixtures:
-            """Notes what is passed through on behalf of every test that shares a fixture."""
-
-            @pytest.hookimpl(wrapper=True)
-            def pytest_fixture_setup(self, fixturedef: Any) -> Any:
-                before = set(passed)
-                passed.clear()
-                try:
-                    return (yield)
-                finally:
-                    shared.setdefault(fixturedef.argname, set()).update(passed)
-                    passed.update(before)
-
-        session.config.pluginmanager.register(Fixtures())
-        for item, following in zip(items, [*items[1:], None], strict=True):
-            if time.monotonic() > until:
-                break
-            passed.clear()
-            _forget(self.modules)
-            began = time.process_time()
-            item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
-            places = passed.union(*(shared.get(name, ()) for name in getattr(item, "fixturenames", ())))
-            found[item.nodeid] = time.process_time() - began, frozenset(places)
-            if session.testsfailed > len(failed):
-                failed.append(item.nodeid)
-        return failed or found
-
-    def _noticed(self, session: pytest.Session, touched: Touched, change: Change) -> bool:
-        """True if a test fails with one change made, or goes on for ever."""
-        place = _place(*change[:2])
-        through = [
-            (took, name)
-            for name, (took, places) in touched.items()
-            if name in self.items and (place in places or (not place[1] and any(p[0] == place[0] for p in places)))
-        ]
-        through.sort()
-        spent = [*accumulate(took for took, _ in through)]
-        through = [one for one, so_far in zip(through, spent, strict=True) if so_far <= self.told.within]
-        items = [self.items[name] for _, name in through]
-
-        def run() -> bool:
-            """True if a test fails."""
-            if not _patch(change):
-                return True
-            _forget(self.modules)
-            for item, following in zip(items, [*items[1:], None], strict=True):
-                item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
-                if session.testsfailed:
-                    return True
-            return False
-
-        return bool(_in_child(run, PATIENCE + SLOWER * sum(took for took, _ in through)))
+    return pytest.main([*QUIET, "-x", *files]) != 0
 
 
 def _module(name: str) -> str:
@@ -233,55 +308,25 @@ def _module(name: str) -> str:
     return name.removesuffix(".py").replace("/", ".").removesuffix(".__init__")
 
 
-def _within(code: CodeType) -> tuple[str, int]:
-    """File in the tree and first line of some code."""
-    path = code.co_filename
-    return (path[len(str(HERE)) + 1 :] if path.startswith(str(HERE)) else "", code.co_firstlineno)
-
-
-def _forget(modules: frozenset[str]) -> None:
-    """Empty the caches of functions of some modules."""
+def _forget() -> None:
+    """Empty the caches of the functions of the tree."""
     for one in _caches():
-        if _within(one.__wrapped__.__code__)[0] in modules:
-            one.cache_clear()
+        one.cache_clear()
 
 
 @functools.cache
 def _caches() -> list[Any]:
-    """All functions with a cache that are about."""
-    kind = type(_caches)
-    return [one for one in gc.get_objects() if isinstance(one, kind) and isinstance(one.__wrapped__, FunctionType)]
+    """All functions of the tree with a cache that are about."""
+    kind, bench = type(_caches), str(HERE / "tests" / "bench")
+    found = [one for one in gc.get_objects() if isinstance(one, kind) and isinstance(one.__wrapped__, FunctionType)]
+    where = [(one.__wrapped__.__code__.co_filename, one) for one in found]
+    return [one for path, one in where if path.startswith(str(HERE)) and not path.startswith(bench)]
 
 
-def _mark(name: str, passed: set[Place]) -> None:
-    """Have every function of a module note its place when it is entered.
-
-    A trace of all calls would do too, but it makes tests so slow that random ones are refused for that alone.
-    """
-    tree = ast.parse((HERE / name).read_text())
-    for node in ast.walk(tree):
-        if isinstance(node, ast.FunctionDef | ast.Lambda):
-            note = ast.parse(f"_passed(({name!r}, {_place(name, node.lineno)[1]!r}))", mode="eval").body
-            if isinstance(node, ast.FunctionDef):
-                node.body.insert(0, ast.Expr(note))
-            else:
-                node.body = ast.Subscript(ast.Tuple([note, node.body], ast.Load()), ast.Constant(1), ast.Load())
-            for one in ast.walk(note):
-                ast.copy_location(one, node)
-    builtins._passed = passed.add  # type: ignore[attr-defined]
-    _put(name, {_key(c): c for c in _outermost(compile(ast.fix_missing_locations(tree), str(HERE / name), "exec"))})
-
-
-def _key(code: CodeType) -> tuple[str, int]:
-    """What tells the functions of a module apart."""
-    return code.co_qualname, code.co_firstlineno
-
-
-def _put(name: str, new: dict[tuple[str, int], CodeType]) -> None:
+def _put(name: str, new: dict[CodeType, CodeType]) -> None:
     """Give the functions of a module other code, wherever they hang."""
-    for function in _functions().get(str(HERE / name), ()):
-        if _key(function.__code__) in new:
-            function.__code__ = new[_key(function.__code__)]
+    for function in _functions().get(str(HERE / name), ()) if new else ():
+        function.__code__ = new.get(function.__code__, function.__code__)
 
 
 @functools.cache
@@ -294,36 +339,7 @@ def _functions() -> dict[str, list[FunctionType]]:
     return found
 
 
-def _patch(change: Change) -> bool:
-    """Make a change in the memory of this process; False if the changed module can't even be loaded."""
-    name = change[0]
-    before = compile((HERE / name).read_text(), str(HERE / name), "exec")
-    try:
-        after = compile(_changed(change), str(HERE / name), "exec")
-    except SyntaxError:
-        return False
-    new = {_key(c): c for c in _outermost(after)}
-    differ = {_key(c): new[_key(c)] for c in _outermost(before) if new[_key(c)] != c}
-    _put(name, differ)
-    return bool(differ) or _values(name, after)
-
-
-def _values(name: str, code: CodeType) -> bool:
-    """Give the values of a module, wherever they were imported, what the changed module makes of them."""
-    module = sys.modules[_module(name)]
-    made: dict[str, Any] = {"__name__": module.__name__, "__package__": module.__package__, "__file__": name}
-    try:
-        exec(code, made)
-    except Exception:
-        return False
-    for key, value in list(vars(module).items()):
-        if isinstance(value, int | float | tuple | dict | frozenset) and made.get(key) != value:
-            for other in [one for one in sys.modules.values() if vars(one).get(key) is value]:
-                setattr(other, key, made[key])
-    return True
-
-
-def _in_child(work: Any, longest: float = float("inf")) -> Any:
+def _in_child(work: Callable[[], Any], longest: float = float("inf")) -> Any:
     """What some work gives in a process of its own, in silence; True where it fails or takes longer than that."""
     reading, writing = os.pipe()
     child = os.fork()
@@ -360,26 +376,25 @@ def main() -> None:
     """Collect the tests of a room and hand them to the bench."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("room", choices=ROOMS)
-    parser.add_argument("--count", type=int, default=80)
+    parser.add_argument("--count", type=int, default=150)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--module", action="append")
     parser.add_argument("--line", type=int, action="append")
-    parser.add_argument("--past", type=int, default=0)
-    parser.add_argument("--seconds", type=float, default=float("inf"))
-    parser.add_argument("--within", type=float, default=60.0)
-    parser.add_argument("--map")
+    parser.add_argument("--again")
+    parser.add_argument("--tests", action="append")
     told = parser.parse_args()
     modules, tests = (
         sorted(str(path) for one in words.split() for path in Path().glob(one)) for words in ROOMS[told.room]
     )
+    if told.tests:
+        tests = sorted(str(path) for one in told.tests for path in Path().glob(one))
     # Loaded before their doctests are collected: a package that is met by way of one of its modules has that module
     # made twice, and values of the two are never equal.
     for path in modules:
         importlib.import_module(_module(path))
     # Each change meets the same random examples; see tests/conftest.py.
     os.environ["CI"] = "true"
-    quiet = ["-q", "-n", "0", "-p", "no:cacheprovider", "-s"]
-    raise SystemExit(pytest.main([*quiet, *modules, *tests], plugins=[_Bench(told, told.module or modules)]))
+    raise SystemExit(pytest.main([*QUIET, *modules, *tests], plugins=[_Bench(told, told.module or modules, tests)]))
 
 
 if __name__ == "__main__":

@@ -53,7 +53,7 @@ def test_a_move_in_the_block_of_the_call_comes_first():
         ("M98 P1001", "Subprogram 1001 is not in this file"),
         ("M98", "names no subprogram"),
         ("M98 P1000.", "names no subprogram"),
-        ("M98 P1000 L10000", "is to run 10000 times"),
+        ("M98 P1000 L10000", "is to run 10000 times, more than the 9999 that a control takes; check L10000"),
         ("M98 P1000 L99999999", "is to run 99999999 times"),
         ("M98 P1000 L-1", "L-1 is not a number of repeats"),
         ("M98 P1", "calls itself without end"),
@@ -66,10 +66,12 @@ def test_a_call_that_leads_nowhere_says_why(call, says):
     assert says in finding.message
 
 
-def test_too_many_calls_within_calls():
-    chain = "".join(f"O{n}\nM98 P{n + 1}\nM99\n" for n in range(10, 20))
-    (finding,) = [f for f in run_of(f"{HEAD}M98 P10\nM30\n{chain}O20\nG00 W-1.\nM99").findings if f.level == "stop"]
-    assert "more than 8 deep" in finding.message
+@pytest.mark.parametrize(("deep", "told"), [(8, False), (9, True)])
+def test_too_many_calls_within_calls(deep, told):
+    last = 9 + deep
+    chain = "".join(f"O{n}\nM98 P{n + 1}\nM99\n" for n in range(10, last))
+    found = run_of(f"{HEAD}M98 P10\nM30\n{chain}O{last}\nG00 W-1.\nM99").findings
+    assert ["more than 8 deep" in f.message for f in found if f.level == "stop"] == [True] * told
 
 
 def test_one_that_calls_itself_is_stopped():

@@ -31,6 +31,16 @@ STOPS = {
     ),
     "a dwell of a spindle that stands": (OVER + "M5\nG4 S3\nM30\n", [("dwell", 6)], "a spindle that stands"),
     "two work offsets": ("G54\n" + OVER + "G54.1 P2\nM30\n", [("zero-shift", 6)], "from G54 and from G54.1 P2"),
+    "no point, in two blocks alike": (
+        HEAD + "G0 X42 Z5.\nX42\nM30\n",
+        [("no-decimal-point", 4), ("no-decimal-point", 5)],
+        "X42 at column 4 has no decimal point",
+    ),
+    "no point behind a formula": (
+        OVER + "#1=40.\nG1 X#1 Z-14 F.1\nM30\n",
+        [("no-decimal-point", 6)],
+        "Z-14 at column 8",
+    ),
     "an offset with no number": (OVER + "G54.1\nM30\n", [("unknown-word", 5)], "G54.1 at column 1 names no offset"),
     "a line by its angle": (OVER + "G1 Z-20. A45. F.1\nM30\n", [("corner-word", 5)], "gives the angle of this line"),
     "a dwell without a time": (OVER + "G4\nM30\n", [("dwell", 5)], "give X in seconds"),
@@ -73,6 +83,11 @@ CAUTIONS = {
     "a dwell in turns": (OVER + "G4 S4\nM30\n", [("dwell-by-turns", 5)], "a dwell of 4 turns, 0.3 s"),
     "another work offset": ("G56\n" + OVER + "M30\n", [("work-offset", 1)], "works from G56"),
     "one of many work offsets": ("G54.1 P12\n" + OVER + "M30\n", [("work-offset", 1)], "works from G54.1 P12"),
+    "two of many work offsets": (
+        "G54.1 P2\n" + OVER + "G54.1 P3\nM30\n",
+        [("work-offset", 1), ("zero-shift", 6)],
+        "works from G54.1 P2",
+    ),
     "a spindle mode that nobody said": (
         "G21 G99\nT0303\nS800 M3\nM30\n",
         [("spindle-mode-not-said", 3)],

@@ -1,0 +1,206 @@
+"""Calls of the grooving cycle, and tools that are followed as a point: each warning begins at one place, to the count.
+
+Shop, insert and part as in `test_69_where_warnings_begin`. Lands may be off by 0.15 on the diameter (ISO 2768-1 f, 30
+to 120) or 0.1 (6 to 30). A thread of a lead of 1.5 may be 0.9 of it deep, 2.7 on the diameter; one 0.9 deep is too
+shallow for a lead of 12.86, of which that is 0.07. The other thresholds: common practice, no source.
+"""
+
+import pytest
+from support.moves import shop, tool
+from support.parts import part_of, row
+
+from postproc import compare_program, find_dialect, interpret, judge, parse_program
+
+PART = part_of([(-10, -13, 34)])
+DEEP = part_of([(-10, -13, 20)])
+WIDE = part_of([(-10, -20, 34)])
+FOUR = part_of(row(4, -10, 5, 3, 34))
+HOLLOW = part_of([(-10, -13, 34)], bore=20.0)
+
+
+def levels(found, code):
+    return [f.level.value for f in found.findings if f.code == code]
+
+
+HEAD = "G21 G99\nT0303\nG50 S3000\nG96 S120 M03\nG00 X200. Z-13.\n"
+OWN = "X34. Z-28. P1000 Q5000 F0.08"
+
+
+def called(part, *tools, start="X42. Z-13.", retract="0.5", words=OWN):
+    text = f"{HEAD}G00 {start}\nG75 R{retract}\nG75 {words}\nG00 X200.\nM30\n"
+    run = interpret(parse_program(text), find_dialect("two-block"), "mm")
+    return judge(part, run, shop(*(tools or (tool(),))))
+
+
+def plunge(x="34.", peck=1.0, more=""):
+    return f"X{x} Z-13. P{round(1000 * peck)}{more} F0.08"
+
+
+CALLED = {
+    "a start 0.02 in": ("start-below-land", "stop", 39.979, 39.98, lambda v: called(FOUR, start=f"X{v} Z-13.")),
+    "a start 5 above, three pecks of 1": (
+        "cycle-in-air",
+        "caution",
+        50.002,
+        50.001,
+        lambda v: called(FOUR, start=f"X{v} Z-13."),
+    ),
+    "three pecks in 10 of air": (
+        "cycle-in-air",
+        "caution",
+        3.333,
+        3.334,
+        lambda v: called(FOUR, start="X60. Z-13.", words=f"X34. Z-28. P{round(v * 1000)} Q5000 F.08"),
+    ),
+    "a ninth of the peck": ("peck-out-by-ten", "stop", 0.111, 0.112, lambda v: called(PART, words=plunge(peck=v))),
+    "nine pecks": ("peck-out-by-ten", "stop", 9.0, 8.999, lambda v: called(DEEP, words=plunge("20.", v))),
+    "nine pecks, deeper than one and a half": (
+        "peck-out-by-ten",
+        "stop",
+        36.998,
+        36.999,
+        lambda v: called(DEEP, words=plunge(v, 9.0)),
+    ),
+    "all of a way of 4 and a step": (
+        "peck-out-by-ten",
+        "stop",
+        4.011,
+        4.01,
+        lambda v: called(PART, tool(peck=0.3), words=plunge(peck=v)),
+    ),
+    "all of a way, deeper than wide": (
+        "peck-out-by-ten",
+        "stop",
+        33.998,
+        34.0,
+        lambda v: called(DEEP, tool(peck=0.3), words=plunge(v, (42 - v) / 2)),
+    ),
+    "no peck, deeper than wide": ("no-pecks", "caution", 33.998, 33.999, lambda v: called(DEEP, words=plunge(v, 0.0))),
+    "a shift of 0.05 of the width": (
+        "shift-out-by-ten",
+        "stop",
+        0.149,
+        0.15,
+        lambda v: called(WIDE, words=f"X34. Z-20. P1000 Q{round(v * 1000)} F.08"),
+    ),
+    "more than 20 plunges": (
+        "shift-out-by-ten",
+        "stop",
+        -15.0,
+        -14.9,
+        lambda v: called(WIDE, words=f"X34. Z{v} P1000 Q100 F.08"),
+    ),
+    "a retract of the whole depth": ("retract-unusual", "caution", 4.001, 4.0, lambda v: called(FOUR, retract=v)),
+    "4 times the retract": (
+        "retract-unusual",
+        "caution",
+        8.001,
+        8.0,
+        lambda v: called(FOUR, tool(retract=2.0), retract=v),
+    ),
+    "no retract, and one peck": (
+        "retract-unusual",
+        "caution",
+        3.999,
+        4.0,
+        lambda v: called(FOUR, retract="0", words=f"X34. Z-28. P{round(v * 1000)} Q5000 F.08"),
+    ),
+    "no retract at all": ("retract-unusual", "caution", 0.0, 0.001, lambda v: called(FOUR, retract=v)),
+}
+
+
+@pytest.mark.parametrize(("code", "level", "warned", "spared", "found"), CALLED.values(), ids=CALLED)
+def test_calls_of_the_cycle_are_warned_of_from_one_count_on(code, level, warned, spared, found):
+    assert level in levels(found(warned), code)
+    assert level not in levels(found(spared), code)
+
+
+FIRST = "G21 G99 G40\nG28 U0 W0\nT0101\nG97 S800 M03\n"
+AWAY = "G00 X150. Z50.\n"
+GROOVE = "T0303\nG50 S3000\nG96 S120 M03\nG00 X42. Z-13.\nG01 X34. F.08\nG00 X42.\nX150. Z50.\nM30\n"
+SLOPE = "G00 X44. Z-20.\nG01 X{} Z-22. F.2\nX44.\n"
+BORE = "G00 X18. Z2.\nG01 Z-30. F.1\n"
+
+FOLLOWED = {
+    "a rapid 0.02 in": ("rapid-into-material", "stop", 39.979, 39.98, PART, "G00 X44. Z-20.\nX{}\nX44.\n"),
+    "a rapid 0.02 into the face": ("rapid-into-material", "stop", -0.021, -0.02, PART, "G00 X30. Z5.\nZ{}\nZ5.\n"),
+    "a rapid past what was drilled": (
+        "rapid-into-material",
+        "stop",
+        -20.021,
+        -20.02,
+        PART,
+        "G00 X0. Z2.\nG01 Z-20. F.1\nG00 Z2.\nZ{}\nZ2.\n",
+    ),
+    "a rapid beside a drilled axis": (
+        "rapid-into-material",
+        "stop",
+        0.021,
+        0.02,
+        PART,
+        "G00 X0. Z2.\nG01 Z-20. F.1\nG00 X{}\nX0.\nZ2.\n",
+    ),
+    "a rapid from a little below": (
+        "rapid-into-material",
+        "stop",
+        39.979,
+        39.98,
+        PART,
+        "G00 X44. Z-20.\nG01 X{} F.2\nG00 X44. Z-25.\n",
+    ),
+    "a rapid back into a slot": (
+        "rapid-into-material",
+        "stop",
+        39.969,
+        39.97,
+        PART,
+        "G00 X44. Z-20.\nG01 X39.97 F.2\nZ-21.\nX44.\nG00 X{}\nX44.\n",
+    ),
+    "a rapid into a bore's wall": ("rapid-into-material", "stop", 20.021, 20.02, HOLLOW, BORE + "G00 X{}\nX18.\nZ5.\n"),
+    "a thread too deep": ("thread-too-deep", "stop", 37.279, 37.28, PART, "G00 X44. Z4.\nG92 X{} Z-8. F1.5\n"),
+    "a thread too shallow": (
+        "thread-lead",
+        "stop",
+        12.865,
+        12.864,
+        PART,
+        "G00 X44. Z4.\nG92 X39. Z-8. F{}\nX38.2\n",
+    ),
+    "a thread in air": ("thread-in-air", "stop", 40.021, 40.02, PART, "G00 X44. Z4.\nG92 X{} Z-8. F1.5\n"),
+    "a point below the land": ("tool-unknown", "stop", 39.849, 39.85, PART, "G00 X44. Z-20.\nG01 X{} F.2\nX44.\n"),
+    "a point below the face": ("tool-unknown", "stop", -0.021, -0.02, PART, "G00 X44. Z2.\nG01 Z{} F.2\nX20.\n"),
+    "a point before the back": ("tool-unknown", "stop", -59.999, -60.0, PART, "G00 X44. Z{}\nG01 X20. F.2\nG00 X44.\n"),
+    "a point over the bore": ("tool-unknown", "stop", 20.101, 20.1, HOLLOW, BORE + "X{}\nX18.\nG00 Z5.\n"),
+    "a drill beside the axis": ("drill-off-axis", "stop", 0.021, 0.02, HOLLOW, "G00 X{} Z2.\nG83 Z-62. F.1\n"),
+    "a way along half the bore": (
+        "drill-off-axis",
+        "stop",
+        9.999,
+        10.0,
+        HOLLOW,
+        "G00 X{} Z2.\nG01 Z-62. F.1\nG00 Z2.\n",
+    ),
+    "a drill at surface speed": (
+        "drill-speed",
+        "stop",
+        -0.001,
+        0.0,
+        PART,
+        "G50 S2500\nG96 S60\nG00 X0. Z2.\nG01 Z{} F.1\nG00 Z2.\n",
+    ),
+    "a land too high": ("land-left", "stop", 40.151, 40.15, PART, "G00 X44. Z2.\nG90 X{} Z-59. F.2\n"),
+    "a land a little high": ("land-differs", "caution", 40.021, 40.02, PART, "G00 X44. Z2.\nG90 X{} Z-59. F.2\n"),
+    "a land too low": ("land-cut", "stop", 39.849, 39.85, PART, "G00 X44. Z2.\nG90 X{} Z-59. F.2\n"),
+    "the end of a land": ("land-cut", "stop", -0.801, -0.8, PART, "G00 X44. Z2.\nG90 X39.7 Z{} F.2\n"),
+}
+
+
+@pytest.mark.parametrize(("code", "level", "warned", "spared", "part", "cuts"), FOLLOWED.values(), ids=FOLLOWED)
+def test_what_is_followed_as_a_point_is_warned_of_from_one_count_on(code, level, warned, spared, part, cuts):
+    used = shop(tool(corner_radius=0.2), sharp_corner=0.2)
+
+    def found(v):
+        return compare_program(part, FIRST + cuts.format(f"{v:.3f}") + AWAY + GROOVE, used)
+
+    assert level in levels(found(warned), code)
+    assert level not in levels(found(spared), code)
