@@ -91,9 +91,14 @@ class Commands(click.Group):
         # An interrupt once all is done, or while a sentence about another is said, ends it no otherwise.
         with suppress(KeyboardInterrupt), _own_home(), seldom(), _stopped_tidily():
             try:
-                status = super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
+                try:
+                    status = super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
+                finally:
+                    sys.stdout.flush()
             except Exception as error:
                 status = _status_of(error)
+            finally:
+                _give_up_full_streams()
         sys.exit(status if isinstance(status, int) else 0)
 
 
@@ -141,10 +146,22 @@ def _ended(number: int, _: object) -> None:
 
 
 def _take_any_text() -> None:
-    """Let names be printed whose letters the terminal's encoding lacks."""
+    """Let names be printed whose letters the terminal's encoding lacks; nobody hears what goes to a closed stream."""
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, open(os.devnull, mode, encoding="utf-8"))  # noqa: SIM115 - it lasts as long as the process
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")
+
+
+def _give_up_full_streams() -> None:
+    """Drop what can't be written, as to a full disk or a reader that went away: at exit it would complain again."""
+    for stream in (sys.stdout, sys.stderr):
+        try:
+            stream.flush()
+        except OSError:
+            os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
 def _status_of(error: Exception) -> int:
@@ -183,9 +200,7 @@ def _sentence(error: click.ClickException) -> str:
 
 
 def _os_error(error: OSError) -> int:
-    if error.errno == errno.EPIPE:
-        # The reader of our output went away; writing the rest at exit would only complain again.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    if error.errno == errno.EPIPE:  # the reader of our output went away
         return NOT_IN_ORDER
     name = error.filename if isinstance(error.filename, str) else os.fsdecode(error.filename or "")
     place = f"{name if name.isprintable() else ascii(name)}: " if name else ""
@@ -194,7 +209,8 @@ def _os_error(error: OSError) -> int:
 
 
 def _say(sentence: str, status: int) -> int:
-    click.echo(sentence, err=True)
+    with suppress(OSError):
+        click.echo(sentence, err=True)
     return status
 
 
