@@ -16,7 +16,7 @@ from extractor.left_over import left_over
 from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
 from extractor.together import Difference, best_of, contradicts, differs, drawn_so_large, joined, with_bore
-from extractor.twins import SAME, Twin, as_large, heading, scale_of, times_as_large, times_said
+from extractor.twins import Twin, heading, scale_of, times_as_large, times_said
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
 from extractor.viewing.choice import Candidate, ChosenViews, choose, pointer
@@ -295,7 +295,7 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
     used, twins = list[Candidate](), list(placed.twins)
     alike = list(choice.candidates)
     for candidate in (c for c in choice.beside if whole is not None and _may_show(view, c.view)):
-        if not (as_large(view, candidate.view) or candidate.evidence.turned):
+        if not (view.as_long(candidate.view) or candidate.evidence.turned):
             continue
         other = desk.lay(candidate)
         if other.found is None or whole is None:
@@ -306,7 +306,7 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
             twins += held.twins(candidate)
             whole, used = _more(whole, held.found, candidate, used)
             findings = [f for f in findings if f.code != DrawingCode.PASSED_OVER or f.at != candidate.view.middle]
-        elif desk.way.at is None and not candidate.plain and _as_high(view, candidate.view):
+        elif desk.way.at is None and not candidate.plain and view.as_high(candidate.view):
             findings.append(contradicts(view, candidate.view, held.told))
         else:
             findings.append(differs(candidate.view, held.told, len(held.found.inside) - len(whole.inside)))
@@ -342,13 +342,9 @@ def _may_show(one: View, two: View) -> bool:
     turn = one.axis.angle_to(two.axis.direction)
     if min(turn, math.pi / 2 - turn) > IN_LINE:
         return False
-    if not as_large(one, two):
+    if not one.as_long(two):
         return times_as_large(one, two) != 1.0
-    return _as_high(one, two) or _in_line(one, two)
-
-
-def _as_high(one: View, two: View) -> bool:
-    return abs(one.reach - two.reach) <= SAME * one.size
+    return one.as_high(two) or _in_line(one, two)
 
 
 def _in_line(one: View, two: View) -> bool:

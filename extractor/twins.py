@@ -19,10 +19,7 @@ from extractor.sizing.pointers import led_sizes, said
 from extractor.sizing.sheet_scale import drawn_scale
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis
-from extractor.viewing.views import View
-
-SAME = 0.02
-"""Views whose length and height differ by more than this share are not drawn alike at one scale; others are laid."""
+from extractor.viewing.views import ONE_SIZE, View
 
 IN_VIEW = 0.02
 """Share of a view by which a place may miss it and is still its own."""
@@ -79,16 +76,11 @@ def dimensions_at(dimensions: Iterable[Dimension], view: View) -> tuple[Dimensio
     )
 
 
-def as_large(one: View, two: View) -> bool:
-    """True if two views are as long as one another."""
-    return abs((one.high - one.low) - (two.high - two.low)) <= SAME * one.size
-
-
 def times_as_large(one: View, two: View) -> float:
     """How many times as large the second view is drawn; 1.0 for views as long as one another, and for unlike ones."""
     times = (two.high - two.low) / (one.high - one.low)
-    alike = abs(times * one.reach - two.reach) <= SAME * two.size
-    return times if alike and not as_large(one, two) else 1.0
+    alike = abs(times * one.reach - two.reach) <= ONE_SIZE * two.size
+    return times if alike and not one.as_long(two) else 1.0
 
 
 def scale_of(sheet: Sheet, view: View, other: View) -> float:

@@ -18,7 +18,6 @@ from extractor.left_over import at_part, lines_of
 from extractor.placing import WayToRead
 from extractor.score import MARGINS, Aspect, decides
 from extractor.together import Difference, difference
-from extractor.twins import as_large
 from extractor.viewing.choice import pointer
 from extractor.viewing.variants import variants
 from extractor.whole import Given, Whole
@@ -216,7 +215,7 @@ def _beside(best: Whole, made: tuple[Whole, ...]) -> tuple[Whole, tuple[Whole, .
         return best, made
     every = [c.view for c in (*choice.candidates, *choice.beside)]
     first = choice.candidates[0].view
-    others = [c for c in choice.beside if c.evidence.turned or as_large(first, c.view)]
+    others = [c for c in choice.beside if c.evidence.turned or first.as_long(c.view)]
     for candidate in others[:MOST_OTHERS]:
         spot = pointer(candidate.view, every)
         other = best.given.read(replace(best.way, about=None, at=spot))

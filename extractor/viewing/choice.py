@@ -33,9 +33,6 @@ MOST_VIEWS = 24
 NEAR_VIEW = 0.02
 """A point within this share of a view's size of it is on it: what the user points at by hand."""
 
-LIKE = 0.02
-"""Views that differ by no more than this share of their size in length and height may show one part."""
-
 ALONG = 0.01
 """Axes within this angle lie along one another, radians."""
 
@@ -143,7 +140,7 @@ def choose(
 
 def _by_another_view(pointed: Sequence[Candidate], listed: Sequence[Candidate]) -> ChosenViews | None:
     """The view pointed to, where another one as long and as high shows that it is turned."""
-    if not any(c.evidence.turned and _like(c.view, pointed[0].view) for c in listed if c not in pointed):
+    if not any(c.evidence.turned and c.view.like(pointed[0].view) for c in listed if c not in pointed):
         return None
     told = (replace(c, evidence=replace(c.evidence, strong=(*c.evidence.strong, "another view"))) for c in pointed)
     return ChosenViews(tuple(told))
@@ -206,19 +203,13 @@ def pointer(view: View, others: Sequence[View]) -> Point:
     return view.middle
 
 
-def _like(one: View, two: View) -> bool:
-    """True if two views are as long and as high as one another."""
-    long = abs((one.high - one.low) - (two.high - two.low))
-    return max(long, abs(one.reach - two.reach)) <= LIKE * one.size
-
-
 def _again(view: View, shown: Sequence[View]) -> bool:
     """True if a view is another one over again that shows it is turned: a section of a disc looks turned crosswise too.
 
     Views of one part lie along one another (ISO 5456-2, from memory), and are as long and as high.
     """
     others = (v for v in shown if not set(v.members) & set(view.members))
-    return any(view.axis.angle_to(v.axis.direction) < ALONG and _like(v, view) for v in others)
+    return any(view.axis.angle_to(v.axis.direction) < ALONG and v.like(view) for v in others)
 
 
 def _across(one: Candidate, two: Candidate) -> bool:

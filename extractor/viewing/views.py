@@ -7,6 +7,7 @@ role here.
 """
 
 from collections.abc import Sequence
+from operator import attrgetter
 from typing import Literal
 
 import numpy as np
@@ -75,6 +76,9 @@ UNLIKE_REACH = 0.5
 DWARFED = 0.3
 """A table or a frame beside a view is smaller than this share of it."""
 
+ONE_SIZE = 0.02
+"""Views whose length and height differ by no more than this share may show one part at one scale."""
+
 Halves = Literal["both", "up", "down"]
 
 
@@ -112,6 +116,18 @@ class View:
         down = self.reach if self.halves != "up" else 0.0
         inside = (self.low - margin <= along) & (along <= self.high + margin)
         return np.asarray(inside & (-down - margin <= across) & (across <= up + margin))
+
+    def as_long(self, other: "View") -> bool:
+        """True if another view is as long, within what one is drawn unlike the other."""
+        return abs((self.high - self.low) - (other.high - other.low)) <= ONE_SIZE * self.size
+
+    def as_high(self, other: "View") -> bool:
+        """The same for the height."""
+        return abs(self.reach - other.reach) <= ONE_SIZE * self.size
+
+    def like(self, other: "View") -> bool:
+        """True if another view is as long and as high."""
+        return self.as_long(other) and self.as_high(other)
 
     @property
     def middle(self) -> Point:
@@ -250,29 +266,15 @@ def _could_be_symmetric(cluster: Cluster, axis: Axis) -> bool:
     return abs((y - axis.at[1]) * ux - (x - axis.at[0]) * uy) <= 10 * cluster.diagonal
 
 
-def _groups(members: list[_Member]) -> list[list[_Member]]:
-    """Members whose stretches along the axis overlap, grouped."""
+def _groups(members: Sequence[_Member], start: str = "low", end: str = "high") -> list[list[_Member]]:
+    """Members whose stretches along the axis overlap, grouped; or those between any other two of their figures."""
     groups: list[list[_Member]] = []
-    end = -np.inf
-    for m in sorted(members, key=lambda m: m.low):
-        if groups and m.low < end:
+    for m in sorted(members, key=attrgetter(start)):
+        if groups and getattr(m, start) < max(getattr(o, end) for o in groups[-1]):
             groups[-1].append(m)
         else:
             groups.append([m])
-            end = -np.inf
-        end = max(end, m.high)
     return groups
-
-
-def _layers(members: list[_Member]) -> list[list[_Member]]:
-    """Members clear of an axis, grouped by the distances from it that they take up."""
-    layers: list[list[_Member]] = []
-    for m in sorted(members, key=lambda m: m.least):
-        if layers and m.least < max(o.most for o in layers[-1]):
-            layers[-1].append(m)
-        else:
-            layers.append([m])
-    return layers
 
 
 def _half_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
@@ -284,7 +286,9 @@ def _half_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
         touching = [m for m in members if _stands_on(ink, m, axis)]
         clear = [m for m in members if ink.clusters[m.index].closed and not any(_overlap(m, t) for t in touching)]
         found += [_half_view(axis, group, halves, True) for group in _groups(touching)]
-        found += [_half_view(axis, group, halves, False) for row in _layers(clear) for group in _groups(row)]
+        found += [
+            _half_view(axis, group, halves, False) for row in _groups(clear, "least", "most") for group in _groups(row)
+        ]
     return found + [v for v in (_joined(a, b) for a in found for b in found) if v]
 
 

@@ -45,8 +45,8 @@ def ink_of(ink):
 @pytest.mark.parametrize(("by", "like"), [(1.40, True), (1.48, False)])
 def test_views_as_long_and_as_high_as_one_another(by, like):
     """Two hundredths of the size of 72.1, which is 1.44."""
-    assert choice._like(view(), view(low=-60.0 - by)) is like
-    assert choice._like(view(), view(reach=20.0 + by)) is like
+    assert view().like(view(low=-60.0 - by)) is like
+    assert view().like(view(reach=20.0 + by)) is like
 
 
 @pytest.mark.parametrize(("by", "met"), [(1.40, True), (1.48, False)])

@@ -17,7 +17,6 @@ from extractor.laying import LaidView, _even, _gaps_at, _grain, _hardly_turned, 
 from extractor.placing import (
     _again,
     _bridged,
-    _differs,
     _in_line,
     _may_show,
     _on_one_axis,
@@ -26,7 +25,7 @@ from extractor.placing import (
     _without_drafts,
 )
 from extractor.sheet import Dimension, DimensionKind, Sheet
-from extractor.together import Difference, best_of, difference
+from extractor.together import Difference, best_of, difference, differs
 from extractor.viewing.axis import Axis
 from extractor.viewing.gaps import Closed
 from extractor.viewing.views import View
@@ -169,7 +168,7 @@ class TestWords:
         ("inside", "words"), [(-1, ""), (0, ""), (1, "shows a recess in the bore"), (2, "shows 2 recesses in the bore")]
     )
     def test_a_view_that_differs_says_what_it_alone_shows(self, inside, words):
-        message = _differs(view(), Difference(near=1.0, far=2.0, one=30.0, two=28.0), inside).message
+        message = differs(view(), Difference(near=1.0, far=2.0, one=30.0, two=28.0), inside).message
         assert "at Z-1 to Z-2 one shows 30, the other 28" in message
         assert words in message
         assert ("recess" in message) is bool(words)
