@@ -56,8 +56,8 @@ TURNED = re.compile(r"\b(?:GROOVE|GRV|EINSTICH|RILLE|GORGE|GOLA)\b")
 ANY_FIGURE = re.compile(rf"(?<![\d.+±]){NUMBER}")
 FIGURES = re.compile(rf"(?<![\w.:+±]){NUMBER}(?!\w*[:°])")
 """The figures of a note that nobody here understands: none of a name, a scale or an angle."""
-WORD = re.compile(r"[^\W\d_]{3,}")
-"""A word, as against signs and letters beside figures."""
+WORD = re.compile(r"[^\W\d_]{3,}|[^\W\d_\u0000-\u04ff]")
+"""A word, as against signs and letters beside figures; in scripts of syllables and words each letter is one."""
 HOLE = 3.0
 """A diameter is that of a hole if every floor's is more than so many times as large."""
 COULD = 3.0

@@ -1,4 +1,7 @@
-"""The words of notes at grooves, in English, German, French, Italian and Spanish, as patterns of upper-case lines.
+"""The words of notes at grooves as patterns of upper-case lines.
+
+In English, German, French, Italian and Spanish; and in Polish, Czech, Russian, Swedish, Danish and Dutch what names a
+groove, its width and its depth.
 
 Source of the words: common practice, no source.
 """
@@ -8,12 +11,13 @@ import re
 from extractor.sizing.printed import NUMBER, SIGNED
 
 WIDE = (
-    r"(?:WIDE|WIDTH|WD|BROAD|(?:NUT|EINSTICH|RILLEN)?BREITE?|BR|LARG(?:[EOA]|EUR|HEZZA|H)?|ANCH(?:[OA]|URA))\.?"
+    r"(?:WIDE|WIDTH|WD|BROAD|(?:NUT|EINSTICH|RILLEN)?BREITE?|BR|LARG(?:[EOA]|EUR|HEZZA|H)?|ANCH(?:[OA]|URA)"
+    r"|SZER(?:OKOŚĆ)?|ŠÍŘKA|ŠÍŘ|ШИР(?:ИНА|ИНОЙ)?|BREDDE?|BRETT|BREED(?:TE)?|ŠIROK[ÝÁ])\.?"
     r"(?!\w)"
 )
 DEEP = (
     r"(?:DEEP|DEPTH|DP|(?:NUT|EINSTICH|RILLEN)?TIEFE?|TF|PROFONDEUR|PROFONDIT[A\u00c0]'?|PROFONDE|PROFOND[OA]?"
-    r"|PROFUNDIDAD|PROFUND[OA]|PROF)\.?(?!\w)"
+    r"|PROFUNDIDAD|PROFUND[OA]|PROF|GŁ(?:ĘB|ĘBOKOŚĆ)?|HLOUBKA|HL|ГЛУБ(?:ИНА|ИНОЙ)?|DJUPT?|DYBDE|DIEP(?:TE)?|HLUBOK[ÝÁ])\.?(?!\w)"
 )
 PURPOSE = (
     r"(?:O[- ]?RING|CIRCLIP|(?:SNAP|RETAINING)[- ]?RING|SEAL(?:ING)?|OIL|GREASE|RELIEF|THREAD|SICHERUNGSRING|GEWINDE)"
@@ -21,7 +25,8 @@ PURPOSE = (
 """What a groove may be for; these words alone name a ring or a thread, not a groove."""
 GROOVE = (
     rf"(?:(?:{PURPOSE}[- ]?)?(?:GROOVES?|GRVS?|NUT(?:EN)?|EINSTICHE?|RILLEN?|GORGES?|GOLE|GOLA|RAINURES?|SCANALATUR[AE]"
-    r"|RANURAS?|RECESS(?:ES)?|NECKS?|SLOTS?|UNDERCUTS?|U/CUTS?|RELIEFS?|FREISTICHE?|RUN-?OUTS?)\.?(?!\w))"
+    r"|RANURAS?|RECESS(?:ES)?|NECKS?|SLOTS?|UNDERCUTS?|U/CUTS?|RELIEFS?|FREISTICHE?|RUN-?OUTS?"
+    r"|ROW(?:EK|KI|KÓW)|DRÁŽ(?:KA|KY|EK)|КАНАВ(?:КА|КИ|ОК)|ПАЗА?|SPÅR|SPOR|GROEF|GROEVEN|ZÁPICHY?)\.?(?!\w))"
 )
 ROMANCE = re.compile(r"\b(?:GORGES?|GOLE|GOLA|RAINURES?|SCANALATUR[AE]|RANURAS?)\b")
 """Grooves in languages that write L and P for width and depth."""
@@ -42,7 +47,7 @@ TOKEN = (
     rf"|(?:\b{DEEP}(?:\s+(?:OF|DER)\s+{GROOVE})?|\b[DT](?![A-Z]))\s*[=:]?\s*(?P<t2>{NUMBER}))"
     rf"|(?P<groove>\b{GROOVE})|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.ØBTWD(])|\s*/(?=\s*Ø))"
     r"|(?P<gap>(?:[\s,;:&/()-]|\.(?!\d))+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON|AND|UND|ET)\b)"
-    r"|(?P<word>[A-Z\u00c0-\u00d6][A-Z\u00c0-\u00d6\u00d9-\u00dd.'/-]*(?![\w=]))"
+    r"|(?P<word>[A-Z\u00c0-\u00d6\u0100-\u04ff][A-Z\u00c0-\u00d6\u00d9-\u00dd\u0100-\u04ff.'/-]*(?![\w=]))"
 )
 """What a note at a groove is made of; compiled when first used: it takes as long as all else here."""
 SPACED = re.compile(
