@@ -5,18 +5,29 @@ size is its leg. `11 TO FIRST GROOVE` is the distance of either wall or of the m
 note names, else from either end. Of a change the new size must be drawn, if a groove still has the old one.
 """
 
+import math
 import re
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
 import shapely
 
+from extractor.decimals import half_place, places_of
 from extractor.finding import Finding, Point
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet
+from extractor.sizing.angles import PEN
 from extractor.sizing.front_words import FRONT
 from extractor.sizing.groove_notes import PrintedFigure
-from extractor.sizing.note_checks import ABOUT_DEPTH, ABOUT_WIDTH, TOUCH, agrees_with, note_stop, sizes_drawn
+from extractor.sizing.note_checks import (
+    ABOUT_DEPTH,
+    ABOUT_WIDTH,
+    TOUCH,
+    agrees_with,
+    areas,
+    note_stop,
+    sizes_drawn,
+)
 from extractor.sizing.note_words import CHANGED, PLACE
 from extractor.sizing.pointers import PointedNote, led, said
 from extractor.sizing.printed import NUMBER, normalised
@@ -35,6 +46,10 @@ CHAMFER = re.compile(
     rf"|(?P<leg>{NUMBER})\s*[xX×]\s*45\s*°)[^\d°]*"
 )
 """A chamfer of 45 degrees and nothing else."""
+SLOPE = re.compile(rf"(?:\d+\s*[xX×]\s+)?({NUMBER})\s*°(?!\s*[\dxX×]).*")
+"""An angle, counted or not; `1x30°` is a chamfer."""
+SLOPED = ("vee", "tapered", "other")
+"""Shapes of grooves whose walls have an angle."""
 SLANT = 1e-3
 """Share of an edge by which its two legs may differ, for it to be one of 45 degrees."""
 
@@ -91,6 +106,26 @@ def _is_slant(one: Point, two: Point) -> bool:
     return along > 0 and abs(along - across) <= SLANT * along
 
 
+def _slope(found: re.Match[str], note: PointedNote, features: Features) -> str:
+    """What is wrong about the angle of a groove's walls, to the axis or between both, "" for nothing."""
+    if note.tip is None:
+        return ""
+    tip, part = shapely.Point(features.frame.on_part(note.tip)), features.part
+    here = [g for g in part.grooves if g.shape in SLOPED and any(area.covers(tip) for area in areas(g))]
+    walls = [
+        edge
+        for line in (part.outline, part.bore or ())
+        for edge in pairwise(line)
+        if any(all(g.z_far - features.snap <= z <= g.z_near + features.snap for z, _ in edge) for g in here)
+    ]
+    tilts = [math.degrees(math.atan2(abs(a[0] - b[0]), abs(a[1] - b[1]))) for a, b in walls if a[1] != b[1]]
+    printed, slack = float(found[1]), half_place(places_of(found[1])) + PEN
+    drawn = [angle for tilt in tilts for angle in (2 * tilt, tilt, 90 - tilt, 180 - 2 * tilt)]
+    if not drawn or any(abs(printed - angle) <= slack for angle in drawn):
+        return ""
+    return f"prints the angle {printed:g} where the drawing measures {drawn[0]:.4g}"
+
+
 def _place(found: re.Match[str], note: PointedNote, features: Features) -> str:
     """What is wrong about the place of the first groove, or of any, "" for nothing."""
     part, figure = features.part, PrintedFigure.of(found["behind"] or found["before"])
@@ -136,5 +171,5 @@ def _change(found: re.Match[str], note: PointedNote, features: Features) -> str:
 
 OLD, NEW = ("old", "from", "was"), ("new", "to", "now")
 """The groups of `CHANGED` that hold the size before and after."""
-CHECKS = {THREAD: _thread, CHAMFER: _chamfer, PLACE: _place, CHANGED: _change}
+CHECKS = {THREAD: _thread, CHAMFER: _chamfer, SLOPE: _slope, PLACE: _place, CHANGED: _change}
 """What is held, and how."""

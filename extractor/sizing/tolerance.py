@@ -59,11 +59,8 @@ def unit_factor(printed: Printed, dimension: Dimension, true: float) -> float:
         spans = {unit: [size * unit for size in printed.sizes] for unit in (INCH, 1 / INCH)}
         return next((unit for unit, span in spans.items() if min(span) <= true <= max(span)), 1.0)
     sizes = (true_print(dimension),) if printed.measured else printed.sizes
-    for size in sizes:
-        for unit in (INCH, 1 / INCH) if size > 0 else ():
-            if is_ratio(true / size, unit, printed.rounded(size)):
-                return unit
-    return 1.0
+    tried = ((unit, size) for unit in (1.0, INCH, 1 / INCH) for size in sizes if size > 0)
+    return next((unit for unit, size in tried if is_ratio(true / size, unit, printed.rounded(size))), 1.0)
 
 
 def true_print(dimension: Dimension) -> float:

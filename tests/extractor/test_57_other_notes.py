@@ -4,8 +4,11 @@ How such notes are written: common practice, no source. A thread's nominal diame
 from memory).
 """
 
+from dataclasses import replace
+
 import pytest
 from support.draw import Cut, Turned, sheet_of, side_view
+from support.ties import HERE, across, bar, tied
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Dimension, DimensionKind, Text
@@ -102,3 +105,21 @@ def test_the_first_groove_lies_where_a_note_says(words, measured):
 )  # fmt: skip
 def test_a_size_that_was_changed_is_drawn_as_it_is_now(words, wrong):
     assert [code for code, _ in stops(words)] == ["note-contradicts"] * wrong
+
+
+@pytest.mark.parametrize(("words", "wrong"), [("M40x1.5", False), ("M48x1.5", True), ("M24", False)])
+def test_a_thread_on_a_dimension_of_a_land_is_as_large_as_the_land(words, wrong):
+    assert [f.code for f in tied(bar(), across(40, words, z=5))[1] if f.stops] == ["note-contradicts"] * wrong
+
+
+@pytest.mark.parametrize(
+    ("words", "wrong"),
+    [("106°", False), ("2x 106.3°", False), ("36.9°", False), ("107°", True), ("2x 60°", True), ("1x60°", False)],
+)
+def test_an_angle_at_a_groove_is_that_of_its_walls(words, wrong):
+    """The walls run 4 along and 3 across: 53.13 degrees each to the radius, 106.26 between them; 1x60 is a chamfer."""
+    part = bar((-10, -20, 34, {"shape": "tapered"}))
+    outline = ((0, 20), (-10, 20), (-14, 17), (-16, 17), (-20, 20), (-60, 20))
+    led = Dimension(DimensionKind.LEADER, (HERE.on_sheet(-15, 18), HERE.on_sheet(0, 40)), 0.0, 0.0, words)
+    found = tied(replace(part, outline=outline), led)[1]
+    assert [f.code for f in found if f.stops] == ["note-contradicts"] * wrong
