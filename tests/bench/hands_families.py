@@ -203,11 +203,11 @@ def half_alone(pick: random.Random, say: Pencil) -> Sheet:
     view.centre()
     for z in (-3.0, -4.5, piece.length + 3, piece.length + 4.5):
         drawing.model.line(view.at(z, -2), view.at(z, 2), "DIM")
-    for cut in piece.cuts:
+    for k, cut in enumerate(piece.cuts):
         view.along((0, cut.z), say(cut.z))
         view.along((cut.z, cut.far), say(cut.width))
         tip = view.at((cut.z + cut.far) / 2, cut.floor / 2)
-        drawing.model.leader(tip, (tip[0] + 6, view.place[1] - 12), "%%c" + say(cut.floor))
+        drawing.model.leader(tip, (tip[0] + 6, view.place[1] - 12 - 6 * k), "%%c" + say(cut.floor))
     view.along((0, piece.length), say(piece.length))
     tip = view.at(piece.length - 2, piece.across / 2)
     drawing.model.leader(tip, (tip[0] - 8, tip[1] + 12), "%%c" + say(piece.across))
