@@ -218,13 +218,17 @@ def test_unknown_units_cannot_be_waved_through():
     assert stops(reading) == ["units-unknown"]
 
 
-def test_runaway_blocks_beside_the_part_stop_it():
+@pytest.mark.parametrize(("at", "stopped"), [((200, 200), []), ((-500, -500), ["too-many-entities"])])
+def test_runaway_blocks_stop_the_part_only_where_it_stands_among_them(at, stopped):
     def odd(d):
         d.doc.blocks.new("DOT").add_line((0, 0), (1, 0))
         rows = {"row_count": 1000, "column_count": 1000, "row_spacing": 1, "column_spacing": 1}
-        d.msp.add_blockref("DOT", (200, 200), dxfattribs=rows)
+        d.msp.add_blockref("DOT", at, dxfattribs=rows)
 
-    assert "too-many-entities" in stops(read(odd))
+    reading = read(odd)
+    assert stops(reading) == stopped
+    assert reading.part is not None
+    assert "left-out" in {finding.code for finding in reading.findings}
 
 
 def test_a_sheet_of_bodies_has_one_reason():
