@@ -109,6 +109,8 @@ def _repr(self: Any) -> str:
 
 
 def _eq(self: Any, other: Any) -> Any:
+    if other is self:
+        return True
     if other.__class__ is not self.__class__:
         return NotImplemented
     compared = self._fields_of_value.compared

@@ -8,6 +8,7 @@ true figure is higher).
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
+from typing import NamedTuple
 
 from extractor.finding import Finding, Level
 from extractor.limits import EPS, aims_of
@@ -110,6 +111,29 @@ def pushed_aside(groove: Groove, tool: Tool, setting: Setting, out: float) -> fl
 
     The part is taken to be as thick from the jaws on as its thinnest land there, less the bore.
     """
+    shaft = _shaft(groove, setting, out)
+    return None if shaft is None else shaft.aside(ACROSS * tool_force(tool, setting.shop))
+
+
+class _Shaft(NamedTuple):
+    """The part between jaws and a groove, in mm: where the groove is and where the part ends, its stiffness in N mm2.
+
+    `centre`: a tailstock holds its end; `scale`: mm in a drawing unit.
+    """
+
+    at: float
+    out: float
+    stiffness: float
+    centre: bool
+    scale: float
+
+    def aside(self, force: float) -> float:
+        """How far a force in N pushes it aside at the groove, in drawing units."""
+        return deflection(force, self.at, self.out, self.stiffness, centre=self.centre) / self.scale
+
+
+def _shaft(groove: Groove, setting: Setting, out: float) -> _Shaft | None:
+    """The part as it is held at an outside groove, None where that is unknown."""
     part, shop = setting.part, setting.shop
     modulus = MODULUS.get(shop.material.group)
     middle = (groove.z_near + groove.z_far) / 2
@@ -121,8 +145,7 @@ def pushed_aside(groove: Groove, tool: Tool, setting: Setting, out: float) -> fl
     inertia = math.pi * ((thick * scale) ** 4 - (2 * hole * scale) ** 4) / 64
     if inertia <= 0:
         return None
-    force, centre = ACROSS * tool_force(tool, shop), bool(shop.machine.tailstock)
-    return deflection(force, (out + middle) * scale, out * scale, modulus * inertia, centre=centre) / scale
+    return _Shaft((out + middle) * scale, out * scale, modulus * inertia, bool(shop.machine.tailstock), scale)
 
 
 def allowed_aside(groove: Groove, setting: Setting) -> float:
@@ -169,6 +192,7 @@ def _borne(groove: Groove, fits: Sequence[Fit], setting: Setting) -> list[Fit]:
     borne = sensible(borne)
     if out is None:
         return borne
-    most = allowed_aside(groove, setting)
-    firm = [fit for fit in borne if (pushed_aside(groove, fit.tool, setting, out) or 0.0) <= most]
-    return firm or borne
+    most, shaft = allowed_aside(groove, setting), _shaft(groove, setting, out)
+    if shaft is None:
+        return borne
+    return [fit for fit in borne if shaft.aside(ACROSS * tool_force(fit.tool, setting.shop)) <= most] or borne

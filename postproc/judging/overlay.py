@@ -5,12 +5,9 @@ breakpoints.
 """
 
 import numpy as np
-import numpy.typing as npt
 
 from extractor.values import dataclass
 from postproc.cutting.metal import UNCUT, CutProfile, Ints
-
-Flags = npt.NDArray[np.bool_]
 
 Stretch = tuple[int, int]
 """Two places along u, the lower one first."""
@@ -39,21 +36,20 @@ class Overlay:
 
     def below_land(self, drop: int, window: Stretch | None = None) -> list[Stretch]:
         """The stretches where the cut lies more than `drop` below the land, joined where they touch."""
-        return self._stretches(self.land - self.cut - drop, window)
+        part = slice(0, len(self.line)) if window is None else self._in(window)
+        return self._stretches(part, self.land[:, part] - self.cut[:, part] - drop, window)
 
     def below(self, level: int, window: Stretch) -> list[Stretch]:
         """The stretches of a window where the cut lies below a level."""
-        return self._stretches(level - self.cut, window)
+        part = self._in(window)
+        return self._stretches(part, level - self.cut[:, part], window)
 
-    def _stretches(self, excess: Ints, window: Stretch | None) -> list[Stretch]:
-        """Where a straight-line excess is positive, within a window."""
+    def _stretches(self, part: slice, excess: Ints, window: Stretch | None) -> list[Stretch]:
+        """Where a straight-line excess over some of the stretches is positive, within a window."""
         start, end = excess
-        inside = (start > 0) | (end > 0)
-        if window is not None:
-            inside &= (self.u[1:] > window[0]) & (self.u[:-1] < window[1])
         out: list[Stretch] = []
-        for k in np.flatnonzero(inside):
-            a, b = self._clip(int(k), int(start[k]), int(end[k]))
+        for k in np.flatnonzero((start > 0) | (end > 0)).tolist():
+            a, b = self._clip(part.start + k, int(start[k]), int(end[k]))
             if window is not None:
                 a, b = max(a, window[0]), min(b, window[1])
             if a >= b:
@@ -117,9 +113,9 @@ class Overlay:
         found = np.unique(self.line[self._in(window)])
         return tuple(int(line) for line in found if line != UNCUT)
 
-    def _in(self, window: Stretch) -> Flags:
-        """Which stretches reach into a window."""
-        return (self.u[1:] > window[0]) & (self.u[:-1] < window[1])
+    def _in(self, window: Stretch) -> slice:
+        """The stretches that reach into a window."""
+        return slice(int(self.u[1:].searchsorted(window[0], "right")), int(self.u[:-1].searchsorted(window[1])))
 
 
 def _on(profile: CutProfile, u: Ints) -> tuple[Ints, Ints]:
