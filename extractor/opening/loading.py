@@ -1,8 +1,8 @@
 """Loads the text of a DXF through the reader library, which sees one of each run of like plain entities.
 
 Rules: its layouts and blocks hold what the library would put there; what else hangs on an entity (a group of them) may
-lack it, so a document that is written again is loaded whole. A line, arc, circle or ellipse whose groups are all its
-own plain ones (no extra data, no second layout) is made here from its numbers; the first of a run goes the library's
+lack it, so a document that is written again is loaded whole. A line, arc, circle, ellipse or text whose groups are all
+its own plain ones (no extra data, no second layout) is made here from its values; the first of a run goes the library's
 way, and the others are put in behind it, where it was placed. Whatever is odd sends the whole text to the library.
 """
 
@@ -16,14 +16,15 @@ from ezdxf.entities.arc import Arc
 from ezdxf.entities.circle import Circle
 from ezdxf.entities.ellipse import Ellipse
 from ezdxf.entities.line import Line
+from ezdxf.entities.text import Text
 from ezdxf.filemanagement import read as read_text
 from ezdxf.lldxf.types import POINT_CODES, TYPE_TABLE, DXFTag
 from ezdxf.math import Vec3
 
 from extractor.values import dataclass
 
-PLAIN: dict[str, type[Any]] = {kind.DXFTYPE: kind for kind in (Line, Arc, Circle, Ellipse)}
-"""Kinds that are no more than their numbers."""
+PLAIN: dict[str, type[Any]] = {kind.DXFTYPE: kind for kind in (Line, Arc, Circle, Ellipse, Text)}
+"""Kinds that are no more than their numbers and words."""
 HANDLE, STYLE_HANDLE, OWNER, MARKER, PAPER, COMMENT = 5, 105, 330, 100, 67, 999
 START, END = 0, "EOF"
 STRUCTURE = frozenset({"SECTION", "ENDSEC", "TABLE", "ENDTAB", "CLASS", "ACDSRECORD", "ACDSSCHEMA", END})

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import ezdxf
 import pytest
+from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import read as read_text
 
 from extractor.opening import loading
@@ -59,7 +60,7 @@ def sheet():
         space.add_circle((1, 2), 3)
         space.add_arc((1, 2), 3, 10, 90, dxfattribs={"extrusion": (0, 0, -1), "ltscale": 0.5})
         space.add_ellipse((1, 2), (3, 0.5), 0.4, 0.1, 2)
-        space.add_text("20")
+        space.add_text("20", height=3.5, rotation=90).set_placement((1, 2), align=TextEntityAlignment.MIDDLE_CENTER)
         space.add_line((0, 0), (9, 9)).set_xdata("ACAD", [(1000, "more")])
         space.add_line((0, 1), (9, 9), dxfattribs={"invisible": 1, "true_color": 255})
         space.add_line((0, 2), (9, 9))
@@ -80,10 +81,10 @@ def test_the_library_sees_one_of_each_run(sheet):
     codes, values = loading._tags(sheet)
     runs = []
     kept = [tag.value for tag in loading._without_runs(codes, values, runs) if tag.code == 0]
-    # Of the block and of model space: before the polyline, before the text, behind the extra data. All on paper is odd.
-    assert [len(run.behind) for run in runs] == [2, 2, 1] * 2
-    assert sum(values[k] in loading.PLAIN for k, code in enumerate(codes) if code == 0) == 27
-    assert sum(kind in loading.PLAIN for kind in kept) == 27 - 10
+    # Of the block and of model space: before the polyline, before and behind the extra data. All on paper is odd.
+    assert [len(run.behind) for run in runs] == [2, 3, 1] * 2
+    assert sum(values[k] in loading.PLAIN for k, code in enumerate(codes) if code == 0) == 30
+    assert sum(kind in loading.PLAIN for kind in kept) == 30 - 12
 
 
 @pytest.mark.parametrize("path", DRAWINGS, ids=lambda path: path.stem)
