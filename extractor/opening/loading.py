@@ -1,9 +1,11 @@
-"""Loads the text of a DXF through the reader library, which sees one of each run of like plain entities.
+"""Loads the text of a DXF through the reader library, which sees what a drawing can hang on, and one of each run.
 
 Rules: its layouts and blocks hold what the library would put there; what else hangs on an entity (a group of them) may
 lack it, so a document that is written again is loaded whole. A line, arc, circle, ellipse or text whose groups are all
 its own plain ones (no extra data, no second layout) is made here from its values; the first of a run goes the library's
-way, and the others are put in behind it, where it was placed. Whatever is odd sends the whole text to the library.
+way, and the others are put in behind it, where it was placed. Line types and styles that nothing names, and objects of
+which no line, size or word of a sheet depends, are left out: they are most of a small file. Whatever is odd sends the
+whole text to the library.
 """
 
 import io
@@ -18,17 +20,27 @@ from ezdxf.entities.ellipse import Ellipse
 from ezdxf.entities.line import Line
 from ezdxf.entities.text import Text
 from ezdxf.filemanagement import read as read_text
-from ezdxf.lldxf.types import POINT_CODES, TYPE_TABLE, DXFTag
+from ezdxf.lldxf.types import BINARY_DATA, POINT_CODES, TYPE_TABLE, DXFTag
 from ezdxf.math import Vec3
 
 from extractor.values import dataclass
 
 PLAIN: dict[str, type[Any]] = {kind.DXFTYPE: kind for kind in (Line, Arc, Circle, Ellipse, Text)}
 """Kinds that are no more than their numbers and words."""
-HANDLE, STYLE_HANDLE, OWNER, MARKER, PAPER, COMMENT = 5, 105, 330, 100, 67, 999
+HANDLE, STYLE_HANDLE, OWNER, MARKER, LIST, PAPER, COMMENT = 5, 105, 330, 100, 102, 67, 999
 START, END = 0, "EOF"
 STRUCTURE = frozenset({"SECTION", "ENDSEC", "TABLE", "ENDTAB", "CLASS", "ACDSRECORD", "ACDSSCHEMA", END})
 """What needs no handle. The library numbers all else that lacks one, which takes all handles that there are."""
+UNREAD = frozenset({"CLASS", "VISUALSTYLE", "MATERIAL", "SCALE", "TABLESTYLE", "CELLSTYLEMAP"})
+"""What nothing that is read of a sheet depends on."""
+STYLES, ENTRY = frozenset({"LTYPE", "STYLE", "DIMSTYLE"}), "AcDbSymbolTableRecord"
+"""Entries of tables that count where a header, a layer or an entity names them, and the first of their markers."""
+NAME, NAMING = 2, frozenset({3, 6, 7})
+"""Group of an entry's name, and groups by which entities and layers name a style of a dimension, a line, a text."""
+GATHERED, EXTRA = frozenset({*POINT_CODES, *BINARY_DATA}), 1000
+"""Groups that the library takes together with others, and the first of an entity's extra data."""
+UNNAMED = frozenset({"standard", "bylayer", "byblock", "continuous"})
+"""What counts where no name is given."""
 MARKED_SINCE = "AC1015"
 """First DXF version in which every entity has a handle and the library takes its groups as they stand (R2000)."""
 
@@ -96,6 +108,7 @@ def _without_runs(codes: list[int], values: list[str], runs: list[_Run]) -> Iter
     """All tags to the end mark, without the entities that are listed in `runs` as those behind the first of one."""
     forms: dict[tuple[str, tuple[int, ...]], _Form | None] = {}
     starts = [k for k, code in enumerate(codes) if code == START]
+    named = _names(codes, values, starts)
     run = None
     for k, (start, end) in enumerate(zip(starts, [*starts[1:], len(codes)], strict=True)):
         look = (values[start], tuple(codes[start:end]))
@@ -106,6 +119,8 @@ def _without_runs(codes: list[int], values: list[str], runs: list[_Run]) -> Iter
             if not {HANDLE, STYLE_HANDLE}.intersection(look[1]) and values[start] not in STRUCTURE:
                 raise _OddError
             run = None
+            if k and _unread(codes[start:end], values[start:end], named):
+                continue
         else:
             owner = "" if form.owner is None else values[start + form.owner]
             if run is not None and run.owner == owner:
@@ -118,6 +133,35 @@ def _without_runs(codes: list[int], values: list[str], runs: list[_Run]) -> Iter
                 yield DXFTag(codes[at], values[at])
         if values[start] == END:
             return
+
+
+def _names(codes: list[int], values: list[str], starts: list[int]) -> frozenset[str]:
+    """All that a header, a layer or an entity may name a style by, in small letters; the header comes first."""
+    header = values[: starts[1]] if len(starts) > 1 else values
+    return UNNAMED | frozenset(
+        v.strip().lower() for v in (*header, *(v for c, v in zip(codes, values, strict=True) if c in NAMING))
+    )
+
+
+def _unread(codes: list[int], values: list[str], named: frozenset[str]) -> bool:
+    """True for an object, or an entry of a table, that nothing on the sheet depends on and the library would take."""
+    if values[0] in STYLES:
+        marked = [value for code, value in zip(codes, values, strict=True) if code == MARKER]
+        unread = NAME in codes and marked[:-1] == [ENTRY]
+        unread = unread and values[codes.index(NAME)].strip().lower() not in named
+    else:
+        unread = values[0] in UNREAD
+    if not unread or not GATHERED.isdisjoint(codes) or max(codes) >= EXTRA:
+        return False
+    lists = [value for code, value in zip(codes, values, strict=True) if code == LIST]
+    if len(lists) % 2 or any(value != "}" for value in lists[1::2]):
+        return False
+    try:
+        for code, value in zip(codes, values, strict=True):
+            TYPE_TABLE.get(code, str)(value)
+    except ValueError as error:
+        raise _OddError from error
+    return True
 
 
 def _form(name: str, codes: tuple[int, ...]) -> _Form | None:
