@@ -12,12 +12,11 @@ from functools import partial
 
 from extractor.part import Groove, Part
 from extractor.side import INSIDE, OUTSIDE
-from extractor.sizing.groove_notes import undercut_of
 from extractor.sizing.iso286 import tolerance_grade
+from extractor.sizing.note_words import UNDERCUT
 from extractor.sizing.printed import NUMBER, normalised
 from extractor.sizing.undercuts import SLACK, undercut_faults
 from extractor.sizing.unit_evidence import INCH
-from extractor.values import dataclass
 
 Faults = Callable[[Groove, Part], tuple[str, ...]]
 RING = re.compile(
@@ -62,28 +61,19 @@ ABOUT = 0.05
 """How far off values may be that are rounded in the table, mm."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Ring:
-    """A retaining ring: its standard or "", the diameter d1 of shaft or bore, and its thickness, mm."""
-
-    standard: str
-    across: float
-    thick: float
-
-
 def called_out(text: str) -> Faults | None:
     """The check of a groove against a call-out, which gives what doesn't fit in words; None for any other text.
 
     >>> called_out("DIN 471 - 50x2") is None, called_out("4 WIDE") is None
     (False, True)
     """
-    undercut, words = undercut_of(text), normalised(text)
-    if undercut is not None:
-        return partial(undercut_faults, undercut)
+    words = normalised(text)
+    if undercut := UNDERCUT.search(words):
+        return partial(undercut_faults, undercut[1].upper(), float(undercut[2]), float(undercut[3]))
     ring = RING.search(words)
     if ring and any(ring.group("before", "name", "behind")):
-        standard, across, thick = ring["before"] or ring["behind"] or "", float(ring["across"]), float(ring["thick"])
-        return partial(_ring_faults, Ring(standard=standard, across=across, thick=thick))
+        standard = ring["before"] or ring["behind"] or ""
+        return partial(_ring_faults, standard, float(ring["across"]), float(ring["thick"]))
     thread = THREAD.search(words)
     return partial(_thread_faults, (thread[1] or "A").upper()) if thread else None
 
@@ -93,23 +83,23 @@ def _lands(groove: Groove, unit: float) -> list[float]:
     return [d * unit for d in (groove.near_land_diameter, groove.far_land_diameter) if d]
 
 
-def _ring_faults(ring: Ring, groove: Groove, part: Part) -> tuple[str, ...]:
-    """What of a ring's groove isn't so."""
+def _ring_faults(called: str, across: float, thick: float, groove: Groove, part: Part) -> tuple[str, ...]:
+    """What isn't so of a ring's groove: its standard or "", the diameter d1 of shaft or bore and its thickness, mm."""
     unit, found = (1.0 if part.units == "mm" else INCH), []
     sides = {"471": OUTSIDE, "472": INSIDE}
-    side = sides.get(ring.standard, groove.side)
+    side = sides.get(called, groove.side)
     standard = next((name for name, one in sides.items() if one == side), "")
     lands = _lands(groove, unit)
-    if groove.side != side or not any(abs(d - ring.across) <= BESIDE for d in lands):
+    if groove.side != side or not any(abs(d - across) <= BESIDE for d in lands):
         what = "shaft" if side == OUTSIDE else "bore"
-        measured = f"{min(lands, key=lambda d: abs(d - ring.across)):.6g}" if lands else "none"
-        return (f"is for a {what} of {ring.across:g} where the drawing measures {measured}",)
-    width = ring.thick + ROOM[ring.thick > THICK]
+        measured = f"{min(lands, key=lambda d: abs(d - across)):.6g}" if lands else "none"
+        return (f"is for a {what} of {across:g} where the drawing measures {measured}",)
+    width = thick + ROOM[thick > THICK]
     if not width - SLACK <= groove.width * unit <= width + (tolerance_grade(width, 13) or 0.0) + SLACK:
         found.append(f"asks for the width {width:g} where the drawing measures {groove.width * unit:.6g}")
-    floor, drawn = FLOORS.get(standard, {}).get(round(ring.across, 3)), groove.floor_diameter * unit
+    floor, drawn = FLOORS.get(standard, {}).get(round(across, 3)), groove.floor_diameter * unit
     if floor is not None:
-        grade = next(grade for most, grade in GRADES if ring.across <= most)
+        grade = next(grade for most, grade in GRADES if across <= most)
         deeper = side.sign * (floor - drawn)
         if not -SLACK <= deeper <= (tolerance_grade(floor, grade) or 0.0) + SLACK:
             found.append(f"asks for the floor diameter {floor:g} where the drawing measures {drawn:.6g}")

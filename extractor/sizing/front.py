@@ -105,6 +105,3 @@ def _assumed(ends: Ends, lengths: Begins) -> Finding:
 def _question(ends: Ends) -> str:
     """What to do."""
     return f"give --front {ends.taken} or --front {ends.other}, whichever is the finished front face."
-
-
-__all__ = ["FrontAnswer", "decide_front"]

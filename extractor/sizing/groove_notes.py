@@ -3,8 +3,7 @@
 Rules: every figure of a note must be understood, or it is no groove note; strange words are passed over in one that
 names a groove, a width or a depth (`note_words` has the words). A tolerance belongs to the figure before it. `4x2` is
 width by radial depth (common practice, no source), but may also mean four of 2, so every reading that the words allow
-is kept, the likelier one first; the drawing shows which holds. DIN 509 call-outs: form, then radius by depth, as two
-published extracts have it.
+is kept, the likelier one first; the drawing shows which holds.
 """
 
 import re
@@ -34,7 +33,6 @@ from extractor.sizing.note_words import (
     SPACED,
     TOKEN,
     TOLERANCE,
-    UNDERCUT,
 )
 from extractor.sizing.printed import NUMBER, UNIT, Printed, fractions, normalised, parse
 from extractor.values import dataclass
@@ -88,29 +86,6 @@ class GrooveNote:
         """True for one size with its tolerance and nothing else, as `3 H13`."""
         first = self.meanings[0]
         return not self.sure and len(first.sizes) == 1 and first.count is None and self.limited == 1
-
-
-@dataclass(frozen=True, kw_only=True)
-class Undercut:
-    """A DIN 509 call-out: form, corner radius r and depth t1 in mm."""
-
-    words: str
-    form: str
-    radius: float
-    depth: float
-
-
-def undercut_of(text: str) -> Undercut | None:
-    """The undercut that a text calls for.
-
-    >>> undercut_of("DIN 509 - E 0,8 x 0,3").depth
-    0.3
-    """
-    found = UNDERCUT.search(normalised(text))
-    if found is None:
-        return None
-    form, radius, depth = found.groups()
-    return Undercut(words=normalised(text), form=form.upper(), radius=float(radius), depth=float(depth))
 
 
 def groove_note(text: str, field: str = "width") -> GrooveNote | None:
@@ -307,6 +282,3 @@ def _bare(
         rest = [field] if len(bare) == 2 and not named else free
         if len(bare) - 1 <= len(rest) and (len(bare) > 1 or named):
             yield tuple(zip(rest, bare[1:], strict=False)), int(first.value)
-
-
-__all__ = ["GrooveNote", "Meaning", "PrintedFigure", "Undercut", "groove_note", "is_count", "undercut_of"]

@@ -219,6 +219,3 @@ def _figure(text: str) -> PrintedFigure | None:
     """A bare size."""
     found = FIGURE.fullmatch(normalised(text).strip())
     return PrintedFigure.of(found[1]) if found else None
-
-
-__all__ = ["Row", "groove_table", "table_findings"]

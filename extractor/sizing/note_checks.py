@@ -371,18 +371,3 @@ def _not_read(words: str, at: Point) -> Finding:
     """The caution for a note that points to the part, where no groove was read."""
     message = f'The note "{words}" points to {place_words(at)}, where no groove was read; check what it refers to.'
     return Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, message, at)
-
-
-__all__ = [
-    "GROOVES",
-    "agrees_with",
-    "areas",
-    "faults_of",
-    "hold",
-    "is_note",
-    "kin_of",
-    "note_findings",
-    "note_stop",
-    "sizes_drawn",
-    "tolerance_unread",
-]

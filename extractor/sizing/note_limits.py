@@ -101,6 +101,3 @@ def _as_floor(depth: Deviation, groove: Groove) -> Deviation:
     """Deviations of a radial depth as those of the floor's diameter."""
     low, high = (2.0 * one for one in depth)
     return (-high + 0.0, -low + 0.0) if groove.side.sign > 0 else (low, high)
-
-
-__all__ = ["keep_limits"]

@@ -244,6 +244,3 @@ class LooseLeaders:
                 return (x, y) if run > SHORTEST * height else None
             end = onward[0]
         return None
-
-
-__all__ = ["LedLabel", "LooseLeaders", "PointedNote", "box_of", "led", "led_sizes", "middle_of", "said"]

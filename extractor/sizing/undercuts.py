@@ -6,7 +6,6 @@ tolerances r +-0.1, t1 +0.1/0, f +0.2/0 from one of them. The first number is th
 
 from extractor.part import Groove, Part
 from extractor.side import OUTSIDE
-from extractor.sizing.groove_notes import Undercut
 from extractor.sizing.unit_evidence import INCH
 
 WIDTHS = {
@@ -32,21 +31,21 @@ SLACK = 0.006
 """What a drawing of two decimals rounds off, mm."""
 
 
-def undercut_faults(undercut: Undercut, groove: Groove, part: Part) -> tuple[str, ...]:
-    """What of a call-out doesn't fit a recess, in words; lengths in mm."""
+def undercut_faults(form: str, radius: float, deep: float, groove: Groove, part: Part) -> tuple[str, ...]:
+    """What of a call-out by form, radius r and depth t1 doesn't fit a recess, in words; lengths in mm."""
     unit = 1.0 if part.units == "mm" else INCH
     found = []
     depth = groove.depth * unit
-    if not undercut.depth - SLACK <= depth <= undercut.depth + DEEPER + SLACK:
-        found.append(f"is {undercut.depth:g} deep where the drawing measures {depth:.4g}")
-    width, drawn = WIDTHS.get((undercut.radius, undercut.depth)), groove.width * unit
+    if not deep - SLACK <= depth <= deep + DEEPER + SLACK:
+        found.append(f"is {deep:g} deep where the drawing measures {depth:.4g}")
+    width, drawn = WIDTHS.get((radius, deep)), groove.width * unit
     if width is None:
         found.append("is not in that standard's table")
-    elif undercut.form in "EF" and not width - SLACK <= drawn <= width + WIDER + SLACK:
+    elif form in "EF" and not width - SLACK <= drawn <= width + WIDER + SLACK:
         found.append(f"is {width:g} wide where the drawing measures {drawn:.4g}")
-    radius = corner_drawn(groove, part) * unit
-    if radius and abs(radius - undercut.radius) > ROUNDER + SLACK:
-        found.append(f"has the radius {undercut.radius:g} where the drawing measures {radius:.4g}")
+    corner = corner_drawn(groove, part) * unit
+    if corner and abs(corner - radius) > ROUNDER + SLACK:
+        found.append(f"has the radius {radius:g} where the drawing measures {corner:.4g}")
     return tuple(found)
 
 

@@ -14,7 +14,7 @@ from support.weighing import NO_SEGMENTS
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.callouts import REACH
 from extractor.sizing.dimensions import tie_dimensions
-from extractor.sizing.groove_notes import groove_note, undercut_of
+from extractor.sizing.groove_notes import groove_note
 from extractor.sizing.undercuts import corner_drawn
 
 ROW = [(-10, -13, 34), (-20, -23, 34), (-30, -33, 34), (-40, -43, 34)]
@@ -438,7 +438,6 @@ def test_an_undercut_in_an_inch_drawing_is_still_in_mm():
 
 def test_an_undercut_that_is_only_written_is_a_caution():
     assert [f.code for f in tied(bar(), led("DIN 509-F 0.6x0.3", z=-35.0, r=20.0))[1]] == ["note-without-groove"]
-    assert undercut_of("DIN 76-A") is None
 
 
 # d1, d2, m, t of DIN 471 and d1, d2, m of DIN 472, as an open library's data file and a fastener library have them.
