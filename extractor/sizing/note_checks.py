@@ -49,6 +49,8 @@ NAMED = re.compile(rf"\b{GROOVE}|\bPITCH\b|\d\s*(?:{WIDE}|{DEEP})", re.I)
 """What says of a text without a leader that it sizes the groove where it stands."""
 ABOUT_GROOVE, ABOUT_WIDTH, ABOUT_DEPTH = (re.compile(rf"(?<![^\W\d_]){word}") for word in (GROOVE, WIDE, DEEP))
 """What a note names: a groove, a width, a depth."""
+OF_GROOVES = re.compile(rf"{ABOUT_GROOVE.pattern}|\b(?:NUT|EINSTICH|RILLEN)(?:BREITE|TIEFE)")
+"""The same where only the sizes of grooves are named."""
 GROOVES = re.compile(r"\b(?:GROOVES|GRVS|NUTEN|EINSTICHE|RILLEN|GORGES|RAINURES|GOLE|SCANALATURE|RANURAS)\b")
 """Several grooves: a note that names them is about those of the part wherever it stands."""
 TURNED = re.compile(r"\b(?:GROOVE|GRV|EINSTICH|RILLE|GORGE|GOLA)\b")
@@ -84,7 +86,7 @@ def _strange(words: str) -> bool:
 def _of_tolerance(words: str) -> bool:
     """True for words that give grooves a tolerance and no size: `ALL GROOVE WIDTHS +0.1 -0`."""
     line = ELSEWHERE.sub("", normalised(words).upper())
-    if len(line) > LONGEST or not (ABOUT_GROOVE.search(line) and TOLERANCE_ALONE.search(line)):
+    if len(line) > LONGEST or not (OF_GROOVES.search(line) and TOLERANCE_ALONE.search(line)):
         return False
     return re.search(r"\d", TOLERANCE_ALONE.sub("", TOLERANCE.sub("", line))) is None
 

@@ -613,6 +613,7 @@ def test_nobody_counts_one_groove():
 
 
 TOLERANCES_ALONE = [
+    "Alle Nutbreiten +0,1/0", "NUTTIEFE -0.05",
     "TOLERANCE ON GROOVE WIDTHS +0.1/0", "ALL GROOVE WIDTHS +0.1 -0", "GROOVES ±0.05", "NUTEN ±0,1",
     "GROOVE DEPTH -0.05", "GROOVE WIDTHS H13", "GROOVE WIDTH TOLERANCE H13",
 ]  # fmt: skip
