@@ -7,9 +7,7 @@ import pytest
 from hypothesis import settings
 from support.figures import Listening, hold
 
-LISTENED = re.compile(
-    r"postproc/test_(16|2[0-9]|3[179]|38_u|43|5[0-578]|6\d|70|8[78])|extractor/test_(36|40|45|46_v|49|54|56_f|57_d|6[089])"
-)
+LISTENED = re.compile(r"postproc/test_(?!56)")
 """Modules whose tests are held by the figures of all that they are told."""
 
 # How long one example may take says more about who else is using the machine than about the code.
@@ -33,5 +31,5 @@ def pytest_pyfunc_call(pyfuncitem):
         result = yield
     finally:
         listening.close()
-    hold(pyfuncitem, listening.line(), pyfuncitem.config.getoption("--renew"))
+    hold(pyfuncitem, listening.text(), pyfuncitem.config.getoption("--renew"))
     return result

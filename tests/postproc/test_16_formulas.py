@@ -56,6 +56,7 @@ def stops(run):
         ("ACOS[.5]", 60),
         ("ATAN[1]", 45),
         ("ATAN[1]/[-1]", 135),
+        ("ROUND[2.4]", 2),
         ("ROUND[2.5]", 3),
         ("ROUND[-2.5]", -3),
         ("FIX[-2.7]", -2),
@@ -125,6 +126,13 @@ def test_a_loop_with_nothing_in_it_is_one_too():
     run = run_of("#1=5\nWHILE[#1 LT 3]DO1\nEND1\nG00 Z#1")
     assert (places(run)[1:], stops(run)) == ([(60.0, 5.0)], [])
     assert [code for code, _ in stops(run_of("WHILE[1 EQ 1]DO1\nEND1"))] == ["runaway"]
+
+
+def test_loops_of_one_number_stand_one_behind_the_other():
+    loop = "WHILE[#1 LT {}]DO1\nG00 Z#1\n#1=#1+1\nEND1\n"
+    run = run_of("#1=0\n" + loop.format(2) + loop.format(4) + loop.format(3) + "G00 X70.")
+    assert places(run)[1:] == [(60.0, 0.0), (60.0, 1.0), (60.0, 2.0), (60.0, 3.0), (70.0, 3.0)]
+    assert stops(run) == []
 
 
 def test_loops_stand_inside_one_another():

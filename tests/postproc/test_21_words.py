@@ -53,6 +53,7 @@ def test_blocks_as_people_write_them(text, wanted):
 def test_columns_count_from_one():
     block = parse_program("N10  G01 (a) x-.5").blocks[0]
     assert block.words == (Word("G", "01", 6), Word("X", "-.5", 14))
+    assert parse_program(" :0100\nM30").blocks[0].words == (Word("O", "0100", 2),)
 
 
 @pytest.mark.parametrize("text", ["/G00 X1.", "/ G00 X1.", "/1G00X1.", "N5 /G00 X1.", "N5/G00X1."])
@@ -116,6 +117,7 @@ def test_only_what_stands_in_the_frame_is_read():
     parsed = parse_program("%\nO1\nM30\n%\nG00 X0.\n")
     assert [block.line for block in parsed.blocks] == [2, 3]
     assert [(f.code, f.level, f.line) for f in parsed.findings] == [("frame", Level.CAUTION, 5)]
+    assert [block.line for block in parse_program("%\nG00 X1. M30\n%\n").blocks] == [2]
 
 
 def test_words_before_the_frame_are_a_stop():

@@ -27,6 +27,12 @@ def test_rapids_and_cuts():
     ]
 
 
+def test_before_any_tool_is_called_none_is_there_and_a_number_may_stand_before_other_words():
+    (move,) = run_of("O1 G21 G99\nG00 X42.\nM30").motions
+    assert (move.station, move.offset, move.x1) == (0, 0, 42_000)
+    assert run_of("O1 G20\nG00 X1.\nM30").units == "in"
+
+
 def test_what_is_in_force_rides_along():
     run = run_of(
         "G21 G99\nT0305\nG50 S2500\nG96 S120 M03\nG00 X42. Z0.\nG01 X30. F.08\nG97 S500 M04\nX20.\nM05\nX10.\nM30"

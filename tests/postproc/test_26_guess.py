@@ -5,6 +5,7 @@ from support.programs import EVERY_KIND, FOUR_GROOVES, plan_of
 from support.tongues import FIVE
 
 from postproc import Heading, dialects, guess_dialect, parse_program, write_program
+from postproc.reading.guess import _only_cycles
 
 
 @pytest.mark.parametrize(
@@ -30,6 +31,20 @@ from postproc import Heading, dialects, guess_dialect, parse_program, write_prog
 def test_by_its_own_words(text, name):
     guessed = guess_dialect(parse_program(text))
     assert (guessed and guessed.name) == name
+
+
+@pytest.mark.parametrize(
+    ("text", "numbers"),
+    [
+        ("G92 X38. Z-8. F1.5", {92}),
+        ("G92 X38. Z-8.", set()),
+        ("G92 S2000 F1.", set()),
+        ("G90 X38. Z-20.\nG94 X30.", {90, 94}),
+        ("G90 G01 X38.", set()),
+    ],
+)
+def test_a_number_with_places_and_no_motion_word_is_a_cycle_and_tells_nothing(text, numbers):
+    assert _only_cycles(parse_program(text)) == numbers
 
 
 @pytest.mark.parametrize("name", list(dialects(())))

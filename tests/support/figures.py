@@ -104,14 +104,19 @@ class Listening:
         for home, name, real in self._put:
             setattr(home, name, real)
 
-    def line(self):
+    def text(self):
         """All that was heard, in one line."""
-        text = " | ".join(map(of_answer, self.heard))
-        return text if len(text) <= MOST else f"{len(self.heard)} answers {zlib.crc32(text.encode()):08x}"
+        return " | ".join(map(of_answer, self.heard))
 
 
-def hold(item, line, renew):
+def short(text):
+    """A line as it is kept."""
+    return text if len(text) <= MOST else f"{len(text)} characters {zlib.crc32(text.encode()):08x}"
+
+
+def hold(item, text, renew):
     """Hold what was heard against what was kept."""
+    line = short(text)
     path = GOLDEN / f"{item.path.stem}.txt"
     name = item.nodeid.partition("::")[2].encode("unicode_escape").decode()
     rows = held(path)
@@ -121,5 +126,5 @@ def hold(item, line, renew):
         path.write_text("".join(f"{key}\t{rows[key]}\n" for key in sorted(rows)))
     elif name in rows:
         assert line == rows[name], (
-            f"other figures than were kept in {path.name} (--renew keeps these):\n{line}\n{rows[name]}"
+            f"other figures than were kept in {path.name} (--renew keeps these):\n{text}\nkept: {rows[name]}"
         )
