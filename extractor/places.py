@@ -67,9 +67,7 @@ def with_distances(part: Part, distances: Sequence[Distance]) -> Part:
         for number, placing in _placings(part, one, walls):
             found.setdefault(number, []).append(placing)
     for number in _roots(part, used):
-        groove = part.grooves[number - 1]
-        middle = _spot(walls, number, "centre") if number in walls else (groove.near + groove.far) / 2
-        found.setdefault(number, []).append(Placing(spot="centre", aim=middle))
+        found.setdefault(number, []).append(Placing(spot="centre", aim=_spot(walls, number, "centre")))
     return replace(part, grooves=tuple(replace(g, places=tuple(found.get(g.id, ()))) for g in part.grooves))
 
 

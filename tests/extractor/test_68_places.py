@@ -16,11 +16,12 @@ from support.draw import (
     side_view,
     with_centre,
 )
+from support.parts import part_of
 
 from extractor import ReadOptions, read_sheet
 from extractor.distance import Place
 from extractor.sizing.landmarks import Landmark
-from extractor.sizing.spacing import distance_between
+from extractor.sizing.spacing import _is_share, _row, distance_between, of_floor
 
 MM = ReadOptions(units="mm")
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
@@ -104,3 +105,53 @@ def test_a_place_is_at_no_distance_from_itself():
     front, wall = mark(0.0, Place(groove=0, spot="front")), mark(-7.0, Place(groove=1, spot="near"))
     assert distance_between((wall, wall), None, "shop") is None
     assert distance_between((front, wall), None, "shop").nominal == 7.0
+
+
+@pytest.mark.parametrize(
+    ("deviations", "deeper", "nearer"),
+    [((0.0, 0.2), "(-0.2, 0.0)", "(0.0, 0.2)"), ((-0.1, 0.0), "(0.0, 0.1)", "(-0.1, 0.0)")],
+)
+def test_a_distance_to_a_floor_turns_with_the_side_that_it_comes_from(deviations, deeper, nearer):
+    """A floor behind the other end goes down as the distance grows, one before it up; nothing is -0."""
+    floor, front, back = mark(-4.0)._replace(floor=1), mark(0.0), mark(-60.0)
+    for other, wanted in ((front, deeper), (back, nearer)):
+        assert repr(of_floor((floor, other), deviations)) == repr(of_floor((other, floor), deviations)) == wanted
+
+
+@pytest.mark.parametrize(
+    ("size", "spacing", "one"), [(7.0, 7.0, True), (21.0, 7.0, False), (7.0, 7 / 25.4, True), (7 / 25.4, 7.0, True)]
+)
+def test_a_size_in_either_unit_is_that_of_one_spacing_or_of_all(size, spacing, one):
+    assert _is_share(size, spacing, 3 * spacing) is one
+
+
+class Row:
+    """Middles of like grooves, and walls among them; places count as one within 0.1."""
+
+    snap = 0.1
+
+    def __init__(self, middles, walls=()):
+        spots = [(z, "centre") for z in middles] + [(z, "near") for z in walls]
+        self.along = tuple(mark(z, Place(groove=n, spot=spot)) for n, (z, spot) in enumerate(spots, 1))
+        self.part = part_of([(-k, -k - 0.5, 34) for k in range(1, len(spots) + 1)])
+
+    def near(self, a, b):
+        return abs(a - b) <= self.snap
+
+    def found(self, one, two, pitch):
+        ends = [next(m for m in self.along if m.at == z) for z in (one, two)]
+        return [m.at for m in _row(*ends, pitch, self)]
+
+
+def test_a_row_goes_on_over_places_of_its_kind_at_its_pitch_and_takes_the_nearest():
+    assert Row([-7, -14, -21], walls=[-28]).found(-7, -14, 7.0) == [-7, -14, -21]
+    assert Row([-7, -14, -21.05, -20.95, -28]).found(-7, -14, 7.0)[:3] == [-7, -14, -21.05]
+    assert Row([-7, -14, -20.91, -21.02, -28]).found(-7, -14, 7.0) == [-7, -14, -21.02, -28]
+    assert Row([-21, -14, -7.02, -6.91, 0]).found(-21, -14, 7.0) == [-21, -14, -7.02, 0]
+
+
+@pytest.mark.parametrize(("off", "one"), [(0.199, True), (0.201, False)])
+def test_what_is_measured_is_one_spacing_within_twice_the_snap(off, one):
+    """Else it is measured over several, and the row ends at its second end."""
+    found = Row([-7, -14 - off, -21 - off]).found(-7, -14 - off, 7.0)
+    assert found == [-7, -14 - off, *([-21 - off] if one else [])]

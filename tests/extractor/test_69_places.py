@@ -7,7 +7,8 @@ from support.parts import part_of
 
 from extractor.distance import Distance, Place
 from extractor.limits import aims_of
-from extractor.places import contradictions, with_distances
+from extractor.places import apart, contradictions, with_distances
+from extractor.side import SIDES
 
 FRONT, BACK = Place(groove=0, spot="front"), Place(groove=0, spot="back")
 
@@ -140,6 +141,24 @@ def test_a_distance_from_the_axis_places_the_middle_of_a_face_groove():
     aims = wall(with_distances(part, [printed(Place(groove=0, spot="axis"), at(1, "centre"), 16.5, 0.0, 0.1)]), 1)
     # Walls 3.05 apart along the radius about a middle of 33.1 across.
     assert (aims.near.aim, aims.far.aim) == pytest.approx((33.1 + 3.05, 33.1 - 3.05))
+
+
+FACE_AND_OUTSIDE = [(0, -2, 30, {"where": "face", "mouth_diameter": 36.0}), (-10, -13, 34)]
+
+
+def test_each_groove_counts_along_the_line_of_its_own_side():
+    """Across a face a place is a diameter, and a printed length along the radius is half of what it counts."""
+    part = part_of(FACE_AND_OUTSIDE)
+    axis = Place(groove=0, spot="axis")
+    assert apart(part, printed(axis, at(1, "centre"), 16.5), 0.0, 33.0) == pytest.approx(16.5)
+    assert apart(part, printed(FRONT, at(2, "near"), 10.0), 0.0, -10.0) == pytest.approx(10.0)
+    aims = wall(with_distances(part, [printed(FRONT, at(2, "near"), 10.0, 0.0, 0.2)]), 2)
+    assert (aims.near.low, aims.near.high) == pytest.approx((-10.2, -10.0))
+
+
+@pytest.mark.parametrize("side", SIDES.values(), ids=lambda side: side.where)
+def test_a_place_on_the_machine_comes_back_from_the_frame_of_a_side(side):
+    assert side.machine(*side.frame(42_000, -13_000)) == (42_000, -13_000)
 
 
 def test_taking_the_distances_out_takes_the_places_out():
