@@ -66,6 +66,18 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
     ("extractor/places.py", "ROUNDS = 60", "60", "120"): "more rounds are run only where no round meets all",
     (
         "extractor/places.py",
+        "matrix, wanted = np.zeros((len(rows), 2 * len(numbers))), np.zeros(len(rows))",
+        "2",
+        "4",
+    ): "columns that no row has a factor in",
+    (
+        "postproc/reading/formula.py",
+        "@lru_cache(maxsize=2048)",
+        "2048",
+        "4096",
+    ): "how much is kept, not what",
+    (
+        "extractor/places.py",
         "LEAST_WEIGHT = 1e-9",
         "1e-9",
         "2e-09",
