@@ -1,7 +1,8 @@
 """Arrays with more lines than are read are set aside before they are expanded, each with the box that it covers.
 
-Rules: only a reference that shows its block a hundred times or more is one, since no view is drawn so often, and only
-where the rest of the sheet can be read. What stands in its box is not known, so a part there is not read either.
+Rules: only a reference that shows its block a hundred times or more is one, since no view is drawn so often, or one to
+a block of nothing but such, and only where the rest of the sheet can be read. What stands in its box is not known, so
+a part there is not read either.
 """
 
 from collections.abc import Iterable
@@ -12,7 +13,7 @@ import numpy as np
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.opening.collect import FARTHEST, collect
-from extractor.opening.expand import MOST_ENTITIES, Walk
+from extractor.opening.expand import DEEPEST, MOST_ENTITIES, Walk
 from extractor.opening.patterns import box
 from extractor.opening.segments import reach
 from extractor.sheet import Box
@@ -24,14 +25,26 @@ MANY_COPIES = 100
 def without_arrays(layout: Iterable[Any], walk: Walk) -> tuple[list[Any], tuple[Box, ...]]:
     """What is left of a layout without such arrays, and the box of each; all of it where the rest is too much too."""
     entities = list(layout)
-    arrays = [
-        e for e in entities if e.dxftype() == "INSERT" and e.mcount >= MANY_COPIES and walk.weight([e]) > MOST_ENTITIES
-    ]
-    rest = [e for e in entities if e not in arrays]
+    known: dict[str, bool] = {}
+    arrays = [e for e in entities if _repeats(e, walk, known) and walk.weight([e]) > MOST_ENTITIES]
+    gone = set(map(id, arrays))
+    rest = [e for e in entities if id(e) not in gone]
     corners = Walk(walk.doc, corners=True)
     if not rest or walk.weight(rest) + corners.weight(arrays) > MOST_ENTITIES:
         return entities, ()
     return rest, tuple(found for array in arrays if (found := _box(corners, array)) is not None)
+
+
+def _repeats(entity: Any, walk: Walk, known: dict[str, bool], deep: int = DEEPEST) -> bool:
+    """True for a reference that shows its block so often, or whose block holds nothing but such references."""
+    if entity.dxftype() != "INSERT" or not deep:
+        return False
+    name = str(entity.dxf.get("name", "")).lower()
+    if name not in known:
+        known[name] = False  # a block inside itself is none
+        block = walk.doc.blocks.get(name)
+        known[name] = block is not None and len(block) > 0 and all(_repeats(e, walk, known, deep - 1) for e in block)
+    return known[name] or bool(entity.mcount >= MANY_COPIES)
 
 
 def _box(corners: Walk, array: Any) -> Box | None:

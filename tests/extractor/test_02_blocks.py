@@ -190,6 +190,20 @@ def test_arrays_within_an_array_are_set_aside_with_it():
     assert box == pytest.approx((-50 - 19 - 3900, 100, -50, 100 + 27.099 + 3900))
 
 
+@pytest.mark.parametrize("more", [False, True])
+def test_a_block_of_arrays_alone_is_set_aside_as_they_are(more):
+    doc = array_of(MANY_COPIES, 1_000, more=[LAND])
+    array = doc.modelspace().query("INSERT").first
+    block = doc.blocks.new("WALL")
+    block.add_entity(array.copy())
+    if more:
+        block.add_line((0, 0), (1, 0))
+    doc.modelspace().delete_entity(array)
+    doc.modelspace().add_blockref("WALL", (0, 0))
+    left, boxes = without_arrays(doc.modelspace(), Walk(doc))
+    assert (len(left), len(boxes)) == ((2, 0) if more else (1, 1))
+
+
 @pytest.mark.parametrize(("at", "stops"), [((100.0, 50.0), set()), ((-40.0, 10.0), {"too-many-entities"})])
 def test_a_part_is_read_beside_such_an_array_and_not_where_it_stands(at, stops):
     step = [(0, 0), (0, 15), (-10, 15), (-10, 12), (-13, 12), (-13, 15), (-60, 15), (-60, 0)]
