@@ -1,7 +1,7 @@
 """The signals by which a process is asked to end: from outside, and by a terminal that was closed."""
 
 import signal
-import threading
+import sys
 from collections.abc import Callable
 from types import FrameType
 
@@ -20,14 +20,14 @@ def unheard(start: Callable[[], object]) -> None:
     """Start a helper process, by a function that does nothing where it runs, deaf to what a terminal sends.
 
     It ends with the last process that it serves. Taken down with the whole group before them, it is missed loudly, and
-    an interrupt while it loads would be a traceback.
+    an interrupt while it loads would be a traceback. They are held back, not ignored: the helper is born with them held
+    back, and this process hears afterwards what was sent meanwhile. Where no signal can be held back, it just starts.
     """
-    heard = [getattr(signal, name) for name in ("SIGINT", "SIGHUP") if hasattr(signal, name)]
-    if threading.current_thread() is not threading.main_thread():
-        heard = []
-    before = {one: signal.signal(one, signal.SIG_IGN) for one in heard}
+    if sys.platform == "win32" or not hasattr(signal, "pthread_sigmask"):
+        start()
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, (signal.SIGINT, signal.SIGHUP))
     try:
         start()
     finally:
-        for one, handler in before.items():
-            signal.signal(one, handler)
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)

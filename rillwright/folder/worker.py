@@ -13,7 +13,7 @@ import threading
 import time
 from collections.abc import Callable
 from contextlib import suppress
-from multiprocessing import forkserver
+from multiprocessing import forkserver, resource_tracker
 from multiprocessing.connection import Connection
 from typing import Any
 
@@ -44,7 +44,9 @@ def context() -> Any:
         return multiprocessing.get_context("spawn")
     made = multiprocessing.get_context("forkserver")
     made.set_forkserver_preload(PRELOAD)
-    unheard(forkserver.ensure_running)
+    # The first lets go of what is held back while it starts, so it is started by itself.
+    for helper in (resource_tracker, forkserver):
+        unheard(helper.ensure_running)
     return made
 
 

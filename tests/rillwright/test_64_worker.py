@@ -3,6 +3,8 @@
 import json
 import os
 import signal
+import subprocess
+import sys
 import time
 from functools import partial
 from multiprocessing.connection import wait
@@ -15,6 +17,7 @@ from rillwright.folder.worker import Failure, Worker
 from rillwright.lying import Lying
 from rillwright.outputs import Outputs
 from rillwright.settings import Settings
+from rillwright.signals import unheard
 
 USUAL = Allowance(600.0, 1024)
 
@@ -91,16 +94,46 @@ def test_a_drawing_that_can_not_be_opened_is_failed_and_says_so(tmp_path):
     assert record["status"] == "refused"
 
 
-def _hears_a_closed_terminal():
-    with open(f"/proc/{os.getppid()}/status") as status:
-        ignored = next(int(line.split()[1], 16) for line in status if line.startswith("SigIgn"))
-    return not ignored >> (signal.SIGHUP - 1) & 1
+TERMINAL = pytest.mark.parametrize("way", [signal.SIGINT, signal.SIGHUP])
+"""What a terminal sends to all that it started: an interrupt from the keyboard, and that it was closed."""
 
 
-def test_the_process_that_starts_the_workers_hears_no_closed_terminal():
-    before = signal.signal(signal.SIGHUP, signal.SIG_DFL)
-    try:
-        assert outcome(_hears_a_closed_terminal) is False
-        assert signal.getsignal(signal.SIGHUP) is signal.SIG_DFL
-    finally:
-        signal.signal(signal.SIGHUP, before)
+@pytest.fixture
+def heard(way):
+    numbers = []
+    before = signal.signal(way, lambda number, _: numbers.append(number))
+    yield numbers
+    signal.signal(way, before)
+
+
+@TERMINAL
+def test_the_process_that_starts_the_workers_hears_nothing_of_a_terminal(way, heard):
+    server = outcome(os.getppid)
+    os.kill(server, way)
+    assert (outcome(os.getppid), heard) == (server, [])
+
+
+@TERMINAL
+def test_what_comes_while_a_helper_starts_is_heard_afterwards(way, heard):
+    during = []
+
+    def start():
+        signal.raise_signal(way)
+        during.extend(heard)
+
+    unheard(start)
+    assert (during, heard) == ([], [way])
+
+
+@TERMINAL
+def test_a_helper_is_deaf_from_its_first_moment(way, heard):
+    raised = f"import signal; signal.raise_signal({int(way)}); print('on')"
+    unheard(lambda: heard.append(subprocess.check_output([sys.executable, "-SE", "-c", raised], text=True)))
+    assert heard == ["on\n"]
+
+
+def test_a_helper_is_started_where_no_signal_can_be_held_back(monkeypatch):
+    monkeypatch.delattr(signal, "pthread_sigmask")
+    started = []
+    unheard(lambda: started.append("here"))
+    assert started == ["here"]
