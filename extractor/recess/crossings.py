@@ -1,7 +1,8 @@
 """Holes beside and across the axis, which look like recesses.
 
 Where one is drilled square to the axis, the silhouette dips between its walls. One drilled along the axis, beside it,
-shows in a face as a groove would, but has a centre line of its own (ISO 128-2 line 04, from memory).
+shows in a face as a groove would, but has a centre line of its own (ISO 128-2 line 04, from memory). So has one drilled
+across it, whose walls a section shows from the outside down to the bore; the walls of a groove end at its floor.
 
 At a height R, a hole of radius a lowers the silhouette to sqrt(R^2 - (a^2 - z^2)), z from the hole's middle, so it
 is deepest in the middle, by R - sqrt(R^2 - a^2). A recess of exactly that width and depth is a hole, not a groove.
@@ -12,9 +13,11 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from extractor.geometry.network import Edge
+from extractor.part import ProfilePoints
 from extractor.recess.shapes import Measured
 from extractor.recess.turnings import FaceRecess
-from extractor.sheet import Pen
+from extractor.sheet import Floats, Pen
 from extractor.viewing.outline import Folded
 
 WIDE_HOLE = 0.9
@@ -46,17 +49,77 @@ def split_holes(row: Sequence[Measured], fine: float) -> tuple[tuple[Measured, .
     return tuple(m for m in row if m not in within), tuple(holes)
 
 
-def centre_lines_along(folded: Folded) -> list[tuple[float, float, float]]:
-    """The centre lines along the axis and beside it: z of their ends, the greater first, and signed radius."""
+def centre_lines(folded: Folded, across: int) -> list[tuple[float, float, float]]:
+    """The centre lines along the axis (`across` 0) or square to it (1): both ends that way, the greater first, place.
+
+    Along the axis the ends are z and the place is a signed radius; square to it the other way round.
+    """
     drawn = folded.drawn
     centre = np.array([s.pen is Pen.CENTRE for s in drawn.sources], dtype=bool)
     mine = drawn.ends[centre[drawn.source] & (drawn.bulge == 0)]
-    rows = np.hstack([folded.axis.fold(mine[:, :2]), folded.axis.fold(mine[:, 2:])]).tolist()
-    level = [row for row in rows if abs(row[1] - row[3]) <= folded.fine < min(abs(row[1]), abs(row[0] - row[2]))]
-    return [(max(a, c), min(a, c), (b + d) / 2) for a, b, c, d in level]
+    rows = np.roll(folded.axis.fold(mine.reshape(-1, 2)), across, axis=1).reshape(-1, 4).tolist()
+    return [(max(a, c), min(a, c), (b + d) / 2) for a, b, c, d in rows if abs(b - d) <= folded.fine < abs(a - c)]
 
 
 def has_its_own_axis(f: FaceRecess, sign: int, lines: Sequence[tuple[float, float, float]], near: float) -> bool:
     """True if a centre line runs along the middle of a recess in a face, from end to end: it is a hole, no groove."""
     middle, (low, high) = sign * (f.outer + f.inner) / 2, sorted((f.z_face, f.z_floor))
     return any(abs(r - middle) <= near and a >= high - near and b <= low + near for a, b, r in lines)
+
+
+def drilled(
+    folded: Folded, sign: int, line: ProfilePoints, bore: ProfilePoints | None
+) -> tuple[tuple[float, float], ...]:
+    """Where along z (low, high) one half in section shows holes across the axis; `line` is its outside.
+
+    Both walls run from the outside to the bore, or to the axis where there is none, away from any corner of these, and
+    a centre line half-way between them runs on past either end. No line lies between: a groove has its floor there.
+    """
+    lines, near, found = centre_lines(folded, 1), folded.close, list[tuple[float, float]]()
+    if not lines:
+        return ()
+    network, upright = folded.network, upright_edges(folded, sign)
+    others = [e for e in _own_edges(folded) if not _upright(folded, e)]
+    mids = np.array([network.mid(e) for e in others]).reshape(-1, 2) * (1, sign)
+    corners = np.array([z for z, _ in (*line, *(bore or ()))])
+    places = [z for z in np.unique(upright[:, 0]).tolist() if np.abs(corners - z).min() > near]
+    walls = [z for z in places if covers(upright, z, _radius(bore, z), _radius(line, z), near)]
+    for one, two, middle in lines:
+        (end, out), foot, top = sorted((sign * one, sign * two)), _radius(bore, middle), _radius(line, middle)
+        pairs = [(a, b) for a in walls for b in walls if abs(a + b - 2 * middle) <= near < b - a]
+        low, high = max(pairs, default=(0.0, 0.0))
+        between = (mids > (low + near, foot + near)) & (mids < (high - near, top - near))
+        past = end < foot - near and out > top + near and high - low < 2 * WIDE_HOLE * top
+        found += [(low, high)] if pairs and past and not between.all(axis=1).any() else []
+    return tuple(found)
+
+
+def _own_edges(folded: Folded) -> list[Edge]:
+    """The edges of a view that are no dimension's."""
+    return [e for e in folded.network.edges if e.label >= 0 and e.label not in folded.aside]
+
+
+def _upright(folded: Folded, edge: Edge) -> bool:
+    """True for a straight edge square to the axis."""
+    (one, _), (two, _) = folded.network.point(edge.a), folded.network.point(edge.b)
+    return not edge.bulge and abs(one - two) <= folded.fine
+
+
+def upright_edges(folded: Folded, sign: int) -> Floats:
+    """A view's own edges square to the axis on one half: z, inner and outer radius, float (n, 3)."""
+    point = folded.network.point
+    pairs = [(point(e.a), point(e.b)) for e in _own_edges(folded) if _upright(folded, e)]
+    found = np.array([(a[0], *sorted((sign * a[1], sign * b[1]))) for a, b in pairs], dtype=float).reshape(-1, 3)
+    return found[found[:, 1] >= -folded.fine]
+
+
+def covers(lines: Floats, z: float, foot: float, top: float, near: float) -> bool:
+    """True if edges at a place along z run from one radius to another."""
+    here = np.abs(lines[:, 0] - z) <= near
+    run = np.minimum(lines[here, 2], top) - np.maximum(lines[here, 1], foot)
+    return bool(run[run > 0].sum() >= top - foot - near)
+
+
+def _radius(line: ProfilePoints | None, z: float) -> float:
+    """Radius of an outline or a bore at a place along z, 0.0 where there is none."""
+    return float(np.interp(-z, *(np.array(line) * (-1, 1)).T)) if line else 0.0

@@ -20,6 +20,7 @@ from extractor.geometry.network import Face, rim
 from extractor.geometry.profile import Piece, joined
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
+from extractor.recess.crossings import covers, upright_edges
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import Thread
 from extractor.sheet import Floats
@@ -36,7 +37,10 @@ DEEPEST = 0.25
 
 @dataclass(frozen=True)
 class Seen:
-    """One half as read: its sign, outline, profile, recesses, and the stretches of its threads and cross holes."""
+    """One half as read: its sign, outline, profile, recesses, and what else accounts for lines in its metal.
+
+    `drilled` are stretches along z (low, high) of holes across the axis that are drawn with both their walls.
+    """
 
     sign: int
     half: Half
@@ -45,12 +49,13 @@ class Seen:
     grooves: Sequence[Measured]
     threads: Sequence[Thread]
     holes: Sequence[Measured]
+    drilled: Sequence[tuple[float, float]] = ()
 
     @cached_property
     def covered(self) -> list[tuple[float, float]]:
         """Stretches along z (low, high) in which teeth or a hole account for lines."""
         teeth = [(t.z_far - t.pitch, t.z_near + t.pitch) for t in self.threads]
-        return teeth + [(m.z_far, m.z_near) for m in self.holes]
+        return [*teeth, *((m.z_far, m.z_near) for m in self.holes), *self.drilled]
 
     @cached_property
     def along(self) -> tuple[Floats, Floats]:
@@ -121,8 +126,8 @@ def _wrapped(folded: Folded, seen: Seen) -> list[Point]:
     behind = [
         (z, r) for z, r in _walls(seen.profile, near) if back + near < z < low - near or high + near < z < front - near
     ]
-    lines = _upright(folded, seen.sign)
-    seen_across = [any(_covers(lines, z, r, near) for z, r in walls) for walls in (within, behind)]
+    lines = upright_edges(folded, seen.sign)
+    seen_across = [any(covers(lines, z, 0.0, r, near) for z, r in walls) for walls in (within, behind)]
     return [max((at for p in bore for at in p.ends), key=lambda at: at[1])] if all(seen_across) else []
 
 
@@ -130,22 +135,6 @@ def _walls(pieces: Iterable[Piece], near: float) -> list[Point]:
     """Where along z walls square to the axis stand, and the radius that they begin at."""
     upright = (p for p in pieces if p.bulge == 0 and abs(p.run) <= near < abs(p.rise))
     return [(p.start[0], min(r for _, r in p.ends)) for p in upright]
-
-
-def _upright(folded: Folded, sign: int) -> Floats:
-    """The view's own edges square to the axis on one half: z, inner and outer radius, float (n, 3)."""
-    network = folded.network
-    own = (e for e in network.edges if e.label >= 0 and e.label not in folded.aside and not e.bulge)
-    pairs = [(network.point(e.a), network.point(e.b)) for e in own]
-    rows = [(a[0], *sorted((sign * a[1], sign * b[1]))) for a, b in pairs if abs(a[0] - b[0]) <= folded.fine]
-    found = np.array(rows, dtype=float).reshape(-1, 3)
-    return found[found[:, 1] >= -folded.fine]
-
-
-def _covers(lines: Floats, z: float, r: float, near: float) -> bool:
-    """True if edges at a place along z run from the axis to a radius."""
-    here = (np.abs(lines[:, 0] - z) <= near) & (lines[:, 1] < r - near)
-    return bool((np.minimum(lines[here, 2], r) - lines[here, 1]).sum() >= r - near)
 
 
 def _inner(folded: Folded, faces: Sequence[Face]) -> list[int]:

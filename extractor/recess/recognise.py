@@ -11,12 +11,12 @@ import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Point
-from extractor.geometry.profile import points
+from extractor.geometry.profile import joined, points
 from extractor.geometry.stretches import Stretch, stretches
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
 from extractor.recess.both_faces import PairedFaces, pair_faces
-from extractor.recess.crossings import centre_lines_along, has_its_own_axis, split_holes
+from extractor.recess.crossings import centre_lines, drilled, has_its_own_axis, split_holes
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.lands import from_outside, from_within, lands
 from extractor.recess.pairing import Paired, pair
@@ -73,7 +73,10 @@ class Found:
 
 @dataclass(frozen=True)
 class HalfProfile:
-    """One half with its profile and recesses; threads and cross holes are taken out of `grooves`."""
+    """One half with its profile and recesses; threads and cross holes are taken out of `grooves`.
+
+    `drilled` are the stretches of holes across the axis that a section shows with both their walls.
+    """
 
     sign: int
     half: Half
@@ -83,12 +86,14 @@ class HalfProfile:
     holes: tuple[Measured, ...]
     inside: tuple[Measured, ...]
     faces: tuple[FaceRecess, ...]
+    drilled: tuple[tuple[float, float], ...] = ()
 
     @cached_property
     def seen(self) -> Seen:
         """What lines within the metal are held against."""
         line = from_outside(points(self.turned.profile))
-        return Seen(self.sign, self.half, self.turned.profile, line, self.turned.measured, self.threads, self.holes)
+        turned = self.turned
+        return Seen(self.sign, self.half, turned.profile, line, turned.measured, self.threads, self.holes, self.drilled)
 
     @cached_property
     def land_line(self) -> ProfilePoints:
@@ -134,6 +139,7 @@ def recognise(folded: Folded) -> Found | None:
     cut = any(s.half.bore for s in sides)
     plain = any(s.faces for s in sides)  # before hidden lines add theirs
     sectioned = [_in_section(folded, s) for s in sides]
+    sides = [_pierced(folded, s) if hollow else s for s, hollow in zip(sides, sectioned, strict=True)]
     sides, bolted = _without_holes(folded, _with_hidden(folded, sides))
     paired = _paired(sides, folded)
     faces = pair_faces([s.faces for s in sides], sectioned, folded.pen)
@@ -196,7 +202,7 @@ def _with_hidden(folded: Folded, sides: list[HalfProfile]) -> list[HalfProfile]:
 
 def _without_holes(folded: Folded, sides: Sequence[HalfProfile]) -> tuple[list[HalfProfile], list[Finding]]:
     """The sides without what looks like a recess in a face and is a hole about a centre line of its own."""
-    lines = centre_lines_along(folded)
+    lines = centre_lines(folded, 0)
     holes = [[f for f in s.faces if has_its_own_axis(f, s.sign, lines, folded.close)] for s in sides]
     told = [remarks.face_hole(folded, s.sign, f) for s, row in zip(sides, holes, strict=True) for f in row]
     kept = [replace(s, faces=tuple(f for f in s.faces if f not in h)) for s, h in zip(sides, holes, strict=True)]
@@ -206,6 +212,12 @@ def _without_holes(folded: Folded, sides: Sequence[HalfProfile]) -> tuple[list[H
 def _in_section(folded: Folded, side: HalfProfile) -> bool:
     """True for a half that shows a bore by full lines, or metal that is hatched."""
     return bool(side.half.bore) or any(is_hatched(f.polygon, folded.hatched) for f in side.half.material.faces)
+
+
+def _pierced(folded: Folded, side: HalfProfile) -> HalfProfile:
+    """A half in section with the holes across the axis that it shows."""
+    bore = from_within(points(joined(side.half.bore, folded.close))) if side.half.bore else None
+    return replace(side, drilled=drilled(folded, side.sign, side.seen.outline, bore))
 
 
 def _unlike_faces(folded: Folded, sides: Sequence[HalfProfile], faces: PairedFaces) -> list[Finding]:
@@ -318,6 +330,8 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     first = sides[0]
     found += [remarks.thread(folded, first.sign, t) for t in first.threads]
     found += [remarks.cross_hole(folded, first.sign, m) for m in first.holes]
+    walls = [(s, *hole) for s in sides for hole in s.drilled]
+    found += [remarks.drilled(folded, walls[0][0].sign, walls[0][1:], len(walls))] if walls else []
     metal = first.half.material
     found += [remarks.told(folded, first.sign, at, DrawingCode.INNER_LINES) for at in metal.inner]
     teeth = [(t.z_far - t.pitch, t.z_near + t.pitch) for t in first.threads]

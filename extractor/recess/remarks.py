@@ -280,6 +280,18 @@ def cross_hole(folded: Folded, sign: int, m: Measured) -> Finding:
     )
 
 
+def drilled(folded: Folded, sign: int, walls: tuple[float, float], count: int) -> Finding:
+    """Holes across the axis, each drawn in section by two walls (low, high) about a centre line of its own."""
+    spot, words = _spot(folded, sign, (sum(walls) / 2, 0.0))
+    return Finding(
+        Level.CAUTION,
+        DrawingCode.CROSS_HOLE,
+        f"{count} pair{'s' * (count > 1)} of lines, the first {walls[1] - walls[0]:.4g} apart at {words}, stand about "
+        "a centre line across the axis: read as holes drilled from the side, which are not cut here.",
+        spot,
+    )
+
+
 def face_hole(folded: Folded, sign: int, f: FaceRecess) -> Finding:
     """A hole beside the axis, which a section or hidden lines show as they show a groove in the face."""
     spot, words = _spot(folded, sign, (f.z_face, (f.outer + f.inner) / 2))

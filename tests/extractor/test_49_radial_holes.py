@@ -7,6 +7,7 @@ import pytest
 from support.draw import Ink, rotated, sheet_of
 
 from extractor import ReadOptions, read_sheet
+from extractor.sheet import Dimension, DimensionKind
 from extractor.viewing.clusters import prepare
 from extractor.viewing.roles import assign
 
@@ -86,3 +87,42 @@ def test_where_anything_of_a_hole_is_missing_nothing_is_closed(change):
 @pytest.mark.parametrize(("lean", "square"), [(9e-4, True), (1.1e-3, False)])
 def test_how_far_out_of_square_the_two_centre_lines_may_be(lean, square):
     assert bool(holes(drilled(lean=lean))) is square
+
+
+def crossed(walls=(-8.0, -12.0), reach=(15.0, 20.0), own=(22.0, 13.0), floor=None, shift=0.0):
+    """The bush in full section with the walls of a hole in both halves, its mouths drawn over.
+
+    `reach`: the walls' ends; `own`: those of the hole's centre line, None without; `floor`: of a line between.
+    """
+    ink, middle = drilled(hole=False), sum(walls) / 2 + shift
+    ink.centre = ink.centre[:1] + [(middle, s * own[0], middle, s * own[1], 0.0) for s in (1, -1) if own]
+    for s in (1, -1):
+        ink.solid += [(z, s * reach[0], z, s * reach[1], 0.0) for z in walls]
+        ink.solid += [(walls[0], s * floor, walls[1], s * floor, 0.0)] if floor else []
+    across = Dimension(DimensionKind.LINEAR, ((-50.0, -20.0), (-50.0, 20.0)), 90.0, 40.0, "%%c40")
+    return read_sheet(sheet_of(ink, dimensions=(across,)), ReadOptions(units="mm"))
+
+
+def test_the_walls_of_a_cross_hole_in_full_section_are_read_past_with_a_caution():
+    reading = crossed()
+    (told,) = (f for f in reading.findings if f.code.value == "cross-hole")
+    assert (told.level.value, "4 apart" in told.message, told.at[0]) == ("caution", True, -10.0)
+    assert not [f for f in reading.findings if f.stops]
+    assert [(g.where, g.z_near, g.z_far) for g in reading.part.grooves] == [("inside", -22.5, -27.5)]
+
+
+@pytest.mark.parametrize("change", [{"own": None}, {"own": (19.9, 13.0)}, {"own": (22.0, 15.1)}, {"shift": 0.2}])
+def test_walls_without_a_centre_line_half_way_between_and_past_both_ends_still_stop(change):
+    assert [f.code.value for f in crossed(**change).findings if f.stops] == ["lines-unexplained"]
+
+
+@pytest.mark.parametrize("change", [{"reach": (15.3, 20.0)}, {"reach": (15.0, 19.7)}, {"floor": 17.0}])
+def test_walls_with_an_end_in_the_metal_or_a_floor_between_are_no_hole(change):
+    assert "cross-hole" not in {f.code.value for f in crossed(**change).findings}
+
+
+@pytest.mark.parametrize(("half", "hole"), [(17.9, True), (18.1, False)])
+def test_a_hole_as_wide_as_the_part_is_none(half, hole):
+    """The part is 40 across; 0.9 of that still leaves metal beside the hole."""
+    codes = {f.code.value for f in crossed(walls=(half - 25, -25 - half), own=(22.0, 13.0)).findings}
+    assert ("cross-hole" in codes, "lines-unexplained" in codes) == (hole, not hole)
