@@ -13,6 +13,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.score import Aspect, Merit, Score, better_first, decides
 from extractor.sheet import Sheet
+from extractor.sizing.groove_table import groove_table
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
@@ -151,8 +152,9 @@ def _weighed(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Ax
     rows = [(v, weigh(sheet, ink, v, centres), is_plain(ink, v)) for v in found]
     clear = [e.ringed or e.spanned or not is_frame(ink, v) for v, e, _ in rows]
     largest = max((v.size for (v, _, _), free in zip(rows, clear, strict=True) if free), default=0.0)
-    small = [plain and v.size <= BOX * largest and _lettered(sheet, v) for v, _, plain in rows]
-    framed = [box or not free for box, free in zip(small, clear, strict=True)]
+    table = [row.at for row in groove_table(sheet)[1]]
+    boxes = [plain and (_ruled(v, table) or (v.size <= BOX * largest and _lettered(sheet, v))) for v, _, plain in rows]
+    framed = [box or not free for box, free in zip(boxes, clear, strict=True)]
     shown = [row for row, frame in zip(rows, framed, strict=True) if not frame]
     sure = [v.axis for v, e, _ in shown if e.ringed or e.spanned]
     known = [v for v, e, _ in shown if e.turned]
@@ -185,6 +187,11 @@ def _lettered(sheet: Sheet, view: View) -> bool:
     """True if a text fills a view: it is the frame of a datum's letter or of a tolerance (ISO 5459, from memory)."""
     inside = (t for t in sheet.texts if view.covers(t.at))
     return any(t.height >= FILLS * min(view.high - view.low, 2 * view.reach) for t in inside)
+
+
+def _ruled(view: View, rows: Sequence[Point]) -> bool:
+    """True if the rows of a table of grooves, each by the place of its label, all stand in a view."""
+    return bool(rows) and all(view.covers(at) for at in rows)
 
 
 def _pointed_to(candidates: Sequence[Candidate], at: Point) -> list[Candidate]:

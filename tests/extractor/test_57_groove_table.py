@@ -10,7 +10,7 @@ import pytest
 from support.draw import Cut, Turned, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
-from extractor.sheet import Circle, Source, Text
+from extractor.sheet import Circle, Dimension, DimensionKind, Source, Text
 
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)))
 LAYER = Source("1", "CIRCLE", "0")
@@ -19,7 +19,7 @@ ROWS = [("1", "3", "34", "10"), ("2", "4", "Ø34", "25")]
 TWO = ((-11.5, 18.0), (-27.0, 17.0))
 
 
-def read(rows, head=HEAD, tips=TWO, gap=6.0, sunk=0.0, labels="12", more=(), part=RING, **options):
+def read(rows, head=HEAD, tips=TWO, gap=6.0, sunk=0.0, labels="12", more=(), part=RING, lines=(), sized=(), **options):
     """The ring with a balloon for each tip and a table beside it, rows `gap` apart, all but their labels `sunk`."""
     ink, circles, texts = side_view(part), [], list(more)
     for k, (z, r) in enumerate(tips):
@@ -29,7 +29,9 @@ def read(rows, head=HEAD, tips=TWO, gap=6.0, sunk=0.0, labels="12", more=(), par
         ink.solid.append((at, 42.0, z, r, 0.0))
     for k, row in enumerate([head, *rows]):
         texts += [Text(cell, (40.0 + 22 * c, 60.0 - gap * k - sunk * bool(c)), 2.5) for c, cell in enumerate(row)]
-    return read_sheet(sheet_of(ink, circles=tuple(circles), texts=tuple(texts)), ReadOptions(units="mm", **options))
+    ink.solid += lines
+    sheet = sheet_of(ink, circles=tuple(circles), texts=tuple(texts), dimensions=sized)
+    return read_sheet(sheet, ReadOptions(units="mm", **options))
 
 
 def told(reading):
@@ -193,3 +195,12 @@ def test_two_columns_of_sizes_make_a_table_of_grooves(columns, held):
     """Beside the labels; a list with one may be of anything."""
     rows = [("1", "3.5", "34")[:columns], ("2", "4", "34")[:columns]]
     assert ("note-contradicts" in told(read(rows, HEAD[:columns]))) is held
+
+
+def test_the_lines_of_a_ruled_table_are_no_view():
+    """Not even where a size in a cell is taken for that of the line beside it: the table is as high as a floor is."""
+    left, top, step = 29.0, 68.0, 34 / 3
+    lines = [(left, top - step * k, left + 88, top - step * k, 0.0) for k in range(4)]
+    lines += [(left + 22 * k, top, left + 22 * k, top - 34, 0.0) for k in range(5)]
+    high = Dimension(DimensionKind.LINEAR, ((left + 66, 34.0), (left + 66, 68.0)), 90.0, 34.0, "%%c34")
+    assert told(read(ROWS, gap=step, lines=lines, sized=(high,))) == []
