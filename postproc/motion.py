@@ -9,7 +9,7 @@ THREADS = frozenset(act.value for act in THREAD_ACTS)
 
 
 class Motion(NamedTuple):
-    """One straight move of the tool's reference point, in whole least increments; built by keyword.
+    """One straight move of the tool's reference point, in whole least increments.
 
     A plain tuple, since a program has many and a dataclass takes ten times as long to build.
 

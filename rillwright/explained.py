@@ -71,7 +71,7 @@ def _block_json(block: ExplainedBlock) -> Json:
 
 def print_explanation(made: Explanation) -> None:
     """Block by block, then the grooves, then what to change to have one more."""
-    cells = ((line, text) for line, text, _ in _rows((line, text, "") for line, text in made.blocks.texts()))
+    cells = _rows((line, text, "") for line, text in made.blocks.texts())
     rows = _rows((block.line, block.text, block.sentence) for block in made.blocks)
     print_beside(rows, PAGE, ("line", "block", "in words"), cells)
     say("")

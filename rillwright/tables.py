@@ -161,19 +161,19 @@ Row = tuple[str, str, str]
 """A number, a text and a sentence."""
 
 
-def print_beside(rows: Iterable[Row], widest: int, names: Row, cells: Iterable[tuple[str, str]] | None = None) -> None:
+def print_beside(rows: Iterable[Row], widest: int, names: Row, cells: Iterable[Row] | None = None) -> None:
     """Rows of a number, a text and a sentence: side by side where that leaves the sentence room, else under it.
 
-    `cells`: the number and the text of each row, where the rows can be gone through only once.
+    `cells`: the rows as far as their number and text, where the rows can be gone through only once.
     """
     out = console()
     width = out.width if out.is_terminal else widest
     first, second = len(names[0]), len(names[1])
-    for number, text in ((row[0], row[1]) for row in rows) if cells is None else cells:
+    for number, text, _ in rows if cells is None else cells:
         first, second = max(first, len(number)), max(second, len(text))
     second = min(second, MOST_BESIDE)
     beside = width - first - second - 4
-    told = ((clean(row[0]), clean(row[1]), clean(row[2])) for row in rows)
+    told = ((row[0], clean(row[1]), clean(row[2])) for row in rows)
     if beside >= LEAST_BESIDE:
         lines = (line for row in chain([names], told) for line in _beside(row, first, second, beside))
     else:
@@ -190,10 +190,9 @@ MOST_BESIDE, LEAST_BESIDE = 60, 40
 
 def _beside(row: tuple[str, ...], first: int, second: int, third: int) -> Iterable[str]:
     """The lines of one row side by side."""
-    left, right = _folded(row[1], second), _folded(row[2], third)
-    yield f"{row[0]:>{first}}  {left[0]:<{second}}  {right[0]}"
-    for text, sentence in zip_longest(left[1:], right[1:], fillvalue=""):
-        yield f"{'':>{first}}  {text:<{second}}  {sentence}"
+    columns = (row[0],), _folded(row[1], second), _folded(row[2], third)
+    for number, text, sentence in zip_longest(*columns, fillvalue=""):
+        yield f"{number.rjust(first)}  {text.ljust(second)}  {sentence}"
 
 
 def _under(row: tuple[str, ...], first: int, width: int) -> Iterable[str]:

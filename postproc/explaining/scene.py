@@ -87,8 +87,8 @@ class BlockScene(NamedTuple):
     A plain tuple, since a program has many. Words stand by their usual addresses, `written` has those that the program
     writes otherwise. `asking` has the places of those that ask for an act or a switch. `places_alone`: there are but
     places and a feed, and at most the word for a move. `in_units`: lengths without a point count whole units, whatever
-    the dialect says. `arc`: what a place in this block is the end of, None where the tool goes straight. `lasting`: the
-    turning or threading cycle that a place would run once more.
+    the dialect says. `scale`: by what counts become lengths in words. `arc`: what a place in this block is the end of,
+    None where the tool goes straight. `lasting`: the turning or threading cycle that a place would run once more.
     """
 
     block: Block
@@ -100,7 +100,7 @@ class BlockScene(NamedTuple):
     increments: Increments
     dialect: Dialect
     in_units: bool
-    units_known: bool
+    scale: Scale
     incremental: bool = False
     surface: bool = False
     per_minute: bool = False
@@ -141,19 +141,13 @@ class BlockScene(NamedTuple):
         return length_said(count, self.scale)
 
     @property
-    def scale(self) -> Scale:
-        """By what counts become lengths in words."""
-        return self.increments.per_length, self.unit
-
-    @property
     def unit(self) -> str:
         """The unit of lengths, empty where nothing says it."""
-        return self.increments.units if self.units_known else ""
+        return self.scale[1]
 
     def rate(self, value: float) -> str:
         """A feed with its unit: "feed 0.08 mm/rev"."""
-        per = "min" if self.per_minute else "rev"
-        return f"feed {value:g} {self.unit}/{per}" if self.unit else f"feed {value:g} per {per}"
+        return feed_said(value, self.unit, "min" if self.per_minute else "rev")
 
     def place(self, axis: str, count: int) -> str:
         """A count as an axis word."""
@@ -199,6 +193,12 @@ def length_said(count: int, scale: Scale) -> str:
     """A count as a length, to the last increment, with its unit."""
     per_length, unit = scale
     return f"{count / per_length:.{len(str(per_length)) - 1}f} {unit}".rstrip()
+
+
+@remembered
+def feed_said(value: float, unit: str, per: str) -> str:
+    """A feed for each minute or turn, with its unit."""
+    return f"feed {value:g} {unit}/{per}" if unit else f"feed {value:g} per {per}"
 
 
 def axis_way(address: str, count: int, scene: BlockScene) -> str:

@@ -60,7 +60,8 @@ class Scenes:
         self.cuts = bool(self._calls) or any(run.motions[n].kind == "feed" for n in self._first.values())
         self._meanings, self._renaming = Meanings(dialect, parsed), Renaming(dialect)
         known = all(finding.code != DrawingCode.UNITS_UNKNOWN for finding in run.findings)
-        self._common = run.increments, dialect, in_units, known
+        scale = run.increments.per_length, run.increments.units if known else ""
+        self._common = run.increments, dialect, in_units, scale
         self._subprograms = {number for number, switch in dialect.m_words.items() if switch is Switch.CALL}
         self._forms: dict[tuple[str, ...], _Asked] = {}
 
@@ -71,7 +72,7 @@ class Scenes:
             own = self._own(block)
             block, acts, _, _, call, _ = own
             step = modes, acts
-            modes = then[step] if step in then else then.setdefault(step, modes.after(acts))
+            modes = then.get(step) or then.setdefault(step, modes.after(acts))
             moves = self._moves(block.line, whole=bool(modes.arc or call))
             yield BlockScene(
                 *own, *self._common, modes.incremental, modes.surface, modes.per_minute, modes.arc, modes.lasting, moves

@@ -45,7 +45,8 @@ class Events:
         form = "" if self._after_cycle else self._form(words)
         events = self._moves.get(form)
         if events is not None:
-            self._words.fill([word for word in words if word.address != "G"])
+            self._words.fill(words)
+            self._words.take("G")
             return events
         events = tuple(sorted(self._found(words), key=ORDER.__getitem__))
         if form:

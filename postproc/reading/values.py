@@ -1,6 +1,7 @@
 """The words of one block as values: taken one by one, so that any left over is noticed at the end."""
 
 import math
+from collections.abc import Sequence
 from fractions import Fraction
 
 from planner.increment import Increments
@@ -46,7 +47,7 @@ class BlockWords:
         self.own_switch = ""
         """What the block's switch of the machine's own does, empty where nobody says it."""
 
-    def fill(self, words: list[Word]) -> None:
+    def fill(self, words: Sequence[Word]) -> None:
         """Take the words of the next block."""
         self._left = {w.address: w for w in words}
         if len(self._left) < len(words):

@@ -37,14 +37,14 @@ def straight(lathe: Lathe, kind: Literal["rapid", "feed"]) -> None:
     """A straight move and its step."""
     words, place = lathe.words, lathe.control.place
     has_x, has_z = words.says("X"), words.says("Z")
-    told_x = words.has("X") and not place.incremental
-    told_z = words.has("Z") and not place.incremental
+    told_x = place.x_known or (words.has("X") and not place.incremental)
+    told_z = place.z_known or (words.has("Z") and not place.incremental)
     _ask_first_move(lathe, has_x, has_z)
     x, z = words.target(place)
     to_x, to_z = x if has_x else None, z if has_z else None
     lathe.log.step(Rapid(to_x, to_z) if kind == "rapid" else Cut(lathe.control.feed.count or 0, to_x, to_z))
     lathe.move(kind, x, z)
-    place.x_known, place.z_known = place.x_known or told_x, place.z_known or told_z
+    place.x_known, place.z_known = told_x, told_z
     if kind == "feed":
         _ask_place(lathe)
 
