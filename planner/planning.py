@@ -26,7 +26,7 @@ from planner.holding import bearable
 from planner.order import in_order
 from planner.plan import Cycles, Plan
 from planner.refuse import not_programmed, refusal
-from planner.room import hindered, room_findings
+from planner.room import hindered, lies_in_jaws, room_findings
 from planner.rows.sets import LIKE_WITHIN, group_grooves, like_groups
 from planner.settings.settled import settled
 from planner.shop import Shop, Tool
@@ -58,12 +58,13 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
         raise ValueError("the shop must be in the part's units")
     shop, said = settled(shop, part.materials)
     setting = Setting(cored(part, shop), shop, shop.increments, part, cycles)
-    fits, told = _fits(setting, accepted)
+    fitting = _Fitting(setting, accepted)
+    fits, told = fitting.without()
     if not fits and not stopped(findings := (*said, *told)):
         return _empty(setting, (*findings, _nothing(_without_grooves(part))))
     if stopped(findings := (*said, *told)):
-        return _empty(setting, (*findings, *_more_stops(fits, told, setting, accepted)))
-    cut, told = _with_room(fits, told, setting, accepted)
+        return _empty(setting, (*findings, *(_more_stops(fitting) if fits else ())))
+    cut, told = _with_room(fitting)
     found = accept((*cut.found, *cautions(cut.setting, cut.rows)), accepted)
     findings = (*said, *told, *_saved(cut, setting), *found)
     if stopped(findings):
@@ -72,40 +73,37 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
     return replace(plan, left_out=tuple(groove.id for groove in part.grooves if groove.id not in cut.choice.fits))
 
 
-def _more_stops(
-    fits: Mapping[int, Sequence[Fit]], told: tuple[Finding, ...], setting: Setting, accepted: Collection[str]
-) -> tuple[Finding, ...]:
+def _more_stops(fitting: "_Fitting") -> tuple[Finding, ...]:
     """What stands in the way of the grooves that fit beside those refused, so that all is told at once.
 
     Power hangs on a material that may be what is refused.
     """
-    found = _with_room(fits, told, setting, accepted)[0].found if fits else ()
-    return tuple(one for one in found if one.stops and one.code != PlanCode.POWER)
+    return tuple(one for one in _with_room(fitting)[0].found if one.stops and one.code != PlanCode.POWER)
 
 
 def inserts_for(part: Part, shop: Shop) -> tuple[dict[int, tuple[str, ...]], tuple[Finding, ...]]:
     """The names of the tools that could cut each groove, and a finding for each groove that none can."""
     shop, _ = settled(shop, part.materials)
-    fits, findings = _fits(Setting(cored(part, shop), shop, shop.increments, part), ())
+    fits, findings = _Fitting(Setting(cored(part, shop), shop, shop.increments, part), ()).without()
     stops = {one.groove for one in findings if one.stops}
     names = {number: tuple(fit.tool.name for fit in found) for number, found in fits.items() if number not in stops}
     return names, findings
 
 
-def _with_room(
-    fits: Mapping[int, Sequence[Fit]], told: tuple[Finding, ...], setting: Setting, accepted: Collection[str]
-) -> tuple[_Cut, tuple[Finding, ...]]:
+def _with_room(fitting: "_Fitting") -> tuple[_Cut, tuple[Finding, ...]]:
     """The best choice, without what jaws, centre, turret or power forbid if every groove can be cut otherwise.
 
-    `told`: what is to be said of the fits; it comes back as it is of those chosen among.
+    With what is to be said of the fits that were chosen among. A groove that lies in the jaws can't be cut by any.
     """
-    cut, barred = _best(fits, setting), frozenset[Way]()
-    while ways := _hindered(cut):
+    fits, told = fitting.without()
+    in_jaws = {groove.id for groove in fitting.setting.part.grooves if lies_in_jaws(groove, fitting.setting)}
+    cut, barred = _best(fits, fitting.setting), frozenset[Way]()
+    while ways := {way for way in _hindered(cut) if way[0] not in in_jaws}:
         barred |= ways
-        others, then = _fits(setting, accepted, barred)
+        others, then = fitting.without(barred)
         if others.keys() != fits.keys() or not _refused(then) <= _refused(told):
             break
-        cut, told = _best(others, setting), then
+        cut, told = _best(others, fitting.setting), then
     return cut, told
 
 
@@ -192,26 +190,46 @@ def _empty(setting: Setting, findings: tuple[Finding, ...]) -> Plan:
     return Plan(setting.increments, setting.shop, group_grooves(setting.drawn), (), (), (), 0.0, findings)
 
 
-def _fits(
-    setting: Setting, accepted: Collection[str], barred: Collection[Way] = ()
-) -> tuple[dict[int, list[Fit]], tuple[Finding, ...]]:
-    """The inserts that fit every groove, and a finding for each groove that none fits; no groove at all is none."""
-    part = setting.part
-    fits: dict[int, list[Fit]] = {}
-    refused: list[Finding] = []
-    for groove in part.grooves:
-        fitting, finding = _plain(groove, setting, barred)
-        if finding is not None:
-            paths, finding = _followed(setting.drawn.grooves[groove.id - 1], finding, setting, barred)
-            fitting = paths or fitting
-        if fitting:
-            fits[groove.id] = fitting
-        if finding is not None:
-            refused.append(finding)
-    found = accept(refused, accepted)
-    if part.grooves and not fits and not stopped(found):
-        found += (_nothing("Every groove is left out, so there is nothing to program."),)
-    return fits, found
+class _Fitting:
+    """Which inserts fit the grooves; worked out once for each groove and what is barred for it."""
+
+    def __init__(self, setting: Setting, accepted: Collection[str]) -> None:
+        """Nothing worked out yet; `accepted`: the stops that the user answers for."""
+        self.setting, self._accepted = setting, accepted
+        self._known: dict[tuple[int, frozenset[Way]], tuple[list[Fit], Finding | None]] = {}
+
+    def without(self, barred: Collection[Way] = ()) -> tuple[dict[int, list[Fit]], tuple[Finding, ...]]:
+        """The inserts that fit every groove, and a finding for each groove that none fits; no groove at all is none."""
+        grooves = self.setting.part.grooves
+        fits: dict[int, list[Fit]] = {}
+        refused: list[Finding] = []
+        ways: dict[int, set[Way]] = {}
+        for way in barred:
+            ways.setdefault(way[0], set()).add(way)
+        for groove in grooves:
+            fitting, finding = self._of(groove, frozenset(ways.get(groove.id, ())))
+            if fitting:
+                fits[groove.id] = fitting
+            if finding is not None:
+                refused.append(finding)
+        found = accept(refused, self._accepted)
+        if grooves and not fits and not stopped(found):
+            found += (_nothing("Every groove is left out, so there is nothing to program."),)
+        return fits, found
+
+    def _of(self, groove: Groove, barred: frozenset[Way]) -> tuple[list[Fit], Finding | None]:
+        if (groove.id, barred) not in self._known:
+            self._known[groove.id, barred] = _fits_of(groove, self.setting, barred)
+        return self._known[groove.id, barred]
+
+
+def _fits_of(groove: Groove, setting: Setting, barred: Collection[Way]) -> tuple[list[Fit], Finding | None]:
+    """The inserts that make a groove, by a path where nothing else does, and what is to be said where none does."""
+    fitting, finding = _plain(groove, setting, barred)
+    if finding is None:
+        return fitting, None
+    paths, finding = _followed(setting.drawn.grooves[groove.id - 1], finding, setting, barred)
+    return paths or fitting, finding
 
 
 def _plain(groove: Groove, setting: Setting, barred: Collection[Way]) -> tuple[list[Fit], Finding | None]:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from extractor.finding import Finding, Level, stopped
 from extractor.limits import EPS
-from extractor.part import Part
+from extractor.part import Groove, Part
 from extractor.side import OUTSIDE
 from planner.codes import PlanCode
 from planner.cuts.moves import Setting
@@ -120,6 +120,14 @@ def jaw_findings(rows: Iterable[Placed], setting: Setting) -> Iterator[Finding]:
             f"stick out {size(max(near.values()), shop.units)} more.",
             groove=worst.grooves[-1],
         )
+
+
+def lies_in_jaws(groove: Groove, setting: Setting) -> bool:
+    """True for a groove so far behind the face of the jaws that the middle of its floor does, whatever the insert."""
+    machine = setting.shop.machine
+    if machine.stick_out is None or groove.side != OUTSIDE:
+        return False
+    return (groove.z_near + groove.z_far) / 2 < machine.jaw_gap - machine.stick_out
 
 
 def _lowest(row: Placed, setting: Setting) -> float:

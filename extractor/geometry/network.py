@@ -159,7 +159,8 @@ class Network:
         of_face: list[list[list[int]]] = [[] for _ in found]
         for k, edges in zip(face.tolist(), of_ring, strict=True):
             of_face[k].append(edges)  # the outer ring comes first
-        inside = [(x, y) for x, y in shapely.get_coordinates(shapely.point_on_surface(found)).tolist()]
+        with np.errstate(all="ignore"):  # on its way the library divides by the width of a sliver
+            inside = [(x, y) for x, y in shapely.get_coordinates(shapely.point_on_surface(found)).tolist()]
         rows = zip(found, of_face, inside, strict=True)
         return tuple(Face(polygon, frozenset(chain(*edges)), frozenset(edges[0]), at) for polygon, edges, at in rows)
 

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from extractor.geometry.crowds import TooDenseError
-from extractor.geometry.network import Strokes, rim, without_boxes
+from extractor.geometry.network import Edge, Network, Strokes, rim, without_boxes
 from extractor.geometry.noding import node
 
 NEAR = 1e-6
@@ -69,6 +69,12 @@ def test_labels_say_which_stroke_an_edge_was_cut_from():
     network = node(strokes(*BOX, (4, -1, 4, 6)), NEAR)
     assert sorted({e.label for e in network.edges}) == [0, 1, 2, 3, 4]
     assert sum(e.label == 4 for e in network.edges) == 3
+
+
+def test_a_face_as_thin_as_numbers_go_is_none_to_fail_on():
+    thin = np.array([(3, 0), (16, 5e-324), (23.6, 0)])
+    network = Network(thin, tuple(Edge(k, (k + 1) % 3, 0.0, k) for k in range(3)))
+    assert len(network.faces) == 1
 
 
 def test_the_rim_of_two_faces_leaves_out_what_they_share():

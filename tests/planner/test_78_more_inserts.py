@@ -8,6 +8,8 @@ import pytest
 from support.parts import part_of
 
 from planner import parse_shop, plan_part
+from planner.cuts.moves import Setting
+from planner.room import lies_in_jaws
 
 SHOP = """
 units = "mm"
@@ -72,6 +74,27 @@ def test_where_no_insert_has_room_the_stop_says_what_is_needed():
     plan = plan_part(part, shop_of([NARROW, FAST], "stick_out = 35.0"))
     (stop,) = [one for one in plan.findings if one.stops]
     assert (stop.code, stop.groove) == ("jaws", 2)
+
+
+def test_a_groove_that_lies_in_the_jaws_keeps_no_other_from_its_insert():
+    """The second groove has room with the insert whose holder stands out less; the third has none with any."""
+    part = part_of([(-10, -13, 34), (-30, -33, 34), (-45, -48, 34)], length=80)
+    plan = plan_part(part, shop_of([NARROW, FAST], "stick_out = 36.5\ntool_change = 0.1"))
+    (stop,) = [one for one in plan.findings if one.stops]
+    assert (stop.code, stop.groove) == ("jaws", 3)
+    assert " too)" not in stop.message
+
+
+@pytest.mark.parametrize(("stick_out", "lies"), [(34.4, True), (34.6, False)])
+def test_a_groove_lies_in_the_jaws_where_the_middle_of_its_floor_does(stick_out, lies):
+    """The jaws with their gap of 3 begin at Z-31.4 and Z-31.6, and the middle is at Z-31.5."""
+    part = part_of([(-30, -33, 34)])
+    shop = shop_of([NARROW], f"stick_out = {stick_out}")
+    assert lies_in_jaws(part.grooves[0], Setting(part, shop, shop.increments, part)) is lies
+    bore = part_of([(-30, -33, 24, {"where": "inside"})], bore=20)
+    assert not lies_in_jaws(bore.grooves[0], Setting(bore, shop, shop.increments, bore))
+    free = shop_of([NARROW])
+    assert not lies_in_jaws(part.grooves[0], Setting(part, free, free.increments, part))
 
 
 def test_an_insert_that_asks_for_an_answer_does_not_take_the_place_of_one_without_room():
