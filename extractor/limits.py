@@ -300,9 +300,10 @@ def _floor(groove: Groove, tolerance: float) -> Limits:
     side, field = groove.side, groove.side.bottom
     given = floors_given(groove)
     if given:
-        # Where a floor and a depth are both toleranced, both are kept: sizing stops where they can't be.
+        # Deviations that are printed come before those of a class; where a floor and a depth both have some, both are
+        # kept: sizing stops where they can't be.
         firm = [one for one in given if one.source == "dimension"]
-        floor = (overlap(firm) if len(firm) > 1 else None) or given[0]
+        floor = (overlap(firm) if firm else None) or given[0]
     else:
         # The shop's tolerance is of the size that is printed: of a depth, or of the floor itself.
         times = side.up if "depth" in groove.printed and field not in groove.printed else 1

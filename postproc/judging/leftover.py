@@ -30,8 +30,8 @@ def left_standing(
 
     `drawn` and `cut` lie over the same lands; `drop` is the tolerance in h counts.
     """
-    if side.hollow and part.bore is None:
-        return
+    if side.hollow:
+        return  # a bore is drawn without its grooves: nothing else lies below its land
     increments = Increments.of(part.units)
     length = increments.length
     named = _Taken(

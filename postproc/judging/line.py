@@ -84,10 +84,9 @@ class DrawnLine:
         """The line with every hollow corner filled up to a radius in counts."""
         if radius < 1:
             return self
-        bottom = min(h for _, h in self.points) / 2 - 4 * radius
-        (u0, h0), (u1, h1) = self.points[0], self.points[-1]
-        wide = 4 * radius
-        upper = [(u0 - wide, h0 / 2), *((u, h / 2) for u, h in self.points), (u1 + wide, h1 / 2)]
+        halves, wide = [(u, h / 2) for u, h in self.points], 4 * radius
+        (u0, h0), (u1, h1), bottom = halves[0], halves[-1], min(h for _, h in halves) - wide
+        upper = [(u0 - wide, h0), *halves, (u1 + wide, h1)]
         metal = shapely.make_valid(shapely.Polygon([*upper, (u1 + wide, bottom), (u0 - wide, bottom)]))
         closed = metal.buffer(radius, quad_segs=QUARTER).buffer(-radius, quad_segs=QUARTER)
         return DrawnLine(tuple((u, 2 * h) for u, h in _top(closed.union(metal), u0, u1)))

@@ -117,14 +117,14 @@ class OneSide:
         """True if round corners of an upright groove were cut with moves of their own."""
         wide, deep = target.corner, target.floor + target.rise
         corners = [(target.u0, target.u0 + wide), (target.u1 - wide, target.u1)]
-        return wide > 0 and any(self.sharp.sloping(corner, deep) for corner in corners)
+        return bool(wide) and any(self.sharp.sloping(corner, deep) for corner in corners)
 
     def _may_stand(self, target: Target, recess: Stretch) -> float:
         """The radius in counts that the inserts at work may leave in corners drawn sharp."""
         radii = [tool.corner_radius for tool in self._at_work(recess) if tool.edge == "square"]
         if target.groove.corner_radius > 0:
             radii = [min(radius, greatest_corner(target.groove, self.shop)) for radius in radii]
-        return max(radii, default=0.0) * self.increments.per_length
+        return max([0.0, *radii]) * self.increments.per_length
 
     def _matched(self, target: Target, found: MeasuredCut, recess: Stretch) -> Match:
         """The match of a pair."""
@@ -142,7 +142,7 @@ class OneSide:
     def _corner(self, recess: Stretch) -> int:
         """How far the corners of the inserts at work reach along u at most, in increments."""
         radii = [tool.corner_radius for tool in self._at_work(recess) if tool.edge == "square"]
-        largest = self.increments.count(max(radii, default=0.0))
+        largest = self.increments.count(max([0.0, *radii]))
         # A whole increment more, because width and radius are rounded apart and an arc ends between two counts.
         return self.side.along * (largest + 1) if largest else 0
 

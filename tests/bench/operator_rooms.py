@@ -82,5 +82,23 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "1e-9",
         "2e-09",
     ): "either is as good as nothing beside a weight of 1",
+    (
+        "postproc/judging/leftover.py",
+        "return [self._row[k] for k in np.flatnonzero((self._low < stretch[1]) & (self._high > stretch[0])).tolist()]",
+        "<",
+        "<=",
+    ): "cutting out what only touches a stretch leaves it as it is",
+    (
+        "postproc/judging/leftover.py",
+        "return [self._row[k] for k in np.flatnonzero((self._low < stretch[1]) & (self._high > stretch[0])).tolist()]",
+        ">",
+        ">=",
+    ): "cutting out what only touches a stretch leaves it as it is",
+    (
+        "extractor/places.py",
+        "for place, way in ((one.end, 1), (one.start, -1)):",
+        "1",
+        "2",
+    ): "only the sign is asked for",
 }
 """File, the line as it stands, old and new text of changes that nothing could notice, each with the reason."""

@@ -128,9 +128,8 @@ def test_a_size_in_either_unit_is_that_of_one_spacing_or_of_all(size, spacing, o
 class Row:
     """Middles of like grooves, and walls among them; places count as one within 0.1."""
 
-    snap = 0.1
-
-    def __init__(self, middles, walls=()):
+    def __init__(self, middles, walls=(), snap=0.1):
+        self.snap = snap
         spots = [(z, "centre") for z in middles] + [(z, "near") for z in walls]
         self.along = tuple(mark(z, Place(groove=n, spot=spot)) for n, (z, spot) in enumerate(spots, 1))
         self.part = part_of([(-k, -k - 0.5, 34) for k in range(1, len(spots) + 1)])
@@ -138,9 +137,9 @@ class Row:
     def near(self, a, b):
         return abs(a - b) <= self.snap
 
-    def found(self, one, two, pitch):
+    def found(self, one, two, pitch, **how):
         ends = [next(m for m in self.along if m.at == z) for z in (one, two)]
-        return [m.at for m in _row(*ends, pitch, self)]
+        return [m.at for m in _row(*ends, pitch, self, **how)]
 
 
 def test_a_row_goes_on_over_places_of_its_kind_at_its_pitch_and_takes_the_nearest():
@@ -155,3 +154,20 @@ def test_what_is_measured_is_one_spacing_within_twice_the_snap(off, one):
     """Else it is measured over several, and the row ends at its second end."""
     found = Row([-7, -14 - off, -21 - off]).found(-7, -14 - off, 7.0)
     assert found == [-7, -14 - off, *([-21 - off] if one else [])]
+
+
+def test_a_spacing_off_by_twice_the_snap_itself_is_still_one():
+    assert Row([-7, -14.25, -21.25], snap=0.125).found(-7, -14.25, 7.0) == [-7, -14.25, -21.25]
+
+
+def test_a_row_measured_as_a_whole_ends_where_it_is_measured():
+    assert Row([-7, -14, -21, -28]).found(-7, -21, 7.0) == [-7, -14, -21]
+
+
+def test_a_row_of_like_grooves_takes_those_like_either_of_its_two():
+    row = Row([-7, -14, -21])
+    row.part = part_of([(-1, -1.5, 34), (-2, -2.5, 30), (-3, -3.5, 34)])
+    assert row.found(-7, -14, 7.0, like=True) == [-7, -14, -21]
+    row.part = part_of([(-1, -1.5, 34), (-2, -2.5, 30), (-3, -3.5, 30)])
+    front = mark(0.0, Place(groove=0, spot="front"))
+    assert [m.at for m in _row(front, row.along[0]._replace(at=-7.0), 7.0, row, like=True)] == [0.0, -7]

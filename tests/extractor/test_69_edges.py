@@ -12,7 +12,7 @@ from support.parts import part_of
 from support.ties import along, bar, tied
 
 from extractor.distance import Distance, Place, Placing
-from extractor.limits import EPS, Limits, aims_of, common_aim, corner_limits, is_limited, overlap
+from extractor.limits import EPS, Limits, aims_of, common_aim, corner_limits, is_limited, overlap, with_deviations
 from extractor.part import Groove
 from extractor.places import contradictions, with_distances
 
@@ -68,6 +68,22 @@ class TestLimits:
         by_depth = replace(GROOVE, tolerances={"depth": (0.0, 0.1)})
         assert [is_limited(by_depth, field) for field in ("floor_diameter", "width", "depth")] == [True, False, True]
         assert not is_limited(GROOVE, "floor_diameter")
+
+    def test_a_class_limits_what_nothing_printed_does_and_is_told_from_it(self):
+        classed = with_deviations(
+            replace(GROOVE, tolerances={"width": (0.0, 0.1)}), {"floor_diameter": (-0.3, 0.3)}, "class"
+        )
+        aims = aims_of(classed, 0.02)
+        assert (aims.width.source, aims.floor.source, aims.corner.source) == ("dimension", "class", "shop")
+
+    @pytest.mark.parametrize(
+        ("own", "source", "wanted"),
+        [((-0.2, 0.0), "dimension", (33.9, 33.95, 34.0)), ((-0.3, 0.3), "class", (33.9, 34.0, 34.1))],
+    )
+    def test_a_printed_depth_is_kept_beside_a_printed_floor_and_before_one_by_a_class(self, own, source, wanted):
+        # A depth of 3 +/-0.05 is 0.1 either way on the diameter.
+        both = with_deviations(replace(GROOVE, tolerances={"depth": (-0.05, 0.05)}), {"floor_diameter": own}, source)
+        assert numbers(aims_of(both, 0.02).floor) == pytest.approx(wanted)
 
     def test_no_radius_is_aimed_below_nothing(self):
         tight = replace(GROOVE, corner_radius=0.1, tolerances={"corner_radius": (-0.5, 0.0)})
