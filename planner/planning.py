@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
+from itertools import product
 from typing import NamedTuple
 
 from extractor.finding import Finding, Level, accept, stopped
@@ -135,10 +136,14 @@ def _cut(chooser: Chooser, choice: Choice, setting: Setting) -> _Cut:
 
 
 def _hindered(cut: _Cut) -> frozenset[Way]:
-    """The ways in which grooves can't be cut as they were chosen to be."""
+    """The ways in which grooves can't be cut as they were chosen to be.
+
+    By a finishing path the same tool goes as far and as deep, and asks for as much power, as by plunges.
+    """
     bad = hindered(cut.rows, cut.setting) if stopped(cut.found) else []
     fits = cut.choice.fits
-    return frozenset((number, fits[number].tool.name, fits[number].path) for row in bad for number in row.grooves)
+    ways = product((number for row in bad for number in row.grooves), (False, True))
+    return frozenset((number, fits[number].tool.name, path) for number, path in ways)
 
 
 def _saved(cut: _Cut, setting: Setting) -> tuple[Finding, ...]:
