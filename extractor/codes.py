@@ -231,8 +231,9 @@ class DrawingCode(Code):
     )
     CLASS_UNKNOWN = Registered(
         "class-unknown",
-        CAUTION,
-        "Look up the deviations of the class in its standard, and check the groove against them.",
+        STOP,
+        "Print the deviations of the class beside it, or accept it and check the groove against its standard.",
+        ("accept",),
     )
     CORNER_NOT_DRAWN = Registered(
         "corner-not-drawn", CAUTION, "Draw the corner radius, or check the corner against the print."

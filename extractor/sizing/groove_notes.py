@@ -111,10 +111,12 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     if LETTERS.search(line) and "groove" not in kinds and not {"wide", "deep"} <= set(kinds):
         return None
     # `4x 2`, with a gap behind the sign alone, counts; `4x2` and `4 x 2` are width by depth.
-    counting = bool(re.match(r"\s*\d+[X×*]\s", line))
+    # A number right behind the sign that follows limits counts first of all, too.
+    times = TIMES.search(line) if limited and count is None else None
+    counting = bool(re.match(r"\s*\d+[X×*]\s", line) or times)
     tokens = [token for token in tokens if token[0] != "word"]
     meanings = tuple(_meanings(tokens, count, field, pitch))
-    if count is None and limited and (times := TIMES.search(line)):
+    if times is not None:
         meanings += tuple(_meanings(tokens[:-2], int(times[1]), field, pitch))
     if ACROSS.search(line):
         meanings += tuple(_across(m) for m in meanings)

@@ -23,11 +23,13 @@ from extractor.sizing.printed import normalised
 from extractor.values import dataclass
 
 HEADINGS = {
-    "label": r"NO|NR|N°|N|#|POS|ID|MARK|LABEL|ITEM|GROOVE(?: NO)?|NUT|EINSTICH|RILLE|GORGE|GOLA|RANURA",
+    "label": r"NO|NR|N°|N|#|POS|ID|MARK|LABEL|ITEM|GROOVE(?: NO)?|NUT|EINSTICH|RILLE|GORGE|GOLA|RANURA"
+    r"|REP(?:(?:È|E)RE)?",
     "width": r"(?:GROOVE )?WIDTH|WIDE|W|B|BREITE|NUTBREITE|LARGEUR|LARGHEZZA|ANCHO|ANCHURA",
     "depth": r"(?:GROOVE )?DEPTH|DEEP|T|TIEFE|NUTTIEFE|PROFONDEUR|PROFONDIT(?:À|A)|PROFUNDIDAD",
-    "floor_diameter": r"Ø|DIA(?:METER)?|D|(?:FLOOR|ROOT|BOTTOM|GROOVE|GRUND|FOND) ?-?(?:Ø|DIA(?:METER)?)"
-    r"|NUTGRUND|DURCHMESSER|DIAM(?:È|E)TRE|DIAMETRO|DIÁMETRO",
+    "floor_diameter": r"Ø(?: ?(?:FLOOR|ROOT|BOTTOM|GRUND|FOND|FONDO))?|DIA(?:METER)?|D"
+    r"|(?:FLOOR|ROOT|BOTTOM|GROOVE|GRUND|FOND) ?-?(?:Ø|DIA(?:METER)?)|NUTGRUND|DURCHMESSER|DIAM(?:È|E)TRE"
+    r"|DI(?:A|Á)METRO",
     "distance": r"(?:DIST(?:ANCE)? )?FROM (?:FRONT )?(?:FACE|Z0|END)|DIST(?:ANCE)?|ABSTAND|Z|L|POSITION|DISTANZA"
     r"|DISTANCIA",
 }

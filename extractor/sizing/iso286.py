@@ -4,7 +4,8 @@ Rules: only classes whose values have been seen in two places are resolved; any 
 so. A step covers "over a, up to and including b". Lengths are in millimetres, the tables in micrometres.
 
 Sources: ISO 286-1:2010 tables 1 to 5. IT10 to IT14 as in three published tables that agree; IT5 to IT9 and the
-fundamental deviations as in the open package `pressfit` 0.1.0, held in the tests against the formulas of annex A.
+fundamental deviations as in the open package `pressfit` 0.1.0, held in the tests against the formulas of annex A; a and
+b from memory, held against those formulas alone.
 """
 
 import bisect
@@ -14,6 +15,9 @@ from extractor.part import Deviation
 
 STEPS = (3, 6, 10, 18, 30, 50, 80, 120, 180, 250, 315, 400, 500)
 """Upper limits of the nominal size steps in mm."""
+
+FINE_STEPS = (3, 6, 10, 18, 30, 40, 50, 65, 80, 100, 120, 140, 160, 180, 200, 225, 250, 280, 315, 355, 400, 450, 500)
+"""The same of the deviations with a wide clearance, for which the larger steps are parted."""
 
 GRADES: dict[int, tuple[int, ...]] = {
     5: (4, 5, 6, 8, 9, 11, 13, 15, 18, 20, 23, 25, 27),
@@ -30,13 +34,28 @@ GRADES: dict[int, tuple[int, ...]] = {
 """Standard tolerances by grade and step, micrometres."""
 
 UPPER: dict[str, tuple[int, ...]] = {
+    "a": (
+        -270, -270, -280, -290, -300, -310, -320, -340, -360, -380, -410, -460, -520, -580, -660, -740, -820, -920,
+        -1050, -1200, -1350, -1500, -1650,
+    ),
+    "b": (
+        -140, -140, -150, -150, -160, -170, -180, -190, -200, -220, -240, -260, -280, -310, -340, -380, -420, -480,
+        -540, -600, -680, -760, -840,
+    ),
+    "c": (
+        -60, -70, -80, -95, -110, -120, -130, -140, -150, -170, -180, -200, -210, -230, -240, -260, -280, -300, -330,
+        -360, -400, -440, -480,
+    ),
     "d": (-20, -30, -40, -50, -65, -80, -100, -120, -145, -170, -190, -210, -230),
     "e": (-14, -20, -25, -32, -40, -50, -60, -72, -85, -100, -110, -125, -135),
     "f": (-6, -10, -13, -16, -20, -25, -30, -36, -43, -50, -56, -62, -68),
     "g": (-2, -4, -5, -6, -7, -9, -10, -12, -14, -15, -17, -18, -20),
     "h": (0,) * 13,
-}
-"""Upper deviation of shafts d to h; the lower deviation of holes D to H is the same with its sign turned."""
+}  # fmt: skip
+"""Upper deviation of shafts a to h, a to c by fine steps; the lower one of holes A to H is it with its sign turned."""
+
+UP_TO_ONE = frozenset("ab")
+"""Letters that are for no size up to 1 mm."""
 
 LOWER: dict[str, tuple[int, ...]] = {
     "k": (0, 1, 1, 1, 2, 2, 2, 3, 3, 4, 4, 4, 5),
@@ -79,23 +98,22 @@ def deviations(size: float, tolerance_class: str) -> Deviation | None:
     if match is None or step is None:
         return None
     letter, grade = match.group(1), int(match.group(2))
-    if grade not in GRADES:
+    if grade not in GRADES or (letter.lower() in UP_TO_ONE and size <= 1):
         return None
-    width = GRADES[grade][step]
-    micrometres = _zone(letter, grade, width, step)
+    micrometres = _zone(letter, grade, step, size)
     return None if micrometres is None else (micrometres[0] / 1000, micrometres[1] / 1000)
 
 
-def _zone(letter: str, grade: int, width: int, step: int) -> tuple[float, float] | None:
+def _zone(letter: str, grade: int, step: int, size: float) -> tuple[float, float] | None:
     """Lower and upper deviation in micrometres."""
+    width = GRADES[grade][step]
     if letter in ("js", "JS"):
         return -width / 2, width / 2
-    if letter in UPPER:
-        return UPPER[letter][step] - width, UPPER[letter][step]
     if letter in LOWER:
         low = 0 if letter == "k" and grade not in K_GRADES else LOWER[letter][step]
         return low, low + width
-    if letter.isupper() and letter.lower() in UPPER:
-        low = 0 - UPPER[letter.lower()][step]
-        return low, low + width
-    return None
+    row = UPPER.get(letter.lower())
+    if row is None:
+        return None
+    off = row[step] if len(row) == len(STEPS) else row[bisect.bisect_left(FINE_STEPS, round(size, 4))]
+    return (0 - off, width - off) if letter.isupper() else (off - width, off)

@@ -22,9 +22,11 @@ from extractor.sizing.groove_notes import PrintedFigure
 from extractor.sizing.note_checks import (
     ABOUT_DEPTH,
     ABOUT_WIDTH,
+    COUNTS,
     TOUCH,
     agrees_with,
     areas,
+    like,
     note_stop,
     sizes_drawn,
 )
@@ -46,10 +48,12 @@ CHAMFER = re.compile(
     rf"|(?P<leg>{NUMBER})\s*[xX×]\s*45\s*°)[^\d°]*"
 )
 """A chamfer of 45 degrees and nothing else."""
-SLOPE = re.compile(rf"(?:\d+\s*[xX×]\s+)?({NUMBER})\s*°(?!\s*[\dxX×]).*")
+SLOPE = re.compile(rf"(?:(?P<count>\d+)\s*[xX×]\s+)?(?P<angle>{NUMBER})\s*°(?!\s*[\dxX×]).*")
 """An angle, counted or not; `1x30°` is a chamfer."""
 SLOPED = ("vee", "tapered", "other")
 """Shapes of grooves whose walls have an angle."""
+WALLS = 2
+"""Walls that each of them has."""
 SLANT = 1e-3
 """Share of an edge by which its two legs may differ, for it to be one of 45 degrees."""
 
@@ -119,11 +123,19 @@ def _slope(found: re.Match[str], note: PointedNote, features: Features) -> str:
         if any(all(g.z_far - features.snap <= z <= g.z_near + features.snap for z, _ in edge) for g in here)
     ]
     tilts = [math.degrees(math.atan2(abs(a[0] - b[0]), abs(a[1] - b[1]))) for a, b in walls if a[1] != b[1]]
-    printed, slack = float(found[1]), half_place(places_of(found[1])) + PEN
+    printed, slack = float(found["angle"]), half_place(places_of(found["angle"])) + PEN
     drawn = [angle for tilt in tilts for angle in (2 * tilt, tilt, 90 - tilt, 180 - 2 * tilt)]
     if not drawn or any(abs(printed - angle) <= slack for angle in drawn):
-        return ""
+        return _miscounted(found["count"], here[0], part) if drawn else ""
     return f"prints the angle {printed:g} where the drawing measures {drawn[0]:.4g}"
+
+
+def _miscounted(count: str | None, groove: Groove, part: Part) -> str:
+    """What is wrong about a count of grooves like one, or of their walls, "" for nothing."""
+    read = like(groove, ["width"], part)
+    if count is None or any(int(count) in (number, WALLS * number) for number in read):
+        return ""
+    return f"{COUNTS} {count} where {max(read)} such grooves were read"
 
 
 def _place(found: re.Match[str], note: PointedNote, features: Features) -> str:

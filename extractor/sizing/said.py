@@ -88,7 +88,7 @@ class SaidSoFar:
             return
         tie = self._as_read(printed, tie)
         note = _note_of(dimension, tie)
-        counted = any(len(kin) == printed.count for kin in self._kin(tie))
+        counted = printed.count > 1 and any(len(kin) == printed.count for kin in self._kin(tie))
         if note is not None and self._noted(dimension, note, tie, counted=counted):
             return
         if tie.ends is not None:
@@ -96,13 +96,15 @@ class SaidSoFar:
             return
         if self._contradicts(dimension, printed, tie, tie.true) or self._for_information(dimension, printed, tie):
             return
+        self._unheld(dimension, printed, tie.field == "step_diameter")
+        if not tie.grooves:
+            return
         meant = self._meant(printed, tie)
         given, finding = deviations_of(printed, dimension, self._size(tie, meant))
         self.findings += [finding] if finding is not None else []
-        if tie.grooves and given is None and printed.unread:
+        if given is None and printed.unread:
             self.findings.append(unread(dimension))
-        self._unheld(dimension, printed, tie.field == "step_diameter")
-        if given is not None and tie.grooves and not meant:
+        if given is not None and not meant:
             self.findings.append(_which(dimension, tie))
         self.findings += () if note is not None else self._count_caution(dimension, printed, tie)
         if len(meant) == 1 and printed.count == 1 and given is not None:
@@ -168,10 +170,10 @@ class SaidSoFar:
                 self.general.setdefault(number, set()).add(field)
 
     def _size(self, tie: Tie, meant: tuple[int, ...]) -> Size:
-        """The size that a tie to a groove's field, or to no groove, measures."""
+        """The size that a tie to a groove's field measures."""
         part, scale = self.features.part, self.features.frame.scale
-        groove = part.grooves[(meant or tie.grooves)[0] - 1] if tie.grooves else None
-        feature = float(getattr(groove, tie.field)) if groove is not None else tie.true
+        groove = part.grooves[(meant or tie.grooves)[0] - 1]
+        feature = float(getattr(groove, tie.field))
         shaft = is_shaft(groove, tie.field)
         return Size(true=tie.true, feature=feature, units=part.units, shaft=shaft, half=tie.half, scale=scale)
 
@@ -313,13 +315,11 @@ def _note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:
     return None if note is not None and (note.bare or parse(dimension.text).limits) else note
 
 
-def is_shaft(groove: Groove | None, field: str) -> bool:
+def is_shaft(groove: Groove, field: str) -> bool:
     """True if metal lies within a size, so that of a fit the shaft's class counts.
 
     A face groove's outer wall is a hole's, its inner wall a shaft's; a floor in a bore is a hole's.
     """
-    if groove is None:
-        return field == "land_diameter"
     if not groove.side.axial:
         return field == "floor_diameter"
     return groove.side == OUTSIDE and field in ("floor_diameter", "mouth_diameter")

@@ -2,9 +2,10 @@
 
 Rules: deviations written in the text beat the dimension variables, and those beat a tolerance class. Sizes and
 deviations are brought to the true units of the part here, also where a text is in the other unit. A class without a
-known table gives no deviations and a caution, never a guess; so do deviations beside another size in the text.
+known table gives no deviations and a stop, never a guess; deviations beside another size in the text give a caution.
 """
 
+import math
 from dataclasses import replace
 
 from extractor.codes import DrawingCode
@@ -13,6 +14,7 @@ from extractor.finding import Finding, Level
 from extractor.part import Deviation, Units
 from extractor.sheet import Dimension
 from extractor.sizing.iso286 import deviations as class_deviations
+from extractor.sizing.iso286 import tolerance_grade
 from extractor.sizing.printed import DUST, Printed
 from extractor.sizing.unit_evidence import INCH, is_ratio
 from extractor.values import dataclass
@@ -21,8 +23,12 @@ COARSEST_ROUNDING = {"mm": 0.05, "in": 0.005}
 """A typed size may be rounded, but never by more than this."""
 OF_A_FIT = 1.6
 """Times their span by which two limits may lie off the nominal that is drawn: f6 of 30 to 50 lies 1.56 off."""
-OF_CLASS = 0.005
-"""By how much figures beside a class may go beyond its own, mm: they are printed rounded."""
+OF_CLASS = {"mm": 0.005, "in": 0.0005}
+"""By how much figures beside a class may differ from its own, in the unit printed: they are rounded."""
+WIDEST_GRADE = 14
+"""Limits that reach farther to one side than the tolerance of this grade (ISO 286-1) are no fit's."""
+LOPSIDED = 4.0
+"""Such limits lie at least so many times as far to one side of the size that is drawn as to the other: one is wrong."""
 LIBRARY_FACTORS = (100.0, 1000.0)
 """Display factors of a library's default style, which shows metres as centimetres or millimetres."""
 SHOWN_PLACES = 4
@@ -131,7 +137,7 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
     classed = None if printed.tolerance_class is None else _of_class(printed.tolerance_class, nominal, size)
     if given is not None:
         given = given[0] * factor, given[1] * factor
-        if classed is not None and _beyond(given, classed, OF_CLASS / unit_of(size)):
+        if classed is not None and _apart(given, classed) > OF_CLASS[_unit_printed(factor, size)] * factor + DUST:
             return None, _class_contradicts(printed.tolerance_class, given, classed, dimension)
     elif printed.tolerance_class is not None:
         given = classed
@@ -143,22 +149,45 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
     if printed.size is None and abs(shift) <= size.file_rounding:
         shift = 0.0
     low, high = (round(times * one + shift, 9) + 0.0 for one in given)
+    if printed.limits and _lopsided(low, high, half_place(printed.decimals) * factor, size):
+        return None, _off_drawn(dimension, size, low, high)
     return (low, high), None
 
 
 def _class_unknown(name: str, nominal: float, dimension: Dimension) -> Finding:
-    """The caution for a class without a table."""
-    words = f"The tolerance class {name} at {nominal:g} is in no table here: read it yourself."
-    return Finding(Level.CAUTION, DrawingCode.CLASS_UNKNOWN, words, at=dimension.points[0])
+    """The stop for a class without a table, which may lie wholly off the size that is drawn."""
+    words = f"The tolerance class {name} at {nominal:g} is in no table here: print its deviations beside it."
+    return Finding(Level.STOP, DrawingCode.CLASS_UNKNOWN, words, at=dimension.points[0])
 
 
-def _beyond(given: Deviation, classed: Deviation, slack: float) -> bool:
-    """True if deviations allow what a class doesn't."""
-    return given[0] < classed[0] - slack or given[1] > classed[1] + slack
+def _apart(given: Deviation, classed: Deviation) -> float:
+    """How far figures are from those of the class beside them."""
+    return max(abs(one - other) for one, other in zip(given, classed, strict=True))
+
+
+def _unit_printed(factor: float, size: Size) -> Units:
+    """The unit that a text is printed in."""
+    return "mm" if math.isclose(factor * unit_of(size), 1.0) else "in"
+
+
+def _lopsided(low: float, high: float, rounding: float, size: Size) -> bool:
+    """True for limits that reach far to one side of the drawn size, which is not one of them: no fit's do."""
+    near, far = sorted((abs(low), abs(high)))
+    widest = tolerance_grade(size.feature * unit_of(size), WIDEST_GRADE)
+    return widest is not None and far * unit_of(size) > widest and rounding < near < far / LOPSIDED
+
+
+def _off_drawn(dimension: Dimension, size: Size, low: float, high: float) -> Finding:
+    """The stop for such limits."""
+    words = (
+        f'The limits "{dimension.text}" lie {low:+.6g} to {high:+.6g} about the size that is drawn, '
+        f"{size.feature:.6g}, as those of no fit do: ask which is meant."
+    )
+    return Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, " ".join(words.split()), at=dimension.points[0])
 
 
 def _class_contradicts(name: str | None, given: Deviation, classed: Deviation, dimension: Dimension) -> Finding:
-    """The stop for figures beside a class that allow what it doesn't."""
+    """The stop for figures beside a class that differ from its own."""
     words = (
         f'"{dimension.text}" prints {given[0]:+.6g} to {given[1]:+.6g}, and its class {name} is {classed[0]:+.6g} to '
         f"{classed[1]:+.6g}: ask which is meant."

@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 from pressfit.tables import SHAFT_LETTERS, it_value, shaft_deviation
 
-from extractor.sizing.iso286 import GRADES, LOWER, STEPS, UPPER, deviations, tolerance_grade
+from extractor.sizing.iso286 import FINE_STEPS, GRADES, LOWER, STEPS, UPPER, deviations, tolerance_grade
 
 # ISO 286-1:2010 table 1 in micrometres, upper limit of step first; IT10 to IT14 as three published tables give them.
 TABLE = {
@@ -49,7 +49,7 @@ def test_the_open_package_gives_the_same_grades(size, grade):
 
 
 @pytest.mark.parametrize("letter", sorted(set(SHAFT_LETTERS) & (set(UPPER) | set(LOWER))))
-@pytest.mark.parametrize("size", [2, 3, 3.5, 20, 49.9, 50.1, 200, 450])
+@pytest.mark.parametrize("size", [2, 3, 3.5, 20, 40, 40.1, 49.9, 50.1, 65.1, 130, 170, 200, 225, 225.1, 350, 450, 500])
 def test_the_open_package_gives_the_same_deviations(size, letter):
     for grade in (6, 8, 9):
         low, high = deviations(size, f"{letter}{grade}")
@@ -66,6 +66,21 @@ def test_the_formulas_of_shaft_deviations(letter, factor, power):
     for low, high in pairwise(STEPS[1:]):
         mean = math.sqrt(low * high)
         assert -UPPER[letter][STEPS.index(high)] == pytest.approx(factor * mean**power, rel=0.04, abs=0.7)
+
+
+@pytest.mark.parametrize(
+    ("letter", "most", "formula", "beyond"),
+    [("a", 120, lambda d: 265 + 1.3 * d, lambda d: 3.5 * d), ("b", 160, lambda d: 140 + 0.85 * d, lambda d: 1.8 * d)],
+)
+def test_the_formulas_of_wide_clearances(letter, most, formula, beyond):
+    """ISO 286-1 annex A, from memory: es of a is -(265 + 1.3 D) up to 120 and -3.5 D above, of b -(140 + 0.85 D) up to
+    160 and -1.8 D above, both from 1 mm on; the table is rounded by hand."""
+    for low, high in pairwise((1, *FINE_STEPS)):
+        mean = math.sqrt(low * high)
+        assert -1000 * deviations(high, f"{letter}11")[1] == pytest.approx(
+            (formula, beyond)[high > most](mean), rel=0.05
+        )
+    assert (deviations(1.0, f"{letter}11"), deviations(1.001, f"{letter}11") is None) == (None, False)
 
 
 # Single values named in three published tables.

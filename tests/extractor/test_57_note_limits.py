@@ -167,7 +167,15 @@ def test_a_tolerance_that_can_t_be_tied_to_one_size_is_told(words, part):
 
 
 @pytest.mark.parametrize(
-    ("words", "wanted"), [("2.65 H13 x3", []), ("2.65 H13 x4", ["note-contradicts"]), ("Ø36 h11 x3", [])]
+    ("words", "wanted"),
+    [
+        ("2.65 H13 x3", []),
+        ("2.65 H13 x4", ["count-differs"]),
+        ("2.65 +0.1 0 x3", []),
+        ("2.65 +0.1 0 x4", ["count-differs"]),
+        ("2.65 +0.1/0 x2", []),  # wide and deep
+        ("Ø36 h11 x3", []),
+    ],
 )
 def test_a_size_with_its_tolerance_may_be_counted_behind(words, wanted):
     assert codes(tied(bar(*THREE), led(words, r=19.0))[1]) == wanted

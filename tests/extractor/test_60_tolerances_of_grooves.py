@@ -172,8 +172,8 @@ def test_dimension_variables_count_where_the_text_is_silent():
     assert found[0] == {"width": (0, 0.14)}
 
 
-def test_written_deviations_beat_variables_and_class():
-    found = tolerances(bar(), along(-10, -13, "3 H13 +0.05/0", deviations=(-1.0, 1.0)))
+def test_written_deviations_beat_variables():
+    found = tolerances(bar(), along(-10, -13, "3 +0.05/0", deviations=(-1.0, 1.0)))
     assert found[0] == {"width": (0, 0.05)}
 
 
@@ -234,11 +234,11 @@ def test_the_class_of_a_fit_on_a_floor_in_a_bore_is_the_holes():
     assert tolerances(bar((-10, -13, 34, INSIDE), bore=30), across(34, "Ø34 H7/g6")) == [{"floor_diameter": (0, 0.025)}]
 
 
-def test_an_unknown_class_is_a_caution_and_no_tolerance():
-    part, findings = tied(bar(), across(34, "Ø34 j6"))
+def test_an_unknown_class_on_a_groove_is_a_stop_and_no_tolerance():
+    part, findings = tied(bar(), across(34, "Ø34 j6"), across(40, "Ø40 j6", z=-30))
     assert part.grooves[0].tolerances == {}
-    assert [(f.level, f.code) for f in findings] == [("caution", "class-unknown")]
-    assert "j6" in findings[0].message
+    assert [(f.level, f.code) for f in findings] == [("stop", "class-unknown")]
+    assert "j6 at 34" in findings[0].message
 
 
 def test_a_class_in_inch_drawings():

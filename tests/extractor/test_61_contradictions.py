@@ -112,13 +112,37 @@ def test_what_measures_nothing_of_the_part_contradicts_nothing(dimension):
         ("6 H13 (+0.186/0)", True),
         ("6 H13 0/-0.18", True),
         ("6 H13 (6/5.82)", True),
+        ("6 H13 (+0.175/0)", False),
+        ("6 H13 (+0.174/0)", True),
+        ("6 H13 (+0.12/0)", True),
+        ("6 H13 (6.12/6)", True),
         ("6 H12 (+0.12/0)", False),
         ("6 +0.18/0 (6.18/6)", False),
+        (".2362 H13 +.0075/0", False),
+        (".2362 H13 +.0077/0", True),
     ],
 )
 def test_a_class_and_the_limits_beside_it_must_be_the_same(text, told):
-    """ISO 286-1: H13 of 3 to 6 is 0 to 180 micrometres, H12 0 to 120."""
+    """ISO 286-1: H13 of 3 to 6 is 0 to 180 micrometres (.0071 in), H12 0 to 120."""
     found = [f for f in tied(bar(), along(-40, -46, text))[1] if f.stops]
+    assert [f.code for f in found] == (["dimension-contradicts"] if told else [])
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("Ø34.62-33.85", False),
+        ("Ø34.63-33.85", True),
+        ("Ø34.63-33.84", False),
+        ("Ø34.63-34", False),
+        ("Ø34.15-33.37", True),
+        ("Ø35.05-34.1", True),
+        ("Ø34.33-33.95", False),
+    ],
+)
+def test_limits_far_to_one_side_of_the_drawn_size_are_asked_about(text, told):
+    """IT14 of 30 to 50 is 620 micrometres (ISO 286-1): no fit reaches farther to one side and a little to the other."""
+    found = [f for f in tied(bar(), across(34, text))[1] if f.stops]
     assert [f.code for f in found] == (["dimension-contradicts"] if told else [])
 
 
