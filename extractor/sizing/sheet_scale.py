@@ -52,8 +52,10 @@ def drawn_scale(
     said = noted is not None and _like(noted, scale)
     sure = ratio is not None and (count > 1 or _has_factor(dimensions, ratio) or said)
     if ratio is not None and count > true and sure:
-        sizes = {round(d.measured, 9) for d in dimensions if (r := _ratio(d)) is not None and _like(r, ratio)}
-        if said and not true and len(sizes) >= BORNE_OUT:
+        sized_here = [d for d in dimensions if _ratio(d) is not None]
+        sizes = {round(d.measured, 9) for d in sized_here if _fits(d, ratio)}
+        against = any(_fits(d, 1.0) and not _fits(d, ratio) for d in sized_here)
+        if said and not against and len(sizes) >= BORNE_OUT:
             return scale, (*findings, _scale_note(scale, sized, len(sizes)))
         why = f"{count} printed size{'s are' if count > 1 else ' is'} {ratio:.4g} times as drawn"
         # A display factor says what is meant outright: to read such a sheet as drawn is no choice.
@@ -85,6 +87,12 @@ def _ratio(dimension: Dimension) -> float | None:
         return None
     ratio = best / dimension.measured
     return next((unit for unit in OTHER_UNIT if is_ratio(ratio, unit, printed.rounded(best))), ratio)
+
+
+def _fits(dimension: Dimension, ratio: float) -> bool:
+    """True if a printed size that may be meant has this ratio to the drawn one: of `2x 4` the 2 counts, or is one."""
+    sizes = printed_sizes(dimension, parse(dimension.text))
+    return any(size > 0 and _like(size / dimension.measured, ratio) for size in sizes)
 
 
 def _like(one: float, ratio: float) -> bool:

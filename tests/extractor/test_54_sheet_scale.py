@@ -142,6 +142,8 @@ BORNE_OUT = {
     "two sizes": (THREE[:2], "stop"),
     "two sizes, one of them twice": ([*THREE[:2], THREE[0]], "stop"),
     "three sizes and one at true size": ([*THREE, (20, "20")], "stop"),
+    "a count as large as the drawn width": ([*THREE[:2], (8, "8x 4")], "note"),
+    "a count as large as the drawn width, and another width": ([*THREE[:2], (8, "8x 3")], "stop"),
     "another scale printed": ([(120, "40"), (9, "3"), (180, "60")], "stop"),
 }
 
