@@ -23,6 +23,13 @@ SCALE_NOTE = re.compile(rf"\b{SCALE_WORD}\b\W{{0,4}}(\d+(?:[.,]\d+)?)\s*[:/]\s*(
 SCALE_CELL = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
 SCALE_LETTER = re.compile(r"\s*M\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
 """A scale by its letter alone, as German sheets have it (common practice, no source)."""
+NO_SCALE = re.compile(
+    rf"\bN\.?T\.?S\b|\bNOT\s+(?:DRAWN\s+)?TO\s+SCALE\b|\b(?:NO|SIN|OHNE|HORS|SANS|FUORI|NON\s+IN)\s+{SCALE_WORD}"
+    rf"|\b{SCALE_WORD}\W{{0,4}}(?:NONE|OHNE|SANS)\b|\b(?:UN|NICHT\s+)MA(?:SS|ß)ST",
+    re.I,
+)
+"""Words that say that a sheet is drawn to no scale."""
+NO_SCALE_CELL = re.compile(r"\s*NONE\s*", re.I)
 OF_A_DETAIL = re.compile(r"detail|einzelheit|\bsect|schnitt|d[ée]tail", re.I)
 LARGEST_ACROSS = 2000.0
 """A part beyond this diameter is none for these lathes, in either unit."""
@@ -63,6 +70,8 @@ def drawn_scale(
         return scale, (*findings, _scale_stop(scale, sized, why, others))
     if true or ratios or _diameter_printed(sheet, diameter):
         return 1.0, tuple(findings)
+    if _to_no_scale(sheet):
+        return 1.0, (*findings, _no_scale_stop())
     if noted is None or _like(noted, 1.0):
         return 1.0, tuple(findings)
     return noted, (*findings, _scale_stop(noted, "", "a note says so and no printed size contradicts it", (1.0,)))
@@ -155,6 +164,14 @@ def _scale_stop(scale: float, sized: str, why: str, others: tuple[float, ...]) -
     return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words, scales=(scale, *others))
 
 
+def _no_scale_stop() -> Finding:
+    words = (
+        "A note says that the sheet is drawn to no scale, and no printed size says how large the part is: "
+        "--scale 1 takes it as drawn."
+    )
+    return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words, scales=(1.0,))
+
+
 def _scale_note(scale: float, sized: str, sizes: int) -> Finding:
     words = f"The view is drawn at {ratio_words(scale)}{sized}, as a note says and {sizes} printed sizes bear out."
     return Finding(Level.NOTE, DrawingCode.SHEET_SCALE, words)
@@ -177,8 +194,7 @@ def _diameter_printed(sheet: Sheet, diameter: float) -> bool:
 
 def scale_of_notes(sheet: Sheet) -> float | None:
     """The one scale that notes or the title block give to the sheet; None where none or several."""
-    found = set()
-    cell_wanted = any(re.fullmatch(rf"\s*{SCALE_WORD}\s*:?\s*", text.text, re.I) for text in sheet.texts)
+    found, cell_wanted = set(), _has_cell(sheet)
     for text in sheet.texts:
         match = SCALE_NOTE.search(text.text) or SCALE_LETTER.fullmatch(text.text)
         match = match or (SCALE_CELL.fullmatch(text.text) if cell_wanted else None)
@@ -187,6 +203,17 @@ def scale_of_notes(sheet: Sheet) -> float | None:
             if top > 0 and bottom > 0:
                 found.add(top / bottom)
     return found.pop() if len(found) == 1 else None
+
+
+def _has_cell(sheet: Sheet) -> bool:
+    """True if a cell of the title block is headed as the scale."""
+    return any(re.fullmatch(rf"\s*{SCALE_WORD}\s*:?\s*", text.text, re.I) for text in sheet.texts)
+
+
+def _to_no_scale(sheet: Sheet) -> bool:
+    """True if a note or the title block says that the sheet is drawn to no scale."""
+    said = any(NO_SCALE.search(t.text) and not _of_a_detail(t, sheet.texts) for t in sheet.texts)
+    return said or (_has_cell(sheet) and any(NO_SCALE_CELL.fullmatch(t.text) for t in sheet.texts))
 
 
 def _of_a_detail(note: Text, texts: Iterable[Text]) -> bool:

@@ -7,7 +7,7 @@ its diameters.
 
 import re
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import shapely
 
@@ -118,16 +118,28 @@ def _labelled(text: Text, sheet: Sheet) -> bool:
 
 
 def _lengths(part: Part) -> set[float]:
-    """Every length between two places of a part, along its axis and along the radius, and the radii of its corners."""
-    along = {round(mark.at, PLACES) for mark in along_axis(part)}
-    rows = (along, _radii(part))
-    return {abs(b - a) for row in rows for a, b in combinations(row, 2)} | {g.corner_radius for g in part.grooves}
+    """Every length between two places of a part, along its axis and along the radius, and the radii of its corners.
+
+    A place is named, or a wall or a level ends there: between the points of a curve lie lengths of any size.
+    """
+    edges = [edge for line in (part.outline, part.bore or ()) for edge in pairwise(line)]
+    ends = [[(round(z, PLACES), round(r, PLACES)) for z, r in edge] for edge in edges]
+    corners = {end for a, b in ends if a[0] == b[0] or a[1] == b[1] for end in (a, b)}
+    along = {round(mark.at, PLACES) for mark in along_axis(part) if mark.place or mark.floor} | {z for z, _ in corners}
+    across = {0.0, part.outer_diameter / 2} | {r for _, r in corners} | _floors(part)
+    return {abs(b - a) for row in (along, across) for a, b in combinations(row, 2)} | {
+        g.corner_radius for g in part.grooves
+    }
 
 
 def _radii(part: Part) -> set[float]:
     """Every radius of a part about its axis."""
-    floors = {round(d / 2, PLACES) for g in part.grooves for d in (g.floor_diameter, g.mouth_diameter)}
-    return floors | {round(mark.at, PLACES) for mark in across_axis(part)}
+    return _floors(part) | {round(mark.at, PLACES) for mark in across_axis(part)}
+
+
+def _floors(part: Part) -> set[float]:
+    """The radii of the floors and mouths of a part's grooves."""
+    return {round(d / 2, PLACES) for g in part.grooves for d in (g.floor_diameter, g.mouth_diameter)}
 
 
 def _asked(text: Text) -> Finding:

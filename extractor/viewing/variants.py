@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, place_words
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.sheet import Sheet, Text
 from extractor.sizing.groove_table import groove_table
 from extractor.viewing.balloons import ringed
@@ -41,6 +41,9 @@ NUMBER = re.compile(r"[Ø⌀]?\s*\d+(?:[.,]\d+)?")
 ROWS = 2
 """So many numbers under one letter make a table of variants; a single one could be a legend."""
 
+EACH = re.compile(r"(?:[Ø⌀]?\s*\d+(?:[.,]\d+)?\s*\(\s*(?:-\s*\d{1,2}|[A-Z])\s*\)\W*){2,}")
+"""A size with a value for each part, behind each the dash number or the letter of its part: `10 (-1) 12 (-2)`."""
+
 IN_LINE = 1.0
 """Texts of one row or column begin within so many letter heights of one line."""
 
@@ -50,6 +53,9 @@ APART = 8.0
 
 def variants(sheet: Sheet) -> Finding | None:
     """The stop for a drawing whose sizes stand in a table, None where there is none."""
+    words = [(d.text or "", d.points[0]) for d in sheet.dimensions] + [(t.text, t.at) for t in sheet.texts]
+    if (each := next(((text, at) for text, at in words if EACH.fullmatch(text)), None)) is not None:
+        return _stop(each[1], f'"{" ".join(each[0].split())}" at {place_words(each[1])} gives each part its own size')
     named = {name for d in sheet.dimensions if d.text and (name := _letter(d.text))}
     grooves = _of_grooves(sheet)
     texts = [t for t in (*sheet.texts, *sheet.around) if t.height > 0]
@@ -67,7 +73,8 @@ def variants(sheet: Sheet) -> Finding | None:
         # The letter itself must stand at a dimension as well; taken to pieces, that is one more text.
         others = len(places) - len(tables) - (PLANE_ENDS if name in planes | datums else 0)
         if tables and (name in named or others > 0):
-            return _stop(name, tables[0], max(_rows(head, numbers) for head in tables))
+            rows, at = max(_rows(head, numbers) for head in tables), tables[0].at
+            return _stop(at, f"The table at {place_words(at)} gives {rows} values for the size {name}")
     return None
 
 
@@ -119,10 +126,9 @@ def _steps(head: Text, places: Iterable[tuple[float, float, Text]], apart: float
     return best
 
 
-def _stop(name: str, head: Text, rows: int) -> Finding:
-    at = head.at
+def _stop(at: Point, why: str) -> Finding:
     words = (
-        f"The table at {place_words(at)} gives {rows} values for the size {name}: the drawing stands for "
-        "several parts; make one drawing for each, with its own sizes, or take the table away if it is not about parts."
+        f"{why}: the drawing stands for several parts; make one drawing for each, with its own sizes, or take the "
+        "table away if it is not about parts."
     )
     return Finding(Level.STOP, DrawingCode.VARIANTS, words, at)

@@ -153,6 +153,20 @@ def test_a_table_of_variants_is_a_stop_that_nobody_can_answer_for(how):
     assert f"{how.get('rows', 2)} values for the size {how.get('name', 'L')}" in stop.message
 
 
+@pytest.mark.parametrize(
+    ("words", "stopped"),
+    [
+        ("60 (-1)   70 (-2)", True),
+        ("60 (A) / 70 (B)", True),
+        ("60 (-1)", False),
+        ("60 (2.362)", False),
+        ("6x 10 (60)", False),
+    ],
+)
+def test_two_values_of_one_size_are_variants(words, stopped):
+    assert ("variants" in stops(lettered(name=words, rows=0))) is stopped
+
+
 @pytest.mark.parametrize("how", [{"rows": 1}, {"rows": 0}, {"dimension": False}, {"name": "LENGTH"}])
 def test_a_legend_or_letters_that_no_dimension_prints_are_no_variants(how):
     assert "variants" not in stops(lettered(**how))

@@ -116,7 +116,8 @@ NOTES = {
     "of a section": (["SECTION A-A SCALE 2:1"], None),
     "two scales": (["SCALE 2:1", "SCALE 1:1"], None),
     "a ratio that is none": (["TAPER 1:10"], None),
-    "no scale": (["SCALE NTS"], None),
+    "do not scale": (["DO NOT SCALE THIS DRAWING"], None),
+    "of a section to no scale": (["SECTION A-A NOT TO SCALE"], None),
 }
 
 
@@ -134,6 +135,16 @@ def test_a_printed_size_that_is_true_makes_it_the_plotting_scale(dims):
 
 def test_a_diameter_in_a_note_that_is_true_does_so_too():
     assert weigh(sheet_of(4, 1, ["SCALE 2:1", "Ø40"])).findings == ()
+
+
+@pytest.mark.parametrize(
+    "notes", [["SCALE NTS"], ["N.T.S."], ["NOT TO SCALE"], ["NO ESCALA"], ["Maßstab: ohne"], ["SCALE", "NONE"]], ids=str
+)
+def test_a_sheet_to_no_scale_is_asked_about_unless_a_size_is_printed(notes):
+    (stop,) = weigh(sheet_of(4, 1, notes)).findings
+    assert (stop.level, stop.code, stop.scales) == ("stop", "sheet-scale", (1.0,))
+    assert weigh(sheet_of(4, 1, notes), scale=1.0).findings == ()
+    assert weigh(sheet_of(4, 1, notes, [(40, "40")])).findings == ()
 
 
 THREE = [(80, "40"), (6, "3"), (120, "60")]

@@ -1,6 +1,7 @@
 """Bare sizes beside the part that no dimension took up: a number that is no size of the part is asked about."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -15,13 +16,13 @@ PART = bar((-10, -13, 34), (-30, -33, 34))
 HIGH = 2.5
 
 
-def asked(words, z=-50.0, r=40.0, circle=None, dimensions=(), code="dimension-unclear"):
+def asked(words, z=-50.0, r=40.0, circle=None, dimensions=(), code="dimension-unclear", part=PART):
     """Codes of what is said of a text whose middle stands at a place; `circle` is the radius of one around it."""
     x, y = HERE.on_sheet(z, r)
     text = Text(words, (x - 0.35 * HIGH * len(words), y - 0.5 * HIGH), HIGH)
     circles = () if circle is None else (Circle((x, y), circle, Source("1", "CIRCLE", "0", Pen.SOLID)),)
     sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, circles=circles, texts=(text,), dimensions=tuple(dimensions))
-    return [f.code for f in tie_dimensions(sheet, PART)[1] if f.code == code]
+    return [f.code for f in tie_dimensions(sheet, part)[1] if f.code == code]
 
 
 @pytest.mark.parametrize(
@@ -54,6 +55,14 @@ def test_what_is_a_size_of_the_part_is_no_question(words):
 def test_what_is_none_is_asked_about(words):
     assert asked(words) == ["dimension-unclear"]
     assert asked(words, dimensions=[along(-10, -13, words)]) == []
+
+
+@pytest.mark.parametrize(("words", "told"), [("3.3", True), ("6.7", True), ("10", False), ("50", False)])
+def test_lengths_between_the_points_of_a_curve_are_no_sizes_of_the_part(words, told):
+    """A hollow from 40 to 50 behind the front face, as chords that meet at 43.3."""
+    hollow = ((-40.0, 20.0), (-43.3, 18.2), (-46.6, 18.1), (-50.0, 20.0))
+    part = replace(PART, outline=(*PART.outline[:-1], *hollow, PART.outline[-1]))
+    assert bool(asked(words, part=part)) is told
 
 
 @pytest.mark.parametrize(
