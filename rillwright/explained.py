@@ -8,7 +8,7 @@ from extractor.part import Units
 from postproc import CutGroove, ExplainedBlock, Explanation, explain
 from rillwright.console import UNIT_WORDS, length, print_findings
 from rillwright.inserts import recorded_inserts, with_told_inserts
-from rillwright.jsonform import Told, as_json
+from rillwright.jsonform import OneByOne, as_json
 from rillwright.record_part import SCHEMA
 from rillwright.recording import number, recorded_cut, recorded_findings
 from rillwright.settings import Settings
@@ -47,7 +47,7 @@ def explanation_json(made: Explanation, file: str) -> Json:
         "schema": SCHEMA,
         "program": {"file": file, "dialect": made.dialect},
         "units": made.units,
-        "blocks": Told(map(_block_json, made.blocks)),
+        "blocks": OneByOne(map(_block_json, made.blocks)),
         "plunges": [
             {
                 "z": number(plunge.z),

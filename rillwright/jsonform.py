@@ -42,7 +42,7 @@ LAID_OPEN = {"open": True}
 """Of a field: its own fields stand beside it in the JSON; where a name is in both, it is the outer one's."""
 
 
-class Told(list[Any]):
+class OneByOne(list[Any]):
     """A list in a JSON document whose values are made as it is written, once: all of them may be too many to hold."""
 
     def __init__(self, values: Iterable[Any]) -> None:
@@ -68,7 +68,7 @@ def dump(document: Any) -> str:
 
 def as_json(value: Any) -> Any:
     """A value as `json` takes it: dataclasses as objects, tuples as lists, anything else as it is."""
-    if isinstance(value, Told):
+    if isinstance(value, OneByOne):
         return value
     if is_dataclass(value):
         form: Json = {}

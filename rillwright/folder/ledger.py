@@ -4,9 +4,8 @@ Rules
     - One row of `results` for each change that called for a run; a failed run that is tried again keeps its row.
     - Before a program is put on disk its hash goes into `written`. Whatever lies there with another hash was edited.
     - `underneath` says what lies under a drawing's program name as it was last looked at.
-    - A drawing that is gone has a last row that says so, and its names are free for others.
-    - Drawings are keyed by their path below the inbox as bytes, since a file name need not be text.
-    - Times are for people: nothing is decided by a clock.
+    - A drawing that is gone has a last row that says so, and its names are free for others. Drawings are keyed by their
+      path below the inbox as bytes, since a file name need not be text. Times are for people: no clock decides.
 """
 
 import errno
