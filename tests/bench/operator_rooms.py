@@ -18,7 +18,7 @@ ROOMS = {
         "extractor/placing.py extractor/laying.py extractor/together.py",
         "tests/extractor/test_46_views*.py tests/extractor/test_49*.py tests/extractor/test_56_front.py "
         "tests/extractor/test_36*.py tests/extractor/test_45*.py tests/extractor/test_54*.py "
-        "tests/extractor/test_40*.py",
+        "tests/extractor/test_40*.py tests/extractor/test_48_ledger.py",
     ),
     "folder": (
         "rillwright/folder/placing.py rillwright/atomic.py rillwright/job.py",
@@ -100,5 +100,29 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "1",
         "2",
     ): "only the sign is asked for",
+    (
+        "postproc/reading/zeros.py",
+        "return len(a) == len(b) and sum(p != q for p, q in zip(a, b, strict=True)) == 1 and one * other > 0",
+        ">",
+        ">=",
+    ): "neither number is 0 here",
+    (
+        "postproc/reading/words.py",
+        "yield _stop(rest[MOST_FINDINGS].code, rest[MOST_FINDINGS].line or 0, message)",
+        "0",
+        "1",
+    ): "what is odd about a text has its line",
+    (
+        "extractor/placing.py",
+        "loose = one.axis.fold(np.array([network.point(n) for n in free]).reshape(-1, 2))",
+        "1",
+        "2",
+    ): "any negative number asks numpy for what is left",
+    (
+        "extractor/laying.py",
+        "return [float(z) for z, _ in folded.axis.fold(np.array(places).reshape(-1, 2))]",
+        "1",
+        "2",
+    ): "any negative number asks numpy for what is left",
 }
 """File, the line as it stands, old and new text of changes that nothing could notice, each with the reason."""

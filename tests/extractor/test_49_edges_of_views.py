@@ -144,7 +144,7 @@ class TestTornOff:
         assert not self.torn()
 
 
-@pytest.mark.parametrize(("share", "passed"), [(0.89, False), (0.91, True)])
+@pytest.mark.parametrize(("share", "passed"), [(0.89, False), (0.9, True), (0.91, True)])
 def test_a_view_that_does_not_close_is_passed_over_for_one_nearly_as_large(share, passed):
     closed = candidate(view(long=60 * share, reach=40 * share)), LaidView(None, object(), ())
     draft = candidate(view(x=300)), LaidView(None, None, ())
