@@ -53,7 +53,7 @@ def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Findin
     for k, cluster in enumerate(ink.clusters):
         if cluster.closed and k not in known:
             rim = ink.boundary(cluster)
-            odd = _as_large(view, rim, plain=cluster.plain) and not is_round(rim)
+            odd = _as_large(sheet, view, rim, plain=cluster.plain) and not is_round(rim)
             if odd and not is_picture(ink, sheet.segments, cluster):
                 return _not_round(view, *_round_about(rim))
             if cluster.plain and _is_edge(view, rim) and not _lettered(sheet, cluster):
@@ -155,20 +155,25 @@ def _rings_unread(at: Point, rings: Sequence[float]) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.FACE_UNCLEAR, words, at)
 
 
-def _as_large(view: View, rim: Floats, *, plain: bool) -> bool:
+def _as_large(sheet: Sheet, view: View, rim: Floats, *, plain: bool) -> bool:
     """True for a figure in line with a view that may be its end: as high, or in a circle as large; not as long.
 
-    As high is what reaches as far on both sides of the axis; a detail may have the same height beside it. One as long
-    as the view is the view again; but a `plain` rectangle shows no part that has anything to be cut.
+    As high is what reaches as far on both sides of the axis, and has its middle on it or centre lines that cross there;
+    a detail may be as high by chance. One as long as the view is the view again; but a `plain` rectangle shows no part
+    that has anything to be cut.
     """
     along, across = view.axis.fold(rim).T
     clear = along.min() > view.high or along.max() < view.low
     near = LIKE * 2 * view.reach
     again = not plain and abs(float(np.ptp(along)) - (view.high - view.low)) <= LIKE * view.size
     middle, radius = _round_about(rim)
-    beside = abs(float(view.axis.fold(np.array([middle]))[0, 1]))
+    centred = abs(float(view.axis.fold(np.array([middle]))[0, 1])) <= near / 2
     high = max(abs(across.max() - view.reach), abs(across.min() + view.reach)) <= near
-    return bool(clear and not again and beside <= near / 2 and (high or abs(radius - view.reach) <= near / 2))
+    amid = view.axis.unfold(float(along.min() + along.max()) / 2, 0.0)
+    large = (centred and abs(radius - view.reach) <= near / 2) or (
+        high and (centred or _crossed(sheet, amid, IN_LINE * view.size))
+    )
+    return bool(clear and not again and large)
 
 
 def _is_edge(view: View, rim: Floats) -> bool:

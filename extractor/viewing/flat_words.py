@@ -36,10 +36,11 @@ OF_STOCK = re.compile(
     r"|\bD(?:\u00c9|E)COUPE\s+LASER\b|\bTAGLIO\s+LASER\b|\bCORTE\s+L(?:\u00c1|A)SER\b"
     r"|\bFLAT\s+PATTERN\b|\bBEND\s+(?:LINE|UP|DOWN|RADIUS)\b|\bABWICKLUNG\b|\bBIEGE(?:LINIE|KANTE)\b"
     r"|\b(?:FLAT\s*(?:BAR|STEEL)|FLACH(?:STAHL|EISEN))\b(?!\W*\d)|\bHEAT\s*SINK|\bK(?:\u00dc|UE)HLK(?:\u00d6|OE)RPER"
+    r"|\b(?:RACK|ZAHNSTANGE|CR(?:\u00c9|E)MAILL(?:\u00c8|E)RE|CREMAGLIERA|CREMALLERA)\b|\bMODUL[EO]?\s*[=:]?\s*\d"
     r"|\bEXTRU(?:SION|DED)\b|\bSTRANGPRESS|\b(?:IP[EN]|HE[ABM]|UP[EN])\s*\d|\b[HILTU]\s*-?\s*(?:BEAM|PROFILE?)\b",
     re.I,
 )
-"""What is cut out of a plate, bent from one or pressed to its section is no turned part."""
+"""What is cut out of a plate, bent from one, pressed to its section or a rack is no turned part."""
 LONG = re.compile(rf"({NUMBER})\s*(?:MM)?\s*(?:LONG|LG)\b", re.I)
 """How the length of a bar is written beside its cross-section."""
 OF_A_LAYER = re.compile(

@@ -443,7 +443,18 @@ def keyed():
     return Ink().chain([(76, rise, bulge), (84, rise, 0), (84, 15, 0), (76, 15, 0)], close=True)
 
 
+def bracket(*centre):
+    """The end of a cast bracket: a foot below and a post above, as high as the part and not alike above and below."""
+    shape = [(65, -20), (115, -20), (115, -12), (100, -8), (100, 20), (80, 20), (80, -8), (65, -12)]
+    ink = Ink().chain([(x, y, 0.0) for x, y in shape], close=True)
+    ink.centre += centre
+    return ink
+
+
+CROSS = ((90.0, -25.0, 90.0, 25.0, 0.0), (55.0, 0.0, 125.0, 0.0, 0.0))
 ENDS = {
+    "a bracket about crossed centre lines": (bracket(*CROSS), "not-round"),
+    "a bracket without, as a detail may be": (bracket(), None),
     "square": (polygon(4, 20.0, 0.0), "not-round"),
     "square on its corner": (polygon(4, 20.0 / math.sqrt(2), 45.0), "not-turned"),
     "hexagon": (polygon(6, 20.0, 30.0), "not-round"),
@@ -646,6 +657,9 @@ THICK += [
     "Flachstahl 50 x 6",
     "SHEET 3 mm",
     "SHEET METAL 3",
+    "Zahnstange Modul 2",
+    "MODULE = 2.5",
+    "cr\u00e9maill\u00e8re",
 ]
 THICK += [
     "THICKNESS 60.31",
@@ -659,6 +673,7 @@ THICK += [
     "\u25a1 40",
 ]
 NOT_THICK = [
+    "PUMP MODULE, TRACK ROD",
     "LASER MARK 4711",
     "BAR 60.2 LG",
     "THREAD 20 LONG",
