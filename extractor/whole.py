@@ -27,7 +27,7 @@ from extractor.sizing.undrawn import with_undrawn
 from extractor.sizing.units import UnitsAnswer, weigh_units
 from extractor.twins import dimensions_at, heard_at_all
 from extractor.values import dataclass
-from extractor.viewing.choice import Candidate
+from extractor.viewing.choice import Candidate, pointer
 from extractor.viewing.outline import Folded, open_ends
 from extractor.viewing.roles import Roles
 from extractor.viewing.views import View
@@ -93,7 +93,15 @@ class Whole:
         part, answer = _part_of(sheet, options, folded, found, self.placed.headed, findings)
         findings += filter(None, [array_at(self.given.sheet, folded.view)])
         findings += gap_findings(self.placed.gaps, part.units, answer.scale)
-        return part, answer, tuple(findings)
+        return part, answer, tuple(self._with_places(f) for f in findings)
+
+    def _with_places(self, finding: Finding) -> Finding:
+        """A doubt about the outline with places on the other views that may be meant; any other finding as it is."""
+        choice = self.placed.choice
+        if finding.code != DrawingCode.OUTLINE_DOUBTFUL or choice is None:
+            return finding
+        views = [c.view for c in (*choice.candidates, *choice.beside)]
+        return replace(finding, spots=tuple(pointer(c.view, views) for c in choice.beside if c.evidence.turned))
 
     @cached_property
     def score(self) -> Score:

@@ -67,7 +67,7 @@ def _wider(
     many = len({size for size, _ in diameters}) > 1
     words = (
         f"No printed size says {across:.5g} across; the largest diameter printed, {largest:g}, is nowhere on the part "
-        "as read: another outline may be meant; point to it with --at X,Y."
+        "as read: another outline may be meant; leave that of the part alone on the sheet, or accept it as read."
     )
     at = part.frame.origin if part.frame is not None else None
     return Finding(

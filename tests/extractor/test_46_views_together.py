@@ -1,6 +1,7 @@
 """Several views of one part, end views, and what stands in line with them (ISO 5456-2 projection, from memory)."""
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -827,3 +828,12 @@ def test_a_view_left_open_asks_for_one_beside_it_that_closes(beside):
     if beside:
         reading = read(sheet, ReadOptions(units="mm", at=stop.spots[0]))
         assert (told(reading), grooves(reading)) == ([], [*OUTSIDE, WITHIN])
+
+
+def test_a_doubt_about_the_view_pointed_to_offers_the_other_one():
+    """The one printed diameter, at neither, is that of the other, where --at then leads."""
+    size = Dimension(DimensionKind.LINEAR, ((500.0, 12.0), (500.0, -12.0)), 90.0, 24.0, "\u00d824")
+    both = mixed(side_view(RING), side_view(Turned(((20.0, 20.0), (30.0, 24.0)))).map(shifted(0, -90)))
+    (doubt,) = (f for f in read(both, replace(MM, at=(-30.0, 0.0)), dimensions=(size,)).findings if f.stops)
+    other = read(both, replace(MM, at=doubt.spots[0]), dimensions=(size,))
+    assert (doubt.code, told(other), other.part.outer_diameter) == ("outline-doubtful", [], 24.0)
