@@ -14,6 +14,7 @@ from extractor.laying import LaidView, lay_view, no_view
 from extractor.ledger import ledger
 from extractor.left_over import left_over
 from extractor.recess.recognise import Found
+from extractor.recess.thread_words import said_thread
 from extractor.sheet import Sheet
 from extractor.together import Difference, best_of, contradicts, differs, drawn_so_large, joined, with_bore
 from extractor.twins import Twin, heading, scale_of, times_as_large, times_said
@@ -320,7 +321,8 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
     if odd is None and whole is not None and placed.folded is not None:
         rings = (r for face in whole.faces for r in (face.outer, face.inner))
         odd = circles_differ(desk.sheet, placed.folded.view, whole.outline, {*rings, *(r for _, r in whole.bore or ())})
-    findings += [odd] if odd is not None else []
+    toothed = said_thread(desk.sheet, whole.outside) if whole is not None else None
+    findings += filter(None, (odd, toothed))
     count = None
     if placed.folded is not None and placed.found is not None:
         read = placed.folded, placed.found

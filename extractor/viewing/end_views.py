@@ -158,21 +158,21 @@ def _rings_unread(at: Point, rings: Sequence[float]) -> Finding:
 def _as_large(sheet: Sheet, view: View, rim: Floats, *, plain: bool) -> bool:
     """True for a figure in line with a view that may be its end: as high, or in a circle as large; not as long.
 
-    As high is what reaches as far on both sides of the axis, and has its middle on it or centre lines that cross there;
-    a detail may be as high by chance. One as long as the view is the view again; but a `plain` rectangle shows no part
-    that has anything to be cut.
+    As high is what reaches as far on both sides of the axis; a detail may do so by chance, so it has its middle on it.
+    With centre lines that cross there it may reach out farther, as a foot does. One as long as the view is the view
+    again; but a `plain` rectangle shows no part that has anything to be cut.
     """
     along, across = view.axis.fold(rim).T
     clear = along.min() > view.high or along.max() < view.low
     near = LIKE * 2 * view.reach
     again = not plain and abs(float(np.ptp(along)) - (view.high - view.low)) <= LIKE * view.size
     middle, radius = _round_about(rim)
-    centred = abs(float(view.axis.fold(np.array([middle]))[0, 1])) <= near / 2
-    high = max(abs(across.max() - view.reach), abs(across.min() + view.reach)) <= near
-    amid = view.axis.unfold(float(along.min() + along.max()) / 2, 0.0)
-    large = (centred and abs(radius - view.reach) <= near / 2) or (
-        high and (centred or _crossed(sheet, amid, IN_LINE * view.size))
-    )
+    over = across.max() - view.reach, -across.min() - view.reach
+    if abs(float(view.axis.fold(np.array([middle]))[0, 1])) <= near / 2:
+        large = max(map(abs, over)) <= near or abs(radius - view.reach) <= near / 2
+    else:
+        amid = view.axis.unfold(float(along.min() + along.max()) / 2, 0.0)
+        large = -near <= min(over) and max(over) <= view.reach and _crossed(sheet, amid, IN_LINE * view.size)
     return bool(clear and not again and large)
 
 

@@ -444,9 +444,9 @@ def keyed():
     return Ink().chain([(76, rise, bulge), (84, rise, 0), (84, 15, 0), (76, 15, 0)], close=True)
 
 
-def bracket(*centre):
-    """The end of a cast bracket: a foot below and a post above, as high as the part and not alike above and below."""
-    shape = [(65, -20), (115, -20), (115, -12), (100, -8), (100, 20), (80, 20), (80, -8), (65, -12)]
+def bracket(*centre, foot=20):
+    """The end of a cast bracket: a foot down to `foot` and a post as high as the part."""
+    shape = [(65, -foot), (115, -foot), (115, -12), (100, -8), (100, 20), (80, 20), (80, -8), (65, -12)]
     ink = Ink().chain([(x, y, 0.0) for x, y in shape], close=True)
     ink.centre += centre
     return ink
@@ -455,6 +455,8 @@ def bracket(*centre):
 CROSS = ((90.0, -25.0, 90.0, 25.0, 0.0), (55.0, 0.0, 125.0, 0.0, 0.0))
 ENDS = {
     "a bracket about crossed centre lines": (bracket(*CROSS), "not-round"),
+    "a bracket whose foot stands out": (bracket(*CROSS, foot=39), "not-round"),
+    "a figure far out of the part": (bracket(*CROSS, foot=41), None),
     "a bracket without, as a detail may be": (bracket(), None),
     "square": (polygon(4, 20.0, 0.0), "not-round"),
     "square on its corner": (polygon(4, 20.0 / math.sqrt(2), 45.0), "not-turned"),

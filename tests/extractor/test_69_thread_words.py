@@ -1,0 +1,33 @@
+"""Threads told by their designation (ISO 2904, DIN 513, from memory): recesses of its pitch are its teeth."""
+
+import pytest
+from support.draw import Cut, Turned, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Text
+
+
+def stops(text, pitch=4.0, count=5):
+    """Codes of the stops of a spindle 32 across with like recesses at a pitch, and a text."""
+    spindle = Turned(((60.0, 32.0),), tuple(Cut(-4.0 - pitch * k, 2.0, 28.0) for k in range(count)))
+    sheet = sheet_of(side_view(spindle), texts=(Text(text, (-30.0, -40.0), 2.5),))
+    return [f.code.value for f in read_sheet(sheet, ReadOptions(units="mm")).findings if f.stops]
+
+
+@pytest.mark.parametrize("text", ["Tr32x4", "TR 32 x 4 LH", "S32x4", "M32X4 - 6g", "Tr64x8", "ACME / Tr32x4-7e"])
+def test_recesses_of_the_printed_pitch_on_the_printed_diameter_are_teeth(text):
+    """At any scale, and whatever follows."""
+    assert stops(text) == ["groove-or-thread"]
+
+
+@pytest.mark.parametrize("text", ["Tr32x6", "M6 x 30", "32x4", "Tr32", "M0x4"])
+def test_other_designations_leave_grooves_what_they_are(text):
+    assert "groove-or-thread" not in stops(text)
+
+
+@pytest.mark.parametrize(
+    ("pitch", "count", "told"), [(4.039, 5, True), (4.041, 5, False), (4.0, 3, True), (4.0, 2, False)]
+)
+def test_how_near_the_pitch_and_how_many_make_a_thread(pitch, count, told):
+    """A hundredth of 4; two grooves may stand so by chance."""
+    assert ("groove-or-thread" in stops("Tr32x4", pitch, count)) is told
