@@ -130,7 +130,7 @@ class DrawingCode(Code):
     OUTLINE_DOUBTFUL = Registered(
         "outline-doubtful",
         STOP | CAUTION,
-        "Leave the part's own outline alone on the sheet, with the turning axis as its only centre line.",
+        "Point with --at X,Y to a view that is offered, or leave the turning axis as the only centre line.",
         ("at", "accept"),
     )
     IN_PIECES = Registered("in-pieces", STOP, "Draw one part alone, its outline closed and at full length.")
