@@ -123,6 +123,7 @@ class SaidSoFar:
         """True, with a finding, if a dimension's text is a groove's note that doesn't fit; of a leader others tell.
 
         `counted`: its count is that of the grooves that this dimension may mean, so that a fault of the count is none.
+        False, with a finding, where the count alone is wrong: what the text gives the groove holds.
         """
         if dimension.kind is DimensionKind.LEADER:
             return False
@@ -131,7 +132,7 @@ class SaidSoFar:
         if not all(faults) or (counted and any(all(one.startswith(COUNTS) for one in row) for row in faults)):
             return False
         self.findings.append(note_stop(note.words, faults[0], grooves[0], middle(dimension)))
-        return True
+        return not all(fault.startswith(COUNTS) for fault in faults[0])
 
     def _unheld(self, dimension: Dimension, printed: Printed, step: bool) -> None:
         """A caution where a tolerance stands at a step within a groove: nothing here holds a program to it."""

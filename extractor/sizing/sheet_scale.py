@@ -24,12 +24,13 @@ SCALE_CELL = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
 SCALE_LETTER = re.compile(r"\s*M\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
 """A scale by its letter alone, as German sheets have it (common practice, no source)."""
 NO_SCALE = re.compile(
-    rf"\bN\.?T\.?S\b|\bNOT\s+(?:DRAWN\s+)?TO\s+SCALE\b|\b(?:NO|SIN|OHNE|HORS|SANS|FUORI|NON\s+IN)\s+{SCALE_WORD}"
-    rf"|\b{SCALE_WORD}\W{{0,4}}(?:NONE|OHNE|SANS)\b|\b(?:UN|NICHT\s+)MA(?:SS|ß)ST",
+    r"\bN\.?T\.?S\b|\bNOT\s+(?:DRAWN\s+)?TO\s+SCALE\b|\b(?:UN|NICHT\s+)MA(?:SS|ß)ST|\bEJ\s+SKALENLIG"
+    r"|\b(?:NO(?:\s+A)?|SIN|OHNE|HORS|SANS|FUORI|NON\s+IN|NIET\s+OP|NIE\s+W|БЕЗ)\s+"
+    rf"(?:{SCALE_WORD}|SCHAAL|SKALI)|\b{SCALE_WORD}\W{{0,4}}(?:NONE|OHNE|SANS)\b",
     re.I,
 )
-"""Words that say that a sheet is drawn to no scale."""
-NO_SCALE_CELL = re.compile(r"\s*NONE\s*", re.I)
+"""Words that say that a sheet is drawn to no scale, in the languages of `note_words`."""
+NO_SCALE_CELL = re.compile(r"\s*(?:NONE|OHNE|SANS|SIN)\s*", re.I)
 OF_A_DETAIL = re.compile(r"detail|einzelheit|\bsect|schnitt|d[ée]tail", re.I)
 LARGEST_ACROSS = 2000.0
 """A part beyond this diameter is none for these lathes, in either unit."""

@@ -138,7 +138,18 @@ def test_a_diameter_in_a_note_that_is_true_does_so_too():
 
 
 @pytest.mark.parametrize(
-    "notes", [["SCALE NTS"], ["N.T.S."], ["NOT TO SCALE"], ["NO ESCALA"], ["Maßstab: ohne"], ["SCALE", "NONE"]], ids=str
+    "notes",
+    [
+        ["SCALE NTS"],
+        ["N.T.S."],
+        ["NOT TO SCALE"],
+        ["NO A ESCALA"],
+        ["Maßstab: ohne"],
+        ["без масштаба"],
+        ["SCALE", "sans"],
+        ["SCALE", "NONE"],
+    ],
+    ids=str,
 )
 def test_a_sheet_to_no_scale_is_asked_about_unless_a_size_is_printed(notes):
     (stop,) = weigh(sheet_of(4, 1, notes)).findings

@@ -188,6 +188,12 @@ def test_a_count_that_differs_from_the_grooves_read_is_a_stop(text, wrong):
     assert [f.code for f in findings if f.level == "stop"] == ["count-differs"] * wrong
 
 
+def test_a_wrong_count_takes_no_limits_from_the_groove_that_is_measured():
+    part, findings = tied(bar(), along(-10, -13, "5x 3 H13"))
+    assert part.grooves[0].tolerances == {"width": (0, 0.14)}
+    assert "count-differs" in [f.code for f in findings if f.stops]
+
+
 @pytest.mark.parametrize(("scale", "agree"), [(1.0, False), (0.5, True), (0.2, True)])
 def test_four_decimals_of_a_file_are_coarser_on_a_smaller_view(scale, agree):
     at = frame(scale=scale)
