@@ -6,8 +6,8 @@ again, gives the same part. The copy appears whole or not at all.
 
 import os
 import secrets
-from collections.abc import Iterable, Sequence
-from contextlib import suppress
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from ezdxf.document import Drawing
@@ -38,7 +38,8 @@ def write_overlay(drawing: Path, reading: Reading, sets: Sequence[tuple[int, ...
     if out.exists() and out.resolve() == drawing.resolve():
         raise SettingsError(f"--overlay {out.name} would overwrite the drawing; give another name.")
     doc, layout = open_layout(drawing)
-    pen = _Pen(doc, layout, _height(reading.part))
+    with _whole_enough(reading.file):
+        pen = _Pen(doc, layout, _height(reading.part))
     if reading.part is not None and reading.part.frame is not None:
         _draw_part(pen, reading.part, reading.part.frame, sets)
     for line in reading.ink.left if reading.ink is not None else ():
@@ -154,20 +155,28 @@ def _save(doc: Drawing, out: Path, name: str) -> None:
     temporary = out.parent / f".rillwright-{secrets.token_hex(8)}.tmp"
     shown = out if str(out).isprintable() else ascii(str(out))
     try:
-        doc.saveas(temporary)
+        with _whole_enough(name):
+            doc.saveas(temporary)
         with temporary.open("rb+") as written:
             os.fsync(written.fileno())
         os.replace(temporary, out)
     except OSError as error:
         why = (error.strerror or "unwritable").lower()
         raise SettingsError(f"--overlay {shown} can't be written: {why}.") from None
-    except MemoryError:
+    finally:
+        with suppress(OSError):
+            temporary.unlink()
+
+
+@contextmanager
+def _whole_enough(name: str) -> Iterator[None]:
+    """Say that the drawing is too damaged where the library can't add layers to it or write it."""
+    try:
+        yield
+    except (MemoryError, OSError):
         raise
     except LOAD_FAULTS:
         words = (
             f"{name} is too damaged for a copy of it to be written; save it again in your CAD, or leave out --overlay."
         )
         raise DrawingError(words) from None
-    finally:
-        with suppress(OSError):
-            temporary.unlink()

@@ -175,10 +175,14 @@ def test_others_may_read_the_copy_as_far_as_the_users_mask_lets_them(tmp_path):
     assert (tmp_path / "out.dxf").stat().st_mode & 0o777 == 0o640
 
 
-def test_a_drawing_too_damaged_to_be_copied_is_named_and_leaves_nothing(tmp_path):
+@pytest.mark.parametrize(
+    "damage", [{b"\n 10\n": b"\n 1x\n"}, {b"ACDBDICTIONARYWDFLT": b"DICTIONARY", b"Normal": b"Usual"}]
+)
+def test_a_drawing_too_damaged_to_be_copied_is_named_and_leaves_nothing(tmp_path, damage):
+    """By a code in the tags, and by the name of the plot style that every new layer needs."""
     drawing, out = saved(tmp_path), tmp_path / "copy.dxf"
-    drawing.write_bytes(drawing.read_bytes().replace(b"\n 10\n", b"\n 1x\n"))
-    reading = reading_of(None, *load_sheet(drawing).findings)
+    for whole, damaged in damage.items():
+        drawing.write_bytes(drawing.read_bytes().replace(whole, damaged))
     with pytest.raises(DrawingError, match=r"x\.dxf is too damaged for a copy"):
-        write_overlay(drawing, reading, (), out)
+        write_overlay(drawing, reading_of(bar()), SETS, out)
     assert [path.name for path in tmp_path.iterdir()] == [drawing.name]
