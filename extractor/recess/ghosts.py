@@ -13,6 +13,7 @@ from collections.abc import Iterable, Sequence
 from functools import cached_property
 
 import numpy as np
+import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Point
@@ -33,6 +34,12 @@ THREADED = 4.0
 
 DEEPEST = 0.25
 """A thread's root lies no deeper under its land than this share of the land's radius (ISO 261: M3 has 0.19)."""
+
+HATCHED = 3
+"""So many lines hatch a face."""
+
+ONE_WAY = np.radians(10.0)
+"""Hatch lines of one part lean alike within this; those of a part beside it lean the other way, or by 30 degrees."""
 
 
 @dataclass(frozen=True)
@@ -97,7 +104,9 @@ def ghost(folded: Folded, halves: Sequence[Seen]) -> Finding | None:
     if any(seen.half.material.knurl for seen in halves):
         return None
     around = [place for seen in halves for place in _around(folded, seen)[:1]]
-    if around and len(around) == len(halves):
+    otherwise = [place for seen in halves for place in _two_ways(folded, seen)[:1]]
+    if otherwise or (around and len(around) == len(halves)):
+        around = otherwise or around
         return remarks.told(folded, halves[0].sign, around[0], DrawingCode.ASSEMBLY)
     wrapped = [place for seen in halves for place in _wrapped(folded, seen)]
     if wrapped and len(wrapped) == len(halves):
@@ -283,6 +292,34 @@ def _around(folded: Folded, seen: Seen) -> list[Point]:
     level = {round(run.radius / folded.close) for run in _runs(folded, _inner(folded, faces))}
     shared = [cut[k] for f in plain for k in f.edges & cut.keys() if _height(folded, k) in level]
     return [(f.inside[0], abs(f.inside[1])) for f in shared]
+
+
+def _two_ways(folded: Folded, seen: Seen) -> list[Point]:
+    """Places of metal hatched one way beside metal hatched another way: one part has one (ISO 128-3, from memory)."""
+    lines = [g for g in folded.hatched if g.geom_type == "LineString"]
+    faces = seen.half.material.faces
+    if not lines or not faces:
+        return []
+    ends = np.array([np.ravel(line.coords) for line in lines]).reshape(-1, 2, 2)
+    lean = np.arctan2(*(ends[:, 1] - ends[:, 0]).T[::-1])
+    mids = shapely.STRtree(shapely.points(ends.mean(axis=1)))
+    one, two = mids.query([f.polygon for f in faces], predicate="contains")
+    found, ways = list[Point](), dict[int, float]()
+    for k in np.unique(one).tolist():
+        mine = lean[two[one == k]]
+        if len(mine) < HATCHED or _turn(mine, float(mine[0])) > ONE_WAY:
+            continue
+        beside = [ways[e] for e in faces[k].edges & ways.keys()]
+        found += (
+            [(faces[k].inside[0], abs(faces[k].inside[1]))] if _turn(np.array(beside), float(mine[0])) > ONE_WAY else []
+        )
+        ways |= dict.fromkeys(faces[k].edges, float(mine[0]))
+    return found
+
+
+def _turn(leans: Floats, lean: float) -> float:
+    """By how much the farthest of some lines leans from another way, radians, 0.0 where there are none."""
+    return float(np.abs(np.mod(leans - lean + np.pi / 2, np.pi) - np.pi / 2).max(initial=0.0))
 
 
 def _height(folded: Folded, k: int) -> int:

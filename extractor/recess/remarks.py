@@ -75,11 +75,11 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
         "Visible lines show a bore at {place} in a view that is seen from outside, where nothing is hatched: another "
         "outline may lie round the true one; take away the lines that are not meant, or accept it if it is a bore.",
     ),
-    # Metal in section round metal that is not.
+    # Metal in section round metal that is not, or beside metal hatched another way.
     DrawingCode.ASSEMBLY: (
         Level.STOP,
-        "The hatched metal at {place} lies round metal that is not hatched: one part put on another; send the drawing "
-        "of the one part, or accept it if all of it is one.",
+        "The hatched metal at {place} lies on metal hatched another way, or not at all: one part put on another; "
+        "send the drawing of the one part, or accept it if all of it is one.",
     ),
 }
 
