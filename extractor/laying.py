@@ -57,6 +57,9 @@ ROUNDED_APART = 1.05
 GRAIN = 1e-4
 """Rounding is finer than this share of a view."""
 
+TRACED = 8
+"""So many joints that stand open are a hand's: a slip leaves one or two, and a corner of both halves four."""
+
 OFF = 3e-3
 """An axis drawn off the middle of its halves by less than this share of the view is moved there."""
 
@@ -111,7 +114,8 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
         words = f"The outline at {place_words(at)} does not close; join its lines there."
         return LaidView(None, None, (Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, words, at, spots=tuple(ends[1:])),))
     cut = broken(folded)
-    findings = [*([cut] if cut else []), *told.findings, *found.findings, *item_numbers(sheet, folded, found)]
+    shown = _for_open_joints(gaps) if _torn_by_hand(gaps, found) else found.findings
+    findings = [*([cut] if cut else []), *told.findings, *shown, *item_numbers(sheet, folded, found)]
     findings += [
         *(_hardly_turned(chosen, found) or _hollow(chosen, folded, found)),
         *_ended_twice(sheet, folded, found),
@@ -120,6 +124,21 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
     front_end = FrontEnd(end_named(folded.axis.direction), told.by)
     mine = {folded.network.edges[k].label for seen in found.halves for k in rim(list(seen.half.material.faces))}
     return LaidView(folded, found, tuple(findings), front_end, gaps=tuple(c for c in gaps if c.labels & mine))
+
+
+def _torn_by_hand(gaps: Sequence[Closed], found: Found) -> bool:
+    """True if two halves disagree in a view so many of whose joints stand open that this may be all there is to it."""
+    return len(gaps) >= TRACED and any(f.code == DrawingCode.HALVES_DISAGREE for f in found.findings)
+
+
+def _for_open_joints(gaps: Sequence[Closed]) -> tuple[Finding, ...]:
+    """The stop for a view drawn or traced by hand, in place of what its halves seem to show then."""
+    widest = max(gaps, key=lambda g: g.width)
+    words = (
+        f"The lines of the view stand up to {widest.width:.3g} apart at {len(gaps)} corners, the widest at "
+        f"{place_words(widest.at)}, and its two halves don't agree then: trim and join the lines at their corners."
+    )
+    return (Finding(Level.STOP, DrawingCode.HALVES_DISAGREE, words, widest.at),)
 
 
 def _gaps_at(ink: Ink, view: View) -> list[Closed]:
