@@ -35,14 +35,19 @@ CELL = 10.0
 """A tolerance frame's value begins so many letter heights before its datum at most; the datum's letter stands on the
 sheet once more, at the datum."""
 
-NUMBER = re.compile(r"[Ø⌀]?\s*\d+(?:[.,]\d+)?")
+FIGURE = r"[Ø⌀]?\s*\d+(?:[.,]\d+)?"
+NUMBER = re.compile(FIGURE)
 """A size in the table."""
 
 ROWS = 2
 """So many numbers under one letter make a table of variants; a single one could be a legend."""
 
-EACH = re.compile(r"(?:[Ø⌀]?\s*\d+(?:[.,]\d+)?\s*\(\s*(?:-\s*\d{1,2}|[A-Z])\s*\)\W*){2,}")
-"""A size with a value for each part, behind each the dash number or the letter of its part: `10 (-1) 12 (-2)`."""
+EACH = re.compile(
+    rf"(?:{FIGURE}\s*\(\s*(?:-\s*\d{{1,2}}|[A-Z])\s*\)\W*){{2,}}|{FIGURE}\s*/\s*{FIGURE}\s*\*"
+    rf"|\(?A\)?\s*[=:]\s*{FIGURE}\W+B\)?\s*[=:]\s*{FIGURE}"
+)
+"""A size with a value for each part, beside it the number, letter or mark of its part: `10 (-1) 12 (-2)`, `10 / 12*`
+and `A = 10, B = 12`; `B=3 T=2` sizes a groove."""
 
 IN_LINE = 1.0
 """Texts of one row or column begin within so many letter heights of one line."""

@@ -158,6 +158,10 @@ def test_a_table_of_variants_is_a_stop_that_nobody_can_answer_for(how):
     [
         ("60 (-1)   70 (-2)", True),
         ("60 (A) / 70 (B)", True),
+        ("60 / 70*", True),
+        ("A = 60, B = 70", True),
+        ("60 / 59.8", False),
+        ("B=60, T=2", False),
         ("60 (-1)", False),
         ("60 (2.362)", False),
         ("6x 10 (60)", False),
