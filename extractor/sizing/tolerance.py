@@ -137,7 +137,8 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
     classed = None if printed.tolerance_class is None else _of_class(printed.tolerance_class, nominal, size)
     if given is not None:
         given = given[0] * factor, given[1] * factor
-        if classed is not None and _apart(given, classed) > OF_CLASS[_unit_printed(factor, size)] * factor + DUST:
+        slack = OF_CLASS["mm" if math.isclose(factor * unit_of(size), 1.0) else "in"] * factor + DUST
+        if classed is not None and any(abs(a - b) > slack for a, b in zip(given, classed, strict=True)):
             return None, _class_contradicts(printed.tolerance_class, given, classed, dimension)
     elif printed.tolerance_class is not None:
         given = classed
@@ -158,16 +159,6 @@ def _class_unknown(name: str, nominal: float, dimension: Dimension) -> Finding:
     """The stop for a class without a table, which may lie wholly off the size that is drawn."""
     words = f"The tolerance class {name} at {nominal:g} is in no table here: print its deviations beside it."
     return Finding(Level.STOP, DrawingCode.CLASS_UNKNOWN, words, at=dimension.points[0])
-
-
-def _apart(given: Deviation, classed: Deviation) -> float:
-    """How far figures are from those of the class beside them."""
-    return max(abs(one - other) for one, other in zip(given, classed, strict=True))
-
-
-def _unit_printed(factor: float, size: Size) -> Units:
-    """The unit that a text is printed in."""
-    return "mm" if math.isclose(factor * unit_of(size), 1.0) else "in"
 
 
 def _lopsided(low: float, high: float, rounding: float, size: Size) -> bool:

@@ -46,6 +46,7 @@ def told(reading):
         ("GROOVE", "W", "FLOOR DIA", "Z"),
         ("N°", "LARGHEZZA", "DIAMETRO", "DISTANZA"),
         ("ID", "WIDTH B", "Ø (mm)", "L [mm]"),
+        ("Rep.", "Largeur", "Ø fond", "Distance"),
         ("NR", "B", "D", "POS"),
     ],
     ids=lambda head: head[1],
