@@ -3,11 +3,15 @@
 from types import SimpleNamespace
 
 import pytest
+from support.weighing import NO_SEGMENTS
 
+from extractor import laying
 from extractor.laying import _along, _line_across
 from extractor.recess.shapes import Measured
+from extractor.sheet import Sheet
 from extractor.together import _hidden_apart, _moved
 from extractor.viewing.axis import Axis
+from extractor.viewing.views import View
 
 NEAR = 0.125
 
@@ -74,3 +78,32 @@ def test_a_hidden_recess_is_held_against_the_one_that_the_section_shows_in_its_p
 def test_a_recess_moves_along_with_all_its_places_and_keeps_its_radii():
     moved = _moved(recess(-10, -13, 12, foot=(-10.5, -12.5), reach=(-9.5, -13.5)), 5.0)
     assert moved == recess(-5, -8, 12, foot=(-5.5, -7.5), reach=(-4.5, -8.5))
+
+
+@pytest.mark.parametrize(
+    ("off", "moved"),
+    [(0.3, True), (-0.3, True), (0.3001, False), (0.1, True), (2.1e-5, True), (2e-5, False), (0.0, False)],
+)
+def test_an_axis_drawn_a_little_beside_the_middle_of_its_halves_is_moved_there(monkeypatch, off, moved):
+    """Squarely, where it lies off by no more than 0.003 of a size of 100 and by more than dust, 1 in 5 million."""
+    laid = []
+    monkeypatch.setattr(laying, "lay", lambda ink, segments, view, fine, **how: laid.append(view.axis.at))
+    monkeypatch.setattr(laying, "recognise", lambda folded: SimpleNamespace(off=off))
+    monkeypatch.setattr(laying, "_grain", lambda ink, view: 0.0)
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS)
+    laying._centred(SimpleNamespace(near=0.0), sheet, View(Axis((5.0, 7.0), (1.0, 0.0)), 0, 60, 40, "both", 1.0, ()))
+    assert laid == [(5.0, 7.0), *([(5.0, 7.0 + off)] if moved else [])]
+
+
+def test_the_end_that_may_be_the_front_lies_on_the_axis(monkeypatch):
+    asked = []
+    monkeypatch.setattr(laying, "decide_front", lambda ends, *_: asked.append(ends))
+    axis = SimpleNamespace(direction=(1.0, 0.0), up=(0.0, 1.0))
+    folded = SimpleNamespace(place=lambda z, r: (z + 100.0, r + 50.0), axis=axis)
+    found = SimpleNamespace(
+        outline=((0.0, 20.0), (-60.0, 20.0)), outside=(recess(-10, -13, 8),), inside=(), across=40.0
+    )
+    laying._front(Sheet("x.dxf", "0" * 64, NO_SEGMENTS), folded, found, None)
+    (ends,) = asked
+    assert (ends.frame.on_sheet(0.0, 0.0), ends.length, ends.reach) == ((100.0, 50.0), 60.0, 20.0)
+    assert ends.walls == (-10, -13)
