@@ -38,6 +38,9 @@ ALIKE = 0.05
 TOUCHING = 0.1
 """A run-out begins within this share of the pitch from the thread."""
 
+HALF_PITCH = (0.25, 0.75)
+"""Shares of the pitch between which the recesses of one side stand from those of the other where they wind round."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Thread:
@@ -122,8 +125,13 @@ def _runs_out(m: Measured, threads: Sequence[Thread], fine: float) -> bool:
 
 
 def helical(one: Sequence[Measured], two: Sequence[Measured], fine: float) -> bool:
-    """True if the recesses that only one half shows, two or more in each, are alike and interleave: a helix."""
+    """True if the recesses that only one half shows, two or more in each, are alike and interleave: a helix.
+
+    Those of one half stand about half a pitch from those of the other; grooves of halves that disagree don't.
+    """
     if len(one) < 2 or len(two) < 2 or abs(len(one) - len(two)) > 1:
         return False
     first = one[0]
-    return all(m.shape == first.shape and _like(first, m, fine) for m in (*one, *two))
+    pitch = median(a.z_near - b.z_near for a, b in pairwise(one))
+    between = bool(pitch) and HALF_PITCH[0] <= (first.z_near - two[0].z_near) / pitch % 1 <= HALF_PITCH[1]
+    return between and all(m.shape == first.shape and _like(first, m, fine) for m in (*one, *two))

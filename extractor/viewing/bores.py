@@ -51,7 +51,7 @@ def bored(
         opens = any(f.edges & gates for f in group)
         if not (opens or any(f.edges & ends for f in group)) or len(group) == len(faces):
             continue
-        ceiling = _ceiling(network, group, ends, fine)
+        ceiling = _radii(network, rim(group) - ends, fine)
         above = [f for f in faces if id(f) not in within and _over(f, group)]
         if (
             opens
@@ -115,15 +115,10 @@ def grouped(faces: Sequence[Face]) -> list[list[Face]]:
     return [[faces[i] for i in sorted(nodes)] for nodes in groups(pairs, alone=range(len(faces)))]
 
 
-def _ceiling(network: Network, group: list[Face], ends: set[int], fine: float) -> set[int]:
-    """The radii, in steps of ten times `fine`, at which the group is bounded along the axis."""
-    edges = [k for k in rim(group) if k not in ends]
-    radii = set()
-    for k in edges:
-        a, b = network.point(network.edges[k].a), network.point(network.edges[k].b)
-        if abs(a[1] - b[1]) <= fine and abs(a[1]) > fine:
-            radii.add(round(abs(a[1]) / (10 * fine)))
-    return radii
+def _radii(network: Network, edges: Iterable[int], fine: float) -> set[int]:
+    """The radii, in steps of ten times `fine`, of the edges along the axis."""
+    ends = ((network.point(network.edges[k].a)[1], network.point(network.edges[k].b)[1]) for k in edges)
+    return {round(abs(one) / (10 * fine)) for one, two in ends if abs(one - two) <= fine < abs(one)}
 
 
 def _on_ceiling(network: Network, group: list[Face], ends: set[int], fine: float) -> tuple[float, float]:
@@ -148,17 +143,7 @@ def _is_section(
     network: Network, above: Iterable[Face], outer: set[int], hatched: Sequence[shapely.Geometry], fine: float
 ) -> bool:
     """True if what lies above is hatched, or reaches over more than one land in one face."""
-    return any(is_hatched(f.polygon, hatched) or _stepped(network, f, outer, fine) for f in above)
-
-
-def _stepped(network: Network, face: Face, outer: set[int], fine: float) -> bool:
-    """True if a face touches the outside at more than one radius."""
-    radii = {
-        round(abs(network.point(network.edges[k].a)[1]) / (10 * fine))
-        for k in face.edges & outer
-        if abs(network.point(network.edges[k].a)[1] - network.point(network.edges[k].b)[1]) <= fine
-    }
-    return len(radii) > 1
+    return any(is_hatched(f.polygon, hatched) or len(_radii(network, f.edges & outer, fine)) > 1 for f in above)
 
 
 def _all_hidden(network: Network, group: list[Face], hidden: frozenset[int], fine: float) -> bool:

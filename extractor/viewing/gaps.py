@@ -127,14 +127,19 @@ def group_sizes(strokes: Strokes, groups: tuple[Ints, Floats, Floats] | None = N
 
 def _grouped(strokes: Strokes) -> tuple[Ints, Floats, Floats]:
     """The group of each stroke, int (n,), and the least and greatest corner of every group, float (groups, 2)."""
-    low = np.minimum(strokes.ends[:, :2], strokes.ends[:, 2:])
-    high = np.maximum(strokes.ends[:, :2], strokes.ends[:, 2:])
-    home = _groups(strokes, float(np.hypot(*(high.max(axis=0) - low.min(axis=0)))) / CELLS)
+    size = float(np.hypot(*np.ptp(strokes.ends.reshape(-1, 2), axis=0)))
+    home = _groups(strokes, size / CELLS)
+    return home, *extents(strokes, home)
+
+
+def extents(strokes: Strokes, home: Ints) -> tuple[Floats, Floats]:
+    """The least and the greatest corner of every group of strokes, numbered by `home`, float (groups, 2)."""
     count = int(home.max()) + 1
     least, most = np.full((count, 2), np.inf), np.full((count, 2), -np.inf)
-    np.minimum.at(least, home, low)
-    np.maximum.at(most, home, high)
-    return home, least, most
+    for ends in (strokes.ends[:, :2], strokes.ends[:, 2:]):
+        np.minimum.at(least, home, ends)
+        np.maximum.at(most, home, ends)
+    return least, most
 
 
 def _groups(strokes: Strokes, cell: float) -> Ints:

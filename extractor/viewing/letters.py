@@ -14,6 +14,7 @@ from extractor.geometry.crowds import cells
 from extractor.geometry.joining import components
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints
+from extractor.viewing.gaps import extents
 
 MANY = 15_000
 """A sheet of fewer strokes is read with all of them: they cost next to nothing."""
@@ -35,7 +36,8 @@ def without_letters(strokes: Strokes, centre: Floats) -> Strokes:
         return strokes
     reach = TOUCH * float(np.hypot(*np.ptp(strokes.ends.reshape(-1, 2), axis=0)))
     home = _pieces(strokes, reach)
-    sizes = _sizes(strokes, home)
+    least, most = extents(strokes, home)
+    sizes = np.hypot(*(most - least).T)
     small = sizes[home] < LETTER * sizes.max()
     kept = np.unique(home[small][_touching(strokes, small, centre, reach)])
     return strokes.pick(~small | np.isin(home, kept))
@@ -54,17 +56,6 @@ def _pieces(strokes: Strokes, reach: float) -> Ints:
     piece = components(len(first), np.append(one, ends[:, 0]), np.append(two, ends[:, 1]))
     home: Ints = piece[cell[::2]]
     return home
-
-
-def _sizes(strokes: Strokes, home: Ints) -> Floats:
-    """Diagonal of each piece."""
-    count = int(home.max()) + 1
-    least, most = np.full((count, 2), np.inf), np.full((count, 2), -np.inf)
-    for ends in (strokes.ends[:, :2], strokes.ends[:, 2:]):
-        np.minimum.at(least, home, ends)
-        np.maximum.at(most, home, ends)
-    sizes: Floats = np.hypot(*(most - least).T)
-    return sizes
 
 
 def _touching(strokes: Strokes, small: npt.NDArray[np.bool_], centre: Floats, reach: float) -> npt.NDArray[np.bool_]:

@@ -264,6 +264,14 @@ def test_recesses_that_interleave_on_both_sides_are_a_helix():
     assert not helical(up, [groove(-12.0, 3.0), groove(-16.0, 2.0)], FINE)
 
 
+@pytest.mark.parametrize(("apart", "wound"), [(0.98, False), (1.02, True), (2.98, True), (3.02, False), (0.5, False)])
+def test_grooves_that_two_halves_show_a_little_apart_are_no_helix(apart, wound):
+    """Of a pitch of 4 those of a helix stand between one quarter and three, on either side of the others."""
+    up = [groove(-20.0 - 4 * k, 2) for k in range(3)]
+    for way in (1, -1):
+        assert helical(up, [groove(-20.0 + way * apart - 4 * k, 2) for k in range(3)], FINE) is wound
+
+
 @pytest.mark.parametrize(("radius", "hole"), [(10.0, 1.5), (20.65, 1.6), (8.0, 4.0)])
 def test_a_cross_hole_is_known_by_its_depth(radius, hole):
     dip = radius - math.sqrt(radius**2 - hole**2)
