@@ -20,7 +20,7 @@ from extractor.viewing.clusters import Ink
 from extractor.viewing.end_views import is_keyed, is_round
 from extractor.viewing.evidence import SAME, Evidence, is_plain, stray_lines, weigh
 from extractor.viewing.pictures import is_picture
-from extractor.viewing.views import View, apart, is_frame, standing
+from extractor.viewing.views import ALONG, View, apart, is_frame, standing
 
 WHOLE = 0.95
 """Share of the boundary that must be symmetric where nothing but symmetry speaks for a turned part."""
@@ -33,9 +33,6 @@ MOST_VIEWS = 24
 
 NEAR_VIEW = 0.02
 """A point within this share of a view's size of it is on it: what the user points at by hand."""
-
-ALONG = 0.01
-"""Axes within this angle lie along one another, radians."""
 
 FEW_ENDS = 4
 """So many loose ends are slips to be named one by one; more are a sketch."""

@@ -79,6 +79,9 @@ DWARFED = 0.3
 ONE_SIZE = 0.02
 """Views whose length and height differ by no more than this share may show one part at one scale."""
 
+ALONG = 0.01
+"""Axes within this angle lie along one another, radians."""
+
 Halves = Literal["both", "up", "down"]
 
 
@@ -163,8 +166,9 @@ def views(ink: Ink, centres: Sequence[Axis], stated: Sequence[Axis] = ()) -> lis
     axes += [a for a in stated if not any(same_line(a, b, ink.size) for b in axes)]
     given = list(axes)
     axes += [a for a in symmetry_axes(ink, big, SYMMETRIC) if not any(same_line(a, b, ink.size) for b in axes)]
-    found = [v for axis in axes for v in _full_views(ink, big, axis)]
-    found += [v for axis in given for v in _half_views(ink, big, axis)]
+    mine = [_without_others(ink, big, axis, centres) for axis in axes]
+    found = [v for axis, some in zip(axes, mine, strict=True) for v in _full_views(ink, some, axis)]
+    found += [v for axis, some in zip(given, mine, strict=False) for v in _half_views(ink, some, axis)]
     return sorted(found, key=lambda view: (-standing(view).figure, -(view.share**2) * view.size))
 
 
@@ -250,6 +254,26 @@ def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
             low, high = min(m.low for m in group), max(m.high for m in group)
             found.append(View(axis, low, high, reach, "both", weight, tuple(m.index for m in group)))
     return found
+
+
+def _without_others(ink: Ink, big: list[int], axis: Axis, centres: Sequence[Axis]) -> list[int]:
+    """The clusters that may belong to a view on an axis: where a whole one stands on it, no other view beside it.
+
+    Another view is closed and its own mirror image about a centre line of its own, which runs along all of it.
+    """
+    lines = [c for c in centres if c.marked and c != axis and c.angle_to(axis.direction) < ALONG]
+    rows = [_member(ink, k, axis, 1.0) for k in big] if lines else []
+    if not any(min(-m.least, m.most) > STRAYS * max(-m.least, m.most) for m in rows):
+        return big
+    return [m.index for m in rows if m.least < 0 < m.most or not _by_itself(ink, m.index, lines)]
+
+
+def _by_itself(ink: Ink, index: int, lines: Sequence[Axis]) -> bool:
+    """True for a closed cluster that is its own mirror image about one of some centre lines along all of it."""
+    cluster = ink.clusters[index]
+    own = [(c, _member(ink, index, c, 1.0)) for c in lines if cluster.closed]
+    drawn = [c for c, m in own if m.least < 0 < m.most and c.drawn_within(m.low, m.high) > FITTED]
+    return any(ink.mirrored([cluster], c)[0] >= FAIR for c in drawn)
 
 
 def _member(ink: Ink, index: int, axis: Axis, share: float, side: float = 1.0) -> _Member:

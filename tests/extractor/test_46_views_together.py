@@ -839,3 +839,13 @@ def test_a_doubt_about_the_view_pointed_to_offers_the_other_one():
     (doubt,) = (f for f in read(both, replace(MM, at=(-30.0, 0.0)), dimensions=(size,)).findings if f.stops)
     other = read(both, replace(MM, at=doubt.spots[0]), dimensions=(size,))
     assert (doubt.code, told(other), other.part.outer_diameter) == ("outline-doubtful", [], 24.0)
+
+
+@pytest.mark.parametrize(("middle", "stop"), [(RING, []), (STEPPED, ["several-parts"])], ids=["again", "another part"])
+@pytest.mark.parametrize("apart", [50, 80])
+def test_views_evenly_above_and_below_another_are_no_halves_of_one(middle, stop, apart):
+    """Each has its own centre line along it, about which it is its own mirror image."""
+    rows = (side_view(RING).map(shifted(0, s * apart)) for s in (1, -1))
+    reading = read(mixed(side_view(middle), *rows))
+    assert told(reading) == stop
+    assert grooves(reading) == ([] if stop else OUTSIDE)
