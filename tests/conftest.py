@@ -1,4 +1,4 @@
-"""Options of the suite: `--renew` writes the golden programs anew instead of holding the tool to them."""
+"""Options of the suite: `--renew` writes the golden programs and figures anew instead of holding the tool to them."""
 
 import os
 import re
@@ -18,7 +18,9 @@ settings.load_profile("check" if os.environ.get("CI") else "suite")
 
 
 def pytest_addoption(parser):
-    parser.addoption("--renew", action="store_true", help="write the golden programs anew; look at the difference")
+    parser.addoption(
+        "--renew", action="store_true", help="write golden programs and figures anew; look at the difference"
+    )
 
 
 @pytest.hookimpl(wrapper=True)

@@ -310,9 +310,9 @@ def _two_ways(folded: Folded, seen: Seen) -> list[Point]:
         if len(mine) < HATCHED or _turn(mine, float(mine[0])) > ONE_WAY:
             continue
         beside = [ways[e] for e in faces[k].edges & ways.keys()]
-        found += (
-            [(faces[k].inside[0], abs(faces[k].inside[1]))] if _turn(np.array(beside), float(mine[0])) > ONE_WAY else []
-        )
+        if _turn(np.array(beside), float(mine[0])) > ONE_WAY:
+            z, r = faces[k].inside
+            found.append((z, abs(r)))
         ways |= dict.fromkeys(faces[k].edges, float(mine[0]))
     return found
 

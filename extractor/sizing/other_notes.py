@@ -1,8 +1,9 @@
 """Notes that size no groove whole, held against what they touch or name: a thread, a chamfer, a place, a change.
 
-Rules: a thread's nominal diameter is that of the land that its leader touches (ISO 6410-1, from memory). A chamfer's
-size is its leg. `11 TO FIRST GROOVE` is the distance of either wall or of the middle, from the end that the
-note names, else from either end. Of a change the new size must be drawn, if a groove still has the old one.
+Rules: a thread's nominal diameter is that of the land that its leader touches or its dimension measures (ISO 6410-1,
+from memory); in a bore its core may be drawn instead. A chamfer's size is its leg, an angle that of a groove's walls.
+`11 TO FIRST GROOVE` is the distance of either wall or of the middle, from the end that the note names, else from either
+end. Of a change the new size must be drawn, if a groove still has the old one.
 """
 
 import math
@@ -36,11 +37,18 @@ from extractor.sizing.printed import NUMBER, normalised
 from extractor.sizing.ties import Features, tie_of
 from extractor.sizing.unit_evidence import INCH
 
-THREAD = re.compile(rf"M\s?(?P<size>{NUMBER})(?:\s*[xX×]\s*{NUMBER})?(?:\s*-?\s*(?:\d[e-h]){{1,2}})?(?:\s*-?\s*LH)?")
-"""An external thread and nothing else (ISO 965-1, from memory)."""
+THREAD = re.compile(
+    rf"M\s?(?P<size>{NUMBER})(?:\s*[xX×]\s*(?P<pitch>{NUMBER}))?(?:\s*-?\s*(?:\d[e-h]){{1,2}})?(?:\s*-?\s*LH)?"
+)
+"""A thread and nothing else; a fit such as 6g is that of an external one (ISO 965-1, from memory)."""
 TURNED = 0.95, 1.01
 """Shares of a thread's nominal diameter between which its land may be drawn: it is turned below it by its tolerance
 (M3 to 4.2 %, ISO 965-1, from memory)."""
+CORE = 1.2
+"""Pitches by which the core of a thread in a bore lies below the nominal diameter, at most: by 1.08 in the standard
+(ISO 724, from memory)."""
+COARSE = 0.75
+"""The least share that the core has of the nominal diameter where no pitch is printed: of M1.6 it is 0.76."""
 TAPPED = 0.75
 """A thread smaller than this share of the land that it points to may be tapped in a hole across it."""
 CHAMFER = re.compile(
@@ -85,8 +93,16 @@ def _off_land(found: re.Match[str], dimension: Dimension, features: Features) ->
     if tie is None or tie.field != "land_diameter":
         return ""
     size, land = float(found["size"]), tie.true * (1.0 if features.part.units == "mm" else INCH)
-    fits = TURNED[0] * size <= land <= TURNED[1] * size
+    core = size - CORE * float(found["pitch"]) if found["pitch"] else COARSE * size
+    least = core if _in_bore(tie.true, features.part) else TURNED[0] * size
+    fits = least <= land <= TURNED[1] * size
     return "" if fits or size < TAPPED * land else f"is a thread of {size:g} where the drawing measures {land:.6g}"
+
+
+def _in_bore(across: float, part: Part) -> bool:
+    """True for the diameter of a land that is one of the bore's, and none outside."""
+    off = [min((abs(2 * r - across) for _, r in line or ()), default=math.inf) for line in (part.bore, part.lands)]
+    return off[0] < off[1]
 
 
 def _chamfer(found: re.Match[str], note: PointedNote, features: Features) -> str:

@@ -85,10 +85,8 @@ def _at_other_floors(labels: list[Text], sheet: Sheet, part: Part) -> Iterator[F
     found = []
     for text in labels:
         printed = parse(text.text)
-        z, figure = (
-            part.frame.on_part(middle_of(text))[0],
-            PrintedFigure(value=printed.size or 0.0, places=printed.decimals),
-        )
+        z, _ = part.frame.on_part(middle_of(text))
+        figure = PrintedFigure(value=printed.size or 0.0, places=printed.decimals)
         found += [(text, figure, g) for g in part.grooves if g.side.axial and g.z_far <= z <= g.z_near]
     odd = [one for one in found if not agrees_with(one[1], one[2].floor_diameter, part)]
     others = {2 * r for _, r in (*part.lands, *(part.bore or ()))}

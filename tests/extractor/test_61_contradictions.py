@@ -170,6 +170,26 @@ def test_a_thread_on_a_dimension_is_as_large_as_its_land(text, told):
     assert [f.code for f in found] == (["note-contradicts"] if told else [])
 
 
+@pytest.mark.parametrize(
+    ("across_bore", "text", "told"),
+    [
+        (21.835, "M24x2", False),
+        (24, "M24x2", False),
+        (21.61, "M24x2", False),
+        (21.59, "M24x2", True),
+        (20.752, "M24", False),
+        (18.01, "M24", False),
+        (17.99, "M24", True),
+        (21.835, "M28x2", True),
+        (21.835, "M20x2", True),
+    ],
+)
+def test_a_thread_in_a_bore_is_drawn_at_its_core_or_its_nominal_diameter(across_bore, text, told):
+    """Cores of ISO 724, from memory: 21.835 of M24x2, 20.752 of M24, whose pitch is 3."""
+    found = [f for f in tied(bar(bore=across_bore), across(across_bore, text, z=-30))[1] if f.stops]
+    assert [f.code for f in found] == (["note-contradicts"] if told else [])
+
+
 def test_a_leader_that_contradicts_the_floor_it_touches():
     at = frame()
     leader = Dimension(DimensionKind.LEADER, (at.on_sheet(-11.5, 17), at.on_sheet(0, 30)), 0, 0, "Ø33")
