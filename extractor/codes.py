@@ -186,6 +186,7 @@ class DrawingCode(Code):
         STOP,
         "Cut the recess with another tool and accept the finding, or draw it open straight along the tool's way.",
         ("accept",),
+        together=True,
     )
     NOT_RECTANGULAR = Registered("not-rectangular", CAUTION, "Look at the recess before it is cut.")
     INSIDE_GROOVE = Registered("inside-groove", CAUTION, "Look at the recess in the bore before it is cut.")

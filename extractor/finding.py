@@ -54,12 +54,16 @@ NOTE = frozenset({Level.NOTE})
 
 @dataclass(frozen=True)
 class Registered:
-    """What a register says of one code: the levels that it may have, what the user can do, what answers it."""
+    """What a register says of one code: the levels that it may have, what the user can do, what answers it.
+
+    `together`: its stops say one thing of several grooves, so that the code alone accepts them all.
+    """
 
     code: str
     levels: frozenset[Level]
     remedy: str
     answers: tuple[Answer, ...] = ()
+    together: bool = False
 
     def __post_init__(self) -> None:
         """Refuse a code without a level or a remedy, and one to be accepted that never stops."""
@@ -150,27 +154,69 @@ class Finding:
         return self.message.endswith(ACCEPTED)
 
     @property
+    def key(self) -> str:
+        """What --accept takes for this finding and no other: its code with its place, else with its groove."""
+        return key_of(self.code, self.at, self.groove)
+
+    @property
     def unsafe(self) -> bool:
         """True for a stop that no user may answer for."""
         return self.stops and not self.code.acceptable
 
 
-def accept(findings: Iterable[Finding], codes: Iterable[str], *, part: bool = True) -> tuple[Finding, ...]:
-    """Turn the stops whose codes the user answers for into cautions; say so of those that can't be accepted.
+def key_of(code: str, at: Point | None, groove: int | None) -> str:
+    """A code with the place on the sheet that a finding has, else with its groove, else alone.
 
-    `part`: whether a part was read. Without one there is nothing to cut that a user could answer for.
+    >>> key_of("overhang", (12.5, -3.0), 1), key_of("overhang", None, 1)
+    ('overhang@12.5,-3', 'overhang@1')
     """
-    wanted = frozenset(codes)
-    return tuple(_answered(f, part) if f.stops and f.code in wanted else f for f in findings)
+    if at is not None:
+        return f"{code}@{','.join(map(_place_number, at))}"
+    return code if groove is None else f"{code}@{groove}"
 
 
-def _answered(stop: Finding, part: bool) -> Finding:
-    """A stop that the user wants to answer for: a caution, or still a stop that says what answers it."""
-    if part and stop.code.acceptable:
+def same_key(typed: str) -> str:
+    """A key as `key_of` writes it, however its numbers are typed; what is no key comes back as it is."""
+    code, _, place = typed.partition("@")
+    try:
+        numbers = [_place_number(float(one)) for one in place.split(",")]
+    except ValueError:
+        return typed
+    return f"{code.strip()}@{','.join(numbers)}"
+
+
+def _place_number(value: float) -> str:
+    """A number of a place, to a thousandth of the drawing unit."""
+    return f"{round(value, 3) + 0.0:.3f}".rstrip("0").rstrip(".")
+
+
+def accept(findings: Iterable[Finding], codes: Iterable[str], *, part: bool = True) -> tuple[Finding, ...]:
+    """Turn the stops that the user answers for into cautions; say so of those that can't be accepted.
+
+    `codes`: keys of single stops, or codes. A code alone stands for a stop where no other is left that has it, or where
+    all that have it say one thing; else each such stop tells its key. `part`: whether a part was read. Without one
+    there is nothing to cut that a user could answer for.
+    """
+    wanted, listed = frozenset(map(same_key, codes)), tuple(findings)
+    keys: dict[Code, set[str]] = {}
+    for f in listed:
+        if f.stops and (f.key == f.code or f.key not in wanted):
+            keys.setdefault(f.code, set()).add(f.key)
+    return tuple(_answered(f, part, len(keys.get(f.code, ())), wanted) if f.stops else f for f in listed)
+
+
+def _answered(stop: Finding, part: bool, alike: int, wanted: frozenset[str]) -> Finding:
+    """A stop as it stands after what the user wants to answer for; `alike`: so many places have one of its code."""
+    if not {stop.code, stop.key} & wanted:
+        return stop
+    if not (part and stop.code.acceptable):
+        options = " or ".join(OPTIONS[answer] for answer in stop.code.answers if answer != "accept")
+        why = "It can't be accepted while no part is read" if stop.code.acceptable else "It can't be accepted"
+        return replace(stop, message=f"{stop.message} {why}{f'; answer it with {options}' if options else ''}.")
+    if stop.key in wanted or alike == 1 or stop.code.row.together:
         return replace(stop, level=Level.CAUTION, message=f"{stop.message} {ACCEPTED}")
-    options = " or ".join(OPTIONS[answer] for answer in stop.code.answers if answer != "accept")
-    why = "It can't be accepted while no part is read" if stop.code.acceptable else "It can't be accepted"
-    return replace(stop, message=f"{stop.message} {why}{f'; answer it with {options}' if options else ''}.")
+    words = f"{stop.message} {alike} stops are {stop.code}; this one alone is --accept {stop.key}."
+    return replace(stop, message=words)
 
 
 def stopped(findings: Iterable[Finding]) -> bool:

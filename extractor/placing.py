@@ -320,7 +320,8 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
         odd = said_flat(desk.sheet, whole.outline[0][0] - whole.outline[-1][0], whole.across)
     if odd is None and whole is not None and placed.folded is not None:
         rings = (r for face in whole.faces for r in (face.outer, face.inner))
-        odd = circles_differ(desk.sheet, placed.folded.view, whole.outline, {*rings, *(r for _, r in whole.bore or ())})
+        hollow = {*rings, *(r for _, r in whole.bore or ())}
+        odd = circles_differ(desk.sheet, placed.folded.view, whole.outline, hollow, desk.ink)
     toothed = said_thread(desk.sheet, whole.outside) if whole is not None else None
     findings += filter(None, (odd, toothed))
     count = None
@@ -329,9 +330,9 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
         count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
         loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None
         findings += [loose] if loose is not None else []
-    findings += placed.findings
-    if any(f.code == DrawingCode.READ_TOGETHER for f in findings):  # a section shows what lies behind its faces
-        findings = [f for f in findings if f.code != DrawingCode.FACE_UNCLEAR]
+    together = any(f.code == DrawingCode.READ_TOGETHER for f in (*findings, *placed.findings))
+    # A section shows what lies behind the faces of the view.
+    findings += [f for f in placed.findings if not (together and f.code == DrawingCode.FACE_UNCLEAR)]
     headed = next((heading(desk.sheet, view, t.view) for t in twins if t.times != 1.0), None)
     return replace(placed, found=whole, findings=tuple(findings), ink=count, twins=tuple(twins), headed=headed)
 

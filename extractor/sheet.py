@@ -35,6 +35,8 @@ class Source(NamedTuple):
     "LEADER" and so on. `curve` is true where an ellipse or spline was flattened to chords.
     `role` is what the layer's name says in one of several languages ("centre", "hidden", "dimension", "hatch",
     "border", "text", "thread", "construction" or ""): weak evidence, never enough alone to drop a line.
+    `lean`: which way the lines of a hatch run on the sheet, radians from 0 to pi; None where they run more ways than
+    one, and for all that is no hatch of lines.
     """
 
     handle: str
@@ -44,6 +46,7 @@ class Source(NamedTuple):
     owner: str = ""
     curve: bool = False
     role: str = ""
+    lean: float | None = None
 
 
 @dataclass(frozen=True)

@@ -41,12 +41,14 @@ class PlanCode(Code):
         STOP,
         "Program the recess by hand, or put an insert that makes it into the shop file.",
         ("accept",),
+        together=True,
     )
     CORNER_SMALLER = Registered(
         "corner-smaller",
         STOP | CAUTION,
         "Put an insert with a corner radius nearer to the drawn one into the shop file, or ask whether it will do.",
         ("accept",),
+        together=True,
     )
     JAWS = Registered("jaws", STOP, "Clamp the part farther out, and put the new stick_out into the shop file.")
     TAILSTOCK = Registered(

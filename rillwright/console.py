@@ -13,7 +13,7 @@ from typing import Any
 import click
 from rich.text import Text
 
-from extractor.finding import Level
+from extractor.finding import Level, key_of, same_key
 from extractor.part import Units
 from extractor.side import OUTSIDE
 from planner.words import spans
@@ -204,7 +204,9 @@ def together(findings: Iterable[RecordedFinding]) -> list[RecordedFinding]:
 
 def tell_unused(accepted: Iterable[str], findings: Iterable[RecordedFinding]) -> None:
     """Say which accepted codes had nothing to accept: they may be misspelt."""
-    for code in sorted(set(accepted) - {one.code for one in findings}):
+    listed = list(findings)
+    there = {one.code for one in listed} | {key_of(one.code, one.at, one.groove) for one in listed}
+    for code in sorted(one for one in set(accepted) if same_key(one) not in there):
         click.echo(clean(f"--accept {code}: there is no finding of that code here; was another meant?"), err=True)
 
 

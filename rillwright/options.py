@@ -2,6 +2,7 @@
 
 import functools
 import os
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -94,7 +95,7 @@ READING = (
     click.option("--at", type=PointType(), help="A point on the view meant, where several are possible."),
     click.option("--scale", type=RatioType(), help="The view is drawn R times its true size."),
     click.option(
-        "--accept", metavar="CODE,...", multiple=True, help="Stop findings of the drawing that you answer for."
+        "--accept", metavar="CODE[@X,Y],...", multiple=True, help="Stop findings of the drawing that you answer for."
     ),
     click.option(
         "--grooved", is_flag=True, help="Treat wide low lands between higher ones as grooves, not as turned journals."
@@ -192,7 +193,9 @@ def _settings(
     from rillwright.toml_file import read_toml_file
     from rillwright.tongues import beside_shop, is_file, read_file
 
-    codes = frozenset(code.strip() for group in accept for code in group.split(",") if code.strip())
+    # A comma before a number is that of a place, as in `dimension-contradicts@12.5,40`.
+    split = (re.split(r",(?!\s*[-+.\d])", group) for group in accept)
+    codes = frozenset(code.strip() for group in split for code in group if code.strip())
     if accept and not codes:
         raise SettingsError("--accept needs the code of a finding, as read prints it.")
     reading = ReadOptions(units, front, at, scale, codes, grooved)

@@ -71,9 +71,11 @@ def questions(sheet: Sheet, findings: Iterable[Finding], options: ReadOptions, *
 
     `options` are those with which the sheet was read, `part` whether one was.
     """
-    asked = []
-    for stop in dict.fromkeys(f for f in findings if f.stops and f.code.answers):
-        tried = [_tried(sheet, stop, options, *way) for way in _ways(stop, part)]
+    asked, found = [], tuple(findings)
+    for stop in dict.fromkeys(f for f in found if f.stops and f.code.answers):
+        alone = len({f.key for f in found if f.stops and f.code == stop.code}) == 1 and stop.code not in options.accept
+        alone = alone or stop.code.row.together
+        tried = [_tried(sheet, stop, options, *way) for way in _ways(stop, part, alone)]
         choices = tuple(one for one in tried if one is not None)
         if choices:
             asked.append(Question(stop, choices))
@@ -84,8 +86,11 @@ Way = tuple[str, Any, str, Point | None]
 """An option, a value, what it is called, and where it lies."""
 
 
-def _ways(stop: Finding, part: bool) -> Iterator[Way]:
-    """All ways in which a stop may be answered; only where a part was read can anybody answer for one."""
+def _ways(stop: Finding, part: bool, alone: bool) -> Iterator[Way]:
+    """All ways in which a stop may be answered; only where a part was read can anybody answer for one.
+
+    `alone`: its code stands for it and for no other.
+    """
     for answer in stop.code.answers:
         if answer == "units":
             yield from ((answer, unit, words, None) for unit, words in UNIT_LABELS.items())
@@ -98,7 +103,7 @@ def _ways(stop: Finding, part: bool) -> Iterator[Way]:
         elif answer == "grooved":
             yield answer, True, "treat it as a groove", None
         elif answer == "accept" and part:
-            yield answer, str(stop.code), ACCEPTED.get(stop.code, "go on all the same"), stop.at
+            yield answer, str(stop.code) if alone else stop.key, ACCEPTED.get(stop.code, "go on all the same"), stop.at
 
 
 def _tried(sheet: Sheet, stop: Finding, options: ReadOptions, *way: Any) -> Offer | None:
@@ -110,7 +115,9 @@ def _tried(sheet: Sheet, stop: Finding, options: ReadOptions, *way: Any) -> Offe
     left = tuple(dict.fromkeys(str(f.code) for f in made.findings if f.stops))
     if made.part is None or (option == "accept" and not made.part.grooves):
         return None
-    if {str(stop.code), str(DrawingCode.FRONT_IMPOSSIBLE)} & set(left):
+    # Others of its code may be left where it alone is answered for.
+    open_still = any(f.stops and f.key == stop.key for f in made.findings) if option == "accept" else stop.code in left
+    if open_still or DrawingCode.FRONT_IMPOSSIBLE in left:
         return None
     return Offer(option, value, label, reads(made.part, left), at, left)
 

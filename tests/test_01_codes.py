@@ -2,12 +2,13 @@
 
 import ast
 from collections import defaultdict
+from dataclasses import replace
 
 import pytest
 from support.source import ROOT, nodes, text
 
 from extractor.codes import DrawingCode
-from extractor.finding import CAUTION, NOTE, OPTIONS, STOP, Finding, Level, Registered, accept
+from extractor.finding import CAUTION, NOTE, OPTIONS, STOP, Finding, Level, Registered, accept, key_of, same_key
 from planner.codes import PlanCode
 from postproc.codes import ProgramCode
 from rillwright.codes import REGISTER, JobCode
@@ -176,6 +177,60 @@ def test_a_stop_that_the_user_answers_for_is_a_caution():
     assert (told.level, told.at) == (Level.CAUTION, (1.0, 2.0))
     assert told.message == "It is too wide. Accepted by the user."
     assert not ACCEPTABLE.unsafe
+
+
+HERE, THERE = ((x, 20.0) for x in (-11.5, -19.5))
+WIDTHS = [Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, f"It prints {n}.", at, groove=n)
+          for n, at in enumerate((HERE, THERE), 1)]  # fmt: skip
+ONE, OTHER = "dimension-contradicts@-11.5,20", "dimension-contradicts@-19.5,20"
+
+
+@pytest.mark.parametrize(
+    ("codes", "left"),
+    [
+        ((), [True, True]),
+        ((ONE,), [False, True]),
+        ((OTHER,), [True, False]),
+        ((ONE, OTHER), [False, False]),
+        (("dimension-contradicts",), [True, True]),
+        ((ONE, "dimension-contradicts"), [False, False]),
+        (("dimension-contradicts@ -11.50, 20.0004",), [False, True]),
+        (("dimension-contradicts@-11.5006,20",), [True, True]),
+        (("dimension-contradicts@1",), [True, True]),
+        (("dimension-contradicts@", "dimension-contradicts@x", "@"), [True, True]),
+    ],
+)
+def test_of_several_stops_of_one_code_each_is_answered_for_by_its_place(codes, left):
+    told = accept(WIDTHS, codes)
+    assert [f.stops for f in told] == left
+    asked = [f.message for f in told if f.stops]
+    bare = "dimension-contradicts" in codes
+    assert all(("2 stops are dimension-contradicts; this one alone is" in words) is bare for words in asked)
+    assert (
+        not bare
+        or len(asked) < 2
+        or [words.endswith(f" --accept {k}.") for words, k in zip(asked, (ONE, OTHER), strict=True)] == [True, True]
+    )
+
+
+@pytest.mark.parametrize("code", [DrawingCode.OVERHANG, PlanCode.RECESS_NOT_PLANNED, PlanCode.CORNER_SMALLER])
+def test_what_is_said_of_several_grooves_alike_is_answered_for_at_once_or_for_each(code):
+    stops = [Finding(Level.STOP, code, f"It is {n}.", groove=n) for n in (1, 2)]
+    assert [f.stops for f in accept(stops, [str(code)])] == [False, False]
+    assert [f.stops for f in accept(stops, [f"{code}@2"])] == [True, False]
+
+
+def test_stops_at_one_place_or_at_none_are_answered_for_together():
+    stops = [replace(WIDTHS[0], message=words) for words in ("It prints 4.", "It prints 5.")]
+    assert not any(f.stops for f in accept(stops, ["dimension-contradicts"]))
+    nowhere = [replace(one, at=None, groove=None) for one in stops]
+    assert [f.stops for f in accept([*nowhere, WIDTHS[1]], ["dimension-contradicts"])] == [False, False, True]
+
+
+def test_a_key_has_the_place_to_a_thousandth():
+    assert key_of("a", (12.34567, -0.0001), 3) == "a@12.346,0"
+    assert (key_of("a", None, 3), key_of("a", None, None)) == ("a@3", "a")
+    assert [same_key(k) for k in (" a @ 1.0 , 2", "a", "a@b", "a@nan")][:3] == ["a@1,2", "a", "a@b"]
 
 
 def test_a_stop_that_nobody_asked_about_stays_as_it_is():

@@ -15,7 +15,7 @@ from extractor.finding import Point
 from extractor.opening.dimension_entities import dimension_of
 from extractor.opening.entities import BODY_KINDS, UNREADABLE_KINDS, flat, strokes_of, tilted
 from extractor.opening.expand import Drawn
-from extractor.opening.hatches import hatch_strokes
+from extractor.opening.hatches import hatch_lean, hatch_strokes
 from extractor.opening.leaders import Leader, leader_dimensions, leader_of, multileader
 from extractor.opening.splines import Stroke
 from extractor.opening.stacked import with_deviations
@@ -87,7 +87,7 @@ def _sort(item: Drawn, kind: str, found: Collected) -> None:
     elif kind in ("MULTILEADER", "MLEADER"):
         found.dimensions += multileader(item.entity, item.matrix, item.source.handle)
     elif kind in ("HATCH", "MPOLYGON"):
-        source = item.source._replace(owner="HATCH")
+        source = item.source._replace(owner="HATCH", lean=hatch_lean(item.entity, item.matrix))
         found.strokes += [(stroke, source) for stroke in hatch_strokes(item.entity, item.matrix)]
     elif kind in UNREADABLE_KINDS:
         found.unreadable[kind] += 1

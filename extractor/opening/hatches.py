@@ -1,7 +1,7 @@
 """Boundaries of hatches as strokes: in sections they are sometimes all that draws the outline.
 
-Rules: every boundary path is kept, polyline or edge by edge; the pattern inside is not drawn. Arc and ellipse edges are
-held counter-clockwise by the reader library, whatever their direction in the file.
+Rules: every boundary path is kept, polyline or edge by edge; of the pattern inside only which way its lines run. Arc
+and ellipse edges are held counter-clockwise by the reader library, whatever their direction in the file.
 """
 
 import math
@@ -27,6 +27,23 @@ def hatch_strokes(entity: Any, matrix: Matrix44) -> list[Stroke]:
             for edge in path.edges:
                 strokes += _edge(edge, _Plane(ocs, height, matrix))
     return strokes
+
+
+ONE_WAY = math.radians(0.1)
+"""Lines of a pattern run one way within this angle: their angles are written with a few decimals."""
+
+
+def hatch_lean(entity: Any, matrix: Matrix44) -> float | None:
+    """Which way all lines of a hatch's pattern run on the sheet, radians from 0 to pi; None if more ways, or no lines.
+
+    The file gives the angle of each line with that of the pattern in it (DXF reference, group code 53, from memory).
+    """
+    pattern = getattr(entity, "pattern", None)
+    plane = _Plane(OCS(entity.dxf.extrusion), 0.0, matrix)
+    angles = [math.radians(float(line.angle)) for line in pattern.lines] if pattern is not None else []
+    ways = [math.atan2(y, x) % math.pi for x, y in (plane.direction(math.cos(a), math.sin(a)) for a in angles)]
+    one = all(abs((way - ways[0] + math.pi / 2) % math.pi - math.pi / 2) <= ONE_WAY for way in ways)
+    return ways[0] if ways and one else None
 
 
 class _Plane:

@@ -26,7 +26,7 @@ from extractor.recess.shapes import Measured
 from extractor.recess.threads import Thread
 from extractor.sheet import Floats
 from extractor.values import dataclass
-from extractor.viewing.hatching import is_hatched
+from extractor.viewing.hatching import hatched_ways, is_hatched
 from extractor.viewing.outline import Folded, Half
 
 THREADED = 4.0
@@ -296,24 +296,42 @@ def _around(folded: Folded, seen: Seen) -> list[Point]:
 
 def _two_ways(folded: Folded, seen: Seen) -> list[Point]:
     """Places of metal hatched one way beside metal hatched another way: one part has one (ISO 128-3, from memory)."""
-    lines = [g for g in folded.hatched if g.geom_type == "LineString"]
     faces = seen.half.material.faces
+    found, ways = list[Point](), dict[int, float]()
+    for k, lean in sorted((_lines_in(folded, faces) | _areas_over(folded, faces)).items()):
+        beside = [ways[e] for e in faces[k].edges & ways.keys()]
+        if _turn(np.array(beside), lean) > ONE_WAY:
+            z, r = faces[k].inside
+            found.append((z, abs(r)))
+        ways |= dict.fromkeys(faces[k].edges, lean)
+    return found
+
+
+def _lines_in(folded: Folded, faces: Sequence[Face]) -> dict[int, float]:
+    """Which way the loose hatch lines in each face run, by its number, left out where they run more ways than one."""
+    lines = [g for g in folded.hatched if g.geom_type == "LineString"]
     if not lines or not faces:
-        return []
+        return {}
     ends = np.array([np.ravel(line.coords) for line in lines]).reshape(-1, 2, 2)
     lean = np.arctan2(*(ends[:, 1] - ends[:, 0]).T[::-1])
     mids = shapely.STRtree(shapely.points(ends.mean(axis=1)))
     one, two = mids.query([f.polygon for f in faces], predicate="contains")
-    found, ways = list[Point](), dict[int, float]()
-    for k in np.unique(one).tolist():
-        mine = lean[two[one == k]]
-        if len(mine) < HATCHED or _turn(mine, float(mine[0])) > ONE_WAY:
-            continue
-        beside = [ways[e] for e in faces[k].edges & ways.keys()]
-        if _turn(np.array(beside), float(mine[0])) > ONE_WAY:
-            z, r = faces[k].inside
-            found.append((z, abs(r)))
-        ways |= dict.fromkeys(faces[k].edges, float(mine[0]))
+    inside = {k: lean[two[one == k]] for k in np.unique(one).tolist()}
+    return {
+        k: float(mine[0])
+        for k, mine in inside.items()
+        if len(mine) >= HATCHED and _turn(mine, float(mine[0])) <= ONE_WAY
+    }
+
+
+def _areas_over(folded: Folded, faces: Sequence[Face]) -> dict[int, float]:
+    """Which way the hatch runs that each face lies in, by the face's number."""
+    found = dict[int, float]()
+    for area, lean in hatched_ways(folded.drawn):
+        laid = shapely.transform(area, folded.axis.fold)
+        way = np.diff(folded.axis.fold(np.array([(0.0, 0.0), (np.cos(lean), np.sin(lean))])), axis=0)[0]
+        inside = shapely.contains_xy(laid, *np.array([f.inside for f in faces]).reshape(-1, 2).T)
+        found |= dict.fromkeys(np.flatnonzero(inside).tolist(), float(np.arctan2(way[1], way[0])))
     return found
 
 

@@ -52,6 +52,8 @@ LARGEST_SHARE = {False: 0.25, True: 0.5}
 """A deviation beyond this share of the size is none; two printed ones may be larger: no range is written so."""
 LARGEST_OF_RADIUS = 1.0
 """The same share for a radius: `R0.1 ±0.1` allows a sharp corner."""
+BRACKETED = re.compile(rf"(?<=[\d.>\s])\[\s*[ØR]?\s*({NUMBER})")
+"""A size in square brackets behind another: the same in the other unit (common practice, no source)."""
 LOST = re.compile(r"\?\s*\.?\d")
 """A sign that the file could not hold, before a number: most likely a minus."""
 REPEATED = re.compile(rf"\(\s*({NUMBER})\s*[/^-]\s*({NUMBER})\s*\)")
@@ -62,6 +64,8 @@ HIGHEST_GRADE = 18
 """Standard tolerances end at IT18 (ISO 286-1)."""
 DUST = 1e-6
 """Relative difference of equal sizes that went through a file."""
+BEHIND = re.compile(rf"^\s*-\s*(?={NUMBER}\s*$)")
+"""A minus before all that is printed: a place behind the front face, as Z is counted; its size is the number."""
 ONE_LIMIT = re.compile(r"\W*(?:max|min)\b", re.I)
 """A size that is the greatest or the least allowed: the other limit is printed nowhere."""
 
@@ -73,7 +77,8 @@ class Printed:
     `measured`: the text prints the measured size ("<>" or nothing). `sizes`: every size that could be meant.
     `decimals`: places of `size`. `count`: how often the feature occurs. `reference`: in brackets, for information.
     `limits`: two limits are printed in place of size and deviations; they are `sizes`, and `size` is the greater.
-    `unread`: something that looks like a tolerance stands in the text, and none was read.
+    `unread`: something that looks like a tolerance stands in the text, and none was read. `bracketed`: a second size in
+    square brackets, and its decimals.
     """
 
     size: float | None = None
@@ -89,6 +94,7 @@ class Printed:
     typical: bool = False
     limits: bool = False
     unread: bool = False
+    bracketed: tuple[float, int] | None = None
 
     def rounded(self, size: float) -> float:
         """Half of the last printed digit as a share of a size, as a five may round either way; 0 for a measured one."""
@@ -118,7 +124,7 @@ def parse(text: str | None) -> Printed:
     """
     if text is None:
         return Printed(measured=True)
-    line = FULL.sub("", normalised(text))
+    line = BEHIND.sub("", FULL.sub("", normalised(text)))
     if ELSEWHERE.match(line):
         return Printed()
     reference = bool(re.fullmatch(r"\(.*\)", line))
@@ -126,7 +132,9 @@ def parse(text: str | None) -> Printed:
     typical = bool(TYPICAL.search(line))
     if "°" in line:
         return _angle_or_chamfer(line, reference)
-    return _taken_apart(line, reference, typical)
+    found = BRACKETED.search(line)
+    second = (float(found[1]), places_of(found[1])) if found else None
+    return replace(_taken_apart(line, reference, typical), bracketed=second)
 
 
 def _angle_or_chamfer(line: str, reference: bool) -> Printed:

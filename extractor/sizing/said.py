@@ -26,7 +26,7 @@ from extractor.sizing.pointers import led
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, spacing_of
 from extractor.sizing.ties import Features, Tie, tie_alone, tie_of
-from extractor.sizing.tolerance import Size, agrees, as_shown, deviations_of, unit_factor, unread
+from extractor.sizing.tolerance import Size, agrees, as_shown, deviations_of, odd_in_brackets, unit_factor, unread
 from extractor.sizing.unit_evidence import INCH
 
 SHARED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth", "corner_radius"})
@@ -85,6 +85,9 @@ class SaidSoFar:
         if printed.sign in ("angle", "thread") or _not_its_size(printed, tie, dimension):
             return
         if dimension.kind is DimensionKind.LEADER and self._of_others(dimension.text or "", printed, tie):
+            return
+        if odd_in_brackets(printed, tie.true):
+            self.findings.append(_two_sizes(dimension, tie))
             return
         tie = self._as_read(printed, tie)
         note = _note_of(dimension, tie)
@@ -346,6 +349,15 @@ def _contradiction(dimension: Dimension, printed: Printed, tie: Tie) -> Finding:
     level = Level.CAUTION if tie.loose else Level.STOP
     groove = tie.grooves[0] if tie.grooves else None
     return Finding(level, DrawingCode.DIMENSION_CONTRADICTS, words, at=middle(dimension), groove=groove)
+
+
+def _two_sizes(dimension: Dimension, tie: Tie) -> Finding:
+    """The stop for a second size in brackets that is not the first in the other unit."""
+    words = f'"{dimension.text}" prints two sizes, neither of which is the other in mm or inch: ask which is meant.'
+    groove = tie.grooves[0] if tie.grooves else None
+    return Finding(
+        Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, " ".join(words.split()), at=middle(dimension), groove=groove
+    )
 
 
 def _which(dimension: Dimension, tie: Tie) -> Finding:

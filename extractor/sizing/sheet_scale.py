@@ -4,6 +4,8 @@ Rules: a printed size equal to the drawn one settles it (a note "SCALE 2:1" is t
 sizes that share another ratio, or a display factor, mean a view drawn at a sheet scale: a stop, or only a note where
 the sheet prints that very scale and three sizes or more bear it out. A ratio of 25.4 is the other unit, not a scale,
 and one of 50.8 both: 2:1, sized in inches. A diameter printed on half a section has the ratio 2 and says nothing.
+A sheet that says it is drawn to no scale has its word on sizes that it does not print: only three true ones or more,
+along and across, say that it was drawn at true size all the same.
 """
 
 import math
@@ -69,10 +71,10 @@ def drawn_scale(
         # A display factor says what is meant outright: to read such a sheet as drawn is no choice.
         others = () if _has_factor(dimensions, ratio) else (1.0,)
         return scale, (*findings, _scale_stop(scale, sized, why, others))
+    if _to_no_scale(sheet) and headed is None and (few := _too_few(dimensions)) is not None:
+        return 1.0, (*findings, _no_scale_stop(few))
     if true or ratios or _diameter_printed(sheet, diameter):
         return 1.0, tuple(findings)
-    if _to_no_scale(sheet):
-        return 1.0, (*findings, _no_scale_stop())
     if noted is None or _like(noted, 1.0):
         return 1.0, tuple(findings)
     return noted, (*findings, _scale_stop(noted, "", "a note says so and no printed size contradicts it", (1.0,)))
@@ -103,6 +105,25 @@ def _fits(dimension: Dimension, ratio: float) -> bool:
     """True if a printed size that may be meant has this ratio to the drawn one: of `2x 4` the 2 counts, or is one."""
     sizes = printed_sizes(dimension, parse(dimension.text))
     return any(size > 0 and _like(size / dimension.measured, ratio) for size in sizes)
+
+
+def _too_few(dimensions: Sequence[Dimension]) -> str | None:
+    """What is said of dimensions too few to bear out that a view is drawn at true size, None where they do."""
+    here = [d for d in dimensions if _ratio(d) is not None]
+    true = [d for d in here if _fits(d, 1.0)]
+    sizes, ways = {round(d.measured, 9) for d in true}, {_way(d) for d in true}
+    if len(true) < len(here) or (len(sizes) >= BORNE_OUT and len(ways) > 1):
+        return None
+    if not sizes:
+        return "no dimension says how large the part is"
+    one = len(sizes) == 1
+    told = f"{'only one size' if one else f'the {len(sizes)} sizes'} that dimensions print agree{'s' * one} with it"
+    return told if len(sizes) < BORNE_OUT else f"{told}, all in one direction"
+
+
+def _way(dimension: Dimension) -> int:
+    """The direction of a dimension in whole degrees; one of its own for a radius or a diameter."""
+    return -1 if dimension.kind in (DimensionKind.DIAMETER, DimensionKind.RADIUS) else round(dimension.angle) % 180
 
 
 def _like(one: float, ratio: float) -> bool:
@@ -151,9 +172,13 @@ def _factor_caution(dimension: Dimension) -> Finding:
 
 
 def scale_overridden(told: float, scale: float, findings: Sequence[Finding]) -> tuple[Finding, ...]:
-    """A caution where the scale that the user gives is not the one that the sheet was found to be drawn at."""
-    if not any(f.code == DrawingCode.SHEET_SCALE for f in findings) or _like(told, scale):
+    """A caution where the scale that the user gives is not that of the sheet as found, or where it is drawn to none."""
+    if not any(f.code == DrawingCode.SHEET_SCALE for f in findings):
         return ()
+    if _like(told, scale):
+        words = "Read as drawn, as told, although a note says that the sheet is drawn to no scale: check every size."
+        none = any(f.scales == (1.0,) for f in findings)
+        return (Finding(Level.CAUTION, DrawingCode.SHEET_SCALE, words),) if none else ()
     words = (
         f"Read at {ratio_words(told)} as told, although the sheet says that the view is drawn at {ratio_words(scale)}."
     )
@@ -165,10 +190,10 @@ def _scale_stop(scale: float, sized: str, why: str, others: tuple[float, ...]) -
     return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words, scales=(scale, *others))
 
 
-def _no_scale_stop() -> Finding:
+def _no_scale_stop(few: str) -> Finding:
     words = (
-        "A note says that the sheet is drawn to no scale, and no printed size says how large the part is: "
-        "--scale 1 takes it as drawn."
+        f"A note says that the sheet is drawn to no scale, and {few}: any other may be drawn wrongly; print the sizes, "
+        "or --scale 1 takes all as drawn."
     )
     return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words, scales=(1.0,))
 

@@ -103,6 +103,16 @@ def is_print(size: float, places: int, true: float, factor: float, units: Units,
     return abs(size * factor - true) <= max(rounding, FILE_ROUNDING / scale) + DUST * max(1.0, true)
 
 
+def odd_in_brackets(printed: Printed, true: float) -> bool:
+    """True if the size in square brackets behind one is neither that size nor the same in the other unit."""
+    if printed.bracketed is None:
+        return False
+    second, places = printed.bracketed
+    size, rounding = (true, FILE_ROUNDING) if printed.size is None else (printed.size, half_place(printed.decimals))
+    units = (1.0, INCH, 1 / INCH)
+    return all(abs(size * unit - second) > half_place(places) + rounding * unit + DUST * second for unit in units)
+
+
 def _own(printed: Printed, true: float, factor: float, size: Size) -> bool:
     """True if the size that deviations stand by in a text is the true one, not another of several."""
     if printed.limits:

@@ -38,9 +38,6 @@ SQUARE = 0.995
 MISTAKEN = 0.2
 """A circle whose radius is off a land's by more than this share of it is a hole's, not that land drawn wrongly."""
 
-WALLS = 2
-"""A groove in the end face shows two circles, a bore one or, with its edge broken, two as well."""
-
 ASTRAY = 0.5
 """A circle beside the axis by more than this share of its radius is no end view of the part."""
 
@@ -64,15 +61,19 @@ def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Findin
     return None
 
 
-def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set[float]) -> Finding | None:
+def circles_differ(
+    sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set[float], ink: Ink | None = None
+) -> Finding | None:
     """Where an end view of circles differs from the view laid; None if nowhere.
 
-    `outline` is as drawn, `hollow` the radii of the bore and of recesses in the end faces.
+    `outline` is as drawn, `hollow` the radii of the bore and of recesses in the end faces. What `ink` has along the
+    axis in the view, the root of a thread or a bore that was not read, explains a circle as well.
 
     A circle that no edge seen from an end has, near a land seen from there that has no circle, is that land's: an end
     view may leave out a step and show a hole that the view hides, but it draws no land with another diameter, nor the
     edge of a land's chamfer without the land. Which end it shows is not said: one with as many lands as there are
-    circles, else the one that fits better. Circles of which none fits are an end view where centre lines cross.
+    circles, else the one that fits better. Circles of which none fits are an end view where centre lines cross. Any
+    other circle that nothing in the view explains is told: a hole that was not read, or a part that would be wider.
     """
     known = {r for line in (outline, outline[::-1]) for r in accumulate((r for _, r in line), max)}
     known |= hollow
@@ -88,10 +89,23 @@ def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set
         pairs += [(g, r) for r in bare for g in _edges_of(r, rings, ends, hollow) if g not in strange]
         if pairs:
             return _circle_differs(view, middle, *max(pairs))
-        within = [ring for ring in strange if ring < view.reach]
-        if len(within) >= WALLS and not hollow:
-            return _rings_unread(middle, within)
+        drawn = {r for _, r in outline} | _levels(ink, view)
+        more = [ring for ring in strange if not any(_one_size(ring, r) for r in drawn)]
+        if more and max(more) > view.reach:
+            return _circle_more(view, middle, max(more), fits)
+        if more:
+            return _rings_unread(middle, more, bool(hollow))
     return None
+
+
+def _levels(ink: Ink | None, view: View) -> set[float]:
+    """How far from the axis lines run along it in a view."""
+    if ink is None:
+        return set()
+    ends = ink.strokes.ends[view.covering(ink.strokes.ends[:, :2]) & view.covering(ink.strokes.ends[:, 2:])]
+    a, b = view.axis.fold(ends[:, :2]), view.axis.fold(ends[:, 2:])
+    level = np.abs(a[:, 1] - b[:, 1]) <= SAME_RING * np.abs(a[:, 0] - b[:, 0])
+    return set(np.abs(a[level, 1]).tolist())
 
 
 def _edges_of(land: float, rings: Sequence[float], ends: Sequence[Sequence[float]], hollow: Set[float]) -> list[float]:
@@ -146,12 +160,25 @@ def _circle_differs(view: View, at: Point, ring: float, land: float) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.VIEWS_DIFFER, f"{words}; see which is right.", at)
 
 
-def _rings_unread(at: Point, rings: Sequence[float]) -> Finding:
-    sizes = " and ".join(f"{2 * ring:.5g}" for ring in sorted(rings))
+def _circle_more(view: View, at: Point, ring: float, fits: bool) -> Finding:
+    """A stop where another circle there is one of the part's, so that it is the part's end view for certain."""
     words = (
-        f"The end view at {place_words(at)} has circles {sizes} across that the view read shows nothing of: a bore, "
-        "or a groove in the face, which was not read; a section would show how deep it is."
+        f"The end view at {place_words(at)} has a circle {2 * ring:.5g} across, and the view that was read is nowhere "
+        f"wider than {2 * view.reach:.5g}"
     )
+    if not fits:
+        return Finding(Level.CAUTION, DrawingCode.VIEWS_DIFFER, f"{words}; see whether it shows this part.", at)
+    words += ": one of the two is wrong; put the drawing right, or accept it if the circle is something else."
+    return Finding(Level.STOP, DrawingCode.OUTLINE_DOUBTFUL, words, at)
+
+
+def _rings_unread(at: Point, rings: Sequence[float], bored: bool) -> Finding:
+    sizes = " and ".join(f"{2 * ring:.5g}" for ring in sorted(rings))
+    circles = "a circle" if len(rings) == 1 else "circles"
+    words = f"The end view at {place_words(at)} has {circles} {sizes} across that the view read shows nothing of"
+    if bored:
+        return Finding(Level.CAUTION, DrawingCode.VIEWS_DIFFER, f"{words}; see which is right.", at)
+    words += ": a bore, or a groove in the face, which was not read; a section would show how deep it is."
     return Finding(Level.CAUTION, DrawingCode.FACE_UNCLEAR, words, at)
 
 

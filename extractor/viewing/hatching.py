@@ -197,6 +197,16 @@ def hatch_shapes(segments: Segments, loose: frozenset[int]) -> list[shapely.Geom
     return [*polygons, *shapely.linestrings(segments.ends[sorted(loose)].reshape(-1, 2, 2))]
 
 
+def hatched_ways(segments: Segments) -> list[tuple[shapely.Polygon, float]]:
+    """The areas of HATCH entities on the sheet with the way their lines run; none where all run one way."""
+    leans = {k: s.lean for k, s in enumerate(segments.sources) if s.owner == "HATCH" and s.lean is not None}
+    if len(set(leans.values())) < 2:
+        return []
+    borders = ((segments.ends[segments.source == k], lean) for k, lean in leans.items())
+    rings = ((shapely.union_all(shapely.linestrings(ends.reshape(-1, 2, 2))), lean) for ends, lean in borders)
+    return [(area, lean) for ring, lean in rings for area in shapely.get_parts(shapely.polygonize([ring])).tolist()]
+
+
 def is_hatched(face: shapely.Polygon, shapes: Sequence[shapely.Geometry]) -> bool:
     """True if a face lies in a hatched polygon, or three loose hatch lines have their middle in it."""
     if not shapes:

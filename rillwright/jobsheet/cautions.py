@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 
+from extractor.finding import key_of
 from rillwright.codes import REGISTER
 from rillwright.jobsheet.view import FindingRow
 from rillwright.record import Record
@@ -36,18 +37,18 @@ ABOVE_PROGRAM = (
 )
 
 
-def remedy(stop: str, acceptable: bool = False) -> str:
-    """What to do about a stop of a code; `acceptable` where the user may answer for it, the part being known.
+def remedy(stop: str, accept: str = "") -> str:
+    """What to do about a stop of a code; `accept` is what --accept takes where the user may answer for it.
 
     >>> remedy("units-conflict")
     'Give --units mm or --units in.'
-    >>> "--accept dimension-contradicts" in remedy("dimension-contradicts", acceptable=True)
+    >>> "--accept off-outline@3,4," in remedy("off-outline", "off-outline@3,4")
     True
     """
     code = REGISTER.get(stop)
     words = code.remedy if code else "Put it right in the drawing or the shop file, then make it again."
-    if acceptable and code and code.acceptable:
-        words += f" If you are sure and answer for it, make it again with --accept {code}, and it is a caution."
+    if accept:
+        words += f" If you are sure and answer for it, make it again with --accept {accept}, and it is a caution."
     return words
 
 
@@ -67,14 +68,22 @@ def says_cure(message: str) -> bool:
     return any(clause.split(" ")[0].capitalize() in TO_DO for clause in CLAUSES.split(message)[1:] if clause)
 
 
-def cure(stops: Sequence[FindingRow], acceptable: bool = False) -> str:
+def cure(stops: Sequence[FindingRow], accept: str = "") -> str:
     """What to do about stops of one code, where neither their sentences nor their choices say it already."""
-    words = remedy(stops[0].code, acceptable)
+    words = remedy(stops[0].code, accept)
     told = all(one.choices or says_cure(one.message) for one in stops)
     return words.removeprefix(remedy(stops[0].code)).strip() if told else words
 
 
-def acceptable_codes(record: Record) -> frozenset[str]:
-    """Codes of the stops that the drawing's reader raised over a part it did recognise, and that can be accepted."""
-    stops = {one.code for one in record.part.findings if one.stops} if record.part.length else set()
-    return frozenset(code for code in stops if code in REGISTER and REGISTER[code].acceptable)
+def answered_by(record: Record) -> dict[str, str]:
+    """By code what --accept takes for the stops of the drawing's reader over a part that it did recognise.
+
+    That is the code alone where it stands for one stop, or for all of them together, else the key of each.
+    """
+    keys: dict[str, dict[str, None]] = {}
+    for one in record.part.findings if record.part.length else ():
+        if one.stops and one.code in REGISTER and REGISTER[one.code].acceptable:
+            keys.setdefault(one.code, {})[key_of(one.code, one.at, one.groove)] = None
+    return {
+        code: code if len(each) == 1 or REGISTER[code].row.together else ",".join(each) for code, each in keys.items()
+    }

@@ -196,7 +196,7 @@ def _facts(record: Record, rows: list[FindingRow], state: str) -> Json:
         "setup": figures.setup_rows(record),
         "operations": view.operation_rows(record),
         "findings": rows,
-        "reasons": _reasons(rows, cautions.acceptable_codes(record)),
+        "reasons": _reasons(rows, cautions.answered_by(record)),
         "verdict": verdict,
         "verdict_rows": view.verdict_rows(record),
         "verdict_findings": view.finding_rows(verdict.findings) if verdict else [],
@@ -212,13 +212,13 @@ def _checks(record: Record, uncut: frozenset[int]) -> list[Json]:
     return [c.texts | {"uncut": c.groove in uncut, "order": order[c.groove]} for c in checks]
 
 
-def _reasons(rows: list[FindingRow], accept: frozenset[str]) -> list[Json]:
+def _reasons(rows: list[FindingRow], accept: dict[str, str]) -> list[Json]:
     """The stops with what to do about them; those of one code together, since what to do is the same."""
     alike: dict[str, list[FindingRow]] = {}
     for row in _stops(rows):
         alike.setdefault(row.code, []).append(row)
     return [
-        {"code": code, "findings": found, "remedy": cautions.cure(found, code in accept)}
+        {"code": code, "findings": found, "remedy": cautions.cure(found, accept.get(code, ""))}
         for code, found in alike.items()
     ]
 

@@ -2,9 +2,13 @@
 
 import math
 
+import ezdxf
 import numpy as np
 import pytest
+from ezdxf.math import Matrix44
 from support.sheets import drawn, points
+
+from extractor.opening.hatches import hatch_lean
 
 RECTANGLE = [(0, 0), (4, 0), (4, 2), (0, 2)]
 
@@ -75,3 +79,23 @@ def test_the_pattern_inside_is_not_drawn():
         m[0].set_pattern_fill("ANSI31", scale=0.1)
 
     assert len(drawn(draw).segments) == 4
+
+
+@pytest.mark.parametrize(
+    ("angles", "turn", "lean"),
+    [
+        ((45,), 0, 45),
+        ((45, 225.05), 0, 45),
+        ((45, 45.2), 0, None),
+        ((45, 135), 0, None),
+        ((170,), 30, 20),
+        ((), 0, None),
+    ],
+)
+def test_a_hatch_keeps_which_way_its_lines_run(angles, turn, lean):
+    """The angle of a pattern's line counts from the sheet's own x (DXF reference, group code 53, from memory)."""
+    hatch = ezdxf.new().modelspace().add_hatch()
+    if angles:
+        hatch.set_pattern_fill("ANSI31", definition=[[a, (0, 0), (0, 3), []] for a in angles])
+    told = hatch_lean(hatch, Matrix44.z_rotate(math.radians(turn)))
+    assert told is None if lean is None else math.degrees(told) == pytest.approx(lean, abs=1e-6)

@@ -14,6 +14,7 @@ from support.draw import (
     full_outline,
     mixed,
     rotated,
+    section,
     sheet_of,
     shifted,
     side_view,
@@ -328,13 +329,17 @@ STEPS = Turned(((20.0, 26.0), (40.0, 36.0)), (Cut(-40.0, 3.0, 30.0),))
     [
         ([26, 36], [], []),
         ([26, 40], ["outline-doubtful"], []),
-        ([26, 43.3], [], []),  # off by more than a fifth: another part's
+        ([26, 43.3], ["outline-doubtful"], []),  # off by more than a fifth, and yet about a circle of the part's
+        ([26, 36.17], [], []),
+        ([26, 36.2, 36], ["outline-doubtful"], []),
+        ([26, 36.17, 36], [], []),
         ([24, 36], [], ["views-differ"]),
-        ([20.7, 36], [], []),  # off by more than a fifth: a hole's
+        ([20.7, 36], [], ["face-unclear"]),  # off by more than a fifth: a hole's
         ([20.9, 36], [], ["views-differ"]),
         ([25.9, 36], [], []),  # within half a hundredth, as views drawn by themselves are
         ([25.85, 36], [], ["views-differ"]),
-        ([12, 26, 36], [], []),
+        ([12, 26, 36], [], ["face-unclear"]),
+        ([30, 26, 36], [], []),  # as wide as the groove's floor: of a section taken there
         ([36], [], []),
         ([24], [], []),
         ([26, 30], [], ["views-differ"]),  # the floor of the groove, which a land hides from either end
@@ -342,7 +347,8 @@ STEPS = Turned(((20.0, 26.0), (40.0, 36.0)), (Cut(-40.0, 3.0, 30.0),))
 )
 @pytest.mark.parametrize("at", [40.0, -110.0])
 def test_circles_of_an_end_view_are_held_against_the_lands_seen_from_there(across, stop, caution, at):
-    """A step may be left out and a hole shown; a land of another diameter is a contradiction, a larger one a stop."""
+    """A step may be left out; a hole that the view hides is told; a land of another diameter is a contradiction, and
+    one wider than the part a stop."""
     rings = [Circle((at, 0.0), d / 2, LAYER) for d in across]
     reading = read(side_view(STEPS), circles=tuple(rings))
     assert (told(reading), told(reading, Level.CAUTION)) == (stop, caution)
@@ -358,6 +364,32 @@ def test_a_circle_at_the_edge_of_a_chamfer_shows_no_land_that_has_none(across, h
     """The chamfer's edge is 24 across and its land 26: who draws the one draws the other, unless it is a hole alone."""
     rings = tuple(Circle((40.0, 0.0), d / 2, LAYER) for d in across)
     assert ("views-differ" in told(read(side_view(BEVELLED), circles=rings), Level.CAUTION)) is heard
+
+
+@pytest.mark.parametrize(
+    ("pen", "ends", "explained"),
+    [
+        ("solid", (0.0, 6.0, -20.0, 6.0), True),
+        ("solid", (0.0, 6.02, -20.0, 6.02), True),  # half a hundredth of 6 is 0.03
+        ("solid", (0.0, 6.04, -20.0, 6.04), False),
+        ("solid", (0.0, 6.0, -20.0, 6.2), False),
+        ("solid", (70.0, 6.0, 90.0, 6.0), False),
+    ],
+)
+def test_a_line_along_the_axis_explains_a_circle_of_the_end_view(pen, ends, explained):
+    """The hole is 12 across: a line of the view at its height says that it is seen there, whatever it was taken for."""
+    ink = side_view(STEPS)
+    getattr(ink, pen).extend([(*ends, 0.0), (ends[0], -ends[1], ends[2], -ends[3], 0.0)])
+    rings = tuple(Circle((40.0, 0.0), d / 2, LAYER) for d in (12, 26, 36))
+    words = [f.message for f in read(ink, circles=rings).findings]
+    assert any("a circle 12 across that the view read shows nothing of" in one for one in words) is not explained
+
+
+@pytest.mark.parametrize(("bore", "more"), [(14.0, True), (10.0, False), (10.04, False), (9.9, True)])
+def test_a_circle_that_a_section_has_nothing_of_is_another_view_s(bore, more):
+    rings = tuple(Circle((40.0, 0.0), d / 2, LAYER) for d in (bore, 40))
+    ink = section(Turned(RING.steps, RING.cuts, bore=10.0))
+    assert ("views-differ" in told(read(ink, circles=rings), Level.CAUTION)) is more
 
 
 @pytest.mark.parametrize("across", ["edges", "a size"])
@@ -382,7 +414,8 @@ def test_only_visible_circles_on_the_axis_are_an_end_view(off, pen, heard):
 @pytest.mark.parametrize(("crossed", "d", "stop"), [(True, 43.0, True), (False, 43.0, False), (True, 49.0, False)])
 @pytest.mark.parametrize("turn", [90.0, 84.6, 84.0])
 def test_one_circle_where_centre_lines_cross_is_an_end_view_though_no_edge_fits(crossed, d, stop, turn):
-    """A shaft 40 across and a circle of 43; one 49 across is another thing, and so is one with one centre line.
+    """A shaft 40 across and a circle of 43; one 49 across may be another part's, and is told; one with one centre line
+    is another thing.
 
     Lines 84.3 degrees apart still cross squarely.
     """
@@ -391,7 +424,10 @@ def test_one_circle_where_centre_lines_cross_is_an_end_view_though_no_edge_fits(
     ink.centre.append((35.0, 0.0, 85.0, 0.0, 0.0))
     c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
     ink.centre += [(60 - 25 * c, -25 * s, 60 + 25 * c, 25 * s, 0.0)] if crossed else []
-    assert told(read(ink, circles=(ring,))) == (["outline-doubtful"] if stop and turn > 84.3 else [])
+    reading = read(ink, circles=(ring,))
+    assert told(reading) == (["outline-doubtful"] if stop and turn > 84.3 else [])
+    wider = [f for f in reading.findings if "a circle 49 across, and the view that was read is nowhere" in f.message]
+    assert bool(wider) is (crossed and d == 49.0 and turn > 84.3)
 
 
 ASLANT = [(0.0, True, False), (0.55, True, False), (0.6, True, True), (30.0, True, True), (89.4, True, True)]

@@ -1,5 +1,8 @@
 """A view that is not drawn at true size is a stop that names the ratio; what only looks like one is not."""
 
+import math
+from dataclasses import replace
+
 import pytest
 from support.draw import Cut, Turned, full_outline
 from support.draw import sheet_of as sheet_with
@@ -151,11 +154,43 @@ def test_a_diameter_in_a_note_that_is_true_does_so_too():
     ],
     ids=str,
 )
-def test_a_sheet_to_no_scale_is_asked_about_unless_a_size_is_printed(notes):
+def test_a_sheet_to_no_scale_is_asked_about(notes):
     (stop,) = weigh(sheet_of(4, 1, notes)).findings
     assert (stop.level, stop.code, stop.scales) == ("stop", "sheet-scale", (1.0,))
-    assert weigh(sheet_of(4, 1, notes), scale=1.0).findings == ()
-    assert weigh(sheet_of(4, 1, notes, [(40, "40")])).findings == ()
+    assert "no dimension says how large" in stop.message
+    (caution,) = weigh(sheet_of(4, 1, notes), scale=1.0).findings
+    assert (caution.level, "check every size" in caution.message) == ("caution", True)
+
+
+def size(length, text, angle=0.0, kind=DimensionKind.LINEAR):
+    """A size from the origin in a direction."""
+    c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+    return Dimension(kind, ((0.0, 0.0), (c * length, s * length)), angle, length, text)
+
+
+SIZED = [size(60, "60"), size(3, "3"), size(40, "%%c40", 90)]
+FEW = {
+    "three, along and across": (SIZED, None),
+    "measured, along and across": ([size(60, None), size(3, None), size(40, None, 90)], None),
+    "one of them led to a circle": ([*SIZED[:2], size(40, "Ø40", 0.0, DimensionKind.DIAMETER)], None),
+    "two": (SIZED[1:], "the 2 sizes that dimensions print agree with it"),
+    "one of them twice": ([*SIZED[1:], SIZED[1]], "the 2 sizes"),
+    "one": (SIZED[:1], "only one size that dimensions print agrees with it"),
+    "three along": ([*SIZED[:2], size(10, "10", 180.4)], "the 3 sizes that dimensions print agree with it, all in one"),
+    "three, one a little aslant": ([*SIZED[:2], size(10, "10", 1.0)], None),
+    "angles and threads alone": ([size(7, "30°"), size(8, "M16")], "no dimension says how large"),
+    "one that is false, which stops elsewhere": ([*SIZED[:2], size(10, "12")], None),
+}
+
+
+@pytest.mark.parametrize(("sizes", "told"), FEW.values(), ids=FEW)
+def test_few_true_sizes_say_nothing_of_the_others_where_a_sheet_is_to_no_scale(sizes, told):
+    """A sheet not to scale has one size drawn true by chance, seldom three, and those of one direction together."""
+    sheet = replace(sheet_of(4, 1, ["NOT TO SCALE"]), dimensions=tuple(sizes))
+    words = [f.message for f in weigh(sheet).findings if f.stops]
+    assert len(words) == (told is not None)
+    assert told is None or told in words[0]
+    assert not [f for f in weigh(replace(sheet, texts=())).findings if f.stops]
 
 
 THREE = [(80, "40"), (6, "3"), (120, "60")]

@@ -18,6 +18,7 @@ CONTRADICTIONS = {
     "place": (along(0, -10, "10.5"), 1, "z near", "10.5", "10"),
     "far wall": (along(0, -13, "12"), 1, "z far", "12", "13"),
     "depth": (span((-11, 17), (-11, 20), "2"), 1, "depth", "2", "3"),
+    "a deviation without its size": (span((-11, 17), (-11, 20), "-0.45"), 1, "depth", "0.45", "3"),
     "land": (across(40, "Ø42", z=-30), None, "land diameter", "42", "40"),
     "length": (along(0, -60, "61"), None, "length", "61", "60"),
     "pitch": (along(-10, -20, "5"), None, "distance", "5", "10"),
@@ -38,6 +39,7 @@ def test_another_number_is_a_stop(dimension, groove, field, printed, drawn):
 
 AGREEING = {
     "the same number": along(-10, -13, "3"),
+    "a place behind the front face": along(0, -13, "-13"),
     "trailing zeros": along(-10, -13, "3.000"),
     "decimal comma": along(-10, -13, "3,0"),
     "measured": along(-10, -13, None),
@@ -195,6 +197,40 @@ def test_a_leader_that_contradicts_the_floor_it_touches():
     leader = Dimension(DimensionKind.LEADER, (at.on_sheet(-11.5, 17), at.on_sheet(0, 30)), 0, 0, "Ø33")
     (stop,) = stops(leader)
     assert "prints 33 where the drawing measures 34" in stop.message
+
+
+# 10 mm are 0.39370 in, 10 in 254 mm, 0.5 in 12.7 mm (the inch is 25.4 mm, ISO 31-1).
+BRACKETED = {
+    "10 [0.394]": False,
+    "10 [.39]": False,
+    "10 [0.4]": False,
+    "10 [0.393]": False,
+    "10 [0.39]": False,
+    "10.0 [0.3937]": False,
+    "10.00 [0.396]": True,
+    "10.00 [0.394]": False,
+    "10.000 [0.395]": True,
+    "10.000 [0.394]": False,
+    "10 [254]": False,
+    "10 [10]": False,
+    "10 [12]": True,
+    "10 ±0.1 [.394 ±.004]": False,
+    "10 ±0.1 [.494 ±.004]": True,
+    "Ø10 [Ø12]": True,
+    "<> [.394]": False,
+    "<> [.404]": True,
+    "10 [NOTE 12]": False,
+    "0.394 [10]": False,
+    "0.394 [10.02]": False,
+    "0.394 [10.03]": True,
+    "0.394 [10.01]": False,
+}
+
+
+@pytest.mark.parametrize(("text", "told"), BRACKETED.items(), ids=BRACKETED)
+def test_a_second_size_in_square_brackets_is_the_same_in_the_other_unit(text, told):
+    words = [f.message for f in stops(along(0, -10, text))]
+    assert (len(words), any("prints two sizes" in one for one in words)) == (told, told)
 
 
 def test_a_contradicting_dimension_gives_no_tolerance():

@@ -68,6 +68,19 @@ def test_everything_given_arrives(tmp_path):
     assert reading.accept == {"a", "b", "c"}
 
 
+@pytest.mark.parametrize(
+    ("typed", "codes"),
+    [
+        ("a@1,2,b", {"a@1,2", "b"}),
+        ("a@-1.5, -.5 ,b@3", {"a@-1.5, -.5", "b@3"}),
+        ("b,a@+1,2", {"b", "a@+1,2"}),
+        ("a@3,b@4", {"a@3", "b@4"}),
+    ],
+)
+def test_a_comma_before_a_number_is_that_of_a_place(typed, codes):
+    assert settings_of("--accept", typed).options.accept == codes
+
+
 def test_a_command_without_them_gets_no_settings():
     @click.command()
     @options(click.option("--plain"))

@@ -217,6 +217,10 @@ def test_an_accepted_code_that_nothing_has_is_told(capsys):
     told = findings([{"level": "note", "code": code, "message": "."} for code in "ab"])
     console.tell_unused({"a", "b", "c\n"}, told)
     assert capsys.readouterr().err == "--accept c : there is no finding of that code here; was another meant?\n"
+    placed = findings([{"level": "caution", "code": "a", "message": ".", "at": [1.0, 2.0], "groove": 3}])
+    console.tell_unused({"a", "a@1.00,2", "a@3", "a@1,2.002"}, placed)
+    told = [line.split(":")[0] for line in capsys.readouterr().err.splitlines()]
+    assert told == ["--accept a@1,2.002", "--accept a@3"]
 
 
 SHOPS = [

@@ -19,7 +19,7 @@ from planner import parse_shop
 from planner.steps import Spindle
 from rillwright.codes import REGISTER
 from rillwright.jobsheet import figures, view
-from rillwright.jobsheet.cautions import PROVE_OUT, acceptable_codes, remedy
+from rillwright.jobsheet.cautions import PROVE_OUT, answered_by, remedy
 from rillwright.jobsheet.index import render_index
 from rillwright.jobsheet.inspection import OVER_A_HEAD, checks_of, inspection_csv
 from rillwright.jobsheet.scene import scene_of
@@ -312,10 +312,23 @@ def test_every_refusal_says_what_to_do(code):
 def test_only_a_drawing_stop_over_a_known_part_can_be_answered_for():
     stop = Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, "It prints 5 and measures 6.")
     known = refused([stop], part=part_of([(-10, -13, 34)]))
-    assert acceptable_codes(typed(known)) == {"dimension-contradicts"}
-    assert acceptable_codes(typed(refused([stop]))) == frozenset()
-    assert "--accept dimension-contradicts" in remedy("dimension-contradicts", acceptable=True)
-    assert "--accept" not in remedy("units-unknown", acceptable=True)
+    assert answered_by(typed(known)) == {"dimension-contradicts": "dimension-contradicts"}
+    assert answered_by(typed(refused([stop]))) == {}
+    units = Finding(Level.STOP, DrawingCode.UNITS_UNKNOWN, "Neither mm nor inch is said.")
+    assert answered_by(typed(refused([units], part=part_of([(-10, -13, 34)])))) == {}
+    assert "--accept dimension-contradicts@1,2," in remedy("dimension-contradicts", "dimension-contradicts@1,2")
+    assert "--accept" not in remedy("units-unknown")
+
+
+def test_each_of_several_stops_of_a_code_has_its_own_answer_on_the_sheet_unless_all_say_one_thing():
+    places = ((10.0, 20.0), (12.5, 20.0))
+    codes = DrawingCode.DIMENSION_CONTRADICTS, DrawingCode.OVERHANG
+    stops = [Finding(Level.STOP, code, f"It stops at {at}.", at) for code in codes for at in places]
+    told = answered_by(typed(refused(stops, part=part_of([(-10, -13, 34)]))))
+    assert told == {
+        "dimension-contradicts": "dimension-contradicts@10,20,dimension-contradicts@12.5,20",
+        "overhang": "overhang",
+    }
 
 
 def test_the_usual_cautions_are_there():

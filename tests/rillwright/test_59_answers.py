@@ -249,6 +249,41 @@ def test_to_answer_for_a_stop_is_offered_in_words_and_only_where_there_is_a_part
     assert questions(sheet, [stop], ReadOptions(units="mm"), part=False) == ()
 
 
+def two_false_widths(tmp_path):
+    """Three grooves 3 wide, two of them printed as 4 and 2.5."""
+    doc = ezdxf.readfile(write_dxf(side_view(shaft()), tmp_path / "false.dxf"))
+    space = doc.modelspace()
+    space.add_text("ALL DIMENSIONS IN MM", height=3).set_placement((-30, -60))
+    for z, words, row in ((-10, "4", 32), (-18, "2.5", 40)):
+        size = space.add_linear_dim(base=(z, row), p1=(z, 20), p2=(z - 3, 20), text=words)
+        size.render()
+    doc.saveas(tmp_path / "false.dxf")
+    return tmp_path / "false.dxf"
+
+
+def test_of_two_stops_of_one_code_one_is_answered_for_and_then_the_other(tmp_path):
+    drawing = two_false_widths(tmp_path)
+    first = CliRunner().invoke(main, ["ask", str(drawing)], input="1\n0\n")
+    assert first.exit_code == 1
+    assert "Still open: A dimension prints 2.5 where" in first.output
+    assert "Still open: A dimension prints 4 where" not in first.output
+    assert 'accept = ["dimension-contradicts@-11.5,20"]' in (tmp_path / "false.answers.toml").read_text()
+    both = CliRunner().invoke(main, ["ask", str(drawing)], input="1\n")
+    assert both.exit_code == 0
+    assert CliRunner().invoke(main, ["read", str(drawing)]).exit_code == 0
+
+
+def test_the_code_alone_leaves_two_stops_open_and_says_how_each_is_answered_for(tmp_path):
+    drawing = str(two_false_widths(tmp_path))
+    told = CliRunner().invoke(main, ["read", drawing, "--accept", "dimension-contradicts", "--json"])
+    assert told.exit_code == 1
+    stops = [f for f in json.loads(told.stdout)["findings"] if f["level"] == "stop"]
+    keys = [re.search(r"--accept (\S+)\.$", f["message"])[1] for f in stops]
+    assert keys == ["dimension-contradicts@-11.5,20", "dimension-contradicts@-19.5,20"]
+    assert [[c["value"] for c in f["choices"]] for f in stops] == [[key] for key in keys]
+    assert CliRunner().invoke(main, ["read", drawing, "--accept", ",".join(keys)]).exit_code == 0
+
+
 @pytest.mark.parametrize(
     ("size", "words"), [(MOST_BYTES, "is not an answers file"), (MOST_BYTES + 1, "it is longer than")]
 )
