@@ -16,9 +16,9 @@ from extractor.part import Frame, Units
 from extractor.recess.recognise import Found, recognise
 from extractor.sheet import Sheet
 from extractor.sizing.ends import Ends, end_named
-from extractor.sizing.front import FrontAnswer, decide_front
+from extractor.sizing.front import FrontAnswer, decide_front, not_understood
 from extractor.sizing.front_lengths import begins
-from extractor.sizing.front_words import front_marks, may_tell
+from extractor.sizing.front_words import front_marks, may_tell, strange, strange_marks
 from extractor.sizing.pointers import said
 from extractor.twins import Twin
 from extractor.values import dataclass
@@ -302,7 +302,11 @@ def _front(sheet: Sheet, folded: Folded, found: Found | None, given: Front | Non
     ends = Ends(frame=frame, length=front - back, reach=found.across / 2, walls=walls)
     notes = said(sheet, may_tell)
     lengths = begins(sheet.dimensions, notes, ends)
-    return decide_front(ends, front_marks(notes, ends), lengths, "option" if given else None)
+    answer = decide_front(ends, front_marks(notes, ends), lengths, "option" if given else None)
+    if answer.by != "assumed" or answer.findings:
+        return answer
+    asked = not_understood(ends, strange_marks(said(sheet, strange), ends))
+    return replace(answer, findings=(asked,)) if asked is not None else answer
 
 
 def _reversed(axis: Axis) -> Axis:

@@ -23,13 +23,11 @@ from extractor.sheet import Circle, Dimension, Floats, Sheet, Text
 from extractor.sizing.ties import SQUARE, Features
 from extractor.values import dataclass
 
-NAME = r"(?:D[ÉE]TAIL|EINZELHEIT|DETTAGLIO|PARTICOLARE|DETALLE|VIEW|ANSICHT|X?)"
 HEADING = re.compile(
-    rf"\W*{NAME}\W*\b([A-Z])\b\W*(?:M|SCALE|MA(?:SS|ß)STAB|[ÉE]CH|[ÉE]CHELLE|SCALA|ESCALA)?\W*"
-    r"(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\W*",
+    r"\W*(?:[^\W\d_]{4,}|X?)\W*\b([A-Z])\b\W*(?:M|[ÉE]CH|[^\W\d_]{4,})?\W*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\W*",
     re.I,
 )
-"""Letter and scale of a detail, with or without a word before them."""
+"""Letter and scale of a detail, with or without a word, in any language, before each of them."""
 
 LETTER_AT = 3.0
 """Letter heights beyond its rim within which a ring's letter stands, at most."""

@@ -7,12 +7,14 @@ stop that only `--front` answers; if `--front` is given it decides, and words ag
     -          nowhere, both    end taken       assumed       -
     -          at end taken     end taken       dimensions    -
     -          at the other     end taken       assumed       caution front-assumed
+    strange    nowhere, both    end taken       assumed       caution front-assumed
     one end    not all against  that end        words         note front-by-words where that turned the reading
     one end    all against      end taken       words         stop front-conflict
     both ends  any              end taken       assumed       stop front-conflict
 
-Words for a finished face are no answer: that end may be Z0, or the end already done and now held. At the end taken they
-change nothing; if only at the other, they are a stop.
+Strange words are those at an end face that are not understood: they may name it. Words for a finished face are no
+answer: that end may be Z0, or the end already done and now held. At the end taken they change nothing; if only at the
+other, they are a stop.
 """
 
 from collections.abc import Sequence
@@ -32,6 +34,17 @@ class FrontAnswer:
     turn: bool
     by: FrontBy
     findings: tuple[Finding, ...] = ()
+
+
+def not_understood(ends: Ends, strange: Sequence[EndMark]) -> Finding | None:
+    """The caution for words at an end that may say which is the front, where nothing else does; None without any."""
+    if not strange:
+        return None
+    words = (
+        f"{_quoted(strange[0])} and was not understood; the {END_WORDS[ends.taken]} of the drawn part was taken for "
+        f"the front face, Z0, as is usual; --front {ends.other} turns it round."
+    )
+    return Finding(Level.CAUTION, DrawingCode.FRONT_ASSUMED, words, strange[0].at)
 
 
 def decide_front(ends: Ends, marks: Sequence[EndMark], lengths: Begins, given: FrontBy | None) -> FrontAnswer:

@@ -24,10 +24,13 @@ FRONT = re.compile(
     r"|\b(?:werkst(?:ü|ue)ck|programm)?nullpunkt\b"
     r"|\b(?:face|c(?:ô|o)t(?:é|e))\s+avant\b|\borigine\s+(?:programme|pi(?:è|e)ce)\b|\bz(?:é|e)ro\s+pi(?:è|e)ce\b"
     r"|\b(?:faccia|lato)\s+anteriore\b|\bzero\s+pezzo\b"
-    r"|\b(?:cara|lado)\s+(?:frontal|delanter[ao]|anterior)\b|\bcero\s+(?:de\s+)?pieza\b",
+    r"|\b(?:cara|lado)\s+(?:frontal|delanter[ao]|anterior)\b|\bcero\s+(?:de\s+)?pieza\b"
+    r"|\bstirn(?:seite|fl(?:ä|ae)che)\s+vorne?\b"
+    r"|\bczo[łl]o\s+przednie\b|\bstrona\s+przednia\b|\bvoor(?:zijde|vlak|kant)\b"
+    r"|\bfram(?:sida|(?:ä|ae)nde)n?\b|\bfr(?:ä|a)mre\s+plan\b|\bp[řr]edn[íi]\s+(?:[čc]elo|strana|plocha)\b",
     re.I,
 )
-"""Phrases for the finished front face, in English, German, French, Italian and Spanish."""
+"""Phrases for the finished front face, in nine languages, English first."""
 CHUCK = re.compile(
     r"\b(?:jaws?|(?:spann)?backen|futter|mandrin|mors|griffe|mandrino|garras|mordazas?|plato)"
     r"\s+(?:here|hier|ici|qui|aqu(?:í|i))\b"
@@ -39,7 +42,10 @@ CHUCK = re.compile(
     r"|\bprise\s+de\s+pi(?:è|e)ce\b|\bface\s+arri(?:è|e)re\b"
     r"|\b(?:bloccare|serrare)\s+qui\b|\blato\s+(?:mandrino|serraggio|posteriore)\b|\bfaccia\s+posteriore\b"
     r"|\b(?:sujetar|amarrar)\s+aqu(?:í|i)\b|\blado\s+(?:del?\s+)?(?:plato|sujeci(?:ó|o)n|mandril)\b"
-    r"|\bzona\s+de\s+(?:sujeci(?:ó|o)n|amarre)\b|\bcara\s+(?:trasera|posterior)\b",
+    r"|\bzona\s+de\s+(?:sujeci(?:ó|o)n|amarre)\b|\bcara\s+(?:trasera|posterior)\b"
+    r"|\bheadstock\s+(?:side|end)\b|\bprise\s+(?:de\s+mors|en\s+mandrin)\b|\bpresa\s+(?:mandrino|griffe|pezzo)\b"
+    r"|\bmocowa[ćc]\s+tu(?:taj)?\b|\bstrona\s+uchwytu\b|\bhier\s+inspannen\b|\bklauwzijde\b"
+    r"|\bsp(?:ä|a)nn\s+h(?:ä|a)r\b|\bchucksida\b|\bupnout\s+zde\b|\bstrana\s+skl[íi][čc]idla\b",
     re.I,
 )
 """Phrases for the end that is held, or for the back."""
@@ -51,7 +57,7 @@ FINISHED = re.compile(
 )
 """Phrases for a face that is finished: Z0 is put there, or it was turned before and the part is held at it now."""
 ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
-    ("front", re.compile(r"front|vorne|avant|fronte|frente|\+\s*[zx]|[zx]\s*\+", re.I)),
+    ("front", re.compile(r"front|vorne?|avant|fronte|frente|prz[óo]d|\+\s*[zx]|[zx]\s*\+", re.I)),
     (
         "chuck",
         re.compile(
@@ -63,14 +69,26 @@ ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
     ),
 )
 """Single words that mean an end only where the text says nothing else; +Z and +X begin at the workpiece's zero."""
-VOID = re.compile(
-    r"\b(?:not|don'?t|never|no|nicht|kein\w*|ne\s+pas|non|opposite|gegen(?:ü|ue)ber|oppos(?:é|e)e?|opposto|opuest[ao]"
-    r"|view|elevation|ansicht|vue|vista|detail|einzelheit|section|schnitt|coupe|sezione|secci(?:ó|o)n)\b",
+DENIED = re.compile(
+    r"\b(?:not|don'?t|never|no|nicht|kein\w*|ne\s+pas|non|opposite|gegen(?:ü|ue)ber|oppos(?:é|e)e?|opposto|opuest[ao])\b",
     re.I,
 )
-"""Words that deny, turn round, or make it the name of a view."""
+"""Words that deny or turn round."""
+OF_A_VIEW = re.compile(
+    r"\b(?:view|elevation|\w*ansicht|vue|vista|detail|einzelheit|section|schnitt|coupe|sezione|secci(?:ó|o)n)\b", re.I
+)
+"""Words that make it the name of a view."""
 FROM = re.compile(r"\b(?:from|von|ab|vom|depuis|(?:à|a)\s+partir|dal?|dalla|desde)\b", re.I)
 """Without a leader, a note on where lengths begin may be about any end."""
+STRANGE = re.compile(r"[^\W\d_]{4,}")
+"""A word of a text that may name an end in a language, or in words, that are not known here."""
+NO_END = re.compile(
+    r"\d|deburr|burr|chamfer|break|round|sharp|grind|ground|polish|harden|mill|drill|hole|centre|center|thread|groove|weld"
+    r"|surface|finish|mark|stamp|engrav|datum|flat|key|entgrat|grat|fase|scharf|schleif|poliert?|h(?:ä|ae)rt|gefr|bohr"
+    r"|zentrier|gewinde|nut\b|oberfl|schwei(?:ß|ss)|chanfrein|arr[êe]te|rectif|trou|filet|smuss|foro|chafl|taladro|rosca",
+    re.I,
+)
+"""What is said of an end face that is not about which end it is; a figure is a size."""
 LONGEST = 60
 """Letters of a text that can be a note at an end."""
 ON_FACE = 0.05
@@ -90,7 +108,13 @@ def meaning(words: str, *, led: bool) -> Meaning | None:
     ('front', 'chuck', None)
     """
     line = " ".join(words.split())
-    if not line or len(line) > LONGEST or VOID.search(line) or (FROM.search(line) and not led):
+    if (
+        not line
+        or len(line) > LONGEST
+        or DENIED.search(line)
+        or OF_A_VIEW.search(line)
+        or (FROM.search(line) and not led)
+    ):
         return None
     front, chuck = bool(FRONT.search(line)), bool(CHUCK.search(line))
     if front != chuck:
@@ -111,6 +135,24 @@ def front_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]
     listed = list(notes)
     found = [m for note in listed if (m := _mark(note, ends)) is not None]
     return tuple(dict.fromkeys((*found, *_zeros(listed, ends))))
+
+
+def strange(words: str) -> bool:
+    """True for a text that may name an end in words that are not known here.
+
+    >>> strange("Etupinta"), strange("FRONT FACE"), strange("DEBURR"), strange("2 deep")
+    (True, False, False, False)
+    """
+    line = " ".join(words.split())
+    if len(line) > LONGEST or OF_A_VIEW.search(line) or NO_END.search(line):
+        return False
+    return STRANGE.search(line) is not None and meaning(line, led=True) is None
+
+
+def strange_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
+    """Every note of strange words whose leader ends on an end face."""
+    led = [(note, _led(note, "front", ends)) for note in notes if note.tip is not None]
+    return tuple(_made(note, ends, at_taken=at, front=True, sure=False) for note, at in led if at is not None)
 
 
 def _mark(note: PointedNote, ends: Ends) -> EndMark | None:

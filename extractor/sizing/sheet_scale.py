@@ -20,9 +20,21 @@ from extractor.sizing.printed import parse
 from extractor.sizing.tolerance import LIBRARY_FACTORS
 from extractor.sizing.unit_evidence import INCH, is_ratio, printed_sizes
 
-SCALE_WORD = r"(?:SCALE|MA(?:SS|ß)STAB|[ÉE]CHELLE|ESCALA|SCALA|SKALA|МАСШТАБ|比例)"
+SCALE_WORD = (
+    r"(?:SCALE|MA(?:SS|ß)STAB|[ÉE]CHELLE|ESCALA|SCALA|SKALA|PODZIA[ŁL]KA|SCHAAL|M[ĚE][ŘR][ÍI]TKO|MIERKA|M[ÅA]LESTOK"
+    r"|MITTAKAAVA|M[ÉE]RETAR[ÁA]NY|[ÖO]L[ÇC]EK|МАСШТАБ|比例)"
+)
 SCALE_NOTE = re.compile(rf"\b{SCALE_WORD}\b\W{{0,4}}(\d+(?:[.,]\d+)?)\s*[:/]\s*(\d+(?:[.,]\d+)?)", re.I)
 SCALE_CELL = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
+SCALE_ALONE = re.compile(r"\s*([2-9]|\d{2,})\s*:\s*(1)\s*")
+"""A scale with no word at all: nothing else on a drawing is so many times one; a taper is one to so many."""
+SCALE_STRANGE = re.compile(r"\W*[^\W\d_]{4,}\W{1,4}(\d+)\s*:\s*(\d+)\W*")
+"""A word and a ratio: a scale in a language that is not known here, unless the word is that of a slope or a gear."""
+NO_SCALE_WORD = re.compile(
+    r"\b(?:TAPER|CON(?:E|I|US)|KONUS|KONI|KEGEL|KU[ŽZ]EL|ZBIE[ŻZ]|NEIGUNG|STEIGUNG|SLOPE|INCLIN|PENTE|PEND|HELLING|LUTNING"
+    r"|RATIO|GEAR|[ÜU]BERSETZUNG|КОНУС|УКЛОН)",
+    re.I,
+)
 SCALE_LETTER = re.compile(r"\s*M\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
 """A scale by its letter alone, as German sheets have it (common practice, no source)."""
 NO_SCALE = re.compile(
@@ -33,7 +45,13 @@ NO_SCALE = re.compile(
 )
 """Words that say that a sheet is drawn to no scale, in the languages of `note_words`."""
 NO_SCALE_CELL = re.compile(r"\s*(?:NONE|OHNE|SANS|SIN)\s*", re.I)
-OF_A_DETAIL = re.compile(r"detail|einzelheit|\bsect|schnitt|d[ée]tail", re.I)
+OF_A_DETAIL = re.compile(
+    r"detail|einzelheit|detalj|detalle|dettagl|particolar|szczeg|\bsect|schnitt|snitt|sezion|secci|coupe|corte|przekr"
+    r"|doorsnede|\b[řr]ez\b|d[ée]tail",
+    re.I,
+)
+OWN_LETTER = re.compile(r"\W*[A-Z](?:\W{1,3}[A-Z])?\W*")
+"""The letter of a detail or the two of a section, alone above its scale."""
 LARGEST_ACROSS = 2000.0
 """A part beyond this diameter is none for these lathes, in either unit."""
 BORNE_OUT = 3
@@ -223,12 +241,28 @@ def scale_of_notes(sheet: Sheet) -> float | None:
     found, cell_wanted = set(), _has_cell(sheet)
     for text in sheet.texts:
         match = SCALE_NOTE.search(text.text) or SCALE_LETTER.fullmatch(text.text)
-        match = match or (SCALE_CELL.fullmatch(text.text) if cell_wanted else None)
+        match = match or (SCALE_CELL.fullmatch(text.text) if cell_wanted else _unnamed(text, sheet.texts))
         if match and not _of_a_detail(text, sheet.texts):
             top, bottom = (float(g.replace(",", ".")) for g in match.groups())
             if top > 0 and bottom > 0:
                 found.add(top / bottom)
     return found.pop() if len(found) == 1 else None
+
+
+def _unnamed(note: Text, texts: Iterable[Text]) -> re.Match[str] | None:
+    """A scale that no word known here names, if a text is one and is not that of a detail with its letter alone."""
+    alone = SCALE_ALONE.fullmatch(note.text)
+    if alone is None:
+        strange = SCALE_STRANGE.fullmatch(note.text)
+        usual = strange is not None and {"1"} & {*strange.groups()} and not NO_SCALE_WORD.search(note.text)
+        return strange if usual else None
+    lettered = any(OWN_LETTER.fullmatch(t.text) and t.height >= note.height and _near(t, note) for t in texts)
+    return None if lettered else alone
+
+
+def _near(name: Text, note: Text) -> bool:
+    """True for a name that stands by a note as that of a detail does by its scale."""
+    return math.dist(name.at, note.at) <= NEAR_NAME * max(name.height, note.height)
 
 
 def _has_cell(sheet: Sheet) -> bool:
@@ -244,7 +278,4 @@ def _to_no_scale(sheet: Sheet) -> bool:
 
 def _of_a_detail(note: Text, texts: Iterable[Text]) -> bool:
     """True for the scale of a detail or section: its name stands in the note or just above it."""
-    return any(
-        OF_A_DETAIL.search(text.text) and math.dist(text.at, note.at) <= NEAR_NAME * max(text.height, note.height)
-        for text in texts
-    )
+    return any(OF_A_DETAIL.search(text.text) and _near(text, note) for text in texts)

@@ -52,6 +52,8 @@ FRONT_WORDS = [
     "FRONT", "Work zero", "PART ZERO", "Vorderseite", "VORDERFLÄCHE", "Planseite", "PLANFLAECHE", "Werkstücknullpunkt",
     "vorne", "face avant", "ORIGINE PROGRAMME", "faccia anteriore", "zero pezzo", "cara frontal", "CERO PIEZA",
     "0", "0,0", "Z+", "+X",
+    "CZOŁO PRZEDNIE", "Przód", "VOORZIJDE", "Voorvlak", "Voorkant", "FRAMSIDA", "Främre plan", "PŘEDNÍ ČELO",
+    "Přední strana", "Stirnseite vorn", "vorn",
 ]  # fmt: skip
 CHUCK_WORDS = [
     "CLAMPED HERE", "HELD HERE",
@@ -61,12 +63,17 @@ CHUCK_WORDS = [
     "Futterseite", "Rückseite", "serrage", "côté mandrin", "SERRER ICI", "face arrière",
     "lato mandrino", "SERRARE QUI", "lado del plato",
     "SUJETAR AQUÍ", "zona de amarre",
+    "Mocować tutaj", "Strona uchwytu", "hier inspannen", "Klauwzijde", "Spänn här", "Chucksida", "Upnout zde",
+    "Strana sklíčidla", "Prise de mors", "Presa mandrino", "HEADSTOCK SIDE",
 ]  # fmt: skip
 NO_WORDS = [
-    "A", "DATUM A", "DO NOT CLAMP HERE", "NICHT SPANNEN", "FRONT VIEW", "VORDERANSICHT", "SECTION Z0",
-    "FACE OPPOSITE CHUCK", "Z0.5", "RZ 0", "M20 Z06", "CLAMP SCREW", "FRONT BUSH", "SPANNSTIFT 5x20",
-    "CHUCK FRONT FACE AND BACK FACE", "HOLD THIS TOLERANCE", "60", "Ra 0",
+    "A", "DATUM A", "FRONT VIEW", "VORDERANSICHT", "SECTION Z0", "Z0.5", "RZ 0", "M20 Z06", "SPANNSTIFT 5x20", "60",
+    "Ra 0", "DEBURR", "GRIND FACE", "Zentrierbohrung", "KEY",
     "FRONT FACE TO BE GROUND AFTER HARDENING AND THEN LAPPED ALL OVER",
+]  # fmt: skip
+STRANGE_WORDS = [
+    "DO NOT CLAMP HERE", "NICHT SPANNEN", "FACE OPPOSITE CHUCK", "CLAMP SCREW", "FRONT BUSH", "HOLD THIS TOLERANCE",
+    "CHUCK FRONT FACE AND BACK FACE", "Etupinta", "Face de référence", "Čelo",
 ]  # fmt: skip
 
 
@@ -98,6 +105,36 @@ def test_what_says_nothing_of_the_front_turns_nothing(words):
     for tip in (LEFT, RIGHT):
         reading = read(led(words, tip))
         assert (reading.front, codes(reading)) == (FrontEnd("right", "assumed"), []), tip
+
+
+def strange_ones(reading):
+    return [f.message for f in reading.findings if "was not understood" in f.message and f.code == "front-assumed"]
+
+
+@pytest.mark.parametrize("words", STRANGE_WORDS)
+@pytest.mark.parametrize("end", [LEFT, RIGHT])
+def test_words_at_an_end_face_that_are_not_understood_are_told_and_turn_nothing(words, end):
+    reading = read(led(words, end))
+    assert (near(reading), reading.front) == (FROM_RIGHT, FrontEnd("right", "assumed"))
+    side = "left-hand" if end == LEFT else "right-hand"
+    (told,) = strange_ones(reading)
+    assert told.startswith(f'"{words}" is at the {side} end and was not understood;')
+    assert "--front left turns it round" in told
+
+
+@pytest.mark.parametrize(
+    ("tip", "told"), [((-60.0, 8.0), True), ((-57.0, 8.0), True), ((-56.9, 8.0), False), ((-60.0, 50.0), False)]
+)
+def test_strange_words_must_be_led_to_the_face(tip, told):
+    assert bool(strange_ones(read(led("Etupinta", tip)))) is told
+
+
+def test_strange_words_ask_nothing_where_something_else_says_which_end_it_is():
+    word = led("Etupinta", LEFT)
+    assert strange_ones(read(texts=[Text("Etupinta", (-64.0, 8.0), 2.5)])) == []
+    assert strange_ones(read(word, led("Z0", RIGHT))) == []
+    assert strange_ones(read(word, length(0.0, -10.0), length(0.0, -60.0))) == []
+    assert strange_ones(read(word, options=replace(MM, front="right"))) == []
 
 
 @pytest.mark.parametrize(("z", "by"), [(-3.0, "words"), (-3.2, "assumed"), (-57.0, "words"), (-56.8, "assumed")])
