@@ -11,6 +11,7 @@ from typing import Literal
 
 import shapely
 
+from extractor.finding import Point
 from extractor.sizing.ends import EndMark, Ends
 from extractor.sizing.front_lengths import FIGURE, ZERO
 from extractor.sizing.pointers import PointedNote
@@ -151,8 +152,13 @@ def strange(words: str) -> bool:
 
 def strange_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
     """Every note of strange words whose leader ends on an end face."""
-    led = [(note, _led(note, "front", ends)) for note in notes if note.tip is not None]
+    led = [(note, _led(note, "front", ends)) for note in notes if note.tip is not None and _touches(note.tip, ends)]
     return tuple(_made(note, ends, at_taken=at, front=True, sure=False) for note, at in led if at is not None)
+
+
+def _touches(tip: Point, ends: Ends) -> bool:
+    """True for a tip no farther from the axis than the part reaches: an end face may be there."""
+    return abs(ends.frame.on_part(tip)[1]) <= (1 + ON_FACE) * ends.reach
 
 
 def _mark(note: PointedNote, ends: Ends) -> EndMark | None:

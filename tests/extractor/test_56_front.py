@@ -123,7 +123,8 @@ def test_words_at_an_end_face_that_are_not_understood_are_told_and_turn_nothing(
 
 
 @pytest.mark.parametrize(
-    ("tip", "told"), [((-60.0, 8.0), True), ((-57.0, 8.0), True), ((-56.9, 8.0), False), ((-60.0, 50.0), False)]
+    ("tip", "told"),
+    [((-60.0, 8.0), True), ((-57.0, 8.0), True), ((-56.9, 8.0), False), ((-60.0, 20.9), True), ((-60.0, 21.1), False)],
 )
 def test_strange_words_must_be_led_to_the_face(tip, told):
     assert bool(strange_ones(read(led("Etupinta", tip)))) is told
