@@ -63,6 +63,9 @@ TRACED = 8
 OFF = 3e-3
 """An axis drawn off the middle of its halves by less than this share of the view is moved there."""
 
+TOWARD = 0.5
+"""A front lies at one side of the sheet where the axis points there within 60 degrees: their cosine."""
+
 INCH = 1
 """The code of inches in the header's $INSUNITS (DXF)."""
 
@@ -321,9 +324,9 @@ def _toward_front(view: View, front: Front | None) -> Axis | None:
     level = abs(dx) >= abs(dy)
     front = front or ("right" if level else "top")
     along = {"right": dx, "left": -dx, "top": dy, "bottom": -dy}[front]
-    if abs(along) < 0.5:
-        return None
-    return view.axis if along > 0 else _reversed(view.axis)
+    if along <= -TOWARD:
+        return _reversed(view.axis)
+    return view.axis if along >= TOWARD else None
 
 
 def _turned(view: View, axis: Axis) -> View:

@@ -196,7 +196,7 @@ def _one_part(desk: _Desk, laid: Laid) -> LaidView:
     for candidate, other in laid[1:]:
         pair = laid[0][0].view, candidate.view
         if whole is None or other.found is None:
-            return _pieces(desk, *pair) or _several(laid, None)
+            return _pieces(desk, *pair) or _several(laid, None, len(laid))
         held = _held_against(desk, whole, pair[0], candidate, other)
         told = held.told
         if told is not None:
@@ -221,8 +221,8 @@ def _bridged(sheet: Sheet, one: View, two: View) -> bool:
 
 def _torn_off(ink: Ink, one: View, two: View) -> bool:
     """True if lines hang between two views on both sides of their axis alike, as where a wall is missing twice."""
-    ends = np.sort(one.axis.fold(np.array(two.corners()))[:, 0])
-    low, high = min(one.high, float(ends[-1])), max(one.low, float(ends[0]))
+    ends = one.axis.fold(np.array(two.corners()))[:, 0]
+    low, high = min(one.high, float(ends.max())), max(one.low, float(ends.min()))
     network = ink.network
     free = [n for n in network.loose if network.edges[network.around[n][0]].label not in ink.aside]
     loose = one.axis.fold(np.array([network.point(n) for n in free]).reshape(-1, 2))
@@ -367,7 +367,7 @@ def _again(laid: Laid, from_others: Sequence[Candidate]) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.DRAWN_AGAIN, words)
 
 
-def _several(laid: Laid, told: Difference | None, count: int = 0) -> LaidView:
+def _several(laid: Laid, told: Difference | None, count: int) -> LaidView:
     """The stop for several parts: where they lie, and the one fact that parts them."""
     shown = [c for c, p in laid if p.found is not None] or [c for c, _ in laid]
     everything = [c.view for c, _ in laid]
@@ -378,7 +378,7 @@ def _several(laid: Laid, told: Difference | None, count: int = 0) -> LaidView:
         why = f"the one at {place_words(drafts[0])} does not close" if drafts else "they differ"
     else:
         why = told.words
-    words = f"{count or len(laid)} views on the sheet may be the part, at {places}; {why}: point to one with --at X,Y."
+    words = f"{count} views on the sheet may be the part, at {places}; {why}: point to one with --at X,Y."
     return LaidView(None, None, (Finding(Level.STOP, DrawingCode.SEVERAL_PARTS, words, spots[0], spots=tuple(spots)),))
 
 

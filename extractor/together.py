@@ -42,7 +42,7 @@ class Difference:
     far: float
     one: float
     two: float
-    total: float = 0.0
+    total: float
     rings: tuple[FaceRecess | None, FaceRecess | None] | None = None
 
     @property
@@ -95,7 +95,7 @@ def _faces_apart(one: Found, two: Found, fine: float) -> Difference | None:
     rings = rows[int(np.argmax(areas))]
     face = next(f for f in rings if f is not None)
     across = [0.0 if f is None else 2 * f.outer for f in rings]
-    near, far = (round(front - z, 9) + 0.0 for z in (face.z_face, face.z_floor))
+    near, far = (round(front - z, 9) for z in (face.z_face, face.z_floor))
     return Difference(near=near, far=far, one=across[0], two=across[1], total=sum(areas), rings=rings)
 
 
@@ -174,15 +174,14 @@ def with_bore(base: Found, other: Found) -> Found:
     Hidden lines say less of a bore than a section does: what lies behind another line is left out.
     """
     by = base.outline[0][0] - other.outline[0][0]
-    faces = base.faces, _moved_faces(other.faces, by)
-    faces = faces[::-1] if base.dashed and not other.dashed else faces
-    bore, inside = base.bore, base.inside
-    better = other.bore is not None and (bore is None or (base.dashed and not other.dashed))
-    if better and other.bore is not None:
-        bore = tuple((z + by, r) for z, r in other.bore)
-        inside = tuple(_moved(m, by) for m in other.inside)
-    dashed = other.dashed if better else base.dashed
-    return replace(base, bore=bore, inside=inside, faces=faces[0] or faces[1], dashed=dashed)
+    moved = _moved_faces(other.faces, by)
+    cut = base.dashed and not other.dashed
+    faces = moved or base.faces if cut else base.faces or moved
+    if other.bore is None or (base.bore is not None and not cut):
+        return replace(base, faces=faces)
+    bore = tuple((z + by, r) for z, r in other.bore)
+    inside = tuple(_moved(m, by) for m in other.inside)
+    return replace(base, bore=bore, inside=inside, faces=faces, dashed=other.dashed)
 
 
 def _moved_faces(faces: Sequence[FaceRecess], by: float) -> tuple[FaceRecess, ...]:

@@ -168,27 +168,29 @@ class TestWords:
         ("inside", "words"), [(-1, ""), (0, ""), (1, "shows a recess in the bore"), (2, "shows 2 recesses in the bore")]
     )
     def test_a_view_that_differs_says_what_it_alone_shows(self, inside, words):
-        message = differs(view(), Difference(near=1.0, far=2.0, one=30.0, two=28.0), inside).message
+        message = differs(view(), Difference(near=1.0, far=2.0, one=30.0, two=28.0, total=4.0), inside).message
         assert "at Z-1 to Z-2 one shows 30, the other 28" in message
         assert words in message
         assert ("recess" in message) is bool(words)
 
     def test_what_two_views_show(self):
-        assert Difference(near=0.0, far=0.0, one=60.0, two=50.0).words == "one is 60 long, the other 50"
-        assert Difference(near=0.0, far=60.0, one=0.0, two=20.0).words == (
+        assert Difference(near=0.0, far=0.0, one=60.0, two=50.0, total=math.inf).words == "one is 60 long, the other 50"
+        assert Difference(near=0.0, far=60.0, one=0.0, two=20.0, total=1200.0).words == (
             "at Z0 to Z-60 one shows a bore 20 across, the other none"
         )
 
-    @pytest.mark.parametrize(("count", "said"), [(0, "2 views"), (5, "5 views")])
-    def test_several_parts_are_counted_and_four_are_shown_at_most(self, count, said):
+    def test_several_parts_are_counted_and_four_are_shown_at_most(self):
         laid = [(candidate(view(x=100.0 * k)), LaidView(None, object(), ())) for k in range(2)]
-        (stop,) = _several(laid, None, count).findings
-        assert stop.message.startswith(said)
-        assert "they differ" in stop.message
+        (stop,) = _several(laid, None, 5).findings
+        assert stop.message.startswith("5 views on the sheet may be the part, at X30 Y0 and X130 Y0; they differ: ")
+        assert (stop.at, stop.spots) == ((30.0, 0.0), ((30.0, 0.0), (130.0, 0.0)))
         many = [(candidate(view(x=100.0 * k)), LaidView(None, object(), ())) for k in range(6)]
-        assert len(_several(many, None).findings[0].spots) == 4
+        assert len(_several(many, None, 6).findings[0].spots) == 4
         drafts = [*laid, (candidate(view(x=300)), LaidView(None, None, ()))]
-        assert "does not close" in _several(drafts, None).findings[0].message
+        (stop,) = _several(drafts, None, 3).findings
+        assert "at X30 Y0 and X130 Y0; the one at X330 Y0 does not close: point" in stop.message
+        (stop,) = _several(drafts[2:] * 2, None, 2).findings
+        assert stop.spots == ((330.0, 0.0), (330.0, 0.0))
 
 
 def rings(*pairs, bore=None):
