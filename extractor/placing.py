@@ -25,6 +25,7 @@ from extractor.viewing.clusters import Ink, prepare
 from extractor.viewing.end_views import circles_differ, odd_end
 from extractor.viewing.evidence import says_diameter
 from extractor.viewing.flat_words import said_flat
+from extractor.viewing.outline import Folded
 from extractor.viewing.roles import Roles
 from extractor.viewing.views import View, views
 
@@ -137,9 +138,10 @@ def _placed(desk: _Desk) -> LaidView:
         laid.sort(key=lambda row: row[0].view not in larger)
     laid[0] = laid[0][0], _with_words(desk, laid, choice.beside)
     placed = replace(_one_part(desk, laid), choice=choice)
-    if placed.found is None:
+    if placed.folded is None or placed.found is None:
         return replace(placed, findings=(*choice.findings, *placed.findings))
-    return _with_others(desk, choice, laid[0][0].view, placed).with_findings(*passed)
+    read = placed.folded, placed.found
+    return _with_others(desk, choice, laid[0][0].view, placed, read).with_findings(*passed)
 
 
 Laid = list[tuple[Candidate, LaidView]]
@@ -167,18 +169,19 @@ def _with_words(desk: _Desk, laid: Laid, beside: Sequence[Candidate]) -> LaidVie
     if first.found is None or first.front is None:
         return first
     others += [(c, desk.lay(c)) for c in beside if _may_show(candidate.view, c.view)]
-    telling = [(c, p) for c, p in others if p.front is not None and (p.front.by in TELLING or _torn(p))]
+    telling = [(c, p, p.front.by) for c, p in others if p.front is not None and (p.front.by in TELLING or _torn(p))]
     heard = [Heard(first.front.by, candidate.view.middle, same=True)] if first.front.by in TELLING else []
-    if not any((p.front and p.front.by == "words") or _torn(p) for p in (first, *(p for _, p in telling))):
+    by_words = "words" in {first.front.by, *(by for *_, by in telling)}
+    if not by_words and not any(_torn(p) for p in (first, *(p for _, p, _ in telling))):
         return first
-    for other, way in telling:
+    for other, way, by in telling:
         held = _held_against(desk, first.found, candidate.view, other, way)
         same = held.told is None or held.told.total <= DETAIL * candidate.view.size**2
         odd = _torn(way)
         if same and odd:
             return first.with_findings(*odd)
-        if same and way.front is not None:
-            heard.append(Heard(way.front.by, other.view.middle, same=held.way == way))
+        if same:
+            heard.append(Heard(by, other.view.middle, same=held.way == way))
     return agreed(first, heard, lambda end: desk.turned(candidate, end))
 
 
@@ -289,17 +292,19 @@ def _held_against(desk: _Desk, base: Found, first: View, candidate: Candidate, l
     return _Held(told, *rows[best], times)
 
 
-def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView) -> LaidView:
+def _with_others(
+    desk: _Desk, choice: ChosenViews, view: View, placed: LaidView, read: tuple[Folded, Found]
+) -> LaidView:
     """The part with what views show of it that were not chosen themselves, and what else stands in line with it."""
     findings = list(choice.findings)
-    whole = placed.found
+    folded, whole = read
     used, twins = list[Candidate](), list(placed.twins)
     alike = list(choice.candidates)
-    for candidate in (c for c in choice.beside if whole is not None and _may_show(view, c.view)):
+    for candidate in (c for c in choice.beside if _may_show(view, c.view)):
         if not (view.as_long(candidate.view) or candidate.evidence.turned):
             continue
         other = desk.lay(candidate)
-        if other.found is None or whole is None:
+        if other.found is None:
             continue
         held = _held_against(desk, whole, view, candidate, other)
         if held.told is None:
@@ -315,21 +320,17 @@ def _with_others(desk: _Desk, choice: ChosenViews, view: View, placed: LaidView)
     # What plainly is a turned part seen from the side is no end of this one: another part on the same sheet.
     sides = (*alike, *(c for c in choice.beside if c.evidence.plainly and not c.plain))
     known = frozenset(k for c in sides for k in c.view.members)
-    odd = odd_end(desk.ink, desk.sheet, placed.folded.view, known) if placed.folded else None
-    if odd is None and whole is not None and not choice.candidates[0].evidence.signed:
+    odd = odd_end(desk.ink, desk.sheet, folded.view, known)
+    if odd is None and not choice.candidates[0].evidence.signed:
         odd = said_flat(desk.sheet, whole.outline[0][0] - whole.outline[-1][0], whole.across)
-    if odd is None and whole is not None and placed.folded is not None:
+    if odd is None:
         rings = (r for face in whole.faces for r in (face.outer, face.inner))
         hollow = {*rings, *(r for _, r in whole.bore or ())}
-        odd = circles_differ(desk.sheet, placed.folded.view, whole.outline, hollow, desk.ink)
-    toothed = said_thread(desk.sheet, whole.outside) if whole is not None else None
-    findings += filter(None, (odd, toothed))
-    count = None
-    if placed.folded is not None and placed.found is not None:
-        read = placed.folded, placed.found
-        count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
-        loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None
-        findings += [loose] if loose is not None else []
+        odd = circles_differ(desk.sheet, folded.view, whole.outline, hollow, desk.ink)
+    findings += filter(None, (odd, said_thread(desk.sheet, whole.outside)))
+    count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
+    loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None
+    findings += [loose] if loose is not None else []
     together = any(f.code == DrawingCode.READ_TOGETHER for f in (*findings, *placed.findings))
     # A section shows what lies behind the faces of the view.
     findings += [f for f in placed.findings if not (together and f.code == DrawingCode.FACE_UNCLEAR)]

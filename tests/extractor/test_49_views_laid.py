@@ -13,7 +13,16 @@ from support.weighing import NO_SEGMENTS
 from extractor import laying
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
-from extractor.laying import _drilled, _ended_twice, _even, _hollow, _knurled, _torn_by_hand, _toward_front
+from extractor.laying import (
+    _drilled,
+    _ended_twice,
+    _even,
+    _for_open_joints,
+    _hollow,
+    _knurled,
+    _torn_by_hand,
+    _toward_front,
+)
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.viewing.axis import Axis
 from extractor.viewing.gaps import Closed
@@ -85,6 +94,12 @@ class TestOlderEnds:
     )
     def test_a_size_that_begins_there_bears_it_out(self, at, told):
         assert bool(self.told(((0, 10), (-2, 10), (-4, 12)), at)) is told
+
+    def test_what_only_passes_there_does_not(self):
+        places = ((40.0, 60.0), (60.0, 60.0), (100.0, 60.0), (100.0, 0.0))
+        angle = Dimension(DimensionKind.ANGULAR, places, 0.0, 1.0, None)
+        sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(angle,))
+        assert _ended_twice(sheet, folded(-2), SimpleNamespace(outline=((0, 10), (-2, 10), (-4, 12))))
 
     def test_where_it_stands_and_how_long_it_is(self):
         (stop,) = self.told(((-1, 10), (-2, 10), (-4, 12)))
@@ -166,6 +181,12 @@ def test_eight_joints_that_stand_open_are_a_hand_s(count, disagree, torn):
     code = DrawingCode.HALVES_DISAGREE if disagree else DrawingCode.NOT_TURNED
     found = SimpleNamespace(findings=(Finding(Level.STOP, code, "x"),))
     assert _torn_by_hand([Closed((0.0, 0.0), 0.1)] * count, found) is torn
+
+
+def test_the_widest_of_open_joints_is_told():
+    (stop,) = _for_open_joints([Closed((1.0, 2.0), 0.1), Closed((3.0, 4.0), 0.3), Closed((5.0, 6.0), 0.2)])
+    assert stop.at == (3.0, 4.0)
+    assert "up to 0.3 apart at 3 corners, the widest at X3 Y4," in stop.message
 
 
 @pytest.mark.parametrize(
