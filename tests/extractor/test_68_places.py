@@ -162,6 +162,17 @@ def test_a_spacing_off_by_twice_the_snap_itself_is_still_one():
 
 def test_a_row_measured_as_a_whole_ends_where_it_is_measured():
     assert Row([-7, -14, -21, -28]).found(-7, -21, 7.0) == [-7, -14, -21]
+    assert Row([-7, -14, -21, -28]).found(-28, -14, 7.0) == [-28, -21, -14]
+
+
+def test_a_row_stays_on_the_side_of_its_grooves():
+    """The first is outside, as the second; the third, in line with them, and the last are in the bore."""
+    row = Row([-7, -14, -21, -28])
+    inside = {"where": "inside", "mouth_diameter": 20}
+    row.part = part_of([(-7, -8, 34), (-14, -15, 34), (-21, -22, 24, inside), (-28, -29, 24, inside)])
+    assert [g.where for g in row.part.grooves] == ["outside", "outside", "inside", "inside"]
+    assert row.found(-7, -14, 7.0) == [-7, -14]
+    assert row.found(-28, -21, 7.0) == [-28, -21]
 
 
 def test_a_row_of_like_grooves_takes_those_like_either_of_its_two():

@@ -7,10 +7,12 @@ of the fits are common geometry: in least squares each wish gives way by its sha
 import math
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from support.parts import part_of
 from support.ties import along, bar, tied
 
+from extractor import places
 from extractor.distance import Distance, Place, Placing
 from extractor.limits import EPS, Limits, aims_of, common_aim, corner_limits, is_limited, overlap, with_deviations
 from extractor.part import Groove
@@ -47,7 +49,7 @@ class TestLimits:
         assert [held.holds(v, 0.5) for v in (0.499, 0.5, 2.5, 2.501)] == [False, True, True, False]
 
     def test_the_spread_is_to_the_nearer_limit(self):
-        assert (limits(0.0, 1.0, 3.0).spread, limits(0.0, 2.0, 3.0).spread) == (1.0, 1.0)
+        assert (limits(5.0, 6.0, 8.0).spread, limits(5.0, 7.0, 8.0).spread) == (1.0, 1.0)
 
     def test_three_quarters_are_kept_to_nominal_where_the_shop_sets_the_limits(self):
         assert numbers(limits(0.0, 4.0, 8.0, "shop").inner) == (3.0, 4.0, 5.0)
@@ -63,6 +65,7 @@ class TestLimits:
         wide = limits(-1.0, 0.0, 3.0)
         assert common_aim([wide, limits(-1.0, EPS, 3.0)]) == pytest.approx(EPS / 2, abs=1e-9)
         assert common_aim([wide, limits(-1.0, 1.5e-6, 3.0)]) == 1.0
+        assert common_aim([limits(10.0, 10.25, 11.0)] * 2) == 10.25
 
     def test_who_limits_a_size(self):
         by_depth = replace(GROOVE, tolerances={"depth": (0.0, 0.1)})
@@ -241,6 +244,41 @@ class TestPlaces:
         pairs = [p.deviations for g in with_distances(part, told).grooves for p in g.places]
         assert len(pairs) == 4
         assert all(low <= 0.0 <= high for low, high in pairs)
+
+    @pytest.mark.parametrize(("off", "told"), [(0.125, False), (0.1875, True), (-0.125, False), (-0.1875, True)])
+    def test_a_bare_place_off_by_just_what_it_may_give_way_is_kept(self, monkeypatch, off, told):
+        monkeypatch.setattr(places, "BARE", {"mm": 0.125})
+        part = replace(part_of([(-10, -13, 34)]), distances=(printed(FRONT, at(1, "near"), 10.0),))
+        monkeypatch.setattr(places, "_solved", lambda *_: {1: (-13.0 - off, -10.0 - off)})
+        assert bool(contradictions(part)) is told
+
+    @pytest.mark.parametrize(
+        ("wider", "told"), [(-0.375, True), (-0.25, False), (0.0, False), (0.625, False), (0.75, True)]
+    )
+    def test_a_width_off_its_limits_by_just_what_two_places_may_leave_it(self, monkeypatch, wider, told):
+        """From 0.125 less to 0.5 more, and 0.125 beside."""
+        monkeypatch.setattr(places, "BARE", {"mm": 0.125})
+        part = part_of([(-10, -13, 34, {"tolerances": {"width": (-0.125, 0.5)}})])
+        part = replace(part, distances=(printed(FRONT, at(1, "near"), 10.0),))
+        monkeypatch.setattr(places, "_solved", lambda *_: {1: (-13.0 - wider, -10.0)})
+        assert bool(contradictions(part)) is told
+
+    @pytest.mark.parametrize(("wall", "own", "toward"), [(-10.0, 2, 1), (-20.0, 1, -1)])
+    def test_a_middle_lies_between_its_walls(self, wall, own, toward):
+        """One groove's middle is at -15; the other has its near wall a little before or behind that."""
+        part = part_of([(-14, -16, 34), (wall, wall - 2, 30)])
+        one = printed(at(own, "centre"), at(3 - own, "near"), 5.0)
+        assert places._sign(part, one) == toward
+        assert places._sign(part, replace(one, start=one.end, end=one.start)) == -toward
+
+    @pytest.mark.parametrize(("wanted", "found"), [(1.4984, 0.49947), (1.5, 0.75)])
+    def test_wishes_weigh_more_where_one_of_them_is_left_by_all_its_spread(self, wanted, found):
+        """Three of one place, 0, 0 and `wanted`: at their mean the last is left by two thirds of it.
+
+        Up to 0.999 that will do; else each weighs by what it is left: 1/2, 1/2 and 1.
+        """
+        met = places._met(np.ones((3, 1)), np.array([0.0, 0.0, wanted]), 3)
+        assert met.tolist() == [pytest.approx(found, abs=1e-5)]
 
     def test_both_walls_with_places_and_a_width_keep_the_width_s_middle(self):
         # Walls 8 and 11 +0.2/0, width 3, each with its spread: all give way by the square of theirs.
