@@ -249,7 +249,7 @@ def _placings(part: Part, one: Distance, walls: Walls) -> Iterable[tuple[int, Pl
 
 def _roots(part: Part, distances: Sequence[Distance]) -> list[int]:
     """The grooves that others are placed from while nothing says where they lie: the first of each such row."""
-    pairs = [(one.start.groove, one.end.groove) for one in distances if one.start.groove and one.end.groove]
+    pairs = [(one.start.groove, one.end.groove) for one in distances]
     fixed = {p.groove for one in distances if not (one.start.groove and one.end.groove) for p in (one.start, one.end)}
     fixed |= {g.id for g in part.grooves if {g.side.near, g.side.far} & deviations(g).keys()}
     return [min(row) for row in groups(pairs) if fixed.isdisjoint(row)]

@@ -28,7 +28,7 @@ def act_of(word: Word, g_words: Mapping[int, Act]) -> Act | None:
 def _along_contour(words: Sequence[Word]) -> bool:
     """True for a block that calls a contour by P and Q."""
     calls = any(word.address == "G" and word.whole in CONTOURS for word in words)
-    return calls and {"P", "Q"} <= {word.address for word in words}
+    return calls and {"P", "Q"}.issubset(word.address for word in words)
 
 
 class Meanings:
@@ -57,8 +57,6 @@ class Meanings:
     def _foreign(self, number: int | None, addresses: Collection[str]) -> Act | None:
         """The cycle of another tool that a number calls with these words; without the words of one it is none."""
         act = None if number is None else self._dialect.foreign.get(number)
-        if act is None or number is None:
-            return None
         needs = [*self._dialect.axes, *("PQRUW" if number in BY_MORE_WORDS else "")]
         pitch = act is not Act.THREADING or "F" in addresses
         return act if pitch and not set(needs).isdisjoint(addresses) else None

@@ -20,7 +20,7 @@ def in_increments(run: Run, wanted: Increments) -> Run:
     if run.increments == wanted:
         return run
     to_mm = wanted.units == "mm"
-    same = run.units == wanted.units
+    same = run.increments.units == wanted.units
     inch = 1.0 if same else MM_PER_INCH if to_mm else 1 / MM_PER_INCH
     foot = 1.0 if same else M_PER_FOOT if to_mm else 1 / M_PER_FOOT
     along = inch * wanted.per_length / run.increments.per_length

@@ -65,7 +65,7 @@ class Sections:
             return f"{repeats} is not a number of repeats; write a whole number, without sign or point."
         times = 1 if repeats is None else repeats.whole or 0
         wanted = number.whole
-        if wanted not in self.first and repeats is None and wanted > 9999:
+        if wanted not in self.first and repeats is None:
             times, wanted = divmod(wanted, 10_000)
         if wanted not in self.first:
             return f"Subprogram {wanted} is not in this file; add it or write it out."

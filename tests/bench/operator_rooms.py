@@ -58,6 +58,18 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "<=",
     ): "nothing is printed between two places at one place",
     (
+        "extractor/sizing/spacing.py",
+        "return (low, high) if floor.at > other.at else (-high + 0.0, -low + 0.0)",
+        ">",
+        ">=",
+    ): "nothing is printed between two places at one place",
+    (
+        "extractor/places.py",
+        "return 1 if _drawn(part, one.end) > _drawn(part, one.start) else -1",
+        ">",
+        ">=",
+    ): "nothing is printed between two places at one place",
+    (
         "postproc/reading/macros.py",
         'if formula.next == "N" and len(formula.found) > 2 and formula.found[1].isdigit():',
         ">",
@@ -70,6 +82,18 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "2",
         "4",
     ): "columns that no row has a factor in",
+    (
+        "postproc/reading/words.py",
+        "last = next((n for n in marks if n > begun), len(lines) + 1)",
+        ">",
+        ">=",
+    ): "the first line with words is no mark",
+    (
+        "postproc/reading/words.py",
+        "first = max((n for n in marks if n < begun), default=0)",
+        "<",
+        "<=",
+    ): "the first line with words is no mark",
     (
         "postproc/reading/formula.py",
         "@lru_cache(maxsize=2048)",

@@ -14,7 +14,17 @@ from support.ties import along, bar, tied
 
 from extractor import places
 from extractor.distance import Distance, Place, Placing
-from extractor.limits import EPS, Limits, aims_of, common_aim, corner_limits, is_limited, overlap, with_deviations
+from extractor.limits import (
+    EPS,
+    Limits,
+    aims_of,
+    common_aim,
+    corner_limits,
+    is_limited,
+    overlap,
+    with_deviations,
+    without_deviations,
+)
 from extractor.part import Groove
 from extractor.places import contradictions, with_distances
 
@@ -87,6 +97,11 @@ class TestLimits:
         # A depth of 3 +/-0.05 is 0.1 either way on the diameter.
         both = with_deviations(replace(GROOVE, tolerances={"depth": (-0.05, 0.05)}), {"floor_diameter": own}, source)
         assert numbers(aims_of(both, 0.02).floor) == pytest.approx(wanted)
+
+    def test_a_core_has_none_of_the_walls_deviations(self):
+        limited = with_deviations(GROOVE, {"width": (0.0, 0.1), "depth": (-0.1, 0.1)}, "class")
+        core = without_deviations(limited, ["width"])
+        assert (core.tolerances, core.general) == ({"depth": (-0.1, 0.1)}, {"depth"})
 
     def test_no_radius_is_aimed_below_nothing(self):
         tight = replace(GROOVE, corner_radius=0.1, tolerances={"corner_radius": (-0.5, 0.0)})
@@ -279,6 +294,28 @@ class TestPlaces:
         """
         met = places._met(np.ones((3, 1)), np.array([0.0, 0.0, wanted]), 3)
         assert met.tolist() == [pytest.approx(found, abs=1e-5)]
+
+    @pytest.mark.parametrize(("wanted", "found"), [(0.75, 0.25), (0.78125, 0.390625)])
+    def test_wishes_left_by_just_what_may_be_left_are_met(self, monkeypatch, wanted, found):
+        monkeypatch.setattr(places, "LEAST_ROOM", 0.5)
+        met = places._met(np.ones((3, 1)), np.array([0.0, 0.0, wanted]), 3)
+        assert met.tolist() == [pytest.approx(found, abs=1e-9)]
+
+    def test_what_is_not_printed_weighs_as_before(self):
+        """Printed 0 and 1.6, wished 0: left by 0.533 and 1.067 of it at their mean, so they weigh 1/2, 1 and 1."""
+        assert places._met(np.ones((3, 1)), np.array([0.0, 1.6, 0.0]), 2).tolist() == [pytest.approx(0.64)]
+
+    @pytest.mark.parametrize(("off", "told"), [(0.9990005, False), (0.9990015, True)])
+    def test_a_distance_may_be_off_its_middle_by_its_room_and_rounding(self, monkeypatch, off, told):
+        part = replace(part_of([(-10, -13, 34)]), distances=(printed(FRONT, at(1, "near"), 10.0, -1.0, 1.0),))
+        monkeypatch.setattr(places, "_solved", lambda *_: {1: (-13.0 - off, -10.0 - off)})
+        assert bool(contradictions(part)) is told
+
+    def test_a_radius_counts_twice_on_the_wall_of_a_face_groove(self):
+        part = part_of(self.FACED)
+        number = next(g.id for g in part.grooves if g.where == "face")
+        one = printed(AXIS, at(number, "near"), 15.0)
+        assert places._off(part, one, {number: (22.0, 30.5)}) == 0.25
 
     def test_both_walls_with_places_and_a_width_keep_the_width_s_middle(self):
         # Walls 8 and 11 +0.2/0, width 3, each with its spread: all give way by the square of theirs.
