@@ -9,6 +9,7 @@ from extractor import laying
 from extractor.laying import _along, _line_across
 from extractor.recess.shapes import Measured
 from extractor.sheet import Sheet
+from extractor.sizing.front import FrontAnswer
 from extractor.together import _hidden_apart, _moved
 from extractor.viewing.axis import Axis
 from extractor.viewing.views import View
@@ -97,7 +98,8 @@ def test_an_axis_drawn_a_little_beside_the_middle_of_its_halves_is_moved_there(m
 
 def test_the_end_that_may_be_the_front_lies_on_the_axis(monkeypatch):
     asked = []
-    monkeypatch.setattr(laying, "decide_front", lambda ends, *_: asked.append(ends))
+    told = FrontAnswer(turn=False, by="option")
+    monkeypatch.setattr(laying, "decide_front", lambda ends, *_: asked.append(ends) or told)
     axis = SimpleNamespace(direction=(1.0, 0.0), up=(0.0, 1.0))
     folded = SimpleNamespace(place=lambda z, r: (z + 100.0, r + 50.0), axis=axis)
     found = SimpleNamespace(
