@@ -43,7 +43,7 @@ def spacing_of(ends: Pair, true: float, printed: Printed, features: Features) ->
     if printed.count < 2 and not printed.typical:
         return alone
     share = true / printed.count
-    if printed.count > 1 and printed.size is not None and _is_share(printed.size, share, true):
+    if printed.size is not None and _is_share(printed.size, share, true):
         row = _row(one, two, share, features)
         whole = len(row) == printed.count + 1
         return Spacing(tuple(pairwise(row)), share) if whole else Spacing(alone.pairs, share, off=True, several=True)

@@ -1,6 +1,7 @@
 """Where findings about a program are noted while it runs: one of each code for a line, in the order of the lines."""
 
 from collections.abc import Mapping
+from math import inf
 
 from extractor.finding import Code, Finding, Level
 from extractor.side import Side
@@ -42,7 +43,7 @@ class Notebook:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """All findings by line; those without a line last."""
-        return tuple(sorted(self._found.values(), key=lambda f: f.line if f.line is not None else 1 << 60))
+        return tuple(sorted(self._found.values(), key=lambda f: inf if f.line is None else f.line))
 
     def word(self, asked: Act | Switch) -> str:
         """The word for something, in the dialect that the program is read in."""

@@ -119,7 +119,8 @@ def test_a_distance_to_a_floor_turns_with_the_side_that_it_comes_from(deviations
 
 
 @pytest.mark.parametrize(
-    ("size", "spacing", "one"), [(7.0, 7.0, True), (21.0, 7.0, False), (7.0, 7 / 25.4, True), (7 / 25.4, 7.0, True)]
+    ("size", "spacing", "one"),
+    [(7.0, 7.0, True), (21.0, 7.0, False), (10.5, 7.0, False), (7.0, 7 / 25.4, True), (7 / 25.4, 7.0, True)],
 )
 def test_a_size_in_either_unit_is_that_of_one_spacing_or_of_all(size, spacing, one):
     assert _is_share(size, spacing, 3 * spacing) is one
@@ -163,6 +164,10 @@ def test_a_spacing_off_by_twice_the_snap_itself_is_still_one():
 def test_a_row_measured_as_a_whole_ends_where_it_is_measured():
     assert Row([-7, -14, -21, -28]).found(-7, -21, 7.0) == [-7, -14, -21]
     assert Row([-7, -14, -21, -28]).found(-28, -14, 7.0) == [-28, -21, -14]
+
+
+def test_a_pitch_may_be_less_than_one():
+    assert Row([-0.5, -1.0, -1.5, -2.0], snap=0.01).found(-2.0, -1.5, 0.5) == [-2.0, -1.5, -1.0, -0.5]
 
 
 def test_a_row_stays_on_the_side_of_its_grooves():
