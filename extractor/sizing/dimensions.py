@@ -87,7 +87,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
     findings += [odd for groove in grooves if (odd := _at_odds(groove, part)) is not None]
     if noted is not None:
-        grooves = tuple(_general(g, noted, said.sized.get(g.id, set()), part.units) for g in grooves)
+        grooves = tuple(_general(g, noted, said, part.units) for g in grooves)
         words = f"General tolerances {noted.words} stand for the sizes without a tolerance of their own."
         findings.append(Finding(Level.NOTE, DrawingCode.GENERAL_TOLERANCES, words))
     read = replace(part, grooves=grooves, distances=tuple(said.distances))
@@ -124,15 +124,16 @@ def _at_odds(groove: Groove, part: Part) -> Finding | None:
     return Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at, groove=groove.id)
 
 
-def _general(groove: Groove, noted: general.CallUp, printed: set[str], units: Units) -> Groove:
+def _general(groove: Groove, noted: general.CallUp, said: SaidSoFar, units: Units) -> Groove:
     """The groove with general tolerances where nothing else settles a size; the tables are in mm."""
+    printed, unread = said.sized.get(groove.id, set()), said.unread.get(groove.id, set())
     unit = 1.0 if units == "mm" else INCH
     settled_by = SETTLED_BY if groove.side.axial else SETTLED_BY_ON_FACES
     given: dict[str, Deviation] = dict(deviations(groove))
     first = [field for field in PRINTED_SIZES if field in printed]
     for field in (*first, *(f for f in SIZES[groove.where] if f not in printed)):
         others = () if field in printed else settled_by.get(field, ())
-        if field in given or any(fields <= given.keys() for fields in others):
+        if field in given or field in unread or any(fields <= given.keys() for fields in others):
             continue
         of_size = noted.radius if field == "corner_radius" else noted.linear
         deviation = of_size(getattr(groove, field), unit)

@@ -38,7 +38,16 @@ def keep_limits(said: SaidSoFar, note: PointedNote, sizes: GrooveNote, tied: Seq
     if sizes.bare and (note.tip is None or not tied) and beside(note.middle, said.features.part):
         tied = [g for g in said.features.part.grooves if _may_be_of(sizes, g, said.features.part)]
     if (grooves or tied or sizes.sure) and (None in told or len(limited) < sizes.limited):
+        for groove in (*grooves, *tied):
+            for name in _limited_names(sizes, groove, said.features.part):
+                said.withhold([groove.id], "floor_diameter" if name == "across" else name)
         yield tolerance_unread(sizes.words, note.at)
+
+
+def _limited_names(sizes: GrooveNote, groove: Groove, part: Part) -> set[str]:
+    """The sizes of a groove that a note gives a tolerance, by every reading that fits it."""
+    fit = [m for m in sizes.meanings if not faults_of(m, groove, part)]
+    return {name for meaning in fit for name, figure in meaning.sizes if figure.limited is not None}
 
 
 def _may_be_of(bare: GrooveNote, groove: Groove, part: Part) -> bool:

@@ -2,7 +2,8 @@
 
 Rules: an end of a length beyond the part's end stops, if its other end is a place of the part and neither lies far out
 as another view's would. So does an end within the part where the outline has no corner and no line ends. A diameter
-wider than the part about its axis stops. Lengths to sharp corners of chamfers and roundings end in line with a face or
+wider than the part about its axis stops, and so does one that ends in the air: on no line of the part, where none lies
+as far from the axis. Lengths to sharp corners of chamfers and roundings end in line with a face or
 shoulder, those to centre lines, threads and holes where some line ends. A text that names another length stops as well.
 """
 
@@ -10,11 +11,13 @@ import re
 from collections.abc import Iterable, Iterator
 
 import numpy as np
+import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.part import Notch, Part
 from extractor.sheet import Dimension, Floats, Sheet
+from extractor.sizing.doubt import drawn_diameters
 from extractor.sizing.groove_notes import PrintedFigure
 from extractor.sizing.note_checks import agrees_with
 from extractor.sizing.printed import NUMBER, Printed, normalised, parse
@@ -52,7 +55,8 @@ def off_outline(sheet: Sheet, part: Part) -> Iterator[Finding]:
         ends = [view.features.frame.on_part(p) for p in dimension.points[:2]]
         frame = view.features.frame
         along, across = measures(dimension, frame.axis), measures(dimension, frame.up)
-        off = view.off_along(ends, parse(dimension.text)) if along else view.off_across(ends) if across else None
+        printed = parse(dimension.text)
+        off = view.off_along(ends, printed) if along else view.off_across(ends, printed) if across else None
         if off is not None and round(off / view.features.snap) not in told:
             told.add(round(off / view.features.snap))
             yield _stop(dimension, part, off, along=along)
@@ -102,6 +106,14 @@ def _stop(dimension: Dimension, part: Part, off: float, *, along: bool) -> Findi
     """The stop for one size; `off` is the z, or the diameter, that the outline lacks."""
     size = dimension.measured / (part.frame.scale if part.frame is not None else 1.0)
     at = _middle(dimension)
+    if not along and off <= part.outer_diameter:
+        at = dimension.points[0]
+        words = (
+            f"A diameter of {off:.6g} is measured from {place_words(at)}, and no line of the part lies so far from its "
+            "axis: a line of the outline may be missing or drawn elsewhere; put it right, or accept it if the outline "
+            "is whole and the size is not about it."
+        )
+        return Finding(Level.STOP, DrawingCode.OFF_OUTLINE, words, at)
     if not along:
         words = (
             f"A diameter of {size:.6g} is measured at {place_words(at)}, but the part was read "
@@ -130,12 +142,16 @@ def _middle(dimension: Dimension) -> Point:
 
 @dataclass(frozen=True)
 class _View:
-    """A part's places along the axis: corners of outline and bore with groove walls, and z where any line ends."""
+    """A part's places along the axis: corners of outline and bore with groove walls, and (z, radius) of all line ends.
+
+    `levels`: radii of corners of outline, bore and grooves.
+    """
 
     part: Part
     features: Features
     stations: Floats
     ink: Floats
+    levels: Floats
 
     @classmethod
     def of(cls, sheet: Sheet, part: Part) -> "_View":
@@ -144,7 +160,10 @@ class _View:
         features = Features.of(part, part.frame)
         walls = [z for g in part.grooves for z in (g.z_near, g.z_far, (g.z_near + g.z_far) / 2)]
         corners = [z for z, _ in (*part.outline, *(part.bore or ()))]
-        return cls(part, features, np.array([*walls, *corners]), np.array(list(_ink(sheet, part, features))))
+        radii = [abs(r) for _, r in (*part.outline, *(part.bore or ()), *features.steps)]
+        radii += [d / 2 for d in drawn_diameters(part)]
+        ink = np.array(list(_ink(sheet, part, features))).reshape(-1, 2)
+        return cls(part, features, np.array([*walls, *corners]), ink, np.array(radii))
 
     def known(self, z: float) -> bool:
         """True if the outline has a corner, or a groove a wall or its middle, at a z."""
@@ -162,7 +181,7 @@ class _View:
             beyond = z > self.features.snap or z < -length - self.features.snap
             if beyond and -(1 + FAR) * length <= z <= FAR * length:
                 return z
-            if not beyond and not (np.abs(self.ink - z) <= self.features.snap).any():
+            if not beyond and not (np.abs(self.ink[:, 0] - z) <= self.features.snap).any():
                 return z
         return None
 
@@ -172,30 +191,52 @@ class _View:
         near = abs(beside - z) <= PICKED * max(self.part.length, self.part.outer_diameter)
         return near and any(agrees_with(_figure(s, printed), abs(beside - other), self.part) for s in printed.sizes)
 
-    def off_across(self, ends: list[tuple[float, float]]) -> float | None:
-        """A diameter about the axis that is wider than the part, None if it isn't."""
+    def off_across(self, ends: list[tuple[float, float]], printed: Printed) -> float | None:
+        """A diameter about the axis that is wider than the part, or ends on no line of it; None if it isn't."""
         (za, ra), (zb, rb) = ends
-        on_part = all(-self.part.length - self.features.snap <= z <= self.features.snap for z in (za, zb))
-        wide = abs(ra) - self.part.outer_diameter / 2
-        about = self.features.near(ra, -rb)
+        snap, diameter = self.features.snap, 2 * max(abs(ra), abs(rb))
+        half = printed.sign == "diameter" and min(abs(ra), abs(rb)) <= snap
+        about = self.features.near(ra, -rb) or half
+        if not about or not all(-self.part.length - snap <= z <= snap for z in (za, zb)):
+            return None
+        wide = (diameter - self.part.outer_diameter) / 2
+        if wide > snap:
+            return diameter if not half and wide <= OUT * self.part.outer_diameter else None
+        far = [end for end in ends if abs(end[1]) > snap]
         return (
-            2 * abs(ra) if about and on_part and self.features.snap < wide <= OUT * self.part.outer_diameter else None
+            diameter if far and not any(self._met(*end) for end in far) and not self._near(diameter, printed) else None
         )
+
+    def _met(self, z: float, r: float) -> bool:
+        """True if a line of the part is as far from the axis as a place, or the outline passes it."""
+        there = np.abs(np.concatenate([self.levels, self.ink[:, 1]]) - abs(r))
+        lines = (shapely.LineString(line) for line in (self.part.outline, self.part.bore or ()) if len(line) > 1)
+        place = shapely.Point(z, abs(r))
+        return bool((there <= self.features.snap).any()) or any(
+            line.distance(place) <= self.features.snap for line in lines
+        )
+
+    def _near(self, diameter: float, printed: Printed) -> bool:
+        """True if the ends were picked a little beside a diameter of the part, and that is what is typed."""
+        beside = 2 * float(self.levels[np.abs(2 * self.levels - diameter).argmin()])
+        near = abs(beside - diameter) <= PICKED * max(self.part.length, self.part.outer_diameter)
+        return near and any(agrees_with(_figure(s, printed), beside, self.part) for s in printed.sizes)
 
 
 def _figure(size: float, printed: Printed) -> PrintedFigure:
     return PrintedFigure(value=size, places=printed.decimals)
 
 
-def _ink(sheet: Sheet, part: Part, features: Features) -> Iterable[float]:
-    """The z of every end of a stroke within the view, and of every circle's middle and sides."""
+def _ink(sheet: Sheet, part: Part, features: Features) -> Iterable[tuple[float, float]]:
+    """Z and distance from the axis of every end of a stroke within the view, and of every circle's middle and sides."""
     segments, frame = sheet.segments, features.frame
     own = np.array([s.owner not in NO_INK for s in segments.sources], dtype=bool)
     ends = segments.ends[own[segments.source]] if len(segments) else np.zeros((0, 4))
     points = ends.reshape(-1, 2) - np.array(frame.origin)
     z, r = points @ np.array(frame.axis) / frame.scale, points @ np.array(frame.up) / frame.scale
-    yield from z[np.abs(r) <= part.outer_diameter].tolist()
+    inside = np.abs(r) <= part.outer_diameter
+    yield from zip(z[inside].tolist(), np.abs(r[inside]).tolist(), strict=True)
     for circle in sheet.circles:
-        middle = frame.on_part(circle.centre)[0]
+        middle, off = frame.on_part(circle.centre)
         radius = circle.radius / frame.scale
-        yield from (middle, middle - radius, middle + radius)
+        yield from ((middle, abs(off) + radius), (middle - radius, abs(abs(off) - radius)), (middle + radius, abs(off)))

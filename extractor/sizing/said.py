@@ -51,7 +51,8 @@ class SaidSoFar:
     """What is known so far.
 
     `given`: deviations by groove and field. `sized`: the fields that a dimension gives a groove, with deviations
-    or without. `general`: the fields whose deviations come from the sheet's general tolerances. `distances`,
+    or without. `general`: the fields whose deviations come from the sheet's general tolerances. `unread`: the fields
+    that have a tolerance of their own on the sheet which was not applied: no general one stands for it. `distances`,
     `findings`: as they were met.
     """
 
@@ -61,6 +62,7 @@ class SaidSoFar:
         self.given: dict[int, dict[str, Deviation]] = {}
         self.sized: dict[int, set[str]] = {}
         self.general: dict[int, set[str]] = {}
+        self.unread: dict[int, set[str]] = {}
         self.distances: list[Distance] = []
         self.findings: list[Finding] = []
 
@@ -97,7 +99,11 @@ class SaidSoFar:
         if tie.ends is not None:
             self._between(dimension, printed, tie, tie.ends)
             return
-        if self._contradicts(dimension, printed, tie, tie.true) or self._for_information(dimension, printed, tie):
+        limited = printed.deviations or dimension.deviations or printed.tolerance_class or printed.unread
+        if self._contradicts(dimension, printed, tie, tie.true):
+            self.withhold(tie.grooves if limited else (), tie.field)
+            return
+        if self._for_information(dimension, printed, tie):
             return
         self._unheld(dimension, printed, tie.field == "step_diameter")
         if not tie.grooves:
@@ -109,6 +115,8 @@ class SaidSoFar:
             self.findings.append(unread(dimension))
         if given is not None and not meant:
             self.findings.append(_which(dimension, tie))
+        if limited and (given is None or not meant):
+            self.withhold(meant or tie.grooves, tie.field)
         self.findings += () if note is not None else self._count_caution(dimension, printed, tie)
         if len(meant) == 1 and printed.count == 1 and given is not None:
             self.findings += self.twice(meant[0], tie.field, given, dimension)
@@ -172,6 +180,11 @@ class SaidSoFar:
             self.given[number][field] = given
             if general:
                 self.general.setdefault(number, set()).add(field)
+
+    def withhold(self, numbers: Iterable[int], field: str) -> None:
+        """Keep that a size of some grooves has a tolerance of its own on the sheet that was not applied."""
+        for number in numbers:
+            self.unread.setdefault(number, set()).add(field)
 
     def _size(self, tie: Tie, meant: tuple[int, ...]) -> Size:
         """The size that a tie to a groove's field measures."""

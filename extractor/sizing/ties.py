@@ -6,6 +6,7 @@ across the axis by the radii it spans and the place it stands at. What measures 
 
 import math
 from functools import cached_property
+from itertools import pairwise
 
 from extractor.finding import Point
 from extractor.part import Frame, Groove, Part
@@ -169,13 +170,17 @@ def _across(ends: list[tuple[float, float]], true: float, features: Features) ->
 
 
 def _diameter(zs: tuple[float, float], diameter: float, features: Features, *, half: bool) -> Tie | None:
-    """Floors and face grooves' walls at the place come first, then lands, then any of them of that diameter."""
+    """Floors and face grooves' walls at the place come first, then lands, then any of them of that diameter.
+
+    An edge alone, as that of a chamfer, has a diameter at its own place; elsewhere it comes last.
+    """
     found = _of_diameter(features, diameter, 2 * features.snap)
     here = [(field, g) for field, g in found if any(_beside(g, z, features.snap) for z in zs)]
     if here:
         return _tie_of_all(here, diameter, half=half)
-    radii = {r for _, r in (*features.part.lands, *(features.part.bore or ()))}
-    if any(abs(2 * r - diameter) <= 2 * features.snap for r in radii):
+    corners = [c for c in (*features.part.lands, *(features.part.bore or ())) if _as_wide(c[1], diameter, features)]
+    on_edge = any(features.near(corner, z) for corner, _ in corners for z in zs)
+    if on_edge or _level(diameter, features) or (corners and not found):
         return Tie("land_diameter", (), diameter, half)
     if found:
         return _tie_of_all(found, diameter, half=half)
@@ -185,6 +190,19 @@ def _diameter(zs: tuple[float, float], diameter: float, features: Features, *, h
     if middle is None or not middle.named:
         return None
     return Tie("distance", (), diameter, half, ends=(axis, middle), twice=True)
+
+
+def _as_wide(radius: float, diameter: float, features: Features) -> bool:
+    return abs(2 * radius - diameter) <= 2 * features.snap
+
+
+def _level(diameter: float, features: Features) -> bool:
+    """True if a land, or a stretch of the bore, has a diameter."""
+    lines = (features.part.lands, features.part.bore or ())
+    level = [
+        a for line in lines for a, b in pairwise(line) if features.near(a[1], b[1]) and not features.near(a[0], b[0])
+    ]
+    return any(_as_wide(r, diameter, features) for _, r in level)
 
 
 def _of_diameter(features: Features, diameter: float, slack: float) -> list[tuple[str, Groove]]:

@@ -1,7 +1,11 @@
 """General tolerances ISO 2768-1 at both sides of every step, and the notes that call them up."""
 
 import pytest
+from support.ties import along, bar, tied
+from support.weighing import NO_SEGMENTS
 
+from extractor.sheet import Sheet, Text
+from extractor.sizing.dimensions import tie_dimensions
 from extractor.sizing.general import STEPS, called_up, general_class, linear, radius
 
 # ISO 2768-1:1989 table 1 as three published tables give it, plus-minus mm, upper limit of step first.
@@ -76,3 +80,32 @@ def test_a_printed_radius_has_the_class_of_radii_and_never_less_than_a_sharp_cor
     assert called_up(["ISO 2768-m"]).radius(1.0 / 25.4, 25.4) == pytest.approx((-0.2 / 25.4, 0.2 / 25.4))
     assert called_up(["GENERAL TOLERANCE ±0.3"]).radius(0.2, 1.0) == (-0.2, 0.3)
     assert called_up(["GENERAL TOLERANCE ±0.3"]).radius(0.5, 1.0) == (-0.3, 0.3)
+
+
+@pytest.mark.parametrize(
+    ("size", "general"),
+    [
+        (along(-10, -13, "3"), True),
+        (along(-10, -13, "3 ?0.1"), False),
+        (along(-10, -13, "3 T6"), False),  # begins above 24 in ISO 286-2
+        (along(-10, -13, "4"), True),
+        (along(-10, -13, "4 +0.1/0"), False),
+        (along(-10, -13, "4 h11"), False),
+        (along(-10, -13, "4", deviations=(0.0, 0.1)), False),
+    ],
+)
+def test_none_stands_for_a_size_whose_own_tolerance_is_printed_and_was_not_applied(size, general):
+    """A printed tolerance may be the closer one: ISO 2768-m allows 0.1 either way at 3."""
+    part, _ = tied(bar(), size, notes=("ISO 2768-m",))
+    assert part.grooves[0].tolerances.get("width") == ((-0.1, 0.1) if general else None)
+    assert part.grooves[0].tolerances["floor_diameter"] == (-0.3, 0.3)
+
+
+@pytest.mark.parametrize(("words", "general"), [("3 +0.1/0", False), ("3.5 +0.1/0", True)])
+def test_none_stands_for_a_size_that_a_note_limits_and_nothing_ties_to_its_groove(words, general):
+    """Three grooves are 3 wide, so nobody can tell which of them the note beside the part limits."""
+    note = Text(words, (87.0, 80.0), 2.5)
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=(note, Text("ISO 2768-m", (0.0, 0.0), 2.5)))
+    part, findings = tie_dimensions(sheet, bar((-10, -13, 34), (-20, -23, 34), (-40, -44, 30)))
+    assert [g.tolerances.get("width") for g in part.grooves] == [*[(-0.1, 0.1) if general else None] * 2, (-0.1, 0.1)]
+    assert ("tolerance-unread" in [f.code for f in findings]) is not general

@@ -8,7 +8,7 @@ from support.ties import along, bar, tied
 
 from extractor.part import ReadOptions
 from extractor.reading import read_sheet
-from extractor.sheet import Dimension, DimensionKind
+from extractor.sheet import Circle, Dimension, DimensionKind, Source
 
 BAR = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)), chamfer=1.0)
 MM = ReadOptions(units="mm")
@@ -119,6 +119,52 @@ def test_right_drawings_are_no_alarm(dimension):
 @pytest.mark.parametrize(("d", "alarm"), [(40.0, False), (40.05, False), (40.1, True), (46.0, True), (48.1, False)])
 def test_a_diameter_wider_than_the_part_stops_unless_it_is_far_outside(d, alarm):
     assert ("overall-differs" in found(across(d))) is alarm
+
+
+SLOPED = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),), chamfer=4.0)
+IN_THE_AIR = {
+    "a floor": (34.0, -11.5, None, False),
+    "a floor, measured elsewhere": (34.0, -50.0, None, False),
+    "above a floor": (36.0, -11.5, "%%c36", True),
+    "within half a thousandth of the part": (34.058, -11.5, None, False),  # 0.03 on the radius
+    "farther": (34.062, -11.5, None, True),
+    "where a chamfer passes": (36.0, -2.0, None, False),
+    "beside where it passes": (36.0, -2.2, None, True),
+    "the edge of a chamfer": (32.0, -20.0, None, False),
+    "picked beside the floor that is typed": (34.28, -11.5, "Ø34", False),
+    "farther beside the floor that is typed": (34.32, -11.5, "Ø34", True),
+    "picked beside the floor and measured": (34.28, -11.5, None, True),
+    "beside the part": (36.0, 10.0, None, False),
+}
+
+
+@pytest.mark.parametrize(("d", "z", "text", "alarm"), IN_THE_AIR.values(), ids=IN_THE_AIR)
+def test_a_diameter_that_ends_on_no_line_stops(d, z, text, alarm):
+    """The part is 60 long: places are one within 0.03 and picked beside within 0.3 of the diameter."""
+    told = found(across(d, z, text), part=SLOPED)
+    assert ("off-outline" in told) is alarm
+
+
+@pytest.mark.parametrize(("r", "text", "alarm"), [(18.0, "Ø36", True), (17.0, "Ø34", False), (18.0, "18", False)])
+def test_half_a_diameter_in_the_air_stops_if_its_sign_says_what_it_is(r, text, alarm):
+    half = Dimension(DimensionKind.LINEAR, ((-11.5, 0.0), (-11.5, r)), 90.0, r, text)
+    assert ("off-outline" in found(half, part=SLOPED)) is alarm
+
+
+@pytest.mark.parametrize(
+    ("pen", "radius", "alarm"), [("hidden", 5.0, False), ("centre", 5.0, False), ("solid", 5.1, True)]
+)
+def test_any_line_of_the_view_is_a_place_that_a_diameter_may_end_on(pen, radius, alarm):
+    """A bore seen through the metal, a pitch circle, the core of a thread."""
+    ink = side_view(SLOPED)
+    getattr(ink, pen).extend((-45.0, s * radius, -55.0, s * radius, 0.0) for s in (1, -1))
+    assert ("off-outline" in found(across(10.0, -50.0), ink=ink)) is alarm
+
+
+def test_a_diameter_of_a_hole_across_is_known():
+    ring = Circle((-40.0, 0.0), 5.0, Source("1", "CIRCLE", "0"))
+    sheet = sheet_of(side_view(SLOPED), circles=(ring,), dimensions=(across(10.0, -40.0),))
+    assert not [f for f in read_sheet(sheet, MM).findings if f.stops]
 
 
 def test_a_diameter_off_the_axis_or_beside_the_part_is_none():

@@ -373,3 +373,30 @@ def test_another_size_than_a_step_has_is_a_stop():
     part = replace(bar((-16, -30, 32, {"shape": "other"})), outline=tuple((float(z), float(r)) for z, r in STEP))
     (stop,) = tied(part, across(36, "Ø35", z=-18))[1]
     assert (stop.code, stop.stops) == ("dimension-contradicts", True)
+
+
+@pytest.mark.parametrize(
+    ("z", "limited"),
+    [
+        (0.0, False),  # at the chamfer's edge itself
+        (-0.02, False),  # places are one within 0.03
+        (-0.04, True),
+        (-2.9, True),  # beside the groove, where a loose extension line leaves a gap
+        (-3.0, True),
+        (-30.0, True),
+    ],
+)
+def test_a_floor_as_wide_as_the_edge_of_a_chamfer_is_limited_by_a_diameter_measured_away_from_that_edge(z, limited):
+    """A bar 40 x 60 with its end chamfered to 38, and a groove 38 at its floor from 3 to 4."""
+    part = bar((-3, -4, 38))
+    chamfered = ((0.0, 0.0), (0.0, 19.0), (-1.0, 20.0), (-60.0, 20.0), (-60.0, 0.0))
+    part = replace(part, lands=chamfered)
+    limits = tolerances(part, across(38, "\u00d838 \u00b10.05", z=z))[0]
+    assert limits == ({"floor_diameter": (-0.05, 0.05)} if limited else {})
+
+
+def test_a_land_as_wide_as_a_floor_comes_first_away_from_the_groove():
+    stepped = ((0.0, 0.0), (0.0, 17.0), (-5.0, 17.0), (-5.0, 20.0), (-60.0, 20.0), (-60.0, 0.0))
+    part = replace(bar((-10, -13, 34)), lands=stepped)
+    size = across(34, "\u00d834 \u00b10.05", z=-3.0)
+    assert tolerances(part, size)[0] == {}
