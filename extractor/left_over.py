@@ -17,12 +17,15 @@ from extractor.ink import InkLedger
 from extractor.part import ProfilePoints
 from extractor.recess.lands import from_outside, lands
 from extractor.recess.recognise import Found
-from extractor.sheet import Floats, Sheet
+from extractor.sheet import Floats, Pen, Sheet
 from extractor.viewing.outline import Folded
 from extractor.viewing.views import View
 
 NEXT = 0.02
 """What begins within this share of the view's size of its outline hangs together with it."""
+
+LONGER = 1.5
+"""A view's centre line is at most so many times as long as the view: longer ones run through several."""
 
 ENOUGH = 0.01
 """Lines that are outside the part for less than this share of the view's size, together, are specks: a thread's root
@@ -51,6 +54,30 @@ def array_at(sheet: Sheet, view: View) -> Finding | None:
         "off the sheet, or away from the part."
     )
     return Finding(Level.STOP, DrawingCode.TOO_MANY_ENTITIES, words, at)
+
+
+def axis_unread(sheet: Sheet, view: View, known: Sequence[View]) -> Finding | None:
+    """The caution for a centre line from end to end of the view, beside it, about which nothing was read.
+
+    Another view of the part stands so (ISO 5456-2, from memory); `known` are the views that were looked at.
+    """
+    segments = sheet.segments
+    ends = segments.ends[segments.of(lambda s: s.pen is Pen.CENTRE) & (segments.bulge == 0)]
+    a, b = view.axis.fold(ends[:, :2]), view.axis.fold(ends[:, 2:])
+    off, near = (a[:, 1] + b[:, 1]) / 2, NEXT * view.size
+    level = np.abs(a[:, 1] - b[:, 1]) <= near
+    low, high = np.minimum(a[:, 0], b[:, 0]), np.maximum(a[:, 0], b[:, 0])
+    fit = level & (np.abs(off) > view.reach + near) & (low <= view.low + near) & (high >= view.high - near)
+    fit &= high - low <= LONGER * (view.high - view.low)
+    spots = [view.axis.unfold((view.low + view.high) / 2, r) for r in off[fit].tolist()]
+    at = next((at for at in spots if not any(one.covers(at, near) for one in known)), None)
+    if at is None:
+        return None
+    words = (
+        f"A centre line at {place_words(at)} runs from end to end of the view that was read, beside it, and no view "
+        "was read there: if the part is drawn there as well, see what it shows."
+    )
+    return Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at)
 
 
 def lines_of(strokes: Iterable[Sequence[Point]]) -> Floats:

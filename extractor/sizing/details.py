@@ -24,10 +24,17 @@ from extractor.sizing.ties import SQUARE, Features
 from extractor.values import dataclass
 
 HEADING = re.compile(
-    r"\W*(?:[^\W\d_]{4,}|X?)\W*\b([A-Z])\b\W*(?:M|[ÉE]CH|[^\W\d_]{4,})?\W*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\W*",
+    r"\W*(?:[^\W\d_]{4,}|X?)\W*\b([A-Z])\b\W*(?:M|[^\W\d_]{3,})?\W*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\W*",
     re.I,
 )
 """Letter and scale of a detail, with or without a word, in any language, before each of them."""
+
+NAMED = re.compile(
+    r"\W*(?:D[ÉE]TAIL|EINZELHEIT|DETTAGLIO|PARTICOLARE|DETALLE|DETALJ|SZCZEG[ÓO][ŁL])\W*\b[A-Z]\b\W*"
+    r"(?:[^\W\d_]+\W*)?(?:\d+(?:[.,]\d+)?\s*:\s*\d+(?:[.,]\d+)?)?\W*",
+    re.I,
+)
+"""The heading of a detail by its word, with its scale or without."""
 
 LETTER_AT = 3.0
 """Letter heights beyond its rim within which a ring's letter stands, at most."""
@@ -37,6 +44,9 @@ WITHIN = 0.85
 
 REACH = 4.0
 """A detail lies within so many radii of its ring, as large as it is drawn, of its heading."""
+
+BESIDE = 6.0
+"""And so many letter heights more: sizes stand between them."""
 
 LEAST = 2
 """Walls, or levels, that a ring must hold: one alone fits anywhere."""
@@ -60,7 +70,7 @@ class Detail:
     @property
     def reach(self) -> float:
         """The farthest that anything belonging to the detail lies from the heading."""
-        return REACH * self.times * self.ring.radius
+        return REACH * self.times * self.ring.radius + BESIDE * self.heading.height
 
 
 def heard_at_the_view(sheet: Sheet, part: Part) -> tuple[tuple[Dimension, ...], tuple[Finding, ...]]:
@@ -69,14 +79,18 @@ def heard_at_the_view(sheet: Sheet, part: Part) -> tuple[tuple[Dimension, ...], 
     frame = part.frame
     if frame is None:
         return sheet.dimensions, ()
+    unheard = {t.at: t for t in sheet.texts if NAMED.fullmatch(" ".join(t.text.split()))}
     for detail in _details(sheet, part, frame):
         marks = _Marks(detail, sheet, part, frame)
         ways = marks.ways()
+        other = [] if ways else marks.missing()
         if len(ways) == 1:
             dimensions = [_moved(d, detail, ways[0], part, frame) for d in dimensions]
-        if not ways and (other := marks.missing()):
+        if other:
             findings.append(_differs(detail, " and ".join(other)))
-    return tuple(dimensions), tuple(findings)
+        if other or len(ways) == 1:
+            unheard.pop(detail.heading.at, None)
+    return tuple(dimensions), (*findings, *map(_not_compared, unheard.values()))
 
 
 def _details(sheet: Sheet, part: Part, frame: Frame) -> Iterator[Detail]:
@@ -214,6 +228,15 @@ def _moved(dimension: Dimension, detail: Detail, shift: tuple[float, float], par
     moved = (frame.on_sheet((z - shift[0]) / detail.times, (r - shift[1]) / detail.times) for z, r in places)
     size, factor = dimension.measured / detail.times, dimension.factor * detail.times
     return replace(dimension, points=tuple(moved), measured=size, factor=factor)
+
+
+def _not_compared(heading: Text) -> Finding:
+    """The caution for a detail that could not be laid on the view, or was not found."""
+    words = (
+        f'What "{" ".join(heading.text.split())}" shows could not be held against the view: see that the groove is as '
+        "it is drawn and sized there."
+    )
+    return Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, heading.at)
 
 
 def _differs(detail: Detail, what: str) -> Finding:

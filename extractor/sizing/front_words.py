@@ -85,7 +85,7 @@ STRANGE = re.compile(r"[^\W\d_]{4,}")
 """A word of a text that may name an end in a language, or in words, that are not known here."""
 NO_END = re.compile(
     r"\d|deburr|burr|chamfer|break|round|sharp|grind|ground|polish|harden|mill|drill|hole|centre|center|thread|groove|weld"
-    r"|surface|finish|mark|stamp|engrav|datum|flat|key|entgrat|grat|fase|scharf|schleif|poliert?|h(?:ä|ae)rt|gefr|bohr"
+    r"|surface|finish|paint|coat|plat(?:e|ing)|lack|farbe|peint|mark|stamp|engrav|datum|flat|key|entgrat|grat|fase|scharf|schleif|poliert?|h(?:ä|ae)rt|gefr|bohr"
     r"|zentrier|gewinde|nut\b|oberfl|schwei(?:ß|ss)|chanfrein|arr[êe]te|rectif|trou|filet|smuss|foro|chafl|taladro|rosca",
     re.I,
 )

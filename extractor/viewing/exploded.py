@@ -266,7 +266,7 @@ class _StrokeIndex:
         angle = math.degrees(math.atan2(line.along[1], line.along[0])) % 180
         whole = Dimension(DimensionKind.LINEAR, begins, angle, line.size, text.text, at=text.at if sure else None)
         label = self.tips.strokes.label
-        found = frozenset(int(label[j]) for side in feet for j in side if self._hangs(j, line, text.height))
+        found = frozenset(int(label[j]) for side in feet for j in side if self._hangs(j, line, side, text.height))
         away = 0.0 if line.in_line else min(self._away(j, text) for j in line.strokes)
         return Loose(int(label[k]), found, whole, sure, says, away, line.ends)
 
@@ -355,10 +355,14 @@ class _StrokeIndex:
             begin = self.ends[longest].reshape(2, 2)[int(heights.argmin())].tolist()
         return begin[0], begin[1]
 
-    def _hangs(self, j: int, line: DimensionLine, height: float) -> bool:
-        """True if a stroke square to a dimension line ends free or just at it; one that others meet is an edge."""
+    def _hangs(self, j: int, line: DimensionLine, side: Sequence[int], height: float) -> bool:
+        """True if a stroke square to a dimension line ends free or just at it; one that others meet is an edge.
+
+        Those that pass its end besides, on `side`, are extension lines of other sizes from one place, one on another.
+        """
         at_tips = {t for k in line.strokes for tip in (2 * k, 2 * k + 1) for t in self.tips.beside.get(tip, ())}
-        return any(self.tips.hangs(t, set(line.strokes), height) or t in at_tips for t in (2 * j, 2 * j + 1))
+        mine = {*line.strokes, *side}
+        return any(self.tips.hangs(t, mine, height) or t in at_tips for t in (2 * j, 2 * j + 1))
 
     def unneeded(self, pieces: list[Loose]) -> list[Loose]:
         """The pieces without those whose lines the rest of the drawing hangs on: lands between walls."""

@@ -76,6 +76,27 @@ def test_what_a_detail_prints_is_heard_at_the_view(heading):
     assert "width" not in second.printed
 
 
+@pytest.mark.parametrize(
+    ("how", "told"),
+    [
+        ({}, False),
+        ({"drawn": detail(near=-9.5)}, False),  # a stop says more
+        ({"ring": None}, True),
+        ({"heading": "DETAIL Y (5:1)"}, True),
+        ({"heading": "DETAIL Z"}, True),
+        ({"heading": "Szczegół Z 5:1", "ring": None}, True),
+        ({"heading": "Detalle Z  Esc. 5:1"}, False),
+        ({"heading": "Detalle Z  Esc. 5:1", "ring": None}, True),
+        ({"heading": "SEE DETAIL Z"}, False),
+        ({"heading": "VIEW Z (5:1)"}, False),
+        ({"heading": "DETAILS"}, False),
+    ],
+)
+def test_a_detail_that_was_not_held_against_the_view_is_told(how, told):
+    words = [f.message for f in read(**how).findings if f.code == "dimension-unclear"]
+    assert any("could not be held against the view" in one for one in words) is told
+
+
 @pytest.mark.parametrize("size", [width("3.5"), floor("\u00d833"), width("15")])
 def test_what_it_prints_otherwise_is_a_contradiction(size):
     assert stops(read(dimensions=(size,))) == ["dimension-contradicts"]
@@ -118,9 +139,10 @@ LIE = (width("3.5"),)
         # The lands end 1.5 beside the ring's middle and 1.5 above it, 2.121 off: 0.85 of 2.496.
         ({"ring": 2.51}, True),
         ({"ring": 2.48}, False),
-        # All of it lies within four enlarged radii, 80, of the heading: 79.65 above ends 7.5 to the side.
-        ({"at": (40.0, -140.0 - 7.5 + 79.6)}, True),
-        ({"at": (40.0, -140.0 - 7.5 + 79.7)}, False),
+        # All of it lies within four enlarged radii and six letter heights, 101, of the heading: 100.72 above ends 7.5
+        # to the side.
+        ({"at": (40.0, -140.0 - 7.5 + 100.7)}, True),
+        ({"at": (40.0, -140.0 - 7.5 + 100.8)}, False),
         # One wall and one level fit anywhere.
         ({"spot": (-10.0, 17.0), "ring": 1.8, "drawn": CORNER, "at": (50.0, -140.0)}, False),
     ],

@@ -430,6 +430,50 @@ def test_one_circle_where_centre_lines_cross_is_an_end_view_though_no_edge_fits(
     assert bool(wider) is (crossed and d == 49.0 and turn > 84.3)
 
 
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ((5.0, 60.0, -65.0, 60.0), True),
+        ((-1.4, 60.0, -58.6, 60.0), True),  # 0.02 of the size, 72.1, is 1.44
+        ((-1.5, 60.0, -60.0, 60.0), False),
+        ((0.0, 60.0, -58.5, 60.0), False),
+        ((0.0, 60.0, -60.0, 61.4), True),
+        ((0.0, 60.0, -60.0, 61.5), False),
+        ((0.0, 21.4, -60.0, 21.4), False),
+        ((0.0, 21.5, -60.0, 21.5), True),
+        ((0.0, 60.0, -90.0, 60.0), True),  # half as long again at most
+        ((0.0, 60.0, -90.1, 60.0), False),
+    ],
+)
+@pytest.mark.parametrize("side", [1, -1])
+def test_a_centre_line_from_end_to_end_beside_the_view_says_that_something_was_drawn_there(line, told, side):
+    ink = side_view(RING)
+    x0, y0, x1, y1 = line
+    ink.centre.append((x0, side * y0, x1, side * y1, 0.0))
+    findings = [f for f in read(ink).findings if "runs from end to end of the view" in f.message]
+    assert bool(findings) is told
+    assert all((f.code, f.level) == ("passed-over", Level.CAUTION) for f in findings)
+
+
+def test_a_centre_line_about_which_a_view_was_read_is_not_told():
+    both = mixed(side_view(RING), in_section(RING).map(shifted(0, 90)))
+    assert not any("end to end" in f.message for f in read(both).findings)
+
+
+def test_a_section_below_whose_sizes_are_strokes_on_one_another_is_read(tmp_path):
+    """Several sizes begin at one face, so that their extension lines lie on one another and on the face's own."""
+    ink = mixed(side_view(RING), in_section(RING).map(shifted(0, -90)))
+    texts = []
+    for row, (a, b) in enumerate(((0.0, -10.0), (0.0, -13.0), (0.0, -25.0), (0.0, -60.0), (-10.0, -13.0))):
+        y = -120.0 - 8 * row
+        ink.solid += [(x, -110.6, x, y - 1.5, 0.0) for x in (a, b)] + [(a, y, b, y, 0.0)]
+        ink.solid += [(x - 1.2, y - 1.2, x + 1.2, y + 1.2, 0.0) for x in (a, b)]
+        texts.append(Text(f"{a - b:g}", ((a + b) / 2 - 1, y + 1.2), 3.5))
+    reading = read(ink, texts=tuple(texts))
+    assert told(reading) == []
+    assert sorted(grooves(reading)) == sorted([*OUTSIDE, WITHIN])
+
+
 ASLANT = [(0.0, True, False), (0.55, True, False), (0.6, True, True), (30.0, True, True), (89.4, True, True)]
 
 
