@@ -43,6 +43,11 @@ def view(x=0.0, y=0.0, long=600.0, reach=400.0, turn=0.0, low=0.0):
     return View(Axis((x, y), (c, s)), low, low + long, reach, "both", 1.0, ())
 
 
+def from_z(z):
+    """What a view shows that begins at z, behind a chamfer."""
+    return SimpleNamespace(**{**vars(SHOWN), "outline": ((z, 19.0), (z - 1.0, 20.0), (z - 60.0, 20.0))})
+
+
 def candidate(*place, plain=False, turned=True, plainly=False, **more):
     evidence = SimpleNamespace(turned=turned, plainly=plainly, signed=True)
     return SimpleNamespace(view=view(*place, **more), evidence=evidence, plain=plain)
@@ -255,6 +260,16 @@ class TestOthers:
         placed, _ = self.placed(monkeypatch, [beside], passed=tuple(passed))
         assert [f for f in placed.findings if f.level is Level.CAUTION] == passed[1:]
         assert placed.ink == [beside.view]
+
+    @pytest.mark.parametrize(("times", "headed"), [(1.0, None), (2.0, "2:1"), (0.5, "2:1")])
+    def test_the_heading_of_one_at_another_scale_is_heard(self, monkeypatch, times, headed):
+        monkeypatch.setattr(placing, "heading", lambda *_: "2:1")
+        one = candidate(0.0, 2000.0)
+        twins = _Held(None, laid(folded=SimpleNamespace(axis="its axis")), from_z(5.0), times).twins(one)
+        assert [(t.view, t.axis, t.front, t.times) for t in twins] == [(one.view, "its axis", 5.0 * times, times)]
+        assert _Held(None, laid(), SHOWN, times).twins(one) == []
+        monkeypatch.setattr(placing._Held, "twins", lambda *_: twins)
+        assert self.placed(monkeypatch, [one])[0].headed == headed
 
     def test_one_that_shows_nothing_is_left(self, monkeypatch):
         placed, _ = self.placed(monkeypatch, [candidate(0.0, 2000.0)], found=None)
