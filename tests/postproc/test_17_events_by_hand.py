@@ -1,0 +1,121 @@
+"""What the words of one block ask for, each rule where it alone decides: the events as they are found, in their order."""
+
+import pytest
+from support.tongues import FIVE
+
+from postproc import find_dialect, interpret, parse_program
+from postproc.reading.control import Mode, Sign
+from postproc.reading.interpreter import _Walk
+from postproc.vocabulary.acts import Act
+
+ONE_BLOCK, TWO_BLOCK = find_dialect("one-block"), find_dialect("two-block")
+
+
+def asked(block, *, dialect=TWO_BLOCK, mode=Mode.COLD, before=""):
+    """The events of a block, and the codes of what is said of it, after another in a mode."""
+    walk = _Walk(
+        parse_program(f"{before or 'M08'}\n{block}\nM30", dialect.assigned), dialect, "mm", (0, 0), False, None
+    )
+    first, second, _ = walk.parsed.blocks
+    walk.events.of(first.words)
+    walk.log.findings.clear()
+    walk.lathe.control.mode = mode
+    return list(walk.events.of(second.words)), [str(f.code) for f in walk.log.findings]
+
+
+class TestDwells:
+    @pytest.mark.parametrize(
+        ("block", "signs"),
+        [
+            ("G04 F2.", []),
+            ("G04 S3", []),
+            ("G04 F2. S500", [Sign.SPEED]),
+            ("G04 P500 F.1", [Sign.FEED]),
+            ("G04 X.5 S500", [Sign.SPEED]),
+            ("G04 U.5 F.1 S500", [Sign.FEED, Sign.SPEED]),
+            ("G04 T0303", [Sign.TOOL]),
+            ("G04 F2. T0303", [Sign.TOOL]),
+            ("G01 X50. F.1 S500 T0303", [Sign.FEED, Sign.SPEED, Sign.TOOL]),
+        ],
+    )
+    def test_a_word_is_the_time_of_a_dwell_where_no_other_is(self, block, signs):
+        events, _ = asked(block)
+        assert {one for one in events if one in (Sign.FEED, Sign.SPEED, Sign.TOOL)} == set(signs)
+
+    @pytest.mark.parametrize("block", ["G04 X1.", "G28 U0.", "G53 X0.", "G50 X100. Z50."])
+    def test_its_axis_words_are_its_own(self, block):
+        """Nothing is said of a place, and no cycle is meant."""
+        events, codes = asked(block, before="G75 X34. Z-20. P1000 Q5000 F.1")
+        assert (events[-1], codes) == (Sign.PLACE, [])
+
+
+class TestCycleWithoutItsWord:
+    @pytest.mark.parametrize(
+        ("dialect", "block", "mode", "meant"),
+        [
+            (TWO_BLOCK, "X34. P1000", Mode.RAPID, True),
+            (TWO_BLOCK, "X34. Q5000", Mode.RAPID, True),
+            (TWO_BLOCK, "U-8. Q5000", Mode.RAPID, True),
+            (TWO_BLOCK, "X34. P1000", Mode.CLOCKWISE, True),
+            (TWO_BLOCK, "Z-20. P1000 Q5000", Mode.RAPID, False),
+            (TWO_BLOCK, "X34. R.5", Mode.RAPID, False),
+            (TWO_BLOCK, "X34. F.1", Mode.RAPID, False),
+            (ONE_BLOCK, "X34. I1.", Mode.RAPID, True),
+            (ONE_BLOCK, "X34. K1.", Mode.FEED, True),
+            (ONE_BLOCK, "X34. I1.", Mode.CLOCKWISE, False),
+            (ONE_BLOCK, "X34. K1.", Mode.COUNTER, False),
+            (ONE_BLOCK, "Z-20. I1. K1.", Mode.RAPID, False),
+        ],
+    )
+    def test_the_floor_and_an_amount_are_those_of_the_cycle(self, dialect, block, mode, meant):
+        events, codes = asked(block, dialect=dialect, mode=mode)
+        assert (Act.GROOVE in events, "cycle-word-missing" in codes) == (meant, meant)
+        assert (Sign.PLACE in events) is not meant
+
+    def test_the_words_of_a_call_are_not(self):
+        assert Act.GROOVE not in asked("M98 P1000 X34.")[0]
+
+    def test_nor_are_those_of_a_dialect_whose_cycle_has_no_g_word(self):
+        assert Act.GROOVE not in asked("X34. P1000", dialect=FIVE["stored-groove"])[0]
+
+
+class TestBarePlaces:
+    @pytest.mark.parametrize(
+        ("before", "told"), [("G75 X34. Z-20. P1000 Q5000 F.1", True), ("G75 R.5", False), ("G01 X50. F.1", False)]
+    )
+    def test_a_place_behind_the_cycle_is_told(self, before, told):
+        events, codes = asked("X42.", before=before, mode=Mode.RAPID)
+        assert events == [Sign.PLACE]
+        assert (codes == ["bare-place"]) is (told or before == "G75 R.5")
+
+    def test_an_unknown_word_lets_nothing_move(self):
+        events, codes = asked("G00 G999 X42. S500")
+        assert (events, codes) == ([Sign.SPEED], ["unknown-word"])
+
+
+class TestGroups:
+    @pytest.mark.parametrize(
+        ("block", "told"), [("G00 G01 X1.", True), ("G96 G97 S1", True), ("G00 G97 X1.", False), ("G00 G00 X1.", False)]
+    )
+    def test_two_of_one_group_exclude_each_other(self, block, told):
+        assert ("two-of-a-group" in asked(block)[1]) is told
+
+    def test_an_event_stands_once_however_often_it_is_asked_for(self):
+        assert asked("G00 G0 X1.")[0].count(Act.RAPID) == 1
+
+
+@pytest.mark.parametrize(("gear", "number"), [("M40", 1), ("M41", 2), ("M45", 6)])
+def test_gears_count_by_their_order(gear, number):
+    run = interpret(parse_program(f"G21 G99\n{gear}\nM30"), TWO_BLOCK, "mm")
+    assert [one.number for one in run.steps if type(one).__name__ == "Gear"] == [number]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [("G71 U2. R1.\nG71 P10 Q20 U0 W0 F.2", False), ("G71 P20 Q10 U0 W0 F.2", True), ("G71 P10 Q30 U0 W0 F.2", True),
+     ("G71 P30 Q20 U0 W0 F.2", True), ("G71 P10 Q10 U0 W0 F.2", False)],
+)  # fmt: skip
+def test_a_contour_ends_where_it_begins_or_after(words, told):
+    body = f"G00 X60. Z2.\n{words}\nN10 G00 X30.\nN20 G01 Z-10. F.1"
+    run = interpret(parse_program(f"G21 G99\nG97 S500 M03\nT0303\n{body}\nM30"), TWO_BLOCK, "mm")
+    assert ("contour-missing" in [f.code for f in run.findings]) is told
