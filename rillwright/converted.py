@@ -42,4 +42,5 @@ def _means(text: str, spoken: Dialect, shop: Path | None) -> Means:
     return Means(
         count(machine.cycle_retract) if "cycle_retract" in said else None,
         (count(machine.home_x), count(machine.home_z)) if home else None,
+        machine.whole_numbers,
     )

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import field, replace
 
 from extractor.values import dataclass
+from planner.shop import WholeNumbers
 from planner.steps import Arc, Cut, GrooveCycle, Home, OwnSwitch, Rapid, Remark, Standing, Step
 from postproc.dialect import Dialect
 from postproc.motion import Motion
@@ -19,13 +20,15 @@ from postproc.writing.spelling import Speller, Unsayable
 
 @dataclass(frozen=True)
 class Means:
-    """What a person gives beside the program: a control's own retract in counts, and a place for the reference point.
+    """What a person gives beside the program; None where nobody gave it.
 
-    Either is None where nobody gave it.
+    `retract`: a control's own, in counts. `home`: a place for the reference point, x and z in counts. `whole_numbers`:
+    what the program's lengths without a point count.
     """
 
     retract: int | None = None
     home: tuple[int, int] | None = None
+    whole_numbers: WholeNumbers | None = None
 
 
 @dataclass

@@ -41,7 +41,7 @@ def convert(
     """
     means = means or Means()
     parsed = parse_as(text, source)
-    run = interpret(parsed, source, units, own_retract=means.retract or 0)
+    run = interpret(parsed, source, units, own_retract=means.retract or 0, whole_numbers=means.whole_numbers)
     told = list(dict.fromkeys(leftovers(parsed, source)))
     refusals = [sentence for refused, sentence in told if refused]
     notes = [sentence for refused, sentence in told if not refused]
@@ -89,8 +89,9 @@ def _unequal(parsed: ParsedProgram, source: Dialect, program: Program, carrying:
     """What the new program would do otherwise, with block skip off and on; empty where it does the same."""
     target, retract, units = carrying.target, carrying.means.retract or 0, carrying.run.units
     again, own = parse_as(program.text, target), framed(target, carrying.run.increments)
+    whole = carrying.means.whole_numbers
     for skip in (False, True) if any(block.skip for block in parsed.blocks) else (False,):
-        was = interpret(parsed, source, units, skip=skip, own_retract=retract)
+        was = interpret(parsed, source, units, skip=skip, own_retract=retract, whole_numbers=whole)
         now = interpret(again, target, units, skip=skip, own_retract=retract)
         stops = [f"line {f.line} of the new program: {f.message.rstrip('.')}" for f in now.findings if f.stops]
         wrong = stops[0] if stops else difference(was, now, homeless=carrying.homeless, own=own)

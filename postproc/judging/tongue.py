@@ -9,6 +9,7 @@ from planner.shop import WholeNumbers
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.dialects import BUILT_IN
+from postproc.reading.guess import PECKING
 from postproc.reading.interpreter import interpret
 from postproc.reading.run import Run
 from postproc.reading.words import ParsedProgram
@@ -37,7 +38,7 @@ def other_tongue(
         return
     faults = {finding.code for finding in run.findings if finding.stops}
     for dialect in (replace(BUILT_IN["two-block"], other_system={}), BUILT_IN["plunge"]):
-        if (dialect.cycle is None) is (spoken.cycle is None):
+        if (dialect.cycle is None) is (spoken.cycle is None) or (dialect.cycle is None and parsed.uses("G", PECKING)):
             continue
         other = interpret(parsed, dialect, units, whole_numbers=whole_numbers)
         if {finding.code for finding in other.findings if finding.stops} - faults or _ways(other) == _ways(run):

@@ -124,13 +124,13 @@ class MotionWatch:
         if self._indexings:
             turns = list(takewhile(lambda turn: number is None or turn.motions <= number, self._indexings))
             del self._indexings[: len(turns)]
-        if before is None or not before.station:
+        if before is None:
             return
         if turns:
             if turns[0].known:
                 what = "offset is cancelled" if turns[0].cancels else "turret is indexed"
                 self._room.index(before, turns[0].line, self._points.inside(before), what)
-        elif motion is not None and motion.station != before.station and motion.x0_known and motion.z0_known:
+        elif motion is not None and before.station not in (0, motion.station) and motion.x0_known and motion.z0_known:
             self._room.index(before, motion.line, self._points.inside(before))
 
     def _place(self, before: Motion | None, motion: Motion) -> None:

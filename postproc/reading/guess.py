@@ -10,7 +10,8 @@ from postproc.vocabulary.acts import Act
 from postproc.vocabulary.forms import CycleForm
 from postproc.vocabulary.tongues import EITHER, PER_MINUTE, TELLING, TRADE_ALONE
 
-_PECKING = (74, 75)
+PECKING = (74, 75)
+"""G numbers of the cycles that peck, which a control without a grooving cycle has not."""
 _MOTIONS = (0, 1, 2, 3)
 _PLACES = "XZUWPQR"
 _BESIDE = "GMSTFN"
@@ -54,7 +55,7 @@ def guess_dialect(parsed: ParsedProgram, at_hand: Mapping[str, Dialect] | None =
     most = max((number for number, _ in calls), default=0)
     if most:
         return _by_tongue(parsed, [dialect for number, dialect in calls if number == most])
-    pecking = _with_numbers(parsed, _PECKING)
+    pecking = _with_numbers(parsed, PECKING)
     beside = {word.address for block in pecking for word in block.words}
     by_amounts = [dialect for dialect, form in forms if beside & {form.peck, form.shift}]
     by_retract = [dialect for dialect, form in forms if form.retract in beside]

@@ -78,11 +78,12 @@ class Log:
         self.step_motions.append(len(self.motions))
 
     def index(self, control: Control, station: int, cancels: bool) -> None:
-        """Note that the turret turns to a station, unless it is already there or no station was called before.
+        """Note that the turret turns to a station, unless the program itself has turned it there before.
 
+        Where it stands when the program begins nobody knows, so the first call may turn it as well.
         `cancels`: the word takes the offset away, and its block moves nothing.
         """
-        turns = bool(control.station and station and station != control.station)
+        turns = bool(station and station != control.station)
         if turns or (cancels and control.offset):
             self.indexings.append(Indexing(self.line, len(self.motions), control.place.known, not turns))
 

@@ -93,6 +93,17 @@ def test_a_face_groove_cut_by_it_agrees_and_one_digit_is_told():
     assert compared(wide.replace("X28.", "X27."), WIDE).matches[0].state.value == "width"
 
 
+def test_a_control_without_cycles_is_no_other_reading_of_a_program_with_this_one():
+    """G90 and G94 alone would leave it open whether the control has cycles; G74 with amounts says that it has."""
+    text = f"{HEAD}G74 R.5\nG74 X28. Z-4. P1000 Q1500 F72.\nG00 Z50.\nX150.\nM30".replace("G99", "G90 G94").replace(
+        "G50 S2500\n", ""
+    )
+    verdict = compare_program(WIDE, text, shop(FACE))
+    assert verdict.agree, verdict.findings
+    assert not {f.code for f in verdict.findings} & {"tongue-unclear"}
+    assert not compare_program(WIDE, text.replace("Z-4.", "Z-3."), shop(FACE)).agree
+
+
 def test_it_is_explained_with_its_numbers():
     told = explain(f"{HEAD}G74 R.5\nG74 X28. Z-4. P1000 Q1500 F.08\nM30")
     sentence = told.blocks[6].sentence

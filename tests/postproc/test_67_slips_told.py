@@ -84,6 +84,25 @@ def test_a_turret_that_turns_beside_the_part_is_told_though_the_other_tool_never
     assert "X42. Z-13." in found["index-near-part"][1]
 
 
+@pytest.mark.parametrize(
+    ("place", "level"),
+    [("X42. Z-13.", "stop"), ("X50. Z-13.", "stop"), ("X50.002 Z-13.", "caution"), ("X60.002 Z-13.", None)],
+)
+def test_the_first_call_of_a_tool_beside_the_part_may_turn_the_turret_too(place, level):
+    """Which station stands at the part when a program begins nobody knows (common practice, no source)."""
+    late = changed("T0303\nG50 S3000\nG96 S120 M03\n", f"G50 S3000\nG96 S120 M03\nG00 {place}\nT0303\n")
+    found = [f for f in compare_program(PART, late, SHOP).findings if f.code == "index-near-part"]
+    assert [f.level.value for f in found] == ([level] if level else [])
+    assert all(f.line == 8 and place in f.message for f in found)
+
+
+def test_the_first_call_at_a_place_that_nobody_gave_is_not_held_against_the_part():
+    at_home = changed("G00 X200. Z100.\nT0303", "T0303\nG00 X200. Z100.")
+    assert "index-near-part" not in told(at_home)[0]
+    in_the_move = changed("T0303\nG50", "G50").replace("G00 Z-13.\nG00 X42.", "G00 X42. Z-13. T0303")
+    assert "index-near-part" not in told(in_the_move)[0]
+
+
 def test_the_same_tool_called_again_turns_nothing():
     assert told(changed("G00 Z-33.", "T0303\nG00 Z-33.")) == ({}, True)
 

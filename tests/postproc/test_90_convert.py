@@ -181,6 +181,17 @@ def test_a_retract_that_nobody_says_is_asked_for():
     assert "G75 R0.5" in convert(text, EIGHT["one-block"], EIGHT["two-block"], Means(500)).program.text
 
 
+@pytest.mark.parametrize(("said", "blocks"), [("increments", "G00 X44000\nZ-13000"), ("units", "G00 X44\nZ-13")])
+def test_lengths_without_a_point_are_carried_over_as_the_shop_says_they_count(said, blocks):
+    """The least increment is 0.001 mm (common practice, no source)."""
+    text = f"{HEAD}{blocks}\n{TAIL}"
+    unsaid = convert(text, EIGHT["two-block"], EIGHT["one-block"], Means())
+    assert unsaid.program is None
+    assert any("no decimal point" in reason for reason in unsaid.refusals)
+    made = convert(text, EIGHT["two-block"], EIGHT["one-block"], Means(whole_numbers=said))
+    assert "G00 X44.\nG00 Z-13.\n" in made.program.text
+
+
 def test_remarks_and_numbers_are_listed():
     text = f"{HEAD}N10 G00 X44. (KEEP OFF)\nG18\n{TAIL}"
     made = convert(text, EIGHT["two-block"], EIGHT["one-block"], Means())
