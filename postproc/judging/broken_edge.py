@@ -26,8 +26,8 @@ class Mouth:
     """
 
     walls: Stretch
-    broken: int = 0
-    small: bool = True
+    broken: int
+    small: bool
 
 
 def find_mouth(target: Target, cut: Overlay, window: Stretch, drop: int) -> Mouth | None:
@@ -38,7 +38,7 @@ def find_mouth(target: Target, cut: Overlay, window: Stretch, drop: int) -> Mout
     low, _ = cut.range(window)
     land = min(target.mouth, cut.top(window))
     foot = cut.below(low + max((land - low) // 4, 1), window)
-    if target.broken or not foot or low >= land:
+    if target.broken or not foot:
         return None
     walls = (foot[0][0], foot[-1][1])
     sides = (((window[0], walls[0]), walls[0]), ((walls[1], window[1]), walls[1]))

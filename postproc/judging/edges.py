@@ -30,7 +30,7 @@ def edge_remarks(
 ) -> tuple[GrooveRemark, ...]:
     """What is to be said about the corners and the mouth of one groove, cut by these tools."""
     contoured = cut.sloping((target.u0, target.u1))
-    return (*_corners(target, tools, shop, contoured), *_chamfer(target, cut, recess, drop))
+    return (*_corners(target, tools, shop, contoured), *_chamfer(target, recess, drop))
 
 
 def joined(remarks: Sequence[tuple[int, GrooveRemark]]) -> tuple[Finding, ...]:
@@ -83,12 +83,11 @@ def _sharper(target: Target, largest: Tool, shop: Shop) -> Iterator[GrooveRemark
         yield GrooveRemark(Level.NOTE, ProgramCode.CORNER_SHARPER, f"{leaves}, sharper than the {drawn:g} drawn.")
 
 
-def _chamfer(target: Target, cut: Overlay, recess: Stretch, drop: int) -> Iterator[GrooveRemark]:
+def _chamfer(target: Target, recess: Stretch, drop: int) -> Iterator[GrooveRemark]:
     """A drawn edge chamfer or radius that the program leaves out."""
     if target.chamfer <= 2 * drop:
         return
-    mouth = cut.below(target.mouth - drop, recess)
-    if not mouth or mouth[0][0] > target.u0 - drop or mouth[-1][1] < target.u1 + drop:
+    if recess[0] > target.u0 - drop or recess[1] < target.u1 + drop:
         what = "radii" if target.groove.rounded else "chamfers"
         sentence = f"the edge {what} of {target.groove.edge_chamfer:g} that the drawing has are not cut here."
         yield GrooveRemark(Level.CAUTION, ProgramCode.EDGE_CHAMFER, sentence)

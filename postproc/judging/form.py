@@ -34,15 +34,14 @@ def measure_form(
     # As far as the cut reaches, for a rim or a cone beside the mouth is cut with it or not at all.
     reach = (min(window[0], target.u0) - drop, max(window[1], target.u1) + drop)
     mouth = _mouth(drawn, reach, drop) or (target.u0, target.u1)
-    found = _mouth(cut, window, drop) or window
-    u0, u1 = target.u0 + found[0] - mouth[0], target.u1 + found[1] - mouth[1]
+    u0, u1 = target.u0 + window[0] - mouth[0], target.u1 + window[1] - mouth[1]
     floor = target.floor + cut.range(window)[0] - round(line.range(*mouth)[0])
     difference = target.differences(u0, u1, floor)
     state = state_of(_by_walls(target), u0, u1, floor)
     if state is not State.MATCHES:
         return MeasuredCut(u0=u0, u1=u1, floor=floor, state=state, difference=difference)
     aimed = _as_tolerated(target, line, (u0, u1), floor)
-    off = _off(cut, (aimed, aimed.filled(corner)), (min(window[0], mouth[0]), max(window[1], mouth[1])), drop)
+    off = _off(cut, (aimed, aimed.filled(corner)), reach, drop)
     if off is None:
         return MeasuredCut(u0=u0, u1=u1, floor=floor, state=state, difference=difference)
     return MeasuredCut(
@@ -59,8 +58,8 @@ def measure_corners(target: Target, cut: Overlay, measured: MeasuredCut, drop: i
     low = limits.low if limits.given else limits.aim
     least = corner_line(measured, target.mouth, count(low))
     most = corner_line(measured, target.mouth, count(limits.high))
-    wide = count(limits.high) + drop
-    inner = [(measured.u0 + 1, measured.u0 + wide), (measured.u1 - wide, measured.u1 - 1)]
+    wide = count(limits.high)
+    inner = [(measured.u0, measured.u0 + wide), (measured.u1 - wide, measured.u1)]
     found = [off for window in inner if (off := _off(cut, (least, most), window, drop))]
     if not found:
         return measured

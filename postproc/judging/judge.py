@@ -75,10 +75,9 @@ def judge(
 def _followed(run: Run, tools: Sequence[Tool] = ()) -> Followed:
     """How much of a run was followed, and how much of that as a point alone."""
     stations = {tool.station for tool in tools}
-    missed = run.not_followed
     alone = {motion.station for motion in run.motions} - stations - {0}
     points = sum(1 for motion in run.motions if motion.followed and motion.station in alone) if tools else 0
-    return Followed(len(run.motions) + run.skipped - missed, missed, points)
+    return Followed(sum(motion.followed for motion in run.motions), run.not_followed, points)
 
 
 def compare_program(

@@ -3,7 +3,6 @@
 u in counts, h on the diameter, in the frame of the side (`postproc.cutting.insert`); a wall is two points of one u.
 """
 
-from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
 
@@ -25,8 +24,8 @@ Places = Ints | Floats
 CHORD = 0.1
 # Straight pieces in a quarter of a circle that fills a corner.
 QUARTER = 32
-# Counts by which two places differ that are the same, after the arithmetic of shapes.
-SAME = 1e-6
+# Radii that a line is lengthened by on all sides while its corners are filled: any more than one would do.
+MARGIN = 4
 
 
 @dataclass(frozen=True, eq=False)
@@ -84,12 +83,18 @@ class DrawnLine:
         """The line with every hollow corner filled up to a radius in counts."""
         if radius < 1:
             return self
-        halves, wide = [(u, h / 2) for u, h in self.points], 4 * radius
-        (u0, h0), (u1, h1), bottom = halves[0], halves[-1], min(h for _, h in halves) - wide
+        halves, wide = [(u, h / 2) for u, h in self.points], MARGIN * radius
+        (u0, h0), (u1, h1) = halves[0], halves[-1]
+        heights = [h for _, h in halves]
+        bottom = min(heights) - wide
         upper = [(u0 - wide, h0), *halves, (u1 + wide, h1)]
-        metal = shapely.make_valid(shapely.Polygon([*upper, (u1 + wide, bottom), (u0 - wide, bottom)]))
+        # A width of nothing takes away the spikes that a moved line may have.
+        metal = shapely.Polygon([*upper, (u1 + wide, bottom), (u0 - wide, bottom)]).buffer(0)
         closed = metal.buffer(radius, quad_segs=QUARTER).buffer(-radius, quad_segs=QUARTER)
-        return DrawnLine(tuple((u, 2 * h) for u, h in _top(closed.union(metal), u0, u1)))
+        area = closed.union(metal).intersection(shapely.box(u0, bottom, u1, max(heights)))
+        # In its normal form a ring begins at the lower left and goes over the top to the lower right.
+        over = list(shapely.normalize(area).exterior.coords)[1:-2]
+        return DrawnLine(tuple((u, 2 * h) for u, h in over))
 
 
 def _each(of: np.ufunc, heights: Floats, first: Ints, last: Ints) -> Floats:
@@ -97,15 +102,3 @@ def _each(of: np.ufunc, heights: Floats, first: Ints, last: Ints) -> Floats:
     bounds = np.stack([first, last], axis=1).ravel()
     found: Floats = of.reduceat(np.append(heights, np.nan), bounds)[::2]
     return np.where(first < last, found, np.nan)
-
-
-def _top(area: shapely.Geometry, u0: float, u1: float) -> Sequence[Point]:
-    """The upper boundary of an area between two places, along rising u."""
-    whole = max(shapely.get_parts(area), key=lambda part: part.area)
-    ring = list(whole.exterior.coords)[:-1]
-    low = min(h for _, h in ring)
-    first = min((k for k, (_, h) in enumerate(ring) if h <= low + 1), key=lambda k: ring[k][0])
-    turned = ring[first:] + ring[:first]
-    if whole.exterior.is_ccw:
-        turned = [turned[0], *turned[:0:-1]]
-    return [(u, h) for u, h in turned if u0 - SAME <= u <= u1 + SAME]

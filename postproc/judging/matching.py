@@ -1,6 +1,6 @@
 """Which cut recess is which groove of the drawing: an optimal one-to-one assignment, then a state for each.
 
-A recess and a groove can belong together only if they overlap or lie within one width and a half of each other;
+A recess and a groove can belong together only if their middles lie within one width and a half of each other;
 farther away the groove is missing and the recess extra. Pairs are chosen so that the sum of what they are off is least.
 """
 
@@ -52,7 +52,7 @@ def find_recesses(cut: Overlay, targets: Sequence[Target], drop: int, slack: int
 def _apart(cut: Overlay, stretch: Stretch, inside: Sequence[Target]) -> list[Stretch]:
     """A stretch over several drawn grooves, taken apart at half their depth where that parts it."""
     half = min(target.mouth - target.floor for target in inside) // 2
-    deeper = cut.below_land(max(half, 1), stretch)
+    deeper = cut.below_land(half, stretch)
     return deeper if len(deeper) > 1 else [stretch]
 
 
@@ -109,9 +109,7 @@ def _candidates(targets: Sequence[Target], recesses: Sequence[Stretch]) -> Itera
 
 
 def _near(target: Target, recess: Stretch) -> bool:
-    """True if the two overlap, or their middles are near enough (BESIDE)."""
-    if target.u0 < recess[1] and recess[0] < target.u1:
-        return True
+    """True if the middles of the two are near enough (BESIDE), as they are where the two overlap."""
     apart = abs(target.u0 + target.u1 - recess[0] - recess[1]) / 2
     return apart <= BESIDE * max(target.u1 - target.u0, recess[1] - recess[0])
 

@@ -70,14 +70,12 @@ def _walls(target: Target, cut: Overlay, rounded: Overlay, window: Stretch, drop
     A chamfer is cut with the insert's corner, whose radius belongs to it: so a groove with one is measured rounded, and
     where chamfer and corner leave no upright wall between them, at its mouth alone.
     """
-    land = min(target.mouth, cut.top(window))
-    top = land - target.chamfer - drop
+    top = target.mouth - target.chamfer - drop
     middle = max((target.floor + top) // 2, target.floor + target.rise + drop)
     found = [window]
     if target.broken:
         cut = rounded
-        rims = _hull(rounded.below(land - drop, window) or [window])
-        found = [(min(rims[0] + target.broken, target.u0), max(rims[1] - target.broken, target.u1))]
+        found = [(min(window[0] + target.broken, target.u0), max(window[1] - target.broken, target.u1))]
         middle = max(middle, target.floor + target.height(corner))
     if middle <= top or not target.broken:
         walls = cut.below(min(middle, top), window)

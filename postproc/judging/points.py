@@ -158,22 +158,21 @@ class Points:
 
     def _kept_slot(self, motion: Motion, inside: bool) -> Slot | None:
         """The way straight in, or the end of a thread, out of which the point can come again."""
-        sign = -1 if inside else 1
         if motion.thread:
-            return Slot(motion.station, motion.z1, sign * motion.x1)
+            return Slot(motion.station, motion.z1, -motion.x1 if inside else motion.x1)
         if motion.z0 != motion.z1:
             return None
-        low = min(sign * motion.x0, sign * motion.x1)
+        low = _lowest(motion, inside)
         if self._slot is not None and self._slot[:2] == (motion.station, motion.z1):
             low = min(low, self._slot.low)
         return Slot(motion.station, motion.z1, low)
 
     def _in_slot(self, motion: Motion, inside: bool) -> bool:
         """True for a rapid out of, or inside, the slot that the point has just cut."""
-        sign, slot = -1 if inside else 1, self._slot
+        slot = self._slot
         if slot is None or motion.z0 != motion.z1 or slot[:2] != (motion.station, motion.z1):
             return False
-        return min(sign * motion.x0, sign * motion.x1) >= slot.low
+        return _lowest(motion, inside) >= slot.low
 
     def _thread(self, motion: Motion, inside: bool) -> None:
         """A pass of a thread: no deeper than its lead bears, on one land, at a steady spindle."""
@@ -185,8 +184,10 @@ class Points:
                 f"wanders with the diameter; say {self.notebook.word(Act.RPM)}.",
             )
         metal = self._hole if inside and self._hole is not None else self._land
-        over = max((metal.above(piece) for piece in way(motion, inside and self._hole is not None)), default=0)
-        if over > self._passes.get(motion.station, (over - 1, motion))[0]:
+        # Straight in or out there is no way along, and nothing cut.
+        over = sum(metal.above(piece) for piece in way(motion, inside and self._hole is not None))
+        deepest = self._passes.get(motion.station)
+        if deepest is None or over > deepest[0]:
             self._passes[motion.station] = over, motion
         lead = self.bench.increments.feed_length(motion.feed or 0)
         bears = 2 * self.bench.increments.count(THREAD_SHARE * lead)
@@ -220,7 +221,7 @@ class Points:
         """True for a drilling cycle, and for a way along Z deep in a bore that nothing has opened yet."""
         if motion.foreign == Act.DRILLING.value:
             return True
-        deep = 0 < motion.x0 == motion.x1 < DRILL_SHARE * self._across
+        deep = motion.x0 == motion.x1 and abs(motion.x0) < DRILL_SHARE * self._across
         return deep and motion.z1 < motion.z0 and self.turned.at.inside and not self._opened
 
     def _axis(self) -> float:
@@ -245,8 +246,6 @@ class Points:
             ways = _ways((z0, x0), (motion.z1, motion.x1))
             return min(self._land.above(piece) for piece in ways) <= spared
         inner = _ways((z0, -x0), (motion.z1, -motion.x1))
-        if z0 == motion.z1:
-            inner = [(u0, -max(x0, motion.x1), u1, -max(x0, motion.x1)) for u0, _, u1, _ in inner]
         return min(self._hole.above(piece) for piece in inner) <= spared
 
     def _spared(self, z0: int, x0: int, motion: Motion) -> int:
@@ -254,6 +253,12 @@ class Points:
         if z0 != motion.z1 and x0 != motion.x1:
             return self._nose
         return max(self.touch, general(min(x0, motion.x1), self.bench.increments))
+
+
+def _lowest(motion: Motion, inside: bool) -> int:
+    """How low a move comes, in the frame of its side."""
+    ends = motion.x0, motion.x1
+    return -max(ends) if inside else min(ends)
 
 
 def _over(metal: Metal, start: tuple[int, int], end: tuple[int, int], sign: int) -> int:

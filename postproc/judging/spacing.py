@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from extractor.distance import Distance, Place
 from extractor.finding import Finding, Level
+from extractor.limits import Limits
 from extractor.part import Part
 from extractor.places import apart
 from planner.increment import Increments
@@ -38,14 +39,14 @@ def _off(
     part: Part, cut: dict[int, CutGroove], increments: Increments, tolerance: float
 ) -> Iterator[tuple[Distance, Finding]]:
     """Distances between two grooves that were cut and lie too near or too far apart."""
-    slack = increments.rounding
     for one in part.distances:
         if one.start.groove not in cut or one.end.groove not in cut:
             continue
         found = apart(part, one, *(_spot(part, cut[p.groove], p) for p in (one.start, one.end)))
         lower, upper = one.deviations or (-tolerance, tolerance)
-        if not one.nominal + lower - slack <= found <= one.nominal + upper + slack:
-            yield one, _finding(one, found, one.nominal + lower, one.nominal + upper)
+        allowed = Limits(low=one.nominal + lower, aim=one.nominal, high=one.nominal + upper)
+        if not allowed.holds(found, increments.rounding):
+            yield one, _finding(one, found, allowed)
 
 
 def _spot(part: Part, cut: CutGroove, place: Place) -> float:
@@ -55,10 +56,11 @@ def _spot(part: Part, cut: CutGroove, place: Place) -> float:
     return {"near": near, "far": far}.get(place.spot, (near + far) / 2)
 
 
-def _finding(one: Distance, found: float, low: float, high: float) -> Finding:
+def _finding(one: Distance, found: float, allowed: Limits) -> Finding:
     """The stop for one spacing."""
     message = (
         f"Grooves {one.start.groove} and {one.end.groove} lie {found:g} apart, {SPOTS[one.start.spot]} to "
-        f"{SPOTS[one.end.spot]}, where {low:g} to {high:g} is allowed; correct the place of one of them."
+        f"{SPOTS[one.end.spot]}, where {allowed.low:g} to {allowed.high:g} is allowed; correct the place of one of "
+        "them."
     )
     return Finding(Level.STOP, ProgramCode.SPACING, message, groove=one.end.groove)

@@ -43,13 +43,13 @@ def other_tongue(
         other = interpret(parsed, dialect, units, whole_numbers=whole_numbers)
         if {finding.code for finding in other.findings if finding.stops} - faults or _ways(other) == _ways(run):
             continue
-        _, line = parsed.first("G", used) or (0, 1)
+        first = parsed.first("G", used)
         words = ", ".join(f"G{number}" for number in sorted(used))
         message = (
             f"{words} mean other things at other controls, and this program cuts differently as {spoken.name} and as "
             f"{dialect.name}; name the control with --dialect or in the shop file."
         )
-        yield Finding(Level.STOP, ProgramCode.TONGUE_UNCLEAR, message, line=line)
+        yield Finding(Level.STOP, ProgramCode.TONGUE_UNCLEAR, message, line=first and first[1])
         return
 
 

@@ -75,8 +75,8 @@ class PartedAxis:
         )
 
     def past(self, motion: Motion) -> None:
-        """Note a move from outside, or from a place that nobody said, that runs past the axis to the other side."""
-        if (motion.x0 > 0 or not motion.x0_known) and motion.x1 < -self._past:
+        """Note a move from outside, the axis or a place that nobody said that runs far past the axis."""
+        if (motion.x0 >= 0 or not motion.x0_known) and motion.x1 < -self._past:
             self._tell(
                 ProgramCode.PAST_AXIS,
                 motion,
@@ -93,11 +93,11 @@ class PartedAxis:
                 f"A tool goes in along the axis under constant surface speed ({self.notebook.word(Act.SURFACE)}), so "
                 f"the spindle runs at its highest; say {self.notebook.word(Act.RPM)}.",
             )
-        least = 0 if motion.x0 * motion.x1 <= 0 else min(abs(motion.x0), abs(motion.x1))
-        across = max(self.bench.increments.length(least), self.bench.increments.length(1))
+        # On the axis itself no speed is enough: one count stands for it.
+        across = self.bench.increments.length(max(1, min(motion.x0, motion.x1), -max(motion.x0, motion.x1)))
         turns = spindle_speed(motion.speed, across, None, self.bench.increments.units)
         surface = self.notebook.word(Act.SURFACE)
-        if not motion.clamp and turns > self.shop.machine.max_rpm > 0:
+        if not motion.clamp and turns > self.shop.machine.max_rpm:
             self._tell(
                 ProgramCode.NO_CLAMP,
                 motion,

@@ -171,7 +171,7 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
         return
     word, feed = bench.increments.feed_length(motion.feed), _each_turn(motion, bench)
     each = f"{plain(feed, 3 if units == 'mm' else 5)} {units} each turn"
-    if feed > max(GREATEST_FEED[units], ODD * tool.feed) or feed > SLIPPED * tool.feed > 0:
+    if feed > max(GREATEST_FEED[units], ODD * tool.feed) or feed > SLIPPED * tool.feed:
         what = f"F{plain(word, 6)} is read per {'minute' if motion.per_minute else 'revolution'}"
         notebook.stop(
             ProgramCode.FEED_TOO_GREAT,
@@ -186,7 +186,7 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
             f"F{plain(word, 6)} is read per minute: that is {each} and the insert only rubs; "
             "it looks like a feed per revolution.",
         )
-    elif tool.feed > 0 and not tool.feed / SLIPPED < feed <= ODD * tool.feed:
+    elif not tool.feed / SLIPPED < feed <= ODD * tool.feed:
         notebook.caution(
             ProgramCode.FEED_UNUSUAL,
             motion.line,

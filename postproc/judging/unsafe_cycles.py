@@ -23,9 +23,9 @@ NOWHERE = -FAR // 2
 """Heights below this are those of no metal at all."""
 
 
-def check_cycle(call: CycleCall, tool: Tool | None, bench: Bench, touch: int, notebook: Notebook) -> None:
+def check_cycle(call: CycleCall, tool: Tool, bench: Bench, touch: int, notebook: Notebook) -> None:
     """Note what is unsafe or odd about one call, before it is cut; `touch` in h counts is taken for nothing."""
-    if tool is None or not tool.side.axial:
+    if not tool.side.axial:
         return
     _relief(call, notebook)
     _start(call, tool, bench, touch, notebook)
@@ -104,8 +104,6 @@ def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
     land = bench.metal[insert.where].highest(*_swept(call, insert))
     _, floor = insert.place(call.floor_x, call.start_z)
     deep = (land - floor) // 2
-    if deep <= 0:
-        return
     peck = call.peck or 0
     spelt = call.peck_text or f"A peck of {notebook.length(peck)}"
     pointed = "." in call.peck_text
@@ -143,13 +141,11 @@ def _air(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
     _, start = insert.place(call.start_x, call.start_z)
     land = bench.metal[insert.where].highest(*_swept(call, insert))
     gap = (start - land) // 2
-    pecks = gap // call.peck if call.peck else 0
-    if (
-        not call.x_known
-        or land <= NOWHERE
-        or gap <= bench.increments.count(MOST_AIR[bench.increments.units])
-        or pecks < MANY_IN_AIR
-    ):
+    near = gap <= bench.increments.count(MOST_AIR[bench.increments.units])
+    if near or not call.peck or not call.x_known or land <= NOWHERE:
+        return
+    pecks = gap // call.peck
+    if pecks < MANY_IN_AIR:
         return
     notebook.caution(
         ProgramCode.CYCLE_IN_AIR,
@@ -161,7 +157,7 @@ def _air(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
 
 def _shift(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
     """A shift so small that the insert goes over one groove again and again."""
-    shift, number, width = call.shift or 0, len(call.places), bench.increments.count(tool.width)
+    shift, number, width = call.shift, len(call.places), bench.increments.count(tool.width)
     if shift and number > MANY_SHIFTS and shift < LEAST_SHIFT * width:
         notebook.stop(
             ProgramCode.SHIFT_OUT_BY_TEN,

@@ -50,9 +50,8 @@ class Feeds:
         if not (motion.x0_known and motion.z0_known) or h >= metal.top:
             return
         pieces = insert.underside(u, h, u, h)
-        over = max(metal.above(piece) for piece in pieces)
         # Beside a steep edge a count along u is many in height: what is no wider is rounding, not metal.
-        if over > self.touch and sum(metal.thickness(piece, self.touch) for piece in pieces) > ROUNDING:
+        if sum(metal.thickness(piece, self.touch) for piece in pieces) > ROUNDING:
             self.notebook.stop(
                 ProgramCode.START_BELOW_LAND,
                 motion.line,
@@ -66,10 +65,9 @@ class Feeds:
         u1, h1 = insert.place(motion.x1, motion.z1)
         if u0 == u1:
             return
-        lowest = min(dh for _, dh in insert.corners)
-        flat = [du for du, dh in insert.corners if dh == lowest]
+        flat = [du for du, dh in insert.corners if not dh]
         lead = max(flat) if u1 > u0 else min(flat)
-        way = ((u0, h0), (u1, h1)) if u1 > u0 else ((u1, h1), (u0, h0))
+        way = sorted(((u0, h0), (u1, h1)))
         front = (way[0][0] + lead, way[0][1], way[1][0] + lead, way[1][1])
         deep = metal.above(front)
         side, told = insert.side, self.notebook.height

@@ -4,6 +4,7 @@ Metal thinner than the shop's tolerance counts as touched, not as hit.
 """
 
 from collections.abc import Sequence
+from math import copysign
 
 from extractor.part import Units
 from postproc.codes import ProgramCode
@@ -40,7 +41,7 @@ class Rapids:
         pieces = swept(_sure(motion, whole), insert)
         box = _box(whole, insert)
         near = metal.top + insert.side.up * self._clear
-        if min(box[1], *(min(piece[1], piece[3]) for piece in pieces)) >= near:
+        if box[1] >= near:
             return ()
         over = max(metal.above(piece) for piece in pieces)
         if over > self.touch:
@@ -105,7 +106,7 @@ def bent_way(motion: Motion) -> list[Motion]:
     """The way of a rapid whose axes both go at one speed, each till it is there (common practice, no source)."""
     across, along = motion.x1 - motion.x0, motion.z1 - motion.z0
     far = min(abs(across), 2 * abs(along))
-    x, z = motion.x0 + (far if across > 0 else -far), motion.z0 + (far if along > 0 else -far) // 2
+    x, z = motion.x0 + round(copysign(far, across)), motion.z0 + round(copysign(far / 2, along))
     return [motion._replace(x1=x, z1=z), motion._replace(x0=x, z0=z)]
 
 

@@ -116,7 +116,10 @@ class Room:
 
     def halt(self, before: Motion, insert: Insert, halt: Standstill) -> None:
         """The machine must not wait, nor the spindle stand, while an insert is in a groove."""
-        if not (before.x1 != before.x0 or before.x0_known) or not insert.side.axial:
+        came, known = before.x1 != before.x0, before.x0_known
+        if not insert.side.axial:
+            came, known = before.z1 != before.z0, before.z0_known
+        if not (came or known):
             return
         u, h = insert.place(before.x1, before.z1)
         land = self._lands[insert.where].highest(u + insert.left, u + insert.right)

@@ -27,7 +27,7 @@ def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) ->
     if not motion.turning or motion.speed <= 0:
         return
     asked, unit = _asked(motion, bench), "m/min" if units == "mm" else "ft/min"
-    if "cutting_speed" in shop.unsaid or usual <= 0:
+    if "cutting_speed" in shop.unsaid:
         if asked > ODD * usual:
             message = (
                 f"The cutting speed is {asked:.0f} {unit}, and {usual:g} is usual for {shop.material.name}: check the "
@@ -105,8 +105,8 @@ def _clamped_hard(motion: Motion, shop: Shop) -> bool:
 def plain(value: float, digits: int = 3) -> str:
     """A number as a setter writes it: plain decimals, at most `digits` of them.
 
-    >>> plain(0.000088), plain(300000.0), plain(0.25)
-    ('less than 0.001', '300000', '0.25')
+    >>> plain(0.000088), plain(0.001), plain(0.25), plain(300000.0), plain(0.0)
+    ('less than 0.001', '0.001', '0.25', '300000', '0')
     """
     if 0 < value < 10**-digits:
         return f"less than {10**-digits:.{digits}f}"

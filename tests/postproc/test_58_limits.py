@@ -181,6 +181,22 @@ class TestSpacing:
         assert self.verdict(10.1, (0.0, 0.2), shift=0.02).agree
         assert not self.verdict(10.1, (0.0, 0.2), shift=0.05).agree
 
+    def test_a_spacing_from_a_groove_that_was_left_out_says_nothing_more_than_that(self):
+        distance = Distance(start=Place(groove=1, spot="near"), end=Place(groove=2, spot="near"), nominal=10.0)
+        the_part = with_distances(part_of([(-10, -13, 34), (-20, -23, 34)]), [distance])
+        found = judge(the_part, Moves().plunge(-13, 34).run(), shop())
+        assert [m.state for m in found.matches] == [State.MATCHES, State.MISSING]
+        assert [f for f in found.findings if f.stops] == []
+
+    @pytest.mark.parametrize(("by", "told"), [(0.02, []), (0.021, [3])])
+    def test_a_spacing_of_grooves_on_a_part_whose_first_is_in_the_face(self, by, told):
+        face = (0.0, -4.0, 20.0, {"where": "face", "mouth_diameter": 26.0})
+        distance = Distance(start=Place(groove=2, spot="near"), end=Place(groove=3, spot="near"), nominal=10.0)
+        the_part = with_distances(part_of([face, (-10, -13, 34), (-20, -23, 34)]), [distance])
+        moves = Moves().plunge(-13, 34).plunge(-23 - by, 34).rapid(200, 100)
+        found = judge(the_part, moves.run(), shop())
+        assert [f.groove for f in found.findings if f.code == "spacing"] == told
+
     def test_what_is_said(self):
         found = self.verdict(10.3, (0.0, 0.2))
         assert [m.state for m in found.matches] == [State.MATCHES, State.POSITION]

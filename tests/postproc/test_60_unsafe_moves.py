@@ -121,6 +121,9 @@ def test_a_rapid_that_may_bend_through_a_shoulder_is_a_caution():
         ((41, -42.4), (200, -30), "stop"),
         # Higher than the collar all the way.
         ((80, -20), (62, -60), None),
+        # As deep as a touch, 0.02 on the diameter, and a count deeper.
+        ((80, -22.99), (41, -60), "caution"),
+        ((80, -22.989), (41, -60), "stop"),
     ],
 )
 def test_a_rapid_that_bends_into_a_shoulder_with_both_axes_at_one_speed_is_a_stop(start, end, level):
@@ -130,11 +133,11 @@ def test_a_rapid_that_bends_into_a_shoulder_with_both_axes_at_one_speed_is_a_sto
         assert (("rapid-bends", 4) in codes(part, moves, level=one)) is (one == level)
 
 
-@pytest.mark.parametrize(("z", "told"), [(-29.9, False), (-30.1, True)])
-def test_a_tool_followed_as_a_point_bends_too(z, told):
+@pytest.mark.parametrize(("z", "end", "told"), [(-29.9, 40.2, False), (-30.1, 40.2, True), (-30.1, 39.98, True)])
+def test_a_tool_followed_as_a_point_bends_too(z, end, told):
     """From X80 at Z-20 down: 10 along to where the collar of 60 ends, and the point is at X60 there."""
     part = part_of([(-50, -53, 30)], steps=[(0, 60), (z, 40)])
-    moves = Moves(station=9, offset=9).rapid(80).rapid(None, -20).rapid(40.2, -60)
+    moves = Moves(station=9, offset=9).rapid(80).rapid(None, -20).rapid(end, -60)
     assert (("rapid-bends", 3) in codes(part, moves)) is told
 
 

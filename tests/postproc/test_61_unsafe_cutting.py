@@ -251,6 +251,7 @@ def test_coolant_words_of_a_program(on, off, told):
         ("M00\nS120 M03\n", None),
         ("M01\n", None),
         ("M03\nM00\n", 11),
+        ("M00\nG01 X41.\nM03\n", None),
         ("M00\nM03\nM00\n", 12),
         ("", None),
     ],
@@ -291,3 +292,18 @@ def test_a_spindle_without_a_speed_is_not_said_to_be_stopped(turning, told):
     moves = Moves(speed=0.0, turning=turning).plunge(-13, 34)
     (found,) = [f for f in judge(PART, moves.run(), shop()).findings if f.code == "spindle-off"]
     assert f"Metal is cut while the spindle {told}" in found.message
+
+
+@pytest.mark.parametrize(
+    ("feed", "told"),
+    [(0.16, None), (0.1599, "0.00016 in each turn and the insert only rubs"), (0.1234, "that is 0.00012 in each turn")],
+)
+def test_a_feed_per_minute_of_an_inch_program_is_told_in_five_decimals(feed, told):
+    """1000 turns a minute: 0.00016 in each, the least that an insert bears (common practice, no source)."""
+    part = part_of([(-0.4, -0.52, 1.3)], diameter=1.5, length=3, units="in")
+    moves = Moves(8, 4, units="in", surface=False, clamp=None, speed=1000.0, per_minute=True)
+    moves.rapid(1.6, -0.52).feed(1.3, feed=moves.increments.feed_count(feed)).rapid(1.6)
+    insert = tool(width=0.12, max_depth=0.5, feed=0.0005, peck=0.04, retract=0.02)
+    found = judge(part, moves.run(), shop(insert, units="in", stick_out=None, clearance=0.04)).findings
+    messages = [f.message for f in found if f.code == "feed-per-minute"]
+    assert [told in one for one in messages] == ([True] if told else [])

@@ -5,6 +5,8 @@ to 120) or 0.1 (6 to 30). A thread of a lead of 1.5 may be 0.9 of it deep, 2.7 o
 shallow for a lead of 12.86, of which that is 0.07. The other thresholds: common practice, no source.
 """
 
+from dataclasses import replace
+
 import pytest
 from support.moves import shop, tool
 from support.parts import part_of, row
@@ -16,6 +18,8 @@ DEEP = part_of([(-10, -13, 20)])
 WIDE = part_of([(-10, -20, 34)])
 FOUR = part_of(row(4, -10, 5, 3, 34))
 HOLLOW = part_of([(-10, -13, 34)], bore=20.0)
+CONED = replace(HOLLOW, bore=((0.0, 11.0), (-1.0, 10.0), (-60.0, 10.0)))
+STEPPED = replace(HOLLOW, bore=((0.0, 12.0), (-30.0, 12.0), (-30.0, 10.0), (-60.0, 10.0)))
 
 
 def levels(found, code):
@@ -76,6 +80,27 @@ CALLED = {
         lambda v: called(DEEP, tool(peck=0.3), words=plunge(v, (42 - v) / 2)),
     ),
     "no peck, deeper than wide": ("no-pecks", "caution", 33.998, 33.999, lambda v: called(DEEP, words=plunge(v, 0.0))),
+    "a ninth of a peck of 0.9": (
+        "peck-out-by-ten",
+        "stop",
+        0.1,
+        0.101,
+        lambda v: called(PART, tool(peck=0.9), words=plunge(peck=v)),
+    ),
+    "a ninth of a peck, in more than one": (
+        "peck-out-by-ten",
+        "stop",
+        39.798,
+        39.8,
+        lambda v: called(PART, tool(peck=0.9), words=plunge(v, 0.1)),
+    ),
+    "all of the depth as one peck, deeper than wide": (
+        "no-pecks",
+        "caution",
+        3.001,
+        3.0,
+        lambda v: called(DEEP, words=plunge("33.998", v)),
+    ),
     "a shift of 0.05 of the width": (
         "shift-out-by-ten",
         "stop",
@@ -156,6 +181,22 @@ FOLLOWED = {
         PART,
         "G00 X44. Z-20.\nG01 X39.97 F.2\nZ-21.\nX44.\nG00 X{}\nX44.\n",
     ),
+    "a rapid back into a slot in a bore": (
+        "rapid-into-material",
+        "stop",
+        20.031,
+        20.03,
+        HOLLOW,
+        BORE + "X20.03 F.1\nZ-31.\nX18.\nG00 X{}\nX18.\nZ5.\n",
+    ),
+    "a way along half of a bore that is wider at the face": (
+        "drill-off-axis",
+        "stop",
+        10.999,
+        11.0,
+        CONED,
+        "G00 X{} Z2.\nG01 Z-62. F.1\nG00 Z2.\n",
+    ),
     "a rapid into a bore's wall": ("rapid-into-material", "stop", 20.021, 20.02, HOLLOW, BORE + "G00 X{}\nX18.\nZ5.\n"),
     "a thread too deep": ("thread-too-deep", "stop", 37.279, 37.28, PART, "G00 X44. Z4.\nG92 X{} Z-8. F1.5\n"),
     "a thread too shallow": (
@@ -180,6 +221,31 @@ FOLLOWED = {
         HOLLOW,
         "G00 X{} Z2.\nG01 Z-62. F.1\nG00 Z2.\n",
     ),
+    "a drill 0.02 beside the axis of a solid part": (
+        "tool-unknown",
+        "stop",
+        0.021,
+        0.02,
+        PART,
+        "G00 X{} Z2.\nG01 Z-20. F.1\nG00 Z2.\n",
+    ),
+    "a shoulder faced in a bore": (
+        "tool-unknown",
+        "stop",
+        -30.021,
+        -30.0,
+        STEPPED,
+        "G00 X18. Z2.\nG01 Z{} F.1\nX24.\nX18.\nG00 Z5.\n",
+    ),
+    "a way along beside the axis on its far side": (
+        "drill-off-axis",
+        "stop",
+        -9.999,
+        -10.0,
+        HOLLOW,
+        "G00 X{} Z2.\nG01 Z-62. F.1\nG00 Z2.\n",
+    ),
+    "a thread 0.02 deep": ("thread-lead", "stop", 39.979, 39.98, PART, "G00 X44. Z4.\nG92 X{} Z-8. F1.5\n"),
     "a drill at surface speed": (
         "drill-speed",
         "stop",
@@ -204,3 +270,43 @@ def test_what_is_followed_as_a_point_is_warned_of_from_one_count_on(code, level,
 
     assert level in levels(found(warned), code)
     assert level not in levels(found(spared), code)
+
+
+@pytest.mark.parametrize(
+    ("cuts", "code"),
+    [("G92 X40.2 Z-8. F1.5\nX40.2\n", "thread-in-air"), ("G92 X39.9 Z-8. F1.5\nX39.9\n", "thread-lead")],
+)
+def test_of_passes_of_one_depth_the_first_is_told(cuts, code):
+    text = f"{FIRST}G00 X44. Z4.\n{cuts}{AWAY}{GROOVE}"
+    found = compare_program(PART, text, shop(tool(corner_radius=0.2), sharp_corner=0.2))
+    assert [f.line for f in found.findings if f.code == code] == [6]
+
+
+@pytest.mark.parametrize(("x", "said"), [("0.02", True), ("0.021", False)])
+def test_up_to_the_tolerance_beside_the_axis_a_rapid_is_one_down_an_undrilled_hole(x, said):
+    text = f"{FIRST}G00 X{x} Z2.\nZ-5.\nZ2.\n{AWAY}{GROOVE}"
+    found = compare_program(PART, text, shop(tool(corner_radius=0.2), sharp_corner=0.2))
+    told = [f.message for f in found.findings if f.code == "rapid-into-material"]
+    assert any("nothing has drilled before" in one for one in told) is said
+    text = text.replace("Z-5.", "G01 Z-20. F.1\nG00 Z2.\nZ-19.")
+    found = compare_program(PART, text, shop(tool(corner_radius=0.2), sharp_corner=0.2))
+    assert found.agree is said, "where it was drilled so, it may go"
+
+
+@pytest.mark.parametrize(
+    ("cuts", "part", "code"),
+    [
+        ("G00 X44. Z4.\nG92 X39. Z-8. F12.8\nX38.2\nX39.8\n", PART, "thread-lead"),
+        ("G00 X19. Z2.\nG01 Z-62. F.1\nG00 X18.\nZ5.\nX9.\nG01 Z-62.\nG00 Z5.\n", HOLLOW, "drill-off-axis"),
+    ],
+    ids=["a shallower pass behind the deepest", "beside the axis where the bore was opened"],
+)
+def test_what_went_before_counts(cuts, part, code):
+    found = compare_program(part, FIRST + cuts + AWAY + GROOVE, shop(tool(corner_radius=0.2), sharp_corner=0.2))
+    assert levels(found, code) == []
+
+
+def test_a_turret_that_turns_with_a_point_in_the_bore_is_told_as_that():
+    found = compare_program(HOLLOW, FIRST + BORE + GROOVE, shop(tool(corner_radius=0.2), sharp_corner=0.2))
+    (told,) = [f.message for f in found.findings if f.code == "index-near-part"]
+    assert "inside the part; bring the tool out of the bore first" in told
