@@ -45,11 +45,12 @@ def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) ->
     elif asked > ODD * usual:
         notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, f"The cutting speed is {asked:.0f} {unit}{given}.")
     else:
-        _slow(motion, cutting_speed(motion, bench), usual, f"{unit}{given}", shop, notebook)
+        _slow(motion, (asked, cutting_speed(motion, bench)), usual, f"{unit}{given}", shop, notebook)
 
 
-def _slow(motion: Motion, speed: float, usual: float, told: str, shop: Shop, notebook: Notebook) -> None:
-    """A speed that only rubs, and what most likely makes it so."""
+def _slow(motion: Motion, speeds: tuple[float, float], usual: float, told: str, shop: Shop, notebook: Notebook) -> None:
+    """A speed that only rubs, and what most likely makes it so; `speeds`: what S asks for, and what a clamp leaves."""
+    asked, speed = speeds
     message = f"The cutting speed is {speed:.0f} {told}"
     if speed * ODD < usual and _clamped_hard(motion, shop):
         why = f"the clamp of {motion.clamp} rev/min holds it; check its digits"
@@ -57,9 +58,9 @@ def _slow(motion: Motion, speed: float, usual: float, told: str, shop: Shop, not
     elif _meant(motion, speed, usual, WORTH_A_LOOK):
         told = f"{message}: {_other_mode(motion, notebook)}."
         (notebook.stop if speed * ODD < usual else notebook.caution)(ProgramCode.SPEED_MODE, motion.line, told)
-    elif speed * SLIPPED < usual and (motion.speed * SLIPPED < usual or not motion.surface):
+    elif asked * SLIPPED < usual:
         notebook.stop(ProgramCode.SPEED_TOO_SMALL, motion.line, f"{message}: check the digits of S.")
-    elif speed * SLOW < usual and (motion.speed * SLOW < usual or not motion.surface):
+    elif asked * SLOW < usual:
         notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, f"{message}.")
 
 

@@ -1,7 +1,7 @@
 """Changes one operator or constant at a time in the modules of a room, and says which no test notices.
 
     PYTHONPATH=.:tests python tests/bench/operator_changes.py ROOM [--count 150] [--seed 1] [--module FILE ...]
-                                                              [--line N ...] [--again FILE] [--tests GLOB ...]
+                                              [--line N ...] [--again FILE] [--tests GLOB ...] [--no-figures]
 
 A random sample of COUNT changes is taken (150 tell a rate of 5 % to within 4 %). Nothing is written into the tree. The
 tests of the room are collected once and run once on the code as it stands, while `operator_sight` holds against each
@@ -10,7 +10,8 @@ tests in which it makes a difference, all of them, the quickest first, until one
 fails. A change that takes effect when its module is imported is made before that, and the room's tests are run anew.
 Behind one that is not noticed stands in how many of the tests it gives another value. `--line`: all changes on these
 lines alone. `--again`: those alone that an earlier run, whose output is in FILE, did not notice. `--tests`: these tests
-in place of the room's. EQUIVALENT holds those that were looked at and change nothing that could be seen.
+in place of the room's. `--no-figures`: without what `support.figures` holds. EQUIVALENT holds those that were looked at
+and change nothing that could be seen.
 """
 
 import argparse
@@ -25,6 +26,7 @@ import math
 import os
 import pickle
 import random
+import re
 import resource
 import sys
 import time
@@ -80,6 +82,9 @@ class _Bench:
         """A failure is enough: no smaller example is looked for."""
         from hypothesis import Phase, settings  # not before pytest, which looks into it as it is imported
 
+        if self.told.no_figures:
+            for module in [one for one in sys.modules.values() if "LISTENED" in vars(one)]:
+                vars(module)["LISTENED"] = re.compile("(?!)")
         quick = settings(settings.get_profile("check"), phases=[Phase.explicit, Phase.generate])
         settings.register_profile("bench", quick)
         settings.load_profile("bench")
@@ -381,6 +386,7 @@ def main() -> None:
     parser.add_argument("--line", type=int, action="append")
     parser.add_argument("--again")
     parser.add_argument("--tests", action="append")
+    parser.add_argument("--no-figures", action="store_true")
     told = parser.parse_args()
     modules, tests = (
         sorted(str(path) for one in words.split() for path in Path().glob(one)) for words in ROOMS[told.room]

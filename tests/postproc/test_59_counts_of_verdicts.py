@@ -12,7 +12,7 @@ from support.moves import Moves, shop, tool
 from support.parts import groove_of, part_of
 
 from extractor.part import LeftToOthers
-from extractor.side import INSIDE, OUTSIDE
+from extractor.side import FACE, INSIDE, OUTSIDE
 from planner.increment import Increments
 from postproc import compare_program, judge, laid_over
 from postproc.cutting.metal import Metal
@@ -20,6 +20,7 @@ from postproc.judging.broken_edge import broken_remark, find_mouth
 from postproc.judging.edges import edge_remarks
 from postproc.judging.form import _off, measure_corners
 from postproc.judging.lands import _lands, general
+from postproc.judging.leftover import left_standing
 from postproc.judging.line import DrawnLine
 from postproc.judging.matching import find_recesses, pair
 from postproc.judging.measure import MeasuredCut, _floor, _uneven
@@ -199,6 +200,12 @@ class TestRecesses:
         whole = ((round(1000 * far), round(1000 * near)),)
         assert (self.found(part_of([(-10, -17, 34)]), moves) == whole) is joined
 
+    @pytest.mark.parametrize("recess", [(-57_000, -56_000), (-30_000, -29_000)])
+    def test_a_narrow_cut_may_be_a_wide_groove_farther_off_than_its_own_width(self, recess):
+        """The middles lie 13.5 apart, and 1.5 times 10 is allowed, whatever the widths of others."""
+        drawn = [target_of(one, MM, 0.02) for one in part_of([(-10, -12, 34), (-38, -48, 34)]).grooves]
+        assert pair(drawn, [recess], DROP).pairs == ((1, 0),)
+
     @pytest.mark.parametrize(("off", "kept"), [(20, True), (21, False)])
     def test_a_groove_is_kept_whose_walls_are_off_by_the_tolerance_in_sum(self, off, kept):
         """Else each of both recesses would be given to the groove before it, which costs less in sum."""
@@ -329,6 +336,17 @@ class TestLeftover:
         (found,) = judge(part, Moves().plunge(-13, 34).run(), shop()).findings
         assert found.message.startswith("The drawing goes down to X34 between")
 
+    @pytest.mark.parametrize("piece", [0, 2])
+    def test_a_recess_at_either_end_of_the_face_is_looked_at(self, piece):
+        places = [0, 10_000, 20_000, 30_000]
+        line = [
+            (a, -3000 if k == piece else 0, b, -3000 if k == piece else 0) for k, (a, b) in enumerate(pairwise(places))
+        ]
+        land = Metal([(0, 0, 30_000, 0)]).profile()
+        drawn = Overlay.of(land, Metal(line).profile(), 0, 30_000)
+        found = [*left_standing(PART, FACE, [], drawn, Overlay.of(land, land, 0, 30_000), DROP)]
+        assert [f.code for f in found] == ["recess-left"]
+
     STEPS = ((0, 40), (-20, 36), (-40, 40))
     LOW = (left(why="turned", near=-20.0, far=-40.0, floor=36.0),)
 
@@ -449,10 +467,11 @@ class TestForms:
         insert = tool(width=4.0, edge="vee", angle=self.ANGLE)
         assert judge(part, Moves().plunge(-13.5, floor).run(), shop(insert)).matches[0].state is state
 
-    @pytest.mark.parametrize(("radius", "state"), [(0.5, State.MATCHES), (0.65, State.DEPTH)])
+    @pytest.mark.parametrize(("radius", "state"), [(0.2, State.MATCHES), (0.5, State.DEPTH)])
     def test_in_corners_of_leaning_walls_no_more_may_stand_than_is_drawn(self, radius, state):
         """As in `test_59_edges_of_verdicts`: the path of an insert's corner down a wall that leans 0.5 over 3."""
-        part = part_of([(-10, -13, 34, {"shape": "tapered", "run": 0.5, "corner_radius": 0.5})])
+        more = {"corner_radius": 0.2, "tolerances": {"width": (-0.3, 0.3)}}
+        part = part_of([(-10, -13, 34, {"shape": "tapered", "run": 0.5} | more)])
         out = radius * (1 + 0.5 / 3 - math.hypot(3, 0.5) / 3)
         moves = Moves().rapid(42, -12.5).feed(34).feed(None, -11.5).rapid(42)
         moves.rapid(None, -13.0 - out).feed(40).feed(34, -12.5 - out).rapid(42)

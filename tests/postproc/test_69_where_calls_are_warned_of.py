@@ -18,6 +18,7 @@ DEEP = part_of([(-10, -13, 20)])
 WIDE = part_of([(-10, -20, 34)])
 FOUR = part_of(row(4, -10, 5, 3, 34))
 HOLLOW = part_of([(-10, -13, 34)], bore=20.0)
+HUNDRED = part_of([(-40, -43, 94)], diameter=100)
 CONED = replace(HOLLOW, bore=((0.0, 11.0), (-1.0, 10.0), (-60.0, 10.0)))
 STEPPED = replace(HOLLOW, bore=((0.0, 12.0), (-30.0, 12.0), (-30.0, 10.0), (-60.0, 10.0)))
 
@@ -180,6 +181,30 @@ FOLLOWED = {
         39.97,
         PART,
         "G00 X44. Z-20.\nG01 X39.97 F.2\nZ-21.\nX44.\nG00 X{}\nX44.\n",
+    ),
+    "a rapid back into a slot fed into again, not so deep": (
+        "rapid-into-material",
+        "stop",
+        39.969,
+        39.97,
+        PART,
+        "G00 X44. Z-20.\nG01 X39.97 F.2\nX41.\nX40.5\nG00 X{}\nX44.\n",
+    ),
+    "across from a drilled axis": (
+        "tool-unknown",
+        "stop",
+        0.021,
+        0.02,
+        PART,
+        "G00 X0. Z2.\nG01 Z-20. F.1\nX{}\nX0.\nG00 Z2.\n",
+    ),
+    "a point from 130 down to a land of 100": (
+        "tool-unknown",
+        "stop",
+        99.849,
+        99.85,
+        HUNDRED,
+        "G00 X130. Z-20.\nG01 X{} F.2\nX130.\n",
     ),
     "a rapid back into a slot in a bore": (
         "rapid-into-material",

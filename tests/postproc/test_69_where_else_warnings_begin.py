@@ -335,3 +335,10 @@ class TestInches:
         text = f"G20 G99\nT0303\nG97 S400 M03\nG00 X1.6 Z-.52\nG75 R.02\nG75 X1.3 P{peck} F.003\nG00 X8.\nM30\n"
         found = compare_program(part, text, shop(tool(**INCH_TOOL), **INCH_SHOP))
         assert ("peck-out-by-ten" in {f.code for f in found.findings}) is told
+
+
+def test_a_rapid_at_one_speed_ends_its_slope_where_the_shorter_axis_is_there():
+    """It rises 60 over the first collar; the second one, 160 across, would be met only on a slope that went on."""
+    part = part_of([(-70, -73, 30)], steps=[(0, 160), (-20, 100), (-30, 40)], length=90)
+    moves = Moves().rapid(210).rapid(None, -62.9).rapid(41).rapid(230, -32.9)
+    assert levels(judge(part, moves.run(), shop(stick_out=None)), "rapid-bends") == ["caution"]
