@@ -134,7 +134,7 @@ class Points:
                 return
         sign = -1 if inside else 1
         over = _over(metal, start, (motion.z1, motion.x1), sign)
-        bent = bent_way(motion) if known and motion.x0 != motion.x1 and motion.z0 != motion.z1 else []
+        bent = bent_way(motion) if known else []
         deep = max((_over(metal, (part.z0, part.x0), (part.z1, part.x1), sign) for part in bent), default=0)
         if self.touch >= over and deep > self.touch:
             bends(self.notebook, motion, self.notebook.radial(deep))

@@ -342,3 +342,21 @@ def test_a_rapid_at_one_speed_ends_its_slope_where_the_shorter_axis_is_there():
     part = part_of([(-70, -73, 30)], steps=[(0, 160), (-20, 100), (-30, 40)], length=90)
     moves = Moves().rapid(210).rapid(None, -62.9).rapid(41).rapid(230, -32.9)
     assert levels(judge(part, moves.run(), shop(stick_out=None)), "rapid-bends") == ["caution"]
+
+
+@pytest.mark.parametrize(
+    ("first", "insert", "x", "told"),
+    [
+        # Half of the 2 that the insert goes down stands beside its outer edge, or a count less.
+        ((14, -1), {"face_min": 20.0}, 8, True),
+        ((14, -1.001), {"face_min": 20.0}, 8, False),
+        # The metal beside its inner edge is gone, that on the other side stands.
+        ((34, -2), {"face_min": 10.0, "face_max": 30.0, "reference": "near"}, 46, False),
+    ],
+)
+def test_a_wall_beside_a_face_insert_stands_at_half_its_depth(first, insert, x, told):
+    moves = Moves(station=5, offset=5).rapid(first[0], 5).feed(None, first[1]).rapid(None, 5).rapid(200, 100)
+    moves.fields |= {"station": 3, "offset": 3}
+    moves.rapid(x, 5).feed(None, -2).rapid(None, 5)
+    tools = tool(where="face", **insert), tool(where="face", station=5, offset=5)
+    assert bool(levels(judge(FACED, moves.run(), shop(*tools)), "face-curve")) is told
