@@ -329,6 +329,14 @@ class TestInches:
         found = judge(part, moves.run(), shop(tool(**INCH_TOOL, where="inside"), **INCH_SHOP))
         assert ("far-place" in {f.code for f in found.findings}) is told
 
+    @pytest.mark.parametrize(("x", "told"), [(1.5159, True), (1.516, False)])
+    def test_a_rapid_above_a_land_where_nobody_gives_the_clearance(self, x, told):
+        """0.008 off on the radius."""
+        part = part_of([(-0.4, -0.52, 1.3)], diameter=1.5, length=3, units="in")
+        moves = Moves(8, 4, units="in").rapid(1.7, -0.52).rapid(x).rapid(1.7)
+        used = replace(shop(tool(**INCH_TOOL), **INCH_SHOP), unsaid=frozenset({"clearance"}))
+        assert bool(levels(judge(part, moves.run(), used), "no-clearance")) is told
+
     @pytest.mark.parametrize(("peck", "told"), [(1510, False), (1511, True)])
     def test_the_whole_way_as_one_peck(self, peck, told):
         part = part_of([(-0.4, -0.52, 1.3)], diameter=1.5, length=3, units="in")
@@ -360,3 +368,11 @@ def test_a_wall_beside_a_face_insert_stands_at_half_its_depth(first, insert, x, 
     moves.rapid(x, 5).feed(None, -2).rapid(None, 5)
     tools = tool(where="face", **insert), tool(where="face", station=5, offset=5)
     assert bool(levels(judge(FACED, moves.run(), shop(*tools)), "face-curve")) is told
+
+
+@pytest.mark.parametrize(("x", "told"), [(40.399, True), (40.4, False)])
+def test_a_rapid_ends_a_fifth_off_the_land_where_nobody_gives_the_clearance(x, told):
+    """0.2 on the radius (common practice, no source)."""
+    used = replace(shop(), unsaid=frozenset({"clearance"}))
+    found = judge(PART, Moves().rapid(42, -13).rapid(x).rapid(42).run(), used)
+    assert bool(levels(found, "no-clearance")) is told
