@@ -76,7 +76,7 @@ def _followed(run: Run, tools: Sequence[Tool] = ()) -> Followed:
     """How much of a run was followed, and how much of that as a point alone."""
     stations = {tool.station for tool in tools}
     alone = {motion.station for motion in run.motions} - stations - {0}
-    points = sum(1 for motion in run.motions if motion.followed and motion.station in alone) if tools else 0
+    points = sum(motion.followed and motion.station in alone for motion in run.motions) if tools else 0
     return Followed(sum(motion.followed for motion in run.motions), run.not_followed, points)
 
 

@@ -96,7 +96,7 @@ def _candidates(targets: Sequence[Target], recesses: Sequence[Stretch]) -> Itera
     order = sorted(range(len(targets)), key=lambda t: targets[t].u0)
     first = 0
     widest = max((target.u1 - target.u0 for target in targets), default=0)
-    most = max(widest, *(b - a for a, b in recesses), 0) if recesses else 0
+    most = max([widest, *(b - a for a, b in recesses)])
     for r, recess in sorted(enumerate(recesses), key=lambda item: item[1]):
         reach = 2 * BESIDE * max(widest, recess[1] - recess[0])
         while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:
@@ -128,9 +128,8 @@ def _sure(costs: dict[tuple[int, int], int], slack: int) -> list[tuple[int, int]
 
 
 def _gain(target: Target, recess: Stretch, cost: int) -> int:
-    """What a pair is worth: always something, and more the less it is off."""
-    most = 4 * (target.u1 - target.u0 + recess[1] - recess[0])
-    return max(1, most - cost)
+    """What a pair is worth: more the less it is off, and always something, as no two that are near cost as much."""
+    return 4 * (target.u1 - target.u0 + recess[1] - recess[0]) - cost
 
 
 def _best(gains: Sequence[tuple[int, int, int]]) -> list[tuple[int, int]]:

@@ -337,5 +337,17 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "+",
         "-",
     ): "an arc leans by less than a count so near its end",
+    (
+        "postproc/judging/points.py",
+        "deep = max((_over(metal, (part.z0, part.x0), (part.z1, part.x1), sign) for part in bent), default=0)",
+        "0",
+        "1",
+    ): _TOUCH,
+    (
+        "postproc/judging/watch.py",
+        "if all(min(piece[1], piece[3]) >= metal.top for piece in pieces):",
+        ">=",
+        ">",
+    ): _SHORT_CUT,
 }
 """File, the line as it stands, old and new text of changes that nothing could notice, each with the reason."""

@@ -128,6 +128,11 @@ class TestJudge:
         followed = judge(PART, replace(moves.run(), skipped=5), shop()).followed
         assert (followed.moves, followed.not_followed) == (3, 2 + 5)
 
+    def test_moves_of_a_tool_that_the_shop_file_has_not_are_counted_as_those_of_a_point(self):
+        moves = Moves().plunge(-13, 34).rapid(200, 100)
+        moves.fields |= {"station": 9, "offset": 9}
+        assert judge(PART, moves.rapid(150).rapid(160, followed=False).rapid(170).run(), shop()).followed.as_point == 2
+
     def test_what_a_program_in_other_units_does_as_a_point_is_not_counted(self):
         text = "G20 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\nG01 X34. F.08\nG00 X42.\nM30\n"
         found = compare_program(PART, text, shop())

@@ -337,6 +337,14 @@ class TestInches:
         used = replace(shop(tool(**INCH_TOOL), **INCH_SHOP), unsaid=frozenset({"clearance"}))
         assert bool(levels(judge(part, moves.run(), used), "no-clearance")) is told
 
+    @pytest.mark.parametrize(("start", "told"), [(1.9, False), (1.9002, True)])
+    def test_a_call_that_starts_in_air(self, start, told):
+        """0.2 above the land, where 50 pecks of the tool's 0.004 would be in air."""
+        part = part_of([(-0.4, -0.52, 1.3)], diameter=1.5, length=3, units="in")
+        text = f"G20 G99\nT0303\nG97 S400 M03\nG00 X{start} Z-.52\nG75 R.02\nG75 X1.3 P40 F.003\nG00 X8.\nM30\n"
+        found = compare_program(part, text, shop(tool(**INCH_TOOL), **INCH_SHOP))
+        assert ("cycle-in-air" in {f.code for f in found.findings}) is told
+
     @pytest.mark.parametrize(("peck", "told"), [(1510, False), (1511, True)])
     def test_the_whole_way_as_one_peck(self, peck, told):
         part = part_of([(-0.4, -0.52, 1.3)], diameter=1.5, length=3, units="in")
