@@ -199,11 +199,11 @@ def _one_part(desk: _Desk, laid: Laid) -> LaidView:
     for candidate, other in laid[1:]:
         pair = laid[0][0].view, candidate.view
         if whole is None or other.found is None:
-            return _pieces(desk, *pair) or _several(laid, None, len(laid))
+            return _pieces(desk, *pair) or _several(laid, None)
         held = _held_against(desk, whole, pair[0], candidate, other)
         told = held.told
         if told is not None:
-            return _pieces(desk, *pair) or _several([laid[0], (candidate, other)], told, len(laid))
+            return _pieces(desk, *pair) or _several(laid, told, [laid[0][0], candidate])
         whole, from_others = _more(whole, held.found, candidate, from_others)
         twins += held.twins(candidate)
     return replace(first, found=whole, twins=tuple(twins)).with_findings(_again(laid, from_others))
@@ -369,18 +369,20 @@ def _again(laid: Laid, from_others: Sequence[Candidate]) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.DRAWN_AGAIN, words)
 
 
-def _several(laid: Laid, told: Difference | None, count: int) -> LaidView:
-    """The stop for several parts: where they lie, and the one fact that parts them."""
+def _several(laid: Laid, told: Difference | None, unlike: Sequence[Candidate] = ()) -> LaidView:
+    """The stop for several parts: where they all lie, and the one fact that parts two of them, those `unlike`."""
     shown = [c for c, p in laid if p.found is not None] or [c for c, _ in laid]
     everything = [c.view for c, _ in laid]
-    spots = [pointer(c.view, everything) for c in shown[:4]]
-    places = " and ".join(place_words(at) for at in spots)
+    named = list(unlike) or shown[:4]
+    spots = [pointer(c.view, everything) for c in (*named, *(c for c in shown if c not in named))]
+    places = " and ".join(place_words(at) for at in spots[: len(named)])
+    among = "at" if len(named) == len(laid) else "two of them at" if unlike else "some of them at"
     if told is None:
         drafts = [c.view.middle for c, p in laid if p.found is None]
         why = f"the one at {place_words(drafts[0])} does not close" if drafts else "they differ"
     else:
         why = told.words
-    words = f"{count} views on the sheet may be the part, at {places}; {why}: point to one with --at X,Y."
+    words = f"{len(laid)} views on the sheet may be the part, {among} {places}; {why}: point to one with --at X,Y."
     return LaidView(None, None, (Finding(Level.STOP, DrawingCode.SEVERAL_PARTS, words, spots[0], spots=tuple(spots)),))
 
 

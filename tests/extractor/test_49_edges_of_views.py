@@ -179,18 +179,31 @@ class TestWords:
             "at Z0 to Z-60 one shows a bore 20 across, the other none"
         )
 
-    def test_several_parts_are_counted_and_four_are_shown_at_most(self):
-        laid = [(candidate(view(x=100.0 * k)), LaidView(None, object(), ())) for k in range(2)]
-        (stop,) = _several(laid, None, 5).findings
-        assert stop.message.startswith("5 views on the sheet may be the part, at X30 Y0 and X130 Y0; they differ: ")
+    def test_several_parts_are_counted_four_are_named_and_all_that_read_are_offered(self):
+        laid = [(candidate(view(x=100.0 * k)), LaidView(None, object(), ())) for k in range(6)]
+        (stop,) = _several(laid[:2], None).findings
+        assert stop.message.startswith("2 views on the sheet may be the part, at X30 Y0 and X130 Y0; they differ: ")
         assert (stop.at, stop.spots) == ((30.0, 0.0), ((30.0, 0.0), (130.0, 0.0)))
-        many = [(candidate(view(x=100.0 * k)), LaidView(None, object(), ())) for k in range(6)]
-        assert len(_several(many, None, 6).findings[0].spots) == 4
-        drafts = [*laid, (candidate(view(x=300)), LaidView(None, None, ()))]
-        (stop,) = _several(drafts, None, 3).findings
-        assert "at X30 Y0 and X130 Y0; the one at X330 Y0 does not close: point" in stop.message
-        (stop,) = _several(drafts[2:] * 2, None, 2).findings
+        (stop,) = _several(laid, None).findings
+        assert (
+            "6 views on the sheet may be the part, some of them at X30 Y0 and X130 Y0 and X230 Y0 and" in stop.message
+        )
+        assert stop.message.count(" and X") == 3
+        assert stop.spots == tuple((30.0 + 100 * k, 0.0) for k in range(6))
+        drafts = [*laid[:2], (candidate(view(x=300)), LaidView(None, None, ()))]
+        (stop,) = _several(drafts, None).findings
+        assert "some of them at X30 Y0 and X130 Y0; the one at X330 Y0 does not close: point" in stop.message
+        (stop,) = _several(drafts[2:] * 2, None).findings
         assert stop.spots == ((330.0, 0.0), (330.0, 0.0))
+
+    def test_the_two_that_differ_are_named_first_and_the_others_offered_behind(self):
+        laid = [(candidate(view(x=100.0 * k)), LaidView(None, object(), ())) for k in range(4)]
+        told = Difference(near=1.0, far=2.0, one=30.0, two=28.0, total=1.0)
+        (stop,) = _several(laid, told, [laid[0][0], laid[2][0]]).findings
+        assert stop.message.startswith(
+            "4 views on the sheet may be the part, two of them at X30 Y0 and X230 Y0; at Z-1 to Z-2 one shows 30"
+        )
+        assert stop.spots == ((30.0, 0.0), (230.0, 0.0), (130.0, 0.0), (330.0, 0.0))
 
 
 def rings(*pairs, bore=None):

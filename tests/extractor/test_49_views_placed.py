@@ -157,7 +157,7 @@ class TestOnePart:
         if not pieces:
             (told,) = placed.findings
             assert told.message.startswith(
-                "3 views on the sheet may be the part, at X300 Y0 and X2300 Y0; at Z-1 to Z-2"
+                "3 views on the sheet may be the part, two of them at X300 Y0 and X2300 Y0; at Z-1 to Z-2"
             )
 
     def test_one_alone_is_as_it_is(self):

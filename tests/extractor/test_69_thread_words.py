@@ -4,13 +4,13 @@ import pytest
 from support.draw import Cut, Turned, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
-from extractor.sheet import Text
+from extractor.sheet import Dimension, DimensionKind, Text
 
 
-def stops(text, pitch=4.0, count=5):
+def stops(text, pitch=4.0, count=5, **more):
     """Codes of the stops of a spindle 32 across with like recesses at a pitch, and a text."""
     spindle = Turned(((60.0, 32.0),), tuple(Cut(-4.0 - pitch * k, 2.0, 28.0) for k in range(count)))
-    sheet = sheet_of(side_view(spindle), texts=(Text(text, (-30.0, -40.0), 2.5),))
+    sheet = sheet_of(side_view(spindle), texts=(Text(text, (-30.0, -40.0), 2.5),), **more)
     return [f.code.value for f in read_sheet(sheet, ReadOptions(units="mm")).findings if f.stops]
 
 
@@ -31,3 +31,28 @@ def test_other_designations_leave_grooves_what_they_are(text):
 def test_how_near_the_pitch_and_how_many_make_a_thread(pitch, count, told):
     """A hundredth of 4; two grooves may stand so by chance."""
     assert ("groove-or-thread" in stops("Tr32x4", pitch, count)) is told
+
+
+def length(drawn, text, factor=1.0):
+    return Dimension(DimensionKind.LINEAR, ((0.0, 16.0), (-drawn, 16.0)), 0.0, drawn, text, factor)
+
+
+TRUE_SIZES = [length(60.0, "60"), length(4.0, None)]
+
+
+@pytest.mark.parametrize(
+    ("named", "sizes", "told"),
+    [
+        ("Tr32x4", TRUE_SIZES, True),
+        ("Tr64x8", TRUE_SIZES, False),  # the thread of another land, and its pitch on this one by chance
+        ("Tr64x8", TRUE_SIZES[:1], True),
+        ("Tr64x8", [length(60.0, "120"), length(4.0, "8")], True),
+        ("Tr64x8", [length(60.0, None, 2.0), length(4.0, None, 2.0)], True),
+        ("Tr64x8", [length(60.0, "60.5"), length(4.0, "4.03")], False),  # within a hundredth
+        ("Tr64x8", [length(60.0, "60.7"), length(4.0, "4.03")], True),
+        ("Tr32.3x4", TRUE_SIZES, True),
+        ("Tr31.6x3.95", TRUE_SIZES, False),
+    ],
+)
+def test_where_sizes_are_true_the_diameter_must_be_that_of_the_recesses(named, sizes, told):
+    assert ("groove-or-thread" in stops(named, dimensions=tuple(sizes))) is told
