@@ -113,7 +113,7 @@ def _calls(parsed: ParsedProgram, named: Sequence[Block], dialect: Dialect, form
     for block in named if renaming.idle else blocks:
         words, acts = renaming(block.words)
         addresses = {word.address for word in words}
-        called = any(_grooves(word, dialect) for word in words) and addresses & amounts and addresses <= known
+        called = any(_grooves(word, dialect) for word in words) and addresses & amounts and addresses.issubset(known)
         found += bool(called or Act.GROOVE in acts)
     return found
 

@@ -46,7 +46,7 @@ class Renaming:
             return words, ()
         acts = [act for word in words if (act := self._acts.get(word.address))]
         keys = [_text_key(word) for word in words]
-        if self._call and set(self._call) <= set(keys):
+        if self._call and set(self._call).issubset(keys):
             words = [word for word, key in zip(words, keys, strict=True) if key not in self._call]
             acts.append(Act.GROOVE)
         elif any(word.address in self._settings for word in words):

@@ -1,17 +1,22 @@
 """What of a text is read and what is shown of it, at the first and last line, word and character of each rule."""
 
 import pytest
+from support.tongues import FIVE
 
 from planner.increment import Increments
 from postproc import find_dialect, guess_dialect, interpret, parse_program
 from postproc.codes import ProgramCode
+from postproc.reading.control import Control, ToolPlace
+from postproc.reading.course import Course
 from postproc.reading.formula import Broken, Formula, Unknown, tokens
 from postproc.reading.log import Log
-from postproc.reading.renaming import _key, _text_key
+from postproc.reading.renaming import Renaming, _key, _text_key
 from postproc.reading.run import CycleCall
+from postproc.reading.sections import Sections
 from postproc.reading.values import BlockWords
 from postproc.reading.words import Word
 from postproc.reading.zeros import slipped
+from postproc.vocabulary.acts import Act
 
 TWO_BLOCK = find_dialect("two-block")
 
@@ -171,3 +176,52 @@ def test_what_is_left_of_the_span_after_whole_shifts(end, shift, left):
         retract=None, relief=0, feed=80,
     )  # fmt: skip
     assert call.left_over == left
+
+
+@pytest.mark.parametrize(
+    ("word", "code"),
+    [("Z100000.", "number-too-long"), ("Z-100000.", "number-too-long"), ("Z50", "no-decimal-point"),
+     ("Z50.0001", "finer-than-increment")],
+)  # fmt: skip
+def test_what_is_odd_about_a_number_is_told_wherever_it_stands(word, code):
+    run = interpret(parse_program(f"G21 G99\nG00 {word}\nX10. {word}\nM30"), TWO_BLOCK, "mm")
+    assert [f.line for f in run.findings if f.code == code] == [2, 3]
+
+
+def test_where_no_dialect_at_hand_has_a_cycle_a_program_is_read_peck_by_peck():
+    assert guess_dialect(parse_program("G01 X1."), {}).name == "plunge"
+
+
+@pytest.mark.parametrize(
+    ("now", "station", "cancels", "offset", "noted"),
+    [
+        (0, 3, False, 0, None), (3, 3, False, 3, None), (3, 5, False, 3, False), (3, 0, False, 3, None),
+        (3, 3, True, 3, True), (3, 3, True, 0, None), (3, 5, True, 3, False), (3, 0, True, 3, True),
+    ],
+)  # fmt: skip
+def test_a_turret_turns_from_one_station_to_another(now, station, cancels, offset, noted):
+    """Noted with whether it stays and only takes the offset away."""
+    log, control = Log(line=7), Control(ToolPlace(1, 2, x_known=True, z_known=True), station=now, offset=offset)
+    log.index(control, station, cancels)
+    told = [(i.line, i.motions, i.known, i.cancels) for i in log.indexings]
+    assert told == ([] if noted is None else [(7, 0, True, noted)])
+
+
+def test_a_subprogram_runs_as_often_as_it_is_called_and_leads_back():
+    course = Course(Sections(0, {9: 5}, frozenset({0, 5}), None), at=3)
+    course.enter(5, 0)
+    assert (course.at, course.callers, course.called) == (3, [], {5})
+    course.enter(5, 2)
+    assert (course.at, course.running) == (5, 5)
+    course.at = 8
+    course.leave()
+    assert (course.at, len(course.callers)) == (5, 1)
+    course.at = 8
+    course.leave()
+    assert (course.at, course.callers, course.running) == (3, [], 0)
+
+
+def test_a_call_without_a_g_word_may_have_a_block_of_its_own():
+    tongue = FIVE["stored-groove"]
+    words = parse_program("M98 P9075", tongue.assigned).blocks[0].words
+    assert Renaming(tongue)(words) == ([], (Act.GROOVE,))
