@@ -195,7 +195,7 @@ def test_where_no_dialect_at_hand_has_a_cycle_a_program_is_read_peck_by_peck():
 @pytest.mark.parametrize(
     ("now", "station", "cancels", "offset", "noted"),
     [
-        (0, 3, False, 0, None), (3, 3, False, 3, None), (3, 5, False, 3, False), (3, 0, False, 3, None),
+        (0, 3, False, 0, False), (3, 3, False, 3, None), (3, 5, False, 3, False), (3, 0, False, 3, None),
         (3, 3, True, 3, True), (3, 3, True, 0, None), (3, 5, True, 3, False), (3, 0, True, 3, True),
     ],
 )  # fmt: skip
