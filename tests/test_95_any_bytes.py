@@ -46,6 +46,8 @@ CASES = {
         HEAD + b"G02 X34. Z-13. R0.\nG01 X99999999999999999999. F-1.\nM30\n",
         HEAD + b"#1=1/0\nG01 X#1 F#1\nM30\n",
         b"(" + b"A" * 5000 + b")\nM30\n",
+        HEAD + b"(T\x11212 \x1b[31m)\nM30\n",
+        HEAD + b"#1=5 (A\x11B)\n#2=\x1b1\nM30\n",
     ],
     "shop": [
         b"units = 1\n",

@@ -28,6 +28,8 @@ def sentence(scene: BlockScene) -> str:
         clauses = ["a remark, not run: " + "; ".join(filter(None, block.comments))]
     whole = "; ".join(clauses or ["no word of this block is understood"]).rstrip(".,:; ")
     whole = f"unless block skip is on, {whole}" if block.skip else whole
+    if not whole.isprintable():  # characters that steer a terminal, in a remark
+        whole = "".join(c if c.isprintable() else " " for c in whole)
     return whole[0].upper() + whole[1:] + "."
 
 
