@@ -18,6 +18,7 @@ from extractor.part import ProfilePoints
 from extractor.recess.lands import from_outside, lands
 from extractor.recess.recognise import Found
 from extractor.sheet import Floats, Pen, Sheet
+from extractor.viewing.clusters import Ink
 from extractor.viewing.outline import Folded
 from extractor.viewing.views import View
 
@@ -26,6 +27,9 @@ NEXT = 0.02
 
 LONGER = 1.5
 """A view's centre line is at most so many times as long as the view: longer ones run through several."""
+
+LINES = 2
+"""So many lines on each side of an axis are more than a stray."""
 
 ENOUGH = 0.01
 """Lines that are outside the part for less than this share of the view's size, together, are specks: a thread's root
@@ -56,10 +60,11 @@ def array_at(sheet: Sheet, view: View) -> Finding | None:
     return Finding(Level.STOP, DrawingCode.TOO_MANY_ENTITIES, words, at)
 
 
-def axis_unread(sheet: Sheet, view: View, known: Sequence[View]) -> Finding | None:
+def axis_unread(sheet: Sheet, ink: Ink, view: View, known: Sequence[View]) -> Finding | None:
     """The caution for a centre line from end to end of the view, beside it, about which nothing was read.
 
-    Another view of the part stands so (ISO 5456-2, from memory); `known` are the views that were looked at.
+    Another view of the part stands so (ISO 5456-2, from memory), with lines on both sides; `known` are the views that
+    were looked at.
     """
     segments = sheet.segments
     ends = segments.ends[segments.of(lambda s: s.pen is Pen.CENTRE) & (segments.bulge == 0)]
@@ -69,7 +74,8 @@ def axis_unread(sheet: Sheet, view: View, known: Sequence[View]) -> Finding | No
     low, high = np.minimum(a[:, 0], b[:, 0]), np.maximum(a[:, 0], b[:, 0])
     fit = level & (np.abs(off) > view.reach + near) & (low <= view.low + near) & (high >= view.high - near)
     fit &= high - low <= LONGER * (view.high - view.low)
-    spots = [view.axis.unfold((view.low + view.high) / 2, r) for r in off[fit].tolist()]
+    drawn = [r for r in off[fit].tolist() if _both_sides_of(r, ink, view)]
+    spots = [view.axis.unfold((view.low + view.high) / 2, r) for r in drawn]
     at = next((at for at in spots if not any(one.covers(at, near) for one in known)), None)
     if at is None:
         return None
@@ -78,6 +84,15 @@ def axis_unread(sheet: Sheet, view: View, known: Sequence[View]) -> Finding | No
         "was read there: if the part is drawn there as well, see what it shows."
     )
     return Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at)
+
+
+def _both_sides_of(height: float, ink: Ink, view: View) -> bool:
+    """True if lines stand on both sides of a height beside a view, within its ends, no farther off than it reaches."""
+    strokes = ink.strokes.pick(~np.isin(ink.strokes.label, list(ink.aside)))
+    a, b = view.axis.fold(strokes.ends[:, :2]), view.axis.fold(strokes.ends[:, 2:])
+    along, off = (a[:, 0] + b[:, 0]) / 2, (a[:, 1] + b[:, 1]) / 2 - height
+    near = (view.low <= along) & (along <= view.high) & (np.abs(off) <= view.reach)
+    return bool(min((near & (off > 0)).sum(), (near & (off < 0)).sum()) >= LINES)
 
 
 def lines_of(strokes: Iterable[Sequence[Point]]) -> Floats:

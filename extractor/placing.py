@@ -327,7 +327,7 @@ def _with_others(
         rings = (r for face in whole.faces for r in (face.outer, face.inner))
         hollow = {*rings, *(r for _, r in whole.bore or ())}
         odd = circles_differ(desk.sheet, folded.view, whole.outline, hollow, desk.ink)
-    unread = axis_unread(desk.sheet, view, [c.view for c in (*choice.candidates, *choice.beside)])
+    unread = axis_unread(desk.sheet, desk.ink, view, [c.view for c in (*choice.candidates, *choice.beside)])
     findings += filter(None, (odd, unread, said_thread(desk.sheet, whole.outside)))
     count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
     loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None

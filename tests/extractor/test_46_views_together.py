@@ -450,9 +450,28 @@ def test_a_centre_line_from_end_to_end_beside_the_view_says_that_something_was_d
     ink = side_view(RING)
     x0, y0, x1, y1 = line
     ink.centre.append((x0, side * y0, x1, side * y1, 0.0))
+    middle = side * (y0 + y1) / 2
+    ink.solid += [(-20.0, middle + off, -40.0, middle + off + 0.4, 0.0) for off in (9.0, 7.0, -7.0, -9.0)]
     findings = [f for f in read(ink).findings if "runs from end to end of the view" in f.message]
     assert bool(findings) is told
     assert all((f.code, f.level) == ("passed-over", Level.CAUTION) for f in findings)
+
+
+@pytest.mark.parametrize(
+    ("offs", "told"),
+    [
+        ((9.0, 7.0, -7.0, -9.0), True),
+        ((9.0, 7.0, 5.0, -7.0), False),
+        ((9.0, 7.0, -7.0, -20.3), False),  # the view reaches 20
+        ((9.0, 7.0, -7.0, -20.1), True),
+        ((), False),
+    ],
+)
+def test_a_centre_line_without_lines_on_both_sides_is_no_axis_of_a_view(offs, told):
+    ink = side_view(RING)
+    ink.centre.append((5.0, 80.0, -65.0, 80.0, 0.0))
+    ink.solid += [(-20.0, 80.0 + off, -40.0, 80.2 + off, 0.0) for off in offs]
+    assert any("runs from end to end" in f.message for f in read(ink).findings) is told
 
 
 def test_a_centre_line_about_which_a_view_was_read_is_not_told():
