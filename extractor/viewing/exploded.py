@@ -271,7 +271,7 @@ class _StrokeIndex:
         return Loose(int(label[k]), found, whole, sure, says, away, line.ends)
 
     def _to_axis(self, line: DimensionLine, feet: Sequence[Sequence[int]]) -> DimensionLine | None:
-        """Half a diameter's line, which ends free a little beyond the centre line, as one that ends on it; else None.
+        """Half a diameter's line, ending free on the centre line or a little beyond, as one that ends on it; else None.
 
         ISO 129-1 (from memory): only the end at the outline has a head and an extension line.
         """
@@ -280,7 +280,7 @@ class _StrokeIndex:
             return None
         for along, height in self._heights(line.strokes[0]):
             beyond, whole = float(height[free[0]]), float(height[1 - free[0]]) or math.inf
-            if abs(self.rows.toward(line.strokes[0], along)) <= SQUARE and 0 < -beyond / whole <= BEYOND:
+            if abs(self.rows.toward(line.strokes[0], along)) <= SQUARE and -SQUARE <= -beyond / whole <= BEYOND:
                 (x0, y0), (x1, y1) = line.ends[1 - free[0]], line.ends[free[0]]
                 share = whole / (whole - beyond)
                 ends = (x0, y0), (x0 + share * (x1 - x0), y0 + share * (y1 - y0))

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from support.draw import Cut, Ink, Turned, sheet_of, side_view
+from support.draw import Cut, Ink, Turned, half_profile, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
@@ -183,8 +183,10 @@ def test_a_figure_in_line_with_its_dimension_line_is_held(name):
     assert [[f.code for f in r.findings if f.stops] for r in readings] == [[], ["dimension-contradicts"]]
 
 
-@pytest.mark.parametrize(("end", "known"), [(-4.0, True), (-9.9, True), (-10.1, False), (0.5, False)])
-def test_half_a_diameter_s_line_ends_free_a_little_beyond_the_axis(end, known):
+@pytest.mark.parametrize(
+    ("end", "known"), [(-4.0, True), (-9.9, True), (-10.1, False), (0.0, True), (0.019, True), (0.021, False)]
+)
+def test_half_a_diameter_s_line_ends_free_on_the_axis_or_a_little_beyond(end, known):
     """Half of 40 is 20; with a head and an extension line at the outline alone (ISO 129-1, from memory)."""
     codes = []
     for words in ("\u00d840", "\u00d842"):
@@ -193,6 +195,21 @@ def test_half_a_diameter_s_line_ends_free_a_little_beyond_the_axis(end, known):
         texts = (Text(words, (9.0, 6.0), SIZE, angle=90.0),)
         codes.append([f.code for f in read_sheet(sheet_of(ink, texts=texts), MM).findings if f.stops])
     assert codes == [[], ["dimension-contradicts"] * known]
+
+
+@pytest.mark.parametrize("beyond", [0.0, -3.0])
+def test_half_a_view_keeps_its_length_where_its_diameters_lines_end_on_the_axis(beyond):
+    """Extension lines of outside and floor run out of the front, as a land there would that ends on the axis."""
+    ink = half_profile(RING)
+    sizes = ((40.0, 12.0, -30.0), (34.0, 20.0, -11.5))
+    for d, x, z in sizes:
+        rows = [(x, d / 2, x, beyond), (z, d / 2, x + 1.5, d / 2), *head(x, d / 2, 90)]
+        ink.solid += [(*row, 0.0) for row in rows]
+    texts = tuple(Text(f"\u00d8{d:g}", (x - 1, 6.0), SIZE, angle=90.0) for d, x, _ in sizes)
+    reading = read_sheet(sheet_of(ink, texts=texts), MM)
+    assert [f.code for f in reading.findings if f.stops] == []
+    assert (reading.part.length, reading.part.outer_diameter) == (60.0, 40.0)
+    assert "floor_diameter" in reading.part.grooves[0].printed
 
 
 @pytest.mark.parametrize(("off", "in_line"), [(0.44, True), (-0.44, True), (0.46, False), (-0.46, False)])
