@@ -349,5 +349,12 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         ">=",
         ">",
     ): _SHORT_CUT,
+    (
+        "postproc/judging/matching.py",
+        "while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:",
+        "<",
+        "<=",
+    ): _SHORT_CUT,
+    ("postproc/judging/unsafe_rapids.py", "AWAY = 1 << 31", "1", "2"): "either is beyond every part",
 }
 """File, the line as it stands, old and new text of changes that nothing could notice, each with the reason."""

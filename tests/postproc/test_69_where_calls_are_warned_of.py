@@ -190,6 +190,14 @@ FOLLOWED = {
         PART,
         "G00 X44. Z-20.\nG01 X39.97 F.2\nX41.\nX40.5\nG00 X{}\nX44.\n",
     ),
+    "a rapid beside a slot, as deep as that": (
+        "rapid-into-material",
+        "stop",
+        -20.001,
+        -20.0,
+        PART,
+        "G00 X44. Z-20.\nG01 X39.97 F.2\nX44.\nG00 Z{}\nX39.97\nX44.\n",
+    ),
     "across from a drilled axis": (
         "tool-unknown",
         "stop",

@@ -282,7 +282,8 @@ def test_a_tool_comes_to_the_tailstock_from_one_count_before_the_face():
 @pytest.mark.parametrize(("x", "told"), [(39.96, False), (39.959, True)])
 def test_a_wait_is_in_the_groove_from_twice_the_tolerance_on(reference, z, x, told):
     text = f"G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z{z}.\nG01 X{x} F.08\nM00\nG00 X42.\nM30\n"
-    found = compare_program(PART, text, shop(tool(reference=reference)))
+    part = part_of([(-10, -13, 34)], steps=[(0, 36), (-9, 40)])
+    found = compare_program(part, text, shop(tool(reference=reference)))
     assert ("stopped-in-groove" in {f.code for f in found.findings}) is told
 
 
