@@ -284,6 +284,19 @@ class TestBrokenEdges:
     def test_a_bevel_is_no_steeper_and_no_flatter_than_four_to_one(self, deep, broken):
         assert (self.mouth(200, deep) is not None) is broken
 
+    def test_walls_below_a_break_are_those_a_quarter_up_from_the_floor(self):
+        """A ledge of 100 stands on the floor, a sixth of the depth high."""
+        cut = over(
+            (-13_200, 40_000),
+            (-13_000, 39_600),
+            (-13_000, 35_000),
+            (-12_900, 35_000),
+            (-12_900, 34_000),
+            (-10_000, 34_000),
+            (-10_000, 40_000),
+        )
+        assert find_mouth(TARGET, cut, (-13_200, -10_000), DROP).walls == (-13_000, -10_000)
+
     @pytest.mark.parametrize(("far", "near", "small"), [(200, 200, True), (200, 600, False), (600, 200, False)])
     def test_the_greater_of_two_breaks_tells_whether_they_are_small(self, far, near, small):
         cut = over(

@@ -198,6 +198,14 @@ FOLLOWED = {
         PART,
         "G00 X44. Z-20.\nG01 X39.97 F.2\nX44.\nG00 Z{}\nX39.97\nX44.\n",
     ),
+    "a rapid into a bore nearer to the axis than half of it": (
+        "rapid-into-material",
+        "stop",
+        9.999,
+        10.0,
+        HOLLOW,
+        "G00 X{} Z2.\nZ-20.\nZ2.\n",
+    ),
     "across from a drilled axis": (
         "tool-unknown",
         "stop",
