@@ -173,6 +173,12 @@ class TestJudge:
         (told,) = [f for f in found.findings if f.code == "no-decimal-point"]
         assert "as whole units they make sense of this drawing" in told.message
 
+    @pytest.mark.parametrize(("x", "code"), [(0.0, "parts-off"), (0.001, "cuts-behind-part")])
+    def test_a_solid_part_is_off_at_the_axis(self, x, code):
+        moves = Moves().plunge(-13, 34).rapid(42, -63).feed(x).rapid(42)
+        found = judge(PART, moves.run(), shop(tool(max_depth=25.0)))
+        assert [f.code for f in found.findings if f.code in ("parts-off", "cuts-behind-part")] == [code]
+
     @pytest.mark.parametrize(("x", "code"), [(22.0, "parts-off"), (22.001, "cuts-behind-part")])
     def test_a_part_is_off_where_the_cut_meets_the_back_end_of_its_bore(self, x, code):
         part = replace(part_of([(-10, -13, 34)], bore=20.0), bore=((0.0, 10.0), (-59.0, 10.0), (-60.0, 11.0)))
