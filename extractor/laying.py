@@ -77,7 +77,7 @@ class LaidView:
     `front` says which end is the front face and `ink` what explains the drawn lines, None where there is no view;
     `gaps` are those closed by moving lines of the outline, their widths as drawn; `choice` is that of the view among
     those found; `twins` are other views of the part that was read, `headed` its scale if one of them is at another
-    and a heading says so.
+    and a heading says so; `closed`: so many views that may each be another part have an outline that closes.
     """
 
     folded: Folded | None
@@ -89,6 +89,7 @@ class LaidView:
     choice: ChosenViews | None = None
     twins: tuple[Twin, ...] = ()
     headed: float | None = None
+    closed: int = 0
 
     def with_findings(self, *more: Finding) -> "LaidView":
         """The same view with more findings."""

@@ -383,7 +383,8 @@ def _several(laid: Laid, told: Difference | None, unlike: Sequence[Candidate] = 
     else:
         why = told.words
     words = f"{len(laid)} views on the sheet may be the part, {among} {places}; {why}: point to one with --at X,Y."
-    return LaidView(None, None, (Finding(Level.STOP, DrawingCode.SEVERAL_PARTS, words, spots[0], spots=tuple(spots)),))
+    stop = Finding(Level.STOP, DrawingCode.SEVERAL_PARTS, words, spots[0], spots=tuple(spots))
+    return LaidView(None, None, (stop,), closed=sum(p.found is not None for _, p in laid))
 
 
 __all__ = ["FrontEnd", "Groundwork", "LaidView", "WayToRead"]

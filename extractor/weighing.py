@@ -25,6 +25,9 @@ from extractor.whole import Given, Whole
 MOST_OTHERS = 2
 """So many readings about other axes are made at most: a view has one line across it, drawn or not, seldom two."""
 
+SEVERAL = 2
+"""So many closed views stay several, though some of them are lost among the strokes that were set aside."""
+
 INCURABLE = frozenset(
     (
         DrawingCode.UNITS_UNKNOWN,
@@ -46,7 +49,7 @@ def weigh(given: Given) -> tuple[Whole, tuple[Whole, ...]]:
     best, made = _axes(given, given.asked)
     if best.placed.found is None and given.roles.aside:
         again, more = _axes(given, replace(given.asked, set_aside=False))
-        if again.placed.found is not None and not _stopped(again):
+        if again.placed.found is not None and not _stopped(again) and not _lost(best, again):
             best = again.told(_let_in(again))
         made = (*made, *more)
     elif not _stopped(best):
@@ -65,6 +68,14 @@ def _nothing_to_read(given: Given) -> Whole | None:
     elif (table := variants(sheet)) is not None:
         found = (table,)
     return None if found is None else Whole(given, given.asked, LaidView(None, None, found))
+
+
+def _lost(best: Whole, again: Whole) -> bool:
+    """True if several closed views may be the part, and one read with all strokes has not all of them in it."""
+    spots = [spot for f in best.placed.findings if f.code == DrawingCode.SEVERAL_PARTS for spot in f.spots]
+    if best.placed.closed < SEVERAL or again.candidate is None:
+        return False
+    return not all(again.candidate.view.covers(spot) for spot in spots)
 
 
 def _stopped(whole: Whole) -> bool:

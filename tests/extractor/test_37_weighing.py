@@ -3,12 +3,15 @@
 import math
 import random
 from dataclasses import replace
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
 from support.draw import Cut, Ink, Turned, full_outline, mixed, sheet_of, shifted, side_view
 
 from extractor import ReadOptions, placing, read_sheet, weighing
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level
 from extractor.score import MARGINS, Aspect, Merit, decides
 from extractor.sheet import Circle, Dimension, DimensionKind, Segments, Source, Text
 from extractor.viewing import choice
@@ -317,3 +320,36 @@ def test_what_one_reading_laid_the_next_takes_and_says_the_same(monkeypatch):
     assert len(laid) > before, "another front does"
     assert again == read_sheet(replace(sheet), ReadOptions(units="in", accept=frozenset({"overhang"})))
     assert turned == read_sheet(replace(sheet), ReadOptions(units="mm", front="left"))
+
+
+@pytest.mark.parametrize(
+    ("closed", "spots", "lost"),
+    [
+        (2, [(-30.0, 0.0), (170.0, 0.0)], True),
+        (2, [(-30.0, 0.0), (-50.0, 19.0)], False),
+        (2, [(-30.0, 0.0), (-50.0, 21.0)], True),
+        (1, [(-30.0, 0.0), (170.0, 0.0)], False),
+        (0, [(-30.0, 0.0), (170.0, 0.0)], False),
+    ],
+)
+def test_closed_views_are_lost_if_the_one_read_with_all_strokes_has_not_all_of_them_in_it(closed, spots, lost):
+    """It is 60 long and 40 across."""
+    stop = Finding(Level.STOP, DrawingCode.SEVERAL_PARTS, "There are two.", spots=tuple(spots))
+    best = SimpleNamespace(placed=placing.LaidView(None, None, (stop,), closed=closed))
+    view = View(Axis((0.0, 0.0), (1.0, 0.0)), -60.0, 0.0, 20.0, "both", 1.0, ())
+    assert weighing._lost(best, SimpleNamespace(candidate=SimpleNamespace(view=view))) is lost
+
+
+def test_a_part_lost_among_its_own_sizes_is_still_one_of_two():
+    """Loose sizes of the second part touch it and run into one another: with them let in, the first alone reads."""
+    first, second = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),)), Turned(((50.0, 30.0),), (Cut(-8.0, 2.0, 26.0),))
+    ink = mixed(side_view(first), side_view(second).map(shifted(200.0, 0.0)))
+    texts = []
+    for row, (a, b) in enumerate(((200.0, 192.0), (192.0, 190.0), (200.0, 150.0))):
+        y = -30.0 - 10 * row
+        ink.solid += [(x, -15.0, x, y - 1.5, 0.0) for x in (a, b)] + [(a, y, b, y, 0.0)]
+        ink.solid += [(x - 1.2, y - 1.2, x + 1.2, y + 1.2, 0.0) for x in (a, b)]
+        texts.append(Text(f"{a - b:g}", ((a + b) / 2 - 1, y + 1.2), 3.5))
+    reading = read_sheet(sheet_of(ink, texts=tuple(texts)), MM)
+    assert codes(reading) == ["several-parts"]
+    assert read_sheet(sheet_of(ink, texts=tuple(texts)), ReadOptions(units="mm", at=(175.0, 0.0))).part.length == 50.0

@@ -182,6 +182,7 @@ class TestWords:
     def test_several_parts_are_counted_four_are_named_and_all_that_read_are_offered(self):
         laid = [(candidate(view(x=100.0 * k)), LaidView(None, object(), ())) for k in range(6)]
         (stop,) = _several(laid[:2], None).findings
+        assert [_several(laid[:k], None).closed for k in (2, 6)] == [2, 6]
         assert stop.message.startswith("2 views on the sheet may be the part, at X30 Y0 and X130 Y0; they differ: ")
         assert (stop.at, stop.spots) == ((30.0, 0.0), ((30.0, 0.0), (130.0, 0.0)))
         (stop,) = _several(laid, None).findings
@@ -193,6 +194,7 @@ class TestWords:
         drafts = [*laid[:2], (candidate(view(x=300)), LaidView(None, None, ()))]
         (stop,) = _several(drafts, None).findings
         assert "some of them at X30 Y0 and X130 Y0; the one at X330 Y0 does not close: point" in stop.message
+        assert (_several(drafts, None).closed, _several(drafts[2:], None).closed) == (2, 0)
         (stop,) = _several(drafts[2:] * 2, None).findings
         assert stop.spots == ((330.0, 0.0), (330.0, 0.0))
 
