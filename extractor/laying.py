@@ -15,9 +15,8 @@ from extractor.labelled import item_numbers
 from extractor.part import Frame, Units
 from extractor.recess.recognise import Found, recognise
 from extractor.sheet import Sheet
-from extractor.sizing.ends import Ends, end_named
+from extractor.sizing.ends import Ends, begins, end_named
 from extractor.sizing.front import FrontAnswer, decide_front, not_understood
-from extractor.sizing.front_lengths import begins
 from extractor.sizing.front_words import front_marks, may_tell, strange, strange_marks
 from extractor.sizing.pointers import said
 from extractor.twins import Twin

@@ -7,6 +7,7 @@ at true size. A name says whether it holds a radius or a diameter.
 from collections.abc import Mapping
 from dataclasses import field
 from functools import cached_property
+from itertools import pairwise
 from typing import Literal
 
 from extractor.distance import Distance, Placing
@@ -18,6 +19,8 @@ from extractor.side import SIDES, Side, Where
 from extractor.values import dataclass
 
 Units = Literal["mm", "in"]
+INCH = 25.4
+"""Millimetres in one inch."""
 Shape = Literal["rectangular", "vee", "round", "tapered", "relief", "other"]
 
 Deviation = tuple[float, float]
@@ -164,6 +167,22 @@ class Groove:
         return self.side.sign * float(getattr(self, self.side.land))
 
     @property
+    def middle(self) -> float:
+        """The z half way between its ends along the axis."""
+        return (self.z_near + self.z_far) / 2
+
+    @property
+    def radii(self) -> tuple[float, float]:
+        """The radii that it takes up, least first."""
+        low, high = sorted((self.floor_diameter / 2, self.mouth_diameter / 2))
+        return low, high
+
+    @property
+    def beside(self) -> tuple[float, ...]:
+        """The diameters of the lands beside it, of those that are known."""
+        return tuple(d for d in (self.near_land_diameter, self.far_land_diameter) if d)
+
+    @property
     def floor_field(self) -> str:
         """Of a face groove the field that holds the z of its floor."""
         return "z_near" if self.from_back else "z_far"
@@ -242,6 +261,16 @@ class Part:
             raise ValueError("a part has a diameter and a length")
         if [g.id for g in self.grooves] != list(range(1, len(self.grooves) + 1)):
             raise ValueError("grooves are numbered 1, 2, 3 from the front face")
+
+    @property
+    def unit(self) -> float:
+        """Millimetres in one of its units."""
+        return 1.0 if self.units == "mm" else INCH
+
+    @property
+    def edges(self) -> list[tuple[Point, Point]]:
+        """The edges of outline and bore, each from front to back."""
+        return [edge for line in (self.outline, self.bore or ()) for edge in pairwise(line)]
 
 
 @dataclass(frozen=True)

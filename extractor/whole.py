@@ -18,12 +18,12 @@ from extractor.recess.recognise import Found
 from extractor.recess.sized import all_wanted, sized_as_grooves
 from extractor.score import Aspect, Merit, Score, Weighed
 from extractor.sheet import Sheet
-from extractor.sizing.borne_out import borne_out
+from extractor.sizing.chains import with_undrawn
 from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.doubt import borne_out
 from extractor.sizing.groove_table import table_findings
 from extractor.sizing.material_notes import material_notes
 from extractor.sizing.off_outline import sized_as_rings
-from extractor.sizing.undrawn import with_undrawn
 from extractor.sizing.units import UnitsAnswer, weigh_units
 from extractor.twins import dimensions_at, heard_at_all
 from extractor.values import dataclass

@@ -6,12 +6,12 @@
     tie         the feature of the part that a dimension measures (`ties`)
     distance    a printed length between two landmarks (`spacing`); chain: `n x p`, running: from one nought
     general     deviations of sizes without their own, by a note such as ISO 2768-m
-    front       the finished end, Z0 (`front` weighs `front_words` and `front_lengths`)
+    front       the finished end, Z0 (`front` weighs `front_words` and the lengths of `ends`)
     evidence    votes for mm or inch and for the scale (`unit_evidence`, `units`, `sheet_scale`)
     held        compared with what is drawn; a contradiction is a stop
 
 In the order of the work: `units`, `front`, `dimensions` (with `ties`, `tolerance`, `spacing`, `said`, `general`,
-`like`), `note_checks`, `other_notes`, `callouts`, `angles`, `corners`, `groove_table`, `details`, `undrawn`; then
-`unheard` (sizes that nothing took up) and the doubts about the whole reading: `off_outline`, `doubt`, `borne_out`. What
-a size may be is decided in `extractor.limits`.
+`like`), `note_checks`, `other_notes`, `callouts`, `corners`, `groove_table`, `details`; then `unheard` (sizes that
+nothing took up) and the doubts about the whole reading: `off_outline`, `doubt`. What a size may be is decided in
+`extractor.limits`.
 """

@@ -1,6 +1,8 @@
 """Call-outs of standard grooves, held against the groove at their leader: `DIN 509`, `DIN 76`, `DIN 471`, `DIN 472`.
 
-DIN 471 and 472 name the ring: shaft or bore d1 by thickness s. Source: an open library's data file and an open fastener
+DIN 509: the first number is the corner radius, not the width. Source: two published extracts of it (1998 and older),
+which agree on r x t1 and on f where both have it; tolerances r +-0.1, t1 +0.1/0, f +0.2/0 from one of them. DIN 471
+and 472 name the ring: shaft or bore d1 by thickness s. Source: an open library's data file and an open fastener
 library, which agree on the rows kept here; the width m is s and 0.1 or 0.15 more in all rows of both (H13). Of other
 diameters the width is held and the floor is not. DIN 76-1, external threads: from memory; the pitch isn't called out,
 so any row's may be meant.
@@ -15,8 +17,6 @@ from extractor.side import INSIDE, OUTSIDE
 from extractor.sizing.iso286 import tolerance_grade
 from extractor.sizing.note_words import UNDERCUT
 from extractor.sizing.printed import NUMBER, normalised
-from extractor.sizing.undercuts import SLACK, undercut_faults
-from extractor.sizing.unit_evidence import INCH
 
 Faults = Callable[[Groove, Part], tuple[str, ...]]
 RING = re.compile(
@@ -61,6 +61,29 @@ ABOUT = 0.05
 """How far off values may be that are rounded in the table, mm."""
 
 
+WIDTHS = {
+    (0.2, 0.1): 1.0,
+    (0.4, 0.2): 2.0,
+    (0.6, 0.2): 2.0,
+    (0.6, 0.3): 2.5,
+    (0.8, 0.3): 2.5,
+    (1.0, 0.2): 2.5,
+    (1.2, 0.2): 2.5,
+    (1.0, 0.4): 4.0,
+    (1.2, 0.4): 4.0,
+    (1.6, 0.3): 4.0,
+    (2.5, 0.4): 5.0,
+    (4.0, 0.5): 7.0,
+}
+"""Width f by radius r and depth t1, mm."""
+DEEPER, WIDER, ROUNDER = 0.1, 0.2, 0.1
+"""Tolerances of t1 (upward), of f (upward) and of r (both ways), mm."""
+LEVEL = 1e-6
+"""Share of the part's diameter by which places of its outline that are the same may be computed apart."""
+SLACK = 0.006
+"""What a drawing of two decimals rounds off, mm."""
+
+
 def called_out(text: str) -> Faults | None:
     """The check of a groove against a call-out, which gives what doesn't fit in words; None for any other text.
 
@@ -69,7 +92,7 @@ def called_out(text: str) -> Faults | None:
     """
     words = normalised(text)
     if undercut := UNDERCUT.search(words):
-        return partial(undercut_faults, undercut[1].upper(), float(undercut[2]), float(undercut[3]))
+        return partial(_undercut_faults, undercut[1].upper(), float(undercut[2]), float(undercut[3]))
     ring = RING.search(words)
     if ring and any(ring.group("before", "name", "behind")):
         standard = ring["before"] or ring["behind"] or ""
@@ -78,44 +101,60 @@ def called_out(text: str) -> Faults | None:
     return partial(_thread_faults, (thread[1] or "A").upper()) if thread else None
 
 
-def _lands(groove: Groove, unit: float) -> list[float]:
-    """Diameters of the lands beside a groove, mm."""
-    return [d * unit for d in (groove.near_land_diameter, groove.far_land_diameter) if d]
+def _undercut_faults(form: str, radius: float, deep: float, groove: Groove, part: Part) -> tuple[str, ...]:
+    """What of an undercut's form, radius r and depth t1 isn't so, lengths in mm."""
+    depth, drawn, corner = (one * part.unit for one in (groove.depth, groove.width, corner_drawn(groove, part)))
+    found, width = [], WIDTHS.get((radius, deep))
+    if not deep - SLACK <= depth <= deep + DEEPER + SLACK:
+        found.append(f"is {deep:g} deep where the drawing measures {depth:.4g}")
+    if width is None:
+        found.append("is not in that standard's table")
+    elif form in "EF" and not width - SLACK <= drawn <= width + WIDER + SLACK:
+        found.append(f"is {width:g} wide where the drawing measures {drawn:.4g}")
+    if corner and abs(corner - radius) > ROUNDER + SLACK:
+        found.append(f"has the radius {radius:g} where the drawing measures {corner:.4g}")
+    return tuple(found)
+
+
+def corner_drawn(groove: Groove, part: Part) -> float:
+    """How far the floor stops short of the wall at the higher land: its corner's radius, 0 for a sharp one."""
+    radius, near = groove.floor_diameter / 2, LEVEL * part.outer_diameter
+    floor = [z for z, r in part.outline if abs(r - radius) <= near and groove.z_far - near <= z <= groove.z_near + near]
+    if not floor or groove.side != OUTSIDE:
+        return 0.0
+    far = groove.far_land_diameter >= groove.near_land_diameter
+    return min(floor) - groove.z_far if far else groove.z_near - max(floor)
 
 
 def _ring_faults(called: str, across: float, thick: float, groove: Groove, part: Part) -> tuple[str, ...]:
     """What isn't so of a ring's groove: its standard or "", the diameter d1 of shaft or bore and its thickness, mm."""
-    unit, found = (1.0 if part.units == "mm" else INCH), []
     sides = {"471": OUTSIDE, "472": INSIDE}
     side = sides.get(called, groove.side)
-    standard = next((name for name, one in sides.items() if one == side), "")
-    lands = _lands(groove, unit)
+    lands = [d * part.unit for d in groove.beside]
     if groove.side != side or not any(abs(d - across) <= BESIDE for d in lands):
         what = "shaft" if side == OUTSIDE else "bore"
         measured = f"{min(lands, key=lambda d: abs(d - across)):.6g}" if lands else "none"
         return (f"is for a {what} of {across:g} where the drawing measures {measured}",)
-    width = thick + ROOM[thick > THICK]
-    if not width - SLACK <= groove.width * unit <= width + (tolerance_grade(width, 13) or 0.0) + SLACK:
-        found.append(f"asks for the width {width:g} where the drawing measures {groove.width * unit:.6g}")
-    floor, drawn = FLOORS.get(standard, {}).get(round(across, 3)), groove.floor_diameter * unit
+    drawn, wide = groove.floor_diameter * part.unit, groove.width * part.unit
+    found, width = [], thick + ROOM[thick > THICK]
+    if not width - SLACK <= wide <= width + (tolerance_grade(width, 13) or 0.0) + SLACK:
+        found.append(f"asks for the width {width:g} where the drawing measures {wide:.6g}")
+    standard = next((name for name, one in sides.items() if one == side), "")
+    floor = FLOORS.get(standard, {}).get(round(across, 3))
     if floor is not None:
         grade = next(grade for most, grade in GRADES if across <= most)
-        deeper = side.sign * (floor - drawn)
-        if not -SLACK <= deeper <= (tolerance_grade(floor, grade) or 0.0) + SLACK:
+        if not -SLACK <= side.sign * (floor - drawn) <= (tolerance_grade(floor, grade) or 0.0) + SLACK:
             found.append(f"asks for the floor diameter {floor:g} where the drawing measures {drawn:.6g}")
     return tuple(found)
 
 
 def _thread_faults(form: str, groove: Groove, part: Part) -> tuple[str, ...]:
     """What of a thread's undercut isn't so: it must be that of some pitch of the table."""
-    unit = 1.0 if part.units == "mm" else INCH
-    lands = _lands(groove, unit)
-    if groove.side != OUTSIDE or not lands:
+    if groove.side != OUTSIDE or not groove.beside:
         return ()
-    floor, width, across = groove.floor_diameter * unit, groove.width * unit, min(lands)
+    floor, width, across = (one * part.unit for one in (groove.floor_diameter, groove.width, min(groove.beside)))
     for below, least, most in REACH[form].values():
-        deep = across - below - floor
         lower = tolerance_grade(across - below, 13) or 0.0
-        if -ABOUT <= deep <= lower + ABOUT and least - ABOUT <= width <= most + ABOUT:
+        if -ABOUT <= across - below - floor <= lower + ABOUT and least - ABOUT <= width <= most + ABOUT:
             return ()
     return (f"fits no pitch at diameter {across:g} where the drawing measures {width:.4g} wide and {floor:.6g} across",)

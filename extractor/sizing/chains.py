@@ -1,29 +1,34 @@
 """Even spacing printed as `n x p (= n*p)`: n gaps, so n + 1 grooves, held against sum, drawn distance and grooves.
 
-Source: ISO 129-1 as course pages quote it: first to last reads n x p (= n*p), the sum in brackets is auxiliary. A sum
-that is not n times p, a distance that is not the sum, or another number of grooves is a stop.
+Rules: a sum that is not n times p, a distance that is not the sum, or another number of grooves is a stop. Often only
+the first and the last groove are drawn: those between are added, each with a caution, only if nothing speaks against
+them: sum and drawn distance agree, both are alike, plain and on one land, and nothing else is drawn between them.
+
+Source: ISO 129-1 as course pages quote it: first to last reads n x p (= n*p), the sum in brackets is auxiliary.
 """
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 from extractor.codes import DrawingCode
 from extractor.decimals import half_place
-from extractor.finding import Finding, Level, Point
-from extractor.part import Groove, Part
+from extractor.finding import Finding, Level
+from extractor.part import Groove, Part, ProfilePoints
 from extractor.rounding import ROUNDING
 from extractor.sheet import Dimension, Sheet
-from extractor.sizing.groove_notes import PrintedFigure
-from extractor.sizing.like import same
-from extractor.sizing.note_checks import agrees_with
-from extractor.sizing.printed import NUMBER, normalised
+from extractor.side import OUTSIDE
+from extractor.sizing.like import alike, same
+from extractor.sizing.printed import NUMBER, Printed, normalised
 from extractor.sizing.ties import Features, along
 from extractor.values import dataclass
 
-CHAIN = re.compile(rf"^\(?\s*(\d+)\s*[xX×*]\s*({NUMBER})\s*(?:\(\s*=?|=)\s*({NUMBER})\s*\)*\s*$")
-SUM_FIRST = re.compile(rf"^({NUMBER})\s*\(?\s*=\s*(\d+)\s*[xX×*]\s*({NUMBER})\s*\)?\s*$")
+CHAIN = re.compile(rf"^\(?\s*([1-9]\d*)\s*[xX×*]\s*({NUMBER})\s*(?:\(\s*=?|=)\s*({NUMBER})\s*\)*\s*$")
+SUM_FIRST = re.compile(rf"^({NUMBER})\s*\(?\s*=\s*([1-9]\d*)\s*[xX×*]\s*({NUMBER})\s*\)?\s*$")
 ROUNDED_FROM = 2
 """Places from which a printed pitch may be a rounded one: thirds and sevenths are printed to hundredths at least."""
+PLAIN = ("rectangular", "vee", "round", "tapered")
+"""Shapes that are the same wherever on a land they stand."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -32,8 +37,8 @@ class PitchChain:
 
     words: str
     count: int
-    pitch: PrintedFigure
-    total: PrintedFigure
+    pitch: Printed
+    total: Printed
 
     @property
     def product(self) -> float:
@@ -55,60 +60,45 @@ def chain_of(text: str | None) -> PitchChain | None:
         total, count, pitch = first.groups()
     else:
         return None
-    return PitchChain(words=line, count=int(count), pitch=PrintedFigure.of(pitch), total=PrintedFigure.of(total))
+    return PitchChain(words=line, count=int(count), pitch=Printed.of(pitch), total=Printed.of(total))
 
 
-def chain_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:
+def chain_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """What the spacings of a sheet contradict on a part, each text once."""
-    if part.frame is None:
-        return
-    features = Features.of(part, part.frame)
+    measured = [(d.text, d.points[0], d) for d in sheet.dimensions if chain_of(d.text) and along(d, features.frame)]
     held: set[str] = set()
-    for dimension in sheet.dimensions:
-        chain = chain_of(dimension.text)
-        if chain is not None and chain.words not in held and along(dimension, part):
-            held.add(chain.words)
-            wrong = sum_wrong(chain) or _span_wrong(chain, dimension, part, features)
-            yield from _told(chain, wrong, dimension.points[0])
-    for text in sheet.texts:
-        chain = chain_of(text.text)
-        if chain is not None and chain.words not in held:
-            held.add(chain.words)
-            yield from _told(chain, sum_wrong(chain) or _rows_wrong(chain, part), text.at)
-
-
-def _told(chain: PitchChain, wrong: str, at: Point) -> Iterator[Finding]:
-    """The stop for a spacing that something is wrong about."""
-    if wrong:
-        yield Finding(Level.STOP, DrawingCode.CHAIN_DIFFERS, f'"{chain.words}": {wrong}; ask which is meant.', at)
+    for text, at, dimension in (*measured, *((t.text, t.at, None) for t in sheet.texts)):
+        chain = chain_of(text)
+        if chain is None or chain.words in held:
+            continue
+        held.add(chain.words)
+        wrong = sum_wrong(chain) or (
+            _rows_wrong(chain, features) if dimension is None else _span_wrong(chain, dimension, features)
+        )
+        if wrong:
+            words = f'"{chain.words}": {wrong}; ask which is meant.'
+            yield Finding(Level.STOP, DrawingCode.CHAIN_DIFFERS, words, at)
 
 
 def sum_wrong(chain: PitchChain) -> str:
     """A sentence fragment saying that the sum is wrong, "" if it is right."""
-    n, p = chain.count, chain.pitch.value
-    if abs(chain.product - chain.total.value) > half_place(chain.total.places) + n * _rounding(chain.pitch) + ROUNDING:
-        return f"{n} times {p:g} is {chain.product:g}, not {chain.total.value:g}"
+    n, p = chain.count, chain.pitch
+    # A pitch of few places isn't rounded.
+    rounding = half_place(p.decimals) if p.decimals >= ROUNDED_FROM else 0.0
+    if abs(chain.product - chain.total.value) > half_place(chain.total.decimals) + n * rounding + ROUNDING:
+        return f"{n} times {p.value:g} is {chain.product:g}, not {chain.total.value:g}"
     return ""
 
 
-def _rows_wrong(chain: PitchChain, part: Part) -> str:
+def _rows_wrong(chain: PitchChain, features: Features) -> str:
     """In words that no row of like grooves at this pitch has one groove more than there are gaps, "" if one has."""
-    rows = []
-    for first in part.grooves:
-        row, after = 1, first
-        while (found := _next(after, chain.pitch, part)) is not None:
-            row, after = row + 1, found
-        rows.append(row)
-    longest = max(rows, default=1)
-    if longest == 1 or chain.count + 1 in rows:
-        return ""
-    return _count_words(chain, longest)
-
-
-def _next(after: Groove, pitch: PrintedFigure, part: Part) -> Groove | None:
-    """The like groove one pitch behind another."""
-    beside = (g for g in part.grooves if g.id > after.id and _like(g, after))
-    return next((g for g in beside if agrees_with(pitch, after.z_near - g.z_near, part)), None)
+    rows: dict[int, int] = {}
+    for groove in reversed(features.part.grooves):
+        after = (g for g in features.part.grooves[groove.id :] if _like(g, groove))
+        onward = next((g for g in after if features.fits(chain.pitch, groove.z_near - g.z_near)), None)
+        rows[groove.id] = 1 + (rows[onward.id] if onward is not None else 0)
+    longest = max(rows.values(), default=1)
+    return "" if longest == 1 or chain.count + 1 in rows.values() else _count_words(chain, longest)
 
 
 def _count_words(chain: PitchChain, read: int) -> str:
@@ -116,51 +106,86 @@ def _count_words(chain: PitchChain, read: int) -> str:
     return f"{chain.count} spaces of {chain.pitch.value:g} make {chain.count + 1} grooves, but {read} were read"
 
 
-def _span_wrong(chain: PitchChain, dimension: Dimension, part: Part, features: Features) -> str:
+def _span_wrong(chain: PitchChain, dimension: Dimension, features: Features) -> str:
     """What is wrong about the distance and the grooves that a spacing spans in words, "" if nothing."""
     drawn = dimension.measured / features.frame.scale
-    if not agrees_with(chain.total, drawn, part):
+    if not features.fits(chain.total, drawn):
         return f"the drawing measures {drawn:.6g} there, not {chain.total.value:g}"
-    row = row_of(chain, dimension, part, features)
-    if row is None:
-        return ""
-    between, fit = row
-    if len(between) != chain.count + 1:
+    between, fit = _row(chain, dimension, features)
+    if between and len(between) != chain.count + 1:
         return _count_words(chain, len(between))
     return "" if fit == len(between) else f"{len(between) - fit} of the {len(between)} grooves there are out of step"
 
 
-def _rounding(pitch: PrintedFigure) -> float:
-    """By how much a printed pitch may be rounded: one of few places isn't."""
-    return half_place(pitch.places) if pitch.places >= ROUNDED_FROM else 0.0
-
-
-def row_of(chain: PitchChain, dimension: Dimension, part: Part, features: Features) -> tuple[list[Groove], int] | None:
-    """The like grooves that a spacing spans, and how many lie at its places; None if it spans something else."""
-    start, end = (features.frame.on_part(p)[0] for p in dimension.points[:2])
+def _row(chain: PitchChain, dimension: Dimension, features: Features) -> tuple[list[Groove], int]:
+    """The like grooves that a spacing spans, and how many lie at its places; none if it spans something else."""
+    start, end = sorted(features.frame.on_part(p)[0] for p in dimension.points[:2])
+    wanted = [start + k * (end - start) / chain.count for k in range(chain.count + 1)]
     for spot in ("z_near", "z_far", "middle"):
-        ends = [[g for g in part.grooves if features.near(z, _at(g, spot))] for z in (start, end)]
-        pairs = [(a, b) for a in ends[0] for b in ends[1] if a is not b and _like(a, b)]
-        if pairs:
-            first = pairs[0][0]
-            step = (end - start) / chain.count
-            wanted = [start + k * step for k in range(chain.count + 1)]
-            low, high = sorted((start, end))
-            between = [
-                g
-                for g in part.grooves
-                if _like(g, first) and low - features.snap <= _at(g, spot) <= high + features.snap
-            ]
-            fit = [g for g in between if any(features.near(z, _at(g, spot)) for z in wanted)]
-            return between, len(fit)
-    return None
-
-
-def _at(groove: Groove, spot: str) -> float:
-    """The z of a wall or of the middle of a groove."""
-    return (groove.z_near + groove.z_far) / 2 if spot == "middle" else float(getattr(groove, spot))
+        spots = [(g, float(getattr(g, spot))) for g in features.part.grooves]
+        first, last = ([g for g, z in spots if features.near(z, place)] for place in (start, end))
+        ends = next((a for a in first for b in last if a is not b and _like(a, b)), None)
+        if ends is not None:
+            inside = [(g, z) for g, z in spots if start - features.snap <= z <= end + features.snap and _like(g, ends)]
+            return [g for g, _ in inside], sum(any(features.near(place, z) for place in wanted) for _, z in inside)
+    return [], 0
 
 
 def _like(one: Groove, two: Groove) -> bool:
     """True for two grooves of one side, width and floor."""
     return one.where == two.where and same(one.width, two.width) and same(one.floor_diameter, two.floor_diameter)
+
+
+def with_undrawn(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]:
+    """The part with the grooves that the sheet counts and doesn't draw, and a caution for each."""
+    made: dict[tuple[float, float], str] = {}
+    for dimension in sheet.dimensions:
+        chain = chain_of(dimension.text)
+        if chain is None or part.frame is None or not along(dimension, part.frame) or sum_wrong(chain):
+            continue
+        features = Features.of(part)
+        between, fit = _row(chain, dimension, features)
+        spans = fit == len(between) == 2 and chain.count > 1
+        if spans and features.fits(chain.total, dimension.measured / part.frame.scale):
+            first, last = between
+            step = (last.z_near - first.z_near) / chain.count
+            if _open(chain, first, last, features) and features.fits(chain.pitch, -step):
+                offs = [k * step for k in range(1, chain.count)]
+                part = _filled(part, first, offs)
+                made |= {(first.z_near + off, first.z_far + off): chain.words for off in offs}
+    return part, tuple(_cautions(part, made))
+
+
+def _open(chain: PitchChain, first: Groove, last: Groove, features: Features) -> bool:
+    """True if a row can stand between two grooves: alike, on one land that nothing else breaks, a pitch apart."""
+    land = first.mouth_diameter
+    level = all(same(d, land) for g in (first, last) for d in (g.mouth_diameter, *g.beside))
+    fits = first.side == OUTSIDE and first.shape in PLAIN and alike(first, last) and level
+    inner = [r for z, r in features.part.outline if last.z_near < z < first.z_far]
+    wide = (first.z_near - last.z_near) / chain.count > first.width
+    return fits and wide and all(same(2 * r, land) for r in inner)
+
+
+def _filled(part: Part, first: Groove, offs: list[float]) -> Part:
+    """The part with copies of a groove behind it, in its grooves and its outline."""
+    new = [replace(first, z_near=first.z_near + off, z_far=first.z_far + off) for off in offs]
+    grooves = sorted((*part.grooves, *new), key=lambda g: (-g.z_near, g.z_far, g.where))
+    numbered = tuple(replace(g, id=k) for k, g in enumerate(grooves, start=1))
+    dust = ROUNDING * part.length
+    mine = [k for k, (z, _) in enumerate(part.outline) if first.z_far - dust <= z <= first.z_near + dust]
+    corners, end = part.outline[mine[0] : mine[-1] + 1], mine[-1] + 1
+    copies: ProfilePoints = tuple((z + off, r) for off in offs for z, r in corners)
+    return replace(part, grooves=numbered, outline=(*part.outline[:end], *copies, *part.outline[end:]))
+
+
+def _cautions(part: Part, made: dict[tuple[float, float], str]) -> Iterator[Finding]:
+    """A caution for each groove that was made."""
+    for g in part.grooves:
+        words = made.get((g.z_near, g.z_far))
+        if words is not None and part.frame is not None:
+            message = (
+                f'Groove {g.id}, Z{g.z_near:.6g} to Z{g.z_far:.6g}, is not drawn: "{words}" counts it, and its sum and '
+                "the drawn distance agree; check whether it is meant."
+            )
+            at = part.frame.on_sheet(g.middle, g.floor_diameter / 2)
+            yield Finding(Level.CAUTION, DrawingCode.GROOVE_UNDRAWN, message, at, groove=g.id)

@@ -9,12 +9,12 @@ import re
 from collections.abc import Iterable, Sequence
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level
 from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
 from extractor.sizing.printed import NUMBER, Printed, normalised, parse
 from extractor.sizing.ties import SNAP_SHARE, Features, tie_of
-from extractor.sizing.tolerance import Size, agrees, deviations_of, unit_factor, unread
+from extractor.sizing.tolerance import deviations_of, unit_factor, unread
 
 ALL_CORNERS = re.compile(
     rf"(?:corner|fillet|radii|radius|ecken|radien|rayons?|raggi)[^.;]{{0,30}}?R?\s*({NUMBER})\s*(?:mm\s*|in\s*)?MAX\b",
@@ -36,18 +36,17 @@ def corner_tolerances(
     findings: list[Finding] = []
     for dimension in dimensions:
         printed = parse(dimension.text)
-        groove = _cornered(dimension, printed.size, features) if printed.sign == "radius" and printed.size else None
+        groove = _cornered(dimension, printed.value, features) if printed.sign == "radius" and printed.size else None
         if groove is None or printed.reference:
             continue
         agreed, deviation, finding = _at_corner(printed, groove, dimension, features)
         findings += [finding] if finding is not None else []
         if agreed and found.get(groove.id) is None:
             found[groove.id] = deviation
-    largest = [float(m.group(1)) for text in texts for m in ALL_CORNERS.finditer(normalised(text.text))]
-    if len(set(largest)) == 1:
-        for groove in features.part.grooves:
-            if groove.shape == "rectangular" and groove.corner_radius <= largest[0] + SLACK:
-                found.setdefault(groove.id, _up_to(largest[0], groove))
+    largest = {float(m.group(1)) for text in texts for m in ALL_CORNERS.finditer(normalised(text.text))}
+    for groove in features.part.grooves if len(largest) == 1 else ():
+        if groove.shape == "rectangular" and groove.corner_radius <= max(largest) + SLACK:
+            found.setdefault(groove.id, _up_to(max(largest), groove))
     return found, tuple(findings)
 
 
@@ -74,49 +73,38 @@ def _cornered(dimension: Dimension, size: float, features: Features) -> Groove |
     z, r = features.frame.on_part(dimension.points[0])
     reach = 2 * SNAP_SHARE * features.part.outer_diameter
     for groove in features.part.grooves:
-        corners = _floor_corners(groove, features)
+        # Where floor and walls would meet without a corner radius.
+        if groove.side.axial:
+            corners = [(wall, groove.floor_diameter / 2) for wall in (groove.z_near, groove.z_far)]
+        else:
+            corners = [(getattr(groove, groove.floor_field), wall) for wall in groove.radii]
         room = max(groove.corner_radius, min(size, groove.width / 2))
-        if any(math.hypot(z - a, abs(r) - b) <= reach + room for a, b in corners):
+        if any(math.dist((z, abs(r)), corner) <= reach + room for corner in corners):
             return groove
     return None
-
-
-def _floor_corners(groove: Groove, features: Features) -> tuple[Point, Point]:
-    """Where floor and walls would meet without a corner radius (z, radius)."""
-    if not groove.side.axial:
-        floor = getattr(groove, groove.floor_field)
-        return (floor, groove.mouth_diameter / 2), (floor, groove.floor_diameter / 2)
-    return (groove.z_near, groove.floor_diameter / 2), (groove.z_far, groove.floor_diameter / 2)
 
 
 def _at_corner(
     printed: Printed, groove: Groove, dimension: Dimension, features: Features
 ) -> tuple[bool, Deviation | None, Finding | None]:
     """What a radius text says of the corner it points to: whether it agrees, deviations, a finding."""
-    drawn, units, scale = groove.corner_radius, features.part.units, features.frame.scale
+    drawn = groove.corner_radius
     factor = unit_factor(printed, dimension, drawn) if drawn else 1.0
-    size, most = (printed.size or 0.0) * factor, at_most(dimension)
+    size, most = printed.value * factor, at_most(dimension)
     if most and drawn <= size + SLACK:
         return True, _up_to(size, groove), None
-    if not most and drawn and agrees(printed, drawn, factor, units, scale):
-        given, finding = deviations_of(printed, dimension, Size(true=drawn, feature=drawn, units=units, scale=scale))
+    if not most and drawn and features.agrees(printed, drawn, factor):
+        given, finding = deviations_of(printed, dimension, features.sized(drawn, drawn))
         finding = unread(dimension) if given is None and finding is None and printed.unread else finding
         return True, (max(given[0], -drawn), given[1]) if given is not None else None, finding
-    if drawn == 0:
-        words = (
-            f"A leader gives groove {groove.id} a corner radius of {size:g} that isn't drawn; sharp corners were read."
-        )
-        return (
-            False,
-            None,
-            Finding(Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, dimension.points[0], groove=groove.id),
-        )
+    level, code = Level.STOP, DrawingCode.DIMENSION_CONTRADICTS
     words = (
         f"A leader prints R{size:g}{' MAX' if most else ''} where the drawing shows {drawn:.4g} (groove {groove.id} "
         "corner radius): ask which is meant."
     )
-    return (
-        False,
-        None,
-        Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, dimension.points[0], groove=groove.id),
-    )
+    if drawn == 0:
+        level, code = Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN
+        words = (
+            f"A leader gives groove {groove.id} a corner radius of {size:g} that isn't drawn; sharp corners were read."
+        )
+    return False, None, Finding(level, code, words, dimension.points[0], groove=groove.id)

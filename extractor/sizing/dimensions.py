@@ -11,10 +11,9 @@ from functools import partial
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.limits import deviations, floors_given, overlap, with_deviations
-from extractor.part import Deviation, Groove, Part, Units
+from extractor.part import Deviation, Groove, Part
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing import general
-from extractor.sizing.angles import angle_findings
 from extractor.sizing.chains import chain_findings
 from extractor.sizing.corners import corner_tolerances
 from extractor.sizing.details import heard_at_the_view
@@ -23,14 +22,13 @@ from extractor.sizing.like import carry, carry_depths
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.note_limits import keep_limits
 from extractor.sizing.off_outline import off_outline, said_length
-from extractor.sizing.other_notes import other_findings
+from extractor.sizing.other_notes import angle_findings, other_findings
 from extractor.sizing.pointers import led_sizes
 from extractor.sizing.printed import parse
 from extractor.sizing.running import running_sizes
 from extractor.sizing.said import SaidSoFar
 from extractor.sizing.ties import Features, tie_of
 from extractor.sizing.unheard import unheard
-from extractor.sizing.unit_evidence import INCH
 
 ZONE = 3.0
 """A diameter at a leader is a size of what the leader points to if that is at most so many times as large."""
@@ -58,40 +56,40 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     """The part with the tolerances that the sheet gives to its grooves, and what the dimensions contradict."""
     if part.frame is None:
         return part, ()
-    heard, unlike = heard_at_the_view(sheet, part)
+    features = Features.of(part)
+    heard, unlike = heard_at_the_view(sheet, features)
     sheet = replace(sheet, dimensions=heard)
-    features = Features.of(part, part.frame)
     noted = general.called_up([t.text for t in (*sheet.texts, *sheet.around)])
     said = SaidSoFar(features, noted)
     pointed = led_sizes(sheet)
     led = [(text, leader) for text, leader in pointed if _of_a_size(leader, features)]
     known = [text for text, _ in led]
-    heard_too = (*(one for _, one in led), *running_sizes(sheet, part))
+    heard_too = (*(one for _, one in led), *running_sizes(sheet, features))
     said.dimensions([*sheet.dimensions, *heard_too], [t for t in sheet.texts if t not in known])
     at_corners = (*sheet.dimensions, *(one for text, one in pointed if parse(text.text).sign == "radius"))
     corners, corner_findings = corner_tolerances(at_corners, sheet.texts, features)
     for number, deviation in corners.items():
         said.keep(number, "corner_radius", deviation)
-    noted_here = list(note_findings(sheet, part, partial(keep_limits, said)))
+    noted_here = list(note_findings(sheet, features, partial(keep_limits, said)))
     findings = [*unlike, *said.findings, *corner_findings, *carry(part.grooves, said.given, said.sized)]
     findings += (
         *noted_here,
-        *other_findings(sheet, part),
-        *chain_findings(sheet, part),
-        *off_outline(sheet, part),
-        *said_length(sheet, part),
-        *unheard(replace(sheet, dimensions=(*sheet.dimensions, *heard_too)), part),
+        *other_findings(sheet, features),
+        *chain_findings(sheet, features),
+        *off_outline(sheet, features),
+        *said_length(sheet, features),
+        *unheard(replace(sheet, dimensions=(*sheet.dimensions, *heard_too)), features),
     )
     findings += angle_findings(sheet.dimensions, features)
     carry_depths(part.grooves, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
     findings += [odd for groove in grooves if (odd := _at_odds(groove, part)) is not None]
     if noted is not None:
-        grooves = tuple(_general(g, noted, said, part.units) for g in grooves)
+        grooves = tuple(_general(g, noted, said, part.unit) for g in grooves)
         words = f"General tolerances {noted.words} stand for the sizes without a tolerance of their own."
         findings.append(Finding(Level.NOTE, DrawingCode.GENERAL_TOLERANCES, words))
     read = replace(part, grooves=grooves, distances=tuple(said.distances))
-    doubted = None if any(f.stops for f in findings) else doubt(sheet, part)
+    doubted = None if any(f.stops for f in findings) else doubt(sheet, features)
     return read, tuple(dict.fromkeys((*findings, *([doubted] if doubted is not None else []))))
 
 
@@ -106,7 +104,7 @@ def _toleranced(groove: Groove, said: SaidSoFar) -> Groove:
     given, classed = said.given.get(groove.id, {}), said.general.get(groove.id, set())
     groove = replace(groove, printed=frozenset(said.sized.get(groove.id, ())))
     groove = with_deviations(groove, {field: pair for field, pair in given.items() if field not in classed})
-    return with_deviations(groove, {field: given[field] for field in classed}, "class")
+    return with_deviations(groove, {field: pair for field, pair in given.items() if field in classed}, "class")
 
 
 def _at_odds(groove: Groove, part: Part) -> Finding | None:
@@ -120,14 +118,13 @@ def _at_odds(groove: Groove, part: Part) -> Finding | None:
         f"The floor of groove {groove.id} may be {floor} by its own tolerance and {depth} by that of its depth: ask "
         "which is meant."
     )
-    at = part.frame.on_sheet((groove.z_near + groove.z_far) / 2, groove.floor_diameter / 2)
+    at = part.frame.on_sheet(groove.middle, groove.floor_diameter / 2)
     return Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at, groove=groove.id)
 
 
-def _general(groove: Groove, noted: general.CallUp, said: SaidSoFar, units: Units) -> Groove:
-    """The groove with general tolerances where nothing else settles a size; the tables are in mm."""
+def _general(groove: Groove, noted: general.CallUp, said: SaidSoFar, unit: float) -> Groove:
+    """The groove with general tolerances where nothing else settles a size; `unit`: its length in mm."""
     printed, unread = said.sized.get(groove.id, set()), said.unread.get(groove.id, set())
-    unit = 1.0 if units == "mm" else INCH
     settled_by = SETTLED_BY if groove.side.axial else SETTLED_BY_ON_FACES
     given: dict[str, Deviation] = dict(deviations(groove))
     first = [field for field in PRINTED_SIZES if field in printed]

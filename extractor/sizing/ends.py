@@ -1,13 +1,37 @@
-"""Both ends of a laid part, and the evidence for which of them is the finished front face.
+"""Both ends of a laid part, the evidence for which of them is the finished front face, and where lengths begin.
 
-Rules: z is 0 at the end taken for the front and negative toward the other, in drawn lengths. Nothing here decides; a
-`EndMark` is one piece of evidence with its place, for the end taken or against it.
+Rules: z is 0 at the end taken for the front and negative toward the other, in drawn lengths. Nothing here decides; an
+`EndMark` is one piece of evidence with its place, for the end taken or against it. A length counts that has one end on
+an end face and the other somewhere along the part: the overall length, a groove's width, a chain's inner links begin
+nowhere. One length that reaches no groove is a shoulder's or a bore's and too little to go by. Running dimensions drawn
+as bare figures count if each stands as far from its zero as it says.
 """
 
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Literal
+
 from extractor.finding import Point
-from extractor.front import OPPOSITE, Front
+from extractor.front import END_WORDS, OPPOSITE, Front
 from extractor.part import Frame
+from extractor.sheet import Dimension, DimensionKind
+from extractor.sizing.pointers import PointedNote
+from extractor.sizing.ties import LENGTHS, measures
 from extractor.values import dataclass
+
+SNAP = 1e-3
+"""Share of the part's size within which a dimension's end lies on a face or a wall."""
+FEW = 2
+"""So many lengths from one end say where they begin, even if none of them reaches a groove."""
+BESIDE = 3.0
+"""Diameters beside the part within which a dimension's ends may lie and still measure it."""
+
+FIGURE = re.compile(r"[\s±]*\d+(?:[.,]\d+)?\s*")
+"""A bare figure, as running dimensions have them."""
+ZERO = re.compile(r"\s*[±]?0(?:[.,]0+)?\s*")
+"""A nought that stands alone: the origin of lengths."""
+LEVEL = 0.05
+"""Share of their distance by which two figures of one row may stand off: those of more letters are set farther out."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,6 +76,11 @@ class EndMark:
     at: Point
     sure: bool = True
 
+    @property
+    def quoted(self) -> str:
+        """Its words and the end that they are at."""
+        return f'"{self.words}" is at the {END_WORDS[self.spot]}'
+
 
 def end_named(direction: Point) -> Front:
     """The end of a drawn part that lies in a direction.
@@ -63,3 +92,72 @@ def end_named(direction: Point) -> Front:
     if abs(x) >= abs(y):
         return "right" if x > 0 else "left"
     return "top" if y > 0 else "bottom"
+
+
+def value_of(figure: str) -> float:
+    """The size that a bare figure prints."""
+    return float(figure.strip(" ±").replace(",", "."))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Begins:
+    """Where lengths stand that begin at the end taken, and at the other; `placed`: how many of each reach a groove."""
+
+    taken: tuple[Point, ...]
+    other: tuple[Point, ...]
+    placed: tuple[int, int]
+
+    @property
+    def all_at(self) -> Literal["taken", "other"] | None:
+        """The end at which all lengths begin, None where they are too few or begin at both."""
+        if self.taken and self.other:
+            return None
+        count, placed = (len(self.taken), self.placed[0]) if self.taken else (len(self.other), self.placed[1])
+        if not placed and count < FEW:
+            return None
+        return "taken" if self.taken else "other"
+
+
+def begins(dimensions: Iterable[Dimension], notes: Iterable[PointedNote], ends: Ends) -> Begins:
+    """Sort the lengths of a laid part by the end at which they begin; `notes` may be figures of running dimensions."""
+    listed = [(d.points[0], *found) for d in dimensions for found in _begin(d, ends)]
+    listed += _running([n for n in notes if FIGURE.fullmatch(n.words)], ends)
+    # Read from strokes in two ways a dimension may be there twice.
+    once = {(taken, round(end / (SNAP * ends.size))): (at, taken, wall) for at, taken, wall, end in listed}.values()
+    taken, other = ([row for row in once if row[1] is side] for side in (True, False))
+    placed = sum(row[2] for row in taken), sum(row[2] for row in other)
+    return Begins(taken=tuple(r[0] for r in taken), other=tuple(r[0] for r in other), placed=placed)
+
+
+def _begin(dimension: Dimension, ends: Ends) -> Iterator[tuple[bool, bool, float]]:
+    """Whether a length begins at the end taken, whether it ends at a groove, and where; nothing if it is none."""
+    if dimension.kind not in (*LENGTHS, DimensionKind.ORDINATE) or not measures(dimension, ends.frame.axis):
+        return
+    places = [ends.frame.on_part(p) for p in dimension.points[:2]]
+    if any(abs(r) > ends.reach + 2 * BESIDE * ends.reach for _, r in places):
+        return
+    snap = SNAP * ends.size
+    a, b = (z for z, _ in places)
+    # The first point of an ordinate dimension is its origin; of others either end may be the beginning.
+    pairs = [(a, b)] if dimension.kind is DimensionKind.ORDINATE else [(a, b), (b, a)]
+    for start, end in pairs:
+        inside = -ends.length + snap < end < -snap
+        wall = any(abs(end - w) <= snap for w in ends.walls)
+        if inside and abs(start) <= snap:
+            yield True, wall, end
+        elif inside and abs(start + ends.length) <= snap:
+            yield False, wall, end
+
+
+def _running(figures: Sequence[PointedNote], ends: Ends) -> Iterator[tuple[Point, bool, bool, float]]:
+    """Each figure of a row that stands as far from the nought at an end as it says: its place, that end, and its z."""
+    for zero in figures:
+        start, height = ends.frame.on_part(zero.middle)
+        side = next((s for s, z in ((True, 0.0), (False, -ends.length)) if abs(start - z) <= zero.height), None)
+        if side is None or not ZERO.fullmatch(zero.words):
+            continue
+        for other in figures:
+            z, r = ends.frame.on_part(other.middle)
+            said, run = value_of(other.words), abs(z - start)
+            if said > 0 and abs(r - height) <= zero.height + LEVEL * run and abs(run - said) <= zero.height:
+                yield other.at, side, True, z

@@ -18,12 +18,13 @@ other, they are a stop.
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
+from functools import partial
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level
-from extractor.front import END_WORDS, Front, FrontBy
-from extractor.sizing.ends import EndMark, Ends
-from extractor.sizing.front_lengths import Begins
+from extractor.finding import Finding, Level, Point
+from extractor.front import END_WORDS, FrontBy
+from extractor.sizing.ends import Begins, EndMark, Ends
 from extractor.values import dataclass
 
 
@@ -41,7 +42,7 @@ def not_understood(ends: Ends, strange: Sequence[EndMark]) -> Finding | None:
     if not strange:
         return None
     words = (
-        f"{_quoted(strange[0])} and was not understood; the {END_WORDS[ends.taken]} of the drawn part was taken for "
+        f"{strange[0].quoted} and was not understood; the {END_WORDS[ends.taken]} of the drawn part was taken for "
         f"the front face, Z0, as is usual; --front {ends.other} turns it round."
     )
     return Finding(Level.CAUTION, DrawingCode.FRONT_ASSUMED, words, strange[0].at)
@@ -49,72 +50,37 @@ def not_understood(ends: Ends, strange: Sequence[EndMark]) -> Finding | None:
 
 def decide_front(ends: Ends, marks: Sequence[EndMark], lengths: Begins, given: FrontBy | None) -> FrontAnswer:
     """Weigh all evidence; `given` is how the user named the end taken, None if they did not."""
-    finished, marks = [m for m in marks if not m.sure], [m for m in marks if m.sure]
-    against = [m for m in marks if not m.taken]
+    finished, sure = ([m for m in marks if m.sure is kind] for kind in (False, True))
+    agreeing, against = ([m for m in sure if m.taken is kind] for kind in (True, False))
+    taken, other = END_WORDS[ends.taken], END_WORDS[ends.other]
+    question = f"give --front {ends.taken} or --front {ends.other}, whichever is the finished front face."
+    conflict = partial(_told, Level.STOP, DrawingCode.FRONT_CONFLICT)
     if given is not None:
-        return FrontAnswer(turn=False, by=given, findings=tuple(_overridden(ends, m) for m in against[:1]))
-    agreeing = [m for m in marks if m.taken]
+        words = "Z0 is the {} as told, although {}; check which is meant."
+        told = [(words.format(taken, m.quoted), m.at) for m in against[:1]]
+        return _told(Level.CAUTION, DrawingCode.FRONT_OVERRIDDEN, told, given)
     if against and agreeing:
-        return FrontAnswer(turn=False, by="assumed", findings=(_two_words(ends, agreeing[0], against[0]),))
-    if marks:
-        wrong_end = lengths.all_at == ("taken" if against else "other")
-        if wrong_end:
-            return FrontAnswer(turn=False, by="words", findings=(_words_against_lengths(ends, marks[0], lengths),))
-        return FrontAnswer(turn=bool(against), by="words", findings=tuple(_turned(ends, m) for m in against[:1]))
+        words = f"{agreeing[0].quoted} and {against[0].quoted}: they can't both be right; {question}"
+        return conflict([(words, against[0].at)], "assumed")
+    if sure and lengths.all_at == ("taken" if against else "other"):
+        words = f"{sure[0].quoted}, but all lengths begin at the {taken if against else other}; {question}"
+        return conflict([(words, sure[0].at)], "words")
+    if sure:
+        told = [(f"{m.quoted}, so Z0 is the {other} of the drawn part.", m.at) for m in against[:1]]
+        answer = _told(Level.NOTE, DrawingCode.FRONT_BY_WORDS, told, "words")
+        return replace(answer, turn=bool(against))
     if finished and not any(m.taken for m in finished):
-        return FrontAnswer(turn=False, by="assumed", findings=(_finished(ends, finished[0]),))
-    if lengths.all_at == "taken":
-        return FrontAnswer(turn=False, by="dimensions")
-    findings = (_assumed(ends, lengths),) if lengths.all_at == "other" else ()
-    return FrontAnswer(turn=False, by="assumed", findings=findings)
-
-
-def _meant(ends: Ends, mark: EndMark) -> Front:
-    """The end that a mark makes the front."""
-    return ends.taken if mark.taken else ends.other
-
-
-def _quoted(mark: EndMark) -> str:
-    """A mark's words and the end that they are at."""
-    return f'"{mark.words}" is at the {END_WORDS[mark.spot]}'
-
-
-def _turned(ends: Ends, mark: EndMark) -> Finding:
-    words = f"{_quoted(mark)}, so Z0 is the {END_WORDS[_meant(ends, mark)]} of the drawn part."
-    return Finding(Level.NOTE, DrawingCode.FRONT_BY_WORDS, words, mark.at)
-
-
-def _overridden(ends: Ends, mark: EndMark) -> Finding:
-    words = f"Z0 is the {END_WORDS[ends.taken]} as told, although {_quoted(mark)}; check which is meant."
-    return Finding(Level.CAUTION, DrawingCode.FRONT_OVERRIDDEN, words, mark.at)
-
-
-def _two_words(ends: Ends, one: EndMark, two: EndMark) -> Finding:
-    words = f"{_quoted(one)} and {_quoted(two)}: they can't both be right; {_question(ends)}"
-    return Finding(Level.STOP, DrawingCode.FRONT_CONFLICT, words, two.at)
-
-
-def _finished(ends: Ends, mark: EndMark) -> Finding:
+        words = f"Z0 may be there, or that end is already finished and is held in the jaws; {question}"
+        return conflict([(f"{finished[0].quoted}: {words}", finished[0].at)], "assumed")
     words = (
-        f"{_quoted(mark)}: Z0 may be there, or that end is already finished and is held in the jaws; {_question(ends)}"
+        f"All lengths begin at the {other} of the drawn part, but the {taken} was taken for the front face, Z0, as is "
+        f"usual; --front {ends.other} turns it round."
     )
-    return Finding(Level.STOP, DrawingCode.FRONT_CONFLICT, words, mark.at)
+    told = [(words, lengths.other[0])] if lengths.all_at == "other" else []
+    by: FrontBy = "dimensions" if lengths.all_at == "taken" else "assumed"
+    return _told(Level.CAUTION, DrawingCode.FRONT_ASSUMED, told, by)
 
 
-def _words_against_lengths(ends: Ends, mark: EndMark, lengths: Begins) -> Finding:
-    side = ends.taken if lengths.all_at == "taken" else ends.other
-    words = f"{_quoted(mark)}, but all lengths begin at the {END_WORDS[side]}; {_question(ends)}"
-    return Finding(Level.STOP, DrawingCode.FRONT_CONFLICT, words, mark.at)
-
-
-def _assumed(ends: Ends, lengths: Begins) -> Finding:
-    words = (
-        f"All lengths begin at the {END_WORDS[ends.other]} of the drawn part, but the {END_WORDS[ends.taken]} was "
-        f"taken for the front face, Z0, as is usual; --front {ends.other} turns it round."
-    )
-    return Finding(Level.CAUTION, DrawingCode.FRONT_ASSUMED, words, lengths.other[0])
-
-
-def _question(ends: Ends) -> str:
-    """What to do."""
-    return f"give --front {ends.taken} or --front {ends.other}, whichever is the finished front face."
+def _told(level: Level, code: DrawingCode, told: Sequence[tuple[str, Point]], by: FrontBy) -> FrontAnswer:
+    """The end taken as the answer, with a finding for each sentence and its place."""
+    return FrontAnswer(turn=False, by=by, findings=tuple(Finding(level, code, words, at) for words, at in told))

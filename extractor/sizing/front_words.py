@@ -12,8 +12,7 @@ from typing import Literal
 import shapely
 
 from extractor.finding import Point
-from extractor.sizing.ends import EndMark, Ends
-from extractor.sizing.front_lengths import FIGURE, ZERO
+from extractor.sizing.ends import FIGURE, ZERO, EndMark, Ends
 from extractor.sizing.pointers import PointedNote
 
 Meaning = Literal["front", "chuck", "finished"]

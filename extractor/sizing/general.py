@@ -33,16 +33,8 @@ NOTE = re.compile(r"ISO\s*[-_ ]?\s*2768\s*(?:-\s*1\s*)?[-–— :]*\s*\(?\s*(?:c
 WORDS = re.compile(
     r"(?:ISO\s*[-_ ]?\s*2768)\D{0,30}?\b(fine|medium|coarse|very coarse|fein|mittel|grob|sehr grob)\b", re.I
 )
-WORD_CLASSES = {
-    "fine": "f",
-    "medium": "m",
-    "coarse": "c",
-    "very coarse": "v",
-    "fein": "f",
-    "mittel": "m",
-    "grob": "c",
-    "sehr grob": "v",
-}
+WORD_CLASSES = dict(zip(("fine", "medium", "coarse", "very coarse"), "fmcv", strict=True))
+WORD_CLASSES |= dict(zip(("fein", "mittel", "grob", "sehr grob"), "fmcv", strict=True))
 
 
 def general_class(notes: Iterable[str]) -> str | None:

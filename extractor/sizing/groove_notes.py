@@ -10,7 +10,6 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from extractor.decimals import places_of
 from extractor.sizing.note_words import (
     ABOUT_ONE,
     ACROSS,
@@ -42,27 +41,13 @@ LONGEST = 90
 
 
 @dataclass(frozen=True, kw_only=True)
-class PrintedFigure:
-    """A printed number and the places that it is printed with; `limited`: the same with the tolerance beside it."""
-
-    value: float
-    places: int
-    limited: Printed | None = None
-
-    @classmethod
-    def of(cls, number: str, limited: Printed | None = None) -> "PrintedFigure":
-        """A number as printed."""
-        return cls(value=float(number), places=places_of(number), limited=limited)
-
-
-@dataclass(frozen=True, kw_only=True)
 class Meaning:
     """One way to read a note: sizes by groove field, and a count.
 
     Besides fields there are `pitch`, from each groove to the next, and `across`, a diameter at the groove.
     """
 
-    sizes: tuple[tuple[str, PrintedFigure], ...]
+    sizes: tuple[tuple[str, Printed], ...]
     count: int | None = None
 
 
@@ -98,9 +83,11 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     if not line or len(line) > LONGEST or NO_GROOVE.search(CLASSES.sub("", line)):
         return None
     line, limited = _limited(ELSEWHERE.sub("", _plainer(line)))
-    line, pitch = _pitch(line)
+    line, step = _without(line, PITCH)
+    pitch = Printed.of(step) if step else None
     spaced = bool(SPACED.search(line))
-    line, count = _counted(_blank(line, *SPACED.finditer(line)))
+    line, counted = _without(_blank(line, *SPACED.finditer(line)), COUNTED, BEHIND)
+    count = int(counted) if counted else None
     tokens = _tokens(line, limited)
     kinds = [kind for kind, _ in tokens or ()]
     named = bool({"groove", "wide", "deep"} & set(kinds))
@@ -155,7 +142,8 @@ def _limited(line: str) -> tuple[str, dict[int, Printed]]:
     for tolerance in TOLERANCE.finditer(line):
         *_, number = (None, *NUMBERS.finditer(line, 0, tolerance.start()))
         at, line = number.start() if number else -1, _blank(line, tolerance)
-        found[at] = parse(f"{number[0]} {tolerance[0]}") if number and at not in found else Printed()
+        fresh = number is not None and at not in found
+        found[at] = parse(f"{number[0]} {tolerance[0]}") if number and fresh else Printed(unread=True)
     return line, found
 
 
@@ -166,12 +154,12 @@ def _plainer(line: str) -> str:
     return re.sub(r"\bP\s*=", "T=", re.sub(r"\bL\s*=", "W=", line)) if ROMANCE.search(line) else line
 
 
-def _pitch(line: str) -> tuple[str, PrintedFigure | None]:
-    """The line without the pitch of its grooves, and that pitch."""
-    found = PITCH.search(line)
+def _without(line: str, *forms: re.Pattern[str]) -> tuple[str, str | None]:
+    """The line without what the first of some forms finds in it, and the number there."""
+    found = next((found for form in forms if (found := form.search(line))), None)
     if found is None:
         return line, None
-    return _blank(line, found), PrintedFigure.of(next(number for number in found.groups() if number))
+    return _blank(line, found), next(number for number in found.groups() if number)
 
 
 def like_a_note(text: str) -> bool:
@@ -195,15 +183,7 @@ def is_count(text: str) -> bool:
     return len(rest) < len(line) and not rest.strip(" ,.()")
 
 
-def _counted(line: str) -> tuple[str, int | None]:
-    """The line without a count that its words make one, and that count."""
-    found = COUNTED.search(line) or BEHIND.search(line)
-    if found is None:
-        return line, None
-    return _blank(line, found), int(next(number for number in found.groups() if number))
-
-
-Token = tuple[str, PrintedFigure | None]
+Token = tuple[str, Printed | None]
 
 
 def _tokens(line: str, limited: Mapping[int, Printed]) -> list[Token] | None:
@@ -217,7 +197,9 @@ def _tokens(line: str, limited: Mapping[int, Printed]) -> list[Token] | None:
         at = match.end()
         if match["gap"] is None:
             number = next((k for k in ("l", "d", "d2", "w", "w2", "t", "t2", "n") if match[k]), "")
-            figure = PrintedFigure.of(match[number], limited.get(match.start(number))) if number else None
+            figure = Printed.of(match[number]) if number else None
+            if figure is not None and (told := limited.get(match.start(number))) is not None:
+                figure = told if told.sizes else replace(figure, unread=True)
             found.append((next(k for k in KINDS if match[k] is not None), figure))
     return found
 
@@ -229,7 +211,7 @@ KINDS = ("land", "diameter", "wide", "deep", "groove", "number", "by", "word")
 FIELDS = {"diameter": "floor_diameter", "wide": "width", "deep": "depth", "land": "across"}
 
 
-def _meanings(tokens: list[Token], count: int | None, field: str, pitch: PrintedFigure | None) -> Iterator[Meaning]:
+def _meanings(tokens: list[Token], count: int | None, field: str, pitch: Printed | None) -> Iterator[Meaning]:
     """Every way to read the pieces of a note."""
     spaced = (("pitch", pitch),) if pitch is not None else ()
     named = [(FIELDS[kind], figure) for kind, figure in tokens if kind in FIELDS and figure]
@@ -242,7 +224,7 @@ def _meanings(tokens: list[Token], count: int | None, field: str, pitch: Printed
         alone = fields == ["floor_diameter"] and count is None and not spaced
         if named and not alone:
             yield Meaning(sizes=(*named, *spaced), count=count)
-        elif alone and named[0][1].limited is not None:
+        elif alone and named[0][1].limited:
             yield Meaning(sizes=(("across", named[0][1]),))
         elif spaced and not grooved and count is not None:
             # Of `3 x 10 PITCH` nobody can tell whether 3 counts the grooves or the steps between them.
@@ -264,8 +246,8 @@ def _across(meaning: Meaning) -> Meaning:
 
 
 def _bare(
-    bare: list[PrintedFigure], named: list[str], count: int | None, field: str | None
-) -> Iterator[tuple[tuple[tuple[str, PrintedFigure], ...], int | None]]:
+    bare: list[Printed], named: list[str], count: int | None, field: str | None
+) -> Iterator[tuple[tuple[tuple[str, Printed], ...], int | None]]:
     """What the numbers without a word may be beside those with one; `field` None where the first can be no count."""
     free = [name for name in ("width", "depth") if name not in named]
     named = [name for name in named if name != "across"]
@@ -274,13 +256,13 @@ def _bare(
     if len(bare) <= len(free) and (len(bare) + len(named) > 1):
         yield tuple(zip(free, bare, strict=False)), count
     first, last = bare[0], bare[-1]
-    if len(bare) == 1 and not named and first.limited is not None:
+    if len(bare) == 1 and not named and first.limited:
         # A depth is no feature of size, so it has no class (ISO 286-1, from memory).
-        depth = ("depth",) if first.limited.tolerance_class is None else ()
+        depth = ("depth",) if first.tolerance_class is None else ()
         yield from ((((name, first),), count) for name in ("width", *depth, "floor_diameter"))
-    if count is None and len(bare) == len(free) + 1 == 3 and last.places == 0:
+    if count is None and len(bare) == len(free) + 1 == 3 and last.decimals == 0:
         yield tuple(zip(free, bare, strict=False)), int(last.value)
-    if field is not None and count is None and first.places == 0 and first.value >= 2 and not first.limited:
+    if field is not None and count is None and first.decimals == 0 and first.value >= 2 and not first.limited:
         rest = [field] if len(bare) == 2 and not named else free
         if len(bare) - 1 <= len(rest) and (len(bare) > 1 or named):
             yield tuple(zip(rest, bare[1:], strict=False)), int(first.value)

@@ -16,10 +16,11 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet, Text
-from extractor.sizing.groove_notes import Meaning, PrintedFigure
-from extractor.sizing.note_checks import agrees_with, areas, faults_of
+from extractor.sizing.groove_notes import Meaning
+from extractor.sizing.note_checks import areas, faults_of
 from extractor.sizing.pointers import LedLabel
-from extractor.sizing.printed import normalised
+from extractor.sizing.printed import Printed, normalised
+from extractor.sizing.ties import Features
 from extractor.values import dataclass
 
 HEADINGS = {
@@ -57,12 +58,8 @@ class Row:
     """One row of a table: its label, the sizes by column (None for a cell that is no bare size), its place."""
 
     label: str
-    cells: Mapping[str, PrintedFigure | None]
+    cells: Mapping[str, Printed | None]
     at: Point
-
-    def size(self, name: str) -> PrintedFigure | None:
-        """The size in a column."""
-        return self.cells.get(name)
 
 
 HeldRow = tuple[Row, tuple[str, ...], Groove]
@@ -77,17 +74,30 @@ def table_findings(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> Iter
     labels = [b for b in labels if b.label in names or (b in numbers and len(numbers) > 1)]
     if not rows and not labels:
         return
-    tied = {b.label: g for b in labels if (g := _at_tip(b, part)) is not None}
+    features = Features.of(part)
+    tips = {b.label: shapely.Point(features.frame.on_part(b.tip)) for b in labels}
+    away = {
+        label: [(min(a.distance(tip) for a in areas(g)), g.id) for g in part.grooves] for label, tip in tips.items()
+    }
+    tied = {label: part.grooves[min(row)[1] - 1] for label, row in away.items() if row}
     either = "floor_diameter" in heads and "depth" not in heads and EITHER.fullmatch(heads["floor_diameter"].text)
     ways = [{"floor_diameter": field} for field in ("floor_diameter", "depth")][: 2 if either else 1]
-    held = _held(rows, tied, ways, part)
-    yield from (_contradicts(*one) for one in held if one[1])
+    held = _held(rows, tied, ways, features)
+    for row, faults, groove in (one for one in held if one[1]):
+        words = (
+            f"No. {row.label} of the table of grooves {' and '.join(faults)} (groove {groove.id}): ask which is meant."
+        )
+        yield Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, words, row.at, groove=groove.id)
     if len(held) < max(len(rows), len(labels)) or any(f is None for row in rows for f in row.cells.values()):
-        yield _not_held(len(held), rows, labels)
+        what = f"{len(held)} of {len(rows)} rows of the table of grooves could be held, and not every cell"
+        if not rows:
+            what = f"{len(labels)} numbers at grooves stand for sizes in no table that could be read"
+        words = f"{what}: compare the grooves with what the sheet says of them."
+        yield Finding(Level.CAUTION, DrawingCode.GROOVE_TABLE, words, rows[0].at if rows else labels[0].at)
 
 
 def _held(
-    rows: Sequence[Row], tied: Mapping[str, Groove], ways: Sequence[Mapping[str, str]], part: Part
+    rows: Sequence[Row], tied: Mapping[str, Groove], ways: Sequence[Mapping[str, str]], features: Features
 ) -> list[HeldRow]:
     """Rows with their grooves and what in them is wrong, read the way, and to the spot, that leaves least wrong.
 
@@ -95,7 +105,7 @@ def _held(
     must fit a groove wholly: else their distances may begin elsewhere, or they are about other grooves.
     """
     tried = [
-        [one for row in rows if (one := _at_groove(row, tied, way, spot, part)) is not None]
+        [one for row in rows if (one := _at_groove(row, tied, way, spot, features)) is not None]
         for way, spot in product(ways, SPOTS)
     ]
     held = min(tried, key=lambda found: (sum(bool(one[1]) for one in found if one[0].label in tied), -_whole(found)))
@@ -109,47 +119,26 @@ def _whole(held: Sequence[HeldRow]) -> int:
     return sum(not faults for _, faults, _ in held)
 
 
-def _at_groove(row: Row, tied: Mapping[str, Groove], way: Mapping[str, str], spot: str, part: Part) -> HeldRow | None:
+def _at_groove(
+    row: Row, tied: Mapping[str, Groove], way: Mapping[str, str], spot: str, features: Features
+) -> HeldRow | None:
     """A row with the groove at its label, else with one that it fits in every figure or in all but one of three."""
     figures = {way.get(n, n): f for n, f in row.cells.items() if f is not None}
-    sizes = Meaning(sizes=tuple((n, f) for n, f in figures.items() if n != "distance"))
-    grooves = [tied[row.label]] if row.label in tied else part.grooves
-    held = [(row, (*faults_of(sizes, g, part), *_off_spot(row, spot, g, part)), g) for g in grooves]
-    away = figures["distance"].value if "distance" in figures else 0.0
-    best = min(held, key=lambda one: (len(one[1]), abs(away + one[2].z_near)), default=None)
-    known = best is not None and (row.label in tied or len(best[1]) <= min(1, len(figures) - FEWEST))
-    return best if known else None
-
-
-def _at_tip(balloon: LedLabel, part: Part) -> Groove | None:
-    """The groove that a balloon's line ends in."""
-    if part.frame is None:
-        return None
-    tip = shapely.Point(part.frame.on_part(balloon.tip))
-    return min(part.grooves, key=lambda g: min(a.distance(tip) for a in areas(g)), default=None)
-
-
-def _off_spot(row: Row, spot: str, groove: Groove, part: Part) -> tuple[str, ...]:
-    """What the distance of a row contradicts, if it ends at that spot of a groove."""
-    figure, (near, far) = row.size("distance"), SPOTS[spot]
-    drawn = -(near * groove.z_near + far * groove.z_far)
-    if figure is None or not groove.side.axial or agrees_with(figure, drawn, part):
-        return ()
-    return (f"prints distance {figure.value:g} where the drawing has its {spot} {drawn:.6g} behind the front face",)
-
-
-def _contradicts(row: Row, faults: tuple[str, ...], groove: Groove) -> Finding:
-    words = f"No. {row.label} of the table of grooves {' and '.join(faults)} (groove {groove.id}): ask which is meant."
-    return Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, words, row.at, groove=groove.id)
-
-
-def _not_held(count: int, rows: Sequence[Row], labels: Sequence[LedLabel]) -> Finding:
-    """The caution for a table that was not held in every cell, or for numbers without a table."""
-    at = rows[0].at if rows else labels[0].at
-    what = f"{count} of {len(rows)} rows of the table of grooves" if rows else f"{len(labels)} numbers at grooves"
-    why = "could be held, and not every cell" if rows else "stand for sizes in no table that could be read"
-    words = f"{what} {why}: compare the grooves with what the sheet says of them."
-    return Finding(Level.CAUTION, DrawingCode.GROOVE_TABLE, words, at)
+    away, (near, far) = figures.pop("distance", None), SPOTS[spot]
+    held: list[HeldRow] = []
+    for g in [tied[row.label]] if row.label in tied else features.part.grooves:
+        faults, drawn = (
+            faults_of(Meaning(sizes=tuple(figures.items())), g, features),
+            -(near * g.z_near + far * g.z_far),
+        )
+        if away is not None and g.side.axial and not features.fits(away, drawn):
+            off = f"prints distance {away.value:g} where the drawing has its {spot} {drawn:.6g} behind the front face"
+            faults = (*faults, off)
+        held.append((row, faults, g))
+    place = 0.0 if away is None else away.value
+    best = min(held, key=lambda one: (len(one[1]), abs(place + one[2].z_near)), default=None)
+    most = min(1, len(figures) + (away is not None) - FEWEST)
+    return best if best is not None and (row.label in tied or len(best[1]) <= most) else None
 
 
 def groove_table(sheet: Sheet) -> tuple[Mapping[str, Text], list[Row]]:
@@ -205,7 +194,8 @@ def _rows(heads: Mapping[str, Text], lines: Sequence[Sequence[Text]]) -> list[Ro
             or abs(label.at[1] - last.at[1]) > APART * last.height
         ):
             break
-        figures = {name: _figure(text.text) for name, text in cells.items() if name in SIZES}
+        bare = {name: FIGURE.fullmatch(normalised(text.text)) for name, text in cells.items() if name in SIZES}
+        figures = {name: Printed.of(figure[1]) if figure else None for name, figure in bare.items()}
         found.append(Row(label.text.strip(), figures, label.at))
         last = label
     return found
@@ -215,9 +205,3 @@ def _nearest(heads: Mapping[str, Text], text: Text) -> str:
     """The column that a text stands in, "" for one beside the table."""
     name = min(heads, key=lambda n: abs(heads[n].at[0] - text.at[0]))
     return name if abs(heads[name].at[0] - text.at[0]) <= APART * text.height else ""
-
-
-def _figure(text: str) -> PrintedFigure | None:
-    """A bare size."""
-    found = FIGURE.fullmatch(normalised(text).strip())
-    return PrintedFigure.of(found[1]) if found else None

@@ -49,24 +49,26 @@ def along_axis(part: Part) -> tuple[Landmark, ...]:
         Landmark(at=-part.length, place=Place(groove=0, spot="back"), beside=across, rank=END),
     ]
     for groove in part.grooves:
-        found += _of_turned(groove) if groove.side.axial else _of_face(groove)
+        found += _of_groove(groove) if groove.side.axial else _of_face(groove)
     for line in (part.outline, part.bore or ()):
         found += _corners(line)
     return tuple(found)
 
 
-def _of_turned(groove: Groove) -> Iterator[Landmark]:
-    """Walls and middle of a groove outside or inside; a wall reaches from the floor up to the land beside it."""
-    floor, mouth = groove.floor_diameter, groove.mouth_diameter
+def _of_groove(groove: Groove) -> Iterator[Landmark]:
+    """Walls and middle of a groove; outside and inside a wall reaches from the floor up to the land beside it."""
+    mouth, walls = groove.mouth_diameter, [wall / groove.side.along for wall in (groove.near, groove.far)]
     spots: tuple[tuple[Spot, float, float], ...] = (
-        ("near", groove.z_near, groove.near_land_diameter or mouth),
-        ("far", groove.z_far, groove.far_land_diameter or mouth),
-        ("centre", (groove.z_near + groove.z_far) / 2, mouth),
+        ("near", walls[0], groove.near_land_diameter or mouth),
+        ("far", walls[1], groove.far_land_diameter or mouth),
+        ("centre", sum(walls) / 2, mouth),
     )
     for spot, at, land in spots:
-        low, high = sorted((floor / 2, land / 2))
-        place = Place(groove=groove.id, spot=spot)
-        yield Landmark(at=at, place=place, beside=(low, high), rank=CENTRE if spot == "centre" else WALL)
+        low, high = (
+            sorted((groove.floor_diameter / 2, land / 2)) if groove.side.axial else (groove.z_far, groove.z_near)
+        )
+        place, rank = Place(groove=groove.id, spot=spot), CENTRE if spot == "centre" else WALL
+        yield Landmark(at=at, place=place, beside=(low, high), rank=rank, along=groove.side.axial)
 
 
 def _of_face(groove: Groove) -> Iterator[Landmark]:
@@ -93,19 +95,10 @@ def across_axis(part: Part) -> tuple[Landmark, ...]:
     found = [Landmark(at=0.0, place=Place(groove=0, spot="axis"), beside=length, rank=END, along=False)]
     for groove in part.grooves:
         if not groove.side.axial:
-            found += _walls(groove)
+            found += _of_groove(groove)
     for z, r in (*part.outline, *part.lands, *(part.bore or ())):
         found.append(Landmark(at=r, place=None, beside=(z, z), rank=CORNER, along=False))
     return tuple(found)
-
-
-def _walls(groove: Groove) -> Iterator[Landmark]:
-    """Outer wall, inner wall and middle of a face groove."""
-    outer, inner = groove.mouth_diameter / 2, groove.floor_diameter / 2
-    spots: tuple[tuple[Spot, float], ...] = (("near", outer), ("far", inner), ("centre", (outer + inner) / 2))
-    for spot, at in spots:
-        place, rank = Place(groove=groove.id, spot=spot), CENTRE if spot == "centre" else WALL
-        yield Landmark(at=at, place=place, beside=(groove.z_far, groove.z_near), rank=rank, along=False)
 
 
 def nearest(marks: Iterable[Landmark], at: float, beside: float, snap: float) -> Landmark | None:

@@ -50,12 +50,21 @@ def carry(
             takers = [g for g in kin if not _has_own(g, field, tolerances.get(g.id, {}), sized.get(g.id, set()))]
             if not takers:
                 continue
+            feature, (first, *_), (taker, *_) = field.replace("_", " "), givers, takers
             if len({tolerances[g.id][field] for g in givers}) > 1:
-                yield _open(givers, takers, field)
+                words = (
+                    f"{_numbers(givers).capitalize()} print different tolerances of the {feature}, and "
+                    f"{_numbers(takers)}, drawn alike, none: it was given none; read it yourself."
+                )
+                yield Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, groove=taker.id)
                 continue
             for groove in takers:
-                tolerances.setdefault(groove.id, {})[field] = tolerances[givers[0].id][field]
-            yield _carried(givers[0], takers, field)
+                tolerances.setdefault(groove.id, {})[field] = tolerances[first.id][field]
+            words = (
+                f"The tolerance printed for the {feature} of groove {first.id} also counts for {_numbers(takers)}, "
+                "drawn alike and without one."
+            )
+            yield Finding(Level.NOTE, DrawingCode.LIKE_GROOVES, words, groove=first.id)
 
 
 def carry_depths(grooves: Sequence[Groove], sized: dict[int, set[str]]) -> None:
@@ -80,30 +89,8 @@ def _has_own(groove: Groove, field: str, given: Mapping[str, Deviation], sized: 
     return groove.side.axial and SETTLE.get(field) in sized
 
 
-def _words(field: str) -> str:
-    return field.replace("_", " ")
-
-
 def _numbers(grooves: Sequence[Groove]) -> str:
     """Groove numbers with their noun: `groove 2`, `grooves 2, 3 and 5`."""
     numbers = [str(g.id) for g in grooves]
     *first, last = numbers
     return f"grooves {', '.join(first)} and {last}" if first else f"groove {last}"
-
-
-def _carried(giver: Groove, takers: Sequence[Groove], field: str) -> Finding:
-    """The note that like grooves are held to the tolerance of one."""
-    words = (
-        f"The tolerance printed for the {_words(field)} of groove {giver.id} also counts for {_numbers(takers)}, drawn "
-        "alike and without one."
-    )
-    return Finding(Level.NOTE, DrawingCode.LIKE_GROOVES, words, groove=giver.id)
-
-
-def _open(givers: Sequence[Groove], takers: Sequence[Groove], field: str) -> Finding:
-    """The caution where like grooves print different tolerances."""
-    words = (
-        f"{_numbers(givers).capitalize()} print different tolerances of the {_words(field)}, and {_numbers(takers)}, "
-        "drawn alike, none: it was given none; read it yourself."
-    )
-    return Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, groove=takers[0].id)

@@ -7,7 +7,7 @@ where the figures are. Distances are in heights of the larger of both texts.
 """
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from math import cos, radians, sin
 
 from extractor.part import MaterialNote
@@ -106,52 +106,36 @@ def _worth(value: str) -> str | None:
 
 
 def _in_cell(label: Text, texts: Sequence[Text]) -> str | None:
-    """What stands in the cell that a label names."""
-    right = _nearest(label, texts, _right_of)
-    below = _nearest(label, texts, _below)
-    if right is None or below is None:
-        found = right or below
-    elif (right.height > HIGHER * label.height) is not (below.height > HIGHER * label.height):
-        found = right if right.height > HIGHER * label.height else below
-    else:
-        along, _ = _apart(label, below)
-        found = right if abs(along) <= MARGIN else below
-    return None if found is None else _worth(found.text.split("\n")[0])
+    """What stands in the cell that a label names, to the right of it on its line or below it."""
+    right, below = list[tuple[float, Text]](), list[tuple[float, Text]]()
+    for text in texts:
+        tall = max(label.height, text.height)
+        if text is label or min(label.height, text.height) <= 0 or abs(label.angle - text.angle) > 1.0:
+            continue
+        along, up = _apart(label, text)
+        behind = along - LETTER * len(label.text.strip()) * label.height / tall
+        if abs(up) <= LEVEL and -1.0 <= behind <= RIGHT:
+            right.append((max(0.0, behind), text))
+        if -BELOW <= up < -LEVEL and abs(along) <= ASIDE:
+            below.append((-up + abs(along) / 2, text))
+    found = [_value_of(min(near, key=lambda one: one[0], default=(0.0, None))[1]) for near in (right, below)]
+    if None not in found:
+        # The one in larger letters counts, else what is below at the label's own margin is the next label in a column.
+        larger = [text is not None and text.height > HIGHER * label.height for text in found]
+        at_margin = found[1] is not None and abs(_apart(label, found[1])[0]) <= MARGIN
+        first = larger[0] if larger[0] is not larger[1] else at_margin
+        found = found[:1] if first else found[1:]
+    value = next((text for text in found if text is not None), None)
+    return None if value is None else _worth(value.text.split("\n")[0])
 
 
-def _nearest(label: Text, texts: Sequence[Text], place: Callable[[Text, Text], float | None]) -> Text | None:
-    """The nearest text of a place beside a label, None where that is none or another label."""
-    near = [(off, text) for text in texts if text is not label and (off := place(label, text)) is not None]
-    if not near:
-        return None
-    _, text = min(near, key=lambda one: one[0])
-    line = text.text.split("\n")[0]
+def _value_of(text: Text | None) -> Text | None:
+    """A text that may be a label's value, None for another label or a sentence."""
+    line = "" if text is None else text.text.split("\n")[0]
     is_label = (
         _OTHER_LABEL.fullmatch(line) or _LABEL.fullmatch(line) or _SENTENCE.search(line) or _NO_VALUE.search(line)
     )
     return None if is_label else text
-
-
-def _right_of(label: Text, text: Text) -> float | None:
-    """How far a text begins behind the end of a label on its line, None where it stands elsewhere."""
-    if not _same_way(label, text):
-        return None
-    along, up = _apart(label, text)
-    behind = along - LETTER * len(label.text.strip()) * label.height / max(label.height, text.height)
-    return max(0.0, behind) if abs(up) <= LEVEL and -1.0 <= behind <= RIGHT else None
-
-
-def _below(label: Text, text: Text) -> float | None:
-    """How far a text stands below a label, None where it stands elsewhere."""
-    if not _same_way(label, text):
-        return None
-    along, up = _apart(label, text)
-    return -up + abs(along) / 2 if -BELOW <= up < -LEVEL and abs(along) <= ASIDE else None
-
-
-def _same_way(label: Text, text: Text) -> bool:
-    """True if two texts have a height and run in one direction."""
-    return min(label.height, text.height) > 0 and abs(label.angle - text.angle) <= 1.0
 
 
 def _apart(label: Text, text: Text) -> tuple[float, float]:

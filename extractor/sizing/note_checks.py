@@ -7,6 +7,7 @@ grooves with straight walls only: at others nobody can tell where the width is t
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 import shapely
@@ -16,7 +17,7 @@ from extractor.finding import Finding, Level, Point, place_words
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet
 from extractor.sizing.callouts import called_out
-from extractor.sizing.groove_notes import LONGEST, GrooveNote, Meaning, PrintedFigure, groove_note, like_a_note
+from extractor.sizing.groove_notes import LONGEST, GrooveNote, Meaning, groove_note, like_a_note
 from extractor.sizing.like import alike, same
 from extractor.sizing.note_words import (
     CHANGED,
@@ -30,10 +31,9 @@ from extractor.sizing.note_words import (
     WIDE,
 )
 from extractor.sizing.pointers import PointedNote, led, said
-from extractor.sizing.printed import NUMBER, fractions, normalised, parse
+from extractor.sizing.printed import NUMBER, Printed, fractions, normalised, parse
 from extractor.sizing.ties import Features, tie_alone, tie_of
-from extractor.sizing.tolerance import FILE_ROUNDING, agrees, is_print
-from extractor.sizing.unit_evidence import INCH
+from extractor.sizing.tolerance import FILE_ROUNDING
 
 TOUCH = 2e-3
 """Share of the part's size by which a leader's tip may miss the groove that it points to."""
@@ -95,18 +95,16 @@ Keep = Callable[[PointedNote, GrooveNote, Sequence[Groove]], Iterable[Finding]]
 """Takes a note that fits and has tolerances, with the grooves that it is tied to."""
 
 
-def note_findings(sheet: Sheet, part: Part, keep: Keep) -> Iterator[Finding]:
+def note_findings(sheet: Sheet, features: Features, keep: Keep) -> Iterator[Finding]:
     """What the notes of a sheet contradict on a part; the tolerances of others go to `keep`."""
-    if part.frame is None:
-        return
-    features, dimensioned = Features.of(part, part.frame), {d.text for d in sheet.dimensions if d.measured > 0}
+    dimensioned = {d.text for d in sheet.dimensions if d.measured > 0}
     for note in said(sheet, is_note):
         sizes = groove_note(note.words)
         bare = sizes is not None and sizes.bare
         if note.words in dimensioned and (bare or note.tip is None):
             continue
         if not (bare and _is_dimension(note, features)):
-            yield from _of_note(note, sizes, part, keep)
+            yield from _of_note(note, sizes, features, keep)
 
 
 def _is_dimension(note: PointedNote, features: Features) -> bool:
@@ -117,45 +115,58 @@ def _is_dimension(note: PointedNote, features: Features) -> bool:
     return (at_tip or tie_alone(parse(note.words), features)) is not None
 
 
-def _of_note(note: PointedNote, sizes: GrooveNote | None, part: Part, keep: Keep) -> Iterator[Finding]:
+def _of_note(note: PointedNote, sizes: GrooveNote | None, features: Features, keep: Keep) -> Iterator[Finding]:
     """What one note contradicts."""
-    check, at = called_out(note.words), note.tip or note.at
+    check, at, words = called_out(note.words), note.tip or note.at, normalised(note.words)
     if _of_tolerance(note.words):
-        yield tolerance_unread(normalised(note.words), at)
+        yield tolerance_unread(words, at)
         return
-    grooves = _tied(note, part, sure=check is not None or (sizes is not None and sizes.sure))
+    grooves = _tied(note, features, sure=check is not None or (sizes is not None and sizes.sure))
+    pointed = note.tip is not None and not grooves and _on_part(note.tip, features)
+    nowhere = f'The note "{words}" points to {place_words(at)}, where no groove was read; check what it refers to.'
     if check is not None:
-        faults = [check(g, part) for g in grooves]
+        faults = [check(g, features.part) for g in grooves]
         if faults and all(faults):
-            yield note_stop(normalised(note.words), faults[0], grooves[0], at)
-        elif not grooves and note.tip is not None and _on_part(note.tip, part):
-            yield _not_read(normalised(note.words), at)
-    elif sizes is None or _of_no_groove(sizes, part):
+            yield note_stop(words, faults[0], grooves[0], at)
+        elif pointed:
+            yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
+    elif sizes is None or _of_no_groove(sizes, features.part):
         worded = note.tip is not None or WORD.search(note.words) or NAMED.search(note.words)
-        if worded and all(_may_size(note.words, g, part) for g in grooves):
-            yield from (_unread(normalised(note.words), g, at) for g in grooves[:1])
-    else:
-        wrong = list(_of_sizes(note, sizes, grooves, part))
-        yield from wrong or (keep(note, sizes, grooves) if sizes.limited else ())
+        if grooves and worded and all(_may_size(note.words, g, features) for g in grooves):
+            message = (
+                f'The note "{words}" at groove {grooves[0].id} is not understood, so it was not held against the '
+                "drawing: read it yourself."
+            )
+            yield Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, message, at, groove=grooves[0].id)
+    elif wrong := _wrong(note, sizes, grooves, features):
+        yield note_stop(words, *wrong, at)
+    elif pointed and sizes.sure and not sizes.every:
+        yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
+    elif sizes.limited:
+        yield from keep(note, sizes, grooves)
 
 
-def _of_sizes(note: PointedNote, sizes: GrooveNote, grooves: Sequence[Groove], part: Part) -> Iterator[Finding]:
-    """What a note that gives sizes contradicts on the grooves that it is tied to, or on all."""
-    at = note.tip or note.at
+def _wrong(
+    note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], features: Features
+) -> tuple[tuple[str, ...], Groove | None] | None:
+    """What a note that gives sizes contradicts on the grooves that it is tied to, or on all, and on which."""
+    grooves = features.part.grooves if sizes.every or not tied else tied
+    faults = (hold(sizes, g, features) for g in grooves)
     if sizes.every:
-        wrong = next(((odd, g) for g in part.grooves if (odd := hold(sizes, g, part))), None)
-        yield from () if wrong is None else (note_stop(sizes.words, *wrong, at),)
-    elif grooves:
-        faults = [hold(sizes, g, part) for g in grooves]
-        stands = sizes.bare and note.tip is None
-        yield from () if stands or not all(faults) else (note_stop(sizes.words, faults[0], grooves[0], at),)
-    elif note.tip is not None and sizes.sure and _on_part(note.tip, part):
-        yield _not_read(sizes.words, at)
-    elif note.tip is None and _of_all(sizes, over=_over(note, part)):
-        yield from _held_against_all(sizes, part, at)
+        return next(((odd, g) for odd, g in zip(faults, grooves, strict=True) if odd), None)
+    at_none = note.tip is not None or not _of_all(sizes, over=_over(note, features))
+    if (sizes.bare and note.tip is None) if tied else at_none:
+        return None
+    found = list(faults)
+    if not found or not all(found):
+        return None
+    counts = [f for f in found if f[0].startswith(COUNTS)]
+    if not tied:
+        return (min(counts or found, key=len), None) if counts or sizes.sure else None
+    return found[0], grooves[0]
 
 
-def _may_size(words: str, groove: Groove, part: Part) -> bool:
+def _may_size(words: str, groove: Groove, features: Features) -> bool:
     """True if a figure of words that nobody here understands may be meant for a size of a groove.
 
     Where the words are in no language known here, so that nothing says what they size, it is none that is drawn there.
@@ -163,17 +174,21 @@ def _may_size(words: str, groove: Groove, part: Part) -> bool:
     line = ELSEWHERE.sub("", fractions(normalised(words))[0].upper())
     if OTHER_THING.search(line) and not ABOUT_GROOVE.search(line):
         return False
-    lands = [d for d in (groove.near_land_diameter, groove.far_land_diameter, groove.mouth_diameter) if d]
-    small, across = (groove.width, groove.depth), (groove.floor_diameter, *lands)
-    figures = [PrintedFigure.of(n) for n in (ANY_FIGURE if like_a_note(words) else FIGURES).findall(line)]
+    small, across = (groove.width, groove.depth), (groove.floor_diameter, *groove.beside, groove.mouth_diameter)
+    figures = [Printed.of(n) for n in (ANY_FIGURE if like_a_note(words) else FIGURES).findall(line)]
     if not like_a_note(words):
-        if figures and figures[0].value in like(groove, [], part) | like(groove, ["width"], part):
+        if figures and figures[0].value in like(groove, [], features) | like(groove, ["width"], features):
             figures = figures[1:]
-        own = (*small, *across, groove.corner_radius, *sizes_drawn("depth", groove, part), *_steps(groove, part))
-        figures = [f for f in figures if not any(agrees_with(f, size, part) for size in own)]
-    unit = 1.0 if part.units == "mm" else INCH
-    shares = [f.value / (size * k) for f in figures for size in small for k in (1.0, unit)]
-    about = [f.value / size for f in figures for size in across]
+        own = (
+            *small,
+            *across,
+            groove.corner_radius,
+            *sizes_drawn("depth", groove, features),
+            *_steps(groove, features),
+        )
+        figures = [f for f in figures if not any(features.fits(f, size) for size in own)]
+    shares = [f.value / (size * k) for f in figures for size in small for k in (1.0, features.part.unit)]
+    about = [f.value / size for f in figures for size in across if size]
     return any(1 / COULD <= one <= COULD for one in shares) or any(ACROSS[0] <= one <= ACROSS[1] for one in about)
 
 
@@ -186,17 +201,17 @@ def _of_no_groove(note: GrooveNote, part: Part) -> bool:
     if ABOUT_GROOVE.search(line) or (ABOUT_WIDTH.search(line) and ABOUT_DEPTH.search(line)):
         return False
     name, figure = note.meanings[0].sizes[0]
-    floors = [g.floor_diameter * (1.0 if part.units == "mm" else INCH) for g in part.grooves]
+    floors = [g.floor_diameter * part.unit for g in part.grooves]
     hole = name == "floor_diameter" and HOLE * figure.value < min(floors, default=0.0)
     return hole or all(_beyond(meaning, part) for meaning in note.meanings)
 
 
 def _beyond(meaning: Meaning, part: Part) -> bool:
     """True if grooves so wide are longer than the part, or both figures reach its axis; in mm, as others print more."""
-    unit, sizes = (1.0 if part.units == "mm" else INCH), dict(meaning.sizes)
+    sizes = dict(meaning.sizes)
     width, depth = (sizes[name].value if name in sizes else 0.0 for name in ("width", "depth"))
-    long, deep = part.length * unit, part.outer_diameter * unit / 2
-    return width * (meaning.count or 1) >= long or min(width, depth) >= deep
+    deep = part.outer_diameter * part.unit / 2
+    return width * (meaning.count or 1) >= part.length * part.unit or min(width, depth) >= deep
 
 
 def _of_all(note: GrooveNote, *, over: bool) -> bool:
@@ -206,123 +221,100 @@ def _of_all(note: GrooveNote, *, over: bool) -> bool:
     return (first.count is not None and (note.sure or over)) or sized or GROOVES.search(line) is not None
 
 
-def _held_against_all(note: GrooveNote, part: Part, at: Point) -> Iterator[Finding]:
-    """A note that stands at no groove, held against all: of words that name grooves, some must fit."""
-    faults = [hold(note, g, part) for g in part.grooves]
-    counts = [f for f in faults if f and f[0].startswith(COUNTS)]
-    if faults and all(faults) and (counts or note.sure):
-        yield note_stop(note.words, min(counts or faults, key=len), None, at)
-
-
-def _over(note: PointedNote, part: Part) -> bool:
+def _over(note: PointedNote, features: Features) -> bool:
     """True for a note over or under the view, as a dimension's text is."""
-    assert part.frame is not None
-    z, r = part.frame.on_part(note.middle)
-    return -part.length <= z <= 0 and abs(r) <= 2 * part.outer_diameter
+    z, r = features.frame.on_part(note.middle)
+    return -features.part.length <= z <= 0 and abs(r) <= 2 * features.part.outer_diameter
 
 
-def hold(note: GrooveNote, groove: Groove, part: Part) -> tuple[str, ...]:
+def hold(note: GrooveNote, groove: Groove, features: Features) -> tuple[str, ...]:
     """What in a note doesn't fit a groove, in words; empty if one of its readings fits."""
-    tried = [faults_of(meaning, groove, part) for meaning in note.meanings]
-    turned = next((m for m in note.meanings if _reversed(m) and not faults_of(_reversed(m) or m, groove, part)), None)
+    tried = [faults_of(meaning, groove, features) for meaning in note.meanings]
+    both = [(m, dict(m.sizes)) for m in note.meanings if {"width", "depth"} <= {name for name, _ in m.sizes}]
+    # Depth by width instead of width by depth.
+    turned = next((one for one in both if not faults_of(_reversed(*one), groove, features)), None)
     # `2x4` is no count of two where two grooves happen to be 4 wide and 2 deep: it is written as width by depth is.
-    reverse = turned is not None and turned is note.meanings[0] and bool(tried[0])
+    reverse = turned is not None and turned[0] is note.meanings[0] and bool(tried[0])
     if not all(tried) and not reverse:
-        return _uneven(groove, part) if note.spaced else ()
+        return _uneven(groove, features) if note.spaced else ()
     if turned is not None:
-        width, depth = (dict(turned.sizes)[name].value for name in ("width", "depth"))
+        width, depth = turned[1]["width"].value, turned[1]["depth"].value
         return (f"is {width:g} wide and {depth:g} deep, and the drawing shows {depth:g} wide and {width:g} deep",)
     return min(tried, key=len)
 
 
-def _reversed(meaning: Meaning) -> Meaning | None:
-    """Depth by width instead of width by depth, None where a reading has not both."""
-    sizes = dict(meaning.sizes)
-    if "width" not in sizes or "depth" not in sizes:
-        return None
-    turned = {**sizes, "width": sizes["depth"], "depth": sizes["width"]}
-    return Meaning(sizes=tuple(turned.items()), count=meaning.count)
+def _reversed(meaning: Meaning, sizes: dict[str, Printed]) -> Meaning:
+    """Depth by width instead of width by depth."""
+    return replace(meaning, sizes=tuple({**sizes, "width": sizes["depth"], "depth": sizes["width"]}.items()))
 
 
-def faults_of(meaning: Meaning, groove: Groove, part: Part) -> tuple[str, ...]:
+def faults_of(meaning: Meaning, groove: Groove, features: Features) -> tuple[str, ...]:
     """What in one reading doesn't fit a groove."""
     found = []
     for name, figure in meaning.sizes:
-        drawn = sizes_drawn(name, groove, part)
-        if drawn and not any(agrees_with(figure, size, part) for size in drawn):
+        drawn = sizes_drawn(name, groove, features)
+        if drawn and not any(features.fits(figure, size) for size in drawn):
             found.append(f"prints {NAMES[name]} {figure.value:g} where the drawing measures {drawn[0]:.6g}")
     if meaning.count is not None and not found:
-        counts = like(groove, [name for name, _ in meaning.sizes], part)
+        counts = like(groove, [name for name, _ in meaning.sizes], features)
         if meaning.count not in counts:
             found.append(f"{COUNTS} {meaning.count} where {max(counts)} such grooves were read")
     return tuple(found)
 
 
-def sizes_drawn(name: str, groove: Groove, part: Part) -> list[float]:
+def sizes_drawn(name: str, groove: Groove, features: Features) -> list[float]:
     """The sizes of a groove that a printed one may be; none where that can't be told."""
     if name == "width":
         return [groove.width] if groove.shape in STRAIGHT else []
     if name == "floor_diameter":
         return [groove.floor_diameter]
     if name == "pitch":
-        return _steps(groove, part)
-    lands = [d for d in (groove.near_land_diameter, groove.far_land_diameter) if d and groove.side.axial]
+        return _steps(groove, features)
+    lands = groove.beside if groove.side.axial else ()
     if name == "across":
         return [groove.floor_diameter, groove.mouth_diameter, *lands]
     return [groove.depth, *(abs(d - groove.floor_diameter) / 2 for d in lands)]
 
 
-def agrees_with(figure: PrintedFigure, true: float, part: Part) -> bool:
-    """True if a printed figure is a true size, rounded as printed, in the part's unit or the other."""
-    scale = part.frame.scale if part.frame is not None else 1.0
-    units, limited = (1.0, INCH, 1 / INCH), figure.limited
-    if limited is not None and limited.limits:
-        return any(agrees(limited, true, unit, part.units, scale) for unit in units)
-    return any(is_print(figure.value, figure.places, true, unit, part.units, scale) for unit in units)
-
-
-def kin_of(groove: Groove, fields: list[str], part: Part) -> tuple[list[Groove], list[Groove]]:
+def kin_of(groove: Groove, fields: list[str], features: Features) -> tuple[list[Groove], list[Groove]]:
     """The grooves that share the sizes named with one, and those of them that are like it altogether."""
     fields = [name for name in fields if hasattr(groove, name)]
-    beside = [g for g in part.grooves if g.where == groove.where]
+    beside = [g for g in features.part.grooves if g.where == groove.where]
     equal = [g for g in beside if all(same(getattr(g, f), getattr(groove, f)) for f in fields)]
     return equal, [g for g in equal if alike(g, groove)]
 
 
-def like(groove: Groove, fields: list[str], part: Part) -> set[int]:
+def like(groove: Groove, fields: list[str], features: Features) -> set[int]:
     """How many grooves a count may mean that stands by such sizes."""
-    return {len(kin) for kin in kin_of(groove, fields, part)}
+    return {len(kin) for kin in kin_of(groove, fields, features)}
 
 
-def _uneven(groove: Groove, part: Part) -> tuple[str, ...]:
+def _uneven(groove: Groove, features: Features) -> tuple[str, ...]:
     """What is uneven about the grooves like one."""
-    steps = _steps(groove, part)
+    steps = _steps(groove, features)
     if not steps or max(steps) - min(steps) <= EVEN * max(steps) + FILE_ROUNDING:
         return ()
     return (f"says evenly spaced, but the pitch of these grooves is {min(steps):.6g} to {max(steps):.6g}",)
 
 
-def _steps(groove: Groove, part: Part) -> list[float]:
+def _steps(groove: Groove, features: Features) -> list[float]:
     """The distances from groove to groove of those as wide as one."""
-    beside = (g.z_near for g in part.grooves if g.where == groove.where and same(g.width, groove.width))
+    beside = (g.z_near for g in features.part.grooves if g.where == groove.where and same(g.width, groove.width))
     return [a - b for a, b in pairwise(sorted(beside, reverse=True))]
 
 
-def _tied(note: PointedNote, part: Part, *, sure: bool) -> list[Groove]:
+def _tied(note: PointedNote, features: Features, *, sure: bool) -> list[Groove]:
     """The groove that a leader's tip touches, or all beside which a note stands, the nearest first."""
-    assert part.frame is not None
-    frame, size = part.frame, max(part.length, part.outer_diameter)
-    places = [(area, g) for g in part.grooves for area in areas(g)]
+    places = [(area, g) for g in features.part.grooves for area in areas(g)]
     if note.tip is not None:
-        tip = shapely.Point(frame.on_part(note.tip))
-        near = [(a.distance(tip), g.id, g) for a, g in places if a.distance(tip) <= TOUCH * size]
+        tip = shapely.Point(features.frame.on_part(note.tip))
+        near = [(a.distance(tip), g.id, g) for a, g in places if a.distance(tip) <= TOUCH * features.size]
         return [g for _, _, g in sorted(near, key=lambda row: row[:2])[:1]]
-    box = shapely.Polygon([frame.on_part(p) for p in note.box.exterior.coords])
-    height = note.height / frame.scale
-    middle = box.centroid.x
-    side = 0.0 if not sure else height
+    box = shapely.Polygon([features.frame.on_part(p) for p in note.box.exterior.coords])
+    height, middle = note.height / features.frame.scale, box.centroid.x
+    side = height if sure else 0.0
     found = [
-        (abs(middle - (g.z_near + g.z_far) / 2), g.id, g)
+        (abs(middle - g.middle), g.id, g)
         for area, g in places
         if area.distance(box) <= STANDS * height and g.z_far - side <= middle <= g.z_near + side
     ]
@@ -331,45 +323,28 @@ def _tied(note: PointedNote, part: Part, *, sure: bool) -> list[Groove]:
 
 def areas(groove: Groove) -> list[shapely.Polygon]:
     """A groove as areas in z and radius, one on either side of the axis."""
-    low, high = sorted((groove.floor_diameter / 2, groove.mouth_diameter / 2))
-    return [shapely.box(groove.z_far, min(s * low, s * high), groove.z_near, max(s * low, s * high)) for s in (1, -1)]
+    low, high = groove.radii
+    return [shapely.box(groove.z_far, a, groove.z_near, b) for a, b in ((low, high), (-high, -low))]
 
 
-def _on_part(tip: Point, part: Part) -> bool:
+def _on_part(tip: Point, features: Features) -> bool:
     """True if a tip lies on the part or its outline."""
-    assert part.frame is not None
-    z, r = part.frame.on_part(tip)
-    slack = TOUCH * max(part.length, part.outer_diameter)
+    z, r = features.frame.on_part(tip)
+    slack, part = TOUCH * features.size, features.part
     return -part.length - slack <= z <= slack and abs(r) <= part.outer_diameter / 2 + slack
 
 
-def note_stop(words: str, faults: tuple[str, ...], groove: Groove | None, at: Point) -> Finding:
+def note_stop(words: str, faults: Sequence[str], groove: Groove | None, at: Point) -> Finding:
     """The stop for a note that contradicts the drawing."""
     counted = all(fault.startswith(COUNTS) for fault in faults)
-    where = f" (groove {groove.id})" if groove is not None else ""
+    where, number = ("", None) if groove is None else (f" (groove {groove.id})", groove.id)
     message = f'The note "{words}" {" and ".join(faults)}{where}: ask which is meant.'
-    number = None if groove is None else groove.id
     if counted:
         return Finding(Level.STOP, DrawingCode.COUNT_DIFFERS, message, at, groove=number)
     return Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, message, at, groove=number)
-
-
-def _unread(words: str, groove: Groove, at: Point) -> Finding:
-    """The caution for a note at a groove that nobody here understands."""
-    message = (
-        f'The note "{words}" at groove {groove.id} is not understood, so it was not held against the drawing: read it '
-        "yourself."
-    )
-    return Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, message, at, groove=groove.id)
 
 
 def tolerance_unread(words: str, at: Point) -> Finding:
     """The caution for a note of which a tolerance is applied to no groove."""
     message = f'The note "{words}" gives grooves a tolerance that was not applied: read it yourself.'
     return Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, message, at)
-
-
-def _not_read(words: str, at: Point) -> Finding:
-    """The caution for a note that points to the part, where no groove was read."""
-    message = f'The note "{words}" points to {place_words(at)}, where no groove was read; check what it refers to.'
-    return Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, message, at)

@@ -3,12 +3,13 @@
 Rules: an end of a length beyond the part's end stops, if its other end is a place of the part and neither lies far out
 as another view's would. So does an end within the part where the outline has no corner and no line ends. A diameter
 wider than the part about its axis stops, and so does one that ends in the air: on no line of the part, where none lies
-as far from the axis. Lengths to sharp corners of chamfers and roundings end in line with a face or
-shoulder, those to centre lines, threads and holes where some line ends. A text that names another length stops as well.
+as far from the axis. Lengths to sharp corners of chamfers and roundings end in line with a face or shoulder, those to
+centre lines, threads and holes where some line ends. A text that names another length stops as well.
 """
 
 import re
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 import numpy as np
 import shapely
@@ -18,10 +19,8 @@ from extractor.finding import Finding, Level, Point, place_words
 from extractor.part import Notch, Part
 from extractor.sheet import Dimension, Floats, Sheet
 from extractor.sizing.doubt import drawn_diameters
-from extractor.sizing.groove_notes import PrintedFigure
-from extractor.sizing.note_checks import agrees_with
 from extractor.sizing.printed import NUMBER, Printed, normalised, parse
-from extractor.sizing.ties import LENGTHS, Features, measures
+from extractor.sizing.ties import LENGTHS, Features, measures, middle
 from extractor.values import dataclass
 
 OUT = 0.1
@@ -43,69 +42,57 @@ ABOUT = 0.1
 """A bare `L = 105` is the part's length if it is so within this share of it, else that of something on it."""
 
 
-def off_outline(sheet: Sheet, part: Part) -> Iterator[Finding]:
+def off_outline(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A stop for each size that measures the part from where its outline is not, the widest miss first, one a place."""
-    if part.frame is None:
-        return
-    view = _View.of(sheet, part)
-    told: set[float] = set()
+    view, frame, told = _View.of(sheet, features), features.frame, set[float]()
     for dimension in sheet.dimensions:
         if dimension.kind not in LENGTHS or dimension.measured <= 0 or len(dimension.points) < 2:
             continue
-        ends = [view.features.frame.on_part(p) for p in dimension.points[:2]]
-        frame = view.features.frame
+        ends = [frame.on_part(p) for p in dimension.points[:2]]
         along, across = measures(dimension, frame.axis), measures(dimension, frame.up)
         printed = parse(dimension.text)
         off = view.off_along(ends, printed) if along else view.off_across(ends, printed) if across else None
-        if off is not None and round(off / view.features.snap) not in told:
-            told.add(round(off / view.features.snap))
-            yield _stop(dimension, part, off, along=along)
+        if off is not None and round(off / features.snap) not in told:
+            told.add(round(off / features.snap))
+            yield _stop(dimension, features, off, along=along)
 
 
-def said_length(sheet: Sheet, part: Part) -> Iterator[Finding]:
+def said_length(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A stop for a text that names another length of the part than was read, unless another text names that."""
-    dimensioned = {d.text for d in sheet.dimensions}
-    told = [
-        (t, found) for t in sheet.texts if t.text not in dimensioned and (found := TOTAL.fullmatch(normalised(t.text)))
-    ]
-    lengths = [(t, PrintedFigure.of(found["size"]), bool(found["sure"])) for t, found in told]
-    if any(agrees_with(figure, part.length, part) for _, figure, _ in lengths):
+    dimensioned, length = {d.text for d in sheet.dimensions}, features.part.length
+    found = [(t, TOTAL.fullmatch(normalised(t.text))) for t in sheet.texts if t.text not in dimensioned]
+    told = [(t, Printed.of(total["size"]), bool(total["sure"])) for t, total in found if total]
+    if any(features.fits(figure, length) for _, figure, _ in told):
         return
-    for text, figure, sure in lengths:
-        if sure or abs(figure.value - part.length) <= ABOUT * part.length:
+    for text, figure, sure in told:
+        if sure or abs(figure.value - length) <= ABOUT * length:
             words = (
-                f'The sheet says "{normalised(text.text)}", but the part was read {part.length:.6g} long: a line of it '
-                "may be missing; ask which is meant."
+                f'The sheet says "{normalised(text.text)}", but the part was read {length:.6g} long: a line of it may '
+                "be missing; ask which is meant."
             )
             yield Finding(Level.STOP, DrawingCode.OVERALL_DIFFERS, words, text.at)
 
 
 def sized_as_rings(sheet: Sheet, part: Part, alone: Iterable[Notch]) -> Iterator[Finding]:
     """A stop for each recess of one half alone across which a diameter is measured: only a ring has one there."""
-    if part.frame is None:
-        return
-    features = Features.of(part, part.frame)
-    across = [[part.frame.on_part(p) for p in d.points[:2]] for d in sheet.dimensions if d.kind in LENGTHS]
+    features = Features.of(part)
+    across = [[features.frame.on_part(p) for p in d.points[:2]] for d in sheet.dimensions if d.kind in LENGTHS]
     for notch in alone:
         for (za, ra), (_, rb) in (ends for ends in across if len(ends) == 2):
             on_floor = features.near(ra, -rb) and features.near(abs(ra), notch.floor / 2)
             if on_floor and notch.far - features.snap <= za <= notch.near + features.snap:
-                yield _ring(part.frame.on_sheet((notch.near + notch.far) / 2, notch.floor / 2), notch.floor)
+                at = features.frame.on_sheet((notch.near + notch.far) / 2, notch.floor / 2)
+                words = (
+                    f"A diameter of {notch.floor:.6g} is measured across the recess at {place_words(at)}, which only "
+                    "one half shows: draw it in both halves if it goes round, or give its size as that of a notch."
+                )
+                yield Finding(Level.STOP, DrawingCode.HALVES_DISAGREE, words, at)
                 break
 
 
-def _ring(at: Point, floor: float) -> Finding:
-    words = (
-        f"A diameter of {floor:.6g} is measured across the recess at {place_words(at)}, which only one "
-        "half shows: draw it in both halves if it goes round, or give its size as that of a notch."
-    )
-    return Finding(Level.STOP, DrawingCode.HALVES_DISAGREE, words, at)
-
-
-def _stop(dimension: Dimension, part: Part, off: float, *, along: bool) -> Finding:
+def _stop(dimension: Dimension, features: Features, off: float, *, along: bool) -> Finding:
     """The stop for one size; `off` is the z, or the diameter, that the outline lacks."""
-    size = dimension.measured / (part.frame.scale if part.frame is not None else 1.0)
-    at = _middle(dimension)
+    size, part, at = dimension.measured / features.frame.scale, features.part, middle(dimension)
     if not along and off <= part.outer_diameter:
         at = dimension.points[0]
         words = (
@@ -121,23 +108,14 @@ def _stop(dimension: Dimension, part: Part, off: float, *, along: bool) -> Findi
         )
         return Finding(Level.STOP, DrawingCode.OVERALL_DIFFERS, words, at)
     place = f"{off:.6g} in front of the front face" if off > 0 else f"Z{off:.6g}"
-    beyond = off > 0 or off < -part.length
     whole = part.length + off if off > 0 else -off
-    where = (
-        f"{place}, beyond the part that was read: it would be {whole:.6g} long, not {part.length:.6g}"
-        if beyond
-        else f"{place}, where nothing ends"
-    )
+    beyond = f"beyond the part that was read: it would be {whole:.6g} long, not {part.length:.6g}"
+    where = beyond if whole > part.length else "where nothing ends"
     words = (
-        f"A length of {size:.6g} is measured from {where}: a line of the outline may be missing; draw it, or accept it "
-        "if the outline is whole and the size is not about it."
+        f"A length of {size:.6g} is measured from {place}, {where}: a line of the outline may be missing; draw it, or "
+        "accept it if the outline is whole and the size is not about it."
     )
     return Finding(Level.STOP, DrawingCode.OFF_OUTLINE, words, at)
-
-
-def _middle(dimension: Dimension) -> Point:
-    (ax, ay), (bx, by) = dimension.points[:2]
-    return (ax + bx) / 2, (ay + by) / 2
 
 
 @dataclass(frozen=True)
@@ -147,96 +125,78 @@ class _View:
     `levels`: radii of corners of outline, bore and grooves.
     """
 
-    part: Part
     features: Features
     stations: Floats
     ink: Floats
     levels: Floats
 
     @classmethod
-    def of(cls, sheet: Sheet, part: Part) -> "_View":
+    def of(cls, sheet: Sheet, features: Features) -> "_View":
         """The places of a part on its sheet."""
-        assert part.frame is not None
-        features = Features.of(part, part.frame)
-        walls = [z for g in part.grooves for z in (g.z_near, g.z_far, (g.z_near + g.z_far) / 2)]
+        part = features.part
+        walls = [z for g in part.grooves for z in (g.z_near, g.z_far, g.middle)]
         corners = [z for z, _ in (*part.outline, *(part.bore or ()))]
         radii = [abs(r) for _, r in (*part.outline, *(part.bore or ()), *features.steps)]
         radii += [d / 2 for d in drawn_diameters(part)]
-        ink = np.array(list(_ink(sheet, part, features))).reshape(-1, 2)
-        return cls(part, features, np.array([*walls, *corners]), ink, np.array(radii))
+        ink = np.array(list(_ink(sheet, features))).reshape(-1, 2)
+        return cls(features, np.array([*walls, *corners]), ink, np.array(radii))
 
-    def known(self, z: float) -> bool:
-        """True if the outline has a corner, or a groove a wall or its middle, at a z."""
-        return bool((np.abs(self.stations - z) <= self.features.snap).any())
-
-    def off_along(self, ends: list[tuple[float, float]], printed: Printed) -> float | None:
+    def off_along(self, ends: list[Point], printed: Printed) -> float | None:
         """The z of an end that the part has nothing at, None if there is none."""
-        reach = (0.5 + OUT) * self.part.outer_diameter
-        if any(abs(r) > reach for _, r in ends):
+        length, snap = self.features.part.length, self.features.snap
+        if any(abs(r) > (0.5 + OUT) * self.features.part.outer_diameter for _, r in ends):
             return None
         for (z, _), (other, _) in (ends, ends[::-1]):
-            if self.known(z) or not self.known(other) or self._picked_beside(z, other, printed):
+            # The outline has a corner there, or a groove a wall or its middle.
+            known, from_known = (bool((np.abs(self.stations - one) <= snap).any()) for one in (z, other))
+            if known or not from_known or self._picked_beside(z, other, self.stations, printed):
                 continue
-            length = self.part.length
-            beyond = z > self.features.snap or z < -length - self.features.snap
+            beyond = z > snap or z < -length - snap
             if beyond and -(1 + FAR) * length <= z <= FAR * length:
                 return z
-            if not beyond and not (np.abs(self.ink[:, 0] - z) <= self.features.snap).any():
+            if not beyond and not (np.abs(self.ink[:, 0] - z) <= snap).any():
                 return z
         return None
 
-    def _picked_beside(self, z: float, other: float, printed: Printed) -> bool:
-        """True if an end is off by a little, and what is typed is the distance to the place beside it."""
-        beside = float(self.stations[np.abs(self.stations - z).argmin()])
-        near = abs(beside - z) <= PICKED * max(self.part.length, self.part.outer_diameter)
-        return near and any(agrees_with(_figure(s, printed), abs(beside - other), self.part) for s in printed.sizes)
+    def _picked_beside(self, place: float, other: float, places: Floats, printed: Printed) -> bool:
+        """True if an end is off one of some places by a little, and what is typed is the distance from there."""
+        beside = float(places[np.abs(places - place).argmin()])
+        near = abs(beside - place) <= PICKED * self.features.size
+        return near and self.features.fits(replace(printed, limits=False), abs(beside - other))
 
-    def off_across(self, ends: list[tuple[float, float]], printed: Printed) -> float | None:
+    def off_across(self, ends: list[Point], printed: Printed) -> float | None:
         """A diameter about the axis that is wider than the part, or ends on no line of it; None if it isn't."""
         (za, ra), (zb, rb) = ends
-        snap, diameter = self.features.snap, 2 * max(abs(ra), abs(rb))
+        part, snap, diameter = self.features.part, self.features.snap, 2 * max(abs(ra), abs(rb))
         half = printed.sign == "diameter" and min(abs(ra), abs(rb)) <= snap
         about = self.features.near(ra, -rb) or half
-        if not about or not all(-self.part.length - snap <= z <= snap for z in (za, zb)):
+        if not about or not all(-part.length - snap <= z <= snap for z in (za, zb)):
             return None
-        wide = (diameter - self.part.outer_diameter) / 2
+        wide = (diameter - part.outer_diameter) / 2
         if wide > snap:
-            return diameter if not half and wide <= OUT * self.part.outer_diameter else None
-        far = [end for end in ends if abs(end[1]) > snap]
-        return (
-            diameter if far and not any(self._met(*end) for end in far) and not self._near(diameter, printed) else None
-        )
+            return diameter if not half and wide <= OUT * part.outer_diameter else None
+        far = [(z, abs(r)) for z, r in ends if abs(r) > snap]
+        met = not far or any(self._met(*end) for end in far)
+        return None if met or self._picked_beside(diameter, 0.0, 2 * self.levels, printed) else diameter
 
     def _met(self, z: float, r: float) -> bool:
         """True if a line of the part is as far from the axis as a place, or the outline passes it."""
-        there = np.abs(np.concatenate([self.levels, self.ink[:, 1]]) - abs(r))
-        lines = (shapely.LineString(line) for line in (self.part.outline, self.part.bore or ()) if len(line) > 1)
-        place = shapely.Point(z, abs(r))
-        return bool((there <= self.features.snap).any()) or any(
-            line.distance(place) <= self.features.snap for line in lines
-        )
-
-    def _near(self, diameter: float, printed: Printed) -> bool:
-        """True if the ends were picked a little beside a diameter of the part, and that is what is typed."""
-        beside = 2 * float(self.levels[np.abs(2 * self.levels - diameter).argmin()])
-        near = abs(beside - diameter) <= PICKED * max(self.part.length, self.part.outer_diameter)
-        return near and any(agrees_with(_figure(s, printed), beside, self.part) for s in printed.sizes)
+        there = np.abs(np.concatenate([self.levels, self.ink[:, 1]]) - r)
+        if (there <= self.features.snap).any():
+            return True
+        edges, place = self.features.part.edges, shapely.Point(z, r)
+        return any(shapely.LineString(edge).distance(place) <= self.features.snap for edge in edges)
 
 
-def _figure(size: float, printed: Printed) -> PrintedFigure:
-    return PrintedFigure(value=size, places=printed.decimals)
-
-
-def _ink(sheet: Sheet, part: Part, features: Features) -> Iterable[tuple[float, float]]:
+def _ink(sheet: Sheet, features: Features) -> Iterable[tuple[float, float]]:
     """Z and distance from the axis of every end of a stroke within the view, and of every circle's middle and sides."""
     segments, frame = sheet.segments, features.frame
     own = np.array([s.owner not in NO_INK for s in segments.sources], dtype=bool)
     ends = segments.ends[own[segments.source]] if len(segments) else np.zeros((0, 4))
     points = ends.reshape(-1, 2) - np.array(frame.origin)
     z, r = points @ np.array(frame.axis) / frame.scale, points @ np.array(frame.up) / frame.scale
-    inside = np.abs(r) <= part.outer_diameter
+    inside = np.abs(r) <= features.part.outer_diameter
     yield from zip(z[inside].tolist(), np.abs(r[inside]).tolist(), strict=True)
     for circle in sheet.circles:
-        middle, off = frame.on_part(circle.centre)
-        radius = circle.radius / frame.scale
-        yield from ((middle, abs(off) + radius), (middle - radius, abs(abs(off) - radius)), (middle + radius, abs(off)))
+        (along, off), radius = frame.on_part(circle.centre), circle.radius / frame.scale
+        yield from ((along, abs(off) + radius), (along - radius, abs(abs(off) - radius)), (along + radius, abs(off)))

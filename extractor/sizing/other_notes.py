@@ -3,39 +3,26 @@
 Rules: a thread's nominal diameter is that of the land that its leader touches or its dimension measures (ISO 6410-1,
 from memory); in a bore its core may be drawn instead. A chamfer's size is its leg, an angle that of a groove's walls.
 `11 TO FIRST GROOVE` is the distance of either wall or of the middle, from the end that the note names, else from either
-end. Of a change the new size must be drawn, if a groove still has the old one.
+end. Of a change the new size must be drawn, if a groove still has the old one. An angular dimension holds two points on
+each leg, or the tip and one on each; it may print the angle between the lines, or the other one beside it.
 """
 
 import math
 import re
-from collections.abc import Iterable, Iterator
-from itertools import pairwise
+from collections.abc import Iterable, Iterator, Sequence
 
 import shapely
 
+from extractor.codes import DrawingCode
 from extractor.decimals import half_place, places_of
-from extractor.finding import Finding, Point
-from extractor.part import Groove, Part
-from extractor.sheet import Dimension, Sheet
-from extractor.sizing.angles import PEN
+from extractor.finding import Finding, Level, Point
+from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.sizing.front_words import FRONT
-from extractor.sizing.groove_notes import PrintedFigure
-from extractor.sizing.note_checks import (
-    ABOUT_DEPTH,
-    ABOUT_WIDTH,
-    COUNTS,
-    TOUCH,
-    agrees_with,
-    areas,
-    like,
-    note_stop,
-    sizes_drawn,
-)
+from extractor.sizing.note_checks import ABOUT_DEPTH, ABOUT_WIDTH, COUNTS, TOUCH, areas, like, note_stop, sizes_drawn
 from extractor.sizing.note_words import CHANGED, PLACE
 from extractor.sizing.pointers import PointedNote, led, said
-from extractor.sizing.printed import NUMBER, normalised
+from extractor.sizing.printed import NUMBER, Printed, normalised
 from extractor.sizing.ties import Features, tie_of
-from extractor.sizing.unit_evidence import INCH
 
 THREAD = re.compile(
     rf"M\s?(?P<size>{NUMBER})(?:\s*[xX×]\s*(?P<pitch>{NUMBER}))?(?:\s*-?\s*(?:\d[e-h]){{1,2}})?(?:\s*-?\s*LH)?"
@@ -56,6 +43,10 @@ CHAMFER = re.compile(
     rf"|(?P<leg>{NUMBER})\s*[xX×]\s*45\s*°)[^\d°]*"
 )
 """A chamfer of 45 degrees and nothing else."""
+ANGLE = re.compile(rf"\W*(?:\d+\s*[x×X]\s*)?({NUMBER})\s*°(?!\s*\d)")
+"""An angle in degrees; minutes behind it are read by nobody here."""
+PEN = 0.02
+"""Degrees by which lines may be off that are drawn as printed: places have four decimals, and legs are short."""
 SLOPE = re.compile(rf"(?:(?P<count>\d+)\s*[xX×]\s+)?(?P<angle>{NUMBER})\s*°(?!\s*[\dxX×]).*")
 """An angle, counted or not; `1x30°` is a chamfer."""
 SLOPED = ("vee", "tapered", "other")
@@ -66,11 +57,8 @@ SLANT = 1e-3
 """Share of an edge by which its two legs may differ, for it to be one of 45 degrees."""
 
 
-def other_findings(sheet: Sheet, part: Part) -> Iterator[Finding]:
+def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """What such notes of a sheet contradict on a part."""
-    if part.frame is None:
-        return
-    features = Features.of(part, part.frame)
     for note in said(sheet, lambda words: any(form.fullmatch(normalised(words)) for form in CHECKS)):
         line = normalised(note.words)
         found, check = next((found, check) for form, check in CHECKS.items() if (found := form.fullmatch(line)))
@@ -89,35 +77,29 @@ def _thread(found: re.Match[str], note: PointedNote, features: Features) -> str:
 
 def _off_land(found: re.Match[str], dimension: Dimension, features: Features) -> str:
     """What is wrong about a thread on a dimension, or a leader, of a land."""
-    tie = tie_of(dimension, features)
+    tie, part = tie_of(dimension, features), features.part
     if tie is None or tie.field != "land_diameter":
         return ""
-    size, land = float(found["size"]), tie.true * (1.0 if features.part.units == "mm" else INCH)
+    size, land = float(found["size"]), tie.true * part.unit
     core = size - CORE * float(found["pitch"]) if found["pitch"] else COARSE * size
-    least = core if _in_bore(tie.true, features.part) else TURNED[0] * size
+    in_bore, outside = (
+        min((abs(2 * r - tie.true) for _, r in line or ()), default=math.inf) for line in (part.bore, part.lands)
+    )
+    least = core if in_bore < outside else TURNED[0] * size
     fits = least <= land <= TURNED[1] * size
     return "" if fits or size < TAPPED * land else f"is a thread of {size:g} where the drawing measures {land:.6g}"
 
 
-def _in_bore(across: float, part: Part) -> bool:
-    """True for the diameter of a land that is one of the bore's, and none outside."""
-    off = [min((abs(2 * r - across) for _, r in line or ()), default=math.inf) for line in (part.bore, part.lands)]
-    return off[0] < off[1]
-
-
 def _chamfer(found: re.Match[str], note: PointedNote, features: Features) -> str:
     """What is wrong about the leg of a chamfer, "" for nothing."""
-    figure, part = PrintedFigure.of(found["c"] or found["leg"] or found["behind"]), features.part
     if note.tip is None:
         return ""
+    figure = Printed.of(found["c"] or found["leg"] or found["behind"])
     z, r = features.frame.on_part(note.tip)
-    tip, near = shapely.Point(z, abs(r)), TOUCH * max(part.length, part.outer_diameter)
-    edges = (edge for line in (part.outline, part.bore or ()) for edge in pairwise(line))
-    slants = (edge for edge in edges if _is_slant(*edge) and shapely.LineString(edge).distance(tip) <= near)
+    tip, near = shapely.Point(z, abs(r)), TOUCH * features.size
+    slants = (e for e in features.part.edges if _is_slant(*e) and shapely.LineString(e).distance(tip) <= near)
     legs = [abs(one[0] - two[0]) for one, two in slants]
-    if not legs or any(agrees_with(figure, leg, part) for leg in legs):
-        return ""
-    return f"prints a chamfer of {figure.value:g} where the drawing measures {legs[0]:.6g}"
+    return _off("a chamfer of", figure, legs, features)
 
 
 def _is_slant(one: Point, two: Point) -> bool:
@@ -126,73 +108,84 @@ def _is_slant(one: Point, two: Point) -> bool:
     return along > 0 and abs(along - across) <= SLANT * along
 
 
+def _off(what: str, figure: Printed, drawn: Sequence[float], features: Features) -> str:
+    """That a printed size is none of those drawn, in words; "" where it is, and where none is drawn."""
+    if not drawn or any(features.fits(figure, size) for size in drawn):
+        return ""
+    return f"prints {what} {figure.value:g} where the drawing measures {drawn[0]:.6g}"
+
+
+def angle_findings(dimensions: Iterable[Dimension], features: Features) -> Iterator[Finding]:
+    """A stop for each dimension at the view that prints an angle other than the one it measures."""
+    for dimension in dimensions:
+        said_angle = ANGLE.match(normalised(dimension.text or ""))
+        if dimension.kind is not DimensionKind.ANGULAR or said_angle is None or len(dimension.points) < 4:
+            continue
+        places = [features.frame.on_part(p) for p in dimension.points[:4]]
+        drawn, slack = list(_angles(places)), half_place(places_of(said_angle[1])) + PEN
+        at_view = all(features.in_view(*p) for p in places[:3])
+        if at_view and drawn and all(abs(float(said_angle[1]) - angle) > slack for angle in drawn):
+            words = (
+                f"A dimension prints the angle {float(said_angle[1]):g} where the drawing measures {drawn[0]:.4g}: "
+                "ask which is meant."
+            )
+            yield Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at=dimension.points[0])
+
+
+def _angles(places: list[Point]) -> Iterator[float]:
+    """The angles in degrees that a dimension with these points may measure: of two lines, or of a tip and two legs."""
+    one, two, tip, arc = places
+    for legs in (((one, two), (tip, arc)), ((tip, one), (tip, two))):
+        ways = [(b[0] - a[0], b[1] - a[1]) for a, b in legs]
+        if all(map(any, ways)):
+            turn = abs(math.degrees(math.atan2(*ways[0]) - math.atan2(*ways[1]))) % 360
+            yield from (turn, abs(180 - turn), 360 - turn)
+
+
 def _slope(found: re.Match[str], note: PointedNote, features: Features) -> str:
-    """What is wrong about the angle of a groove's walls, to the axis or between both, "" for nothing."""
+    """What is wrong about the angle of a groove's walls, to the axis or both, or their count, "" for nothing."""
     if note.tip is None:
         return ""
     tip, part = shapely.Point(features.frame.on_part(note.tip)), features.part
     here = [g for g in part.grooves if g.shape in SLOPED and any(area.covers(tip) for area in areas(g))]
-    walls = [
-        edge
-        for line in (part.outline, part.bore or ())
-        for edge in pairwise(line)
-        if any(all(g.z_far - features.snap <= z <= g.z_near + features.snap for z, _ in edge) for g in here)
-    ]
+    spans = [(g.z_far - features.snap, g.z_near + features.snap) for g in here]
+    walls = [edge for edge in part.edges if any(all(low <= z <= high for z, _ in edge) for low, high in spans)]
     tilts = [math.degrees(math.atan2(abs(a[0] - b[0]), abs(a[1] - b[1]))) for a, b in walls if a[1] != b[1]]
     printed, slack = float(found["angle"]), half_place(places_of(found["angle"])) + PEN
     drawn = [angle for tilt in tilts for angle in (2 * tilt, tilt, 90 - tilt, 180 - 2 * tilt)]
-    if not drawn or any(abs(printed - angle) <= slack for angle in drawn):
-        return _miscounted(found["count"], here[0], part) if drawn else ""
-    return f"prints the angle {printed:g} where the drawing measures {drawn[0]:.4g}"
-
-
-def _miscounted(count: str | None, groove: Groove, part: Part) -> str:
-    """What is wrong about a count of grooves like one, or of their walls, "" for nothing."""
-    read = like(groove, ["width"], part)
-    if count is None or any(int(count) in (number, WALLS * number) for number in read):
+    if drawn and all(abs(printed - angle) > slack for angle in drawn):
+        return f"prints the angle {printed:g} where the drawing measures {drawn[0]:.4g}"
+    read = like(here[0], ["width"], features) if drawn else set()
+    if not read or found["count"] is None or any(int(found["count"]) in (n, WALLS * n) for n in read):
         return ""
-    return f"{COUNTS} {count} where {max(read)} such grooves were read"
+    return f"{COUNTS} {found['count']} where {max(read)} such grooves were read"
 
 
 def _place(found: re.Match[str], note: PointedNote, features: Features) -> str:
     """What is wrong about the place of the first groove, or of any, "" for nothing."""
-    part, figure = features.part, PrintedFigure.of(found["behind"] or found["before"])
-    grooves = [g for g in part.grooves if g.side.axial]
+    part, figure = features.part, Printed.of(found["behind"] or found["before"])
     first = bool(found["first"] or found["before"])
-    away = [_spots(g, 0.0) for g in _ends(grooves, first, 1)]
-    if not FRONT.search(note.words):
-        away += [_spots(g, part.length) for g in _ends(grooves, first, -1)]
-    places = [place for spots in away for place in spots]
-    if not places or any(agrees_with(figure, place, part) for place in places):
-        return ""
-    return f"prints distance {figure.value:g} where the drawing measures {places[0]:.6g}"
-
-
-def _ends(grooves: list[Groove], first: bool, sign: int) -> Iterable[Groove]:
-    """The first groove of each side of the part from one of its ends, or all of them."""
-    if not first:
-        return grooves
-    ends: dict[str, Groove] = {}
-    for groove in sorted(grooves, key=lambda g: -sign * g.z_near):
-        ends.setdefault(groove.where, groove)
-    return ends.values()
-
-
-def _spots(groove: Groove, length: float) -> tuple[float, float, float]:
-    """The distances of a groove's walls and middle from the front face, or from the other end of a part so long."""
-    near, far = abs(length + groove.z_near), abs(length + groove.z_far)
-    return min(near, far), max(near, far), (near + far) / 2
+    places: list[float] = []
+    for sign, length in ((1, 0.0), *(() if FRONT.search(note.words) else ((-1, part.length),))):
+        grooves = sorted((g for g in part.grooves if g.side.axial), key=lambda g: -sign * g.z_near)
+        firsts = [g for k, g in enumerate(grooves) if g.where not in {before.where for before in grooves[:k]}]
+        for groove in firsts if first else grooves:
+            walls = sorted((abs(length + groove.z_near), abs(length + groove.z_far)))
+            places += (*walls, sum(walls) / 2)
+    return _off("distance", figure, places, features)
 
 
 def _change(found: re.Match[str], note: PointedNote, features: Features) -> str:
     """What is wrong about a size that was changed, "" for nothing."""
-    line, part = normalised(note.words).upper(), features.part
-    old, new = (PrintedFigure.of(next(n for n in found.group(*names) if n)) for names in (OLD, NEW))
+    line = normalised(note.words).upper()
+    old, new = (Printed.of(next(n for n in found.group(*names) if n)) for names in (OLD, NEW))
     words = {"width": ABOUT_WIDTH.search(line), "depth": ABOUT_DEPTH.search(line), "floor_diameter": "Ø" in line}
     named = [name for name, is_named in words.items() if is_named]
-    drawn = [size for g in part.grooves for size in sizes_drawn(named[0], g, part)] if len(named) == 1 else []
-    stale = [size for size in drawn if agrees_with(old, size, part)]
-    if not stale or any(agrees_with(new, size, part) for size in drawn):
+    if len(named) != 1:
+        return ""
+    drawn = [size for g in features.part.grooves for size in sizes_drawn(named[0], g, features)]
+    stale = [size for size in drawn if features.fits(old, size)]
+    if not stale or any(features.fits(new, size) for size in drawn):
         return ""
     return f"changes it to {new.value:g} where the drawing still measures {stale[0]:.6g}"
 

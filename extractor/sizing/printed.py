@@ -70,6 +70,9 @@ ONE_LIMIT = re.compile(r"\W*(?:max|min)\b", re.I)
 """A size that is the greatest or the least allowed: the other limit is printed nowhere."""
 
 
+Sign = Literal["", "diameter", "radius", "thread", "angle"]
+
+
 @dataclass(frozen=True)
 class Printed:
     """One dimension text. Sizes in the units printed; `size` None stands for the measured size or an unread text.
@@ -85,7 +88,7 @@ class Printed:
     sizes: tuple[float, ...] = ()
     decimals: int = 0
     measured: bool = False
-    sign: Literal["", "diameter", "radius", "thread", "angle"] = ""
+    sign: Sign = ""
     deviations: Deviation | None = None
     tolerance_class: str | None = None
     count: int = 1
@@ -95,6 +98,21 @@ class Printed:
     limits: bool = False
     unread: bool = False
     bracketed: tuple[float, int] | None = None
+
+    @classmethod
+    def of(cls, number: str) -> "Printed":
+        """A number as printed."""
+        return cls(float(number), (float(number),), places_of(number))
+
+    @property
+    def value(self) -> float:
+        """The size, 0 where none was read."""
+        return self.size or 0.0
+
+    @property
+    def limited(self) -> bool:
+        """True if a tolerance stands beside the size, read or not."""
+        return bool(self.deviations or self.tolerance_class or self.unread)
 
     def rounded(self, size: float) -> float:
         """Half of the last printed digit as a share of a size, as a five may round either way; 0 for a measured one."""
@@ -151,9 +169,8 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
     rest = line[counted.end() :] if counted else line
     sign = _sign(rest)
     count = int(float(counted.group(1))) if counted and float(counted.group(1)).is_integer() else 1
-    limits = LIMITS.match(TYPICAL.sub(" ", RADIUS.sub(" ", SIGN.sub(" ", rest))).rstrip("( )"))
-    if limits and not fraction and _near(limits, radius=sign == "radius"):
-        between = _between(limits, sign, unit)
+    between = None if fraction else _between(rest, sign, unit)
+    if between is not None:
         return replace(between, count=max(1, count), reference=reference, typical=typical)
     marked = MARKED.search(rest)
     before = [float(n) for n in re.findall(NUMBER, rest[: marked.start()])] if marked else []
@@ -161,12 +178,15 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
     # `3x R2` counts; of `3 x 2` and `3 x Ø34` the 3 may be a width.
     others = (*before, *_other_sizes(None if sign == "radius" else counted, tail))
     tolerance_class, tail = _class(tail)
-    share = LARGEST_OF_RADIUS if sign == "radius" else LARGEST_SHARE[_paired(tail[1:])]
-    given = None if LOST.search(tail) else _deviations(tail)
+    given, paired = _deviations(tail[1:])
+    share = LARGEST_OF_RADIUS if sign == "radius" else LARGEST_SHARE[paired]
+    given = None if LOST.search(tail) else given
     if tolerance_class is not None and size is not None and (both := REPEATED.search(tail)):
         low, high = sorted(round(float(one) - size, 9) for one in both.groups())
         given = low, high
-    deviations = _likely(given, size, share)
+    # Beyond a share of the size they are most likely none: 12-13 is a range.
+    likely = given is None or size is None or max(map(abs, given)) <= share * size
+    deviations = given if likely else None
     return Printed(
         size=size,
         sizes=(() if size is None else (size,)) + others,
@@ -208,7 +228,7 @@ def _decimal(match: re.Match[str]) -> str:
     return match.group(0) if top % 2 == 0 or top >= bottom else f"{whole + top / bottom:.6f}"
 
 
-def _sign(rest: str) -> Literal["", "diameter", "radius", "thread", "angle"]:
+def _sign(rest: str) -> Sign:
     """What kind of size the sign before it says."""
     if SIGN.search(rest):
         return "diameter"
@@ -217,23 +237,18 @@ def _sign(rest: str) -> Literal["", "diameter", "radius", "thread", "angle"]:
     return "thread" if re.match(rf"\s*M\s*{NUMBER}", rest) else ""
 
 
-def _near(limits: re.Match[str], *, radius: bool) -> bool:
-    """True if two sizes can be the limits of one: near enough for their form, and not the whole numbers of a range."""
+def _between(rest: str, sign: Sign, unit: Units | None) -> Printed | None:
+    """Two limits printed instead of size and deviations, near enough for their form; None for a range and all else."""
+    limits = LIMITS.match(TYPICAL.sub(" ", RADIUS.sub(" ", SIGN.sub(" ", rest))).rstrip("( )"))
+    if limits is None:
+        return None
     one, bar, other = limits.groups()
     low, high = sorted((float(one), float(other)))
-    if radius and bar != "-":
-        return 0 < low < high <= WIDEST_RADIUS * low
-    return 0 < low < high < WIDEST[bar] * low and ("." in limits.group(0) or bar == "^")
-
-
-def _between(
-    limits: re.Match[str], sign: Literal["", "diameter", "radius", "thread", "angle"], unit: Units | None
-) -> Printed:
-    """Two limits printed instead of size and deviations."""
-    one, _, other = limits.groups()
-    low, high = sorted((float(one), float(other)))
-    places = max(places_of(one), places_of(other))
-    off = (round(low - high, 9), 0.0)
+    small = sign == "radius" and bar != "-"
+    near = high <= WIDEST_RADIUS * low if small else high < WIDEST[bar] * low and ("." in limits[0] or bar == "^")
+    if not (0 < low < high and near):
+        return None
+    places, off = max(places_of(one), places_of(other)), (round(low - high, 9), 0.0)
     return Printed(high, (low, high), places, sign=sign, deviations=off, unit=unit, limits=True)
 
 
@@ -267,31 +282,16 @@ def _class(tail: str) -> tuple[str | None, str]:
     return f"{match.group(1)}{match.group(2).strip()}{both}", tail[: match.start()] + " " + tail[match.end() :]
 
 
-def _likely(deviations: Deviation | None, size: float | None, share: float) -> Deviation | None:
-    """Deviations, None where they are beyond a share of the size and so most likely none (12-13 is a range)."""
-    if deviations is None or size is None or max(map(abs, deviations)) <= share * size:
-        return deviations
-    return None
-
-
-def _paired(tail: str) -> bool:
-    """True if two deviations are printed, or one with both signs."""
-    return bool(PLUS_MINUS.search(tail) or PAIR.search(tail))
-
-
-def _deviations(tail: str) -> Deviation | None:
-    """Deviations behind the size; one alone has 0 as the other."""
-    tail = tail[1:]
-    plus_minus = PLUS_MINUS.search(tail)
-    if plus_minus:
+def _deviations(tail: str) -> tuple[Deviation | None, bool]:
+    """Deviations behind the size, and whether two are printed, or one with both signs; one alone has 0 as the other."""
+    if plus_minus := PLUS_MINUS.search(tail):
         value = float(plus_minus.group(1))
-        return -value, value
-    pair = PAIR.search(tail)
-    if pair:
-        one, other = (float(g.replace(" ", "")) for g in pair.groups())
-        return (min(one, other), max(one, other)) if one != other else None
+        return (-value, value), True
+    if pair := PAIR.search(tail):
+        low, high = sorted(float(g.replace(" ", "")) for g in pair.groups())
+        return (low, high) if low != high else None, True
     single = SINGLE.search(tail)
     if single and (tail[: single.start()].endswith((" ", "(")) or single.start() == 0):
         value = float(single.group(1).replace(" ", ""))
-        return (min(0.0, value), max(0.0, value)) if value else None
-    return None
+        return (min(0.0, value), max(0.0, value)) if value else None, False
+    return None, False

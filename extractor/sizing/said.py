@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from extractor.codes import DrawingCode
 from extractor.distance import Distance, Source
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level
 from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
 from extractor.side import OUTSIDE
@@ -20,14 +20,13 @@ from extractor.sizing.corners import at_most
 from extractor.sizing.general import CallUp
 from extractor.sizing.groove_notes import GrooveNote, groove_note
 from extractor.sizing.like import alike, same
-from extractor.sizing.note_checks import COUNTS, hold, note_stop
+from extractor.sizing.note_checks import COUNTS, hold, kin_of, note_stop
 from extractor.sizing.note_words import DEEP
 from extractor.sizing.pointers import led
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, spacing_of
-from extractor.sizing.ties import Features, Tie, tie_alone, tie_of
-from extractor.sizing.tolerance import Size, agrees, as_shown, deviations_of, odd_in_brackets, unit_factor, unread
-from extractor.sizing.unit_evidence import INCH
+from extractor.sizing.ties import Features, Tie, middle, tie_alone, tie_of
+from extractor.sizing.tolerance import Size, as_shown, deviations_of, odd_in_brackets, unit_factor, unread
 
 SHARED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth", "corner_radius"})
 """Fields that one dimension can give to several grooves."""
@@ -89,7 +88,10 @@ class SaidSoFar:
         if dimension.kind is DimensionKind.LEADER and self._of_others(dimension.text or "", printed, tie):
             return
         if odd_in_brackets(printed, tie.true):
-            self.findings.append(_two_sizes(dimension, tie))
+            words = (
+                f'"{dimension.text}" prints two sizes, neither of which is the other in mm or inch: ask which is meant.'
+            )
+            self._tell(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, dimension, tie.grooves)
             return
         tie = self._as_read(printed, tie)
         note = _note_of(dimension, tie)
@@ -99,25 +101,33 @@ class SaidSoFar:
         if tie.ends is not None:
             self._between(dimension, printed, tie, tie.ends)
             return
-        limited = printed.deviations or dimension.deviations or printed.tolerance_class or printed.unread
         if self._contradicts(dimension, printed, tie, tie.true):
-            self.withhold(tie.grooves if limited else (), tie.field)
+            self.withhold(tie.grooves if printed.limited or dimension.deviations else (), tie.field)
             return
         if self._for_information(dimension, printed, tie):
             return
         self._unheld(dimension, printed, tie.field == "step_diameter")
-        if not tie.grooves:
-            return
+        if tie.grooves:
+            self._of_grooves(dimension, printed, tie, noted=note is not None)
+
+    def _of_grooves(self, dimension: Dimension, printed: Printed, tie: Tie, *, noted: bool) -> None:
+        """Keep the size that a dimension gives grooves; `noted`: its text is a note at them, whose count is held."""
         meant = self._meant(printed, tie)
         given, finding = deviations_of(printed, dimension, self._size(tie, meant))
         self.findings += [finding] if finding is not None else []
         if given is None and printed.unread:
             self.findings.append(unread(dimension))
         if given is not None and not meant:
-            self.findings.append(_which(dimension, tie))
-        if limited and (given is None or not meant):
+            numbers = ", ".join(map(str, sorted(set(tie.grooves))))
+            words = (
+                f'The tolerance of "{dimension.text}" fits grooves {numbers} and does not say which it means: it was '
+                "given to none; read it yourself."
+            )
+            self._tell(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, dimension)
+        if (printed.limited or dimension.deviations) and (given is None or not meant):
             self.withhold(meant or tie.grooves, tie.field)
-        self.findings += () if note is not None else self._count_caution(dimension, printed, tie)
+        if not noted:
+            self._hold_count(dimension, printed, tie)
         if len(meant) == 1 and printed.count == 1 and given is not None:
             self.findings += self.twice(meant[0], tie.field, given, dimension)
         for number in meant:
@@ -139,7 +149,7 @@ class SaidSoFar:
         if dimension.kind is DimensionKind.LEADER:
             return False
         grooves = [self.features.part.grooves[number - 1] for number in tie.grooves]
-        faults = [hold(note, groove, self.features.part) for groove in grooves]
+        faults = [hold(note, groove, self.features) for groove in grooves]
         if not all(faults) or (counted and any(all(one.startswith(COUNTS) for one in row) for row in faults)):
             return False
         self.findings.append(note_stop(note.words, faults[0], grooves[0], middle(dimension)))
@@ -147,7 +157,7 @@ class SaidSoFar:
 
     def _unheld(self, dimension: Dimension, printed: Printed, step: bool) -> None:
         """A caution where a tolerance stands at a step within a groove: nothing here holds a program to it."""
-        if step and (printed.deviations or dimension.deviations or printed.tolerance_class or printed.unread):
+        if step and (printed.limited or dimension.deviations):
             self.findings.append(unread(dimension))
 
     def _for_information(self, dimension: Dimension, printed: Printed, tie: Tie) -> bool:
@@ -160,9 +170,9 @@ class SaidSoFar:
     def twice(self, number: int, field: str, given: Deviation, dimension: Dimension) -> Iterable[Finding]:
         """A stop where a size has other deviations already, from another text."""
         before = self.given.get(number, {}).get(field)
-        unit = 1.0 if self.features.part.units == "mm" else INCH
-        same_ones = before is None or all(abs(a - b) <= SAME / unit for a, b in zip(before, given, strict=True))
-        if same_ones or before is None or field in self.general.get(number, ()):
+        if before is None or field in self.general.get(number, ()):
+            return ()
+        if all(abs(a - b) <= SAME / self.features.part.unit for a, b in zip(before, given, strict=True)):
             return ()
         nominal = float(getattr(self.features.part.grooves[number - 1], field))
         one, two = (f"{nominal + low:.6g} to {nominal + high:.6g}" for low, high in (given, before))
@@ -188,19 +198,16 @@ class SaidSoFar:
 
     def _size(self, tie: Tie, meant: tuple[int, ...]) -> Size:
         """The size that a tie to a groove's field measures."""
-        part, scale = self.features.part, self.features.frame.scale
-        groove = part.grooves[(meant or tie.grooves)[0] - 1]
-        feature = float(getattr(groove, tie.field))
-        shaft = is_shaft(groove, tie.field)
-        return Size(true=tie.true, feature=feature, units=part.units, shaft=shaft, half=tie.half, scale=scale)
+        groove = self.features.part.grooves[(meant or tie.grooves)[0] - 1]
+        feature, shaft = float(getattr(groove, tie.field)), is_shaft(groove, tie.field)
+        return self.features.sized(tie.true, feature, shaft=shaft, half=tie.half)
 
     def _as_read(self, printed: Printed, tie: Tie) -> Tie:
         """The tie with the size read from the outline if that is printed: its ends may have been picked by eye."""
-        part, scale = self.features.part, self.features.frame.scale
         read = _size_read(tie, self.features)
         if printed.measured or tie.half or tie.loose or read is None:
             return tie
-        fits = [agrees(printed, true, 1.0, part.units, scale) for true in (tie.true, read)]
+        fits = [self.features.agrees(printed, true) for true in (tie.true, read)]
         return replace(tie, true=read) if fits == [False, True] else tie
 
     def _contradicts(self, dimension: Dimension, printed: Printed, tie: Tie, each: float) -> bool:
@@ -208,15 +215,27 @@ class SaidSoFar:
         printed = as_shown(printed, dimension)
         if not printed.sizes or printed.measured:
             return False
-        part, scale = self.features.part, self.features.frame.scale
         factor = unit_factor(printed, dimension, each)
         halves = (tie.true, tie.true / 2) if tie.half and printed.sign != "diameter" else (tie.true,)
-        if any(agrees(printed, true, factor, part.units, scale) for true in (*halves, each)):
+        if any(self.features.agrees(printed, true, factor) for true in (*halves, each)):
             return False
         # Notes at grooves and even spacings are held as such, with all that they print.
         if _note_of(dimension, tie) is None and chain_of(dimension.text) is None:
-            self.findings.append(_contradiction(dimension, printed, tie))
+            feature = f"groove {tie.grooves[0]} " if tie.grooves else ""
+            words = (
+                f"A dimension prints {printed.sizes[0] if printed.size is None else printed.size:g} where the drawing "
+                f"measures {tie.true:.6g} ({feature}{tie.field.replace('_', ' ')}): ask which is meant."
+            )
+            level = Level.CAUTION if tie.loose else Level.STOP
+            self._tell(level, DrawingCode.DIMENSION_CONTRADICTS, words, dimension, tie.grooves)
         return True
+
+    def _tell(
+        self, level: Level, code: DrawingCode, words: str, dimension: Dimension, grooves: tuple[int, ...] = ()
+    ) -> None:
+        """Keep a finding on a dimension, at the first of its grooves."""
+        words, number = " ".join(words.split()), grooves[0] if grooves else None
+        self.findings.append(Finding(level, code, words, middle(dimension), groove=number))
 
     def _between(self, dimension: Dimension, printed: Printed, tie: Tie, ends: Pair) -> None:
         """A dimension between two landmarks: distances, and for the floor of a face groove deviations of its z."""
@@ -224,7 +243,8 @@ class SaidSoFar:
         if self._contradicts(dimension, printed, tie, spacing.each) or self._for_information(dimension, printed, tie):
             return
         if spacing.off and any(m.named for m in ends):
-            self.findings.append(_count_off(dimension, printed))
+            words = f"A dimension says {printed.count} spacings, but no such row of grooves was read."
+            self._tell(Level.CAUTION, DrawingCode.COUNT_DIFFERS, words, dimension)
         if not any(m.named or m.floor for m in ends):
             steps = {z for z, _ in self.features.steps}
             self._unheld(dimension, printed, any(m.along and m.at in steps for m in ends))
@@ -238,13 +258,13 @@ class SaidSoFar:
 
     def _pair(self, dimension: Dimension, printed: Printed, tie: Tie, pair: Pair, each: float) -> None:
         """Keep what a dimension says of one pair of landmarks."""
-        times, units = 2.0 if tie.twice else 1.0, self.features.part.units
-        size = Size(true=each, feature=times * drawn(pair), units=units, half=tie.half, scale=self.features.frame.scale)
+        times = 2.0 if tie.twice else 1.0
+        size = self.features.sized(each, times * drawn(pair), half=tie.half)
         given, finding = deviations_of(printed, dimension, size)
         self.findings += [finding] if finding is not None and finding not in self.findings else []
         source: Source = "dimension" if given is not None else "shop"
         if given is None and self.noted is not None and finding is None and not printed.unread:
-            given = self.noted.linear(size.feature, 1.0 if units == "mm" else INCH)
+            given = self.noted.linear(size.feature, self.features.part.unit)
             source = "class" if given is not None else "shop"
         if given is not None:
             given = given[0] / times, given[1] / times
@@ -294,14 +314,12 @@ class SaidSoFar:
         if not tie.grooves or tie.field not in SHARED_FIELDS:
             return (tie.grooves,)
         first = self.features.part.grooves[tie.grooves[0] - 1]
-        value = getattr(first, tie.field)
-        equal = [g for g in self.features.part.grooves if g.where == first.where and same(getattr(g, tie.field), value)]
-        like = [g for g in equal if alike(first, g)]
+        equal, like = kin_of(first, [tie.field], self.features)
         level = [g for g in like if same(g.mouth_diameter, first.mouth_diameter)]
         rest = [g for g in equal if g is first or tie.field not in self.sized.get(g.id, ())]
         return tuple(tuple(g.id for g in kin) for kin in (equal, like, level, rest))
 
-    def _count_caution(self, dimension: Dimension, printed: Printed, tie: Tie) -> Iterable[Finding]:
+    def _hold_count(self, dimension: Dimension, printed: Printed, tie: Tie) -> None:
         """A caution where `4x` stands before a size that another number of grooves have."""
         if printed.count < 2 or not tie.grooves or tie.field not in SHARED_FIELDS:
             return
@@ -310,7 +328,7 @@ class SaidSoFar:
         if printed.count not in counts and not (tie.field == "corner_radius" and printed.count / 2 in counts):
             feature = tie.field.replace("_", " ")
             words = f"A dimension says {printed.count} times, but {counts[0]} grooves of that {feature} were read."
-            yield Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, words, at=middle(dimension), groove=tie.grooves[0])
+            self._tell(Level.CAUTION, DrawingCode.COUNT_DIFFERS, words, dimension, tie.grooves)
 
 
 def _size_read(tie: Tie, features: Features) -> float | None:
@@ -349,49 +367,3 @@ def _not_its_size(printed: Printed, tie: Tie, dimension: Dimension) -> bool:
     if dimension.kind is DimensionKind.RADIUS and at_most(dimension):
         return True  # `corners` knows what it allows
     return printed.sign == "radius" and tie.field != "corner_radius"
-
-
-def _contradiction(dimension: Dimension, printed: Printed, tie: Tie) -> Finding:
-    """The stop, or for a dimension tied by value alone a caution."""
-    feature = f"groove {tie.grooves[0]} " if tie.grooves else ""
-    size = printed.size if printed.size is not None else printed.sizes[0]
-    words = (
-        f"A dimension prints {size:g} where the drawing measures {tie.true:.6g} "
-        f"({feature}{tie.field.replace('_', ' ')}): ask which is meant."
-    )
-    level = Level.CAUTION if tie.loose else Level.STOP
-    groove = tie.grooves[0] if tie.grooves else None
-    return Finding(level, DrawingCode.DIMENSION_CONTRADICTS, words, at=middle(dimension), groove=groove)
-
-
-def _two_sizes(dimension: Dimension, tie: Tie) -> Finding:
-    """The stop for a second size in brackets that is not the first in the other unit."""
-    words = f'"{dimension.text}" prints two sizes, neither of which is the other in mm or inch: ask which is meant.'
-    groove = tie.grooves[0] if tie.grooves else None
-    return Finding(
-        Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, " ".join(words.split()), at=middle(dimension), groove=groove
-    )
-
-
-def _which(dimension: Dimension, tie: Tie) -> Finding:
-    """The caution for a tolerance that fits several grooves which are not alike."""
-    numbers = ", ".join(map(str, sorted(set(tie.grooves))))
-    words = (
-        f'The tolerance of "{dimension.text}" fits grooves {numbers} and does not say which it means: it was given to '
-        "none; read it yourself."
-    )
-    return Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, " ".join(words.split()), at=middle(dimension))
-
-
-def _count_off(dimension: Dimension, printed: Printed) -> Finding:
-    """The caution where the count of a pitch fits no row of grooves."""
-    words = f"A dimension says {printed.count} spacings, but no such row of grooves was read."
-    return Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, words, at=middle(dimension))
-
-
-def middle(dimension: Dimension) -> Point:
-    """A place for a finding: half way between the measured points, or at a leader's tip."""
-    if dimension.kind is DimensionKind.LEADER:
-        return dimension.points[0]
-    (ax, ay), (bx, by) = dimension.points[:2]
-    return (ax + bx) / 2, (ay + by) / 2

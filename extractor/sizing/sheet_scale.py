@@ -15,10 +15,11 @@ from collections.abc import Iterable, Sequence
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
+from extractor.part import INCH
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.printed import parse
 from extractor.sizing.tolerance import LIBRARY_FACTORS
-from extractor.sizing.unit_evidence import INCH, is_ratio, printed_sizes
+from extractor.sizing.unit_evidence import is_ratio, printed_sizes
 
 SCALE_WORD = (
     r"(?:SCALE|MA(?:SS|ß)STAB|[ÉE]CHELLE|ESCALA|SCALA|SKALA|PODZIA[ŁL]KA|SCHAAL|M[ĚE][ŘR][ÍI]TKO|MIERKA|M[ÅA]LESTOK"

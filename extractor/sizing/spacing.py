@@ -10,12 +10,11 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from extractor.distance import Distance, Place, Source
-from extractor.part import Deviation
+from extractor.part import INCH, Deviation
 from extractor.sizing.landmarks import Landmark
 from extractor.sizing.like import alike
 from extractor.sizing.printed import Printed
 from extractor.sizing.ties import Features
-from extractor.sizing.unit_evidence import INCH
 from extractor.values import dataclass
 
 Pair = tuple[Landmark, Landmark]

@@ -9,11 +9,11 @@ from functools import cached_property
 from itertools import pairwise
 
 from extractor.finding import Point
-from extractor.part import Frame, Groove, Part
+from extractor.part import INCH, Frame, Groove, Part
 from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.landmarks import Landmark, across_axis, along_axis, gap, nearest
 from extractor.sizing.printed import Printed
-from extractor.sizing.tolerance import agrees
+from extractor.sizing.tolerance import Size, agrees
 from extractor.values import dataclass
 
 LENGTHS = (DimensionKind.LINEAR, DimensionKind.ALIGNED)
@@ -30,6 +30,8 @@ BY_VALUE = 1e-4
 """Share of a diameter within which one that stands elsewhere is that of a feature."""
 BEYOND = 0.25
 """Share of the greatest diameter by which places of dimensions may lie outside of a view; along the axis all of it."""
+BESIDE = 1.0
+"""Share of the part's diameter beyond it within which its sizes stand."""
 
 WALLS = ("mouth_diameter", "floor_diameter")
 """The fields that hold the diameters of outer and inner wall of a face groove."""
@@ -62,11 +64,17 @@ class Features:
     snap: float
 
     @classmethod
-    def of(cls, part: Part, frame: Frame) -> "Features":
-        """Features of a part; ends snap within a share of its size, less where grooves are finer."""
+    def of(cls, part: Part) -> "Features":
+        """Features of a part on a sheet; ends snap within a share of its size, less where grooves are finer."""
+        assert part.frame is not None
         fine = [min(g.width, g.depth) for g in part.grooves]
         snap = min([SNAP_SHARE * max(part.length, part.outer_diameter), *(FINE_SHARE * f for f in fine)])
-        return cls(part, frame, snap)
+        return cls(part, part.frame, snap)
+
+    @property
+    def size(self) -> float:
+        """The greater of length and diameter."""
+        return max(self.part.length, self.part.outer_diameter)
 
     @cached_property
     def along(self) -> tuple[Landmark, ...]:
@@ -86,9 +94,28 @@ class Features:
         corners = (*self.part.outline, *(self.part.bore or ()))
         return [(z, r) for z, r in corners if any(low < z < high for low, high in spans)]
 
+    def fits(self, printed: Printed, true: float) -> bool:
+        """True if a printed size is a true one, rounded as printed, in the part's unit or the other."""
+        return any(self.agrees(printed, true, unit) for unit in (1.0, INCH, 1 / INCH))
+
+    def agrees(self, printed: Printed, true: float, factor: float = 1.0) -> bool:
+        """True if a printed size is a true one, rounded as printed; `factor`: true units in one printed unit."""
+        return agrees(printed, true, factor, self.part.units, self.frame.scale)
+
+    def sized(self, true: float, feature: float, *, shaft: bool = False, half: bool = False) -> Size:
+        """What a dimension measures on the part."""
+        units, scale = self.part.units, self.frame.scale
+        return Size(true=true, feature=feature, units=units, shaft=shaft, half=half, scale=scale)
+
     def near(self, a: float, b: float) -> bool:
         """True if two places along or across the axis are the same."""
         return abs(a - b) <= self.snap
+
+    def beside(self, at: Point) -> bool:
+        """True if a place of the sheet lies where the sizes of the part stand."""
+        z, r = self.frame.on_part(at)
+        room = BESIDE * self.part.outer_diameter
+        return -self.part.length - room <= z <= room and abs(r) <= self.part.outer_diameter / 2 + room
 
     def in_view(self, z: float, r: float) -> bool:
         """True if a place belongs to the view, dimension helpers beside it included."""
@@ -120,9 +147,17 @@ def measures(dimension: Dimension, direction: Point) -> bool:
     return abs(direction[0] * math.cos(turn) + direction[1] * math.sin(turn)) >= STRAIGHT
 
 
-def along(dimension: Dimension, part: Part) -> bool:
-    """True for a dimension measured along the axis."""
-    return part.frame is not None and dimension.kind in LENGTHS and measures(dimension, part.frame.axis)
+def middle(dimension: Dimension) -> Point:
+    """A place for a finding: half way between the measured points, or at a leader's tip."""
+    if dimension.kind is DimensionKind.LEADER:
+        return dimension.points[0]
+    (ax, ay), (bx, by) = dimension.points[:2]
+    return (ax + bx) / 2, (ay + by) / 2
+
+
+def along(dimension: Dimension, frame: Frame) -> bool:
+    """True for a length measured along the axis."""
+    return dimension.kind in LENGTHS and measures(dimension, frame.axis)
 
 
 def _along(ends: list[tuple[float, float]], true: float, features: Features) -> Tie | None:
@@ -131,18 +166,12 @@ def _along(ends: list[tuple[float, float]], true: float, features: Features) -> 
     if features.near(front, back):
         return None
     beside = abs(beside_front), abs(beside_back)
-    for groove in sorted(features.part.grooves, key=lambda g: sum(gap(_radii(g), r) for r in beside)):
+    for groove in sorted(features.part.grooves, key=lambda g: sum(gap(g.radii, r) for r in beside)):
         if features.near(front, groove.z_near) and features.near(back, groove.z_far):
             return Tie("width" if groove.side.axial else "depth", (groove.id,), true)
     one = nearest(features.along, front, beside[0], features.snap)
     two = nearest(features.along, back, beside[1], features.snap)
     return _between(one, two, true, features.part) if one is not None and two is not None else None
-
-
-def _radii(groove: Groove) -> tuple[float, float]:
-    """The radii that a groove takes up, least first."""
-    low, high = sorted((groove.floor_diameter / 2, groove.mouth_diameter / 2))
-    return low, high
 
 
 def _between(one: Landmark, two: Landmark, true: float, part: Part) -> Tie:
@@ -225,7 +254,7 @@ def _radial(ends: list[tuple[float, float]], true: float, features: Features) ->
     """From floor to mouth of one groove, from wall to wall of a face groove, or to a wall from elsewhere."""
     (low, z_low), (high, z_high) = ends
     for g in features.part.grooves:
-        bottom, top = _radii(g)
+        bottom, top = g.radii
         spans = features.near(low, bottom) and features.near(high, top)
         if spans and any(_beside(g, z, max(g.width, g.depth)) for z in (z_low, z_high)):
             return Tie("depth" if g.side.axial else "width", (g.id,), true)
@@ -240,7 +269,7 @@ def _corner(ends: list[tuple[float, float]], true: float, features: Features) ->
     """A radius at a groove's floor corner."""
     for g in features.part.grooves:
         if g.corner_radius and abs(g.corner_radius - true) <= features.snap:
-            r_low, r_high = _radii(g)
+            r_low, r_high = g.radii
             if any(_beside(g, z, true) and r_low - true <= abs(r) <= r_high + true for z, r in ends):
                 return Tie("corner_radius", (g.id,), true)
     return None
@@ -261,8 +290,7 @@ def _at_tip(z: float, r: float, features: Features) -> Tie | None:
 
 def tie_alone(printed: Printed, features: Features) -> Tie | None:
     """A diameter that stands alone: tied by its value, or by that of a floor between its limits."""
-    part, scale = features.part, features.frame.scale
-    floors = (g.floor_diameter for g in part.grooves if agrees(printed, g.floor_diameter, 1.0, part.units, scale))
+    floors = (g.floor_diameter for g in features.part.grooves if features.agrees(printed, g.floor_diameter))
     return tie_by_value(next(floors, 0.0) if printed.limits else printed.size or 0.0, features)
 
 

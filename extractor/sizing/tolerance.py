@@ -11,12 +11,12 @@ from dataclasses import replace
 from extractor.codes import DrawingCode
 from extractor.decimals import half_place
 from extractor.finding import Finding, Level
-from extractor.part import Deviation, Units
+from extractor.part import INCH, Deviation, Units
 from extractor.sheet import Dimension
 from extractor.sizing.iso286 import deviations as class_deviations
 from extractor.sizing.iso286 import tolerance_grade
 from extractor.sizing.printed import DUST, Printed
-from extractor.sizing.unit_evidence import INCH, is_ratio
+from extractor.sizing.unit_evidence import is_ratio
 from extractor.values import dataclass
 
 COARSEST_ROUNDING = {"mm": 0.05, "in": 0.005}
@@ -149,11 +149,17 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
         given = given[0] * factor, given[1] * factor
         slack = OF_CLASS["mm" if math.isclose(factor * unit_of(size), 1.0) else "in"] * factor + DUST
         if classed is not None and any(abs(a - b) > slack for a, b in zip(given, classed, strict=True)):
-            return None, _class_contradicts(printed.tolerance_class, given, classed, dimension)
+            words = (
+                f'"{dimension.text}" prints {given[0]:+.6g} to {given[1]:+.6g}, and its class '
+                f"{printed.tolerance_class} is {classed[0]:+.6g} to {classed[1]:+.6g}: ask which is meant."
+            )
+            return None, _stop(DrawingCode.DIMENSION_CONTRADICTS, words, dimension)
     elif printed.tolerance_class is not None:
         given = classed
         if given is None:
-            return None, _class_unknown(printed.tolerance_class, nominal, dimension)
+            # It may lie wholly off the size that is drawn.
+            words = f"The tolerance class {printed.tolerance_class} at {nominal:g} is in no table here"
+            return None, _stop(DrawingCode.CLASS_UNKNOWN, f"{words}: print its deviations beside it.", dimension)
     if given is None:
         return None, None
     shift = nominal * times - size.feature
@@ -161,14 +167,17 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
         shift = 0.0
     low, high = (round(times * one + shift, 9) + 0.0 for one in given)
     if printed.limits and _lopsided(low, high, half_place(printed.decimals) * factor, size):
-        return None, _off_drawn(dimension, size, low, high)
+        words = (
+            f'The limits "{dimension.text}" lie {low:+.6g} to {high:+.6g} about the size that is drawn, '
+            f"{size.feature:.6g}, as those of no fit do: ask which is meant."
+        )
+        return None, _stop(DrawingCode.DIMENSION_CONTRADICTS, words, dimension)
     return (low, high), None
 
 
-def _class_unknown(name: str, nominal: float, dimension: Dimension) -> Finding:
-    """The stop for a class without a table, which may lie wholly off the size that is drawn."""
-    words = f"The tolerance class {name} at {nominal:g} is in no table here: print its deviations beside it."
-    return Finding(Level.STOP, DrawingCode.CLASS_UNKNOWN, words, at=dimension.points[0])
+def _stop(code: DrawingCode, words: str, dimension: Dimension) -> Finding:
+    """A stop at a dimension."""
+    return Finding(Level.STOP, code, " ".join(words.split()), at=dimension.points[0])
 
 
 def _lopsided(low: float, high: float, rounding: float, size: Size) -> bool:
@@ -176,24 +185,6 @@ def _lopsided(low: float, high: float, rounding: float, size: Size) -> bool:
     near, far = sorted((abs(low), abs(high)))
     widest = tolerance_grade(size.feature * unit_of(size), WIDEST_GRADE)
     return widest is not None and far * unit_of(size) > widest and rounding < near < far / LOPSIDED
-
-
-def _off_drawn(dimension: Dimension, size: Size, low: float, high: float) -> Finding:
-    """The stop for such limits."""
-    words = (
-        f'The limits "{dimension.text}" lie {low:+.6g} to {high:+.6g} about the size that is drawn, '
-        f"{size.feature:.6g}, as those of no fit do: ask which is meant."
-    )
-    return Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, " ".join(words.split()), at=dimension.points[0])
-
-
-def _class_contradicts(name: str | None, given: Deviation, classed: Deviation, dimension: Dimension) -> Finding:
-    """The stop for figures beside a class that differ from its own."""
-    words = (
-        f'"{dimension.text}" prints {given[0]:+.6g} to {given[1]:+.6g}, and its class {name} is {classed[0]:+.6g} to '
-        f"{classed[1]:+.6g}: ask which is meant."
-    )
-    return Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, " ".join(words.split()), at=dimension.points[0])
 
 
 def unread(dimension: Dimension) -> Finding:

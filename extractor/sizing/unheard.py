@@ -7,21 +7,20 @@ its diameters.
 
 import re
 from collections.abc import Iterator
-from itertools import combinations, pairwise
+from itertools import combinations
 
 import shapely
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level
 from extractor.part import Part
 from extractor.sheet import Sheet, Text
-from extractor.sizing.groove_notes import PrintedFigure
 from extractor.sizing.groove_table import groove_table
-from extractor.sizing.landmarks import across_axis, along_axis
-from extractor.sizing.note_checks import agrees_with, is_note
+from extractor.sizing.note_checks import is_note
 from extractor.sizing.note_words import GROOVE
 from extractor.sizing.pointers import LooseLeaders, box_of, middle_of
-from extractor.sizing.printed import NUMBER, normalised, parse
+from extractor.sizing.printed import NUMBER, Printed, normalised, parse
+from extractor.sizing.ties import Features
 
 BARE = re.compile(rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm)?\s*\)?", re.I)
 """A text that is one size and nothing else."""
@@ -39,72 +38,58 @@ LABELS = 2
 """So many diameters within the walls of their own grooves say that such ones are of the floors there."""
 PLACES = 6
 """Decimals that tell one place of a part from another."""
-BESIDE = 1.0
-"""Share of the part's diameter beyond it within which its sizes stand."""
 
 
-def unheard(sheet: Sheet, part: Part) -> Iterator[Finding]:
+def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A caution for each bare size beside the part that no dimension has and that is no size of the part."""
-    if part.frame is None:
-        return
-    yield from _of_other_floors(sheet, part)
+    radii = _radii(features)
+    yield from _of_other_floors(sheet, features, radii)
     carried = {d.text for d in sheet.dimensions}
     loose = [t for t in sheet.texts if t.text not in carried and t.height > 0 and BARE.fullmatch(normalised(t.text))]
-    yield from _at_other_floors([t for t in loose if parse(t.text).sign], sheet, part)
+    yield from _at_other_floors([t for t in loose if parse(t.text).sign], sheet, features)
     rows = {row.label for row in groove_table(sheet)[1]} if loose else set()
     loose = [t for t in loose if t.text.strip() not in rows and not is_note(t.text)]
-    loose = [t for t in loose if beside(middle_of(t), part) and not _labelled(t, sheet)]
+    loose = [t for t in loose if features.beside(middle_of(t)) and not _labelled(t, sheet)]
     if not loose:
         return
-    across = {2 * r for r in _radii(part)}
-    any_size = across | _lengths(part)
+    across = {2 * r for r in radii}
+    any_size = across | _lengths(features)
     least = LEAST * min(size for size in any_size if size > 0)
     for text in loose:
         printed = parse(text.text)
-        drawn = across if printed.sign else any_size
         finish = not printed.sign and printed.size in FINISH
-        figure = PrintedFigure(value=printed.size or 0.0, places=printed.decimals)
-        if figure.value >= least and not finish and not any(agrees_with(figure, size, part) for size in drawn):
+        drawn = across if printed.sign else any_size
+        if printed.value >= least and not finish and not any(features.fits(printed, size) for size in drawn):
             yield _asked(text)
 
 
-def _of_other_floors(sheet: Sheet, part: Part) -> Iterator[Finding]:
+def _of_other_floors(sheet: Sheet, features: Features, radii: set[float]) -> Iterator[Finding]:
     """A caution for each note that gives grooves a diameter which is none of the part's, wherever it stands."""
     for text in sheet.texts:
         found = OF_GROOVES.search(normalised(text.text))
-        figure = PrintedFigure.of(found[1]) if found else None
-        if figure is None or any(agrees_with(figure, 2 * r, part) for r in _radii(part)):
+        figure = Printed.of(found[1]) if found else None
+        if figure is None or any(features.fits(figure, 2 * r) for r in radii):
             continue
-        if any(ABOUT[0] <= figure.value / g.floor_diameter <= ABOUT[1] for g in part.grooves if g.floor_diameter):
+        floors = [g.floor_diameter for g in features.part.grooves if g.floor_diameter]
+        if any(ABOUT[0] <= figure.value / floor <= ABOUT[1] for floor in floors):
             yield _asked(text)
 
 
-def _at_other_floors(labels: list[Text], sheet: Sheet, part: Part) -> Iterator[Finding]:
+def _at_other_floors(labels: list[Text], sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A stop for a diameter in a groove that is not its floor's, where others stand in their own grooves."""
-    assert part.frame is not None
-    found = []
+    part, found = features.part, []
     for text in labels:
-        printed = parse(text.text)
-        z, _ = part.frame.on_part(middle_of(text))
-        figure = PrintedFigure(value=printed.size or 0.0, places=printed.decimals)
-        found += [(text, figure, g) for g in part.grooves if g.side.axial and g.z_far <= z <= g.z_near]
-    odd = [one for one in found if not agrees_with(one[1], one[2].floor_diameter, part)]
+        z, _ = features.frame.on_part(middle_of(text))
+        found += [(text, parse(text.text), g) for g in part.grooves if g.side.axial and g.z_far <= z <= g.z_near]
+    odd = [one for one in found if not features.fits(one[1], one[2].floor_diameter)]
     others = {2 * r for _, r in (*part.lands, *(part.bore or ()))}
     for text, figure, groove in odd if len(found) - len(odd) >= LABELS else ():
-        if not any(agrees_with(figure, d, part) for d in others) and not LooseLeaders(sheet).tips(text):
+        if not any(features.fits(figure, d) for d in others) and not LooseLeaders(sheet).tips(text):
             words = (
                 f'"{normalised(text.text)}" stands in groove {groove.id}, whose floor the drawing measures '
                 f"{groove.floor_diameter:.6g}: ask which is meant."
             )
             yield Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at=text.at, groove=groove.id)
-
-
-def beside(middle: Point, part: Part) -> bool:
-    """True for a text that stands where the sizes of the part do."""
-    assert part.frame is not None
-    z, r = part.frame.on_part(middle)
-    room = BESIDE * part.outer_diameter
-    return -part.length - room <= z <= room and abs(r) <= part.outer_diameter / 2 + room
 
 
 def _labelled(text: Text, sheet: Sheet) -> bool:
@@ -115,24 +100,24 @@ def _labelled(text: Text, sheet: Sheet) -> bool:
     )
 
 
-def _lengths(part: Part) -> set[float]:
+def _lengths(features: Features) -> set[float]:
     """Every length between two places of a part, along its axis and along the radius, and the radii of its corners.
 
     A place is named, or a wall or a level ends there: between the points of a curve lie lengths of any size.
     """
-    edges = [edge for line in (part.outline, part.bore or ()) for edge in pairwise(line)]
-    ends = [[(round(z, PLACES), round(r, PLACES)) for z, r in edge] for edge in edges]
+    part = features.part
+    ends = [[(round(z, PLACES), round(r, PLACES)) for z, r in edge] for edge in part.edges]
     corners = {end for a, b in ends if a[0] == b[0] or a[1] == b[1] for end in (a, b)}
-    along = {round(mark.at, PLACES) for mark in along_axis(part) if mark.place or mark.floor} | {z for z, _ in corners}
+    along = {round(mark.at, PLACES) for mark in features.along if mark.place or mark.floor} | {z for z, _ in corners}
     across = {0.0, part.outer_diameter / 2} | {r for _, r in corners} | _floors(part)
     return {abs(b - a) for row in (along, across) for a, b in combinations(row, 2)} | {
         g.corner_radius for g in part.grooves
     }
 
 
-def _radii(part: Part) -> set[float]:
+def _radii(features: Features) -> set[float]:
     """Every radius of a part about its axis."""
-    return _floors(part) | {round(mark.at, PLACES) for mark in across_axis(part)}
+    return _floors(features.part) | {round(mark.at, PLACES) for mark in features.across}
 
 
 def _floors(part: Part) -> set[float]:

@@ -21,13 +21,10 @@ votes come from somebody who wrote something; size and the measurement flag only
 import re
 from collections.abc import Iterable, Sequence
 
-from extractor.part import Units
+from extractor.part import INCH, Units
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.printed import FRACTION, Printed, normalised, parse
 from extractor.values import dataclass
-
-INCH = 25.4
-"""Millimetres in one inch."""
 
 SAME_RATIO = 2e-3
 """Relative difference within which ratios of sizes are one, however many digits are printed."""
