@@ -108,6 +108,8 @@ def test_a_bare_text_is_held_against_the_rows_there_are(text, alarm):
     assert bare(text) == ["chain-differs"] * alarm
 
 
-@pytest.mark.parametrize("text", ["4 x 8", "4x2", "= 32", "40", "4 x M8 (= 32)", "", None, "4 x 8 32"])
+@pytest.mark.parametrize(
+    "text", ["4 x 8", "4x2", "0x 8 (=0)", "0 (=0x 8)", "= 32", "40", "4 x M8 (= 32)", "", None, "4 x 8 32"]
+)
 def test_other_texts_are_no_spacing(text):
     assert chain_of(text) is None

@@ -400,3 +400,11 @@ def test_a_land_as_wide_as_a_floor_comes_first_away_from_the_groove():
     part = replace(bar((-10, -13, 34)), lands=stepped)
     size = across(34, "\u00d834 \u00b10.05", z=-3.0)
     assert tolerances(part, size)[0] == {}
+
+
+@pytest.mark.parametrize("places", [("z_near", "z_far"), ("z_far", "z_near")])
+def test_deviations_stand_in_the_order_in_which_the_sheet_gives_them(places):
+    # Records of one drawing are the same to the byte, however the strings in a set are hashed.
+    ends = {"z_near": along(0, -10, "10"), "z_far": along(0, -13, "13")}
+    part, _ = tied(bar(), *(ends[place] for place in places), notes=["ISO 2768-m"])
+    assert tuple(part.grooves[0].tolerances)[:2] == places
