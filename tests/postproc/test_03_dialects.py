@@ -14,7 +14,7 @@ from postproc.dialects import BUILT_IN, GROUP, broken, read_dialect
 from postproc.reading import table
 from postproc.reading.control import Mode
 from postproc.reading.table import ORDER, TABLE
-from postproc.vocabulary.acts import Act
+from postproc.vocabulary.acts import Act, Switch
 
 TURNED = read_dialect('title = "for tests"\nnumbers.x = "radius"', "turned-about")
 NAMELESS = replace(TURNED, name="")
@@ -157,3 +157,45 @@ def test_nothing_but_the_table_looks_at_the_state_or_changes_it():
             (looks if isinstance(node.ctx, ast.Load) else sets).add(path.name)
     assert sets == {"interpreter.py"}
     assert looks == {"interpreter.py", "events.py"}
+
+
+@pytest.mark.parametrize(
+    ("nth", "offset", "gear"), [(1, "G54", "M40"), (2, "G55", "M41"), (6, "G59", "M45"), (0, 0, 0), (7, 0, 0)]
+)
+def test_of_several_words_for_one_thing_each_has_its_number(nth, offset, gear):
+    one = find_dialect("two-block")
+    if offset:
+        assert (one.g(Act.WORK_OFFSET, nth), one.m(Switch.GEAR, nth)) == (offset, gear)
+    else:
+        for ask in (lambda: one.g(Act.WORK_OFFSET, nth), lambda: one.m(Switch.GEAR, nth)):
+            with pytest.raises(KeyError):
+                ask()
+        assert one.written(Act.WORK_OFFSET, nth) == "the word for work offset"
+
+
+def test_the_first_word_for_a_thing_is_meant_where_none_is_named():
+    one = find_dialect("two-block")
+    assert (one.g(Act.WORK_OFFSET), one.m(Switch.GEAR), one.written(Act.WORK_OFFSET)) == ("G54", "M40", "G54")
+
+
+def test_own_words_by_what_they_do():
+    one = replace(find_dialect("two-block"), own_switches={68: "chuck clamps", 69: "chuck opens", 70: "chuck clamps"})
+    assert (one.own("chuck clamps"), one.own("chuck opens")) == ("M68", "M69")
+    with pytest.raises(KeyError):
+        one.own("door opens")
+    assert one.switch(68) is one.switch(70) is Switch.OWN
+    assert one.switch(98) is Switch.CALL
+
+
+@pytest.mark.parametrize(
+    ("text", "mm", "inch"),
+    [
+        ("", 1000, 10_000),
+        ('numbers.x = "radius"', 500, 5_000),  # a step on the radius is two on the diameter
+        ("numbers.decimals.mm = 2\nnumbers.decimals.in = 3", 100, 1000),
+    ],
+)
+def test_a_grid_is_as_coarse_as_the_places_that_can_be_said(text, mm, inch):
+    one = read_dialect(f'title = "for tests"\n{text}', "grid")
+    assert (one.grid("mm").per_length, one.grid("in").per_length) == (mm, inch)
+    assert one.grid("mm").per_feed == find_dialect("two-block").grid("mm").per_feed
