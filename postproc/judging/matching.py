@@ -119,7 +119,7 @@ def _sure(costs: dict[tuple[int, int], int], slack: int) -> list[tuple[int, int]
     out: list[tuple[int, int]] = []
     taken_t: set[int] = set()
     taken_r: set[int] = set()
-    for (t, r), cost in sorted(costs.items(), key=lambda item: (item[1], item[0])):
+    for (t, r), cost in sorted(costs.items(), key=lambda item: item[1]):
         if cost <= 2 * slack and t not in taken_t and r not in taken_r:
             out.append((t, r))
             taken_t.add(t)
