@@ -250,6 +250,16 @@ ROWS = {
         0.0,
         lambda v: (FACED, Moves().rapid(50, v).rapid(5), tool(**CURVED), {"tailstock": 8.0}),
     ),
+    "parted from beside a land that widens to the back": (
+        "cut-after-parting",
+        "stop",
+        50.0,
+        49.999,
+        lambda v: (
+            replace(PART, lands=((0.0, 20.0), (-40.0, 20.0), (-60.0, 25.0)), outer_diameter=50.0),
+            Moves(**POINT).rapid(v, -63).feed(-1).rapid(60).rapid(None, -20).feed(30),
+        ),
+    ),
     "a spindle that stands, told by its power": (
         "power",
         "caution",
