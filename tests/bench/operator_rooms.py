@@ -356,5 +356,11 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "<=",
     ): _SHORT_CUT,
     ("postproc/judging/unsafe_rapids.py", "AWAY = 1 << 31", "1", "2"): "either is beyond every part",
+    (
+        "postproc/judging/points.py",
+        "self._across = increments.count(2 * part.bore[0][1]) if part.bore else 0",
+        "0",
+        "1",
+    ): "half a count is nearer to the axis than a touch",
 }
 """File, the line as it stands, old and new text of changes that nothing could notice, each with the reason."""

@@ -22,8 +22,6 @@ BAR = tool(where="inside", min_bore=18.0)
 NEAR_BAR = tool(where="inside", min_bore=18.0, reference="near")
 CURVED = {"where": "face", "face_min": 10.0, "face_max": 30.0}
 POINT = {"station": 9}
-INCH_SHOP = {"units": "in", "stick_out": None, "clearance": 0.04}
-INCH_TOOL = {"width": 0.12, "max_depth": 0.5, "feed": 0.003, "peck": 0.004, "retract": 0.02}
 
 
 def levels(found, code):
@@ -327,41 +325,6 @@ def test_a_tool_that_is_among_the_jaws_is_told_once(fields, z):
 
 def test_where_nobody_gives_the_stick_out_no_jaws_are_known():
     assert levels(judge(PART, Moves(**POINT).rapid(45, -90).run(), shop(stick_out=None)), "into-jaws") == []
-
-
-class TestInches:
-    """The same thresholds where the part is in inches: 0.4 behind it, a step of 0.001."""
-
-    @pytest.mark.parametrize(("z", "told"), [(-2.4, False), (-2.4001, True)])
-    def test_a_bar_behind_the_part(self, z, told):
-        inner = {"where": "inside", "mouth_diameter": 1.0}
-        part = part_of([(-0.4, -0.52, 1.2, inner)], diameter=1.5, length=2, bore=1.0, units="in")
-        moves = Moves(8, 4, units="in").rapid(0.8, 0.5).rapid(None, z).rapid(None, 0.5)
-        found = judge(part, moves.run(), shop(tool(**INCH_TOOL, where="inside"), **INCH_SHOP))
-        assert ("far-place" in {f.code for f in found.findings}) is told
-
-    @pytest.mark.parametrize(("x", "told"), [(1.5159, True), (1.516, False)])
-    def test_a_rapid_above_a_land_where_nobody_gives_the_clearance(self, x, told):
-        """0.008 off on the radius."""
-        part = part_of([(-0.4, -0.52, 1.3)], diameter=1.5, length=3, units="in")
-        moves = Moves(8, 4, units="in").rapid(1.7, -0.52).rapid(x).rapid(1.7)
-        used = replace(shop(tool(**INCH_TOOL), **INCH_SHOP), unsaid=frozenset({"clearance"}))
-        assert bool(levels(judge(part, moves.run(), used), "no-clearance")) is told
-
-    @pytest.mark.parametrize(("start", "told"), [(1.9, False), (1.9002, True)])
-    def test_a_call_that_starts_in_air(self, start, told):
-        """0.2 above the land, where 50 pecks of the tool's 0.004 would be in air."""
-        part = part_of([(-0.4, -0.52, 1.3)], diameter=1.5, length=3, units="in")
-        text = f"G20 G99\nT0303\nG97 S400 M03\nG00 X{start} Z-.52\nG75 R.02\nG75 X1.3 P40 F.003\nG00 X8.\nM30\n"
-        found = compare_program(part, text, shop(tool(**INCH_TOOL), **INCH_SHOP))
-        assert ("cycle-in-air" in {f.code for f in found.findings}) is told
-
-    @pytest.mark.parametrize(("peck", "told"), [(1510, False), (1511, True)])
-    def test_the_whole_way_as_one_peck(self, peck, told):
-        part = part_of([(-0.4, -0.52, 1.3)], diameter=1.5, length=3, units="in")
-        text = f"G20 G99\nT0303\nG97 S400 M03\nG00 X1.6 Z-.52\nG75 R.02\nG75 X1.3 P{peck} F.003\nG00 X8.\nM30\n"
-        found = compare_program(part, text, shop(tool(**INCH_TOOL), **INCH_SHOP))
-        assert ("peck-out-by-ten" in {f.code for f in found.findings}) is told
 
 
 def test_a_rapid_at_one_speed_ends_its_slope_where_the_shorter_axis_is_there():
