@@ -38,7 +38,8 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
     # Lines along the axis that may be a bore or a thread.
     DrawingCode.INNER_LINES: (
         Level.CAUTION,
-        "The lines along the axis round {place} may be a bore or the root of a thread; neither was read.",
+        "The lines along the axis round {place} may be a bore, a groove in the end face or the root of a thread; none "
+        "of them was read.",
     ),
     # A groove whose mouth is closed by a line.
     DrawingCode.MOUTH_LINE: (
