@@ -98,10 +98,12 @@ Keep = Callable[[PointedNote, GrooveNote, Sequence[Groove]], Iterable[Finding]]
 def note_findings(sheet: Sheet, features: Features, keep: Keep) -> Iterator[Finding]:
     """What the notes of a sheet contradict on a part; the tolerances of others go to `keep`."""
     dimensioned = {d.text for d in sheet.dimensions if d.measured > 0}
+    # Strokes beside the text of a dimension that was put together are its own, and no leader.
+    placed = {(d.text, d.at) for d in sheet.dimensions if d.at is not None}
     for note in said(sheet, is_note):
         sizes = groove_note(note.words)
         bare = sizes is not None and sizes.bare
-        if note.words in dimensioned and (bare or note.tip is None):
+        if note.words in dimensioned and (bare or note.tip is None or (note.words, note.at) in placed):
             continue
         if not (bare and _is_dimension(note, features)):
             yield from _of_note(note, sizes, features, keep)

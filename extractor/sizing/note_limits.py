@@ -8,6 +8,7 @@ into deviations of the floor's diameter, twice as large and, outside, the other 
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import chain
 
 from extractor.finding import Finding
@@ -25,16 +26,22 @@ Sizes = tuple[tuple[str, Printed], ...]
 
 
 def keep_limits(said: SaidSoFar, note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove]) -> Iterator[Finding]:
-    """Keep the tolerances of a note that fits, and tell what of them is open or contradicts; `tied` as it stands."""
-    features = said.features
+    """Keep the tolerances of a note that fits, and tell what of them is open or contradicts; `tied` as it stands.
+
+    One bare size without a leader is no depth: it stood at a dimension line, most likely along the axis.
+    """
+    features, whole = said.features, sizes
+    if sizes.bare and note.tip is None:
+        flat = tuple(m for m in sizes.meanings if m.sizes[0][0] != "depth")
+        sizes = replace(sizes, meanings=flat or sizes.meanings)
     grooves, limited = _spoken_of(note, sizes, tied, features) or ((), ())
     told = [_kept(said, note, groove, *one) for groove in grooves for one in limited]
     yield from chain.from_iterable(findings for findings in told if findings is not None)
     if sizes.bare and (note.tip is None or not tied) and features.beside(note.middle):
-        tied = [g for g in features.part.grooves if _may_be_of(sizes, g, features)]
+        tied = [g for g in features.part.grooves if _may_be_of(whole, g, features)]
     if (grooves or tied or sizes.sure) and (None in told or len(limited) < sizes.limited):
         for groove in (*grooves, *tied):
-            fit = [m for m in sizes.meanings if not faults_of(m, groove, features)]
+            fit = [m for m in whole.meanings if not faults_of(m, groove, features)]
             for name in {name for meaning in fit for name, figure in meaning.sizes if figure.limited}:
                 said.withhold([groove.id], "floor_diameter" if name == "across" else name)
         yield tolerance_unread(sizes.words, note.at)

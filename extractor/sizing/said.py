@@ -144,9 +144,12 @@ class SaidSoFar:
         """True, with a finding, if a dimension's text is a groove's note that doesn't fit; of a leader others tell.
 
         `counted`: its count is that of the grooves that this dimension may mean, so that a fault of the count is none.
-        False, with a finding, where the count alone is wrong: what the text gives the groove holds.
+        False, with a finding, where the count alone is wrong: what the text gives the groove holds. `2x1.6` along a
+        groove 1.6 wide counts two like it, though it may be read as 2 wide and 1.6 deep.
         """
-        if dimension.kind is DimensionKind.LEADER:
+        printed = parse(dimension.text)
+        behind = replace(printed, sizes=() if printed.size is None else (printed.size,))
+        if dimension.kind is DimensionKind.LEADER or (counted and self.features.agrees(behind, tie.true, 1.0)):
             return False
         grooves = [self.features.part.grooves[number - 1] for number in tie.grooves]
         faults = [hold(note, groove, self.features) for groove in grooves]
@@ -224,11 +227,21 @@ class SaidSoFar:
             feature = f"groove {tie.grooves[0]} " if tie.grooves else ""
             words = (
                 f"A dimension prints {printed.sizes[0] if printed.size is None else printed.size:g} where the drawing "
-                f"measures {tie.true:.6g} ({feature}{tie.field.replace('_', ' ')}): ask which is meant."
+                f"measures {tie.true:.6g} ({feature}{tie.field.replace('_', ' ')}): ask which is meant"
+                f"{self._lost(printed, dimension)}."
             )
             level = Level.CAUTION if tie.loose else Level.STOP
             self._tell(level, DrawingCode.DIMENSION_CONTRADICTS, words, dimension, tie.grooves)
         return True
+
+    @staticmethod
+    def _lost(printed: Printed, dimension: Dimension) -> str:
+        """What becomes of the limits that a contradicting dimension has, for one who answers for it."""
+        return (
+            "; the drawn size is cut, and its printed limits are not kept"
+            if printed.limited or dimension.deviations
+            else ""
+        )
 
     def _tell(
         self, level: Level, code: DrawingCode, words: str, dimension: Dimension, grooves: tuple[int, ...] = ()

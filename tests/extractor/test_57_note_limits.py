@@ -279,3 +279,16 @@ def test_like_grooves_share_the_limits_of_a_note_at_one():
     part, findings = tied(bar(*THREE), led("2.65 H13 x 2"))
     assert limits(part) == [((2.65, 2.79), None)] * 3
     assert [f.code for f in findings] == ["like-grooves"]
+
+
+@pytest.mark.parametrize(("words", "told"), [("3 +0.1/0", True), ("2 +0.1/0", True), ("3", False)])
+def test_a_bare_size_without_a_leader_is_no_depth(words, told):
+    """The groove is 2 wide and 3 deep: along the axis a size of 3 with limits would contradict it."""
+    part, findings = standing(words, bar((-10, -12, 34)), 12.0, 30.0)
+    assert "depth" not in part.grooves[0].tolerances
+    assert ("tolerance-unread" in codes(findings) or "width" in part.grooves[0].tolerances) is told
+
+
+def test_a_bare_size_with_a_leader_may_be_a_depth():
+    part, _ = tied(bar((-10, -12, 34)), led("3 +0.1/0", z=-11.0))
+    assert part.grooves[0].tolerances["depth"] == pytest.approx((0.0, 0.1))

@@ -293,3 +293,36 @@ def test_a_size_that_a_display_factor_makes_is_held_as_if_it_were_typed(factor, 
 def test_a_shown_size_is_held_to_its_fourth_decimal(factor, alarm):
     """Of 3 the fourth decimal is half of 1e-4 / 3 of it, and a file rounds by as much again."""
     assert bool(stops(along(-10, -13, None, factor=factor))) is alarm
+
+
+@pytest.mark.parametrize(
+    ("size", "told"),
+    [
+        (along(-10, -13, "4"), False),
+        (along(-10, -13, "4 +0.1/0"), True),
+        (along(-10, -13, "4 H13"), True),
+        (along(-10, -13, "4 ?0.1"), True),
+        (along(-10, -13, "4", deviations=(0.0, 0.1)), True),
+        (across(34, "\u00d833 h11"), True),
+    ],
+)
+def test_who_answers_for_a_contradiction_is_told_what_becomes_of_its_limits(size, told):
+    (stop,) = stops(size)
+    assert stop.message.endswith("its printed limits are not kept.") is told
+
+
+# Two grooves 3 wide and 3 deep, and one 6 wide and 5 deep.
+COUNTED = {
+    "2x3": [],
+    "2x3 H13": [],
+    "2x3 +0.1/0": [],
+    "2x2.9": ["note-contradicts"],
+    "3x3": [],  # as wide and as deep
+    "4x3": ["note-contradicts"],
+}
+
+
+@pytest.mark.parametrize(("text", "told"), COUNTED.items(), ids=COUNTED)
+def test_a_count_before_the_size_that_is_measured_is_no_width_by_depth(text, told):
+    """2x3 may be read as 2 wide and 3 deep; the dimension itself measures 3, and two grooves are 3 wide."""
+    assert [f.code for f in stops(along(-10, -13, text))] == told
