@@ -97,7 +97,12 @@ class DrawingCode(Code):
     DETAIL_DIFFERS = Registered(
         "detail-differs", STOP, "Ask which is meant, the view or its detail, and put the drawing right.", ("accept",)
     )
-    LET_IN = Registered("let-in", CAUTION, "See that the lines are outline, and put them on a layer of its own.")
+    LET_IN = Registered(
+        "let-in",
+        STOP | CAUTION,
+        "See that the lines are outline, and put them on a layer of its own.",
+        ("accept",),
+    )
     VARIANTS = Registered(
         "variants",
         STOP,

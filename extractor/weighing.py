@@ -25,6 +25,9 @@ from extractor.whole import Given, Whole
 MOST_OTHERS = 2
 """So many readings about other axes are made at most: a view has one line across it, drawn or not, seldom two."""
 
+LOOKS = "a number beside them or their layer makes dimensions, texts or a border"
+"""What is said of strokes that were set aside."""
+
 SEVERAL = 2
 """So many closed views stay several, though some of them are lost among the strokes that were set aside."""
 
@@ -50,7 +53,7 @@ def weigh(given: Given) -> tuple[Whole, tuple[Whole, ...]]:
     if best.placed.found is None and given.roles.aside:
         again, more = _axes(given, replace(given.asked, set_aside=False))
         if again.placed.found is not None and not _stopped(again) and not _lost(best, again):
-            best = again.told(_let_in(again))
+            best = again.told((_let_in if _only_by_layer(given) else _closed_by_marks)(again))
         made = (*made, *more)
     elif not _stopped(best):
         best, made = _with_all(best, made)
@@ -280,11 +283,24 @@ def _either(told: Difference | None, at: Point) -> Finding:
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)
 
 
+def _only_by_layer(given: Given) -> bool:
+    """True if nothing but the name of its layer sets any stroke aside: outline may well lie on such a layer."""
+    return given.roles.aside <= given.roles.by_layer
+
+
 def _let_in(whole: Whole) -> Finding:
     """The caution for an outline that closes, or fits its sizes, only with strokes that look like something else."""
-    words = (
-        "The outline closes only with lines that a number beside them or their layer makes dimensions, texts or a "
-        "border; they were read as outline: check whether they are."
-    )
+    words = f"The outline closes only with lines that {LOOKS}; they were read as outline: check whether they are."
     folded = whole.placed.folded
     return Finding(Level.CAUTION, DrawingCode.LET_IN, words, folded.view.axis.at if folded else None)
+
+
+def _closed_by_marks(whole: Whole) -> Finding:
+    """The stop where they look like it by themselves: what closes with them may be a scrap, or another view."""
+    sizes = _sizes(whole)
+    words = (
+        f"An outline{sizes}{',' * bool(sizes)} closes only with lines that {LOOKS}: see whether it is the part, or close the "
+        "part's outline without them."
+    )
+    folded = whole.placed.folded
+    return Finding(Level.STOP, DrawingCode.LET_IN, words, folded.view.axis.at if folded else None)

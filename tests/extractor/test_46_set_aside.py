@@ -8,7 +8,7 @@ from support.draw import Cut, Ink, Turned, full_outline, half_profile, section, 
 
 from extractor import ReadOptions, placing, read_sheet
 from extractor.geometry.crowds import TooDenseError
-from extractor.sheet import Segments, Source
+from extractor.sheet import Segments, Source, Text
 from extractor.viewing.roles import assign
 
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)))
@@ -16,7 +16,7 @@ SLEEVE = replace(RING, bore=10.0)
 WALLS = [(-10.0, -13.0, 34.0), (-30.0, -33.0, 34.0)]
 
 
-def read(ink, mine, role="dimension"):
+def read(ink, mine, role="dimension", texts=()):
     """The reading with those strokes on a layer named for such a role of which `mine` is true."""
     sheet = sheet_of(ink)
     segments = sheet.segments
@@ -24,7 +24,7 @@ def read(ink, mine, role="dimension"):
     rows = zip(segments.ends.tolist(), segments.source.tolist(), strict=True)
     which = np.array([len(segments.sources) if mine(*ends) else source for ends, source in rows])
     return read_sheet(
-        replace(sheet, segments=Segments(segments.ends, segments.bulge, which, sources)),
+        replace(sheet, segments=Segments(segments.ends, segments.bulge, which, sources), texts=texts),
         ReadOptions(units="mm"),
     )
 
@@ -125,3 +125,16 @@ def test_sizes_on_that_layer_that_begin_at_the_part_on_both_sides_ask_nothing():
     ink.solid += [(-60.0, y, -72.0, y, 0.0) for y in (20.0, -20.0)] + [(-70.0, 20.0, -70.0, -20.0, 0.0)]
     reading = read(ink, lambda x0, y0, x1, y1: min(x0, x1) < -60.0)
     assert (figures(reading), codes(reading)) == ((60.0, WALLS), [])
+
+
+def test_what_closes_only_with_strokes_that_look_like_a_size_is_asked_about():
+    """A size of its own beside the ring is set aside by what it looks like, and let in with the floors."""
+    ink = side_view(RING)
+    ink.solid += [(-60.0, -60.0, 0.0, -60.0, 0.0)]
+    ink.solid += [(z, -58.0, z, -61.0, 0.0) for z in (-60.0, 0.0)]
+    ink.solid += [(z, -60.0, z + s, -60.0 + t, 0.0) for z, s in ((-60.0, 2.5), (0.0, -2.5)) for t in (0.4, -0.4)]
+    size = (Text("60", (-30.0, -59.5), 2.5),)
+    sized = read(ink, lambda x0, y0, x1, y1: y0 == y1 and abs(y0) == 17.0, texts=size)
+    (stop,) = [f for f in sized.findings if f.stops]
+    assert (stop.code, figures(sized)) == ("let-in", (60.0, WALLS))
+    assert "40 across and 60 long" in stop.message
