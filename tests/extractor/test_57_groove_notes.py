@@ -630,3 +630,9 @@ def test_a_note_that_gives_grooves_a_tolerance_alone_is_told_wherever_it_stands(
     found = standing(words, bar(*ROW), z=-30.0, r=150.0)
     assert ("tolerance-unread" in [f.code for f in found]) is told
     assert not any(f.stops for f in found)
+
+
+def test_a_note_not_understood_is_told_at_a_groove_that_reaches_the_axis_as_well():
+    """Nothing can be held against its floor, which has no diameter."""
+    findings = tied(bar((-10, -13, 0)), led("GROOVE 3 QQ 3", r=0.0))[1]
+    assert [f.code for f in findings] == ["note-unread"]
