@@ -299,8 +299,8 @@ def _closed_by_marks(whole: Whole) -> Finding:
     """The stop where they look like it by themselves: what closes with them may be a scrap, or another view."""
     sizes = _sizes(whole)
     words = (
-        f"An outline{sizes}{',' * bool(sizes)} closes only with lines that {LOOKS}: see whether it is the part, or close the "
-        "part's outline without them."
+        f"An outline{sizes}{',' * bool(sizes)} closes only with lines that {LOOKS}: see whether it is the part, or "
+        "close the part's outline without them."
     )
     folded = whole.placed.folded
     return Finding(Level.STOP, DrawingCode.LET_IN, words, folded.view.axis.at if folded else None)
