@@ -150,9 +150,11 @@ Laid = list[tuple[Candidate, LaidView]]
 def _without_drafts(laid: Laid) -> tuple[Laid, list[Finding]]:
     """The views without those that don't close, if one that does is about as large; a caution for each of them."""
     closed = [row for row in laid if row[1].found is not None]
-    largest = max((c.view.size for c, _ in closed), default=0.0)
     drafts = [c for c, p in laid if p.found is None]
-    if not closed or any(largest < DRAFT * c.view.size for c in drafts):
+    if not closed:
+        return laid, []
+    largest = max(c.view.size for c, _ in closed)
+    if any(largest < DRAFT * c.view.size for c in drafts):
         return laid, []
     return closed, [_draft(c.view) for c in drafts]
 

@@ -1,11 +1,18 @@
 """What the words of one block ask for, each rule where it alone decides: events in the order in which they act."""
 
+from dataclasses import replace
+
 import pytest
 from support.tongues import FIVE
 
+from planner.increment import Increments
 from postproc import find_dialect, interpret, parse_program
+from postproc.dialects import read_dialect
 from postproc.reading.control import Mode, Sign
 from postproc.reading.interpreter import _Walk
+from postproc.reading.log import Log
+from postproc.reading.values import BlockWords
+from postproc.reading.words import Word
 from postproc.vocabulary.acts import Act
 
 ONE_BLOCK, TWO_BLOCK = find_dialect("one-block"), find_dialect("two-block")
@@ -119,3 +126,27 @@ def test_a_contour_ends_where_it_begins_or_after(words, told):
     body = f"G00 X60. Z2.\n{words}\nN10 G00 X30.\nN20 G01 Z-10. F.1"
     run = interpret(parse_program(f"G21 G99\nG97 S500 M03\nT0303\n{body}\nM30"), TWO_BLOCK, "mm")
     assert ("contour-missing" in [f.code for f in run.findings]) is told
+
+
+@pytest.mark.parametrize(
+    ("word", "event"), [("G80", Sign.CYCLE_ENDS), ("G080", Sign.CYCLE_ENDS), ("G64", Act.IDLE), ("G00", Act.RAPID)]
+)
+def test_the_word_that_ends_a_standing_cycle_is_no_idle_one(word, event):
+    standing = replace(TWO_BLOCK, cycle=replace(TWO_BLOCK.cycle, ended_by="G80"))
+    assert asked(word, dialect=standing)[0] == [event]
+    assert asked("G80")[0] == [Act.IDLE]
+
+
+@pytest.mark.parametrize(
+    ("point", "text", "count", "stop"),
+    [
+        ("needed", "50.", 50_000, False), ("needed", "50", 50, True), ("optional", "50.", 50_000, False),
+        ("optional", "50", 50_000, False),
+    ],
+)  # fmt: skip
+def test_a_point_is_needed_where_the_dialect_says_so(point, text, count, stop):
+    """Z has a form of its own, and X the usual one, in which a number without a point counts least increments."""
+    dialect = read_dialect(f'title = "for tests"\nnumbers.Z.point = "{point}"', "points")
+    log = Log()
+    assert BlockWords(dialect, Increments.of("mm"), log, None, False).amount(Word("Z", text, 1)) == count
+    assert [f.code for f in log.findings if f.stops] == ["no-decimal-point"] * stop

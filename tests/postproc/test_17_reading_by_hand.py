@@ -267,6 +267,8 @@ class TestOtherIncrements:
         (one,) = in_increments(run, fine).motions
         assert (one.x0, one.z0, one.x1, one.z1, one.speed, one.feed) == (10_000, 20_000, 5_000, -10_000, 500.0, 40)
         assert in_increments(run, MM) is run
+        assert run.not_followed == 0
+        assert replace(run, motions=(motion._replace(followed=False),), skipped=2).not_followed == 3
 
 
 class TestNotebook:

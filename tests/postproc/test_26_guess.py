@@ -41,6 +41,7 @@ def test_by_its_own_words(text, name):
         ("G92 S2000 F1.", set()),
         ("G90 X38. Z-20.\nG94 X30.", {90, 94}),
         ("G90 G01 X38.", set()),
+        ("G90 X38. S1", {90}),
     ],
 )
 def test_a_number_with_places_and_no_motion_word_is_a_cycle_and_tells_nothing(text, numbers):
