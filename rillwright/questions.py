@@ -3,8 +3,10 @@
 Every choice is tried before it is offered: the sheet is read with it, and what it reads is said beside it.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
+from functools import cache, partial
 from pathlib import Path
 from typing import Any
 
@@ -34,6 +36,10 @@ ACCEPTED: dict[str, str] = {
     DrawingCode.FACE_UNCLEAR: "nothing is to be grooved in that face",
 }
 """What it means to answer for a stop, where that can be said better than by "go on all the same"."""
+
+MOST_ALIKE = 50
+"""So many stops of one code are asked for one by one, each tried by a reading of the sheet. Nobody answers for more: a
+sheet of thousands, each with its reading, would take hours, and is to be drawn again."""
 
 UNIT_LABELS = {"mm": "millimetres", "in": "inches"}
 
@@ -69,13 +75,17 @@ class Question:
 def questions(sheet: Sheet, findings: Iterable[Finding], options: ReadOptions, *, part: bool) -> tuple[Question, ...]:
     """The questions that findings leave open, those without a choice that leads on left out.
 
-    `options` are those with which the sheet was read, `part` whether one was.
+    `options` are those with which the sheet was read, `part` whether one was. What is answered alike is read once.
     """
-    asked, found = [], tuple(findings)
-    for stop in dict.fromkeys(f for f in found if f.stops and f.code.answers):
-        alone = len({f.key for f in found if f.stops and f.code == stop.code}) == 1 and stop.code not in options.accept
-        alone = alone or stop.code.row.together
-        tried = [_tried(sheet, stop, options, *way) for way in _ways(stop, part, alone)]
+    asked, read = [], cache(partial(_read_with, sheet, options))
+    stops = tuple(dict.fromkeys(f for f in findings if f.stops))
+    alike = Counter(code for code, _ in {(f.code, f.key) for f in stops})
+    for stop in (f for f in stops if f.code.answers):
+        together = stop.code.row.together
+        if alike[stop.code] > MOST_ALIKE and not together:
+            continue
+        alone = together or (alike[stop.code] == 1 and stop.code not in options.accept)
+        tried = [_tried(stop, read, *way) for way in _ways(stop, part, alone)]
         choices = tuple(one for one in tried if one is not None)
         if choices:
             asked.append(Question(stop, choices))
@@ -106,20 +116,34 @@ def _ways(stop: Finding, part: bool, alone: bool) -> Iterator[Way]:
             yield answer, str(stop.code) if alone else stop.key, ACCEPTED.get(stop.code, "go on all the same"), stop.at
 
 
-def _tried(sheet: Sheet, stop: Finding, options: ReadOptions, *way: Any) -> Offer | None:
-    """The choice with what it reads; None where it leads nowhere: the same stop, no part, nothing to answer for."""
-    option, value, label, at = way
-    told = options.accept | {value} if option == "accept" else value
-    changed: Any = {option: told}
+Read = tuple[str, tuple[str, ...], frozenset[str]]
+"""What is read with an answer, in a few words, the codes of the stops that are left, and their keys."""
+
+
+def _read_with(sheet: Sheet, options: ReadOptions, option: str, value: Any) -> Read | None:
+    """What is read with one answer, None where it is no part, or nothing to answer for."""
+    changed: Any = {option: options.accept | {value} if option == "accept" else value}
     made = read_sheet(sheet, replace(options, **changed))
-    left = tuple(dict.fromkeys(str(f.code) for f in made.findings if f.stops))
     if made.part is None or (option == "accept" and not made.part.grooves):
         return None
+    stops = [f for f in made.findings if f.stops]
+    left = tuple(dict.fromkeys(str(f.code) for f in stops))
+    return reads(made.part, left), left, frozenset(f.key for f in stops)
+
+
+def _tried(
+    stop: Finding, read: Callable[[str, Any], Read | None], option: str, value: Any, label: str, at: Point | None
+) -> Offer | None:
+    """The choice with what it reads; None where it leads nowhere: the same stop, no part, nothing to answer for."""
+    found = read(option, value)
+    if found is None:
+        return None
+    words, left, keys = found
     # Others of its code may be left where it alone is answered for.
-    open_still = any(f.stops and f.key == stop.key for f in made.findings) if option == "accept" else stop.code in left
+    open_still = stop.key in keys if option == "accept" else stop.code in left
     if open_still or DrawingCode.FRONT_IMPOSSIBLE in left:
         return None
-    return Offer(option, value, label, reads(made.part, left), at, left)
+    return Offer(option, value, label, words, at, left)
 
 
 def reads(part: Part, left: Sequence[str] = ()) -> str:

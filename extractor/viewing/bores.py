@@ -6,6 +6,7 @@ bore only where something shows a section: hatching above it, steps of the outsi
 or steps of its own.
 """
 
+from bisect import bisect_left, insort
 from collections.abc import Iterable, Sequence
 
 import shapely
@@ -94,11 +95,12 @@ def _gates(network: Network, edges: set[int], fine: float) -> set[int]:
         (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
         if edge.bulge == 0 and abs(z0 - z1) <= fine:
             radial.append((min(abs(r0), abs(r1)), max(abs(r0), abs(r1)), (z0 + z1) / 2, k))
-    tops: list[tuple[float, float]] = []
+    tops: list[tuple[float, float]] = []  # in order of z, so that only those near an edge are looked at
     found: set[int] = set()
     for low, high, z, k in sorted(radial):
-        if low <= fine or any(abs(z - at) <= fine and abs(low - top) <= fine for at, top in tops):
-            tops.append((z, high))
+        near = tops[bisect_left(tops, (z - 2 * fine, 0.0)) : bisect_left(tops, (z + 2 * fine, 0.0))]
+        if low <= fine or any(abs(z - at) <= fine and abs(low - top) <= fine for at, top in near):
+            insort(tops, (z, high))
             found.add(k)
     return found
 

@@ -4,6 +4,8 @@ Marks and leaders lie beyond an outline too. Where both halves are drawn, only l
 where one is, only lines along the axis or square to it that go on at both ends, and only if some are square to it.
 """
 
+from bisect import bisect_left, insort
+
 import numpy as np
 import numpy.typing as npt
 
@@ -18,9 +20,6 @@ ENOUGH = {"both": 0.008, "up": 0.03, "down": 0.03}
 
 BEYOND = 5e-3
 """What lies outside the outline by more than this share of the view's size is beyond it; its image is as true."""
-
-AT_ONCE = 1_000_000
-"""Pairs of lines that are held against one another at once."""
 
 
 def left_open(folded: Folded, outline: ProfilePoints, side: int) -> Point | None:
@@ -81,14 +80,19 @@ def _beyond(places: Floats, outline: ProfilePoints, margin: float) -> npt.NDArra
 
 def _mirrored(mids: Floats, margin: float) -> npt.NDArray[np.bool_]:
     """True for places that have another at the same z as far on the other side of the axis."""
-    order = np.argsort(mids[:, 0])
+    # Taken from the lowest up, what lies as far on the other side is a window that moves down: its z are kept in order.
+    order = np.argsort(mids[:, 1], kind="stable")
+    rising = mids[order].tolist()
+    falling, within = rising[::-1], list[float]()
+    entered = gone = 0
     found = np.zeros(len(mids), dtype=bool)
-    z, across = mids[order].T
-    lows, highs = (np.searchsorted(z, mids[:, 0] + off) for off in (-margin, margin))
-    before = np.append(0, np.cumsum(highs - lows))
-    for start in range(0, before[-1], AT_ONCE):  # the pairs of places at the same z, so many at once
-        pair = np.arange(start, min(start + AT_ONCE, before[-1]))
-        one = np.searchsorted(before, pair, side="right") - 1
-        other = lows[one] + pair - before[one]
-        found[one[np.abs(across[other] + mids[one, 1]) <= margin]] = True
+    for k, (z, r) in zip(order.tolist(), rising, strict=True):
+        while entered < len(falling) and falling[entered][1] + r >= -margin:
+            insort(within, falling[entered][0])
+            entered += 1
+        while gone < entered and falling[gone][1] + r > margin:
+            del within[bisect_left(within, falling[gone][0])]
+            gone += 1
+        at = bisect_left(within, z - margin)
+        found[k] = at < len(within) and within[at] < z + margin
     return found

@@ -1,6 +1,7 @@
 """How a view is chosen, and what bounds its lines: just inside and just outside of each mark; a shaft 60 by 40."""
 
 import math
+import random
 from dataclasses import replace
 from itertools import pairwise
 from types import SimpleNamespace
@@ -10,7 +11,7 @@ import pytest
 from support.draw import Ink, full_outline, mixed, shaft, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
-from extractor.geometry.network import Strokes
+from extractor.geometry.network import Edge, Network, Strokes
 from extractor.geometry.noding import node
 from extractor.laying import lay_view
 from extractor.score import Aspect
@@ -18,12 +19,13 @@ from extractor.sheet import Circle, Pen, Source, Text
 from extractor.viewing import choice
 from extractor.viewing.arrows import arrows
 from extractor.viewing.axis import Axis, centre_lines, direction_of
+from extractor.viewing.bores import _gates
 from extractor.viewing.choice import Candidate, pointer
 from extractor.viewing.clusters import prepare
 from extractor.viewing.evidence import Evidence
 from extractor.viewing.material import material
 from extractor.viewing.outline import Shown
-from extractor.viewing.remainder import left_open
+from extractor.viewing.remainder import _mirrored, left_open
 from extractor.viewing.roles import assign
 from extractor.viewing.strays import without_strays
 from extractor.viewing.views import View, views
@@ -198,6 +200,53 @@ def test_lines_beyond_an_outline_lie_clear_of_it(by, open_):
     folded = lay_view(made, sheet, Candidate(one, BY_LINE, {}), None).folded
     low, high = folded.view.low, folded.view.high
     assert (left_open(folded, ((high, 20.0 - by), (low, 20.0 - by)), 1) is not None) is open_
+
+
+def by_each_pair(mids, margin):
+    """Every place held against every other: at one z from `margin` before to less than that behind it, and as far."""
+    return [any(z - margin <= w < z + margin and abs(r + o) <= margin for w, o in mids) for z, r in mids]
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_places_mirrored_are_those_that_a_search_of_every_pair_finds(seed):
+    """Places on a coarse grid, so that many lie at the very edge of the margin; quarters are exact in binary."""
+    rng = random.Random(seed)
+    mids = [(rng.randrange(-40, 40) / 4, rng.randrange(-12, 12) / 4) for _ in range(rng.randrange(1, 60))]
+    margin = rng.choice((0.25, 0.5, 1.0))
+    assert _mirrored(np.array(mids), margin).tolist() == by_each_pair(mids, margin)
+
+
+@pytest.mark.parametrize(
+    ("dz", "dr", "mirrored"), [(0.5, 0.0, True), (0.51, 0.0, False), (0.0, 0.5, True), (0.0, 0.51, False)]
+)
+def test_a_place_is_mirrored_within_the_margin(dz, dr, mirrored):
+    """The place at 3 above the axis has its image `dz` before it, `dr` too far out; worked out by hand."""
+    assert bool(_mirrored(np.array([(0.0, 3.0), (-dz, -3.0 - dr)]), 0.5)[0]) is mirrored
+
+
+def standing(lines, fine):
+    """The radial lines (z, low, high) that stand on the axis, or on others that do, every pair looked at."""
+    found = set()
+    for _ in lines:
+        found |= {
+            k
+            for k, (z, low, _) in enumerate(lines)
+            if low <= fine or any(abs(z - lines[n][0]) <= fine and abs(low - lines[n][2]) <= fine for n in found)
+        }
+    return found
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_radial_lines_stand_on_the_axis_as_a_search_of_every_pair_finds(seed):
+    """Ends lie on a grid of halves of `fine`, so that many are just within it of one another, and others just not."""
+    rng, fine = random.Random(seed), 0.25
+    lines = []
+    for k in range(rng.randrange(1, 12)):
+        low = rng.choice((0, 0, 2, 4)) / 2
+        lines += [(k / 8 * rng.choice((1, 4)), low + n, low + n + rng.choice((0.75, 0.875, 1.0))) for n in range(3)]
+    nodes = np.array([(z, r) for z, *ends in lines for r in ends])
+    edges = [Edge(2 * k, 2 * k + 1, 0.0, k) for k in range(len(lines))]
+    assert _gates(Network(nodes, edges), set(range(len(lines))), fine) == standing(lines, fine)
 
 
 DOTTED = Source("1", "CIRCLE", "0", Pen.SOLID)

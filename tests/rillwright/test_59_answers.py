@@ -17,6 +17,7 @@ from support.inboxes import watch_once
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import ReadOptions
+from extractor.reading import read_sheet
 from planner.codes import PlanCode
 from rillwright import job
 from rillwright.allowance import Allowance
@@ -247,6 +248,54 @@ def test_to_answer_for_a_stop_is_offered_in_words_and_only_where_there_is_a_part
     assert [(c.option, c.value, c.label) for c in question.choices] == [("accept", str(code), label)]
     assert question.choices[0].reads == "40 across, 60 long, 3 grooves"
     assert questions(sheet, [stop], ReadOptions(units="mm"), part=False) == ()
+
+
+def counted(monkeypatch):
+    """The options of all readings that questions make from now on."""
+    made = []
+
+    def read(sheet, options):
+        made.append(options)
+        return read_sheet(sheet, options)
+
+    monkeypatch.setattr("rillwright.questions.read_sheet", read)
+    return made
+
+
+def unclear(count):
+    """So many stops of one code, each at its own place, with the sheet of a shaft that has none."""
+    stops = [Finding(Level.STOP, DrawingCode.OUTLINE_UNCLEAR, f"It stops at {k}.", (k, 0.0)) for k in range(count)]
+    return sheet_of(full_outline(shaft())), stops
+
+
+def test_stops_answered_for_together_are_tried_by_one_reading_and_offered_each(monkeypatch):
+    given = sheet_of(full_outline(shaft()))
+    stops = [Finding(Level.STOP, PlanCode.CORNER_SMALLER, f"It stops at {k}.", groove=k) for k in range(1, 200)]
+    made = counted(monkeypatch)
+    asked = questions(given, stops, ReadOptions(units="mm"), part=True)
+    assert [q.finding for q in asked] == stops
+    assert {(c.value, c.reads) for q in asked for c in q.choices} == {
+        ("corner-smaller", "40 across, 60 long, 3 grooves")
+    }
+    assert [options.accept for options in made] == [{"corner-smaller"}]
+
+
+def test_stops_answered_for_alone_are_tried_each(monkeypatch):
+    given, stops = unclear(3)
+    made = counted(monkeypatch)
+    asked = questions(given, stops, ReadOptions(units="mm"), part=True)
+    keys = ["outline-unclear@0,0", "outline-unclear@1,0", "outline-unclear@2,0"]
+    assert [c.value for q in asked for c in q.choices] == keys
+    assert [options.accept for options in made] == [{key} for key in keys]
+
+
+@pytest.mark.parametrize(("count", "asked_for"), [(50, 50), (51, 0)])
+def test_more_stops_of_one_code_than_anybody_answers_for_are_not_asked_for(count, asked_for):
+    given, stops = unclear(count)
+    other = Finding(Level.STOP, DrawingCode.FACE_UNCLEAR, "It stops.")
+    asked = questions(given, [*stops, other], ReadOptions(units="mm"), part=True)
+    assert len(asked) == asked_for + 1
+    assert (asked[-1].finding, asked[-1].choices[0].value) == (other, "face-unclear")
 
 
 def two_false_widths(tmp_path):
