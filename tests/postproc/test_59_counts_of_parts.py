@@ -172,6 +172,8 @@ class TestJudge:
         found = compare_program(PART, text, shop())
         (told,) = [f for f in found.findings if f.code == "no-decimal-point"]
         assert "as whole units they make sense of this drawing" in told.message
+        wrong = compare_program(PART, text.replace("X34.", "X35."), shop())
+        assert not any("as whole units" in f.message for f in wrong.findings), "neither way is the groove right"
 
     @pytest.mark.parametrize(("x", "code"), [(0.0, "parts-off"), (0.001, "cuts-behind-part")])
     def test_a_solid_part_is_off_at_the_axis(self, x, code):

@@ -258,6 +258,13 @@ ROWS = {
             Moves(**POINT).rapid(v, -63).feed(-1).rapid(60).rapid(None, -20).feed(30),
         ),
     ),
+    "a speed of 1, and none": (
+        "speed-too-small",
+        "stop",
+        1.0,
+        0.0,
+        lambda v: (PART, Moves(speed=v).plunge(-13, 34)),
+    ),
     "a spindle that stands, told by its power": (
         "power",
         "caution",
@@ -358,3 +365,23 @@ def test_a_rapid_ends_a_fifth_off_the_land_where_nobody_gives_the_clearance(x, t
     used = replace(shop(), unsaid=frozenset({"clearance"}))
     found = judge(PART, Moves().rapid(42, -13).rapid(x).rapid(42).run(), used)
     assert bool(levels(found, "no-clearance")) is told
+
+
+def test_how_far_an_insert_stands_out_of_the_turret_is_said_as_the_shop_file_has_it():
+    part = part_of([(-10, -13, 20)])
+    found = judge(part, Moves().plunge(-13, 20).run(), shop(tool(overhang=8.0))).findings
+    (told,) = [f.message for f in found if f.code == "turret"]
+    assert told.startswith("T0303 goes 10 below the part's largest diameter and stands 8 out of the turret")
+
+
+@pytest.mark.parametrize(
+    ("x", "said"),
+    [
+        (40.2, "turned to X40.2 and drawn as 40: 0.2 left on the diameter"),
+        (39.8, "turned to X39.8 and drawn as 40: 0.2 too much off the diameter"),
+    ],
+)
+def test_what_is_said_of_a_land_that_is_off(x, said):
+    moves = Moves(**POINT).rapid(44, 2).rapid(x).feed(None, -59).feed(44).rapid(200, 100)
+    found = judge(PART, moves.run(), shop()).findings
+    assert any(said in f.message for f in found), found
