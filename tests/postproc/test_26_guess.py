@@ -5,7 +5,7 @@ from support.programs import EVERY_KIND, FOUR_GROOVES, plan_of
 from support.tongues import FIVE
 
 from postproc import Heading, dialects, guess_dialect, parse_program, write_program
-from postproc.reading.guess import _only_cycles
+from postproc.reading.guess import _only_cycles, _with_numbers
 
 
 @pytest.mark.parametrize(
@@ -46,6 +46,12 @@ def test_by_its_own_words(text, name):
 )
 def test_a_number_with_places_and_no_motion_word_is_a_cycle_and_tells_nothing(text, numbers):
     assert _only_cycles(parse_program(text)) == numbers
+
+
+def test_a_number_behind_another_letter_is_no_g_word():
+    parsed = parse_program("G01 X75\nG75 X34.\nX75 T75")
+    assert [block.line for block in _with_numbers(parsed, {75, 76})] == [2]
+    assert _with_numbers(parsed, {76}) == []
 
 
 @pytest.mark.parametrize("name", list(dialects(())))
