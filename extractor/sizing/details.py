@@ -19,19 +19,13 @@ import shapely
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.sheet import Circle, Dimension, Floats, Sheet, Text
+from extractor.sizing.sheet_words import DETAIL, RATIO, folded
 from extractor.sizing.ties import SQUARE, Features
 
-HEADING = re.compile(
-    r"\W*(?:[^\W\d_]{4,}|X?)\W*\b([A-Z])\b\W*(?:M|[^\W\d_]{3,})?\W*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\W*",
-    re.I,
-)
+HEADING = re.compile(rf"\W*(?:[^\W\d_]{{4,}}|x?)\W*\b([a-z])\b\W*(?:m|[^\W\d_]{{3,}})?\W*{RATIO}\W*")
 """Letter and scale of a detail, with or without a word, in any language, before each of them."""
 
-NAMED = re.compile(
-    r"\W*(?:D[ÉE]TAIL|EINZELHEIT|DETTAGLIO|PARTICOLARE|DETALLE|DETALJ|SZCZEG[ÓO][ŁL])\W*\b[A-Z]\b\W*"
-    r"(?:[^\W\d_]+\W*)?(?:\d+(?:[.,]\d+)?\s*:\s*\d+(?:[.,]\d+)?)?\W*",
-    re.I,
-)
+NAMED = re.compile(rf"\W*{DETAIL}\W*\b[a-z]\b\W*(?:[^\W\d_]+\W*)?(?:{RATIO})?\W*")
 """The heading of a detail by its word, with its scale or without."""
 
 LETTER_AT = 3.0
@@ -59,7 +53,7 @@ SHORT = 0.05
 def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension, ...], tuple[Finding, ...]]:
     """The dimensions of a sheet, those of its details brought to the view, and the details that contradict it."""
     dimensions, findings = list(sheet.dimensions), []
-    unheard = {t.at: heading for t in sheet.texts if NAMED.fullmatch(heading := " ".join(t.text.split()))}
+    unheard = {t.at: " ".join(t.text.split()) for t in sheet.texts if NAMED.fullmatch(folded(t.text))}
     for detail in _details(sheet, features):
         ways = detail.ways()
         other = [] if ways else detail.missing()
@@ -89,7 +83,7 @@ def _details(sheet: Sheet, features: Features) -> Iterator["_Detail"]:
     """Every detail whose letter stands once at a ring on the view, and that is drawn larger."""
     lines = sheet.segments.ends[sheet.segments.bulge == 0].reshape(-1, 2, 2)
     for text in sheet.texts:
-        found = HEADING.fullmatch(" ".join(text.text.split()))
+        found = HEADING.fullmatch(folded(text.text))
         if found is None:
             continue
         top, bottom = (float(number.replace(",", ".")) for number in found.groups()[1:])

@@ -14,79 +14,82 @@ import shapely
 from extractor.finding import Point
 from extractor.sizing.ends import FIGURE, ZERO, EndMark, Ends
 from extractor.sizing.pointers import PointedNote
+from extractor.sizing.sheet_words import DETAIL, SECTION, VIEW, any_of, folded
 
 Meaning = Literal["front", "chuck", "finished"]
 
-FRONT = re.compile(
-    r"\bfront\s*(?:face|end|side)\b|\b(?:z|work|workpiece|part|program(?:me)?)\s*[- ]?\s*zero\b"
-    r"|(?<![a-z])z\s*=?\s*[±+-]?0(?:[.,]0*)?(?![\d.,]*\d)(?!\w)"
-    r"|\bvorder(?:seite|fl(?:ä|ae)che|kante|ende)\b|\bplan(?:seite|fl(?:ä|ae)che)\b|\bz[- ]null\b"
-    r"|\b(?:werkst(?:ü|ue)ck|programm)?nullpunkt\b"
-    r"|\b(?:face|c(?:ô|o)t(?:é|e))\s+avant\b|\borigine\s+(?:programme|pi(?:è|e)ce)\b|\bz(?:é|e)ro\s+pi(?:è|e)ce\b"
-    r"|\b(?:faccia|lato)\s+anteriore\b|\bzero\s+pezzo\b"
-    r"|\b(?:cara|lado)\s+(?:frontal|delanter[ao]|anterior)\b|\bcero\s+(?:de\s+)?pieza\b"
-    r"|\bstirn(?:seite|fl(?:ä|ae)che)\s+vorne?\b"
-    r"|\bczo[łl]o\s+przednie\b|\bstrona\s+przednia\b|\bvoor(?:zijde|vlak|kant)\b"
-    r"|\bfram(?:sida|(?:ä|ae)nde)n?\b|\bfr(?:ä|a)mre\s+plan\b|\bp[řr]edn[íi]\s+(?:[čc]elo|strana|plocha)\b",
-    re.I,
+FRONT = any_of(
+    r"front (?:face|end|side)|tailstock (?:face|end|side)|(?:z|work|workpiece|part|program(?:me)?) ?-? ?zero",
+    r"vorder(?:seite|flache|kante|ende)|plan(?:seite|flache)|stirn(?:seite|flache) vorne?|vordere (?:stirn|plan)\w+",
+    r"reitstockseite|z[- ]null|(?:werkstuck|programm)?nullpunkt",
+    r"(?:face|cote) avant|cote contre[- ]pointe|origine (?:programme|piece)|zero piece",
+    r"(?:faccia|lato) anteriore|lato contropunta|zero pezzo",
+    r"(?:cara|lado|face) (?:frontal|delanter[ao]|dianteir[ao]|anterior)|cero (?:de )?pieza|lado (?:del )?contrapunto",
+    r"voor(?:zijde|vlak|kant)|(?:werkstuk)?nulpunt",
+    r"fram(?:sidan?|kanten?|anden?)|framre (?:plan|sidan?|anden?|andyta)|for(?:siden?|fladen?)|nollpunkt",
+    r"(?:czolo|strona|powierzchnia|plaszczyzna) przedni[ae]|punkt zerowy",
+    r"predni (?:celo|strana|plocha)|nulovy bod",
 )
-"""Phrases for the finished front face, in nine languages, English first."""
-CHUCK = re.compile(
-    r"\b(?:jaws?|(?:spann)?backen|futter|mandrin|mors|griffe|mandrino|garras|mordazas?|plato)"
-    r"\s+(?:here|hier|ici|qui|aqu(?:í|i))\b"
-    r"|\b(?:clamp(?:ed)?|grip(?:ped)?|hold|held|chuck(?:ed)?)\s+(?:it\s+)?(?:here|(?:(?:on|at)\s+)?(?:this\s+)?(?:side|end|area|zone)|on\s+this)\b|\b(?:back|rear)\s*(?:face|end|side)\b"
-    r"|\b(?:clamping|gripping|holding|chucking)\s+(?:surface|area|zone|side|end|length|dia(?:meter)?)\b"
-    r"|\b(?:ein)?spann(?:stelle|seite|fl(?:ä|ae)che|bereich|ende|zone)\b|\bhier\s+(?:ein)?spannen\b|\bfutterseite\b"
-    r"|\br(?:ü|ue)ckseite\b"
-    r"|\b(?:serrer|serrage)\s+ici\b|\bzone\s+de\s+serrage\b|\bc(?:ô|o)t(?:é|e)\s+(?:mandrin|serrage)\b"
-    r"|\bprise\s+de\s+pi(?:è|e)ce\b|\bface\s+arri(?:è|e)re\b"
-    r"|\b(?:bloccare|serrare)\s+qui\b|\blato\s+(?:mandrino|serraggio|posteriore)\b|\bfaccia\s+posteriore\b"
-    r"|\b(?:sujetar|amarrar)\s+aqu(?:í|i)\b|\blado\s+(?:del?\s+)?(?:plato|sujeci(?:ó|o)n|mandril)\b"
-    r"|\bzona\s+de\s+(?:sujeci(?:ó|o)n|amarre)\b|\bcara\s+(?:trasera|posterior)\b"
-    r"|\bheadstock\s+(?:side|end)\b|\bprise\s+(?:de\s+mors|en\s+mandrin)\b|\bpresa\s+(?:mandrino|griffe|pezzo)\b"
-    r"|\bmocowa[ćc]\s+tu(?:taj)?\b|\bstrona\s+uchwytu\b|\bhier\s+inspannen\b|\bklauwzijde\b"
-    r"|\bsp(?:ä|a)nn\s+h(?:ä|a)r\b|\bchucksida\b|\bupnout\s+zde\b|\bstrana\s+skl[íi][čc]idla\b",
-    re.I,
+"""Phrases for the finished front face, a row for each language or two; where a tailstock stands, the front is."""
+ZERO_PLACE = re.compile(r"(?<![a-z])z ?=? ?[±+-]?0(?:[.,]0*)?(?![\d.,]*\d)(?!\w)")
+"""The place itself, which is the front's by the meaning of Z."""
+CHUCK = any_of(
+    r"(?:jaws?|(?:spann)?backen|futter|mandrin|mors|griffe|mandrino|garras|mordazas?|plato)"
+    r" (?:here|hier|ici|qui|aqui)",
+    r"(?:clamp(?:ed)?|grip(?:ped)?|hold|held|chuck(?:ed)?)"
+    r" (?:it )?(?:here|(?:(?:on|at) )?(?:this )?(?:side|end|area|zone)|on this)",
+    r"(?:back|rear|headstock|spindle) ?(?:face|end|side)",
+    r"(?:clamping|gripping|holding|chucking) (?:surface|area|zone|side|end|length|dia(?:meter)?)",
+    r"(?:ein)?spann(?:stelle|seite|flache|bereich|ende|zone)|hier (?:ein)?spannen|futterseite|spindelseite|ruckseite",
+    r"serrer ici|serrage ici|zone de serrage|cote (?:mandrin|serrage|broche)|prise de (?:piece|mors)|face arriere",
+    r"(?:bloccare|serrare) qui|lato (?:mandrino|serraggio|posteriore)|faccia posteriore",
+    r"presa (?:del )?(?:mandrino|pezzo)",
+    r"(?:sujetar|amarrar) aqui|lado (?:del? )?(?:plato|sujecion|mandril|husillo)",
+    r"zona de (?:sujecion|amarre)|cara (?:trasera|posterior)",
+    r"hier (?:in|op)?(?:spannen|klemmen)|(?:(?:span)?klauw|klem|opspan|achter)(?:zijde|vlak|kant)",
+    r"spann har|(?:chuck|spann|bak|bag)sidan?|bakkant(?:en)?|spand (?:op )?her|opspanding her|spenn her",
+    r"bag(?:siden?|fladen?)",
+    r"(?:moco(?:wac|wanie)|zamocowac|zaciskac) (?:tutaj|tu)|strona (?:uchwytu|mocowania|wrzeciona|tylna)|czolo tylne",
+    r"up(?:nout|inat) (?:zde|tady)|strana (?:sklicidla|upnuti|vretene)|zadni (?:celo|strana|plocha)",
 )
 """Phrases for the end that is held, or for the back."""
-FINISHED = re.compile(
-    r"\bfinished\s+(?:face|end|side)\b|\b(?:face|end|side)\s+(?:already\s+)?finished\b"
-    r"|\bfertige?\s+(?:bearbeitete?\s+)?(?:seite|fl(?:ä|ae)che)\b|\b(?:seite|fl(?:ä|ae)che)\s+fertig\b"
-    r"|\bface\s+finie\b|\bfaccia\s+finita\b|\bcara\s+(?:acabada|terminada)\b",
-    re.I,
+FINISHED = any_of(
+    r"finished (?:face|end|side)|(?:face|end|side) (?:already )?finished",
+    r"fertige? (?:bearbeitete? )?(?:seite|flache)|(?:seite|flache) fertig",
+    r"face finie|faccia finita|cara (?:acabada|terminada)",
 )
 """Phrases for a face that is finished: Z0 is put there, or it was turned before and the part is held at it now."""
 ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
-    ("front", re.compile(r"front|vorne?|avant|fronte|frente|prz[óo]d|\+\s*[zx]|[zx]\s*\+", re.I)),
+    (
+        "front",
+        re.compile(r"front|vorne?|avant|fronte|frente|voor|fram|foran|przod|vpredu|\+ ?[zx]|[zx] ?\+"),
+    ),
     (
         "chuck",
         re.compile(
-            r"(?:clamp|clamping|clamped|chuck|chucking|(?:(?:chuck|soft)\s+)?jaws?|gripp?|back|rear|spannen|spannung|einspannung|futter"
-            r"|spannfutter|backen|hinten|mandrin|serrage|mors|arri(?:è|e)re|mandrino|serraggio|griffe|presa"
-            r"|plato|mordazas?|sujeci(?:ó|o)n|amarre)",
-            re.I,
+            r"clamp|clamping|clamped|chuck|chucking|headstock|(?:(?:chuck|soft) )?jaws?|gripp?|back|rear|spannen"
+            r"|spannung|einspannung|futter|spannfutter|backen|hinten|mandrin|serrage|mors|arriere|mandrino|serraggio"
+            r"|griffe|presa|plato|mordazas?|sujecion|amarre|achter|klauwplaat|bak|chucken|uchwyt|tyl|sklicidlo|vzadu"
         ),
     ),
 )
 """Single words that mean an end only where the text says nothing else; +Z and +X begin at the workpiece's zero."""
-DENIED = re.compile(
-    r"\b(?:not|don'?t|never|no|nicht|kein\w*|ne\s+pas|non|opposite|gegen(?:ü|ue)ber|oppos(?:é|e)e?|opposto|opuest[ao])\b",
-    re.I,
+DENIED = any_of(
+    r"not|don'?t|never|no|nicht|kein\w*|ne pas|non|niet|geen|ej|inte|ikke|nie|ne",
+    r"opposite|gegenuber|opposee?|opposto|opuest[ao]|tegenover|motsatt|modsat|przeciw\w*|opacn\w*",
 )
 """Words that deny or turn round."""
-OF_A_VIEW = re.compile(
-    r"\b(?:view|elevation|\w*ansicht|vue|vista|detail|einzelheit|section|schnitt|coupe|sezione|secci(?:ó|o)n)\b", re.I
-)
+OF_A_VIEW = any_of(VIEW, r"\w+(?:ansicht|aanzicht)", DETAIL, SECTION)
 """Words that make it the name of a view."""
-FROM = re.compile(r"\b(?:from|von|ab|vom|depuis|(?:à|a)\s+partir|dal?|dalla|desde)\b", re.I)
+FROM = any_of(r"from|von|ab|vom|depuis|a partir|dal?|dalla|desde|van|vanaf|fran|fra|od")
 """Without a leader, a note on where lengths begin may be about any end."""
 STRANGE = re.compile(r"[^\W\d_]{4,}")
 """A word of a text that may name an end in a language, or in words, that are not known here."""
 NO_END = re.compile(
     r"\d|deburr|burr|chamfer|break|round|sharp|grind|ground|polish|harden|mill|drill|hole|centre|center|thread|groove|weld"
-    r"|surface|finish|paint|coat|plat(?:e|ing)|lack|farbe|peint|mark|stamp|engrav|datum|flat|key|entgrat|grat|fase|scharf|schleif|poliert?|h(?:ä|ae)rt|gefr|bohr"
-    r"|zentrier|gewinde|nut\b|oberfl|schwei(?:ß|ss)|chanfrein|arr[êe]te|rectif|trou|filet|smuss|foro|chafl|taladro|rosca",
-    re.I,
+    r"|surface|finish|paint|coat|plat(?:e|ing)|lack|farbe|peint|mark|stamp|engrav|datum|flat|key|entgrat|grat|fase|scharf"
+    r"|schleif|poliert?|hart|gefr|bohr|zentrier|gewinde|nut\b|oberfl|schweiss|chanfrein|arete|rectif|trou|filet|smuss|foro"
+    r"|chafl|taladro|rosca"
 )
 """What is said of an end face that is not about which end it is; a figure is a size."""
 LONGEST = 60
@@ -101,13 +104,18 @@ PLAINLY = 3.0
 """How many times farther the other end must be."""
 
 
+def names_front(line: str) -> bool:
+    """True if a folded line has a phrase for the front face or for its place."""
+    return bool(FRONT.search(line) or ZERO_PLACE.search(line))
+
+
 def meaning(words: str, *, led: bool) -> Meaning | None:
     """What a text says of the end where it is, `led` there by a leader or standing beside it.
 
     >>> meaning("FRONT FACE", led=True), meaning("CLAMP HERE", led=True), meaning("FRONT VIEW", led=False)
     ('front', 'chuck', None)
     """
-    line = " ".join(words.split())
+    line = folded(words)
     if (
         not line
         or len(line) > LONGEST
@@ -116,7 +124,7 @@ def meaning(words: str, *, led: bool) -> Meaning | None:
         or (FROM.search(line) and not led)
     ):
         return None
-    front, chuck = bool(FRONT.search(line)), bool(CHUCK.search(line))
+    front, chuck = names_front(line), bool(CHUCK.search(line))
     if front != chuck:
         return "front" if front else "chuck"
     if not front and FINISHED.search(line):
@@ -143,7 +151,7 @@ def strange(words: str) -> bool:
     >>> strange("Etupinta"), strange("FRONT FACE"), strange("DEBURR"), strange("2 deep")
     (True, False, False, False)
     """
-    line = " ".join(words.split())
+    line = folded(words)
     if len(line) > LONGEST or OF_A_VIEW.search(line) or NO_END.search(line):
         return False
     return STRANGE.search(line) is not None and meaning(line, led=True) is None

@@ -17,11 +17,12 @@ from extractor.codes import DrawingCode
 from extractor.decimals import half_place, places_of
 from extractor.finding import Finding, Level, Point
 from extractor.sheet import Dimension, DimensionKind, Sheet
-from extractor.sizing.front_words import FRONT
+from extractor.sizing.front_words import names_front
 from extractor.sizing.note_checks import ABOUT_DEPTH, ABOUT_WIDTH, COUNTS, TOUCH, areas, like, note_stop, sizes_drawn
 from extractor.sizing.note_words import CHANGED, PLACE
 from extractor.sizing.pointers import PointedNote, led, said
 from extractor.sizing.printed import NUMBER, Printed, normalised
+from extractor.sizing.sheet_words import folded
 from extractor.sizing.ties import Features, tie_of
 
 THREAD = re.compile(
@@ -166,7 +167,7 @@ def _place(found: re.Match[str], note: PointedNote, features: Features) -> str:
     part, figure = features.part, Printed.of(found["behind"] or found["before"])
     first = bool(found["first"] or found["before"])
     places: list[float] = []
-    for sign, length in ((1, 0.0), *(() if FRONT.search(note.words) else ((-1, part.length),))):
+    for sign, length in ((1, 0.0), *(() if names_front(folded(note.words)) else ((-1, part.length),))):
         grooves = sorted((g for g in part.grooves if g.side.axial), key=lambda g: -sign * g.z_near)
         firsts = [g for k, g in enumerate(grooves) if g.where not in {before.where for before in grooves[:k]}]
         for groove in firsts if first else grooves:

@@ -18,40 +18,31 @@ from extractor.finding import Finding, Level
 from extractor.part import INCH
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.printed import parse
+from extractor.sizing.sheet_words import DETAIL, RATIO, SCALE, SECTION, any_of, folded
 from extractor.sizing.tolerance import LIBRARY_FACTORS
 from extractor.sizing.unit_evidence import is_ratio, printed_sizes
 
-SCALE_WORD = (
-    r"(?:SCALE|MA(?:SS|ß)STAB|[ÉE]CHELLE|ESCALA|SCALA|SKALA|PODZIA[ŁL]KA|SCHAAL|M[ĚE][ŘR][ÍI]TKO|MIERKA|M[ÅA]LESTOK"
-    r"|MITTAKAAVA|M[ÉE]RETAR[ÁA]NY|[ÖO]L[ÇC]EK|МАСШТАБ|比例)"
-)
-SCALE_NOTE = re.compile(rf"\b{SCALE_WORD}\b\W{{0,4}}(\d+(?:[.,]\d+)?)\s*[:/]\s*(\d+(?:[.,]\d+)?)", re.I)
-SCALE_CELL = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
-SCALE_ALONE = re.compile(r"\s*([2-9]|\d{2,})\s*:\s*(1)\s*")
+SCALE_NOTE = re.compile(rf"\b{SCALE}\b\W{{0,4}}{RATIO}")
+SCALE_CELL = re.compile(r"(\d+(?:[.,]\d+)?) ?: ?(\d+(?:[.,]\d+)?)")
+SCALE_ALONE = re.compile(r"([2-9]|\d{2,}) ?: ?(1)")
 """A scale with no word at all: nothing else on a drawing is so many times one; a taper is one to so many."""
-SCALE_STRANGE = re.compile(r"\W*[^\W\d_]{4,}\W{1,4}(\d+)\s*:\s*(\d+)\W*")
+SCALE_STRANGE = re.compile(r"\W*[^\W\d_]{4,}\W{1,4}(\d+) ?: ?(\d+)\W*")
 """A word and a ratio: a scale in a language that is not known here, unless the word is that of a slope or a gear."""
-NO_SCALE_WORD = re.compile(
-    r"\b(?:TAPER|CON(?:E|I|US)|KONUS|KONI|KEGEL|KU[ŽZ]EL|ZBIE[ŻZ]|NEIGUNG|STEIGUNG|SLOPE|INCLIN|PENTE|PEND|HELLING|LUTNING"
-    r"|RATIO|GEAR|[ÜU]BERSETZUNG|КОНУС|УКЛОН)",
-    re.I,
+OTHER_RATIO = re.compile(
+    r"\b(?:taper|con(?:e|i|us)|konus|koni|kegel|kuzel|zbiez|neigung|steigung|slope|inclin|pente|pend|helling|lutning"
+    r"|ratio|rapport|gear|mix|mischung|verhaltnis|ubersetzung|przeloz|prevod|конус|уклон)"
 )
-SCALE_LETTER = re.compile(r"\s*M\s*(\d+(?:[.,]\d+)?)\s*:\s*(\d+(?:[.,]\d+)?)\s*")
+SCALE_LETTER = re.compile(rf"m ?{SCALE_CELL.pattern}")
 """A scale by its letter alone, as German sheets have it (common practice, no source)."""
-NO_SCALE = re.compile(
-    r"\bN\.?T\.?S\b|\bNOT\s+(?:DRAWN\s+)?TO\s+SCALE\b|\b(?:UN|NICHT\s+)MA(?:SS|ß)ST|\bEJ\s+SKALENLIG"
-    r"|\b(?:NO(?:\s+A)?|SIN|OHNE|HORS|SANS|FUORI|NON\s+IN|NIET\s+OP|NIE\s+W|БЕЗ)\s+"
-    rf"(?:{SCALE_WORD}|SCHAAL|SKALI)|\b{SCALE_WORD}\W{{0,4}}(?:NONE|OHNE|SANS)\b",
-    re.I,
+NO_SCALE = any_of(
+    rf"n\.?t\.?s|not (?:drawn )?to scale|(?:un|nicht )massst\w*|ej skalenlig\w*|{SCALE}\W{{0,4}}(?:none|ohne|sans|sin)",
+    r"(?:no(?: a)?|sin|ohne|hors|sans|fuori|non in|sem|niet op|nie w|bez|uden|uten|utan|fara|без)"
+    rf" (?:{SCALE}|skali|skalu|meritka)\w*",
 )
-"""Words that say that a sheet is drawn to no scale, in the languages of `note_words`."""
-NO_SCALE_CELL = re.compile(r"\s*(?:NONE|OHNE|SANS|SIN)\s*", re.I)
-OF_A_DETAIL = re.compile(
-    r"detail|einzelheit|detalj|detalle|dettagl|particolar|szczeg|\bsect|schnitt|snitt|sezion|secci|coupe|corte|przekr"
-    r"|doorsnede|\b[řr]ez\b|d[ée]tail",
-    re.I,
-)
-OWN_LETTER = re.compile(r"\W*[A-Z](?:\W{1,3}[A-Z])?\W*")
+"""Words that say that a sheet is drawn to no scale."""
+NO_SCALE_CELL = re.compile(r"none|ohne|sans|sin")
+OF_A_DETAIL = re.compile(rf"{DETAIL}|schnitt|\b{SECTION}\b")
+OWN_LETTER = re.compile(r"\W*[a-z](?:\W{1,3}[a-z])?\W*")
 """The letter of a detail or the two of a section, alone above its scale."""
 LARGEST_ACROSS = 2000.0
 """A part beyond this diameter is none for these lathes, in either unit."""
@@ -241,8 +232,9 @@ def scale_of_notes(sheet: Sheet) -> float | None:
     """The one scale that notes or the title block give to the sheet; None where none or several."""
     found, cell_wanted = set(), _has_cell(sheet)
     for text in sheet.texts:
-        match = SCALE_NOTE.search(text.text) or SCALE_LETTER.fullmatch(text.text)
-        match = match or (SCALE_CELL.fullmatch(text.text) if cell_wanted else _unnamed(text, sheet.texts))
+        line = folded(text.text)
+        match = SCALE_NOTE.search(line) or SCALE_LETTER.fullmatch(line)
+        match = match or (SCALE_CELL.fullmatch(line) if cell_wanted else _unnamed(text, sheet.texts))
         if match and not _of_a_detail(text, sheet.texts):
             top, bottom = (float(g.replace(",", ".")) for g in match.groups())
             if top > 0 and bottom > 0:
@@ -252,12 +244,13 @@ def scale_of_notes(sheet: Sheet) -> float | None:
 
 def _unnamed(note: Text, texts: Iterable[Text]) -> re.Match[str] | None:
     """A scale that no word known here names, if a text is one and is not that of a detail with its letter alone."""
-    alone = SCALE_ALONE.fullmatch(note.text)
+    line = folded(note.text)
+    alone = SCALE_ALONE.fullmatch(line)
     if alone is None:
-        strange = SCALE_STRANGE.fullmatch(note.text)
-        usual = strange is not None and {"1"} & {*strange.groups()} and not NO_SCALE_WORD.search(note.text)
+        strange = SCALE_STRANGE.fullmatch(line)
+        usual = strange is not None and {"1"} & {*strange.groups()} and not OTHER_RATIO.search(line)
         return strange if usual else None
-    lettered = any(OWN_LETTER.fullmatch(t.text) and t.height >= note.height and _near(t, note) for t in texts)
+    lettered = any(t.height >= note.height and _near(t, note) and OWN_LETTER.fullmatch(folded(t.text)) for t in texts)
     return None if lettered else alone
 
 
@@ -268,15 +261,15 @@ def _near(name: Text, note: Text) -> bool:
 
 def _has_cell(sheet: Sheet) -> bool:
     """True if a cell of the title block is headed as the scale."""
-    return any(re.fullmatch(rf"\s*{SCALE_WORD}\s*:?\s*", text.text, re.I) for text in sheet.texts)
+    return any(re.fullmatch(rf"{SCALE} ?:?", folded(text.text)) for text in sheet.texts)
 
 
 def _to_no_scale(sheet: Sheet) -> bool:
     """True if a note or the title block says that the sheet is drawn to no scale."""
-    said = any(NO_SCALE.search(t.text) and not _of_a_detail(t, sheet.texts) for t in sheet.texts)
-    return said or (_has_cell(sheet) and any(NO_SCALE_CELL.fullmatch(t.text) for t in sheet.texts))
+    said = any(NO_SCALE.search(folded(t.text)) and not _of_a_detail(t, sheet.texts) for t in sheet.texts)
+    return said or (_has_cell(sheet) and any(NO_SCALE_CELL.fullmatch(folded(t.text)) for t in sheet.texts))
 
 
 def _of_a_detail(note: Text, texts: Iterable[Text]) -> bool:
     """True for the scale of a detail or section: its name stands in the note or just above it."""
-    return any(OF_A_DETAIL.search(text.text) and _near(text, note) for text in texts)
+    return any(_near(text, note) and OF_A_DETAIL.search(folded(text.text)) for text in texts)

@@ -62,7 +62,18 @@ def stops(reading):
 
 @pytest.mark.parametrize(
     "heading",
-    ["DETAIL Z (5:1)", "Z (5 : 1)", "EINZELHEIT Z  M 5:1", "Detail Z Scale 5:1", "D\u00e9tail Z 5:1", "Z 5:1"],
+    [
+        "DETAIL Z (5:1)",
+        "Z (5 : 1)",
+        "EINZELHEIT Z  M 5:1",
+        "Detail Z Scale 5:1",
+        "D\u00e9tail Z 5:1",
+        "Z 5:1",
+        "Detalj Z  Skala 5:1",
+        "Szczeg\u00f3\u0142 Z  5:1",
+        "Detail Z, m\u011b\u0159\u00edtko 5:1",
+        "Detalje Z 5:1",
+    ],
 )
 def test_what_a_detail_prints_is_heard_at_the_view(heading):
     sizes = (width("3 +0.1/0", deviations=(0.0, 0.1)), floor("\u00d834 h11"))

@@ -54,6 +54,8 @@ FRONT_WORDS = [
     "0", "0,0", "Z+", "+X",
     "CZOŁO PRZEDNIE", "Przód", "VOORZIJDE", "Voorvlak", "Voorkant", "FRAMSIDA", "Främre plan", "PŘEDNÍ ČELO",
     "Přední strana", "Stirnseite vorn", "vorn",
+    "vordere Stirnseite", "TAILSTOCK SIDE", "Reitstockseite", "voorvlak", "Framre plan", "Forside", "nollpunkt",
+    "POWIERZCHNIA PRZEDNIA", "Nulový bod", "face dianteira", "VORDERFLAECHE",
 ]  # fmt: skip
 CHUCK_WORDS = [
     "CLAMPED HERE", "HELD HERE",
@@ -65,15 +67,18 @@ CHUCK_WORDS = [
     "SUJETAR AQUÍ", "zona de amarre",
     "Mocować tutaj", "Strona uchwytu", "hier inspannen", "Klauwzijde", "Spänn här", "Chucksida", "Upnout zde",
     "Strana sklíčidla", "Prise de mors", "Presa mandrino", "HEADSTOCK SIDE",
+    "Presa mandrino", "achterkant", "Baksida", "Spænd her", "Bagside", "Zadní čelo", "spindelseite", "RUECKSEITE",
 ]  # fmt: skip
 NO_WORDS = [
     "A", "DATUM A", "FRONT VIEW", "VORDERANSICHT", "SECTION Z0", "Z0.5", "RZ 0", "M20 Z06", "SPANNSTIFT 5x20", "60",
     "Ra 0", "DEBURR", "GRIND FACE", "Zentrierbohrung", "KEY",
     "FRONT FACE TO BE GROUND AFTER HARDENING AND THEN LAPPED ALL OVER",
+    "Widok przedni", "POHLED", "vooraanzicht",
 ]  # fmt: skip
 STRANGE_WORDS = [
     "DO NOT CLAMP HERE", "NICHT SPANNEN", "FACE OPPOSITE CHUCK", "CLAMP SCREW", "FRONT BUSH", "HOLD THIS TOLERANCE",
     "CHUCK FRONT FACE AND BACK FACE", "Etupinta", "Face de référence", "Čelo",
+    "nie mocować tutaj", "Neupínat zde", "hier niet spannen", "spänn inte här",
 ]  # fmt: skip
 
 
