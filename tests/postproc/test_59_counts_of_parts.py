@@ -133,6 +133,9 @@ class TestJudge:
         moves.fields |= {"station": 9, "offset": 9}
         assert judge(PART, moves.rapid(150).rapid(160, followed=False).rapid(170).run(), shop()).followed.as_point == 2
 
+    def test_moves_before_any_tool_is_called_are_those_of_no_point(self):
+        assert judge(PART, Moves(station=0, offset=0).rapid(150).run(), shop()).followed.as_point == 0
+
     def test_what_a_program_in_other_units_does_as_a_point_is_not_counted(self):
         text = "G20 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\nG01 X34. F.08\nG00 X42.\nM30\n"
         found = compare_program(PART, text, shop())
