@@ -18,8 +18,9 @@ from extractor.sizing.note_checks import is_note
 from extractor.sizing.pointers import led_sizes, said
 from extractor.sizing.sheet_scale import drawn_scale
 from extractor.values import dataclass
+from extractor.viewing.alike import ONE_SIZE
 from extractor.viewing.axis import Axis
-from extractor.viewing.views import ONE_SIZE, View
+from extractor.viewing.views import View
 
 IN_VIEW = 0.02
 """Share of a view by which a place may miss it and is still its own."""

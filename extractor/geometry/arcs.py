@@ -85,6 +85,16 @@ def length(a: Point, b: Point, bulge: float) -> float:
     return abs(arc.sweep) * arc.radius
 
 
+def meet_lines(a: Point, b: Point, c: Point, d: Point, least: float) -> Point | None:
+    """Where the line through `a` and `b` crosses that through `c` and `d`; None where the sine between is no more."""
+    (ux, uy), (vx, vy) = (b[0] - a[0], b[1] - a[1]), (d[0] - c[0], d[1] - c[1])
+    cross = ux * vy - uy * vx
+    if abs(cross) <= least * math.hypot(ux, uy) * math.hypot(vx, vy):
+        return None
+    t = ((c[0] - a[0]) * vy - (c[1] - a[1]) * vx) / cross
+    return a[0] + t * ux, a[1] + t * uy
+
+
 def meet_line_arc(a: Point, b: Point, arc: Circular, near: float) -> list[Point]:
     """Where the line through `a` and `b` meets the full circle of `arc`; one point if it grazes it within `near`."""
     span = distance(a, b)

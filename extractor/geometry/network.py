@@ -87,6 +87,15 @@ class Network:
         """Where a node lies."""
         return self.places[node]
 
+    def ends(self, k: int) -> tuple[Point, Point]:
+        """Where both ends of the edge of an index lie."""
+        return self.places[self.edges[k].a], self.places[self.edges[k].b]
+
+    def level(self, k: int, axis: int, fine: float) -> bool:
+        """True for a straight edge at one place along the axis (0), or at one distance from it (1)."""
+        one, two = self.ends(k)
+        return self.edges[k].bulge == 0 and abs(one[axis] - two[axis]) <= fine
+
     def mid(self, edge: Edge) -> Point:
         """The point half-way along an edge."""
         return middle(self.point(edge.a), self.point(edge.b), edge.bulge)

@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from extractor.finding import Point
-from extractor.geometry.arcs import Circular, chords, circular, distance, part_of
+from extractor.geometry.arcs import Circular, chords, circular, distance, meet_lines, part_of
 from extractor.part import ProfilePoints
 
 SPECK = 1e-3
@@ -152,17 +152,8 @@ def sharpen(profile: Sequence[Piece], drawn: Sequence[Piece], reach: float) -> l
         one, two = drawn[k], drawn[k + 1]
         if one.bulge or two.bulge:
             continue
-        corner = _crossing(one, two)
+        corner = meet_lines(*one.ends, *two.ends, FIVE_DEGREES)
         if corner and distance(corner, result[k].end) <= reach:
             result[k] = result[k]._replace(end=corner)
             result[k + 1] = result[k + 1]._replace(start=corner)
     return result
-
-
-def _crossing(one: Piece, two: Piece) -> Point | None:
-    """Where the lines through two pieces cross, None if they are within five degrees of parallel."""
-    cross = one.run * two.rise - one.rise * two.run
-    if abs(cross) <= FIVE_DEGREES * one.size * two.size:
-        return None
-    t = ((two.start[0] - one.start[0]) * two.rise - (two.start[1] - one.start[1]) * two.run) / cross
-    return one.start[0] + t * one.run, one.start[1] + t * one.rise

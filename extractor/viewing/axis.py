@@ -7,21 +7,20 @@ a part: symmetry decides.
 
 import math
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 
 import numpy as np
 
 from extractor.finding import Point
-from extractor.sheet import Dimension, DimensionKind, Floats, Pen, Segments
+from extractor.sheet import Dimension, DimensionKind, Floats, Ints, Pen, Segments
 from extractor.values import dataclass
+from extractor.viewing.alike import ALONG
 
 NO_OUTLINE = frozenset({"DIMENSION", "LEADER", "HATCH", "MLEADER", "MULTILEADER", "TEXT"})
 """Composites whose strokes are never outline."""
 
 IN_LINE = 2e-5
 """Share of the sheet's diagonal within which pieces lie on one centre line: it is drawn in one go."""
-
-ALONG = 0.01
-"""And within this angle, radians: of a short piece rounding turns the direction more than it moves the ends."""
 
 UPRIGHT = 1e-9
 """A unit vector that points left by no more than this is upright: it is off by rounding alone."""
@@ -92,16 +91,33 @@ def direction_of(a: Point, b: Point) -> Point:
 def centre_lines(segments: Segments, size: float) -> list[Axis]:
     """Centre lines of a sheet, pieces of one line merged, longest first; `size` is the diagonal of the sheet."""
     found: list[Axis] = []
-    for k in sorted(_centre_segments(segments), key=lambda k: -_length(segments, k)):
-        x0, y0, x1, y1 = segments.ends[k].tolist()
-        line = _axis_of((x0, y0), (x1, y1), _marked(segments, k))
+    index, marked = centre_segments(segments, hinted=True), segments.of(lambda s: s.pen is Pen.CENTRE)
+    lengths = np.hypot(*(segments.ends[index, 2:] - segments.ends[index, :2]).T)
+    for k in index[np.argsort(-lengths, kind="stable")].tolist():
+        ends = segments.ends[k].reshape(2, 2)
+        (x0, y0), (x1, y1) = ends.tolist()
+        direction, half = direction_of((x0, y0), (x1, y1)), math.dist(*ends) / 2
+        line = Axis(((x0 + x1) / 2, (y0 + y1) / 2), direction, ((-half, half),), bool(marked[k]))
         for i, other in enumerate(found):
-            if _in_line(other, line, IN_LINE * size):
-                found[i] = _merged(other, line)
+            along, across = other.fold(ends).T
+            if np.abs(across).max() <= IN_LINE * size and other.angle_to(direction) < ALONG:
+                spans = union((*other.drawn, (float(along.min()), float(along.max()))))
+                found[i] = replace(other, drawn=spans, marked=other.marked or line.marked)
                 break
         else:
             found.append(line)
     return found
+
+
+def centre_segments(segments: Segments, *, hinted: bool = False) -> Ints:
+    """The straight centre lines longer than a dot, as indices; `hinted`: also what lies on a layer named for them."""
+    centre = segments.of(
+        lambda s: (s.pen is Pen.CENTRE or (hinted and s.role == "centre")) and s.owner not in NO_OUTLINE
+    )
+    size = np.hypot(*(segments.ends[:, 2:] - segments.ends[:, :2]).T)
+    tiny = DUST * float(np.ptp(segments.ends)) if len(segments) else 0.0
+    index: Ints = np.flatnonzero(centre & (segments.bulge == 0) & (size > tiny)).astype(np.int64)
+    return index
 
 
 def dimensioned_axes(dimensions: Iterable[Dimension], says_diameter: Callable[[str], bool]) -> list[Axis]:
@@ -122,51 +138,7 @@ def dimensioned_axes(dimensions: Iterable[Dimension], says_diameter: Callable[[s
     return found
 
 
-def _length(segments: Segments, k: int) -> float:
-    """Length of a straight segment."""
-    x0, y0, x1, y1 = segments.ends[k].tolist()
-    return math.hypot(x1 - x0, y1 - y0)
-
-
-def _marked(segments: Segments, k: int) -> bool:
-    """True if the pen of a segment is a centre line's."""
-    return segments.sources[segments.source[k]].pen is Pen.CENTRE
-
-
-def _centre_segments(segments: Segments) -> Iterable[int]:
-    """Straight segments that are, or may be, centre lines, longer than a dot."""
-    tiny = DUST * float(np.ptp(segments.ends)) if len(segments) else 0.0
-    for k in range(len(segments)):
-        source = segments.sources[segments.source[k]]
-        hinted = source.pen is Pen.CENTRE or source.role == "centre"
-        if hinted and segments.bulge[k] == 0 and source.owner not in NO_OUTLINE and _length(segments, k) > tiny:
-            yield k
-
-
-def _axis_of(a: Point, b: Point, marked: bool) -> Axis:
-    """The axis through two points, `at` in the middle between them."""
-    half = math.hypot(b[0] - a[0], b[1] - a[1]) / 2
-    return Axis(((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), direction_of(a, b), ((-half, half),), marked)
-
-
-def _in_line(one: Axis, two: Axis, near: float) -> bool:
-    """True if both lie on one line."""
-    (low, high) = two.drawn[0]
-    ends = np.array([two.unfold(low, 0.0), two.unfold(high, 0.0)])
-    off = np.abs(one.fold(ends)[:, 1]).max()
-    return bool(off <= near) and one.angle_to(two.direction) < ALONG
-
-
-def _merged(one: Axis, two: Axis) -> Axis:
-    """The first line with the stretches of the second."""
-    more = []
-    for low, high in two.drawn:
-        ends = one.fold(np.array([two.unfold(low, 0.0), two.unfold(high, 0.0)]))[:, 0]
-        more.append((float(ends.min()), float(ends.max())))
-    return Axis(one.at, one.direction, _union((*one.drawn, *more)), one.marked or two.marked)
-
-
-def _union(spans: Iterable[tuple[float, float]]) -> tuple[tuple[float, float], ...]:
+def union(spans: Iterable[tuple[float, float]]) -> tuple[tuple[float, float], ...]:
     """Overlapping stretches joined."""
     joined: list[tuple[float, float]] = []
     for low, high in sorted(spans):

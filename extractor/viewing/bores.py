@@ -119,15 +119,15 @@ def grouped(faces: Sequence[Face]) -> list[list[Face]]:
 
 def _radii(network: Network, edges: Iterable[int], fine: float) -> set[int]:
     """The radii, in steps of ten times `fine`, of the edges along the axis."""
-    ends = ((network.point(network.edges[k].a)[1], network.point(network.edges[k].b)[1]) for k in edges)
-    return {round(abs(one) / (10 * fine)) for one, two in ends if abs(one - two) <= fine < abs(one)}
+    ends = (network.ends(k) for k in edges)
+    return {round(abs(one) / (10 * fine)) for (_, one), (_, two) in ends if abs(one - two) <= fine < abs(one)}
 
 
 def _on_ceiling(network: Network, group: list[Face], ends: set[int], fine: float) -> tuple[float, float]:
     """The middle of the longest line along the axis that bounds the group."""
     spans = []
     for k in rim(group) - ends:
-        (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
+        (z0, r0), (z1, r1) = network.ends(k)
         if abs(r0 - r1) <= fine < abs(r0):
             spans.append((abs(z0 - z1), (z0 + z1) / 2, (r0 + r1) / 2))
     return max(spans)[1:] if spans else group[0].inside
@@ -150,7 +150,5 @@ def _is_section(
 
 def _all_hidden(network: Network, group: list[Face], hidden: frozenset[int], fine: float) -> bool:
     """True if hidden lines alone bound the group along the axis."""
-    edges = rim(group) - network.level_edges(1, 0.0, fine)
-    ends = [(network.point(network.edges[k].a)[1], network.point(network.edges[k].b)[1], k) for k in edges]
-    level = [k for one, two, k in ends if abs(one - two) <= fine]
+    level = [k for k in rim(group) - network.level_edges(1, 0.0, fine) if network.level(k, 1, fine)]
     return bool(level) and all(network.edges[k].label in hidden for k in level)

@@ -20,9 +20,6 @@ ASLANT = 0.03
 SWAY = 0.004
 """A break line leaves the straight way from rim to rim by more than this share of the radius."""
 
-RIM = 0.25
-"""A break line runs at least as far out as this share of the view's greatest radius."""
-
 ALIKE = 0.05
 """Share of the radius by which the two ends of a break line may lie unlike."""
 
@@ -68,7 +65,7 @@ def _breaks(network: Network, node: int, folded: Folded) -> bool:
     (z_top, r_top), (z_end, r_end) = up[-1], down[-1]
     radius = max(r_top, -r_end)
     near = ALIKE * radius
-    if radius < RIM * folded.view.reach or abs(r_top + r_end) > near or abs(z_top - z_end) > near:
+    if abs(r_top + r_end) > near or abs(z_top - z_end) > near:
         return False
     line = np.array([*reversed(down), *up[1:]])
     straight = np.interp(line[:, 1], [r_end, r_top], [z_end, z_top])

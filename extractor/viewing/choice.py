@@ -15,24 +15,19 @@ from extractor.score import Aspect, Merit, Score, better_first, decides
 from extractor.sheet import Sheet
 from extractor.sizing.groove_table import groove_table
 from extractor.values import dataclass
+from extractor.viewing.alike import ALONG, SAME, SKEW, SQUARE
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.end_views import is_keyed, is_round
-from extractor.viewing.evidence import SAME, Evidence, is_plain, stray_lines, weigh
+from extractor.viewing.evidence import Evidence, is_plain, stray_lines, weigh
 from extractor.viewing.pictures import is_picture
-from extractor.viewing.views import ALONG, View, apart, is_frame, standing
-
-WHOLE = 0.95
-"""Share of the boundary that must be symmetric where nothing but symmetry speaks for a turned part."""
+from extractor.viewing.views import NEAR_VIEW, View, apart, is_frame, standing
 
 WIRES = 0.1
 """Share of a view's lines that may enclose nothing where only symmetry speaks for it."""
 
 MOST_VIEWS = 24
 """Only so many of the best views are weighed."""
-
-NEAR_VIEW = 0.02
-"""A point within this share of a view's size of it is on it: what the user points at by hand."""
 
 FEW_ENDS = 4
 """So many loose ends are slips to be named one by one; more are a sketch."""
@@ -43,20 +38,8 @@ BOX = 0.25
 FILLS = 0.3
 """A text fills its frame from this share of the frame's height: frames are about twice as high as their letters."""
 
-SQUARE = 1.5
-"""From this angle on, in radians, one axis is square to another."""
-
-ASLANT = 1e-3
-"""Sine of the angle by which a view that is read for its symmetry alone may lie off level or upright."""
-
 AS_LARGE = 0.4
 """Figures of at least this share of a view's size count in a map or a diagram."""
-
-CENTRED = 0.02
-"""An end view has its middle where two axes cross, within this share of its own size."""
-
-CROSSES = 0.1
-"""Cosine up to which one centre line crosses another squarely: an end view has two (common practice, no source)."""
 
 ALL_ROUND = 1.2
 """The boundary of an end view goes all round its middle: it leaves no gap of this angle, radians."""
@@ -71,9 +54,6 @@ ON_A_SIDE = {"both": (0.0, 0.4, -0.4), "up": (0.5, 0.9), "down": (-0.5, -0.9)}
 """And shares of its height, by the halves that are drawn."""
 
 NO_END = "nothing shows its end"
-
-END_SEEN = 2.0
-"""An end view that says of half a ring that it is a shaft weighs more than a diameter of the whole width."""
 
 CROWD = 5
 """So many other closed shapes as large make a map or a diagram of a sheet."""
@@ -133,7 +113,7 @@ def choose(
     made = _preferred(turned) if turned else _by_another_view(pointed, listed) or _by_symmetry(ink, pointed)
     taken = [c.view for c in made.candidates]
     made = replace(made, beside=tuple(c for c in listed if c.view not in taken))
-    return made if about is not None or not turned else _with_others(ink, made, turned, every)
+    return made if about is not None or not turned else _with_others(made, turned, every)
 
 
 def _by_another_view(pointed: Sequence[Candidate], listed: Sequence[Candidate]) -> ChosenViews | None:
@@ -173,10 +153,10 @@ def _score(view: View, seen: Evidence, *, sure: bool, again: bool, frame: bool) 
     }
 
 
-def _with_others(ink: Ink, made: ChosenViews, turned: Sequence[Candidate], every: Sequence[Candidate]) -> ChosenViews:
+def _with_others(made: ChosenViews, turned: Sequence[Candidate], every: Sequence[Candidate]) -> ChosenViews:
     """The choice with the views of the same ink about the lines across."""
     pairs = [(c, o) for c in turned for o in every if _across(c, o) and not _taken(o, every)]
-    torn = [o for c, o in pairs if _torn(ink, c, o)]
+    torn = [o for c, o in pairs if _torn(c, o)]
     return replace(made, others=tuple(torn or (o for _, o in pairs)), torn=bool(torn))
 
 
@@ -222,33 +202,15 @@ def _across(one: Candidate, two: Candidate) -> bool:
     return same and one.view.axis.angle_to(two.view.axis.direction) > SQUARE
 
 
-def _torn(ink: Ink, one: Candidate, two: Candidate) -> bool:
+def _torn(one: Candidate, two: Candidate) -> bool:
     """True if a view could as well be turned about the other line: both are centre lines and nothing parts them."""
-    if not (one.view.axis.marked and two.view.axis.marked and two.evidence.turned):
-        return False
-    end = Merit(END_SEEN * _has_its_end(ink, one, two) + one.score[Aspect.PROJECTION].figure, "an end view")
-    return decides({**one.score, Aspect.PROJECTION: end}, two.score) is None
-
-
-def _has_its_end(ink: Ink, one: Candidate, two: Candidate) -> bool:
-    """True if an end view says that half a ring clear of the line across is a shaft about its own axis."""
-    seen = "an end-view circle" in one.evidence.strong
-    return two.view.halves != "both" and (seen or _has_end_view(ink, one.view, two.view))
+    marked = one.view.axis.marked and two.view.axis.marked and two.evidence.turned
+    return marked and decides(one.score, two.score) is None
 
 
 def _taken(one: Candidate, others: Sequence[Candidate]) -> bool:
     """True if another view stands on the axis that one lies clear of: then it is no half about it."""
     return not one.view.touches and any(o.view.touches and o.view.axis == one.view.axis for o in others)
-
-
-def _has_end_view(ink: Ink, view: View, other: View) -> bool:
-    """True if a closed figure is drawn about the place where the axes of two views cross."""
-    along, across = other.axis.fold(np.array([view.axis.at, view.axis.unfold(1.0, 0.0)]))[:, 1].tolist()
-    if along == across:
-        return False
-    spot = np.array(view.axis.unfold(along / (along - across), 0.0))
-    others = [c for k, c in enumerate(ink.clusters) if k not in view.members and c.closed]
-    return any(np.hypot(*((c.box[:2] + c.box[2:]) / 2 - spot)) <= CENTRED * c.diagonal for c in others)
 
 
 def _preferred(turned: list[Candidate]) -> ChosenViews:
@@ -320,8 +282,8 @@ def _against_symmetry(ink: Ink, candidate: Candidate) -> str:
     reasons = (
         ("holes show in it", evidence.holed),
         ("it is a plain rectangle", candidate.plain),
-        ("not all of it is", view.share < WHOLE),
-        ("it lies aslant", min(map(abs, view.axis.direction)) >= ASLANT),
+        ("not all of it is", view.share < SAME),
+        ("it lies aslant", min(map(abs, view.axis.direction)) >= SKEW),
         ("figures as large lie beside it", sum(c.diagonal > AS_LARGE * view.size for c in others) >= CROWD),
         ("lines in it stand away from its axis", stray_lines(ink, view)),
         ("lines in it enclose nothing", _wired(ink, view)),
@@ -353,9 +315,11 @@ def _without_end_views(ink: Ink, found: Sequence[View], centres: Sequence[Axis])
 
 
 def _has_its_axis_alone(view: View, centres: Sequence[Axis]) -> bool:
-    """True if a centre line is drawn as the view's axis and none crosses it squarely within the view."""
-    (ux, uy), marked = view.axis.direction, [c for c in centres if c.marked]
-    square = [c for c in marked if abs(c.direction[0] * ux + c.direction[1] * uy) < CROSSES]
+    """True if a centre line is drawn as the view's axis and none crosses it squarely within the view.
+
+    An end view has two that cross (common practice, no source).
+    """
+    square = [c for c in centres if c.marked and view.axis.angle_to(c.direction) > SQUARE]
     places = view.axis.fold(np.array([c.at for c in square]).reshape(-1, 2))[:, 0]
     return view.axis.marked and not bool(((places >= view.low) & (places <= view.high)).any())
 

@@ -16,11 +16,11 @@ from extractor.geometry.arcs import circular, length
 from extractor.geometry.network import Face, Network, Strokes, rim, without_boxes
 from extractor.sheet import Floats, Segments
 from extractor.values import dataclass
-from extractor.viewing.axis import Axis
+from extractor.viewing.axis import Axis, centre_segments
 from extractor.viewing.gaps import Closed, close
 from extractor.viewing.links import links
 from extractor.viewing.radial_holes import RadialHole, with_mouths
-from extractor.viewing.roles import Roles, centre_segments, cleaned
+from extractor.viewing.roles import Roles, cleaned
 
 PARTNER = {True: 1e-2, False: 3e-3}
 """A point has a mirror image if a line runs within this share of the cluster's diagonal of it; more is allowed about
@@ -39,8 +39,8 @@ class Cluster:
     """One connected component of the network.
 
     `edges` are its edge indices, `rim` those of its boundary (all if it encloses nothing), `samples` float (m, 2)
-    points along the rim with the length each stands for in `weights`, `box` float (4,) its bounds. `corners`, `nodes`:
-    the nodes of the rim and those of all edges, float (k, 2).
+    points along the rim with the length each stands for in `weights`, `boundary` float (k, 2) those and the corners
+    between, `box` float (4,) its bounds.
     """
 
     edges: tuple[int, ...]
@@ -49,8 +49,7 @@ class Cluster:
     samples: Floats
     weights: Floats
     box: Floats
-    corners: Floats
-    nodes: Floats
+    boundary: Floats
 
     @cached_property
     def diagonal(self) -> float:
@@ -66,12 +65,6 @@ class Cluster:
         """Middle of the box."""
         x0, y0, x1, y1 = self.box.tolist()
         return (x0 + x1) / 2, (y0 + y1) / 2
-
-    @cached_property
-    def boundary(self) -> Floats:
-        """Sample points and corners of its boundary."""
-        points: Floats = np.vstack([self.samples, self.corners])
-        return points
 
     @cached_property
     def plain(self) -> bool:
@@ -194,7 +187,7 @@ def _cluster(network: Network, edges: Sequence[int], faces: list[Face]) -> Clust
         if e.bulge:
             along[k] = [circular(start, end, e.bulge).at(t) for t in SAMPLED]
     samples, weights = along.reshape(-1, 2), np.repeat(sizes, len(SAMPLED))
-    corners, nodes = (network.nodes[sorted({n for k in some for n in network.edges[k][:2]})] for some in (outer, edges))
-    xy = np.vstack([samples, corners])
-    box = np.concatenate([xy.min(axis=0), xy.max(axis=0)])
-    return Cluster(tuple(edges), outer, bool(faces), samples, weights, box, corners, nodes)
+    xy = np.vstack([samples, network.nodes[sorted({n for e in edged for n in e[:2]})]])
+    return Cluster(
+        tuple(edges), outer, bool(faces), samples, weights, np.concatenate([xy.min(axis=0), xy.max(axis=0)]), xy
+    )

@@ -5,35 +5,29 @@ A keyway, a cross hole or a spline's root is cut into a circle, so the hull of t
 bar's hull comes within 0.71 of its radius to the middle, a hexagon's within 0.87, that of a keyway within 0.98.
 """
 
+import math
 from collections.abc import Sequence, Set
 from itertools import accumulate, pairwise
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.part import ProfilePoints
 from extractor.sheet import Circle, Floats, Pen, Sheet
+from extractor.viewing.alike import ONE_PLACE, ONE_SIZE, SQUARE
+from extractor.viewing.axis import centre_segments
 from extractor.viewing.clusters import Cluster, Ink
 from extractor.viewing.pictures import is_picture
-from extractor.viewing.roles import centre_segments
 from extractor.viewing.views import View
-
-LIKE = 0.02
-"""An end view is as large as the view is high, and its middle lies on the axis, within this share of the diameter."""
 
 ROUND = 0.95
 """The hull of a round end comes nowhere nearer its middle than this share of its greatest radius."""
 
-IN_LINE = 2e-3
-"""The ends of a view from another side lie above those of the view within this share of its size."""
-
 SAME_RING = 5e-3
 """A circle is that of an edge within this share of its radius: each view was drawn by itself."""
-
-SQUARE = 0.995
-"""Centre lines cross where the sine of the angle between them is larger than this."""
 
 MISTAKEN = 0.2
 """A circle whose radius is off a land's by more than this share of it is a hole's, not that land drawn wrongly."""
@@ -79,7 +73,7 @@ def circles_differ(
     known |= hollow
     for middle, rings in _concentric(sheet, view):
         fits = any(_one_size(ring, r) for ring in rings for r in known)
-        if not fits and not _crossed(sheet, middle, IN_LINE * view.size):
+        if not fits and not _crossed(sheet, middle, ONE_PLACE * view.size):
             continue
         strange = [ring for ring in rings if not any(_one_size(ring, r) for r in known)]
         ends = [_seen_lands(line) for line in (outline, outline[::-1])]
@@ -119,9 +113,8 @@ def _concentric(sheet: Sheet, view: View) -> list[tuple[Point, list[float]]]:
     """The visible circles on the axis clear of the view, by their common middle: their radii."""
     found: dict[Point, list[float]] = {}
     for circle in sheet.circles:
-        along, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
-        clear = not view.low - circle.radius < along < view.high + circle.radius
-        if circle.source.pen is Pen.SOLID and clear and abs(across) <= IN_LINE * view.size:
+        off, clear = view.about(circle)
+        if circle.source.pen is Pen.SOLID and clear and off <= ONE_PLACE * view.size:
             middle = round(circle.centre[0], 6) + 0.0, round(circle.centre[1], 6) + 0.0
             found.setdefault(middle, []).append(circle.radius)
     return list(found.items())
@@ -132,7 +125,7 @@ def _crossed(sheet: Sheet, at: Point, near: float) -> bool:
     ends = sheet.segments.ends[centre_segments(sheet.segments)]
     ends = ends[shapely.distance(shapely.linestrings(ends.reshape(-1, 2, 2)), shapely.Point(at)) <= near]
     (x, y), size = (ends[:, 2:] - ends[:, :2]).T, np.hypot(*(ends[:, 2:] - ends[:, :2]).T)
-    return bool((np.abs(np.outer(x, y) - np.outer(y, x)) > SQUARE * np.outer(size, size)).any())
+    return bool((np.abs(np.outer(x, y) - np.outer(y, x)) > math.sin(SQUARE) * np.outer(size, size)).any())
 
 
 def _one_size(one: float, two: float) -> bool:
@@ -191,15 +184,15 @@ def _as_large(sheet: Sheet, view: View, rim: Floats, *, plain: bool) -> bool:
     """
     along, across = view.axis.fold(rim).T
     clear = along.min() > view.high or along.max() < view.low
-    near = LIKE * 2 * view.reach
-    again = not plain and abs(float(np.ptp(along)) - (view.high - view.low)) <= LIKE * view.size
+    near = ONE_SIZE * 2 * view.reach
+    again = not plain and abs(float(np.ptp(along)) - (view.high - view.low)) <= ONE_SIZE * view.size
     middle, radius = _round_about(rim)
     over = across.max() - view.reach, -across.min() - view.reach
     if abs(float(view.axis.fold(np.array([middle]))[0, 1])) <= near / 2:
         large = max(map(abs, over)) <= near or abs(radius - view.reach) <= near / 2
     else:
         amid = view.axis.unfold(float(along.min() + along.max()) / 2, 0.0)
-        large = -near <= min(over) and max(over) <= view.reach and _crossed(sheet, amid, IN_LINE * view.size)
+        large = -near <= min(over) and max(over) <= view.reach and _crossed(sheet, amid, ONE_PLACE * view.size)
     return bool(clear and not again and large)
 
 
@@ -208,8 +201,8 @@ def _is_edge(view: View, rim: Floats) -> bool:
     along, across = view.axis.fold(rim).T
     ends = max(abs(along.min() - view.low), abs(along.max() - view.high))
     clear = float(np.abs(across).min()) > view.reach and across.min() * across.max() > 0
-    other = abs(float(np.ptp(across)) - 2 * view.reach) > LIKE * 2 * view.reach
-    return bool(ends <= IN_LINE * view.size and clear and other)
+    other = abs(float(np.ptp(across)) - 2 * view.reach) > ONE_SIZE * 2 * view.reach
+    return bool(ends <= ONE_PLACE * view.size and clear and other)
 
 
 def _lettered(sheet: Sheet, cluster: Cluster) -> bool:
@@ -227,21 +220,23 @@ ON_CIRCLE = 0.99
 
 def is_round(rim: Floats) -> bool:
     """True if the hull of a figure, float (n, 2), stays about one distance from its middle."""
-    hull = shapely.multipoints(rim).convex_hull
     middle, radius = _round_about(rim)
-    return bool(hull.geom_type != "Polygon" or hull.exterior.distance(shapely.Point(middle)) >= ROUND * radius)
+    return bool((shapely.distance(_hull(rim), shapely.Point(middle)) >= ROUND * radius).all())
 
 
 def is_keyed(rim: Floats) -> bool:
     """True if all of a figure's hull but one gap lies on a circle: a cross-section of a shaft through its keyway."""
-    hull = shapely.multipoints(rim).convex_hull
-    if hull.geom_type != "Polygon":
-        return False
-    middle, radius = _round_about(rim)
-    corners = shapely.get_coordinates(hull.exterior)
-    edges = shapely.linestrings(np.stack([corners[:-1], corners[1:]], axis=1))
-    chords = shapely.length(edges[shapely.distance(edges, shapely.points(middle)) < ON_CIRCLE * radius])
+    (middle, radius), edges = _round_about(rim), _hull(rim)
+    chords = shapely.length(edges[shapely.distance(edges, shapely.Point(middle)) < ON_CIRCLE * radius])
     return bool(len(chords) == 1 and chords[0] <= KEY * 2 * radius)
+
+
+def _hull(rim: Floats) -> npt.NDArray[np.object_]:
+    """The edges of the hull of a figure, none where it is a line."""
+    hull = shapely.multipoints(rim).convex_hull
+    corners = shapely.get_coordinates(hull) if hull.geom_type == "Polygon" else np.zeros((0, 2))
+    edges: npt.NDArray[np.object_] = shapely.linestrings(np.stack([corners[:-1], corners[1:]], axis=1))
+    return edges
 
 
 def _round_about(rim: Floats) -> tuple[Point, float]:
@@ -253,16 +248,15 @@ def _round_about(rim: Floats) -> tuple[Point, float]:
 
 def _off_axis(view: View, circle: Circle) -> bool:
     """True for a circle as large as the part, beside the view, a little off its axis."""
-    along, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
-    clear = not view.low - circle.radius < along < view.high + circle.radius
-    large = abs(circle.radius - view.reach) <= LIKE * view.reach
-    return bool(clear and large and LIKE * circle.radius < abs(across) < ASTRAY * circle.radius)
+    off, clear = view.about(circle)
+    large = abs(circle.radius - view.reach) <= ONE_SIZE * view.reach
+    return clear and large and ONE_SIZE * circle.radius < off < ASTRAY * circle.radius
 
 
 def _not_round(view: View, at: Point, radius: float) -> Finding:
     """The stop for an end that is not round: nobody can answer for corners that stand out beyond the diameter read."""
     words = f"The figure at {place_words(at)} stands in line with the view, as large as its end, and is not round"
-    if radius > (1 + LIKE) * view.reach:
+    if radius > (1 + ONE_SIZE) * view.reach:
         words += (
             f": its corners lie {2 * radius:.4g} across where the view is {2 * view.reach:.4g} high, so the part is a "
             "bar or a plate; take the figure away if it is something else."

@@ -12,24 +12,19 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 import shapely
 
-from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Segments, Sheet
+from extractor.sheet import Circle, Dimension, DimensionKind, Floats, Pen, Segments, Sheet
 from extractor.sizing.printed import parse
 from extractor.values import dataclass
+from extractor.viewing.alike import ALONG, ONE_PLACE, ONE_SIZE, ROUNDED, SAME, SQUARE
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Cluster, Ink
-from extractor.viewing.views import View
+from extractor.viewing.views import NEAR_VIEW, View
 
 DIAMETER = re.compile(r"[⌀Øø∅]|%%[cC]|\bdia\b|\bdiam|\bdia[.:]", re.IGNORECASE)
 """How a diameter is written; ISO 129-1 has the sign, the words are common practice."""
 
 THREAD = re.compile(r"\b(?:M|TR|G)\s?\d|\b(?:UN[CFS]|UNEF|NPTF?|BS[WF])\b")
 """How a thread is written (ISO 261, ISO 2904, ISO 228-1, ASME B1.1, from memory)."""
-
-LEVEL = 0.01
-"""Angle (radians) within which a centre line runs along the axis."""
-
-SQUARE = 1.4
-"""Angle (radians, 80 degrees) from which a centre line crosses the axis."""
 
 RUNS_OUT = 0.01
 """A centre line runs out of a view by more than this share of its length (ISO 128-2: a little beyond, from memory)."""
@@ -39,9 +34,6 @@ ALL_ALONG = 0.9
 
 ON_AXIS = 5e-3
 """Share of the view's size within which a centre line, or the centre of a hole, lies on the axis."""
-
-SAME = 0.95
-"""Share of a boundary that is its own mirror image where both sides show the same."""
 
 CLEAR = 1.001
 """A hole's circle is touched by no line within so many of its radii."""
@@ -55,23 +47,8 @@ STRAY = 0.2
 CROSSING = 1e-3
 """Share of the view's size within which an edge is square to the axis."""
 
-IN_VIEW = 0.02
-"""Share of the view's size by which the point of a dimension may stand off it."""
-
-WHOLE_WIDTH = 0.02
-"""Share of the greatest radius within which a dimension spans the part from side to side."""
-
 SMALLEST_END = 0.1
 """An end view's circle has at least this share of the greatest radius: a smaller one is a centre hole elsewhere."""
-
-LARGEST_END = 1.02
-"""And no more than this: a larger circle belongs to another part."""
-
-ONE_CENTRE = 2e-3
-"""Share of the view's size within which the circle of an end view has its centre on the axis."""
-
-AS_LARGE = 2e-3
-"""Share of the greatest radius within which a circle is the part seen from its end."""
 
 OFF_AXIS = 0.1
 """A hole beside the axis is off it by more than this share of its own radius, whatever the view's size."""
@@ -79,14 +56,8 @@ OFF_AXIS = 0.1
 ROW = 2
 """So many holes along an axis are a plate's: one may be a cross hole, or a centre hole seen from an end."""
 
-OF_HOLE = 5e-3
-"""A printed diameter is that of a hole drawn within this share of it: sizes are rounded."""
-
 ROUND_ENDED = 0.02
 """Share of half a long hole's width within which its rim keeps one distance from its middle line."""
-
-HIDDEN_PAIR = 2e-3
-"""Share of the view's size within which two hidden lines stand at one distance from the axis."""
 
 HIDDEN_RUN = 0.02
 """Hidden lines of a bore run along at least this share of the view."""
@@ -133,7 +104,7 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
     bores = [2 * r for r in (*(c.radius for c in holes if not _as_large(c, view)), *slots)]
     strong = {
         "edge lines right across": _edges_across(ink, view),
-        "a diameter sign": _diameter_sign(sheet.dimensions, view, bores),
+        "a diameter sign": any(_says_diameter(d, view, bores) for d in sheet.dimensions),
         "an end-view circle": any(_end_view(c, view) or _as_large(c, view) for c in sheet.circles),
         "a section in two halves": _section(ink, view) and not stray_lines(ink, view),
         "hidden lines on both sides": _hidden_pair(sheet.segments, view),
@@ -151,7 +122,8 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
         ),
         "holes lie beside its axis": any(_beside(c, view) for c in holes),
         "its centre lines run across it": across and not along,
-        "another centre line runs right across it": along and any(_runs_through(c, view) for c in centres),
+        "another centre line runs right across it": along
+        and (view.halves == "both" and any(_crosses(c, view, 1 + RUNS_OUT) for c in centres)),
         "holes lie along its axis and no diameter but a hole's is printed": (
             len({c.centre for c in holes if not _as_large(c, view)}) >= ROW
             and not signed
@@ -179,10 +151,9 @@ def is_plain(ink: Ink, view: View) -> bool:
 
 def _along(line: Axis, view: View) -> bool:
     """True for a centre line on the view's axis that runs out of it or along all of it."""
-    if view.axis.angle_to(line.direction) > LEVEL:
+    if view.axis.angle_to(line.direction) > ALONG:
         return False
-    ends = np.array([line.unfold(s, 0.0) for span in line.drawn for s in span])
-    folded = view.axis.fold(ends)
+    folded = _laid(line, view)
     length = view.high - view.low
     low, high = folded[:, 0].min(), folded[:, 0].max()
     near = low < view.high + length / 2 and high > view.low - length / 2
@@ -192,22 +163,19 @@ def _along(line: Axis, view: View) -> bool:
     return bool(near and (runs_out or along) and np.abs(folded[:, 1]).max() <= ON_AXIS * view.size)
 
 
-def _crosses(line: Axis, view: View) -> bool:
-    """True for a centre line square to the axis that runs through the whole view."""
+def _crosses(line: Axis, view: View, by: float = 0.5) -> bool:
+    """True for a centre line square to the axis that runs `by` times as far out as the view on both sides of it."""
     if view.axis.angle_to(line.direction) < SQUARE:
         return False
-    folded = view.axis.fold(np.array([line.unfold(s, 0.0) for span in line.drawn for s in span]))
-    inside = view.low < folded[:, 0].mean() < view.high
-    return bool(inside and folded[:, 1].min() < -0.5 * view.reach and folded[:, 1].max() > 0.5 * view.reach)
+    along, across = _laid(line, view).T
+    return bool(
+        view.low < along.mean() < view.high and across.min() < -by * view.reach < by * view.reach < across.max()
+    )
 
 
-def _runs_through(line: Axis, view: View) -> bool:
-    """True for a centre line square to the axis that runs out of the view on both sides: the axis of another body."""
-    if not _crosses(line, view):
-        return False
-    across = view.axis.fold(np.array([line.unfold(s, 0.0) for span in line.drawn for s in span]))[:, 1]
-    out = (1 + RUNS_OUT) * view.reach
-    return bool(view.halves == "both" and across.min() < -out and across.max() > out)
+def _laid(line: Axis, view: View) -> Floats:
+    """The ends of all pieces of a centre line, along and across a view's axis, float (2n, 2)."""
+    return view.axis.fold(np.array([line.unfold(s, 0.0) for span in line.drawn for s in span]))
 
 
 def _same_about(ink: Ink, view: View, line: Axis) -> bool:
@@ -225,29 +193,24 @@ def _clear_inside(ink: Ink, circle: Circle) -> bool:
 
 def _edges_across(ink: Ink, view: View) -> bool:
     """True if an edge line runs right across the part at most of its shoulders and groove walls."""
-    rims, inner = _radial(ink, view)
-    lines = {z for z, low, high in inner if low <= 0 <= high}
-    walls = {z for z, _, _ in rims}
-    met = {z for z in walls if {z - 1, z, z + 1} & lines}
+    walls, near, _ = _radial(ink, view)
+    met = walls & near
     return bool(met) and len(met) >= RIGHT_ACROSS * len(walls)
 
 
 def stray_lines(ink: Ink, view: View) -> bool:
     """True if many lines square to the axis lie within the view but run nowhere near it: boxes of a diagram."""
-    _, inner = _radial(ink, view)
-    lines = {z for z, low, high in inner if low <= 0 <= high}
-    stray = [z for z, _, _ in inner if not {z - 1, z, z + 1} & lines]
-    return len(stray) > STRAY * len(inner)
+    _, near, inner = _radial(ink, view)
+    return sum(z not in near for z in inner) > STRAY * len(inner)
 
 
-def _radial(ink: Ink, view: View) -> tuple[list[tuple[int, float, float]], list[tuple[int, float, float]]]:
-    """Straight edges square to the axis between the ends, on the boundary and within.
+def _radial(ink: Ink, view: View) -> tuple[set[int], set[int], list[int]]:
+    """Where straight edges stand square to the axis between the ends, in steps of a five-hundredth of the view.
 
-    Each as (z in steps of a five-hundredth of the view, least, greatest distance from the axis, with a margin).
+    Those on the boundary; the places within a step of one right across the part; and all that lie within.
     """
     fine = CROSSING * view.size
-    rims: list[tuple[int, float, float]] = []
-    inner: list[tuple[int, float, float]] = []
+    walls, near, inner = set[int](), set[int](), list[int]()
     folded = view.axis.fold(ink.network.nodes).tolist()
     for k in view.members:
         rim = set(ink.clusters[k].rim)
@@ -256,14 +219,14 @@ def _radial(ink: Ink, view: View) -> tuple[list[tuple[int, float, float]], list[
             (z0, r0), (z1, r1) = folded[edge.a], folded[edge.b]
             if edge.bulge or abs(z0 - z1) > fine or not view.low + 5 * fine < z0 < view.high - 5 * fine:
                 continue
-            row = rims if e in rim else inner
-            row.append((round(z0 / (2 * fine)), min(r0, r1) - fine, max(r0, r1) + fine))
-    return rims, inner
-
-
-def _diameter_sign(dimensions: Iterable[Dimension], view: View, holes: Sequence[float]) -> bool:
-    """True if a dimension with a diameter sign measures square across the view's axis, or a leader in it says so."""
-    return any(_says_diameter(d, view, holes) for d in dimensions)
+            z = round(z0 / (2 * fine))
+            if e in rim:
+                walls.add(z)
+                continue
+            inner.append(z)
+            if min(r0, r1) <= fine and max(r0, r1) >= -fine:
+                near |= {z - 1, z, z + 1}
+    return walls, near, inner
 
 
 def says_diameter(text: str) -> bool:
@@ -275,7 +238,7 @@ def _says_diameter(dimension: Dimension, view: View, holes: Sequence[float]) -> 
     """True for one dimension, if it is not the diameter of one of these `holes`."""
     if not DIAMETER.search(dimension.text or "") or not dimension.points or _of_hole(dimension, holes):
         return False
-    if not view.covers(dimension.points[0], IN_VIEW * view.size):
+    if not view.covers(dimension.points[0], NEAR_VIEW * view.size):
         return False
     if dimension.kind is DimensionKind.LEADER:
         return True
@@ -294,7 +257,7 @@ def _of_hole(dimension: Dimension, holes: Sequence[float]) -> bool:
 
 def _is_one(size: float, holes: Sequence[float]) -> bool:
     """True if a size is one of these, as rounded."""
-    return any(abs(size - hole) <= OF_HOLE * hole for hole in holes)
+    return any(abs(size - hole) <= ROUNDED * hole for hole in holes)
 
 
 def _spans(dimension: Dimension, view: View, holes: Sequence[float]) -> bool:
@@ -303,27 +266,25 @@ def _spans(dimension: Dimension, view: View, holes: Sequence[float]) -> bool:
     if not told or len(dimension.points) < 2:
         return False
     across = view.axis.fold(np.array(dimension.points[:2]))[:, 1]
-    return bool(abs(float(np.ptp(across)) - 2 * view.reach) <= WHOLE_WIDTH * view.reach)
+    return bool(abs(float(np.ptp(across)) - 2 * view.reach) <= ONE_SIZE * view.reach)
 
 
 def _end_view(circle: Circle, view: View) -> bool:
     """True for a circle centred on the axis, clear of the view along it and no larger than the part."""
-    along, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
-    clear = not view.low - circle.radius < along < view.high + circle.radius
-    fits = SMALLEST_END * view.reach <= circle.radius <= LARGEST_END * view.reach
-    return bool(abs(across) <= ONE_CENTRE * view.size and clear and fits)
+    off, clear = view.about(circle)
+    fits = SMALLEST_END * view.reach <= circle.radius <= (1 + ONE_SIZE) * view.reach
+    return off <= ONE_PLACE * view.size and clear and fits
 
 
 def _as_large(circle: Circle, view: View) -> bool:
     """True for a circle about the axis of just the greatest diameter, wherever along it."""
-    across = float(view.axis.fold(np.array([circle.centre]))[0, 1])
-    return abs(across) <= ONE_CENTRE / 2 * view.size and abs(circle.radius - view.reach) <= AS_LARGE * view.reach
+    off, _ = view.about(circle)
+    return off <= ONE_PLACE / 2 * view.size and abs(circle.radius - view.reach) <= ONE_PLACE * view.reach
 
 
 def _beside(circle: Circle, view: View) -> bool:
     """True for a circle of the view whose centre is off the axis."""
-    _, across = view.axis.fold(np.array([circle.centre]))[0].tolist()
-    return bool(abs(across) > max(ON_AXIS * view.size, OFF_AXIS * circle.radius))
+    return view.about(circle)[0] > max(ON_AXIS * view.size, OFF_AXIS * circle.radius)
 
 
 def _long_hole(cluster: Cluster, view: View) -> float | None:
@@ -366,14 +327,11 @@ def _hidden_pair(segments: Segments, view: View) -> bool:
     """True if hidden lines run along the axis at one distance on both sides of it."""
     mine = segments.of(lambda s: s.pen is Pen.HIDDEN) & (segments.bulge == 0)
     a, b = view.axis.fold(segments.ends[mine, :2]), view.axis.fold(segments.ends[mine, 2:])
-    fine = HIDDEN_PAIR * view.size
+    fine = ONE_PLACE * view.size
     level = (np.abs(a[:, 1] - b[:, 1]) < fine) & (np.abs(a[:, 1]) < view.reach) & (np.abs(a[:, 1]) > fine)
     inside = level & (a[:, 0] > view.low - fine) & (a[:, 0] < view.high + fine)
     long = np.abs(a[:, 0] - b[:, 0]) > HIDDEN_RUN * (view.high - view.low)
     heights = a[inside & long, 1]
-    up, down = np.sort(heights[heights > 0]), np.sort(-heights[heights < 0])
-    if not len(up) or not len(down):
-        return False
-    after = np.searchsorted(down, up).clip(1, len(down)) if len(down) > 1 else np.ones(len(up), dtype=np.int64)
-    nearest = np.minimum(np.abs(up - down[after - 1]), np.abs(up - down[after.clip(0, len(down) - 1)]))
-    return bool((nearest < fine).any())
+    heights = heights[np.argsort(np.abs(heights))]
+    # Of those on both sides the two that are nearest to one another are neighbours.
+    return bool(((np.diff(np.abs(heights)) < fine) & (np.diff(np.sign(heights)) != 0)).any())

@@ -27,12 +27,12 @@ from extractor.geometry.network import Strokes
 from extractor.sheet import Dimension, DimensionKind, Floats, Pen, Segments, Sheet, Text
 from extractor.sizing.printed import Printed, parse
 from extractor.values import dataclass
+from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import Arrows
-from extractor.viewing.in_line import SQUARE, DimensionLine, InLine, places
+from extractor.viewing.in_line import DimensionLine, between_ticks, own, places, ticked
+from extractor.viewing.parted_lines import LONGEST
 from extractor.viewing.tips import Tips, tips_of
 
-LONGEST = 24
-"""Letters of a dimension's text at most; longer ones are notes."""
 BEGINS = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b\.?)?\s*[.,]?\d", re.I)
 """How a dimension's text begins: with its size, a count or a diameter sign before it; a note begins with a word."""
 SHORTEST = 0.1
@@ -195,12 +195,10 @@ class _StrokeIndex:
     """The straight strokes of a sheet, looked up by place."""
 
     def __init__(self, segments: Segments, tips: Tips, pointed: Arrows) -> None:
-        self.tips, self.ends, self.ratio = tips, tips.strokes.ends, 1.0
-        self.size = tips.strokes.chord_lengths
-        self.straight = (tips.strokes.bulge == 0) & (self.size > 0)
+        self.tips, self.size, self.ratio = tips, tips.sizes, 1.0
+        self.straight = tips.strokes.bulge == 0
         self.axes = segments.ends[segments.of(lambda s: s.pen is Pen.CENTRE) & (segments.bulge == 0)]
         self.named = segments.of(lambda s: s.role == "dimension")[tips.strokes.label]
-        self.rows = InLine(tips, self.size, self.straight)
         self.headed = np.isin(tips.strokes.label, list(pointed.lines))
         self.tipped = np.isin(tips.strokes.label, list(pointed.headed))
         self.fit = self.tipped if pointed.headed else self.straight
@@ -217,8 +215,8 @@ class _StrokeIndex:
         if printed is None or printed.size is None or printed.sign in ("angle", "thread", "radius"):
             return []
         near = self._beside(text)
-        beside = dict.fromkeys(self.rows.own(self.facing.get(k) or self._plain(k), text) for k in near)
-        beside |= dict.fromkeys(self.rows.between_ticks(near, text))
+        beside = dict.fromkeys(own(self.tips, self.facing.get(k) or self._plain(k), text) for k in near)
+        beside |= dict.fromkeys(between_ticks(self.tips, near, text))
         lines = [piece for line in beside if (piece := self._piece(line, text, printed)) is not None]
         # A line that heads or ticks end is meant before an edge of the view that happens to be as long as printed.
         lines = [piece for piece in lines if piece.sure] or lines
@@ -237,12 +235,11 @@ class _StrokeIndex:
 
     def _away(self, k: int, text: Text) -> float:
         """How far a text stands from the middle of a stroke: its beginning or its own middle, whichever is nearer."""
-        return min(math.dist(at, self.rows.middle(k)) for at in places(text))
+        return min(math.dist(at, self.tips.middle(k)) for at in places(text))
 
     def _plain(self, k: int) -> DimensionLine:
         """A stroke as a line of its own."""
-        x0, y0, x1, y1 = self.ends[k].tolist()
-        return DimensionLine((k,), ((x0, y0), (x1, y1)))
+        return DimensionLine((k,), (self.tips.place(2 * k), self.tips.place(2 * k + 1)))
 
     def _piece(self, line: DimensionLine, text: Text, printed: Printed) -> Loose | None:
         """The dimension that a line makes, None where no row of the table fits."""
@@ -253,7 +250,7 @@ class _StrokeIndex:
             half is not None
             or line.in_line
             or bool(self.headed[k])
-            or (self.rows.ticked(2 * k) and self.rows.ticked(2 * k + 1))
+            or (ticked(self.tips, 2 * k) and ticked(self.tips, 2 * k + 1))
         )
         alike, says = (
             any(abs(line.size * ratio - size) <= LIKE * size for size in printed.sizes) for ratio in (1.0, self.ratio)
@@ -280,7 +277,7 @@ class _StrokeIndex:
             return None
         for along, height in self._heights(line.strokes[0]):
             beyond, whole = float(height[free[0]]), float(height[1 - free[0]]) or math.inf
-            if abs(self.rows.toward(line.strokes[0], along)) <= SQUARE and -SQUARE <= -beyond / whole <= BEYOND:
+            if abs(self.tips.toward(line.strokes[0], along)) <= SKEW and -SKEW <= -beyond / whole <= BEYOND:
                 (x0, y0), (x1, y1) = line.ends[1 - free[0]], line.ends[free[0]]
                 share = whole / (whole - beyond)
                 ends = (x0, y0), (x0 + share * (x1 - x0), y0 + share * (y1 - y0))
@@ -293,26 +290,28 @@ class _StrokeIndex:
         ISO 129-1 (from memory): a size stands along its line or level.
         """
         turn = math.radians(text.angle)
-        cosine = abs(self.rows.toward(k, np.array([math.cos(turn), math.sin(turn)])))
-        return abs(math.sin(turn)) > SQUARE and cosine <= SQUARE
+        cosine = abs(self.tips.toward(k, np.array([math.cos(turn), math.sin(turn)])))
+        return abs(math.sin(turn)) > SKEW and cosine <= SKEW
 
     def _heights(self, k: int) -> Iterable[tuple[Floats, Floats]]:
         """The direction of each centre line, and how far both ends of a stroke lie from it, (2,), signed."""
         for axis in self.axes.reshape(-1, 2, 2):
             along = (axis[1] - axis[0]) / max(1e-300, math.dist(axis[0], axis[1]))
-            off = self.ends[k].reshape(2, 2) - axis[0]
+            off = self.tips.at[2 * k : 2 * k + 2] - axis[0]
             yield along, off[:, 1] * along[0] - off[:, 0] * along[1]
 
     def _mirrored(self, k: int) -> bool:
         """True if a stroke runs along a centre line and another one is its mirror image across it."""
         far = AT_END * float(self.size[k])
         for along, height in self._heights(k):
-            if np.ptp(height) > SQUARE * self.size[k]:
+            if np.ptp(height) > SKEW * self.size[k]:
                 continue
-            image = self.ends[k].reshape(2, 2) - 2 * height[:, None] * np.array([-along[1], along[0]])
-            around = [set(self.tips.near_by((float(x), float(y)), far).tolist()) for x, y in image]
-            if any(j != k and self._spans(j, image, far) for j in around[0] & around[1]):
-                return True
+            image = self.tips.at[2 * k : 2 * k + 2] - 2 * height[:, None] * np.array([-along[1], along[0]])
+            x, y = image.mean(axis=0).tolist()
+            for j in self.tips.near_by((x, y), far).tolist():
+                off = [np.hypot(*(self.tips.at[2 * j : 2 * j + 2] - way).T).max() for way in (image, image[::-1])]
+                if j != k and self.straight[j] and min(off) <= far:
+                    return True
         return False
 
     def _face(self, k: int, feet: Sequence[Sequence[int]]) -> bool:
@@ -322,29 +321,22 @@ class _StrokeIndex:
             return False
         if any(self._goes_on(t ^ 1, other) for t in met for other in self.tips.beside.get(t ^ 1, ())):
             return False
-        close = SQUARE * float(self.size[k])
+        close = SKEW * float(self.size[k])
         return any(
-            abs(self.rows.toward(k, along)) <= SQUARE and abs(height.sum()) <= close
-            for along, height in self._heights(k)
+            abs(self.tips.toward(k, along)) <= SKEW and abs(height.sum()) <= close for along, height in self._heights(k)
         )
-
-    def _spans(self, j: int, ends: Floats, far: float) -> bool:
-        """True if a straight stroke runs from one of two places to the other."""
-        mine = self.ends[j].reshape(2, 2)
-        off = [np.hypot(*(mine - way).T).max() for way in (ends, ends[::-1])]
-        return bool(self.straight[j] and min(off) <= far)
 
     def _square(self, line: DimensionLine, end: int) -> list[int]:
         """The strokes that pass through an end of a line square to it."""
         close = [int(j) for j in self.tips.near_by(line.ends[end], AT_END * line.size) if int(j) not in line.strokes]
-        return [j for j in close if self.straight[j] and abs(self.rows.toward(j, line.along)) <= SQUARE]
+        return [j for j in close if self.straight[j] and abs(self.tips.toward(j, line.along)) <= SKEW]
 
     def _begin(self, at: Point, square: Sequence[int], height: float) -> Point:
         """Where an extension line at an end begins: its far end, that at the axis where it runs on to the next size.
 
         Between two edges of the view it needs none.
         """
-        sides = {j: sorted(self.ends[j].reshape(2, 2).tolist(), key=lambda e: math.dist(e, at)) for j in square}
+        sides = {j: sorted(self.tips.at[2 * j : 2 * j + 2].tolist(), key=lambda e: math.dist(e, at)) for j in square}
         ending = [j for j in square if math.dist(sides[j][0], at) <= OVERSHOOT * height]
         longest = max(ending or square, key=lambda j: float(self.size[j]), default=None)
         if longest is None:
@@ -352,7 +344,7 @@ class _StrokeIndex:
         begin = sides[longest][1]
         if not ending and len(self.axes):
             heights = np.array([np.abs(height) for _, height in self._heights(longest)]).min(axis=0)
-            begin = self.ends[longest].reshape(2, 2)[int(heights.argmin())].tolist()
+            begin = self.tips.at[2 * longest : 2 * longest + 2][int(heights.argmin())].tolist()
         return begin[0], begin[1]
 
     def _hangs(self, j: int, line: DimensionLine, side: Sequence[int], height: float) -> bool:
@@ -387,4 +379,4 @@ class _StrokeIndex:
         """True if the stroke of another tip at the same place runs on in line: the next dimension of a chain."""
         one, two = self.tips.line(tip), self.tips.line(other)
         cross = abs(float(one[0] * two[1] - one[1] * two[0]))
-        return bool(cross <= SQUARE * math.hypot(*one) * math.hypot(*two) and float(one @ two) < 0)
+        return bool(cross <= SKEW * math.hypot(*one) * math.hypot(*two) and float(one @ two) < 0)

@@ -10,6 +10,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.sheet import Sheet
 from extractor.sizing.printed import NUMBER, normalised
+from extractor.viewing.alike import ROUNDED
 
 _WORD = r"(?:THICKNESS|THK|DICKE|ST(?:\u00c4|AE)RKE|(?:\u00c9|E)PAISSEUR|(?:\u00c9|E)P|SPESSORE|SP|ESPESOR|ESP)\b\.?"
 _METAL = (
@@ -48,8 +49,6 @@ OF_A_LAYER = re.compile(
     re.I,
 )
 """Words of what is put on a part, or of a wall: their thickness is not the part's."""
-LIKE = 5e-3
-"""Share by which a thickness may differ from the length, or a side from the height, and be it: sizes are rounded."""
 
 
 def said_flat(sheet: Sheet, length: float, across: float) -> Finding | None:
@@ -64,13 +63,13 @@ def said_flat(sheet: Sheet, length: float, across: float) -> Finding | None:
         if OF_STOCK.search(line):
             return _stop(f'"{line[:40]}" and no printed diameter: the part is no turned one', at)
         long = LONG.search(line)
-        if long and float(long[1]) > (1 + LIKE) * max(length, across, *sizes):
+        if long and float(long[1]) > (1 + ROUNDED) * max(length, across, *sizes):
             return _stop(f'"{line[:40]}" is longer than anything drawn and no diameter is printed: a bar is drawn', at)
-        if flat and abs(float(next(g for g in flat.groups() if g)) - length) > LIKE * length:
+        if flat and abs(float(next(g for g in flat.groups() if g)) - length) > ROUNDED * length:
             return _stop(
                 f'The note "{line[:40]}" gives a thickness and no diameter is printed: the part is a plate', at
             )
-        if square and (square[1] is None or abs(float(square[1]) - across) <= LIKE * across):
+        if square and (square[1] is None or abs(float(square[1]) - across) <= ROUNDED * across):
             return _stop(f'"{line[:40]}" gives the side of a square and no diameter is printed: the part is a bar', at)
     return None
 

@@ -10,6 +10,7 @@ from itertools import pairwise
 import numpy as np
 
 from extractor.sheet import Floats, Ints, Segments
+from extractor.viewing.alike import PARALLEL
 from extractor.viewing.tips import Tips
 
 SWAYS = 2
@@ -23,9 +24,6 @@ CHORDS = 8
 
 SOFT = np.radians(45.0)
 """And most of its corners turn by no more than this: those of an outline are square."""
-
-ALONG = 0.02
-"""Sine of the angle up to which two lines run along one another."""
 
 
 def freehand(segments: Segments, tips: Tips) -> frozenset[int]:
@@ -73,7 +71,7 @@ def _stands(tips: Tips, row: Ints) -> bool:
             return False
         on.append(tips.strokes.ends[met[0]])
     a, b = (line[2:] - line[:2] for line in on)
-    beside = abs(a[0] * b[1] - a[1] * b[0]) <= ALONG * np.hypot(*a) * np.hypot(*b)
+    beside = abs(a[0] * b[1] - a[1] * b[0]) <= PARALLEL * np.hypot(*a) * np.hypot(*b)
     gap = on[1][:2] - on[0][:2]
     in_line = abs(a[0] * gap[1] - a[1] * gap[0]) <= 2 * tips.near * np.hypot(*a)
     return bool(not beside or in_line)

@@ -9,28 +9,26 @@ never more than a quarter of the stroke that moves (common practice, no source).
 place.
 """
 
-import math
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
 import shapely
 
 from extractor.finding import Point
-from extractor.geometry.arcs import circular, distance
+from extractor.geometry.arcs import circular, distance, meet_lines
 from extractor.geometry.joining import components, groups
 from extractor.geometry.network import Network, Strokes
 from extractor.geometry.noding import node
 from extractor.sheet import Floats, Ints
 from extractor.values import dataclass
+from extractor.viewing.alike import PARALLEL
 
 CELLS = 700
 """Strokes that run within a cell or so of one another, of so many across the sheet, are one group."""
 
 PLACES = 500_000
 """Places along strokes that are looked at in one go: the memory they take stays small however many there are."""
-
-PARALLEL = 0.02
-"""Sine below which two strokes lie along one another: their lines cross far away, if at all."""
 
 NEAR = 1e-5
 """Noding distance as a share of the size of what is drawn: rounded angles and last digits, 1e-6 to 1e-4 mm in
@@ -82,10 +80,8 @@ def decimal_step(ends: Floats) -> float:
 
 def noding_distance(strokes: Strokes) -> float:
     """The distance, in drawing units, within which two places are one; a frame round the drawing doesn't change it."""
-    groups = _grouped(strokes)
-    framed = _of_frames(*groups)
-    some = framed.any() and not framed.all()
-    size = typical_size(strokes.pick(~framed)) if some else typical_size(strokes, groups)
+    framed = _of_frames(*_grouped(strokes))
+    size = typical_size(strokes.pick(~framed) if framed.any() and not framed.all() else strokes)
     return float(min(NEAR * size, OF_A_CHORD * np.quantile(strokes.chord_lengths, SHORT)))
 
 
@@ -101,9 +97,9 @@ def _of_frames(home: Ints, least: Floats, most: Floats) -> npt.NDArray[np.bool_]
     return framed[home]
 
 
-def typical_size(strokes: Strokes, groups: tuple[Ints, Floats, Floats] | None = None) -> float:
-    """The median diagonal of the strokes' groups (found here unless given), weighted by the length of the strokes."""
-    length, sizes = strokes.chord_lengths, group_sizes(strokes, groups)
+def typical_size(strokes: Strokes) -> float:
+    """The median diagonal of the strokes' groups, weighted by the length of the strokes."""
+    length, sizes = strokes.chord_lengths, group_sizes(strokes)
     order = np.argsort(sizes)
     middle = np.searchsorted(np.cumsum(length[order]), length.sum() / 2)
     return float(sizes[order][min(int(middle), len(order) - 1)])
@@ -118,13 +114,14 @@ def tolerances(strokes: Strokes) -> Floats:
     return tolerance
 
 
-def group_sizes(strokes: Strokes, groups: tuple[Ints, Floats, Floats] | None = None) -> Floats:
+def group_sizes(strokes: Strokes) -> Floats:
     """Diagonal of the group of strokes near one another that each stroke belongs to, float (n,)."""
-    home, least, most = _grouped(strokes) if groups is None else groups
+    home, least, most = _grouped(strokes)
     sizes: Floats = np.hypot(*(most - least).T)
     return sizes[home]
 
 
+@lru_cache(maxsize=4)
 def _grouped(strokes: Strokes) -> tuple[Ints, Floats, Floats]:
     """The group of each stroke, int (n,), and the least and greatest corner of every group, float (groups, 2)."""
     size = float(np.hypot(*np.ptp(strokes.ends.reshape(-1, 2), axis=0)))
@@ -185,78 +182,53 @@ def close(strokes: Strokes, near: float) -> tuple[Strokes, tuple[Closed, ...], N
     if not loose:
         return strokes, (), numbered.labelled(strokes.label)
     reach = np.minimum(tolerances(strokes), strokes.chord_lengths / 4)
-    moved = strokes.ends.copy()
+    moved = strokes.ends.reshape(-1, 2).copy()
     closed: list[Closed] = []
     left = _join_ends(strokes, moved, loose, reach, closed)
     _join_strokes(strokes, moved, left, reach, closed)
     if not closed:
         return strokes, (), numbered.labelled(strokes.label)
-    joined = Strokes(moved, strokes.bulge, strokes.label)
+    joined = Strokes(moved.reshape(-1, 4), strokes.bulge, strokes.label)
     return joined, tuple(closed), node(joined, near)
 
 
-def _loose_ends(strokes: Strokes, network: Network) -> list[tuple[int, int]]:
-    """Ends (stroke, 0 start or 2 finish) that meet nothing in the network of the strokes, labelled by their number."""
-    loose = []
-    for n in network.loose:
-        (key,) = network.around[n]
-        stroke, at = network.edges[key].label, network.point(n)
-        if strokes.label[stroke] < 0:
-            continue
-        x0, y0, x1, y1 = strokes.ends[stroke].tolist()
-        loose.append((stroke, 0 if distance((x0, y0), at) <= distance((x1, y1), at) else 2))
-    return loose
+def _loose_ends(strokes: Strokes, network: Network) -> list[int]:
+    """Tips that meet nothing in the network of the strokes, labelled by their number: 2k for the start of stroke k."""
+    on = [(network.edges[network.around[n][0]].label, n) for n in network.loose]
+    mine = [(k, strokes.ends[k].reshape(2, 2) - network.point(n)) for k, n in on if strokes.label[k] >= 0]
+    return [2 * k + int(np.hypot(*away.T).argmin()) for k, away in mine]
 
 
-def _join_ends(
-    strokes: Strokes, moved: Floats, loose: list[tuple[int, int]], reach: Floats, closed: list[Closed]
-) -> list[tuple[int, int]]:
+def _join_ends(strokes: Strokes, moved: Floats, loose: list[int], reach: Floats, closed: list[Closed]) -> list[int]:
     """Bring loose ends that lie near each other to one point; returns the ends still loose."""
-    at = np.array([moved[s, e : e + 2] for s, e in loose])
+    tips = np.array(loose)
+    at, far = moved[tips], reach[tips // 2]
     points = shapely.points(at)
-    far = np.array([reach[s] for s, _ in loose])
     one, two = shapely.STRtree(points).query(points, predicate="dwithin", distance=far)
-    pairs: list[tuple[int, int]] = []
-    for i, j in zip(one.tolist(), two.tolist(), strict=True):
-        gap = distance(tuple(at[i]), tuple(at[j]))
-        if i < j and loose[i][0] != loose[j][0] and gap <= min(far[i], far[j]):
-            pairs.append((i, j))
-    for members in groups(pairs):
-        spot = _meeting(moved, [loose[m] for m in sorted(members)], min(far[m] for m in members))
-        for m in members:
-            s, e = loose[m]
-            moved[s, e : e + 2] = spot
-        width = max(distance(tuple(at[m]), tuple(spot)) for m in members)
-        labels = frozenset(int(strokes.label[loose[m][0]]) for m in members)
-        closed.append(Closed((float(spot[0]), float(spot[1])), width, labels))
-    joined = {k for pair in pairs for k in pair}
-    return [end for k, end in enumerate(loose) if k not in joined]
+    fit = (one < two) & (tips[one] // 2 != tips[two] // 2) & (np.hypot(*(at[one] - at[two]).T) <= far[two])
+    for members in groups(zip(one[fit].tolist(), two[fit].tolist(), strict=True)):
+        x, y = spot = _meeting(moved, tips[sorted(members)].tolist(), float(far[members].min()))
+        moved[tips[members]] = spot
+        labels = frozenset(strokes.label[tips[members] // 2].tolist())
+        closed.append(Closed((x, y), float(np.hypot(*(at[members] - spot).T).max()), labels))
+    return np.delete(tips, np.concatenate([one[fit], two[fit]])).tolist()
 
 
-def _meeting(ends: Floats, tips: list[tuple[int, int]], reach: float) -> Floats:
+def _meeting(at: Floats, tips: list[int], reach: float) -> Point:
     """Where loose ends meet: two straight strokes where their lines cross, if that is near, so that neither tilts."""
-    first: Floats = ends[tips[0][0], tips[0][1] : tips[0][1] + 2].copy()
-    if len(tips) != 2:
-        return first
-    (one, a), (two, b) = tips
-    spot = _crossing(ends[one], ends[two])
-    near = spot is not None and all(math.dist(spot, ends[s, e : e + 2]) <= reach for s, e in ((one, a), (two, b)))
-    return np.array(spot) if near else first
+    x, y = at[tips[0]].tolist()
+    spot = _crossing(*(at[[tip & ~1, tip | 1]] for tip in tips)) if len(tips) == 2 else None
+    near = spot is not None and (np.hypot(*(at[tips] - spot).T) <= reach).all()
+    return spot if spot and near else (x, y)
 
 
 def _crossing(one: Floats, two: Floats) -> Point | None:
     """Where the lines through two straight strokes cross, None if they are nearly parallel."""
-    d, e, w = one[2:] - one[:2], two[2:] - two[:2], two[:2] - one[:2]
-    cross = float(d[0] * e[1] - d[1] * e[0])
-    if abs(cross) <= PARALLEL * math.hypot(*d) * math.hypot(*e):
-        return None
-    x, y = (one[:2] + float(w[0] * e[1] - w[1] * e[0]) / cross * d).tolist()
-    return x, y
+    a, b, c, d = ((x, y) for x, y in np.reshape([one, two], (4, 2)).tolist())
+    return meet_lines(a, b, c, d, PARALLEL)
 
 
-def _join_strokes(
-    strokes: Strokes, moved: Floats, loose: list[tuple[int, int]], reach: Floats, closed: list[Closed]
-) -> None:
+def _join_strokes(strokes: Strokes, moved: Floats, loose: list[int], reach: Floats, closed: list[Closed]) -> None:
     """Bring the ends still loose onto the nearest other stroke within reach."""
     if not loose:
         return
@@ -264,8 +236,9 @@ def _join_strokes(
     tree = shapely.STRtree(lines)
     rise = np.abs(strokes.bulge) * shapely.length(lines) / 2
     wide = float(rise.max(initial=0.0))
-    for s, e in loose:
-        tip = (float(strokes.ends[s, e]), float(strokes.ends[s, e + 1]))
+    for end in loose:
+        s, (x, y) = end // 2, strokes.ends.reshape(-1, 2)[end].tolist()
+        tip = x, y
         best: tuple[float, Point] | None = None
         for k in tree.query(shapely.Point(tip).buffer(float(reach[s]) + wide)).tolist():
             # An end that runs on behind a line that its stroke crosses closes no gap: moved, it would tilt the stroke.
@@ -273,7 +246,7 @@ def _join_strokes(
             if foot and distance(foot, tip) <= reach[s] and (best is None or distance(foot, tip) < best[0]):
                 best = distance(foot, tip), foot
         if best:
-            moved[s, e : e + 2] = best[1]
+            moved[end] = best[1]
             closed.append(Closed(tip, best[0], frozenset((int(strokes.label[s]),))))
 
 

@@ -27,7 +27,8 @@ MOST_BESIDE = 200
 """Only so many lines farther on are looked at for the next one beside a line."""
 
 SLANT = math.radians(15)
-"""Hatch lines lean from the main directions by more (ISO 128-3 has 45 degrees, from memory)."""
+"""Hatch lines lean from the main directions by more (ISO 128-3 has 45 degrees, from memory), and those of a knurl from
+the axis and its square (DIN 82: 30 or 45 degrees, from memory)."""
 
 SHORTEST = 10
 """And are longer than so many noding distances."""
@@ -44,7 +45,7 @@ ONE_SLANT = math.radians(0.1)
 one line turn by less."""
 
 OFF_STEP = 0.15
-"""Share of the spacing by which a line may stand off its place: hatch lines are drawn by offset or by eye."""
+"""Share of the spacing by which a line of a hatching or a knurl may stand off its place: by offset or by eye."""
 
 MOST_EVEN = 0.7
 """More than this share of the lines stand at whole spacings: an outline may cut single ones away."""

@@ -10,11 +10,10 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 import numpy as np
-import numpy.typing as npt
 
 from extractor.finding import Point
 from extractor.sheet import LETTER, Floats, Text
-from extractor.values import dataclass
+from extractor.viewing.alike import SKEW
 from extractor.viewing.tips import Tips
 
 TICK = math.radians(25.0), math.radians(65.0)
@@ -23,8 +22,6 @@ TICK_AMID = 0.2
 """A tick's middle lies on the end of its line within this share of the tick."""
 IN_LINE = 0.15
 """Letter heights that a text's middle, or its foot where that is given for it, lies off the line that it stands in."""
-SQUARE = 1e-3
-"""Share by which lines in line may be off, or cosine below which two are square to one another."""
 
 
 def places(text: Text) -> tuple[Point, Point]:
@@ -55,68 +52,55 @@ class DimensionLine(NamedTuple):
         return along
 
 
-@dataclass(frozen=True)
-class InLine:
-    """The strokes of a sheet, their lengths, and which of them are straight."""
+def own(tips: Tips, line: DimensionLine, text: Text) -> DimensionLine:
+    """A line that heads point to from outside, marked if a text stands behind one of its tails."""
+    behind = len(line.strokes) > 1 and any(_level(tips, k, text) for k in line.strokes)
+    return line._replace(in_line=behind)
 
-    tips: Tips
-    size: Floats
-    straight: npt.NDArray[np.bool_]
 
-    def own(self, line: DimensionLine, text: Text) -> DimensionLine:
-        """A line that heads point to from outside, marked if a text stands behind one of its tails."""
-        behind = len(line.strokes) > 1 and any(self._level(k, text) for k in line.strokes)
-        return line._replace(in_line=behind)
+def between_ticks(tips: Tips, near: Sequence[int], text: Text) -> Iterator[DimensionLine]:
+    """The lines between two ticks that tails end at from outside, a text behind one of these."""
+    yield from (tails for k in near if _level(tips, k, text) and (tails := _tails(tips, k)) is not None)
 
-    def between_ticks(self, near: Sequence[int], text: Text) -> Iterator[DimensionLine]:
-        """The lines between two ticks that tails end at from outside, a text behind one of these."""
-        yield from (tails for k in near if self._level(k, text) and (tails := self._tails(k)) is not None)
 
-    def _tails(self, k: int) -> DimensionLine | None:
-        """The line between two ticks that a stroke ends at from outside, as another does in line with it."""
-        for tip in (2 * k, 2 * k + 1):
-            if not self.ticked(tip) or self.ticked(tip ^ 1):
-                continue
-            at, along = self.tips.at[tip], self.tips.line(tip) / self.size[k]
-            for j in self.tips.near_by((float(at[0]), float(at[1])), float(self.size[k])).tolist():
-                for other in (2 * j, 2 * j + 1):
-                    away = self.tips.at[other] - at
-                    apart = -float(away @ along)
-                    level = abs(float(away[0] * along[1] - away[1] * along[0])) <= SQUARE * float(self.size[k])
-                    facing = self.straight[j] and self.toward(j, along) ** 2 >= (1 - SQUARE) ** 2
-                    if j != k and level and facing and apart > 0 and self.ticked(other) and not self.ticked(other ^ 1):
-                        ends = [tuple(self.tips.at[t].tolist()) for t in (tip, other)]
-                        return DimensionLine((k, j), (ends[0], ends[1]), in_line=True)
-        return None
+def _tails(tips: Tips, k: int) -> DimensionLine | None:
+    """The line between two ticks that a stroke ends at from outside, as another does in line with it."""
+    for tip in (2 * k, 2 * k + 1):
+        if not ticked(tips, tip) or ticked(tips, tip ^ 1):
+            continue
+        at, along = tips.at[tip], tips.line(tip) / tips.sizes[k]
+        for j in tips.near_by(tips.place(tip), float(tips.sizes[k])).tolist():
+            for other in (2 * j, 2 * j + 1):
+                away = tips.at[other] - at
+                apart = -float(away @ along)
+                level = abs(float(away[0] * along[1] - away[1] * along[0])) <= SKEW * float(tips.sizes[k])
+                facing = tips.straight(2 * j) and tips.toward(j, along) ** 2 >= (1 - SKEW) ** 2
+                if j != k and level and facing and apart > 0 and ticked(tips, other) and not ticked(tips, other ^ 1):
+                    ends = [tuple(tips.at[t].tolist()) for t in (tip, other)]
+                    return DimensionLine((k, j), (ends[0], ends[1]), in_line=True)
+    return None
 
-    def _level(self, k: int, text: Text) -> bool:
-        """True if a text stands in line with a stroke, not over it: its middle or its foot lies on that line."""
-        turn, middle = math.radians(text.angle), places(text)[1]
-        for up in (0.0, 0.5):
-            at = np.array(middle) + up * text.height * np.array([-math.sin(turn), math.cos(turn)])
-            off, along = at - self.tips.at[2 * k], self.tips.line(2 * k) / self.size[k]
-            run = float(off @ along)
-            beyond = not 0.0 <= run <= float(self.size[k])
-            if abs(float(off[0] * along[1] - off[1] * along[0])) <= IN_LINE * text.height and beyond:
-                return True
-        return False
 
-    def ticked(self, tip: int) -> bool:
-        """True if a short slanting stroke has its middle at a tip: an oblique tick (ISO 129-1, from memory)."""
-        k, at = tip // 2, self.tips.at[tip]
-        along = self.tips.line(tip) / self.size[k]
-        for j in self.tips.near_by((float(at[0]), float(at[1])), 2 * self.tips.near).tolist():
-            slant = math.acos(min(1.0, abs(self.toward(j, along)))) if j != k and self.straight[j] else 0.0
-            amid = math.dist(self.middle(j), at.tolist()) <= TICK_AMID * self.size[j]
-            if TICK[0] <= slant <= TICK[1] and amid and float(self.size[j]) <= 2 * float(self.size[k]):
-                return True
-        return False
+def _level(tips: Tips, k: int, text: Text) -> bool:
+    """True if a text stands in line with a stroke, not over it: its middle or its foot lies on that line."""
+    turn, middle = math.radians(text.angle), places(text)[1]
+    for up in (0.0, 0.5):
+        at = np.array(middle) + up * text.height * np.array([-math.sin(turn), math.cos(turn)])
+        off, along = at - tips.at[2 * k], tips.line(2 * k) / tips.sizes[k]
+        run = float(off @ along)
+        beyond = not 0.0 <= run <= float(tips.sizes[k])
+        if abs(float(off[0] * along[1] - off[1] * along[0])) <= IN_LINE * text.height and beyond:
+            return True
+    return False
 
-    def toward(self, j: int, along: Floats) -> float:
-        """Cosine between a stroke and a direction."""
-        return float((self.tips.at[2 * j + 1] - self.tips.at[2 * j]) @ along) / float(self.size[j])
 
-    def middle(self, k: int) -> Point:
-        """The middle of a stroke."""
-        x, y = ((self.tips.at[2 * k] + self.tips.at[2 * k + 1]) / 2).tolist()
-        return x, y
+def ticked(tips: Tips, tip: int) -> bool:
+    """True if a short slanting stroke has its middle at a tip: an oblique tick (ISO 129-1, from memory)."""
+    k, at = tip // 2, tips.at[tip]
+    along = tips.line(tip) / tips.sizes[k]
+    for j in tips.near_by(tips.place(tip), 2 * tips.near).tolist():
+        slant = math.acos(min(1.0, abs(tips.toward(j, along)))) if j != k and tips.straight(2 * j) else 0.0
+        amid = math.dist(tips.middle(j), at.tolist()) <= TICK_AMID * tips.sizes[j]
+        if TICK[0] <= slant <= TICK[1] and amid and float(tips.sizes[j]) <= 2 * float(tips.sizes[k]):
+            return True
+    return False

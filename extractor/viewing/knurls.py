@@ -18,6 +18,8 @@ from extractor.geometry.joining import components
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints, Text
 from extractor.values import dataclass
+from extractor.viewing.axis import union
+from extractor.viewing.hatching import OFF_STEP, SLANT
 from extractor.viewing.tips import Tips
 
 WORD = re.compile(r"knurl|r(?:ä|ae?)ndel|kordel|molet|zigrin|godron|\bDIN\s*82\b|\bISO\s*13444\b", re.IGNORECASE)
@@ -29,12 +31,6 @@ LEAST = 5
 LONG = 3.0
 """A straight knurl is longer than so many of its spacings: a groove in a face is as deep as two of its widths at most,
 as a rule (common practice, no source)."""
-
-OFF_STEP = 0.15
-"""Share of the spacing by which a line may stand off its place: lines are drawn by offset or by eye."""
-
-SLANT = math.radians(15)
-"""The lines of a diamond knurl lean from the axis and its square by more (DIN 82: 30 or 45 degrees, from memory)."""
 
 ONE_SLANT = math.radians(0.3)
 """And all alike, within this."""
@@ -220,13 +216,9 @@ def _leaning(loose: Floats, near: float) -> list[tuple[float, float]]:
         ends = points[:, way]
         one, two = shapely.STRtree(ends[:, 0]).query(images[:, 0], predicate="dwithin", distance=2 * near)
         over[one[shapely.dwithin(images[one, 1], ends[two, 1], 2 * near)]] = True
-    spans, count = list[tuple[float, float]](), list[int]()
-    for low, high in sorted(np.sort(loose[over][:, ::2], axis=1).tolist()):
-        if spans and low <= spans[-1][1]:
-            spans[-1], count[-1] = (spans[-1][0], max(spans[-1][1], high)), count[-1] + 1
-        else:
-            spans, count = [*spans, (low, high)], [*count, 1]
-    return [span for span, lines in zip(spans, count, strict=True) if lines >= LEAST]
+    rows = np.sort(loose[over][:, ::2], axis=1)
+    spans = union((low, high) for low, high in rows.tolist())
+    return [(low, high) for low, high in spans if ((low <= rows[:, 0]) & (rows[:, 0] <= high)).sum() >= LEAST]
 
 
 def _crossed(ends: Floats, loose: Floats) -> tuple[Ints, list[tuple[float, float]]]:

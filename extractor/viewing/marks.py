@@ -11,6 +11,7 @@ import numpy as np
 
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats
+from extractor.viewing.alike import SKEW
 from extractor.viewing.tips import Tips, tips_of
 
 ANGLE = math.radians(60.0), math.radians(5.0)
@@ -22,9 +23,6 @@ LONGER = (1.6, 3.5)
 NO_LONGER = 1.1
 """The short leg is at most so many times as long as the stroke it leans from: that one may be the first piece of the
 long leg, as long as the short one."""
-
-STRAIGHT_ON = 1e-3
-"""Sine of the angle by which the long leg's second piece may turn from the first."""
 
 ALONG = 0.3
 """The bar meets the long leg after at least this share of its own length."""
@@ -47,13 +45,9 @@ def texture_marks(strokes: Strokes, near: float) -> frozenset[int]:
 
 def _leaning(tips: Tips) -> list[tuple[int, int]]:
     """Pairs of tips at one place whose straight strokes enclose the angle of a mark, the shorter stroke first."""
-    one, two = tips.pairs
-    a, b = tips.at[one ^ 1] - tips.at[one], tips.at[two ^ 1] - tips.at[two]
-    turn = np.arctan2(np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]), (a * b).sum(axis=1))
-    straight = (tips.strokes.bulge[one // 2] == 0) & (tips.strokes.bulge[two // 2] == 0)
-    no_longer = np.hypot(*a.T) <= np.hypot(*b.T) * NO_LONGER
-    chosen = tips.pairs[:, straight & no_longer & (np.abs(turn - ANGLE[0]) <= ANGLE[1])]
-    return [(i, j) for i, j in chosen.T.tolist()]
+    met = tips.corners
+    fit = (met.first <= met.second * NO_LONGER) & (np.abs(met.turn - ANGLE[0]) <= ANGLE[1])
+    return list(zip(met.one[fit].tolist(), met.two[fit].tolist(), strict=True))
 
 
 def _mark(tips: Tips, foot: int, other: int) -> set[int]:
@@ -77,7 +71,7 @@ def _mark(tips: Tips, foot: int, other: int) -> set[int]:
 def _in_line(one: Floats, two: Floats) -> bool:
     """True if a piece carries on in the direction of another."""
     cross = float(one[0] * two[1] - one[1] * two[0])
-    return bool(abs(cross) <= STRAIGHT_ON * math.hypot(*one) * math.hypot(*two) and float(one @ two) > 0)
+    return bool(abs(cross) <= SKEW * math.hypot(*one) * math.hypot(*two) and float(one @ two) > 0)
 
 
 def _is_bar(tips: Tips, tip: int, base: Floats, long: Floats) -> bool:

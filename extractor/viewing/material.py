@@ -9,7 +9,7 @@ from extractor.finding import Point
 from extractor.geometry.network import Face, Network, less, rim, without_boxes
 from extractor.values import dataclass
 from extractor.viewing.bores import bored, grouped
-from extractor.viewing.pockets import level, pockets
+from extractor.viewing.pockets import pockets
 from extractor.viewing.undercut_cells import undercut_cells
 
 PIECE = 0.02
@@ -99,9 +99,9 @@ def _crossed(network: Network, mine: Sequence[Face], outer: Set[int], fine: floa
     for face in mine:
         low, one, high, other = face.polygon.bounds
         foot, top = sorted((abs(one), abs(other)))
-        heights = [abs(network.mid(network.edges[k])[1]) for k in face.edges - outer if level(network, k, 1, fine)]
+        heights = [abs(network.mid(network.edges[k])[1]) for k in face.edges - outer if network.level(k, 1, fine)]
         walled = all(any(abs(height - r) <= fine for height in heights) for r in (foot, top))
-        ends = {network.mid(network.edges[k])[0] for k in face.edges & outer if level(network, k, 0, fine)}
+        ends = {network.mid(network.edges[k])[0] for k in face.edges & outer if network.level(k, 0, fine)}
         if foot > fine and walled and len(ends) == 1 and high - low < THREADED * (top - foot):
             floor = low if ends.pop() > (low + high) / 2 else high
             nodes = {n for k in network.level_edges(0, floor, fine) for n in network.edges[k][:2]}

@@ -5,7 +5,7 @@ the rim of the joined faces, less what lies on the axis, is the half outline. Vi
 hatching and thread lines all lie inside and vanish.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -13,11 +13,13 @@ import shapely
 
 from extractor.finding import Point
 from extractor.geometry.arcs import distance
+from extractor.geometry.joining import groups
 from extractor.geometry.network import Network, Strokes, rim
 from extractor.geometry.noding import node
 from extractor.geometry.profile import Piece, sharpen
 from extractor.sheet import Pen, Segments
 from extractor.values import dataclass
+from extractor.viewing.alike import ONE_PLACE
 from extractor.viewing.axis import DUST, Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.hatching import hatch_shapes
@@ -25,9 +27,6 @@ from extractor.viewing.knurls import NO_KNURL, Knurls, knurls
 from extractor.viewing.material import MetalFaces, Shown, material, on_axis
 from extractor.viewing.strays import without_strays, without_texture
 from extractor.viewing.views import View
-
-INSIDE = 2e-3
-"""What sticks out of a view's box by less than this share of its size still lies in it."""
 
 MOST_HIDDEN = 4000
 """More hidden strokes than this are no bore but dashes drawn one by one, or a solid's every hidden edge in chords."""
@@ -133,7 +132,7 @@ def _laid(axis: Axis, shape: shapely.Geometry) -> shapely.Geometry:
 def _hidden_strokes(segments: Segments, view: View) -> Strokes:
     """The hidden lines within a view's box, laid along z."""
     hidden = segments.of(lambda s: s.pen is Pen.HIDDEN)
-    margin = INSIDE * view.size
+    margin = ONE_PLACE * view.size
     within = view.covering(segments.ends[:, :2], margin) & view.covering(segments.ends[:, 2:], margin)
     size = np.hypot(segments.ends[:, 2] - segments.ends[:, 0], segments.ends[:, 3] - segments.ends[:, 1])
     index = np.flatnonzero(hidden & within & (size > DUST * view.size)).astype(np.int64)
@@ -150,7 +149,7 @@ def open_ends(folded: Folded) -> list[Point]:
 
 def _labels(ink: Ink, view: View) -> set[int]:
     """Strokes of the view's clusters and of the clusters inside its box."""
-    margin = INSIDE * view.size
+    margin = ONE_PLACE * view.size
     corners = np.array([[c.box[i], c.box[j]] for c in ink.clusters for i in (0, 2) for j in (1, 3)])
     within: list[bool] = np.all(view.covering(corners, margin).reshape(-1, 4), axis=1).tolist()  # one per cluster
     labels = {
@@ -195,60 +194,34 @@ Chain = list[tuple[int, bool]]
 """Edge indices in order, with whether each is run from a to b."""
 
 
-def _chains(network: Network, edges: Iterable[int]) -> list[Chain]:
-    """The rim as open or closed runs of edges; a rim that touches itself is cut there."""
-    edges = tuple(edges)
-    plain = _plain_chains(network, edges)
-    if plain is not None:
-        return plain
-    import networkx as nx  # few outlines need it, and to load it takes as long as to read a small drawing
-
-    graph: nx.MultiGraph[int] = nx.MultiGraph()
-    graph.add_edges_from((network.edges[k].a, network.edges[k].b, k) for k in edges)
+def _chains(network: Network, edges: Sequence[int]) -> list[Chain]:
+    """The rim as open or closed runs of edges, none for what no one run goes through."""
+    around: dict[int, list[int]] = {}
+    for k in edges:
+        for n in network.edges[k][:2]:
+            around.setdefault(n, []).append(k)
     found = []
-    for nodes in nx.connected_components(graph):
-        part = graph.subgraph(nodes).copy()
-        ends = [n for n, d in part.degree if d % 2]
-        if len(ends) not in (0, 2):
-            continue
-        start = max(ends or nodes, key=lambda n: network.point(n))
-        found.append([(key, network.edges[key].a == u) for u, _, key in nx.eulerian_path(part, start, keys=True)])
+    for nodes in groups(network.edges[k][:2] for k in edges):
+        ends = [n for n in nodes if len(around[n]) % 2]
+        if len(ends) in (0, 2):
+            found.append(_run(network, around, max(ends or nodes, key=network.point)))
     return found
 
 
-def _plain_chains(network: Network, edges: Sequence[int]) -> list[Chain] | None:
-    """The same where every run is open and touches nothing, as most are: each node leads on. None for any other rim."""
-    around: dict[int, list[int]] = {}
-    for k in edges:
-        around.setdefault(network.edges[k].a, []).append(k)
-        around.setdefault(network.edges[k].b, []).append(k)
-    if any(len(beside) > 2 for beside in around.values()):
-        return None
-    home: dict[int, int] = {}
-    chains: list[Chain] = []
-    for end in (n for n, beside in around.items() if len(beside) == 1):
-        if end in home:
-            continue
-        chain = _walk(network, around, end)
-        home |= dict.fromkeys((n for k, _ in chain for n in network.edges[k][:2]), len(chains))
-        chains.append(chain)
-    if len(home) < len(around):
-        return None
-    return [chains[k] for k in dict.fromkeys(home[n] for n in around)]
-
-
-def _walk(network: Network, around: Mapping[int, Sequence[int]], end: int) -> Chain:
-    """The run of edges that ends at a node, from the greater of its two ends by place."""
-    chain, here, left = Chain(), end, list(around[end])
-    while left:
-        k = left[0]
-        forward = network.edges[k].a == here
-        chain.append((k, forward))
-        here = network.edges[k].b if forward else network.edges[k].a
-        left = [other for other in around[here] if other != k]
-    if network.point(end) > network.point(here):
-        return chain
-    return [(k, not forward) for k, forward in reversed(chain)]
+def _run(network: Network, around: Mapping[int, Sequence[int]], start: int) -> Chain:
+    """The run from a node on through every edge that hangs together with it, each once (Hierholzer 1873)."""
+    way, chain, used = [(start, -1)], Chain(), {-1}
+    while way:
+        here, came = way[-1]
+        onward = next((k for k in around[here] if k not in used), None)
+        if onward is None:
+            way.pop()
+            chain += [(came, network.edges[came].b == here)] if came >= 0 else []
+        else:
+            used.add(onward)
+            a, b, *_ = network.edges[onward]
+            way.append((a + b - here, onward))
+    return chain[::-1]
 
 
 def _stretch(network: Network, chain: Chain) -> float:
@@ -292,9 +265,6 @@ def _split(chain: list[Piece], fine: float) -> tuple[tuple[Piece, ...], tuple[Pi
     front = min((k for k, (z, _) in enumerate(places) if z >= highest - fine), key=lambda k: places[k][1])
     back = min((k for k, (z, _) in enumerate(places) if z <= lowest + fine), key=lambda k: places[k][1])
     if distance(places[0], places[-1]) > fine:
-        if front > back:
-            chain = _reversed(chain)
-            front, back = len(chain) - front, len(chain) - back
         into, out = _reversed(chain[:front]), _reversed(chain[back:])
         solid = [Piece(into[-1].end if into else (highest, 0.0), out[0].start if out else (lowest, 0.0))]
         return tuple(chain[front:back]), (*into, *solid, *out) if into or out else ()

@@ -65,8 +65,6 @@ def _facing(tips: Tips, one: int, two: int, middle: Floats, aside: float) -> boo
     """True if two strokes run away from a place in line with one another, one to either side of it."""
     gap = tips.at[two] - tips.at[one]
     wide = float(np.hypot(*gap))
-    if wide <= 2 * tips.near:
-        return False
     gap = gap / wide
     leans = [tips.line(tip) / np.hypot(*tips.line(tip)) for tip in (one, two)]
     in_line = all(abs(float(gap[0] * way[1] - gap[1] * way[0])) <= IN_LINE for way in leans)

@@ -80,8 +80,6 @@ def ellipse_through(points: Floats) -> SeenCircle | None:
         return None
     middle = -np.linalg.solve(matrix, linear) / 2
     steep, lie = np.linalg.eigh(matrix / (1 + middle @ matrix @ middle))
-    if steep[0] <= 0:
-        return None
     # In lengths of its half axes all of it lies at 1.
     placed = (np.column_stack([x, y]) - middle) @ lie * np.sqrt(steep)
     ratio = float(np.sqrt(steep[0] / steep[1]))

@@ -7,6 +7,7 @@ longer than deep; hatching gives slanting cells, knurling a row of cells side by
 
 from collections import Counter
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from extractor.geometry.network import Face, Network, less, rim
 from extractor.values import dataclass
@@ -64,7 +65,7 @@ def pockets(network: Network, faces: Sequence[Face], fine: float) -> Pockets:
 
 def _apart(network: Network, cells: Sequence[Face], fine: float) -> list[Face]:
     """The cells in an end face but those with a wall between them: hidden lines drawn plain, in a view from outside."""
-    walls = Counter(k for f in cells for k in f.edges if level(network, k, 1, fine))
+    walls = Counter(k for f in cells for k in f.edges if network.level(k, 1, fine))
     return [f for f in cells if not any(walls[k] > 1 for k in f.edges)]
 
 
@@ -75,7 +76,7 @@ def _behind(network: Network, rings: Sequence[Face], faces: Sequence[Face], fine
     while reached:
         ring, left = reached.pop(), less(faces, found)
         low, high = ring.polygon.bounds[1] - fine, ring.polygon.bounds[3] + fine
-        across = {k for k in ring.edges if level(network, k, 0, fine)}
+        across = {k for k in ring.edges if network.level(k, 0, fine)}
         more = [f for f in left if f.edges & across and low <= f.polygon.bounds[1] and f.polygon.bounds[3] <= high]
         found += more
         reached += more
@@ -94,40 +95,70 @@ def _half_way(face: Face) -> bool:
     return bool(abs(min(radii) - max(radii) / 2) <= HALF_WAY * max(radii))
 
 
+class MouthLine(NamedTuple):
+    """Where alone a face meets the outside: its edges there, all at one place, and from where to where they run.
+
+    `way`: along the axis (0), or square to it (1), in radii then.
+    """
+
+    edges: frozenset[int]
+    low: float
+    high: float
+    way: int
+
+
+def mouth_line(network: Network, face: Face, outer: set[int], way: int, fine: float) -> MouthLine | None:
+    """The straight edges by which a face meets the outside, if all run one way at one place and others close it."""
+    edges = face.edges & outer
+    ends = [(z, abs(r)) for k in edges for z, r in network.ends(k)]
+    places = [end[1 - way] for end in ends]
+    bent = any(network.edges[k].bulge for k in edges)
+    if edges in (frozenset(), face.edges) or bent or max(places) - min(places) > fine:
+        return None
+    along = [end[way] for end in ends]
+    return MouthLine(edges, min(along), max(along), way)
+
+
+def _walled(network: Network, face: Face, at: MouthLine, fine: float) -> bool:
+    """True if a face stands on two walls square to its mouth, near the ends of that."""
+    walls = [
+        k for k in face.edges - at.edges if network.level(k, at.way, fine) and not network.level(k, 1 - at.way, fine)
+    ]
+    places = [abs(network.mid(network.edges[k])[1]) if at.way else network.mid(network.edges[k])[0] for k in walls]
+    margin = BESIDE * (at.high - at.low)
+    return any(p <= at.low + margin for p in places) and any(p >= at.high - margin for p in places)
+
+
+def _after(network: Network, at: MouthLine, outer: set[int]) -> list[tuple[int, list[int]]]:
+    """The nodes at which a mouth ends, with the edges of the rim that go on there."""
+    nodes = [n for k in at.edges for n in network.edges[k][:2]]
+    tips = (n for n in nodes if nodes.count(n) == 1)
+    return [(tip, [k for k in network.around[tip] if k in outer and k not in at.edges]) for tip in tips]
+
+
 def _is_pocket(network: Network, face: Face, outer: set[int], fine: float) -> bool:
     """True if a face is closed by a mouth line alone."""
-    mouth = face.edges & outer
-    if not mouth or not face.edges - mouth:
+    at = mouth_line(network, face, outer, 0, fine)
+    if at is None:
         return False
-    ends = [network.point(n) for k in mouth for n in network.edges[k][:2]]
-    level = max(abs(r) for _, r in ends) - min(abs(r) for _, r in ends) <= fine
-    straight = all(network.edges[k].bulge == 0 for k in mouth)
     lowest = min(abs(r) for _, r in face.polygon.exterior.coords)
-    if not level or not straight or lowest <= 10 * fine or lowest > abs(ends[0][1]) - fine:
-        return False
-    low, high = min(z for z, _ in ends), max(z for z, _ in ends)
+    top = abs(network.ends(min(at.edges))[0][1])
     left, _, right, _ = face.polygon.bounds
-    if low - left > fine or right - high > fine or _no_mouth(network, mouth, outer, fine):
+    if lowest <= 10 * fine or lowest > top - fine or at.low - left > fine or right - at.high > fine:
         return False
-    if _floor_runs_on(network, face, lowest, fine):
+    if _no_mouth(network, at, outer, fine) or _floor_runs_on(network, face, lowest, fine):
         return False
-    return _walls(network, face.edges - mouth, low, high, fine) or _triangle(face, fine)
+    return _walled(network, face, at, fine) or _triangle(face, fine)
 
 
 def _in_face(network: Network, face: Face, outer: set[int], fine: float) -> bool:
     """True if a face is closed by an end face's line alone, which goes on at both ends of it."""
-    mouth = face.edges & outer
-    if not mouth:
-        return False
-    z = {network.point(n)[0] for k in mouth for n in network.edges[k][:2]}
+    at = mouth_line(network, face, outer, 1, fine)
     low, lowest, high, highest = face.polygon.bounds
     lowest = lowest if face.inside[1] > 0 else -highest
-    if max(z) - min(z) > fine or lowest <= 10 * fine or high - low <= fine:
+    if at is None or lowest <= 10 * fine or high - low <= fine:
         return False
-    nodes = [n for k in mouth for n in network.edges[k][:2]]
-    tips = (n for n in nodes if nodes.count(n) == 1)
-    after = ([k for k in network.around[tip] if k in outer and k not in mouth] for tip in tips)
-    return all(any(level(network, k, 0, fine) for k in edges) for edges in after)
+    return all(any(network.level(k, 0, fine) for k in edges) for _, edges in _after(network, at, outer))
 
 
 def _ends_at_face(network: Network, face: Face, outer: set[int]) -> bool:
@@ -138,32 +169,20 @@ def _ends_at_face(network: Network, face: Face, outer: set[int]) -> bool:
 
 def _between_walls(network: Network, face: Face, outer: set[int], fine: float) -> bool:
     """True if such a face stands on two walls along the axis."""
-    mouth = face.edges & outer
-    walls = [abs(network.mid(network.edges[k])[1]) for k in face.edges - mouth if level(network, k, 1, fine)]
-    radii = [abs(network.point(n)[1]) for k in mouth for n in network.edges[k][:2]]
-    margin = BESIDE * (max(radii) - min(radii))
-    return any(r <= min(radii) + margin for r in walls) and any(r >= max(radii) - margin for r in walls)
+    at = mouth_line(network, face, outer, 1, fine)
+    return at is not None and _walled(network, face, at, fine)
 
 
-def level(network: Network, k: int, across: int, fine: float) -> bool:
-    """True for a straight edge at one place along the axis (`across` 0), or at one distance from it (1)."""
-    edge = network.edges[k]
-    return edge.bulge == 0 and abs(network.point(edge.a)[across] - network.point(edge.b)[across]) <= fine
-
-
-def _no_mouth(network: Network, mouth: frozenset[int], outer: set[int], fine: float) -> bool:
+def _no_mouth(network: Network, at: MouthLine, outer: set[int], fine: float) -> bool:
     """True if what goes on beyond the line makes it no mouth.
 
     Where the outside rises at both ends it is a groove's floor, with something else drawn below it. Where it falls at
     one, as at a chamfer or a step, no land is left beside it: what lies below is a thread's root.
     """
-    nodes = [n for k in mouth for n in network.edges[k][:2]]
-    tips = [n for n in nodes if nodes.count(n) == 1]
-    level = abs(network.point(tips[0])[1]) if tips else 0.0
     rises = falls = 0
-    for tip in tips:
-        after = [k for k in network.around[tip] if k in outer and k not in mouth]
-        beyond = [abs(network.point(n)[1]) for k in after for n in network.edges[k][:2]]
+    for tip, edges in _after(network, at, outer):
+        level = abs(network.point(tip)[1])
+        beyond = [abs(r) for k in edges for _, r in network.ends(k)]
         rises += any(r > level + fine for r in beyond)
         falls += any(r < level - fine for r in beyond)
     return rises > 1 or falls > 0
@@ -174,25 +193,14 @@ def _floor_runs_on(network: Network, face: Face, lowest: float, fine: float) -> 
 
     It may lean a little there where a gap at its end was closed.
     """
-    inner = set(face.edges)
-    low = {n for k in inner for n in network.edges[k][:2] if abs(abs(network.point(n)[1]) - lowest) <= fine}
-    floor = {network.edges[k].label for k in inner if set(network.edges[k][:2]) <= low}
-    for n in low:
-        for k in network.around[n]:
-            edge = network.edges[k]
-            (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
-            level = abs(r0 - r1) <= (fine if edge.label not in floor else TILT * abs(z0 - z1))
-            if k not in inner and level and abs(z0 - z1) > fine:
-                return True
+    low = {n for k in face.edges for n in network.edges[k][:2] if abs(abs(network.point(n)[1]) - lowest) <= fine}
+    floor = {network.edges[k].label for k in face.edges if set(network.edges[k][:2]) <= low}
+    for k in {k for n in low for k in network.around[n]} - face.edges:
+        (z0, r0), (z1, r1) = network.ends(k)
+        level = fine if network.edges[k].label not in floor else TILT * abs(z0 - z1)
+        if abs(r0 - r1) <= level and abs(z0 - z1) > fine:
+            return True
     return False
-
-
-def _walls(network: Network, inner: frozenset[int], low: float, high: float, fine: float) -> bool:
-    """True if radial walls stand near both ends of the mouth."""
-    radial = [k for k in inner if level(network, k, 0, fine) and not level(network, k, 1, fine)]
-    places = [network.mid(network.edges[k])[0] for k in radial]
-    margin = BESIDE * (high - low)
-    return any(z <= low + margin for z in places) and any(z >= high - margin for z in places)
 
 
 def _triangle(face: Face, fine: float) -> bool:

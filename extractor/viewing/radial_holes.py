@@ -12,10 +12,8 @@ from extractor.finding import Point
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats
 from extractor.values import dataclass
+from extractor.viewing.alike import SKEW
 from extractor.viewing.axis import Axis
-
-SQUARE = 1e-3
-"""Sine of the angle by which the centre line of a hole may be out of square with the part's."""
 
 
 @dataclass(frozen=True)
@@ -32,7 +30,7 @@ def with_mouths(strokes: Strokes, centres: Floats, near: float) -> tuple[Strokes
     lengths = np.hypot(*(centres[:, 2:] - centres[:, :2]).T)
     along = (centres[:, 2:] - centres[:, :2]) / lengths[:, None]
     for k, (x0, y0, x1, y1) in enumerate(centres.tolist()):
-        longer = centres[(np.abs(along @ along[k]) < SQUARE) & (lengths > lengths[k])]
+        longer = centres[(np.abs(along @ along[k]) < SKEW) & (lengths > lengths[k])]
         own = Axis(((x0 + x1) / 2, (y0 + y1) / 2), (float(along[k, 0]), float(along[k, 1])))
         crossed = own.fold(longer.reshape(-1, 2)).reshape(-1, 4)
         axes = crossed[crossed[:, 1] * crossed[:, 3] < 0][:, 0::2].mean(axis=1)

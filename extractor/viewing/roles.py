@@ -15,10 +15,10 @@ import numpy as np
 import numpy.typing as npt
 
 from extractor.geometry.network import Strokes
-from extractor.sheet import Floats, Ints, Pen, Segments, Sheet
+from extractor.sheet import Floats, Pen, Segments, Sheet
 from extractor.values import dataclass
 from extractor.viewing.arrows import Arrows, arrows
-from extractor.viewing.axis import DUST, NO_OUTLINE
+from extractor.viewing.axis import DUST, NO_OUTLINE, centre_segments
 from extractor.viewing.exploded import Exploded, exploded
 from extractor.viewing.freehand import freehand
 from extractor.viewing.gaps import noding_distance
@@ -314,13 +314,6 @@ def cleaned(strokes: Strokes) -> Strokes:
     dust = DUST * diagonal(strokes)
     bulge: Floats = np.where(np.abs(strokes.bulge) * strokes.chord_lengths / 2 > dust, strokes.bulge, 0.0)
     return Strokes(strokes.ends, bulge, strokes.label).pick(strokes.chord_lengths > dust)
-
-
-def centre_segments(segments: Segments) -> Ints:
-    """The straight centre lines, as indices."""
-    centre = segments.of(lambda s: s.pen is Pen.CENTRE and s.owner not in NO_OUTLINE)
-    index: Ints = np.flatnonzero(centre & (segments.bulge == 0)).astype(np.int64)
-    return index
 
 
 def diagonal(strokes: Strokes) -> float:

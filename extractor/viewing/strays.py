@@ -2,9 +2,9 @@
 
 A helper line is straight, slants against the axis and has an end in the air outside everything that is closed; every
 line that it meets on its way goes on behind it, and without it the rest encloses the same but for crumbs and what lies
-on the axis (it may shut off an open bore). Where many lines stick out, the sheet was drawn so. A bore, groove or face
-half cut off by such a line would be weighed by itself. What is known to belong to a dimension goes if all that is
-enclosed stays enclosed without it: an end face may lie on the layer of the dimensions.
+on the axis (it may shut off an open bore). A bore, groove or face half cut off by such a line would be weighed by
+itself. What is known to belong to a dimension goes if all that is enclosed stays enclosed without it: an end face may
+lie on the layer of the dimensions.
 """
 
 import math
@@ -28,9 +28,6 @@ FAR_OUT = 0.02
 ALL_OUT = 0.99
 """One that sticks out with more than this share of its length only begins at the part: it crosses nothing."""
 
-FEW = 3
-"""More lines than this that stick out are a way to draw."""
-
 CRUMBS = 0.02
 """Share of the area enclosed that may be lost without them: what they cut off a groove's mouth."""
 
@@ -45,7 +42,6 @@ def without_strays(laid: Strokes, near: float, aside: frozenset[int]) -> Network
     fewer = _less(laid, idle, near) if idle else network
     for base, known in ((fewer, idle), (network, frozenset[int]())):
         strays = {k for k in _sticking_out(base, laid) if _passes_through(base, k)}
-        strays = strays if len(strays) <= FEW else set()
         for labels in (known | strays, known):
             less = _less(laid, labels, near) if labels else network
             if labels and _lost(network, less, labels, strays & labels, near) <= CRUMBS:

@@ -7,6 +7,7 @@ import numpy as np
 
 from extractor.finding import Point
 from extractor.sheet import Floats
+from extractor.viewing.alike import ONE_SIZE, SKEW
 from extractor.viewing.axis import Axis, direction_of
 from extractor.viewing.clusters import Cluster, Ink
 
@@ -14,20 +15,23 @@ MOST_PAIRED = 20
 """Only so many of the largest clusters are tried in pairs."""
 
 
-PAIRED = 0.02
-"""Clusters whose diagonals differ by no more than this share may be the two halves of one section."""
-
-NEAR_TURN = 1e-3
-"""Axes whose directions differ by less, radians, are parallel."""
-
 NEAR_LINE = 1e-5
 """Parallel axes no farther apart than this share of all that is drawn are one line."""
 
 
-def same_line(one: Axis, two: Axis, size: float) -> bool:
-    """True if two axes are the same line, near enough to make no difference."""
-    off = abs(float(one.fold(np.array([two.at]))[0, 1]))
-    return bool(one.angle_to(two.direction) < NEAR_TURN and off <= NEAR_LINE * size)
+def fresh(lines: Sequence[Axis], size: float, known: Sequence[Axis] = ()) -> list[Axis]:
+    """The axes that are one line with no earlier one, nor with one of those known, near enough to make no difference.
+
+    `size` is the diagonal of all that is drawn.
+    """
+    every = (*known, *lines)
+    lie = np.array([(a.at, a.direction) for a in every]).reshape(-1, 2, 2)
+    kept = list(range(len(known)))
+    for k, axis in enumerate(every[len(known) :], len(known)):
+        off, turn = np.abs((lie[kept] - [axis.at, (0.0, 0.0)]) @ np.array(axis.up)).T
+        if not ((off <= NEAR_LINE * size) & (turn < SKEW)).any():
+            kept.append(k)
+    return [every[k] for k in kept[len(known) :]]
 
 
 def symmetry_axes(ink: Ink, big: Sequence[int], least: float) -> list[Axis]:
@@ -38,28 +42,12 @@ def symmetry_axes(ink: Ink, big: Sequence[int], least: float) -> list[Axis]:
     found: list[Axis] = []
     closed = [ink.clusters[k] for k in big if ink.clusters[k].closed]
     pairs = combinations(closed[:MOST_PAIRED], 2)
-    alike = [(one, two) for one, two in pairs if abs(one.diagonal - two.diagonal) <= PAIRED * one.diagonal]
+    alike = [(one, two) for one, two in pairs if abs(one.diagonal - two.diagonal) <= ONE_SIZE * one.diagonal]
     for some in (*((cluster,) for cluster in closed), *alike):
         samples = np.vstack([cluster.samples for cluster in some])
         axes = [_middle_line(samples, d) for d in _directions(ink, some[0])]
         found += [axis for axis in axes if ink.mirrored(some[:1], axis)[0] >= least]
-    return _fresh(found, ink.size)
-
-
-def _fresh(found: Sequence[Axis], size: float) -> list[Axis]:
-    """The axes without those that are one line with an earlier one, by the measure of `same_line`."""
-    at, direction = (
-        np.array([a.at for a in found]).reshape(-1, 2),
-        np.array([a.direction for a in found]).reshape(-1, 2),
-    )
-    kept: list[int] = []
-    for k, axis in enumerate(found):
-        apart = at[kept] - at[k]
-        off = np.abs(apart @ np.array(axis.up))
-        turn = np.abs(direction[kept] @ np.array(axis.up))
-        if not ((off <= NEAR_LINE * size) & (turn < NEAR_TURN)).any():
-            kept.append(k)
-    return [found[k] for k in kept]
+    return found
 
 
 def _directions(ink: Ink, cluster: Cluster) -> list[Point]:
@@ -71,7 +59,7 @@ def _directions(ink: Ink, cluster: Cluster) -> list[Point]:
     for a, b in ends[:6]:
         dx, dy = direction_of(a, b)
         for d in ((dx, dy), direction_of((0.0, 0.0), (-dy, dx))):
-            if all(abs(d[0] * e[1] - d[1] * e[0]) > NEAR_TURN for e in found):
+            if all(abs(d[0] * e[1] - d[1] * e[0]) > SKEW for e in found):
                 found.append(d)
     return found[:6]
 

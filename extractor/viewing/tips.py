@@ -2,7 +2,9 @@
 
 from collections.abc import Set
 from functools import cached_property, lru_cache
+from typing import NamedTuple
 
+import numpy as np
 import shapely
 
 from extractor.finding import Point
@@ -14,6 +16,16 @@ from extractor.values import dataclass
 CLEAR = 0.02
 """Letter heights by which a free end is clear of all else: less is a gap that a pen or a rounding left (ISO 129-1, from
 memory: a gap that is meant is about as wide as eight lines, a third of a letter's height)."""
+
+
+class Corners(NamedTuple):
+    """Tips of straight strokes at one place, (m,) each: both, the angle between the strokes, and how long both are."""
+
+    one: Ints
+    two: Ints
+    turn: Floats
+    first: Floats
+    second: Floats
 
 
 @dataclass(frozen=True)
@@ -37,6 +49,15 @@ class Tips:
         return pairs[:, pairs[0] // 2 != pairs[1] // 2]
 
     @cached_property
+    def corners(self) -> Corners:
+        """The pairs of straight strokes among `pairs`."""
+        straight = (self.strokes.bulge == 0)[self.pairs // 2].all(axis=0)
+        one, two = self.pairs[:, straight]
+        a, b = self.at[one ^ 1] - self.at[one], self.at[two ^ 1] - self.at[two]
+        turn = np.arctan2(np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]), (a * b).sum(axis=1))
+        return Corners(one, two, turn, np.hypot(*a.T), np.hypot(*b.T))
+
+    @cached_property
     def beside(self) -> dict[int, list[int]]:
         """The other strokes' tips at the place of each tip that has any."""
         found: dict[int, list[int]] = {}
@@ -48,6 +69,29 @@ class Tips:
         """The vector of a stroke from one of its tips to the other."""
         line: Floats = self.at[tip ^ 1] - self.at[tip]
         return line
+
+    def place(self, tip: int) -> Point:
+        """Where one tip lies."""
+        x, y = self.at[tip].tolist()
+        return x, y
+
+    def length(self, tip: int) -> float:
+        """How far apart both ends of a stroke lie."""
+        return float(np.hypot(*self.line(tip)))
+
+    @cached_property
+    def sizes(self) -> Floats:
+        """How far apart both ends of each stroke lie, float (n,)."""
+        return self.strokes.chord_lengths
+
+    def toward(self, k: int, along: Floats) -> float:
+        """Cosine between a stroke and a direction."""
+        return float(self.line(2 * k) @ along) / float(self.sizes[k])
+
+    def middle(self, k: int) -> Point:
+        """The middle between the ends of a stroke."""
+        x, y = self.at[2 * k : 2 * k + 2].mean(axis=0).tolist()
+        return x, y
 
     def straight(self, tip: int) -> bool:
         """True if the stroke of a tip is straight."""
@@ -72,8 +116,7 @@ class Tips:
 
         `height`: that of the letters or heads beside it, to which small gaps in an outline are nothing.
         """
-        x, y = self.at[tip].tolist()
-        return set(self.near_by((x, y), max(2 * self.near, CLEAR * height)).tolist()) <= {tip // 2, *beside}
+        return set(self.near_by(self.place(tip), max(2 * self.near, CLEAR * height)).tolist()) <= {tip // 2, *beside}
 
 
 @lru_cache(maxsize=4)

@@ -10,72 +10,46 @@ from collections.abc import Iterator, Sequence
 
 import shapely
 
+from extractor.finding import Point
 from extractor.geometry.network import Face, Network, rim
-from extractor.values import dataclass
+from extractor.viewing.pockets import MouthLine, mouth_line
 
 
 def undercut_cells(network: Network, faces: Sequence[Face], fine: float) -> tuple[Face, ...]:
     """The empty cells among the metal faces of one half."""
-    if not faces:
-        return ()
-    outer = rim(list(faces))
-    metal = _Metal.of(faces)
+    outer, metal = rim(list(faces)), shapely.STRtree([face.polygon for face in faces])
     return tuple(face for face in faces if _is_cell(network, face, outer, metal, fine))
 
 
-@dataclass(frozen=True)
-class _Metal:
-    """The metal faces of one half, looked up by place, and the z between which they lie."""
-
-    tree: shapely.STRtree
-    low: float
-    high: float
-
-    @classmethod
-    def of(cls, faces: Sequence[Face]) -> "_Metal":
-        """The faces made ready."""
-        tree = shapely.STRtree([face.polygon for face in faces])
-        low, _, high, _ = shapely.total_bounds(tree.geometries).tolist()
-        return cls(tree, low, high)
-
-
-def _is_cell(network: Network, face: Face, outer: set[int], metal: _Metal, fine: float) -> bool:
+def _is_cell(network: Network, face: Face, outer: set[int], metal: shapely.STRtree, fine: float) -> bool:
     """True if a face stands beside a recess's wall alone, from the end of the floor to where the wall ends."""
-    wall = face.edges & outer
-    if not wall or not face.edges - wall:
-        return False
-    ends = [network.point(n) for k in wall for n in network.edges[k][:2]]
-    if any(network.edges[k].bulge for k in wall) or max(z for z, _ in ends) - min(z for z, _ in ends) > fine:
-        return False
-    radii = sorted(abs(r) for _, r in ends)
+    wall = mouth_line(network, face, outer, 1, fine)
     _, one, _, other = face.polygon.bounds
     low, high = sorted((abs(one), abs(other)))
-    if abs(low - radii[0]) > fine or abs(high - radii[-1]) > fine or high - low <= fine:
+    if wall is None or abs(low - wall.low) > fine or abs(high - wall.high) > fine or high - low <= fine:
         return False
-    way = -1.0 if face.inside[0] > ends[0][0] else 1.0
-    return any(_faced(foot, way, metal, fine) for foot in _feet(network, face, wall, outer, radii[0], fine))
+    way = -1.0 if face.inside[0] > network.ends(min(wall.edges))[0][0] else 1.0
+    return any(_faced(foot, way, metal, fine) for foot in _feet(network, face, wall, outer, fine))
 
 
-def _feet(
-    network: Network, face: Face, wall: frozenset[int], outer: set[int], low: float, fine: float
-) -> Iterator[tuple[float, float]]:
+def _feet(network: Network, face: Face, wall: MouthLine, outer: set[int], fine: float) -> Iterator[Point]:
     """Where the floor before a wall ends: at the wall's lower end, or where a corner begins that runs on under it.
 
     A relief after DIN 509 form F has such a corner: its radius is larger than what it reaches into the shoulder.
     """
-    beyond = {network.edges[k].label for k in face.edges - wall if network.edges[k].bulge}
-    feet = {n for k in wall for n in network.edges[k][:2] if abs(abs(network.point(n)[1]) - low) <= fine}
-    for n in feet:
-        for edge in (network.edges[k] for k in network.around[n] if k in outer and k not in wall):
-            ends = [network.point(edge.a), network.point(edge.b)]
-            if abs(ends[0][1] - ends[1][1]) <= fine:
-                yield network.point(n)
-            elif edge.bulge and edge.label in beyond:
-                yield min(ends, key=lambda end: abs(end[1]))
+    beyond = {network.edges[k].label for k in face.edges - wall.edges if network.edges[k].bulge}
+    feet = {n for k in wall.edges for n in network.edges[k][:2] if abs(abs(network.point(n)[1]) - wall.low) <= fine}
+    for foot, k in ((n, k) for n in feet for k in network.around[n] if k in outer and k not in wall.edges):
+        ends = network.ends(k)
+        if abs(ends[0][1] - ends[1][1]) <= fine:
+            yield network.point(foot)
+        elif network.edges[k].bulge and network.edges[k].label in beyond:
+            yield min(ends, key=lambda end: abs(end[1]))
 
 
-def _faced(foot: tuple[float, float], way: float, metal: _Metal, fine: float) -> bool:
+def _faced(foot: Point, way: float, metal: shapely.STRtree, fine: float) -> bool:
     """True if metal stands over the floor across from the wall: before a shoulder on plain metal there is none."""
     z, r = foot[0], foot[1] + 2 * fine * (1.0 if foot[1] > 0 else -1.0)
-    ray = shapely.LineString([(z + way * 2 * fine, r), (metal.low - fine if way < 0 else metal.high + fine, r)])
-    return len(metal.tree.query(ray, predicate="intersects")) > 0
+    low, _, high, _ = shapely.total_bounds(metal.geometries).tolist()
+    ray = shapely.LineString([(z + way * 2 * fine, r), (low - fine if way < 0 else high + fine, r)])
+    return len(metal.query(ray, predicate="intersects")) > 0

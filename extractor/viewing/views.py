@@ -7,6 +7,7 @@ role here.
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from operator import attrgetter
 from typing import Literal
 
@@ -16,11 +17,12 @@ import shapely
 
 from extractor.finding import Point
 from extractor.score import Merit
-from extractor.sheet import Floats
+from extractor.sheet import Circle, Floats
 from extractor.values import dataclass
+from extractor.viewing.alike import ALONG, ONE_PLACE, ONE_SIZE
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Cluster, Ink
-from extractor.viewing.symmetry import same_line, symmetry_axes
+from extractor.viewing.symmetry import fresh, symmetry_axes
 
 MOST_CLUSTERS = 60
 """Only the largest clusters are tried as views; the rest are letters and arrow heads."""
@@ -55,11 +57,11 @@ STICKS_OUT = 0.35
 FITTED = 0.95
 """And is drawn along more than this share of it; a chain line's gaps don't count."""
 
-RESTS = 2e-3
-"""Share of a cluster's diagonal within which it stands on an axis."""
-
 MOSTLY = 0.5
 """A half rests on an axis with more than this share of its length, and the axis is drawn along as much of it."""
+
+NEAR_VIEW = 0.02
+"""A point within this share of a view's size of it is on it: what is pointed at by hand, or measured there."""
 
 ONE_SIDE = 1e-3
 """Share of a cluster's diagonal by which a half may reach over its axis: a pen's error."""
@@ -75,12 +77,6 @@ UNLIKE_REACH = 0.5
 
 DWARFED = 0.3
 """A table or a frame beside a view is smaller than this share of it."""
-
-ONE_SIZE = 0.02
-"""Views whose length and height differ by no more than this share may show one part at one scale."""
-
-ALONG = 0.01
-"""Axes within this angle lie along one another, radians."""
 
 Halves = Literal["both", "up", "down"]
 
@@ -119,6 +115,11 @@ class View:
         down = self.reach if self.halves != "up" else 0.0
         inside = (self.low - margin <= along) & (along <= self.high + margin)
         return np.asarray(inside & (-down - margin <= across) & (across <= up + margin))
+
+    def about(self, circle: Circle) -> tuple[float, bool]:
+        """How far off the axis the middle of a circle lies, and whether the circle is clear of the view along it."""
+        along, across = self.axis.fold(np.array([circle.centre]))[0].tolist()
+        return abs(across), not self.low - circle.radius < along < self.high + circle.radius
 
     def as_long(self, other: "View") -> bool:
         """True if another view is as long, within what one is drawn unlike the other."""
@@ -162,10 +163,8 @@ def views(ink: Ink, centres: Sequence[Axis], stated: Sequence[Axis] = ()) -> lis
     `centres` are the drawn centre lines, `stated` the axes that diameter dimensions imply.
     """
     big = _big(ink, centres)
-    axes = list(centres)
-    axes += [a for a in stated if not any(same_line(a, b, ink.size) for b in axes)]
-    given = list(axes)
-    axes += [a for a in symmetry_axes(ink, big, SYMMETRIC) if not any(same_line(a, b, ink.size) for b in axes)]
+    given = [*centres, *(a for a in stated if fresh([a], ink.size, centres))]
+    axes = [*given, *fresh(symmetry_axes(ink, big, SYMMETRIC), ink.size, given)]
     mine = [_without_others(ink, big, axis, centres) for axis in axes]
     found = [v for axis, some in zip(axes, mine, strict=True) for v in _full_views(ink, some, axis)]
     found += [v for axis, some in zip(given, mine, strict=False) for v in _half_views(ink, some, axis)]
@@ -203,7 +202,7 @@ def _is_border(ink: Ink, cluster: Cluster, centres: Sequence[Axis]) -> bool:
         return False
     frame = cluster.frame
     within, corners = frame.buffer(-BORDER * cluster.diagonal), shapely.get_coordinates(frame)[:4]
-    margin = RESTS * cluster.diagonal
+    margin = ONE_PLACE * cluster.diagonal
     away = [(line, line.fold(corners)[:, 1]) for line in centres]
     own = [line for line, r in away if abs(r.mean()) <= margin or (np.abs(r) <= margin).sum() > 1]
     lines = [shapely.LineString([line.unfold(s, 0.0) for s in span]) for line in own for span in line.drawn]
@@ -233,27 +232,28 @@ def is_frame(ink: Ink, view: View) -> bool:
 
 def _fits(view: View) -> bool:
     """True if the axis is drawn along all of a view and about as far."""
-    length = view.high - view.low
-    out = STICKS_OUT * length
-    near = [(a, b) for a, b in view.axis.drawn if a > view.low - out and b < view.high + out]
-    return (
-        sum(min(b, view.high) - max(a, view.low) for a, b in near if b > view.low and a < view.high) > FITTED * length
-    )
+    out = STICKS_OUT * (view.high - view.low)
+    near = tuple((a, b) for a, b in view.axis.drawn if a > view.low - out and b < view.high + out)
+    return replace(view.axis, drawn=near).drawn_within(view.low, view.high) > FITTED
 
 
 def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
     """Views with both halves on one axis."""
-    near = [k for k in big if _could_be_symmetric(ink.clusters[k], axis)]
-    shares = zip(near, ink.mirrored([ink.clusters[k] for k in near], axis), strict=True)
+    shares = zip(big, ink.mirrored([ink.clusters[k] for k in big], axis), strict=True)
     members = [_member(ink, k, axis, share) for k, share in shares if share >= SYMMETRIC]
     found = []
     for group in _groups(members):
-        reach = max(max(m.most, -m.least) for m in group)
-        weight = float(np.average([m.share for m in group], weights=[ink.clusters[m.index].diagonal for m in group]))
-        if any(ink.clusters[m.index].closed for m in group) and reach > 0:
-            low, high = min(m.low for m in group), max(m.high for m in group)
-            found.append(View(axis, low, high, reach, "both", weight, tuple(m.index for m in group)))
+        share = float(np.average([m.share for m in group], weights=[ink.clusters[m.index].diagonal for m in group]))
+        view = _view(axis, group, "both", share)
+        found += [view] if view.reach > 0 and any(ink.clusters[k].closed for k in view.members) else []
     return found
+
+
+def _view(axis: Axis, group: Sequence[_Member], halves: Halves, share: float, touches: bool = True) -> View:
+    """The view that a group of clusters makes."""
+    low, high = min(m.low for m in group), max(m.high for m in group)
+    reach = max(max(m.most, -m.least) for m in group)
+    return View(axis, low, high, reach, halves, share, tuple(m.index for m in group), touches)
 
 
 def _without_others(ink: Ink, big: list[int], axis: Axis, centres: Sequence[Axis]) -> list[int]:
@@ -284,12 +284,6 @@ def _member(ink: Ink, index: int, axis: Axis, share: float, side: float = 1.0) -
     return _Member(index, low, high, least, most, share)
 
 
-def _could_be_symmetric(cluster: Cluster, axis: Axis) -> bool:
-    """Cheap test: a cluster farther from the axis than ten of its diagonals is no half of a view on it."""
-    (x, y), (ux, uy) = cluster.middle, axis.direction
-    return abs((y - axis.at[1]) * ux - (x - axis.at[0]) * uy) <= 10 * cluster.diagonal
-
-
 def _groups(members: Sequence[_Member], start: str = "low", end: str = "high") -> list[list[_Member]]:
     """Members whose stretches along the axis overlap, grouped; or those between any other two of their figures."""
     groups: list[list[_Member]] = []
@@ -303,24 +297,32 @@ def _groups(members: Sequence[_Member], start: str = "low", end: str = "high") -
 
 def _half_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
     """Views with a half on one side of a drawn centre line, and those whose two sides are drawn unlike."""
-    sides = {side: _side_members(ink, big, axis, side) for side in (1.0, -1.0)}
     found: list[View] = []
-    for side, members in sides.items():
-        halves: Halves = "up" if side > 0 else "down"
+    sides: tuple[tuple[Halves, float], ...] = (("up", 1.0), ("down", -1.0))
+    for halves, side in sides:
+        members = _side_members(ink, big, axis, side)
         touching = [m for m in members if _stands_on(ink, m, axis)]
-        clear = [m for m in members if ink.clusters[m.index].closed and not any(_overlap(m, t) for t in touching)]
-        found += [_half_view(axis, group, halves, True) for group in _groups(touching)]
-        found += [
-            _half_view(axis, group, halves, False) for row in _groups(clear, "least", "most") for group in _groups(row)
+        clear = [
+            m
+            for m in members
+            if ink.clusters[m.index].closed and not any(min(m.high, t.high) > max(m.low, t.low) for t in touching)
         ]
+        found += [_view(axis, group, halves, _nearness(group)) for group in _groups(touching)]
+        rows = (group for row in _groups(clear, "least", "most") for group in _groups(row))
+        found += [_view(axis, group, halves, _nearness(group), False) for group in rows]
     return found + [v for v in (_joined(a, b) for a in found for b in found) if v]
+
+
+def _nearness(group: Sequence[_Member]) -> float:
+    """How near its axis a half lies: 1 where it reaches it."""
+    return 1 - max(0.0, min(m.least for m in group)) / max(m.most for m in group)
 
 
 def _stands_on(ink: Ink, m: _Member, axis: Axis) -> bool:
     """True if a cluster meets the axis near both its ends, or rests on it with more than half its length."""
     cluster = ink.clusters[m.index]
     folded = axis.fold(cluster.boundary)
-    on = folded[np.abs(folded[:, 1]) <= RESTS * cluster.diagonal, 0]
+    on = folded[np.abs(folded[:, 1]) <= ONE_PLACE * cluster.diagonal, 0]
     return bool(len(on) and np.ptp(on) > MOSTLY * (m.high - m.low))
 
 
@@ -339,19 +341,6 @@ def _side_members(ink: Ink, big: list[int], axis: Axis, side: float) -> list[_Me
         if one_side and (axis.stated or axis.drawn_within(m.low, m.high) >= MOSTLY):
             members.append(m)
     return members
-
-
-def _overlap(one: _Member, two: _Member) -> bool:
-    """True if two members share some of the axis."""
-    return min(one.high, two.high) > max(one.low, two.low)
-
-
-def _half_view(axis: Axis, group: list[_Member], halves: Halves, touches: bool) -> View:
-    """The view that a group of clusters on one side makes."""
-    low, high = min(m.low for m in group), max(m.high for m in group)
-    reach = max(m.most for m in group)
-    nearness = 1 - max(0.0, min(m.least for m in group)) / reach
-    return View(axis, low, high, reach, halves, nearness, tuple(m.index for m in group), touches)
 
 
 def _joined(up: View, down: View) -> View | None:

@@ -9,7 +9,8 @@ from support.draw import Cut, Ink, Turned, half_profile, sheet_of, side_view
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.sheet import Segments, Sheet, Source, Text
-from extractor.viewing.arrows import OUTSIDE, SQUARE, arrows
+from extractor.viewing.alike import SKEW
+from extractor.viewing.arrows import OUTSIDE, arrows
 from extractor.viewing.exploded import AT_END
 from extractor.viewing.roles import MOST_ON_LAYERS, assign, with_loose
 from extractor.viewing.tips import CLEAR
@@ -252,8 +253,8 @@ def test_heads_beside_one_another_or_looking_away_are_no_pair():
     [
         (0.99 * OUTSIDE * SIZE, 0.0, True),
         (1.01 * OUTSIDE * SIZE, 0.0, False),
-        (3.0, 2.9 * SQUARE, True),
-        (3.0, 3.1 * SQUARE, False),
+        (3.0, 2.9 * SKEW, True),
+        (3.0, 3.1 * SKEW, False),
     ],
 )
 def test_heads_outside_stand_near_one_another_and_in_line(apart, beside, known):

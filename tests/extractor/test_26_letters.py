@@ -6,9 +6,10 @@ from support.draw import Cut, Turned, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
+from extractor.viewing.alike import SKEW
 from extractor.viewing.axis import Axis
 from extractor.viewing.letters import MANY, without_letters
-from extractor.viewing.symmetry import _fresh, same_line
+from extractor.viewing.symmetry import NEAR_LINE, fresh
 
 MM = ReadOptions(units="mm")
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 1.0, 38.0)))
@@ -55,6 +56,11 @@ def test_a_sheet_of_few_lines_keeps_its_letters():
     assert len(without_letters(few, np.zeros((0, 4)))) == len(few)
 
 
+def same_line(one, two, size):
+    """True if two axes are one line: nearly parallel, and the middle of one nearly on the other."""
+    return one.angle_to(two.direction) < SKEW and abs(one.fold(np.array([two.at]))[0, 1]) <= NEAR_LINE * size
+
+
 @pytest.mark.parametrize("size", [10.0, 1e4])
 def test_axes_on_one_line_are_one_whichever_way_it_is_asked(size):
     rng = np.random.default_rng(8)
@@ -67,4 +73,6 @@ def test_axes_on_one_line_are_one_whichever_way_it_is_asked(size):
     for axis in axes:
         if not any(same_line(axis, other, size) for other in slow):
             slow.append(axis)
-    assert _fresh(axes, size) == slow
+    assert fresh(axes, size) == slow
+    assert fresh(axes, size, slow) == []
+    assert fresh(axes, size, slow[:1]) == slow[1:]

@@ -8,12 +8,12 @@ import shapely
 from support.draw import Ink, full_outline, half_profile, shaft, sheet_of
 
 from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source, Text
-from extractor.viewing import evidence
+from extractor.viewing import alike, evidence
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import prepare
 from extractor.viewing.evidence import weigh
 from extractor.viewing.roles import assign
-from extractor.viewing.views import View, apart, views
+from extractor.viewing.views import NEAR_VIEW, View, apart, views
 
 INSIDE, OUTSIDE = 0.97, 1.03
 BOTH = [(INSIDE, True), (OUTSIDE, False)]
@@ -38,13 +38,13 @@ def line(x0, y0, x1, y1):
 
 @pytest.mark.parametrize(("share", "seen_from_end"), BOTH)
 def test_an_end_view_has_its_centre_on_the_axis(share, seen_from_end):
-    found = seen(circles=[((40.0, evidence.ONE_CENTRE * SIZE * share), 10.0)])
+    found = seen(circles=[((40.0, alike.ONE_PLACE * SIZE * share), 10.0)])
     assert ("an end-view circle" in found.strong) is seen_from_end
 
 
 @pytest.mark.parametrize(
     ("radius", "share", "end_view"),
-    [(20.0 * evidence.LARGEST_END, s, fits) for s, fits in ((0.999, True), (1.001, False))]
+    [(20.0 * (1 + alike.ONE_SIZE), s, fits) for s, fits in ((0.999, True), (1.001, False))]
     + [(20.0 * evidence.SMALLEST_END, s, fits) for s, fits in ((OUTSIDE, True), (INSIDE, False))],
 )
 def test_an_end_view_is_as_large_as_a_step_of_the_part_may_be(radius, share, end_view):
@@ -54,13 +54,13 @@ def test_an_end_view_is_as_large_as_a_step_of_the_part_may_be(radius, share, end
 @pytest.mark.parametrize("sign", [1, -1])
 @pytest.mark.parametrize(("share", "ringed"), BOTH)
 def test_a_circle_as_large_as_the_part_is_its_end(sign, share, ringed):
-    radius = 20.0 * (1 + sign * evidence.AS_LARGE * share)
+    radius = 20.0 * (1 + sign * alike.ONE_PLACE * share)
     assert seen(circles=[((40.0, 0.0), radius)]).ringed is ringed
 
 
 @pytest.mark.parametrize(("share", "ringed"), BOTH)
 def test_such_a_circle_has_its_centre_on_the_axis(share, ringed):
-    assert seen(circles=[((40.0, evidence.ONE_CENTRE / 2 * SIZE * share), 20.0)]).ringed is ringed
+    assert seen(circles=[((40.0, alike.ONE_PLACE / 2 * SIZE * share), 20.0)]).ringed is ringed
 
 
 @pytest.mark.parametrize(
@@ -94,7 +94,7 @@ LED, ACROSS, ROUND = DimensionKind.LEADER, DimensionKind.LINEAR, DimensionKind.D
 
 @pytest.mark.parametrize(
     ("size", "plate"),
-    [(4.0, True), (4.0 * (1 + 0.97 * evidence.OF_HOLE), True), (4.0 * (1 + 1.03 * evidence.OF_HOLE), False)],
+    [(4.0, True), (4.0 * (1 + 0.97 * alike.ROUNDED), True), (4.0 * (1 + 1.03 * alike.ROUNDED), False)],
 )
 @pytest.mark.parametrize("printed", ["text", LED, ACROSS, ROUND])
 def test_the_diameter_of_a_hole_that_is_drawn_says_nothing_of_the_part(printed, size, plate):
@@ -175,14 +175,14 @@ def test_edges_right_across_say_nothing_where_the_centre_lines_run_across_too(dr
 @pytest.mark.parametrize("sign", [1, -1])
 @pytest.mark.parametrize(("share", "spanned"), BOTH)
 def test_a_diameter_spans_the_part_from_side_to_side(sign, share, spanned):
-    low = -20.0 + sign * evidence.WHOLE_WIDTH * 20.0 * share
+    low = -20.0 + sign * alike.ONE_SIZE * 20.0 * share
     across = Dimension(DimensionKind.LINEAR, ((-40.0, low), (-40.0, 20.0)), 90.0, 20.0 - low, "%%c40")
     assert seen(dimensions=(across,)).spanned is spanned
 
 
 @pytest.mark.parametrize(("share", "says"), BOTH)
 def test_a_diameter_is_measured_in_the_view(share, says):
-    x = evidence.IN_VIEW * SIZE * share
+    x = NEAR_VIEW * SIZE * share
     across = Dimension(DimensionKind.LINEAR, ((x, -15.0), (x, 15.0)), 90.0, 30.0, "%%c30")
     assert ("a diameter sign" in seen(dimensions=(across,)).strong) is says
 
@@ -190,7 +190,7 @@ def test_a_diameter_is_measured_in_the_view(share, says):
 @pytest.mark.parametrize(("share", "pair"), BOTH)
 def test_hidden_lines_of_a_bore_stand_at_one_distance(share, pair):
     ink = full_outline(shaft(), None)
-    off = evidence.HIDDEN_PAIR * SIZE * share
+    off = alike.ONE_PLACE * SIZE * share
     ink.hidden += [(0.0, 5.0, -40.0, 5.0, 0.0), (0.0, -5.0 - off, -40.0, -5.0 - off, 0.0)]
     assert ("hidden lines on both sides" in seen(ink).strong) is pair
 
@@ -238,7 +238,7 @@ def _leaned(entity, z, by):
 @pytest.mark.parametrize(("share", "along"), BOTH)
 def test_a_centre_line_runs_along_the_axis(share, along):
     """It turns about its own middle, so that its ends stay near the axis of a long view."""
-    turn = evidence.LEVEL * share
+    turn = alike.ALONG * share
     c, s = 2.0 * math.cos(turn), 2.0 * math.sin(turn)
     short = View(Axis((0.0, 0.0), (1.0, 0.0)), -1.0, 1.0, 20.0, "both", 1.0, (0,))
     assert evidence._along(line(-c, -s, c, s), short) is along
@@ -262,7 +262,7 @@ def test_or_it_runs_along_nearly_all_of_it(share, along):
 
 @pytest.mark.parametrize(("share", "crosses"), [(1.01, True), (0.99, False)])
 def test_a_centre_line_crosses_at_nearly_a_right_angle(share, crosses):
-    turn = evidence.SQUARE * share
+    turn = alike.SQUARE * share
     c, s = 25.0 * math.cos(turn), 25.0 * math.sin(turn)
     assert evidence._crosses(line(-30.0 - c, -s, -30.0 + c, s), VIEW) is crosses
 
@@ -282,7 +282,7 @@ def test_lines_that_stand_away_from_the_axis_make_a_diagram(stray, many):
 def test_a_view_is_the_same_from_both_sides_but_for_a_little(share, same):
     """A plate with one notch: its floor and two thirds of its walls have no image; long edges are sampled sparsely."""
     deep = 3.0
-    alone = (1 - evidence.SAME) * (2 * (60.0 + 40.0) + 2 * deep) * share
+    alone = (1 - alike.SAME) * (2 * (60.0 + 40.0) + 2 * deep) * share
     wide = alone - 2 * deep * 2 / 3
     notch = [(-12.0, 20.0, 0.0), (-12.0, 20.0 - deep, 0.0), (-12.0 - wide, 20.0 - deep, 0.0), (-12.0 - wide, 20.0, 0.0)]
     ink = Ink().chain(

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from extractor.geometry.network import Strokes
-from extractor.viewing import hatching, marks
+from extractor.viewing import alike, hatching, marks
 from extractor.viewing.hatching import loose_hatching
 from extractor.viewing.marks import texture_marks
 
@@ -168,7 +168,7 @@ def test_the_long_leg_is_about_twice_as_long(longer, found):
 
 @pytest.mark.parametrize(("share", "found"), [(0.9, True), (1.1, False)])
 def test_a_leg_in_two_pieces_goes_straight_on(share, found):
-    assert marked(mark(longer=2.0, bar_at=0.0, second=marks.STRAIGHT_ON * share)) is found
+    assert marked(mark(longer=2.0, bar_at=0.0, second=alike.SKEW * share)) is found
 
 
 @pytest.mark.parametrize(("share", "found"), [(0.99, True), (1.01, False)])

@@ -6,6 +6,7 @@ import pytest
 from support.draw import Cut, Ink, Turned, box, full_outline, half_profile, mixed, shaft, sheet_of
 
 from extractor import ReadOptions, read_sheet
+from extractor.viewing import alike
 from extractor.viewing import views as marks
 from extractor.viewing.axis import Axis, centre_lines
 from extractor.viewing.clusters import prepare
@@ -92,7 +93,7 @@ def test_such_a_line_runs_through_its_middle_or_along_a_side(place, share, borde
     sheet = sheet_of(mixed(box(0, 0, 400, 300), box(100, 100, 300, 200)))
     made = prepare(assign(sheet), sheet.segments)
     (large,) = [c for c in made.clusters if c.diagonal > 400]
-    off = marks.RESTS * 500.0 * share
+    off = alike.ONE_PLACE * 500.0 * share
     line = Axis((50.0, abs(place - off)), (1.0, 0.0), ((0.0, 400.0),), marked=True)
     assert marks._is_border(made, large, (line,)) is border
 
@@ -127,7 +128,7 @@ def stands(gap):
 
 @pytest.mark.parametrize(("share", "touches"), BOTH)
 def test_a_half_stands_on_its_axis(share, touches):
-    (seen,) = found(stands(marks.RESTS * math.hypot(60.0, 20.0) * share))
+    (seen,) = found(stands(alike.ONE_PLACE * math.hypot(60.0, 20.0) * share))
     assert seen.touches is touches
 
 

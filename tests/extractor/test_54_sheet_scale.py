@@ -11,7 +11,7 @@ from support.weighing import sheet_of, weigh
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Dimension, DimensionKind, Text
 
-TRUE = {
+SKEW = {
     "printed as drawn": [(40, "Ø40"), (3, "3"), (60, None)],
     "nothing dimensioned": [],
     "measured sizes only": [(40, None), (3, None)],
@@ -27,7 +27,7 @@ TRUE = {
 }
 
 
-@pytest.mark.parametrize("dims", TRUE.values(), ids=TRUE)
+@pytest.mark.parametrize("dims", SKEW.values(), ids=SKEW)
 def test_true_size(dims):
     answer = weigh(sheet_of(4, 1, (), dims))
     assert answer.scale == 1.0

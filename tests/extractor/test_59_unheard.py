@@ -42,11 +42,11 @@ def test_a_tolerance_of_a_groove_that_no_dimension_took_up_is_told(words, told):
     assert asked(words, code="tolerance-unread", dimensions=[along(-10, -13, words)]) == []
 
 
-TRUE = ["3", "10", "13", "17", "20", "27", "30", "47", "60", "Ø34", "Ø40", "(20)", "0", "0.1181", "1.339"]
+SKEW = ["3", "10", "13", "17", "20", "27", "30", "47", "60", "Ø34", "Ø40", "(20)", "0", "0.1181", "1.339"]
 """Lengths and diameters of the part, the last two in inches."""
 
 
-@pytest.mark.parametrize("words", TRUE)
+@pytest.mark.parametrize("words", SKEW)
 def test_what_is_a_size_of_the_part_is_no_question(words):
     assert asked(words) == []
 
