@@ -11,5 +11,6 @@
     picture    of a part seen aslant; end view: the part seen along its axis
 
 In the order of the work: `roles` (with `arrows`, `exploded`, `leaders`, `hatching`, `letters`, `marks`), `gaps`,
-`clusters`, `axis` and `symmetry`, `views`, `evidence`, `choice`, `outline`, `remainder`. Lengths are as drawn.
+`clusters`, `axis` and `symmetry`, `views`, `evidence`, `choice`, `outline`, `remainder`. `alike` holds the measures
+that several of them go by. Lengths are as drawn.
 """
