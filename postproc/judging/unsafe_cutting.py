@@ -19,6 +19,9 @@ from postproc.vocabulary.acts import Act, Switch
 
 # Greatest and least feed per revolution of a grooving insert, whatever its size (common practice, no source).
 GREATEST_FEED: dict[Units, float] = {"mm": 0.6, "in": 0.024}
+# Nor more than so much of its width: a tool catalogue of 2016 goes to 0.20 at 2 to 3 wide, 0.30 at 4 and 0.40 at 5 to
+# 8, a tenth of the width at most; half as much again is left to those who know better.
+GREATEST_SHARE = 0.15
 LEAST_FEED: dict[Units, float] = {"mm": 0.004, "in": 0.00016}
 
 
@@ -171,7 +174,8 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
         return
     word, feed = bench.increments.feed_length(motion.feed), _each_turn(motion, bench)
     each = f"{plain(feed, 3 if units == 'mm' else 5)} {units} each turn"
-    if feed > max(GREATEST_FEED[units], ODD * tool.feed) or feed > SLIPPED * tool.feed:
+    most = min(GREATEST_FEED[units], round(GREATEST_SHARE * tool.width, 6))
+    if feed > max(most, ODD * tool.feed) or feed > SLIPPED * tool.feed:
         what = f"F{plain(word, 6)} is read per {'minute' if motion.per_minute else 'revolution'}"
         notebook.stop(
             ProgramCode.FEED_TOO_GREAT,

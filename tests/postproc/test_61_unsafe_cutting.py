@@ -51,6 +51,8 @@ def test_constant_surface_speed_needs_a_clamp():
         (0.03, None),
         (0.2, None),
         (0.3, "feed-unusual"),
+        (0.44, "feed-unusual"),
+        (0.46, "feed-too-great"),
         (0.009, "feed-unusual"),
         (0.64, "feed-too-great"),
         (0.8, "feed-too-great"),

@@ -16,6 +16,7 @@ from postproc import judge
 PART = part_of([(-10, -13, 34)])
 DEEP = part_of([(-10, -13, 20)])
 WIDE = part_of([(-10, -20, 34)])
+BROAD = part_of([(-8, -13, 34)])
 LARGE = part_of([(-10, -13, 34)], length=700, diameter=400)
 THICK = part_of([(-10, -13, 34)], diameter=300)
 HOLLOW = part_of([(-10, -13, 34)], bore=20.0)
@@ -306,7 +307,8 @@ MOVED = {
         375,
         lambda v: (PART, cut(clamp=v), tool(cutting_speed=200.0)),
     ),
-    "0.6 a turn": ("feed-too-great", "stop", 0.6001, 0.6, lambda v: (PART, cut(feed=v))),
+    "0.6 a turn": ("feed-too-great", "stop", 0.6001, 0.6, lambda v: (BROAD, cut(feed=v), tool(width=5.0))),
+    "0.15 of 3 wide": ("feed-too-great", "stop", 0.4501, 0.45, lambda v: (PART, cut(feed=v))),
     "8 times a fine feed": ("feed-too-great", "stop", 0.1601, 0.16, lambda v: (PART, cut(feed=v), tool(feed=0.02))),
     "3 times a coarse feed": ("feed-too-great", "stop", 0.7501, 0.75, lambda v: (PART, cut(feed=v), tool(feed=0.25))),
     "3 times the feed": ("feed-unusual", "caution", 0.2401, 0.24, lambda v: (PART, cut(feed=v))),
