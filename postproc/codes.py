@@ -133,6 +133,9 @@ class ProgramCode(Code):
     FEED_SWINGS = Registered("feed-swings", CAUTION, "Give the feed per revolution.")
     DWELL = Registered("dwell", STOP, "Give the time of the dwell.")
     DWELL_LONG = Registered("dwell-long", CAUTION, "See whether a dwell is meant, or a move.")
+    DWELL_MISSING = Registered(
+        "dwell-missing", CAUTION, "Write the dwell where the insert stands at the floor, if the floor needs it."
+    )
     DWELL_BY_TURNS = Registered("dwell-by-turns", CAUTION, "Give the time of the dwell.")
     HOME = Registered("home", CAUTION, "Name the axes that go to the reference point.")
     PLACE_UNKNOWN = Registered("place-unknown", STOP, "Give X and Z in a block before the first cut.")

@@ -14,6 +14,7 @@ from postproc.cutting.stock import Bench, cut_profile, drawn_metal, part_pieces
 from postproc.dialect import Dialect
 from postproc.inserts import shop_for
 from postproc.judging.datum import check_datum
+from postproc.judging.dwells import check_dwells
 from postproc.judging.one_side import OneSide
 from postproc.judging.overlay import Overlay
 from postproc.judging.spacing import spaced
@@ -63,6 +64,7 @@ def judge(
     matches = [m for m in matches if m.state is not State.MISSING or m.drawing not in left_out]
     right = all(match.state is State.MATCHES for match in matches)
     _spans(run.cycles, bench, matches, notebook)
+    check_dwells(part, run, bench, matches, notebook)
     _units(part, run, right, notebook)
     if run.units != part.units and not right and not any(match.state is State.MATCHES for match in matches):
         # All else is what comes of numbers read in the wrong units: it would only lead astray.

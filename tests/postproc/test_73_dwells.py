@@ -1,0 +1,75 @@
+"""The dwell that the shop file asks for at floors with a tolerance, held against programs written by hand.
+
+What is told, and where, is worked out by hand beside each program; that such a floor wants a turn or two of the spindle
+is common practice, no source.
+"""
+
+import pytest
+from support.moves import shop, tool
+from support.parts import part_of
+
+from postproc import compare_program
+
+LIMITS = {"tolerances": {"floor_diameter": (-0.1, 0.1)}}
+PART = part_of([(-10, -13, 34, LIMITS), (-20, -23, 34, LIMITS), (-30, -33, 34)])
+HEAD = "G21 G99\nT0303\nG50 S2500\nG96 S120 M03\nG00 X42. Z-13.\n"
+TAIL = "G00 X150. Z50.\nM30\n"
+PLUNGES = "G01 X34. F.08\nG00 X42.\nZ-23.\nG01 X34.\nG00 X42.\nZ-33.\nG01 X34.\nG00 X42.\n"
+WAITS = PLUNGES.replace("G01 X34. F.08\n", "G01 X34. F.08\nG04 P150\n").replace("G01 X34.\n", "G01 X34.\nG04 P150\n")
+FIRST = PLUNGES.replace("G01 X34. F.08\n", "G01 X34. F.08\nG04 P150\n")
+ABOVE = PLUNGES.replace("G00 X42.\n", "G00 X42.\nG04 P150\n")
+LOOP = "#1=0\nWHILE [#1 LT 3] DO1\nG00 Z[-13.-10.*#1]\nG01 X34. F.08\n{wait}G00 X42.\n#1=#1+1\nEND1\n"
+
+
+def told(cuts, part=PART, **fields):
+    """[(line, message)] of the cautions about dwells; the program makes the drawing with them or without."""
+    verdict = compare_program(part, HEAD + cuts + TAIL, shop(tool(**{"dwell": 2.0, **fields})))
+    assert verdict.agree, verdict.findings
+    return [(f.line, f.message) for f in verdict.findings if f.code == "dwell-missing"]
+
+
+@pytest.mark.parametrize(
+    ("cuts", "which", "line"),
+    [
+        (PLUNGES, "Grooves 1, 2:", 6),
+        (WAITS, "", 0),
+        (FIRST, "Groove 2:", 10),
+        (ABOVE, "Grooves 1, 2:", 6),
+        (LOOP.format(wait=""), "Grooves 1, 2:", 9),
+        (LOOP.format(wait="G04 P150\n"), "", 0),
+        ("G75 R.5\nG75 X34. Z-33. P1000 Q10000 F.08\n", "Grooves 1, 2:", 7),
+    ],
+    ids=["none", "all", "the first alone", "above the part", "in a loop", "in a loop with it", "by the cycle"],
+)
+def test_floors_with_a_tolerance_that_are_left_without_the_dwell(cuts, which, line):
+    found = told(cuts)
+    assert [where for where, _ in found] == ([line] if which else [])
+    assert all(message.startswith(which) for _, message in found)
+
+
+def test_it_says_how_many_turns_the_shop_asks_for():
+    assert "gives T0303 a dwell of 2 turns there" in told(PLUNGES)[0][1]
+    assert "a dwell of 1 turn there" in told(PLUNGES, dwell=1.0)[0][1]
+
+
+def test_nothing_is_told_where_nobody_asks_for_a_dwell():
+    assert told(PLUNGES, dwell=0.0) == []
+    assert told(PLUNGES, part_of([(-10, -13, 34), (-20, -23, 34), (-30, -33, 34)])) == []
+
+
+def test_a_floor_that_a_pass_goes_along_needs_none():
+    broad = part_of([(-10, -14, 34, LIMITS)])
+    plunges = "G01 X34.{deep} F.08\nG00 X42.\nZ-14.\nG01 X34.\n{along}G00 X42.\n"
+    assert told(plunges.format(deep="", along="Z-13.\n"), broad) == []
+    assert [line for line, _ in told(plunges.format(deep="", along=""), broad)] == [9]
+    assert told(plunges.format(deep=2, along="Z-13.\n"), broad) == []
+
+
+def test_a_face_groove_has_its_floor_across():
+    limits = {"where": "face", "mouth_diameter": 30.0, "tolerances": {"depth": (-0.1, 0.1)}}
+    face, cuts = part_of([(0, -4, 24, limits)], length=60), "G00 X24. Z2.\nG01 Z-4. F.08\n{more}G00 Z2.\n"
+    used = tool(where="face", dwell=2.0)
+    for more, missing in (("", True), ("G04 P150\n", False), ("X24.2\nX24.\n", False)):
+        text = f"{HEAD.replace('G00 X42. Z-13.', 'G00 X42. Z2.')}{cuts.format(more=more)}G00 Z50.\n{TAIL}"
+        found = compare_program(face, text, shop(used)).findings
+        assert any(f.code == "dwell-missing" for f in found) is missing, (more, found)
