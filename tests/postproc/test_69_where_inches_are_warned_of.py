@@ -40,7 +40,8 @@ ROWS = {
     "the turret 0.4 off": ("index-near-part", "caution", 2.3, 2.3001, lambda v: (indexed(v), {})),
     "60 out": ("far-place", "caution", 60.0001, 60.0, lambda v: (started().rapid(v), {})),
     "120 along": ("far-place", "caution", 120.0001, 120.0, lambda v: (started().rapid(2, v), {})),
-    "0.024 a turn": ("feed-too-great", "stop", 0.0241, 0.024, lambda v: (fed(v), {"feed": 0.006})),
+    "0.024 a turn": ("feed-too-great", "stop", 0.0241, 0.024, lambda v: (fed(v), {"feed": 0.006, "width": 0.2})),
+    "0.15 of 0.12 wide": ("feed-too-great", "stop", 0.0181, 0.018, lambda v: (fed(v), {"feed": 0.005})),
     "0.002 into metal, however loose the shop": (
         "rapid-into-material",
         "stop",
@@ -63,7 +64,7 @@ def test_moves_are_warned_of_from_one_count_on(code, level, warned, spared, made
     def found(v):
         moves, more = made(v)
         machine = INCH_SHOP | {key: value for key, value in more.items() if key == "tolerance"}
-        insert = INCH_TOOL | {key: value for key, value in more.items() if key == "feed"}
+        insert = INCH_TOOL | {key: value for key, value in more.items() if key in ("feed", "width")}
         return judge(PART, moves.run(), shop(tool(**insert), **machine))
 
     assert level in levels(found(warned), code)
