@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 import numpy as np
+import shapely
 
 from extractor.finding import Point
 from extractor.part import Part, ProfilePoints, Units
@@ -152,7 +153,10 @@ def _most_telling(ends: Floats, spots: Sequence[Point], most: int) -> Any:
     near = np.array([], dtype=np.int64)
     if spots:
         middle = (ends[:, :2] + ends[:, 2:]) / 2
-        gaps = np.min([np.hypot(*(middle - spot).T) for spot in np.asarray(spots)], axis=0)
+        # By a tree: a sheet of ten thousand grooves may have a spot at each of their walls.
+        tree, places = shapely.STRtree(shapely.points(spots)), np.asarray(spots)
+        nearest = tree.query_nearest(shapely.points(middle), all_matches=False)[1]
+        gaps = np.hypot(*(middle - places[nearest]).T)
         near = np.argsort(gaps, kind="stable")[: most // 2]
     rest = np.setdiff1d(np.argsort(-length, kind="stable"), near, assume_unique=True)
     order = rest[np.argsort(-length[rest], kind="stable")]

@@ -1,6 +1,7 @@
 """Sheets from files, the index of a batch, pictures of refusals, and what a record keeps for them."""
 
 import json
+import math
 from contextlib import suppress
 from datetime import UTC, datetime, timedelta, timezone
 from pathlib import Path
@@ -26,7 +27,7 @@ from rillwright.jobsheet.refusal import close_picture, refusal_picture, small_pi
 from rillwright.jobsheet.sheet import render_sheet
 from rillwright.jobsheet.view import finding_rows
 from rillwright.outcome import unreadable
-from rillwright.record_extra import MOST_MOVES, drawn_lines, edge_points, path_of
+from rillwright.record_extra import MOST_MOVES, _most_telling, drawn_lines, edge_points, path_of
 from rillwright.record_file import record_in
 from rillwright.recording import record_of, time_text
 from rillwright.settings import Settings
@@ -239,3 +240,14 @@ def test_nothing_read_leaves_only_who_and_when():
     record = form(record_of(outcome, Settings(), "", datetime(2031, 3, 4, tzinfo=UTC)))
     assert record.keys().isdisjoint({"picture", "setup", "path", "drawn", "source", "edited", "changes"})
     assert record["made_at"] == "2031-03-04T00:00:00+00:00"
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_half_of_the_lines_kept_are_those_nearest_to_any_spot(seed):
+    """Every line is held against every spot; the rest are the longest that are left."""
+    rng = np.random.default_rng(seed)
+    ends, spots = rng.uniform(-50, 50, (60, 4)), [tuple(p) for p in rng.uniform(-50, 50, (9, 2)).tolist()]
+    gap = [min(math.dist(((a + c) / 2, (b + d) / 2), spot) for spot in spots) for a, b, c, d in ends.tolist()]
+    near = sorted(range(60), key=lambda k: gap[k])[:10]
+    rest = sorted(set(range(60)) - set(near), key=lambda k: -math.dist(ends[k][:2], ends[k][2:]))[:10]
+    assert _most_telling(ends, spots, 20).tolist() == sorted([*near, *rest])
