@@ -118,7 +118,7 @@ class Finding:
 
     `at` is a point on the sheet in drawing units (findings on a drawing), `line` counts the lines of a
     program from 1 (findings on a program), `groove` is the number of the groove meant. `spots` are further
-    points meant: those to choose from with --at, the other loose ends of an open outline, or a heading.
+    points meant: those to choose from with --at, the other loose ends of an open outline, further lines, or a heading.
     `scales` are the scales to choose from with --scale.
     """
 

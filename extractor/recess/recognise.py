@@ -333,7 +333,7 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     walls = [(s, *hole) for s in sides for hole in s.drilled]
     found += [remarks.drilled(folded, walls[0][0].sign, walls[0][1:], len(walls))] if walls else []
     metal = first.half.material
-    found += [remarks.told(folded, first.sign, at, DrawingCode.INNER_LINES) for at in metal.inner]
+    found += [remarks.inner_lines(folded, first.sign, metal.inner)] if metal.inner else []
     teeth = [(t.z_far - t.pitch, t.z_near + t.pitch) for t in first.threads]
     plain = [at for at in metal.mouths if not any(low < at[0] < high for low, high in teeth)]
     found += [remarks.told(folded, first.sign, at, DrawingCode.MOUTH_LINE) for at in plain]

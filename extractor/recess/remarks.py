@@ -35,12 +35,6 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
         Level.CAUTION,
         "Closed lines at {place} belong to no turned outline and were left out; check that place.",
     ),
-    # Lines along the axis that may be a bore or a thread.
-    DrawingCode.INNER_LINES: (
-        Level.CAUTION,
-        "The lines along the axis round {place} may be a bore, a groove in the end face or the root of a thread; none "
-        "of them was read.",
-    ),
     # A groove whose mouth is closed by a line.
     DrawingCode.MOUTH_LINE: (
         Level.CAUTION,
@@ -83,6 +77,10 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
         "send the drawing of the one part, or accept it if all of it is one.",
     ),
 }
+
+
+MOST_NAMED = 3
+"""So many places of one kind are named in a sentence, the rest are counted; all are in its finding."""
 
 
 def _spot(folded: Folded, sign: int, at: Point) -> tuple[Point, str]:
@@ -322,3 +320,20 @@ def told(folded: Folded, sign: int, at: Point, code: DrawingCode) -> Finding:
     spot, words = _spot(folded, sign, at)
     level, sentence = OF_A_PLACE[code]
     return Finding(level, code, sentence.format(place=words), spot)
+
+
+def inner_lines(folded: Folded, sign: int, places: Sequence[Point]) -> Finding:
+    """Lines along the axis round places (z, radius) on one side that may be a bore or a thread: one finding for all."""
+    spots = tuple(_spot(folded, sign, at)[0] for at in places)
+    words = [place_words(at) for at in spots]
+    more = [f"{len(words) - MOST_NAMED} more places"] if len(words) > MOST_NAMED else []
+    *named, last = [*words[:MOST_NAMED], *more]
+    where = f"{', '.join(named)} and {last}" if named else last
+    return Finding(
+        Level.CAUTION,
+        DrawingCode.INNER_LINES,
+        f"The lines along the axis round {where} may be a bore, a groove in the end face or the root of a thread; none "
+        "of them was read.",
+        spots[0],
+        spots=spots[1:],
+    )

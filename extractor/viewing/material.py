@@ -1,6 +1,6 @@
 """Which faces of a half are metal: not the bores, not the grooves under a mouth line, not boxes beside the part."""
 
-from collections.abc import Sequence, Set
+from collections.abc import Sequence
 
 import numpy as np
 import shapely
@@ -9,6 +9,7 @@ from extractor.finding import Point
 from extractor.geometry.network import Face, Network, less, rim, without_boxes
 from extractor.values import dataclass
 from extractor.viewing.bores import bored, grouped
+from extractor.viewing.face_walls import between_walls
 from extractor.viewing.pockets import pockets
 from extractor.viewing.undercut_cells import undercut_cells
 
@@ -17,10 +18,6 @@ PIECE = 0.02
 
 BEYOND = 0.01
 """And one that reaches beyond the main one by no more than this share of its length lies beside it or in it."""
-
-
-THREADED = 4.0
-"""The lines of a thread are at least so many times longer than they lie apart (common practice, no source)."""
 
 PAST = 1.01
 """A ray ends so many times as far from the axis as anything drawn, where it has met all that there is."""
@@ -32,7 +29,7 @@ class MetalFaces:
 
     `beside`: faces that only this half has; `pieces`: others that hang together with none of the rest; `inner`: lines
     that may be a bore or a thread; `mouths`: grooves whose mouth line runs on; `long`: the same, but maybe a thread;
-    `knurl`: rows of cells; `crossed`: cells behind an end face that a line runs across.
+    `knurl`: rows of cells; `crossed`: cells between walls behind an end face that a line runs across.
     """
 
     faces: tuple[Face, ...]
@@ -85,29 +82,8 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> MetalFac
         _places(found.grooves),
         _places(found.long),
         _places(found.knurl),
-        _places(_crossed(network, mine, outer, fine)),
+        _places(between_walls(network, mine, outer, fine)),
     )
-
-
-def _crossed(network: Network, mine: Sequence[Face], outer: Set[int], fine: float) -> list[Face]:
-    """The metal faces between two walls behind an end face whose floor is the end of a line that runs on to the axis.
-
-    So the groove of a face looks from outside; the edge of a chamfer runs on to the outline. What lies between the
-    lines of a thread is long and thin.
-    """
-    found = []
-    for face in mine:
-        low, one, high, other = face.polygon.bounds
-        foot, top = sorted((abs(one), abs(other)))
-        heights = [abs(network.mid(network.edges[k])[1]) for k in face.edges - outer if network.level(k, 1, fine)]
-        walled = all(any(abs(height - r) <= fine for height in heights) for r in (foot, top))
-        ends = {network.mid(network.edges[k])[0] for k in face.edges & outer if network.level(k, 0, fine)}
-        if foot > fine and walled and len(ends) == 1 and high - low < THREADED * (top - foot):
-            floor = low if ends.pop() > (low + high) / 2 else high
-            nodes = {n for k in network.level_edges(0, floor, fine) for n in network.edges[k][:2]}
-            line = [r for r in (network.point(n)[1] * (1 if face.inside[1] > 0 else -1) for n in nodes) if r > -fine]
-            found += [face] if min(line, default=foot) < foot - fine and max(line) <= top + fine else []
-    return found
 
 
 def on_axis(network: Network, k: int, fine: float) -> bool:

@@ -1,6 +1,7 @@
 """Ends and hollows that may not be those of the part: drawn as a bar's cross-section, or left from an older end."""
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -202,6 +203,33 @@ def test_a_groove_in_the_face_of_a_solid_disc_seen_from_outside_is_asked_for(pen
         half = reach if (near, far) == rings[0][:2] else far
         getattr(ink, pen).append((-deep, -half, -deep, half, 0.0))
     assert stops(read(ink)) == told
+
+
+RINGS = ((35.0, 40.0, 3.0, 3.0), (21.0, 25.0, 2.5, 2.5))
+"""Grooves in a face: from radius to radius, and how deep each of the two walls is."""
+CUT_UP = {
+    "both": (RINGS, (1, -1), ["face-unclear"]),
+    "one wall deeper, as a bore's behind a wider one": (tuple((*r, d + 0.2, d) for *r, d, _ in RINGS), (1, -1), []),
+    "within the pen's error": (tuple((*r, d + 1e-3, d) for *r, d, _ in RINGS), (1, -1), ["face-unclear"]),
+    "on one side alone": (RINGS, (1,), []),
+}
+
+
+@pytest.mark.parametrize(("rings", "sides", "told"), CUT_UP.values(), ids=CUT_UP)
+def test_it_is_asked_for_though_edges_of_a_chamfer_and_of_a_bore_cut_up_what_lies_between_its_walls(rings, sides, told):
+    """As a CAD program draws them that has hidden lines in the pen of edges: the numbers are made up."""
+    ink = full_outline(replace(DISC, chamfer=1.0))
+    ink.solid.append((-1.0, -60.0, -1.0, 60.0, 0.0))
+    for side in (1, -1):
+        ink.solid += [(0.0, 12.0 * side, -20.0, 12.0 * side, 0.0), (-20.0, 0.0, -20.0, 12.0 * side, 0.0)]
+    for near, far, *deep in rings:
+        ink.solid += [
+            (0.0, side * r, -d, side * r, 0.0) for side in sides for r, d in zip((near, far), deep, strict=True)
+        ]
+        ink.solid.append((-deep[1], -far if len(sides) == 2 else 0.0, -deep[1], far, 0.0))
+    reading = read(ink)
+    assert stops(reading) == told
+    assert [f.code for f in reading.findings].count("inner-lines") == 1
 
 
 @pytest.mark.parametrize(("across", "told"), [((120, 80, 70), True), ((120, 70), True), ((120, 110), False)])

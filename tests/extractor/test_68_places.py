@@ -1,5 +1,7 @@
 """What is odd in a drawing is shown where it lies, wherever the drawing lies on its sheet."""
 
+from types import SimpleNamespace
+
 import pytest
 from support.draw import (
     Cut,
@@ -20,6 +22,7 @@ from support.parts import part_of
 
 from extractor import ReadOptions, read_sheet
 from extractor.distance import Place
+from extractor.recess.remarks import MOST_NAMED, inner_lines
 from extractor.sizing.landmarks import Landmark
 from extractor.sizing.spacing import _is_share, _row, distance_between, of_floor
 
@@ -78,6 +81,22 @@ def test_the_place_and_the_sentence_point_to_it(ink, code, where, by):
     assert where[0] <= x <= where[1]
     assert where[2] <= abs(y) <= where[3]
     assert f"X{finding.at[0]:.4g} Y{finding.at[1]:.4g}" in finding.message
+
+
+@pytest.mark.parametrize(
+    ("count", "where"),
+    [
+        (1, "round X0 Y-5 may"),
+        (2, "round X0 Y-5 and X1 Y-5 may"),
+        (MOST_NAMED, "round X0 Y-5, X1 Y-5 and X2 Y-5 may"),
+        (MOST_NAMED + 2, "round X0 Y-5, X1 Y-5, X2 Y-5 and 2 more places may"),
+    ],
+)
+def test_inner_lines_are_one_caution_with_all_their_places(count, where):
+    places = [(float(k), 5.0) for k in range(count)]
+    told = inner_lines(SimpleNamespace(place=lambda z, r: (z, r)), -1, places)
+    assert where in told.message
+    assert [told.at, *told.spots] == [(z, -r) for z, r in places]
 
 
 @pytest.mark.parametrize(("ink", "code"), [row[:2] for row in ODD.values()], ids=ODD)
