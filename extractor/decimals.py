@@ -16,7 +16,7 @@ def half_place(places: int) -> float:
     >>> half_place(0), half_place(2)
     (0.5, 0.005)
     """
-    return 0.5 * 10.0**-places
+    return 0.5 / int(10**places)
 
 
 __all__ = ["half_place", "places_of"]

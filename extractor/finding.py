@@ -10,6 +10,7 @@ from dataclasses import replace
 from enum import StrEnum
 from typing import Literal
 
+from extractor.printable import printable
 from extractor.values import dataclass
 
 Point = tuple[float, float]
@@ -140,8 +141,7 @@ class Finding:
         if "\n" in self.message:
             raise ValueError("a finding is one sentence on one line")
         # Names and texts of files stand in sentences: what steers a terminal or a page never leaves here.
-        if not self.message.isprintable():
-            object.__setattr__(self, "message", "".join(c if c.isprintable() else " " for c in self.message))
+        object.__setattr__(self, "message", printable(self.message))
 
     @property
     def stops(self) -> bool:

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from extractor.finding import Finding, Level
 from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part
+from extractor.printable import printable
 from extractor.side import INSIDE, OUTSIDE
 from planner.blade import blade_findings
 from planner.codes import PlanCode
@@ -277,4 +278,4 @@ def _caution(code: PlanCode, message: str) -> Finding:
 
 def _plain(text: str) -> str:
     """A name from the shop file on one line, of bounded length."""
-    return "".join(c if c.isprintable() else " " for c in text)[:60]
+    return printable(text)[:60]

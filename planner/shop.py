@@ -169,6 +169,10 @@ class Tool:
         return f"T{self.station:02d}{self.offset:02d}"
 
 
+ANY_FEED = 0.1
+"""The feed of an insert that stands in no shop file: nothing is cut with it."""
+
+
 def shaped(
     *, where: Where, width: float, corner_radius: float, max_depth: float, edge: Edge = "square", angle: float = 0.0
 ) -> Tool:
@@ -180,7 +184,7 @@ def shaped(
         corner_radius=corner_radius,
         max_depth=max_depth,
         reference="far",
-        feed=0.1,
+        feed=ANY_FEED,
         peck=0.0,
         retract=0.0,
         where=where,

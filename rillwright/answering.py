@@ -6,13 +6,13 @@ from typing import Any
 
 import click
 
+from extractor.printable import printable
 from rillwright.allowance import within
 from rillwright.answers import FOLDER_FILE, written
 from rillwright.atomic import write_atomic
 from rillwright.outputs import show
 from rillwright.questions import Asked, Question, read_and_ask, reads
 from rillwright.settings import Settings
-from rillwright.tables import clean
 
 MOST_QUESTIONS = 20
 """No drawing leaves more open than this; an answer that opened a new question for ever would be a fault of ours."""
@@ -51,7 +51,7 @@ def _asked(drawing: Path, settings: Settings, said: dict[str, Any]) -> Asked:
 
 def _answer(question: Question) -> tuple[str, Any] | None:
     """The option and the value chosen, None where the question is left open."""
-    click.echo(clean(question.finding.message))
+    click.echo(printable(question.finding.message))
     for number, choice in enumerate(question.choices, 1):
         click.echo(f"  {number}  {choice.label}: {choice.reads}")
     click.echo("  0  leave it open")
@@ -85,7 +85,7 @@ def _told(asked: Asked) -> bool:
     if asked.reading.part is not None:
         click.echo(f"Read: {reads(asked.reading.part)}.")
     for stop in stops:
-        click.echo(f"Still open: {clean(stop.message)}")
+        click.echo(f"Still open: {printable(stop.message)}")
     return not stops
 
 

@@ -11,6 +11,7 @@ from rich.text import Text
 from extractor.finding import Code
 from extractor.limits import deviations
 from extractor.part import Groove, Part
+from extractor.printable import printable
 from extractor.side import OUTSIDE, Side
 from extractor.values import dataclass
 from planner.words import spans
@@ -19,7 +20,7 @@ from postproc.verdict import CutGroove, Followed, Match, State, Verdict
 from rillwright.codes import JobCode
 from rillwright.console import UNIT_WORDS, finding_sentences, length
 from rillwright.recording import recorded_findings
-from rillwright.tables import Said, Sentence, add_row, clean, print_said, table
+from rillwright.tables import Said, Sentence, add_row, print_said, table
 
 COLOURS: Mapping[State, str] = {State.MATCHES: "green", State.EXTRA: "red", State.MISSING: "red"}
 NAMES = {"z_near": "front wall", "z_far": "chuck wall", "floor_diameter": "floor", "mouth_diameter": "mouth"}
@@ -61,7 +62,7 @@ def print_verdict(part: Part, verdict: Verdict, drawing: str, program: str) -> N
 def verdict_said(part: Part, verdict: Verdict, drawing: str, program: str) -> Iterator[Said]:
     """The same as sentences and a table."""
     head = f"{program} against {drawing} (lengths in {UNIT_WORDS[part.units]}, floors are diameters)"
-    yield Sentence(Text(clean(head)))
+    yield Sentence(Text(printable(head)))
     shown = table(">groove", "drawing", "program", "difference", "verdict", ">line")
     for row in verdict_rows(part, verdict):
         colour = COLOURS.get(row.state, "yellow")
@@ -70,7 +71,7 @@ def verdict_said(part: Part, verdict: Verdict, drawing: str, program: str) -> It
     if verdict.matches:
         yield shown
     yield from _findings(verdict)
-    yield Sentence(Text(clean(closing_sentence(verdict)), style="bold green" if verdict.agree else "bold red"))
+    yield Sentence(Text(printable(closing_sentence(verdict)), style="bold green" if verdict.agree else "bold red"))
 
 
 def _findings(verdict: Verdict) -> Iterator[Sentence]:

@@ -15,13 +15,14 @@ from rich.text import Text
 
 from extractor.finding import Level, key_of, same_key
 from extractor.part import Units
+from extractor.printable import printable
 from extractor.side import OUTSIDE
 from planner.words import spans
 from postproc.conformance import Conformance
 from rillwright.jsonform import as_json, dumped
 from rillwright.record import Record, RecordedPlan
 from rillwright.record_part import RecordedFinding, RecordedGroove, RecordedPart
-from rillwright.tables import Sentence, TextTable, add_row, clean, print_said, print_table, say, table
+from rillwright.tables import Sentence, TextTable, add_row, print_said, print_table, say, table
 
 Json = dict[str, Any]
 
@@ -52,7 +53,7 @@ def finding_line(finding: RecordedFinding) -> Text:
     place = f" at ({finding.at[0]:g}, {finding.at[1]:g})" if finding.at else ""
     line = f" line {finding.line}" if finding.line else ""
     head = Text(f"{finding.level:8}", style=COLOURS[finding.level])
-    return head.append(clean(f"{finding.code}{line}{place}: {finding.message}"), style="default")
+    return head.append(printable(f"{finding.code}{line}{place}: {finding.message}"), style="default")
 
 
 def finding_sentences(findings: Sequence[RecordedFinding]) -> list[Sentence]:
@@ -124,7 +125,7 @@ def _conforms(one: Conformance) -> str:
 
 def print_part(part: RecordedPart) -> None:
     """What was recognised in a drawing: size, grooves, sets, findings."""
-    name = clean(part.drawing.file)
+    name = printable(part.drawing.file)
     if part.outer_diameter is None:
         say(f"{name}: no turned part was recognised")
     else:
@@ -207,7 +208,7 @@ def tell_unused(accepted: Iterable[str], findings: Iterable[RecordedFinding]) ->
     listed = list(findings)
     there = {one.code for one in listed} | {key_of(one.code, one.at, one.groove) for one in listed}
     for code in sorted(one for one in set(accepted) if same_key(one) not in there):
-        click.echo(clean(f"--accept {code}: there is no finding of that code here; was another meant?"), err=True)
+        click.echo(printable(f"--accept {code}: there is no finding of that code here; was another meant?"), err=True)
 
 
 def print_reasons(record: Record) -> None:

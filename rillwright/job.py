@@ -14,6 +14,7 @@ from pathlib import Path
 
 from extractor.dxf import load_sheet
 from extractor.errors import RillwrightError, SettingsError
+from extractor.printable import printable
 from extractor.sheet import Sheet
 from rillwright.allowance import TooMuchError, within
 from rillwright.answers import answered, beside
@@ -134,7 +135,7 @@ def _asked(sheet: Sheet, outcome: Outcome, settings: Settings) -> tuple[Question
 
 
 def _ours(what: str) -> str:
-    clean = "".join(c if c.isprintable() else " " for c in what)[:200]
+    clean = printable(what)[:200]
     return f"This is our fault: the drawing could not be worked out ({clean}); please report it with the drawing."
 
 

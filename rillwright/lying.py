@@ -18,6 +18,7 @@ from pathlib import Path
 
 from extractor.errors import RillwrightError
 from extractor.finding import Finding, Level
+from extractor.printable import printable
 from extractor.values import dataclass
 from postproc.verdict import State
 from rillwright.atomic import STALE, set_aside, sync_folder
@@ -160,7 +161,7 @@ def moved(before: Lying, made: str | None) -> str:
 
 def _caution(code: JobCode, words: str) -> Finding:
     """A caution about what lies there, its words without what moves a cursor."""
-    return Finding(Level.CAUTION, code, "".join(c if c.isprintable() else " " for c in words))
+    return Finding(Level.CAUTION, code, printable(words))
 
 
 def _held(before: Lying, drawing: Path, settings: Settings) -> HeldProgram:

@@ -7,7 +7,8 @@ from typing import Any, TypeVar
 
 import click
 
-from rillwright.tables import clean, say
+from extractor.printable import printable
+from rillwright.tables import say
 
 Item = TypeVar("Item")
 
@@ -49,8 +50,8 @@ class Bar:
         if self._progress is not None and (err or self._terminal):
             from rich.text import Text
 
-            self._progress.console.print(Text(clean(line)))
+            self._progress.console.print(Text(printable(line)))
         elif err:
-            click.echo(clean(line), err=True)
+            click.echo(printable(line), err=True)
         else:
             say(line)

@@ -16,6 +16,7 @@ from rich.cells import cell_len
 from rich.console import Console
 from rich.text import Text
 
+from extractor.printable import printable
 from extractor.values import dataclass
 
 WIDEST = 1000
@@ -27,18 +28,9 @@ def console(widest: int = WIDEST) -> Console:
     return Console(width=widest if plain else None, markup=False, highlight=False, emoji=False)
 
 
-def clean(text: str) -> str:
-    r"""Text that stays on its line.
-
-    >>> clean("two\nlines")
-    'two lines'
-    """
-    return text if text.isprintable() else "".join(c if c.isprintable() else " " for c in text)
-
-
 def say(sentence: str | Text, style: str = "", indent: int = 0) -> None:
     """Print one sentence: on a terminal wrapped between words, further lines indented; on one line anywhere else."""
-    text = sentence if isinstance(sentence, Text) else Text(clean(sentence), style=style)
+    text = sentence if isinstance(sentence, Text) else Text(printable(sentence), style=style)
     out = console()
     if not out.is_terminal:
         out.print(text, soft_wrap=True)
@@ -106,7 +98,7 @@ def table(*columns: str) -> TextTable:
 
 def add_row(to: TextTable, *cells: object) -> None:
     """Add a row; each cell is what its value prints as."""
-    to.rows.append(tuple(cell if isinstance(cell, Text) else Text(clean(str(cell))) for cell in cells))
+    to.rows.append(tuple(cell if isinstance(cell, Text) else Text(printable(str(cell))) for cell in cells))
 
 
 def print_table(shown: TextTable) -> None:
@@ -173,7 +165,7 @@ def print_beside(rows: Iterable[Row], widest: int, names: Row, cells: Iterable[R
         first, second = max(first, len(number)), max(second, len(text))
     second = min(second, MOST_BESIDE)
     beside = width - first - second - 4
-    told = ((row[0], clean(row[1]), clean(row[2])) for row in rows)
+    told = ((row[0], printable(row[1]), printable(row[2])) for row in rows)
     if beside >= LEAST_BESIDE:
         lines = (line for row in chain([names], told) for line in _beside(row, first, second, beside))
     else:

@@ -154,7 +154,7 @@ def _usual(drawn: float) -> tuple[float, str]:
     `drawn` is the drawn length of one printed unit, which is the scale only nearly, as printed sizes are rounded. With
     the scale comes what is said of sizes that are printed in the other unit, "" where they are not.
     """
-    tens = 10.0 ** math.floor(math.log10(drawn) - 1)
+    tens = float(f"1e{math.floor(math.log10(drawn)) - 1}")
     for factor, sized in ((1.0, ""), (INCH, " and sized in inches"), (1 / INCH, " and sized in mm")):
         for step in (step * tens for step in USUAL):
             if abs(drawn / (factor * step) - 1) <= CLOSE:

@@ -35,6 +35,8 @@ from extractor.viewing.tips import Tips, tips_of
 
 BEGINS = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b\.?)?\s*[.,]?\d", re.I)
 """How a dimension's text begins: with its size, a count or a diameter sign before it; a note begins with a word."""
+TINY = 1e-300
+"""Instead of a length of nought, to divide by: the direction is then none, and nothing lies along it."""
 SHORTEST = 0.1
 """Letter heights of a dimension line at least: that of a narrow groove is far shorter than its text is high."""
 BESIDE = 2.5
@@ -296,7 +298,7 @@ class _StrokeIndex:
     def _heights(self, k: int) -> Iterable[tuple[Floats, Floats]]:
         """The direction of each centre line, and how far both ends of a stroke lie from it, (2,), signed."""
         for axis in self.axes.reshape(-1, 2, 2):
-            along = (axis[1] - axis[0]) / max(1e-300, math.dist(axis[0], axis[1]))
+            along = (axis[1] - axis[0]) / max(TINY, math.dist(axis[0], axis[1]))
             off = self.tips.at[2 * k : 2 * k + 2] - axis[0]
             yield along, off[:, 1] * along[0] - off[:, 0] * along[1]
 

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from extractor.finding import Finding, Level
 from extractor.part import MaterialNote, Units
+from extractor.printable import printable
 from planner.codes import PlanCode
 from planner.settings.material_known import known, squeezed
 from planner.settings.materials import DEFAULT, DEFAULT_NAME, surface_speed
@@ -133,4 +134,4 @@ def _unknown(what: str) -> Finding:
 
 def shown(name: str) -> str:
     """A name from outside, on one line and of bounded length."""
-    return "".join(c if c.isprintable() else " " for c in name)[:60].strip()
+    return printable(name)[:60].strip()

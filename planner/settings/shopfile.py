@@ -9,6 +9,7 @@ from typing import Any
 
 from extractor.errors import SettingsError
 from extractor.part import Units
+from extractor.printable import printable
 from planner.settings.builtin import built_in_tools, usual_retract
 from planner.settings.contradictions import clashes, contradictions
 from planner.settings.materials import FEET_PER_METRE
@@ -274,7 +275,7 @@ def _word_value(word: str) -> Any:
 
 def _one_line(text: str) -> str:
     """Any text on one line and of bounded length, fit for a sentence."""
-    return "".join(c if c.isprintable() else " " for c in text)[:120].strip() or "?"
+    return printable(text)[:120].strip() or "?"
 
 
 def _show(value: object) -> str:

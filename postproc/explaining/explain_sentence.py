@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from extractor.printable import printable
 from postproc.explaining.explain_cycles import cycle_act, cycle_clauses
 from postproc.explaining.explain_macros import macro_sentence
 from postproc.explaining.explain_words import by_turns, feed, meaning, speed, tool
@@ -28,8 +29,7 @@ def sentence(scene: BlockScene) -> str:
         clauses = ["a remark, not run: " + "; ".join(filter(None, block.comments))]
     whole = "; ".join(clauses or ["no word of this block is understood"]).rstrip(".,:; ")
     whole = f"unless block skip is on, {whole}" if block.skip else whole
-    if not whole.isprintable():  # characters that steer a terminal, in a remark
-        whole = "".join(c if c.isprintable() else " " for c in whole)
+    whole = printable(whole)  # a remark may steer a terminal
     return whole[0].upper() + whole[1:] + "."
 
 

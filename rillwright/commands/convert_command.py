@@ -22,11 +22,11 @@ def convert(program: Path, to: str, source: str | None, shop: Path | None, out: 
     and then nothing is written; 2 if PROGRAM can't be read. Prove out the new program as any other: the control's and
     the machine's manuals, local rules and a qualified setter come first.
     """
+    from extractor.printable import printable
     from rillwright.allowance import within
     from rillwright.atomic import write_atomic
     from rillwright.converted import converted
     from rillwright.outputs import new_in, refuse_overwriting
-    from rillwright.tables import clean
 
     with within(settings.allowance):
         made, read_as, file = converted(program, to, source, shop)
@@ -37,9 +37,9 @@ def convert(program: Path, to: str, source: str | None, shop: Path | None, out: 
     if source is None:
         click.echo(f"Read as {read_as}; if it is another, name it with --from.", err=True)
     for sentence in made.notes:
-        click.echo(clean(f"{sentence}."), err=True)
+        click.echo(printable(f"{sentence}."), err=True)
     for sentence in made.refusals:
-        click.echo(clean(f"Can't be said: {sentence}."), err=True)
+        click.echo(printable(f"Can't be said: {sentence}."), err=True)
     if made.program is None:
         raise SystemExit(1)
     if out is None:

@@ -13,13 +13,24 @@ from rillwright.signals import when_ending
 INBOX = click.Path(exists=True, file_okay=False, path_type=Path)
 
 
+LEAST_POLL, POLL = 0.1, 5.0
+"""Seconds between looks, at least and where nothing else is asked for: to list a share of many drawings takes one."""
+
+
 @click.command()
 @click.argument("inbox", type=INBOX)
 @out_folder("Where the results go, in subfolders like those of INBOX.", required=True)
 @click.option("--keep-orphaned", is_flag=True, help="Keep and list programs whose drawings were taken out of INBOX.")
 @click.option("--once", is_flag=True, help="Handle what is there, then stop.")
 @limit("--settle", "SECONDS", 0, 3600, 2.0, "How long a file must not change before it is taken.")
-@limit("--poll", "SECONDS", 0.1, 3600, 5.0, "Time between looks where the system reports no changes, as on a share.")
+@limit(
+    "--poll",
+    "SECONDS",
+    LEAST_POLL,
+    3600,
+    POLL,
+    "Time between looks where the system reports no changes, as on a share.",
+)
 @limit("--workers", "N", 1, 64, os.cpu_count() or 1, "Drawings worked out at a time; one for each core if not given.")
 @options(ALLOWANCE, PREFER, SHOP, READING)
 def watch(

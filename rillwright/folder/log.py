@@ -7,8 +7,8 @@ from contextlib import suppress
 from datetime import UTC, datetime
 from typing import Any, TextIO
 
+from extractor.printable import printable
 from rillwright.codes import JobCode
-from rillwright.tables import clean
 
 WORTH_A_LINE = frozenset(
     {
@@ -55,7 +55,7 @@ class WatchLog:
         if event in WORTH_A_LINE:
             name = fields.get("drawing") or fields.get("program") or fields.get("folder") or ""
             words = " ".join(str(part) for part in (name, event, fields.get("reason", "")) if part)
-            self._write("\r\x1b[K" + clean(words) + "\n")
+            self._write("\r\x1b[K" + printable(words) + "\n")
         told = ", ".join(f"{self.counts[state]} {state}" for state in COUNTED)
         self._write(f"\r\x1b[K{told}, {self.waiting} waiting")
         if event == "stop":
