@@ -78,7 +78,12 @@ def dimensions_at(dimensions: Iterable[Dimension], view: View) -> tuple[Dimensio
 
 
 def times_as_large(one: View, two: View) -> float:
-    """How many times as large the second view is drawn; 1.0 for views as long as one another, and for unlike ones."""
+    """How many times as large the second view is drawn; 1.0 for views as long as one another, and for unlike ones.
+
+    A scrap of strokes may have no length along its axis.
+    """
+    if one.high <= one.low:
+        return 1.0
     times = (two.high - two.low) / (one.high - one.low)
     alike = abs(times * one.reach - two.reach) <= ONE_SIZE * two.size
     return times if alike and not one.as_long(two) else 1.0

@@ -26,6 +26,7 @@ from extractor.placing import (
 )
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.together import Difference, best_of, difference, differs
+from extractor.twins import times_as_large
 from extractor.viewing.axis import Axis
 from extractor.viewing.gaps import Closed
 from extractor.viewing.views import View
@@ -370,3 +371,8 @@ class TestTogether:
         far, near = (self.found(((0, 20), (-10, 20), (-10, r), (-20, r), (-20, 20), (-60, 20))) for r in (15, 18))
         assert best_of(base, [far, near])[0] == 1
         assert best_of(base, [near, base]) == (1, None)
+
+
+def test_a_scrap_without_length_is_drawn_at_no_scale():
+    assert [times_as_large(view(long=long), view(long=60.0)) for long in (0.0, 30.0)] == [1.0, 1.0]
+    assert times_as_large(view(long=30.0, reach=10.0), view(long=60.0, reach=20.0)) == 2.0
