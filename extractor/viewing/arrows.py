@@ -51,6 +51,10 @@ LONGEST = 4.0
 """A head is not this many times longer than its line: of a narrow dimension the heads are longer than the line."""
 
 
+ON_BASE = 0.02
+"""A line ends on the middle of a head's base within this share of its length."""
+
+
 class Facing(NamedTuple):
     """Two heads that point at one another: the labels of both tails and of lines between the tips, and the tips."""
 
@@ -120,6 +124,30 @@ def arrows(strokes: Strokes, near: float, circles: Sequence[Circle] = ()) -> Arr
     names = [frozenset(strokes.label[list(row)].tolist()) for row in (*rows, *(one.row for one in (*facing, *through)))]
     outside = (Facing(name, one.ends) for name, one in zip(names[4:], (*facing, *through), strict=True))
     return Arrows(names[0], names[1], names[2], names[3], tuple(outside))
+
+
+def to_points(strokes: Strokes, near: float) -> Strokes:
+    """The strokes, those that end on the base of a closed head drawn on to its point.
+
+    Many CAD programs trim a dimension line there, where the filled head hides it (common practice, no source). A head
+    with a line that ends at its point has its own.
+    """
+    if not len(strokes):
+        return strokes
+    tips = tips_of(strokes, near)
+    at = tips.at.copy()
+    drawn = [head for head in _heads(tips) if head.closed]
+    lined = {id(head) for head in _on_lines(tips, drawn)[0].values()}
+    for head in (head for head in drawn if id(head) not in lined):
+        reach = max(2 * near, ON_BASE * head.size)
+        base = tips.at[head.tip] + head.body / 2
+        for k in tips.near_by((float(base[0]), float(base[1])), reach).tolist():
+            for tip in (2 * k, 2 * k + 1):
+                fit = k not in head.strokes and tips.straight(tip) and np.hypot(*(tips.at[tip] - base)) <= reach
+                if fit and abs(_turn(tips.line(tip), head.body)) <= LIKE[1] / 2:
+                    at[tip] = tips.at[head.tip]
+    same = np.array_equal(at, tips.at)
+    return strokes if same else Strokes(at.reshape(-1, 4), strokes.bulge, strokes.label)
 
 
 def _heads(tips: Tips) -> list[_Head]:

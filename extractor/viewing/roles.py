@@ -17,7 +17,7 @@ import numpy.typing as npt
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Pen, Segments, Sheet
 from extractor.values import dataclass
-from extractor.viewing.arrows import Arrows, arrows
+from extractor.viewing.arrows import Arrows, arrows, to_points
 from extractor.viewing.axis import DUST, NO_OUTLINE, centre_segments
 from extractor.viewing.exploded import Exploded, exploded
 from extractor.viewing.freehand import freehand
@@ -155,11 +155,12 @@ def assign(sheet: Sheet) -> Roles:
     claims.append(Claim(Role.LETTER, SURE, "it hangs together with nothing, one small piece among thousands", letters))
     if not len(kept):
         return Roles(tuple(claims), kept, 0.0, 0.0, Exploded())
-    desk = Desk(sheet, kept, noding_distance(kept))
+    near = noding_distance(kept)
+    desk = Desk(sheet, to_points(kept, near), near)
     desk = desk.without(_claimed(TEXTURE, desk, claims))
     whole, rest = put_together(desk.strokes, sheet.texts, desk.near)
     pointed = arrows(whole, desk.near, sheet.circles)
-    measuring, more = put_together(_measuring(segments), sheet.texts, desk.near)
+    measuring, more = put_together(to_points(_measuring(segments), near), sheet.texts, near)
     told = exploded(sheet, measuring, desk.near, pointed)
     desk = Desk(sheet, desk.strokes, desk.near, pointed, told, rest | more)
     for rule in RULES:
