@@ -82,7 +82,7 @@ def _walls(target: Target, cut: Overlay, rounded: Overlay, window: Stretch, drop
         found.extend([_hull(walls)] if walls else [])
     u0 = max((u0 for u0, _ in found), key=lambda u: abs(u - target.u0))
     u1 = max((u1 for _, u1 in found), key=lambda u: abs(u - target.u1))
-    return (u0, u1) if u0 < u1 else window
+    return u0, u1
 
 
 def _hull(stretches: list[Stretch]) -> Stretch:

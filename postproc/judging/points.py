@@ -117,13 +117,12 @@ class Points:
 
     def _rapid(self, motion: Motion, inside: bool) -> None:
         """A rapid of a point through metal; from where nobody has said, its end alone is looked at."""
-        unsaid = motion.home and not (motion.x0_known and motion.z0_known)
-        if unsaid or motion.station in self._stopped:
+        known = motion.x0_known and motion.z0_known
+        if (motion.home and not known) or motion.station in self._stopped:
             return
         if abs(motion.x1) <= self._axis() and motion.z1 < self._opened - self.touch:
             self._unopened(motion)
             return
-        known = motion.x0_known and motion.z0_known
         start = (motion.z0, motion.x0) if known else (motion.z1, motion.x1)
         if min(start[0], motion.z1) >= -self.touch or self._in_slot(motion, inside):
             return

@@ -151,6 +151,19 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "1",
     ): "what is odd about a text has its line",
     (
+        "postproc/reading/words.py",
+        "rest = sorted((f for f in findings if f.level is not Level.NOTE), key=lambda f: f.line or 0)",
+        "0",
+        "1",
+    ): "what is odd about a text has its line",
+    (
+        "postproc/reading/meanings.py",
+        'name = {"G": OTHERS, "M": ELSEWHERE}[word.address].get(word.whole if word.whole is not None else -1)',
+        "1",
+        "2",
+    ): "no word with a name has a negative number",
+    ("postproc/reading/control.py", "own_retract: int = 0", "0", "1"): "each run is begun with the machine's own",
+    (
         "extractor/placing.py",
         "loose = one.axis.fold(np.array([network.point(n) for n in free]).reshape(-1, 2))",
         "1",
@@ -331,6 +344,24 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         ">=",
         ">",
     ): "they are alike only where neither is anything",
+    (
+        "postproc/judging/form.py",
+        "return np.where(left >= missing, np.maximum(left, 0), -np.maximum(missing, 0))",
+        "0",
+        "1",
+    ): "what is off by no more than a count is off by nothing",
+    (
+        "postproc/judging/leftover.py",
+        "window = (increments.count(-part.length), 0) if side.axial else (int(drawn.u[0]), int(drawn.u[-1]))",
+        "0",
+        "1",
+    ): "before the face there is no land to be below",
+    (
+        "postproc/judging/leftover.py",
+        "self._low, self._high = np.array(row, dtype=np.int64).reshape(-1, 2).T",
+        "1",
+        "2",
+    ): "any negative number asks numpy for what is left",
     (
         "postproc/judging/measure.py",
         "middle = max((target.floor + top) // 2, target.floor + target.rise + drop)",

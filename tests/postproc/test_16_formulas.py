@@ -116,6 +116,16 @@ def test_signs_and_blanks_and_small_letters():
     assert places(run)[1:] == [(42.0, -13.0), (42.0, -14.0)]
 
 
+def test_the_number_of_a_block_may_be_worked_out_and_is_no_word_of_it():
+    run = run_of("#1=10\nN#1 X50. Z3.\n")
+    assert (places(run)[1:], stops(run)) == ([(50.0, 3.0)], [])
+
+
+def test_a_feed_that_is_worked_out_keeps_what_a_place_would_lose():
+    run = run_of("#1=.0825\nG01 X[50.+#1/2] F#1\n")
+    assert [(m.x1, run.increments.feed_length(m.feed)) for m in run.motions[1:]] == [(50_041, 0.0825)]
+
+
 def test_a_loop_runs_while_it_holds():
     run = run_of("#1=0\nWHILE[#1 LT 3]DO1\nG00 Z[-10.-5.*#1]\n#1=#1+1\nEND1\nG00 X100.")
     assert [z for _, z in places(run)[1:4]] == [-10.0, -15.0, -20.0]

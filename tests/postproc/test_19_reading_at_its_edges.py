@@ -34,6 +34,11 @@ def test_a_word_is_the_one_named_however_many_zeros_it_has(word, same):
     assert _same(words_of(word)[0], "G80") is same
 
 
+def test_an_offset_that_names_none_is_no_other_one():
+    run = interpret(parse_program(f"G54.1\n{HEAD}G54\nX50.\nM30\n"), TWO_BLOCK, "mm")
+    assert [f.code for f in run.findings] == ["unknown-word"]
+
+
 def test_a_gear_is_found_among_the_other_switches_of_its_block():
     assert [one.number for one in run_of("S600 M03 M42").steps if isinstance(one, Gear)] == [3]
 

@@ -200,3 +200,7 @@ def test_a_drill_goes_in_and_comes_back():
 
 def test_a_bare_place_after_a_drill_needs_its_motion_word():
     assert "no-motion-word" in codes(run_of("G00 X0.\nG83 Z-30. Q5000 F.1\nZ-40."))
+
+
+def test_a_cycle_beside_its_contour_with_nothing_set_before_goes_along_it_once():
+    assert ways(run_of("G73 P1 Q2 U0 W0 F.2\n" + SHAPE)) == ways(run_of("G73 U0 W0 R1\nG73 P1 Q2 U0 W0 F.2\n" + SHAPE))

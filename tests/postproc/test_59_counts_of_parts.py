@@ -150,6 +150,13 @@ class TestJudge:
         (told,) = [f for f in compare_program(part, text, shop()).findings if f.code == "block-skip"]
         assert "are left out and it cuts something else;" in told.message
 
+    def test_marked_blocks_that_change_nothing_are_not_told_though_the_program_stops(self):
+        """The rapid into the part is there either way, and what new caution comes of a mark makes nothing worse."""
+        text = "G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\nG01 X34. F.08\nG00 X42.\nX39. Z-20.\n/M08\nX42.\nM30\n"
+        found = [f.code for f in compare_program(PART, text, shop()).findings]
+        assert "rapid-into-material" in found
+        assert "block-skip" not in found
+
     def test_a_side_that_no_tool_cuts_is_laid_over_as_drawn(self):
         part = part_of([(-10, -13, 26, {"where": "inside", "mouth_diameter": 20.0})], bore=20.0)
         run = Moves(18, 5).rapid(18, -13).feed(26).rapid(18).rapid(None, 5).run()
@@ -174,7 +181,9 @@ class TestJudge:
         text = "G21 G99\nT0303\nG50 S2500\nG96 S110 M03\nG0 X42. Z-13.\nG1 X34. F.08\nG0 X42.\nG0 X200\nM30\n"
         found = compare_program(PART, text, shop())
         (told,) = [f for f in found.findings if f.code == "no-decimal-point"]
-        assert "as whole units they make sense of this drawing" in told.message
+        assert told.message.startswith(
+            "X200 has no decimal point, and so have 1 words in all: as whole units they make"
+        )
         wrong = compare_program(PART, text.replace("X34.", "X35."), shop())
         assert not any("as whole units" in f.message for f in wrong.findings), "neither way is the groove right"
 

@@ -45,6 +45,11 @@ class TestOverlay:
         cut = over((-6000, 40_000), (-6000, 41_000), (-4000, 37_000), (-2000, 41_000), (-2000, 40_000))
         assert cut.below_land(0) == [(-5500, -2500)]
 
+    @pytest.mark.parametrize("ends", [(40_000, 39_999), (39_999, 40_000)])
+    def test_a_slope_that_ends_one_count_below_the_land_is_below_it(self, ends):
+        cut = over((-6000, 40_000), (-6000, ends[0]), (-4000, ends[1]), (-4000, 40_000))
+        assert cut.below_land(0) == [(-6000, -4000)]
+
     @pytest.mark.parametrize(("below", "slopes"), [(34_000, False), (34_001, True)])
     def test_only_a_slope_that_goes_below_a_height_counts(self, below, slopes):
         assert over((-13_000, 36_000), (-12_000, 34_000)).sloping((-13_000, -12_000), below) is slopes
@@ -110,6 +115,30 @@ class TestBand:
         line = [(0, 6000), (5000, 6000), (5000, 0), (10_000, 0)]
         cut = [(0, 6000), (5000 + by, 6000), (5000 + by, 0), (10_000, 0)]
         assert (self.off(line, cut, (100, 9900)) is not None) is told
+
+    @pytest.mark.parametrize("way", [1, -1])
+    @pytest.mark.parametrize(("by", "told"), [(15, False), (-15, False), (23, True), (-23, True)])
+    def test_a_wall_may_be_off_along_u_whichever_way_it_faces(self, way, by, told):
+        """The line within 20 to either side of a place is what holds there."""
+        heights = [0, 0, 6000, 6000][::way]
+        line = [*zip((0, 5000, 5000, 10_000), heights, strict=True)]
+        cut = [*zip((0, 5000 + by, 5000 + by, 10_000), heights, strict=True)]
+        assert (self.off(line, cut, (100, 9900)) is not None) is told
+
+    @pytest.mark.parametrize("way", [1, -1])
+    @pytest.mark.parametrize("by", [1, -1])
+    def test_a_wall_that_leans_a_little_may_be_off_by_as_much(self, way, by):
+        """From 8 to 15 beside the wall: nothing of the line is as high or low there, and 20 to one side it is."""
+        line = [(-5000, 6000), (0, 6000), (0, 0), (5000, 0)]
+        low, high = ((8, 6000), (15, 5990)) if by > 0 else ((-15, 10), (-8, 0))
+        cut = [(-5000, 6000), (low[0], 6000), low, high, (high[0], 0), (5000, 0)]
+        line, cut = ([(way * u, h) for u, h in one][::way] for one in (line, cut))
+        assert self.off(line, cut, (-4900, 4900)) is None
+
+    def test_a_place_is_held_in_height_against_the_line_right_there(self):
+        """A notch of the line 25 deep at one place, 5 a count beside it: more than 20 are left in it."""
+        line = [(0, -5), (4999, -5), (5000, -25), (5001, -5), (10_000, -5)]
+        assert self.off(line, [(-500, 0), (10_500, 0)], (100, 9900)) is not None
 
     @pytest.mark.parametrize(
         ("cut", "window"),
