@@ -162,6 +162,12 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "1",
         "2",
     ): "no word with a name has a negative number",
+    (
+        "postproc/reading/events.py",
+        "return (by_word or more or [1])[0]",
+        "1",
+        "2",
+    ): "an offset that names none stops the program, whichever it is taken for",
     ("postproc/reading/control.py", "own_retract: int = 0", "0", "1"): "each run is begun with the machine's own",
     (
         "extractor/placing.py",
