@@ -10,8 +10,8 @@ tests in which it makes a difference, all of them, the quickest first, until one
 fails. A change that takes effect when its module is imported is made before that, and the room's tests are run anew.
 Behind one that is not noticed stands in how many of the tests it gives another value. `--line`: all changes on these
 lines alone. `--again`: those alone that an earlier run, whose output is in FILE, did not notice. `--tests`: these tests
-in place of the room's. `--no-figures`: without what `support.figures` holds. EQUIVALENT holds those that were looked at
-and change nothing that could be seen.
+in place of the room's. `--no-figures`: without what `support.figures` holds. `operator_equivalents.py` holds those
+that were looked at and change nothing that could be seen.
 """
 
 import argparse
@@ -30,15 +30,16 @@ import re
 import resource
 import sys
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from importlib.machinery import SourceFileLoader
 from pathlib import Path
 from types import CodeType, FunctionType
 from typing import Any
 
 import pytest
-from operator_rooms import EQUIVALENT, ROOMS
-from operator_sight import Looking, Sight, Spot, at_import, offered
+from operator_equivalents import EQUIVALENT
+from operator_rooms import ROOMS
+from operator_sight import Looking, Sight, Spot, at_import, offered, outermost
 
 HERE = Path.cwd()
 OURS = ("extractor", "planner", "postproc", "rillwright")
@@ -164,7 +165,7 @@ class _Change:
         before = compile((HERE / change[0]).read_text(), path, "exec")
         try:
             after = compile(_changed(change), path, "exec")
-            pairs = [*zip(_outermost(before), _outermost(after), strict=True)]
+            pairs = [*zip(outermost(before), outermost(after), strict=True)]
             one.code = {old: new for old, new in pairs if old != new}
             if not one.code:
                 one.values = _values(change[0], after)
@@ -181,16 +182,6 @@ class _Change:
             value = vars(sys.modules[_module(self.change[0])])[key]
             for other in [one for one in sys.modules.values() if vars(one).get(key) is value]:
                 setattr(other, key, new)
-
-
-def _outermost(code: CodeType) -> Iterator[CodeType]:
-    """The functions, methods and lambdas of a module's code that hang in no other function."""
-    for one in code.co_consts:
-        if isinstance(one, CodeType):
-            if one.co_flags & 0x2:  # CO_NEWLOCALS: a function; the body of a class has names of its own alone
-                yield one
-            else:
-                yield from _outermost(one)
 
 
 def _values(name: str, code: CodeType) -> dict[str, Any]:
@@ -276,7 +267,7 @@ def _see(made: Sequence[_Change], sight: Sight) -> dict[str, set[int]]:
     for name in {**spots, **values}:
         text, path = (HERE / name).read_text(), str(HERE / name)
         looking = Looking(text, spots.get(name, {}), values.get(name, {}), sight).looked()
-        pairs = zip(_outermost(compile(text, path, "exec")), _outermost(compile(looking, path, "exec")), strict=True)
+        pairs = zip(outermost(compile(text, path, "exec")), outermost(compile(looking, path, "exec")), strict=True)
         _put(name, dict(pairs))
     return holding
 

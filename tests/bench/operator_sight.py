@@ -10,6 +10,7 @@ import ast
 import math
 from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
+from types import CodeType
 from typing import Any
 
 SWAPS = {"<": "<=", "<=": "<", ">": ">=", ">=": ">", "+": "-", "-": "+", "*": "+", "/": "*", "and": "or", "or": "and"}
@@ -59,6 +60,16 @@ def at_import(node: ast.AST) -> Iterator[ast.AST]:
             for one in value if isinstance(value, list) else [value]:
                 if isinstance(one, ast.AST):
                     yield from at_import(one)
+
+
+def outermost(code: CodeType) -> Iterator[CodeType]:
+    """The functions, methods and lambdas of a module's code that hang in no other function."""
+    for one in code.co_consts:
+        if isinstance(one, CodeType):
+            if one.co_flags & 0x2:  # CO_NEWLOCALS: a function; the body of a class has names of its own alone
+                yield one
+            else:
+                yield from outermost(one)
 
 
 def same(one: Any, two: Any) -> bool:

@@ -166,6 +166,17 @@ class TestJudge:
         plunged = Moves().plunge(-13, 34).run()
         assert laid_over(PART, plunged, outside, filled=True).below_land(0) == [(-13_000, -10_000)]
 
+    def test_a_bar_that_nothing_turns_is_laid_over_as_it_stands_though_no_tool_cuts_outside(self):
+        """8 on the diameter stand all along over the land of 40."""
+        part = part_of([(-10, -13, 26, {"where": "inside", "mouth_diameter": 20.0})], bore=20.0)
+        run = Moves(18, 5).rapid(18, -13).feed(26).rapid(18).rapid(None, 5).run()
+        laid = laid_over(part, run, shop(tool(where="inside")), stock=48.0)
+        assert laid.off((-50_000, -1000)) == (8000, 8000)
+
+    def test_a_face_that_no_tool_cuts_is_laid_over_as_drawn(self):
+        laid = laid_over(PART, Moves().plunge(-13, 34).run(), shop(tool()), side=FACE)
+        assert laid.off((1000, 39_000)) == (0, 0)
+
     def test_a_vee_that_is_called_rectangular_is_held_against_its_outline(self):
         vee = part_of([(-10, -13, 34, {"shape": "vee"})])
         called = replace(vee, grooves=(replace(vee.grooves[0], shape="rectangular"),))

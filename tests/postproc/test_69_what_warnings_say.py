@@ -28,6 +28,13 @@ def messages(found, code):
         (PART, tool(), Moves().rapid(42, -13).feed(34).rapid(None, 100), "runs 3 deep into metal"),
         # 1 into the wall of a bore of 24, on the radius.
         (BORED, BAR, Moves().rapid(22, 20).rapid(None, -13).rapid(26).rapid(22), "runs 1 deep into metal"),
+        (
+            BORED,
+            BAR,
+            Moves().rapid(22, 20).rapid(None, -13).feed(26).rapid(None, 100, home=True),
+            "runs 1 deep into metal",
+        ),
+        (BORED, BAR, Moves().rapid(22, 20).rapid(None, -13).rapid(200, home=True), "runs into metal"),
         # Where a bar's home lies across the wall nobody says.
         (
             BORED,
