@@ -113,7 +113,8 @@ class Dimension:
     measured value; "<>" in it stands for the measured value. `factor`: display factor (DIMLFAC). `deviations`: lower,
     upper from the dimension variables. `decimals`: places the measured value is printed with (DIMDEC), -1 if not said.
     A LEADER has its arrow's tip as first point, and the points its line runs through after it. `at`: where its text
-    stands, of one taken apart whose line is marked by heads or ticks.
+    stands, of one taken apart whose line is marked by heads or ticks. `shown`: the only text of its own picture, "" for
+    a picture with none or several, or for no picture.
     """
 
     kind: DimensionKind
@@ -126,6 +127,7 @@ class Dimension:
     handle: str = ""
     decimals: int = -1
     at: Point | None = None
+    shown: str = ""
 
 
 LETTER = 0.7

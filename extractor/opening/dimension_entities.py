@@ -63,8 +63,9 @@ def dimension_of(entity: Any, matrix: Matrix44, handle: str) -> Dimension | None
         _measured(kind, points, angle),
         printed_text(str(entity.dxf.get("text", "")), str(style.value("dimpost", ""))),
     )
-    if kind is not DimensionKind.ANGULAR and (text is None or "<>" in text):
-        text = _other_number(entity, measured * style.factor()) or text
+    shown = "" if kind is DimensionKind.ANGULAR else _shown(entity)
+    if text is None or "<>" in text:
+        text = _other_number(shown, measured * style.factor()) or text
     return Dimension(
         kind=kind,
         points=points,
@@ -75,6 +76,7 @@ def dimension_of(entity: Any, matrix: Matrix44, handle: str) -> Dimension | None
         deviations=style.deviations(),
         handle=handle,
         decimals=int(style.number("dimdec", -1)),
+        shown=shown,
     )
 
 
@@ -103,14 +105,19 @@ def _measured(kind: DimensionKind, points: tuple[Point, ...], angle: float) -> f
     return 0.0 if kind is DimensionKind.ANGULAR else math.hypot(dx, dy)
 
 
-def _other_number(entity: Any, measured: float) -> str:
-    """The text in a dimension's own picture if no number in it is the measured size, rounded as printed."""
-    block = entity.get_geometry_block()
-    texts = [e for e in block or () if e.dxftype() in ("TEXT", "MTEXT")]
-    shown = "".join(plain_paragraphs(e.text if e.dxftype() == "MTEXT" else str(e.dxf.get("text", ""))) for e in texts)
+def _shown(entity: Any) -> str:
+    """The only text in a dimension's own picture, "" where it has none or several."""
+    texts = [e for e in entity.get_geometry_block() or () if e.dxftype() in ("TEXT", "MTEXT")]
+    if len(texts) != 1:
+        return ""
+    return plain_paragraphs(texts[0].text if texts[0].dxftype() == "MTEXT" else str(texts[0].dxf.get("text", "")))
+
+
+def _other_number(shown: str, measured: float) -> str:
+    """What a dimension's own picture shows if no number in it is the measured size, rounded as printed."""
     line = shown.replace(",", ".")
     numbers = NUMBER.findall(line)
-    if len(texts) != 1 or not numbers or OTHERWISE.search(line):
+    if not numbers or OTHERWISE.search(line):
         return ""
     off = min(abs(float(n) - measured) - min(half_place(places_of(n)), COARSEST) for n in numbers)
     return shown if off > DUST * max(1.0, measured) else ""

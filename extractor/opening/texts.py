@@ -72,19 +72,24 @@ def plain_paragraphs(text: str) -> str:
     words = "".join(
         _token_text(token.type, token.data) for token in MTextParser(prepared) if not token.ctx.strike_through
     )
-    return re.sub(" +", " ", _printable(words.replace(CARET, "^").translate(DIAMETER_SIGNS))).strip()
+    lines = re.sub(" +", " ", _printable(words.replace(CARET, "^").translate(DIAMETER_SIGNS))).strip()
+    between = ROUND_IT.fullmatch(lines)
+    return lines if between is None else f"{between[2]} {between[1]}^{between[3]}"
 
 
 MARKED_UP = re.compile(r"[\\{}%^]|[^\S ]|  ")
 """Where none of these is, the text of an MTEXT is what it prints; the library's way to that takes long."""
-STACK = re.compile(r"(?<!\\)\\S((?:\\.|[^;\\])*);")
+STACK = re.compile(r"(?<!\\)\\S(?:((?:\\.|[^;\\])*);|([^;\\{}]*)(?=\}|$))")
+"""Where the closing semicolon is missing, a stack ends with the text or with its braces."""
+ROUND_IT = re.compile(r"([+-]\s*[\d.,]+|0)\n(Ø?\s*[\d.,]+)\n([+-]\s*[\d.,]+|0)")
+"""A size in a line of its own between its two deviations."""
 CARET = "\ue000"
 """Stands for the bar of a tolerance stack while the markup is read; the parser would take `^-` for a control code."""
 
 
 def _spelt_stack(match: re.Match[str]) -> str:
     """A stack as plain text with a space before it, so that 1 and 1/2 don't run together to 11/2."""
-    upper, bar, lower = re.match(r"([^/#^]*)([/#^]?)(.*)", match.group(1), re.S).groups()  # type: ignore[union-attr]
+    upper, bar, lower = re.match(r"([^/#^]*)([/#^]?)(.*)", match[1] or match[2] or "", re.S).groups()  # type: ignore[union-attr]
     return f" {upper.strip()}{CARET if bar == '^' else '/' if bar else ''}{lower.strip()}"
 
 

@@ -16,6 +16,7 @@ from extractor.score import Merit
 from extractor.sheet import DimensionKind, Sheet
 from extractor.sizing.note_words import OTHER_THING
 from extractor.sizing.printed import parse
+from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import Features, along, tie_of
 
 CLOSE = 5e-3
@@ -78,13 +79,13 @@ def _printed(sheet: Sheet, scale: float) -> Iterator[tuple[float, bool]]:
 
     They stand on dimensions and leaders, and in short texts.
     """
-    for dimension in (d for d in sheet.dimensions if not OTHER_THING.search(d.text or "")):
+    for dimension in (d for d in sheet.dimensions if not OTHER_THING.search(plain(d.text or ""))):
         printed, measured = parse(dimension.text), dimension.measured / scale
         size = measured if printed.size is None else printed.size
         if printed.sign == "diameter" and size > 0:
             yield size, is_one_of(size, (measured, 2 * measured))
     for text in sheet.texts:
-        if len(text.text) <= LONGEST and not OTHER_THING.search(text.text):
+        if len(text.text) <= LONGEST and not OTHER_THING.search(plain(text.text)):
             printed = parse(text.text)
             if printed.sign == "diameter" and printed.size:
                 yield printed.size, False

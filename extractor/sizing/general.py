@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 
 from extractor.part import Deviation
 from extractor.sizing.printed import normalised
+from extractor.sizing.sheet_words import folded
 from extractor.values import dataclass
 
 STEPS = (3, 6, 30, 120, 400, 1000, 2000, 4000)
@@ -29,12 +30,20 @@ RADII: dict[str, tuple[float, float, float]] = {
 }
 """Radii and chamfers: 0.5 to 3, over 3 to 6, over 6 mm."""
 
-NOTE = re.compile(r"ISO\s*[-_ ]?\s*2768\s*(?:-\s*1\s*)?[-–— :]*\s*\(?\s*(?:class\s*|klasse\s*)?([fmcv])[HKL]?\b", re.I)
+IN_WORDS = {
+    "v": r"very coarse|sehr grob|tres grossier|molto grossolan[oa]|muy bast[oa]",
+    "f": r"fine?|fein|fin[ao]|dokladn[aey]|jemn[aey]|fijn",
+    "m": r"medium|mittel|moyen(?:ne)?|medi[ao]|sredni[ae]?|stredni|medel|middel",
+    "c": r"coarse|grob|grossier|grossolan[oa]|bast[oa]|zgrubn[aey]|hrub[aey]|grov|grof",
+}
+"""The classes by their names in the languages of `sheet_words`, of folded text."""
+CLASS = r"(?:(?:class[ei]?|klass[ea]?|clase|klasa|trida|tolerantieklasse)\s*)?"
+NOTE = re.compile(rf"iso\s*[-_ ]?\s*2768\s*(?:-\s*1\s*)?[-–— :]*\s*\(?\s*{CLASS}([fmcv])[hkl]?\b")
 WORDS = re.compile(
-    r"(?:ISO\s*[-_ ]?\s*2768)\D{0,30}?\b(fine|medium|coarse|very coarse|fein|mittel|grob|sehr grob)\b", re.I
+    r"(?:iso\s*[-_ ]?\s*2768)\D{0,30}?\b(?:"
+    + "|".join(f"(?P<{name}>{form})" for name, form in IN_WORDS.items())
+    + r")\b"
 )
-WORD_CLASSES = dict(zip(("fine", "medium", "coarse", "very coarse"), "fmcv", strict=True))
-WORD_CLASSES |= dict(zip(("fein", "mittel", "grob", "sehr grob"), "fmcv", strict=True))
 
 
 def general_class(notes: Iterable[str]) -> str | None:
@@ -45,18 +54,16 @@ def general_class(notes: Iterable[str]) -> str | None:
     """
     found = set()
     for note in notes:
-        found |= {m.group(1).lower() for m in NOTE.finditer(note)}
-        found |= {WORD_CLASSES[m.group(1).lower()] for m in WORDS.finditer(note)}
+        line = folded(note)
+        found |= {m[1] for m in NOTE.finditer(line)} | {m.lastgroup for m in WORDS.finditer(line)}
     return found.pop() if len(found) == 1 else None
 
 
 UNIFORM = re.compile(
-    r"(?:general|unless otherwise|allgemein|nicht tolerierte|untoleran?ced|not toleranced|g[ée]n[ée]rales?|generales?)"
-    r"[^±°]{0,60}?"
-    r"±\s*(\d*\.?\d+)(?!\s*[°\d])",
-    re.I,
+    r"(?:general|unless otherwise|allgemein|nicht tolerierte|untoleran?ced|not toleranced|algemene|allman|ogoln"
+    r"|vseobecn|nepredepsan)[^±°]{0,60}?±\s*(\d*\.?\d+)(?!\s*[°\d])"
 )
-"""A note that gives one deviation to all sizes without their own."""
+"""A note, folded, that gives one deviation to all sizes without their own."""
 
 
 @dataclass(frozen=True)
@@ -85,7 +92,7 @@ class CallUp:
 def called_up(notes: Sequence[str]) -> CallUp | None:
     """The general tolerances of a sheet, None where it names none or several."""
     name = general_class(notes)
-    uniform = {m.group(1) for note in notes for m in UNIFORM.finditer(normalised(note))}
+    uniform = {m.group(1) for note in notes for m in UNIFORM.finditer(folded(normalised(note)))}
     if name is not None:
         return CallUp(f"ISO 2768-{name}", tolerance_class=name) if not uniform else None
     value = uniform.pop() if len(uniform) == 1 else None

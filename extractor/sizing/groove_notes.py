@@ -26,6 +26,7 @@ from extractor.sizing.note_words import (
     LETTERS,
     LIMITS,
     NO_GROOVE,
+    NUMBERED,
     NUMERALS,
     PITCH,
     ROMANCE,
@@ -34,6 +35,7 @@ from extractor.sizing.note_words import (
     TOLERANCE,
 )
 from extractor.sizing.printed import NUMBER, UNIT, Printed, fractions, normalised, parse
+from extractor.sizing.sheet_words import plain
 from extractor.values import dataclass
 
 LONGEST = 90
@@ -79,7 +81,7 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     >>> [m.sizes[0][0] for m in groove_note("4 WIDE x 2 DEEP").meanings], groove_note("M20x1.5")
     (['width'], None)
     """
-    line = _capitals(UNIT.sub("", fractions(normalised(text))[0]))
+    line = NUMBERED.sub(r"\1 \2 OFF", _capitals(UNIT.sub("", fractions(normalised(text))[0])))
     if not line or len(line) > LONGEST or NO_GROOVE.search(CLASSES.sub("", line)):
         return None
     line, limited = _limited(ELSEWHERE.sub("", _plainer(line)))
@@ -115,9 +117,14 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     return GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every, limited=told)
 
 
+def capitals(words: str) -> str:
+    """Words as the patterns of `note_words` have them: normalised, plain, in capitals."""
+    return plain(normalised(words)).upper()
+
+
 def _capitals(line: str) -> str:
     """A note in capitals, but for classes of tolerances, of which small ones are others."""
-    return "".join(piece if k % 2 else piece.upper() for k, piece in enumerate(CLASSES.split(line)))
+    return "".join(piece if k % 2 else plain(piece).upper() for k, piece in enumerate(CLASSES.split(line)))
 
 
 def _blank(line: str, *pieces: re.Match[str]) -> str:
@@ -168,7 +175,7 @@ def like_a_note(text: str) -> bool:
     >>> like_a_note("GROOVE W2 DP1"), like_a_note("A3 x B1"), like_a_note("2x45°"), like_a_note("M20x1.5")
     (True, True, False, False)
     """
-    line = TOLERANCE.sub("", EDGES.sub("", ELSEWHERE.sub("", normalised(text).upper())))
+    line = TOLERANCE.sub("", EDGES.sub("", ELSEWHERE.sub("", capitals(text))))
     return bool(re.search(r"\d", line) and ABOUT_ONE.search(line)) and not NO_GROOVE.search(line)
 
 
@@ -178,7 +185,7 @@ def is_count(text: str) -> bool:
     >>> is_count("4 PLACES EQUALLY SPACED"), is_count("4 WIDE")
     (True, False)
     """
-    line = normalised(text).upper()
+    line = capitals(text)
     rest = BEHIND.sub("", SPACED.sub("", line))
     return len(rest) < len(line) and not rest.strip(" ,.()")
 

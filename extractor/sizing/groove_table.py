@@ -16,34 +16,36 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet, Text
-from extractor.sizing.groove_notes import Meaning
+from extractor.sizing.groove_notes import Meaning, capitals
 from extractor.sizing.note_checks import areas, faults_of
+from extractor.sizing.note_words import DEEP, GROOVE, OTHER_THING, WIDE
 from extractor.sizing.pointers import LedLabel
 from extractor.sizing.printed import Printed, normalised
 from extractor.sizing.ties import Features
 from extractor.values import dataclass
 
+FLOOR = r"(?:FLOOR|ROOT|BOTTOM|GRUND|FOND|FONDO|DN[AO]|BODEM|BOTTEN)"
+DIAMETER = r"(?:Ø|DIA(?:M(?:ET(?:ER|RE|RO)))?|DIAMETR|DURCHMESSER|SREDNICA|PRUMER)"
 HEADINGS = {
-    "label": r"NO|NR|N°|N|#|POS|ID|MARK|LABEL|ITEM|GROOVE(?: NO)?|NUT|EINSTICH|RILLE|GORGE|GOLA|RANURA"
-    r"|REP(?:(?:È|E)RE)?",
-    "width": r"(?:GROOVE )?WIDTH|WIDE|W|B|BREITE|NUTBREITE|LARGEUR|LARGHEZZA|ANCHO|ANCHURA",
-    "depth": r"(?:GROOVE )?DEPTH|DEEP|T|TIEFE|NUTTIEFE|PROFONDEUR|PROFONDIT(?:À|A)|PROFUNDIDAD",
-    "floor_diameter": r"Ø(?: ?(?:FLOOR|ROOT|BOTTOM|GRUND|FOND|FONDO))?|DIA(?:METER)?|D"
-    r"|(?:FLOOR|ROOT|BOTTOM|GROOVE|GRUND|FOND) ?-?(?:Ø|DIA(?:METER)?)|NUTGRUND|DURCHMESSER|DIAM(?:È|E)TRE"
-    r"|DI(?:A|Á)METRO",
+    "label": rf"NO|NR|N°|N|#|POS|ID|MARK|LABEL|ITEM|{GROOVE}(?: NO)?|REP(?:ERE)?|OZN(?:ACZENIE)?",
+    "width": rf"(?:GROOVE )?{WIDE}|W|B",
+    "depth": rf"(?:GROOVE )?{DEEP}|T",
+    "floor_diameter": rf"{DIAMETER}(?: ?{FLOOR})?|(?:{FLOOR}|GROOVE) ?-?{DIAMETER}|{FLOOR}|NUTGRUND|D",
     "distance": r"(?:DIST(?:ANCE)? )?FROM (?:FRONT )?(?:FACE|Z0|END)|DIST(?:ANCE)?|ABSTAND|Z|L|POSITION|DISTANZA"
-    r"|DISTANCIA",
+    r"|DISTANCIA|ODLEGLOSC|VZDALENOST|AFSTAND|AVSTAND|POZYCJA|POLOHA",
 }
-"""How the columns are headed, in English, German, French, Italian and Spanish (common practice, no source)."""
+"""How the columns are headed, in plain capitals (common practice, no source)."""
 SIZES = frozenset(HEADINGS) - {"label"}
 AFTER_HEADING = re.compile(r"\s*[(\[]?\bMM\b[)\]]?|(?<=\w{3})\s+\(?[A-Z]\d?\)?$")
 """What may follow a heading: its unit, or the letter of the size."""
-EITHER = re.compile(r"[DØ]")
+EITHER = re.compile(rf"[DØ]|{FLOOR}")
 """A heading that may stand for the floor's diameter or for the depth."""
 LABEL = re.compile(r"\d{1,3}|[A-Z]\d{0,2}")
 """How a row is labelled: by a number or a letter."""
 FEWEST = 2
 """So many columns of sizes make a table of grooves of a table with numbers."""
+FEWEST_ROWS = 2
+"""So many rows of bare sizes make a table of lines whose headings are not known."""
 ROW = 0.5
 """Letter heights by which texts of one row may stand off one another."""
 APART = 6.0
@@ -68,7 +70,15 @@ HeldRow = tuple[Row, tuple[str, ...], Groove]
 
 def table_findings(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> Iterator[Finding]:
     """What a table of grooves contradicts, and what in it was not checked; `labels` are those at the grooves."""
-    heads, rows = groove_table(sheet)
+    lines = _lines([t for t in sheet.texts if t.height > 0 and t.text.strip()])
+    heads, rows = _table(lines)
+    if not rows and (label := _strange_table(lines)) is not None:
+        words = (
+            "The headings of a table of numbers are not understood, so it was not held against the grooves: compare "
+            "them with what it says."
+        )
+        yield Finding(Level.CAUTION, DrawingCode.GROOVE_TABLE, words, label.at)
+        return
     names = {row.label for row in rows}
     numbers = [b for b in labels if b.label.isdigit()]
     labels = [b for b in labels if b.label in names or (b in numbers and len(numbers) > 1)]
@@ -80,7 +90,11 @@ def table_findings(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> Iter
         label: [(min(a.distance(tip) for a in areas(g)), g.id) for g in part.grooves] for label, tip in tips.items()
     }
     tied = {label: part.grooves[min(row)[1] - 1] for label, row in away.items() if row}
-    either = "floor_diameter" in heads and "depth" not in heads and EITHER.fullmatch(heads["floor_diameter"].text)
+    either = (
+        "floor_diameter" in heads
+        and "depth" not in heads
+        and EITHER.fullmatch(_plain_heading(heads["floor_diameter"].text))
+    )
     ways = [{"floor_diameter": field} for field in ("floor_diameter", "depth")][: 2 if either else 1]
     held = _held(rows, tied, ways, features)
     for row, faults, groove in (one for one in held if one[1]):
@@ -143,12 +157,40 @@ def _at_groove(
 
 def groove_table(sheet: Sheet) -> tuple[Mapping[str, Text], list[Row]]:
     """The headings and the rows of the first table of grooves on a sheet, both empty where there is none."""
-    lines = _lines([t for t in sheet.texts if t.height > 0 and t.text.strip()])
+    return _table(_lines([t for t in sheet.texts if t.height > 0 and t.text.strip()]))
+
+
+def _table(lines: Sequence[Sequence[Text]]) -> tuple[Mapping[str, Text], list[Row]]:
+    """The same of the lines of its texts."""
     for k, line in enumerate(lines):
         heads = _headings(line)
         if "label" in heads and len(SIZES & heads.keys()) >= FEWEST:
-            return heads, max(_rows(heads, lines[k + 1 :]), _rows(heads, lines[:k][::-1]), key=len)
+            return heads, _either_way(heads, lines, k)
     return {}, []
+
+
+def _either_way(heads: Mapping[str, Text], lines: Sequence[Sequence[Text]], k: int) -> list[Row]:
+    """The rows under headings on a line, or over them."""
+    return max(_rows(heads, lines[k + 1 :]), _rows(heads, lines[:k][::-1]), key=len)
+
+
+def _strange_table(lines: Sequence[Sequence[Text]]) -> Text | None:
+    """The first heading of a table of labelled bare sizes whose headings say of nothing else that it is sized there.
+
+    The sizes of a groove are two at least; a list of parts or of changes has words in its cells.
+    """
+    for k, line in enumerate(lines):
+        row = sorted(line, key=lambda t: t.at[0])
+        if len(row) <= FEWEST or any(LABEL.fullmatch(t.text.strip()) and t.text.strip().isdigit() for t in row):
+            continue
+        if any(OTHER_THING.search(capitals(t.text)) for t in row):
+            continue
+        heads = {"label": row[0]} | {f"{n}": t for n, t in enumerate(row[1:])}
+        rows = _either_way(heads, lines, k)
+        full = [r for r in rows if len(r.cells) >= FEWEST and all(f is not None for f in r.cells.values())]
+        if len(full) >= FEWEST_ROWS:
+            return row[0]
+    return None
 
 
 def _headings(line: Sequence[Text]) -> dict[str, Text]:
@@ -172,9 +214,14 @@ def _lines(texts: Sequence[Text]) -> list[list[Text]]:
     return lines
 
 
+def _plain_heading(text: str) -> str:
+    """A heading in plain capitals, without what may follow it."""
+    return AFTER_HEADING.sub("", capitals(text)).strip(" .:")
+
+
 def _heading(text: str) -> str:
     """The column that a text heads, "" for others."""
-    words = AFTER_HEADING.sub("", normalised(text).upper()).strip(" .:")
+    words = _plain_heading(text)
     return next((name for name, form in HEADINGS.items() if re.fullmatch(form, words)), "")
 
 
@@ -194,7 +241,7 @@ def _rows(heads: Mapping[str, Text], lines: Sequence[Sequence[Text]]) -> list[Ro
             or abs(label.at[1] - last.at[1]) > APART * last.height
         ):
             break
-        bare = {name: FIGURE.fullmatch(normalised(text.text)) for name, text in cells.items() if name in SIZES}
+        bare = {name: FIGURE.fullmatch(normalised(text.text)) for name, text in cells.items()}
         figures = {name: Printed.of(figure[1]) if figure else None for name, figure in bare.items()}
         found.append(Row(label.text.strip(), figures, label.at))
         last = label

@@ -17,7 +17,7 @@ from extractor.finding import Finding, Level, Point, place_words
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet
 from extractor.sizing.callouts import called_out
-from extractor.sizing.groove_notes import LONGEST, GrooveNote, Meaning, groove_note, like_a_note
+from extractor.sizing.groove_notes import LONGEST, GrooveNote, Meaning, capitals, groove_note, like_a_note
 from extractor.sizing.like import alike, same
 from extractor.sizing.note_words import (
     CHANGED,
@@ -45,7 +45,7 @@ STRAIGHT = frozenset({"rectangular", "relief"})
 """Shapes whose width is that between two walls."""
 COUNTS = "counts"
 """How a fault of a count begins."""
-NAMED = re.compile(rf"\b{GROOVE}|\bPITCH\b|\d\s*(?:{WIDE}|{DEEP})", re.I)
+NAMED = re.compile(rf"\b{GROOVE}|\bPITCH\b|\d\s*(?:{WIDE}|{DEEP})")
 """What says of a text without a leader that it sizes the groove where it stands."""
 ABOUT_GROOVE, ABOUT_WIDTH, ABOUT_DEPTH = (re.compile(rf"(?<![^\W\d_]){word}") for word in (GROOVE, WIDE, DEEP))
 """What a note names: a groove, a width, a depth."""
@@ -71,7 +71,7 @@ NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter",
 
 def is_note(words: str) -> bool:
     """True for a text that may be a groove's note; what gives its place or a change is held by itself."""
-    if PLACE.fullmatch(normalised(words)) or CHANGED.fullmatch(normalised(words)):
+    if PLACE.fullmatch(capitals(words)) or CHANGED.fullmatch(capitals(words)):
         return False
     known = like_a_note(words) or groove_note(words) is not None or called_out(words) is not None
     return known or _of_tolerance(words) or _strange(words)
@@ -79,13 +79,13 @@ def is_note(words: str) -> bool:
 
 def _strange(words: str) -> bool:
     """True for words with figures that nothing here knows, in any language, and that may size a groove."""
-    line = normalised(words)
+    line = capitals(words)
     return len(line) <= LONGEST and bool(FIGURES.search(line) and WORD.search(line)) and not OTHER_THING.search(line)
 
 
 def _of_tolerance(words: str) -> bool:
     """True for words that give grooves a tolerance and no size: `ALL GROOVE WIDTHS +0.1 -0`."""
-    line = ELSEWHERE.sub("", normalised(words).upper())
+    line = ELSEWHERE.sub("", capitals(words))
     if len(line) > LONGEST or not (OF_GROOVES.search(line) and TOLERANCE_ALONE.search(line)):
         return False
     return re.search(r"\d", TOLERANCE_ALONE.sub("", TOLERANCE.sub("", line))) is None
@@ -133,7 +133,7 @@ def _of_note(note: PointedNote, sizes: GrooveNote | None, features: Features, ke
         elif pointed:
             yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
     elif sizes is None or _of_no_groove(sizes, features.part):
-        worded = note.tip is not None or WORD.search(note.words) or NAMED.search(note.words)
+        worded = note.tip is not None or WORD.search(note.words) or NAMED.search(capitals(note.words))
         if grooves and worded and all(_may_size(note.words, g, features) for g in grooves):
             message = (
                 f'The note "{words}" at groove {grooves[0].id} is not understood, so it was not held against the '
@@ -173,7 +173,7 @@ def _may_size(words: str, groove: Groove, features: Features) -> bool:
 
     Where the words are in no language known here, so that nothing says what they size, it is none that is drawn there.
     """
-    line = ELSEWHERE.sub("", fractions(normalised(words))[0].upper())
+    line = ELSEWHERE.sub("", fractions(capitals(words))[0])
     if OTHER_THING.search(line) and not ABOUT_GROOVE.search(line):
         return False
     small, across = (groove.width, groove.depth), (groove.floor_diameter, *groove.beside, groove.mouth_diameter)
@@ -199,7 +199,7 @@ def _of_no_groove(note: GrooveNote, part: Part) -> bool:
 
     A note that names a groove, or its width and its depth, is held all the same: one of its figures is wrong then.
     """
-    line = note.words.upper()
+    line = capitals(note.words)
     if ABOUT_GROOVE.search(line) or (ABOUT_WIDTH.search(line) and ABOUT_DEPTH.search(line)):
         return False
     name, figure = note.meanings[0].sizes[0]
@@ -218,7 +218,7 @@ def _beyond(meaning: Meaning, part: Part) -> bool:
 
 def _of_all(note: GrooveNote, *, over: bool) -> bool:
     """True for a note that stands at no groove and is about some all the same: it counts or names them."""
-    first, line = note.meanings[0], note.words.upper()
+    first, line = note.meanings[0], capitals(note.words)
     sized = TURNED.search(line) is not None and not {"width", "depth"}.isdisjoint(name for name, _ in first.sizes)
     return (first.count is not None and (note.sure or over)) or sized or GROOVES.search(line) is not None
 

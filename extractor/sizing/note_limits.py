@@ -13,7 +13,7 @@ from itertools import chain
 
 from extractor.finding import Finding
 from extractor.part import Groove
-from extractor.sizing.groove_notes import GrooveNote
+from extractor.sizing.groove_notes import GrooveNote, capitals
 from extractor.sizing.like import same
 from extractor.sizing.note_checks import GROOVES, faults_of, kin_of, sizes_drawn, tolerance_unread
 from extractor.sizing.pointers import PointedNote, led
@@ -63,7 +63,7 @@ def _spoken_of(
 ) -> tuple[tuple[Groove, ...], Sizes] | None:
     """The grooves that a note speaks of, and its sizes with tolerances; None if that is open."""
     all_grooves, counted = features.part.grooves, any(m.count is not None for m in sizes.meanings)
-    every = sizes.every or (not counted and GROOVES.search(sizes.words.upper()) is not None)
+    every = sizes.every or (not counted and GROOVES.search(capitals(sizes.words)) is not None)
     asked = all_grooves if every or (counted and not tied) else tied[: 1 if note.tip is not None else None]
     found: dict[tuple[int, ...], set[Sizes]] = {}
     for groove in asked:

@@ -1,4 +1,4 @@
-"""The words of notes at grooves as patterns of upper-case lines.
+"""The words of notes at grooves as patterns of plain lines in capitals (`sheet_words.plain`).
 
 In English, German, French, Italian and Spanish; and in Polish, Czech, Russian, Swedish, Danish and Dutch what names a
 groove, its width and its depth.
@@ -11,13 +11,13 @@ import re
 from extractor.sizing.printed import NUMBER, SIGNED
 
 WIDE = (
-    r"(?:WIDE|WIDTH|WD|BROAD|(?:NUT|EINSTICH|RILLEN)?BREITE?|BR|LARG(?:[EOA]|EUR|HEZZA|H)?|ANCH(?:[OA]|URA)"
-    r"|SZER(?:OKOŚĆ)?|ŠÍŘKA|ŠÍŘ|ШИР(?:ИНА|ИНОЙ)?|BREDDE?|BRETT|BREED(?:TE)?|ŠIROK[ÝÁ])\.?"
+    r"(?:WIDE|WIDTH|WD|BROAD|(?:NUT|EINSTICH|RILLEN)?BREITE?|BR|LARG(?:[EOA]|HE|EUR|HEZZA|H)?|ANCH(?:[OA]|URA)"
+    r"|SZER(?:OKOSCI?)?|SIRK[AY]|SIR|ШИР(?:ИНА|ИНОИ)?|BREDDE?|BRETT|BREED(?:TE)?|SIROK[YA])\.?"
     r"(?!\w)"
 )
 DEEP = (
-    r"(?:DEEP|DEPTH|DP|(?:NUT|EINSTICH|RILLEN)?TIEFE?|TF|PROFONDEUR|PROFONDIT[A\u00c0]'?|PROFONDE|PROFOND[OA]?"
-    r"|PROFUNDIDAD|PROFUND[OA]|PROF|GŁ(?:ĘB|ĘBOKOŚĆ)?|HLOUBKA|HL|ГЛУБ(?:ИНА|ИНОЙ)?|DJUPT?|DYBDE|DIEP(?:TE)?|HLUBOK[ÝÁ])\.?(?!\w)"
+    r"(?:DEEP|DEPTH|DP|(?:NUT|EINSTICH|RILLEN)?TIEFE?|TF|PROFONDEUR|PROFONDITA'?|PROFONDE|PROFOND[OA]?"
+    r"|PROFUNDIDAD|PROFUND[OA]|PROF|GL(?:EB|EBOKOSCI?)?|HLOUBK[AY]|HL|ГЛУБ(?:ИНА|ИНОИ)?|DJUPT?|DYBDE|DIEP(?:TE)?|HLUBOK[YA])\.?(?!\w)"
 )
 PURPOSE = (
     r"(?:O[- ]?RING|CIRCLIP|(?:SNAP|RETAINING)[- ]?RING|SEAL(?:ING)?|OIL|GREASE|RELIEF|THREAD|SICHERUNGSRING|GEWINDE)"
@@ -26,11 +26,17 @@ PURPOSE = (
 GROOVE = (
     rf"(?:(?:{PURPOSE}[- ]?)?(?:GROOVES?|GRVS?|NUT(?:EN)?|EINSTICHE?|RILLEN?|GORGES?|GOLE|GOLA|RAINURES?|SCANALATUR[AE]"
     r"|RANURAS?|RECESS(?:ES)?|NECKS?|SLOTS?|UNDERCUTS?|U/CUTS?|RELIEFS?|FREISTICHE?|RUN-?OUTS?"
-    r"|ROW(?:EK|KI|KÓW)|DRÁŽ(?:KA|KY|EK)|КАНАВ(?:КА|КИ|ОК)|ПАЗА?|SPÅR|SPOR|GROEF|GROEVEN|ZÁPICHY?)\.?(?!\w))"
+    r"|ROW(?:EK|KI|KOW)|DRAZ(?:KA|KY|EK)|КАНАВ(?:КА|КИ|ОК)|ПАЗА?|SPAR|SPOR|GROF|GROVEN|ZAPICHY?)\.?(?!\w))"
 )
 ROMANCE = re.compile(r"\b(?:GORGES?|GOLE|GOLA|RAINURES?|SCANALATUR[AE]|RANURAS?)\b")
 """Grooves in languages that write L and P for width and depth."""
-PLACES = r"(?:PLACES?|PLCS?\.?|PLS?\.?|POS(?:ITIONS?|N)?\.?|STELLEN|POSTI|PUNTI|ENDROITS|LUGARES)"
+PLACES = (
+    r"(?:(?:PLACES?|PLCS?|PLS?|POS(?:ITIONS?|N)?|STELLEN|STUCK|STK|STUKS|POSTI|PUNTI|PEZZI|PZ|ENDROITS|PIECES|PCES|LUGARES"
+    r"|PIEZAS|UDS?|TIMES|FOIS|MAL|KEER|VOLTE|VECES|VEZES|GANGER|GANG|KRAT|RAZY|KS|KUSU|SZT(?:UK)?|ST)(?!\w)\.?)"
+)
+"""What counts places, pieces or times."""
+NUMBERED = re.compile(r"^([^A-Z]*?(?:\b(?:H|JS)\d+\s*)?)\s*\bN[°.]\s*(\d+)\s*$")
+"""A count behind bare figures as `5 ±0.05 n°4` has it."""
 EVERY = re.compile(r"\b(?:ALLE?|TOUTES|TUTTE|TODAS|UNLESS|U\.?O\.?S)\b")
 """Of a note that names grooves: it is about every one."""
 LETTERS = re.compile(r"\b[BTWD]\s*=?\s*(?=\d)|(?<=\d)\s*\(?[WD](?!\w)")
@@ -47,12 +53,12 @@ TOKEN = (
     rf"|(?:\b{DEEP}(?:\s+(?:OF|DER)\s+{GROOVE})?|\b[DT](?![A-Z]))\s*[=:]?\s*(?P<t2>{NUMBER}))"
     rf"|(?P<groove>\b{GROOVE})|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.ØBTWD(])|\s*/(?=\s*Ø))"
     r"|(?P<gap>(?:[\s,;:&/()-]|\.(?!\d))+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON|AND|UND|ET)\b)"
-    r"|(?P<word>[A-Z\u00c0-\u00d6\u0100-\u04ff][A-Z\u00c0-\u00d6\u00d9-\u00dd\u0100-\u04ff.'/-]*(?![\w=]))"
+    r"|(?P<word>[A-Z\u0370-\u04ff][A-Z\u0370-\u04ff.'/-]*(?![\w=]))"
 )
 """What a note at a groove is made of; compiled when first used: it takes as long as all else here."""
 SPACED = re.compile(
-    r"[,\s]*\b(?:EQUALLY|EQUI|EQUAL|EQ\.?)[- ]*SP(?:AC(?:ED|ING))?\b\.?|\bGLEICHM(?:Ä|AE)SSIG(?:\s+VERTEILT)?\b"
-    r"|\b(?:É|E)QUIDISTANTE?S?\b|\bEQUIDISTANT[IE]\b|\bEQUIESPACIAD[AO]S\b"
+    r"[,\s]*\b(?:EQUALLY|EQUI|EQUAL|EQ\.?)[- ]*SP(?:AC(?:ED|ING))?\b\.?|\bGLEICHMASSIG(?:\s+VERTEILT)?\b"
+    r"|\bEQUIDISTANTE?S?\b|\bEQUIDISTANT[IE]\b|\bEQUIESPACIAD[AO]S\b"
 )
 PITCH = re.compile(
     rf"[,\s]*\b(?:AT\s+)?(?:A\s+)?(?:PITCH(?:ED)?|TEILUNG|PASSO|PAS|PASO|SPACED\s+AT|CENTRES\s+AT)\s*(?:OF|AT|=|:)?\s*({NUMBER})"
@@ -91,7 +97,7 @@ EDGES = re.compile(
 )
 """Radii and broken edges, which are for dimensions to read."""
 ELSEWHERE = re.compile(
-    rf"\s*\b(?:FOR|F(?:Ü|UE)R|TO\s+SUIT|POUR|PER|PARA)\b.*|\bR[AZ]\s*{NUMBER}|\b(?:ISO|DIN|EN|ANSI|ASME|TABLE|SHEET|NOTE)\s*[\d-]+"
+    rf"\s*\b(?:FOR|FUR|TO\s+SUIT|POUR|PER|PARA)\b.*|\bR[AZ]\s*{NUMBER}|\b(?:ISO|DIN|EN|ANSI|ASME|TABLE|SHEET|NOTE)\s*[\d-]+"
     rf"|(?<=GROOVE)\s+(?:NO\.?\s*)?\d+\s*$",
     re.S,
 )
@@ -107,14 +113,14 @@ ABOUT_ONE = re.compile(
 )
 """What a note at a groove says besides figures: its name, a word for its size, or one figure by another."""
 NO_GROOVE = re.compile(
-    r"°|\bM\s*\d|\b(?:HOLES?|BOHR|UNC|UNF|KEYWAY|KEYSEAT|PASSFEDER|CHAMFER|FASE|KNURL|R(?:Ä|AE)NDEL)"
+    r"°|\bM\s*\d|\b(?:HOLES?|BOHR|UNC|UNF|KEYWAY|KEYSEAT|PASSFEDER|CHAMFER|FASE|KNURL|RANDEL)"
     r"|\b(?:THREAD|GEWINDE)(?![- ]?(?:GROOVE|UNDERCUT|RELIEF|NUT|RILLE|FREISTICH))",
     re.I,
 )
 """Chamfers, threads, holes and keyways, which have such figures too."""
 AN_END = (
     r"(?:FROM|VON|AB)\s+(?:THE\s+|DER\s+|DEM\s+)?(?:(?:FRONT|END|LEFT|RIGHT|REAR|BACK)(?:[\s-]*(?:FACE|END|SIDE))?|FACE|ENDE"
-    r"|(?:PLAN|STIRN|VORDER|R(?:Ü|UE)CK)(?:SEITE|FL(?:Ä|AE)CHE))"
+    r"|(?:PLAN|STIRN|VORDER|RUCK)(?:SEITE|FLACHE))"
 )
 PLACE = re.compile(
     rf"\W*(?:(?P<first>(?:FIRST|1ST|ERSTE[RN]?)\s+)?{GROOVE}\s+(?:(?:STARTS?|BEGINS?|BEGINNT)\s+(?:AT\s+)?|(?(first)|(?!)))"
@@ -133,7 +139,7 @@ CHANGED = re.compile(
 OTHER_THING = re.compile(
     rf"{NO_GROOVE.pattern}|\b(?:HARD|NITRID|CASE\b|CARBURI|ENGRAV|MARK|STAMP|WELD|BEARING|LAGER|BUSH|BUCHSE|SEAL\b|O-?RING\b"
     r"|KEY|SHAFT|WELLE|BAR\b|STOCK|BLANK|BILLET|ROHTEIL|HALBZEUG|STANGE|MATERIAL|WERKSTOFF|DRILL|TROUS?|FOR[IO]\b|THR[OU]\b"
-    r"|SCALE|MA(?:SS|ß)STAB|SECTION|SCHNITT|DETAIL|VIEW|REV|DRAWN|SHEET|BLATT|HRC|HV\b|HB\b|TAP\b|PCD|FLATS?\b|A/F\b|PAINT|QTY|HOLES?\b|BOHR)",
+    r"|SCALE|MASSSTAB|SECTION|SCHNITT|DETAIL|VIEW|REV|DRAWN|SHEET|BLATT|HRC|HV\b|HB\b|TAP\b|PCD|FLATS?\b|A/F\b|PAINT|QTY|HOLES?\b|BOHR)",
     re.I,
 )
 """What figures at a groove are for where the words name no groove: what is made there besides, or fits into it."""

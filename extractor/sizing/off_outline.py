@@ -20,6 +20,7 @@ from extractor.part import Notch, Part
 from extractor.sheet import Dimension, Floats, Sheet
 from extractor.sizing.doubt import drawn_diameters
 from extractor.sizing.printed import NUMBER, Printed, normalised, parse
+from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import LENGTHS, Features, measures, middle
 from extractor.values import dataclass
 
@@ -32,8 +33,8 @@ PICKED = 5e-3
 NO_INK = frozenset({"DIMENSION", "LEADER", "MULTILEADER", "HATCH", "TEXT"})
 """Composites whose strokes are none of the part's."""
 TOTAL = re.compile(
-    rf"\W*(?:(?P<sure>(?:OVERALL|TOTAL|FINISHED|FERTIG|GESAMT)[- ]*(?:LENGTH|L(?:Ä|AE)NGE)"
-    rf"|LONGUEUR TOTALE|LUNGHEZZA TOTALE|LONGITUD TOTAL)|L|LENGTH|L(?:Ä|AE)NGE)"
+    rf"\W*(?:(?P<sure>(?:OVERALL|TOTAL|FINISHED|FERTIG|GESAMT)[- ]*(?:LENGTH|LANGE)"
+    rf"|LONGUEUR TOTALE|LUNGHEZZA TOTALE|LONGITUD TOTAL)|L|LENGTH|LANGE)"
     rf"\s*[=:]?\s*(?P<size>{NUMBER})\s*(?:MM|IN\.?|\")?\W*",
     re.I,
 )
@@ -60,7 +61,7 @@ def off_outline(sheet: Sheet, features: Features) -> Iterator[Finding]:
 def said_length(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A stop for a text that names another length of the part than was read, unless another text names that."""
     dimensioned, length = {d.text for d in sheet.dimensions}, features.part.length
-    found = [(t, TOTAL.fullmatch(normalised(t.text))) for t in sheet.texts if t.text not in dimensioned]
+    found = [(t, TOTAL.fullmatch(plain(normalised(t.text)))) for t in sheet.texts if t.text not in dimensioned]
     told = [(t, Printed.of(total["size"]), bool(total["sure"])) for t, total in found if total]
     if any(features.fits(figure, length) for _, figure, _ in told):
         return

@@ -18,11 +18,12 @@ from extractor.decimals import half_place, places_of
 from extractor.finding import Finding, Level, Point
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.sizing.front_words import names_front
+from extractor.sizing.groove_notes import capitals
 from extractor.sizing.note_checks import ABOUT_DEPTH, ABOUT_WIDTH, COUNTS, TOUCH, areas, like, note_stop, sizes_drawn
 from extractor.sizing.note_words import CHANGED, PLACE
 from extractor.sizing.pointers import PointedNote, led, said
 from extractor.sizing.printed import NUMBER, Printed, normalised
-from extractor.sizing.sheet_words import folded
+from extractor.sizing.sheet_words import folded, plain
 from extractor.sizing.ties import Features, tie_of
 
 THREAD = re.compile(
@@ -60,11 +61,11 @@ SLANT = 1e-3
 
 def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """What such notes of a sheet contradict on a part."""
-    for note in said(sheet, lambda words: any(form.fullmatch(normalised(words)) for form in CHECKS)):
-        line = normalised(note.words)
+    for note in said(sheet, lambda words: any(form.fullmatch(plain(normalised(words))) for form in CHECKS)):
+        line = plain(normalised(note.words))
         found, check = next((found, check) for form, check in CHECKS.items() if (found := form.fullmatch(line)))
         if fault := check(found, note, features):
-            yield note_stop(line, (fault,), None, note.tip or note.at)
+            yield note_stop(normalised(note.words), (fault,), None, note.tip or note.at)
     for dimension in (d for d in sheet.dimensions if d.measured > 0):
         thread = THREAD.fullmatch(normalised(dimension.text or ""))
         if thread is not None and (fault := _off_land(thread, dimension, features)):
@@ -178,7 +179,7 @@ def _place(found: re.Match[str], note: PointedNote, features: Features) -> str:
 
 def _change(found: re.Match[str], note: PointedNote, features: Features) -> str:
     """What is wrong about a size that was changed, "" for nothing."""
-    line = normalised(note.words).upper()
+    line = capitals(note.words)
     old, new = (Printed.of(next(n for n in found.group(*names) if n)) for names in (OLD, NEW))
     words = {"width": ABOUT_WIDTH.search(line), "depth": ABOUT_DEPTH.search(line), "floor_diameter": "Ø" in line}
     named = [name for name, is_named in words.items() if is_named]

@@ -25,7 +25,7 @@ SIGN = re.compile(r"Ø|(?<![a-z])(?:dia(?:meter)?|diam|durchm(?:esser)?)\b\.?\s*
 MARKED = re.compile(rf"(?:Ø|(?<![a-z])dia(?:meter)?\.?)\s*(?={NUMBER}|<>)", re.I)
 """A diameter sign before its number: the size of a text that holds others too, as `3 WIDE Ø34` does."""
 CLASS = re.compile(
-    r"(?<=[\d.>)(\s])(js|JS|[a-hjkm-npr-uA-HJKM-NPR-U])((?:(?<=[\d.>(][HhFfGg])\s)?\d{1,2})(?![\d.])"
+    r"(?<=[\d.>)(\s])(js|JS|[a-hjkm-npr-uA-HJKM-NPR-U])((?:(?:(?<=[\d.>(][HhFfGg])|(?<=[\d.>(]\s[Hh]))\s)?\d{1,2})(?![\d.])"
     r"(?:\s*/\s*([a-zA-Z]{1,2}\d{1,2})(?!\d))?"
 )
 PLUS_MINUS = re.compile(rf"±\s*({NUMBER})")
@@ -66,6 +66,10 @@ DUST = 1e-6
 """Relative difference of equal sizes that went through a file."""
 BEHIND = re.compile(rf"^\s*-\s*(?={NUMBER}\s*$)")
 """A minus before all that is printed: a place behind the front face, as Z is counted; its size is the number."""
+GRADE_OR_CLASS = re.compile(r"\s*IT\s?\d{1,2}\b|\s?[fmcv]\s*$")
+"""A grade without its letter, or a general class at one size: a tolerance, of which nobody can say where it lies."""
+PIECES = re.compile(r"(?<=[\d\s)])n[°.]\s*\d+\s*$", re.I)
+"""A count behind a size, as `5 ±0.05 n°4` has it; it is no angle."""
 ONE_LIMIT = re.compile(r"\W*(?:max|min)\b", re.I)
 """A size that is the greatest or the least allowed: the other limit is printed nowhere."""
 
@@ -142,7 +146,7 @@ def parse(text: str | None) -> Printed:
     """
     if text is None:
         return Printed(measured=True)
-    line = BEHIND.sub("", FULL.sub("", normalised(text)))
+    line = BEHIND.sub("", FULL.sub("", PIECES.sub("", normalised(text))))
     if ELSEWHERE.match(line):
         return Printed()
     reference = bool(re.fullmatch(r"\(.*\)", line))
@@ -205,7 +209,9 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
 
 def _like_a_tolerance(words: str) -> bool:
     """True if words behind a size, or without one, look like a tolerance."""
-    return bool(re.search(r"\d", words) and TOLERANCE_LIKE.search(words)) or bool(ONE_LIMIT.match(words))
+    return bool(re.search(r"\d", words) and TOLERANCE_LIKE.search(words)) or any(
+        form.match(words) is not None for form in (ONE_LIMIT, GRADE_OR_CLASS)
+    )
 
 
 def _unit(line: str) -> tuple[Units | None, str]:

@@ -24,9 +24,11 @@ from extractor.sizing.note_checks import COUNTS, hold, kin_of, note_stop
 from extractor.sizing.note_words import DEEP
 from extractor.sizing.pointers import led
 from extractor.sizing.printed import Printed, parse
+from extractor.sizing.sheet_words import plain
+from extractor.sizing.shown import close, deviations_on_paper
 from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, spacing_of
 from extractor.sizing.ties import Features, Tie, middle, tie_alone, tie_of
-from extractor.sizing.tolerance import Size, as_shown, deviations_of, odd_in_brackets, unit_factor, unread
+from extractor.sizing.tolerance import Size, as_shown, odd_in_brackets, unit_factor, unread
 
 SHARED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth", "corner_radius"})
 """Fields that one dimension can give to several grooves."""
@@ -40,8 +42,6 @@ OTHERS = re.compile(
     re.I,
 )
 """What a diameter at a leader to the outside of a part is of, if its words say so: of stock, or of a hole across it."""
-SAME = 0.005
-"""By how much deviations of one size that is printed twice may differ, mm: its nominal may be rounded."""
 LONGEST_NOTE = 40
 """Letters of a text that can be a dimension's."""
 
@@ -113,7 +113,7 @@ class SaidSoFar:
     def _of_grooves(self, dimension: Dimension, printed: Printed, tie: Tie, *, noted: bool) -> None:
         """Keep the size that a dimension gives grooves; `noted`: its text is a note at them, whose count is held."""
         meant = self._meant(printed, tie)
-        given, finding = deviations_of(printed, dimension, self._size(tie, meant))
+        given, finding = deviations_on_paper(printed, dimension, self._size(tie, meant))
         self.findings += [finding] if finding is not None else []
         if given is None and printed.unread:
             self.findings.append(unread(dimension))
@@ -138,7 +138,9 @@ class SaidSoFar:
         if any(self.features.part.grooves[number - 1].side != OUTSIDE for number in tie.grooves):
             return False
         small = printed.size is not None and tie.true > DRILLED * printed.size
-        return OTHERS.search(words) is not None or (small and re.search(rf"\d\s*{DEEP}", words, re.I) is not None)
+        return OTHERS.search(words) is not None or (
+            small and re.search(rf"\d\s*{DEEP}", plain(words), re.I) is not None
+        )
 
     def _noted(self, dimension: Dimension, note: GrooveNote, tie: Tie, *, counted: bool) -> bool:
         """True, with a finding, if a dimension's text is a groove's note that doesn't fit; of a leader others tell.
@@ -175,7 +177,7 @@ class SaidSoFar:
         before = self.given.get(number, {}).get(field)
         if before is None or field in self.general.get(number, ()):
             return ()
-        if all(abs(a - b) <= SAME / self.features.part.unit for a, b in zip(before, given, strict=True)):
+        if close(before, given, mm=self.features.part.units == "mm"):
             return ()
         nominal = float(getattr(self.features.part.grooves[number - 1], field))
         one, two = (f"{nominal + low:.6g} to {nominal + high:.6g}" for low, high in (given, before))
@@ -273,7 +275,7 @@ class SaidSoFar:
         """Keep what a dimension says of one pair of landmarks."""
         times = 2.0 if tie.twice else 1.0
         size = self.features.sized(each, times * drawn(pair), half=tie.half)
-        given, finding = deviations_of(printed, dimension, size)
+        given, finding = deviations_on_paper(printed, dimension, size)
         self.findings += [finding] if finding is not None and finding not in self.findings else []
         source: Source = "dimension" if given is not None else "shop"
         if given is None and self.noted is not None and finding is None and not printed.unread:

@@ -1,8 +1,9 @@
-"""What sheets are headed and lettered with in many languages, as patterns of folded text.
+"""What sheets are headed and lettered with in many languages, as patterns of plain text.
 
-Folded text has small letters without accents, and `ae`, `oe` and `ue` as the letter that they stand for, so that
-`MASSSTAB`, `Maßstab` and `Měřítko` need one spelling each. English, German, French, Italian, Spanish, Portuguese,
-Dutch, Swedish, Danish, Norwegian, Finnish, Polish, Czech, Hungarian, Romanian, Turkish and Russian.
+Plain text has letters without accents, and `ae`, `oe` and `ue` as the letter that they stand for, so that `MASSSTAB`,
+`Maßstab` and `Měřítko` need one spelling each; folded text is plain, and in small letters. English, German, French,
+Italian, Spanish, Portuguese, Dutch, Swedish, Danish, Norwegian, Finnish, Polish, Czech, Hungarian, Romanian, Turkish
+and Russian.
 
 Source of the words: common practice, no source.
 """
@@ -10,10 +11,24 @@ Source of the words: common practice, no source.
 import re
 import unicodedata
 
-APART = str.maketrans({"ł": "l", "ø": "o", "ß": "ss", "æ": "a", "œ": "o", "đ": "d", "ı": "i"})
+APART = str.maketrans({"ß": "ss", "ẞ": "SS", "ı": "i"} | dict(zip("łŁæÆœŒđĐ", "lLaAoOdD", strict=True)))
 """Letters that Unicode does not take apart into a letter and its accent."""
-TWO_LETTERS = re.compile(r"(?<=[aou])e")
+TWO_LETTERS = re.compile(r"(?<=[aou])e", re.I)
 """The second letter of an umlaut that is written out."""
+LETTER_O = re.compile(r"(?<=[^\W\d_])ø(?=[^\W\d_])", re.I)
+"""The letter, which stands within a word; alone or by a figure it is the sign of a diameter."""
+
+
+def plain(words: str) -> str:
+    """A text without accents, its case and its blanks kept.
+
+    >>> plain("Für Ø34 h11"), plain("SZEROKOŚĆ"), plain("3xØ5"), plain("Rændel")
+    ('Fur Ø34 h11', 'SZEROKOSC', '3xØ5', 'Randel')
+    """
+    if not words.isascii():
+        apart = unicodedata.normalize("NFKD", LETTER_O.sub("o", words).translate(APART))
+        words = "".join(c for c in apart if not unicodedata.combining(c))
+    return TWO_LETTERS.sub("", words)
 
 
 def folded(words: str) -> str:
@@ -22,8 +37,7 @@ def folded(words: str) -> str:
     >>> folded("Maßstab"), folded(" Vorderflaeche "), folded("MĚŘÍTKO  2:1"), folded("CZOŁO")
     ('massstab', 'vorderflache', 'meritko 2:1', 'czolo')
     """
-    apart = unicodedata.normalize("NFKD", " ".join(words.split()).lower().translate(APART))
-    return TWO_LETTERS.sub("", "".join(c for c in apart if not unicodedata.combining(c)))
+    return plain(" ".join(words.split())).lower()
 
 
 def any_of(*phrases: str) -> re.Pattern[str]:
@@ -46,4 +60,4 @@ VIEW = r"(?:view|elevation|ansicht|vu|vista|aanzicht|vy|visning|widok|pohled|kuv
 RATIO = r"(\d+(?:[.,]\d+)?) ?[:/] ?(\d+(?:[.,]\d+)?)"
 """A scale's two figures."""
 
-__all__ = ["DETAIL", "RATIO", "SCALE", "SECTION", "VIEW", "any_of", "folded"]
+__all__ = ["DETAIL", "RATIO", "SCALE", "SECTION", "VIEW", "any_of", "folded", "plain"]

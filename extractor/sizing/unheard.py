@@ -20,6 +20,7 @@ from extractor.sizing.note_checks import is_note
 from extractor.sizing.note_words import GROOVE
 from extractor.sizing.pointers import LooseLeaders, box_of, middle_of
 from extractor.sizing.printed import NUMBER, Printed, normalised, parse
+from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import Features
 
 BARE = re.compile(rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm)?\s*\)?", re.I)
@@ -66,7 +67,7 @@ def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
 def _of_other_floors(sheet: Sheet, features: Features, radii: set[float]) -> Iterator[Finding]:
     """A caution for each note that gives grooves a diameter which is none of the part's, wherever it stands."""
     for text in sheet.texts:
-        found = OF_GROOVES.search(normalised(text.text))
+        found = OF_GROOVES.search(plain(normalised(text.text)))
         figure = Printed.of(found[1]) if found else None
         if figure is None or any(features.fits(figure, 2 * r) for r in radii):
             continue

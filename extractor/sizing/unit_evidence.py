@@ -24,6 +24,7 @@ from collections.abc import Iterable, Sequence
 from extractor.part import INCH, Units
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.printed import FRACTION, Printed, normalised, parse
+from extractor.sizing.sheet_words import plain
 from extractor.values import dataclass
 
 SAME_RATIO = 2e-3
@@ -55,12 +56,16 @@ class Vote:
 
 
 SUBJECT = (
-    r"(?:dim(?:ension)?s?|sizes?|units?|measure(?:ment)?s?|ma(?:ß|ss)e|abmessungen|einheit(?:en)?|cotes?|unit[éeà]s?|cotas?"
-    r"|medidas?|unidad(?:es)?|quote|misure|wymiary?|jednostk[ai]|размеры?|единиц[аы]|尺寸|单位|單位|寸法|単位)"
+    r"(?:dim(?:ension)?s?|sizes?|units?|measure(?:ment)?s?|masse|abmessungen|einheit(?:en)?|cotes?|unit[ea]s?|cotas?"
+    r"|medidas?|unidad(?:es)?|quote|misure|wymiary?|jednostk[aiy]|размеры?|единиц[аы]|尺寸|单位|單位|寸法|単位"
+    r"|(?<![a-z])(?:m(?:att|al)(?= (?:\w+ )?i [mt])|afmetingen|maten"
+    r"|eenhe(?:id|den)|rozmery?|koty|enhet(?:er)?|mitat|meretek))"
 )
-"""What a note on units speaks of, in several languages."""
-MM_LONG = r"(?:milli?m[eéèí]t(?:er|re)[ns]?|milimet\w*|millimetri|миллиметр\w*|毫米|公厘|ミリ)"
-INCH_LONG = r"(?:inch(?:es)?|zoll|pouces?|pollic[ei]|pulgadas?|cal(?:e|ach)|дюйм\w*|英寸|吋|インチ)"
+"""What a note on units speaks of, in several languages, of plain text; `Mått i mm` is no `matt`."""
+MM_LONG = r"(?:milli?met(?:er|re)[ns]?|milimet\w*|millimetri|миллиметр\w*|毫米|公厘|ミリ)"
+INCH_LONG = (
+    r"(?:inch(?:es)?|zoll|pouces?|pollic[ei]|pulgadas?|cal(?:e|ach)|palc(?:e|ich)|tum|tommer|дюим\w*|英寸|吋|インチ)"
+)
 MM_NOTE = re.compile(
     rf"{SUBJECT}[^.;]{{0,40}}?(?<![a-zа-я])(?:mm|мм)(?![a-zа-я])|(?<![a-zа-я]){MM_LONG}|^\W*(?:mm|мм|metric|metrisch)\W*$",
     re.I,
@@ -119,9 +124,17 @@ def note_votes(notes: Iterable[str]) -> Iterable[Vote]:
     """What notes, title-block cells and dimension texts say outright or by habit; each habit counts once."""
     lines = [DUAL.sub(r"\1", normalised(line)) for note in notes for line in (note, *note.split("\n"))]
     for units, weight, pattern, words in PATTERNS:
-        hit = next((m.group(0).strip() for line in lines if (m := pattern.search(line))), None)
+        hit = next((found for line in lines if (found := _hit(pattern, line))), None)
         if hit is not None:
             yield Vote(units, weight, True, f'{words} "{hit[:40]}"')
+
+
+def _hit(pattern: re.Pattern[str], line: str) -> str:
+    """What a pattern finds in a line, the whole line where it takes the line's plain text, "" for nothing."""
+    found = pattern.search(line)
+    if found is not None:
+        return found[0].strip()
+    return line.strip() if pattern.search(plain(line)) else ""
 
 
 PATTERNS: tuple[tuple[Units, float, re.Pattern[str], str], ...] = (

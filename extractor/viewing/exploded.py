@@ -33,7 +33,7 @@ from extractor.viewing.in_line import DimensionLine, between_ticks, own, places,
 from extractor.viewing.parted_lines import LONGEST
 from extractor.viewing.tips import Tips, tips_of
 
-BEGINS = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b\.?)?\s*[.,]?\d", re.I)
+BEGINS = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b\.?|D\s*=|D(?=\d{2}|\d*[.,]\d))?\s*[.,]?\d", re.I)
 """How a dimension's text begins: with its size, a count or a diameter sign before it; a note begins with a word."""
 TINY = 1e-300
 """Instead of a length of nought, to divide by: the direction is then none, and nothing lies along it."""

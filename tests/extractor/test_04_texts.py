@@ -116,6 +116,23 @@ def loose(*texts):
     return [t.text for t in with_deviations([Text(words, at, height) for words, at, height in texts])]
 
 
+@pytest.mark.parametrize(
+    ("markup", "plain"),
+    [
+        (r"3 \S+0,1^0", "3 +0,1^0"),
+        (r"3 {\H.5x;\S+0,1^0}", "3 +0,1^0"),
+        (r"3 {\H.5x;\S+0,1^0;} H13", "3 +0,1^0 H13"),
+        (r"+0.1\P3\P0", "3 +0.1^0"),
+        (r"0\P%%c34\P-0,1", "Ø34 0^-0,1"),
+        (r"+0.1\P3 H13\P0", "+0.1\n3 H13\n0"),
+        (r"12\P3\P0", "12\n3\n0"),
+    ],
+)
+def test_deviations_over_and_under_a_size_are_its_own_however_they_are_stacked(markup, plain):
+    """A stack without its closing semicolon is still drawn as one (common practice, no source)."""
+    assert plain_paragraphs(markup) == plain
+
+
 UPPER, LOWER = ("+0.1", (4.5, 1.2), 1.8), ("0", (4.5, -1.0), 1.8)
 SIZE = ("2", (0.0, 0.0), 3.0)
 

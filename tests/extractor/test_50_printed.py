@@ -116,6 +116,8 @@ DEVIATIONS = [
     ("40", None),
     ("12-13", None),
     ("A-A 3", None),
+    ("5±0,05 n°4", (-0.05, 0.05)),
+    ("5 +0.1/0 N. 4", (0.0, 0.1)),
     ("3-5 grooves", None),
 ]
 
@@ -148,6 +150,14 @@ def test_deviations(text, deviations):
         ("3 0.001/-0.1", True),
         ("1.0/1.9", True),
         ("±0.1", True),
+        ("3 IT12", True),
+        ("3IT7", True),
+        ("3f", True),
+        ("3 m", True),
+        ("3W", False),
+        ("3 mm", False),
+        ("3 f8", False),
+        ("3 ITEMS", False),
     ],
 )
 def test_what_looks_like_a_tolerance_and_is_not_read_is_known(text, unread):
@@ -200,6 +210,10 @@ CLASSES = [
     ("10 H7/g6", "H7/g6"),
     ("20 j6", "j6"),
     ("10 P9", "P9"),
+    ("Ø34 h 11", "h11"),
+    ("3 H 13", "H13"),
+    ("3 g 6", None),
+    ("3 h", None),
     ("Ø40 h11 (0/-0.16)", "h11"),
     ("40 h1.5", None),
     ("40 h45", None),

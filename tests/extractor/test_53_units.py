@@ -68,6 +68,14 @@ CASES = {
     "dual note, inch first": (sheet_of(0, 1, ["DIMENSIONS IN INCH [MM]"]), 1.5, ("in", "units-weighed")),
     "Chinese note": (sheet_of(None, None, ["单位: mm"]), 29, ("mm", "units-weighed")),
     "French inch": (sheet_of(0, None, ["COTES EN POUCES"]), 1.7, ("in", "units-weighed")),
+    "Swedish mm": (sheet_of(0, None, ["Mått i mm"]), 40, ("mm", "units-weighed")),
+    "Norwegian mm": (sheet_of(0, None, ["Alle mål er i mm"]), 40, ("mm", "units-weighed")),
+    "no Swedish, but how it shines": (sheet_of(0, None, ["Rand matt in mm"]), 40, (None, "units-unknown")),
+    "Dutch mm": (sheet_of(0, None, ["Maten in mm"]), 40, ("mm", "units-weighed")),
+    "Czech mm": (sheet_of(0, None, ["Rozměry v mm"]), 40, ("mm", "units-weighed")),
+    "Swedish inch": (sheet_of(0, None, ["Mått i tum"]), 1.7, ("in", "units-weighed")),
+    "Russian inch": (sheet_of(0, None, ["Размеры в дюймах"]), 1.7, ("in", "units-weighed")),
+    "German mm in capitals": (sheet_of(0, None, ["ALLE MASSE IN MM"]), 40, ("mm", "units-weighed")),
     "German mm": (sheet_of(0, None, ["Maße in mm"]), 40, ("mm", "units-weighed")),
 }
 

@@ -48,6 +48,10 @@ def told(reading):
         ("ID", "WIDTH B", "Ø (mm)", "L [mm]"),
         ("Rep.", "Largeur", "Ø fond", "Distance"),
         ("NR", "B", "D", "POS"),
+        ("Rowek", "Szerokość", "Ø", "Z"),
+        ("Groef", "Breedte", "Bodem", "Afstand"),
+        ("Spår", "Bredd", "Ø botten", "Avstånd"),
+        ("Drážka", "Šířka", "Průměr", "Vzdálenost"),
     ],
     ids=lambda head: head[1],
 )
@@ -205,3 +209,27 @@ def test_the_lines_of_a_ruled_table_are_no_view():
     lines += [(left + 22 * k, top, left + 22 * k, top - 34, 0.0) for k in range(5)]
     high = Dimension(DimensionKind.LINEAR, ((left + 66, 34.0), (left + 66, 68.0)), 90.0, 34.0, "%%c34")
     assert told(read(ROWS, gap=step, lines=lines, sized=(high,))) == []
+
+
+STRANGE = ("Uurre", "Leveys", "Pohja", "Etu")
+
+
+@pytest.mark.parametrize(
+    ("rows", "head", "said"),
+    [
+        (ROWS, STRANGE, ["groove-table"]),
+        (ROWS[:1], STRANGE, []),
+        ([(*row[:2], "steel", row[3]) for row in ROWS], STRANGE, []),
+        ([row[:2] for row in ROWS], STRANGE[:2], []),
+        ([row[:3] for row in ROWS], STRANGE[:3], ["groove-table"]),
+        (ROWS, ("HOLE", *STRANGE[1:]), []),
+        (ROWS, ("1", *STRANGE[1:]), []),
+    ],
+    ids=["numbers", "one row", "words in a cell", "two columns", "three columns", "of holes", "no headings"],
+)
+def test_a_table_of_numbers_under_strange_headings_is_told(rows, head, said):
+    """Its first groove is printed 3.5 wide, which nobody holds against the drawing."""
+    rows = [("1", "3.5", *rows[0][2:]), *rows[1:]]
+    found = [f for f in read(rows, head, tips=()).findings if f.code == "groove-table"]
+    assert [f.code for f in found] == said
+    assert all("headings of a table of numbers are not understood" in f.message for f in found)

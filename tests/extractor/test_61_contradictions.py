@@ -326,3 +326,21 @@ COUNTED = {
 def test_a_count_before_the_size_that_is_measured_is_no_width_by_depth(text, told):
     """2x3 may be read as 2 wide and 3 deep; the dimension itself measures 3, and two grooves are 3 wide."""
     assert [f.code for f in stops(along(-10, -13, text))] == told
+
+
+@pytest.mark.parametrize(
+    ("text", "stopped"),
+    [
+        ("3 [0.1181]", False),
+        ("3 [.118]", False),
+        ("3 [.12]", False),
+        ("3 [.1187]", True),
+        ("3 [0.1299]", True),
+        ("<> [0.1181]", False),
+        ("<> [0.1299]", True),
+    ],
+)
+def test_the_size_in_the_other_unit_is_held_against_the_true_one_however_roughly_the_first_is_printed(text, stopped):
+    """3 mm are 0.11811 in, 0.1299 in are 3.3 mm (1 in is 25.4 mm, ISO 80000-3)."""
+    found = stops(along(-10, -13, text))
+    assert [f.code for f in found] == ["dimension-contradicts"] * stopped

@@ -1,0 +1,37 @@
+"""The picture of a dimension, held against its text and variables: the picture is what is on paper."""
+
+from dataclasses import replace
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level
+from extractor.part import INCH, Deviation
+from extractor.sheet import Dimension
+from extractor.sizing.printed import Printed, normalised, parse
+from extractor.sizing.ties import middle
+from extractor.sizing.tolerance import Size, deviations_of
+
+SAME = 0.005
+"""By how much deviations of one size that is printed twice may differ, mm: its nominal may be rounded."""
+
+
+def deviations_on_paper(printed: Printed, dimension: Dimension, size: Size) -> tuple[Deviation | None, Finding | None]:
+    """Deviations of a size and what there is to say, as `deviations_of`; none where the picture shows others."""
+    given, finding = deviations_of(printed, dimension, size)
+    shown = parse(dimension.shown)
+    known = dimension.shown and (dimension.shown != dimension.text or dimension.deviations is not None)
+    if finding is not None or not known or shown.size is None or shown.unread:
+        return given, finding
+    seen, odd = deviations_of(shown, replace(dimension, deviations=None), size)
+    if odd is not None or seen == given or (seen and given and close(seen, given, size.units == "mm")):
+        return given, None
+    has, had = ("no tolerance" if one is None else f"{one[0]:+.6g} to {one[1]:+.6g}" for one in (seen, given))
+    words = (
+        f'The dimension that shows "{normalised(dimension.shown)}" ({has}) has {had} in its data: ask which is meant; '
+        "neither is kept."
+    )
+    return None, Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, middle(dimension))
+
+
+def close(one: Deviation, other: Deviation, mm: bool) -> bool:
+    """True for deviations of one size that are the same, in mm or else inches."""
+    return all(abs(a - b) <= SAME / (1.0 if mm else INCH) for a, b in zip(one, other, strict=True))
