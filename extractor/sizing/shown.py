@@ -22,7 +22,9 @@ def deviations_on_paper(printed: Printed, dimension: Dimension, size: Size) -> t
     if finding is not None or not known or shown.size is None or shown.unread:
         return given, finding
     seen, odd = deviations_of(shown, replace(dimension, deviations=None), size)
-    if odd is not None or seen == given or (seen and given and close(seen, given, size.units == "mm")):
+    # A program that draws no tolerances leaves a picture of the size alone; of a typed text none is drawn by any.
+    plain = seen is None and (dimension.text is None or "<>" in dimension.text)
+    if odd is not None or plain or seen == given or (seen and given and close(seen, given, size.units == "mm")):
         return given, None
     has, had = ("no tolerance" if one is None else f"{one[0]:+.6g} to {one[1]:+.6g}" for one in (seen, given))
     words = (

@@ -7,7 +7,6 @@ known table gives no deviations and a stop, never a guess; deviations beside ano
 
 import math
 from dataclasses import replace
-from itertools import product
 
 from extractor.codes import DrawingCode
 from extractor.decimals import half_place
@@ -105,14 +104,14 @@ def is_print(size: float, places: int, true: float, factor: float, units: Units,
 
 
 def odd_in_brackets(printed: Printed, true: float) -> bool:
-    """True if the size in square brackets behind one is neither that size nor the true one, in either unit."""
+    """True if the size in square brackets behind one is neither that size nor the same in the other unit."""
     if printed.bracketed is None:
         return False
     second, places = printed.bracketed
-    sizes = product((true, true if printed.size is None else printed.size), (1.0, INCH, 1 / INCH))
-    return all(
-        abs(size * unit - second) > half_place(places) + FILE_ROUNDING * unit + DUST * second for size, unit in sizes
-    )
+    rough = min(half_place(printed.decimals), COARSEST_ROUNDING["mm"])
+    size, rounding = (true, FILE_ROUNDING) if printed.size is None else (printed.size, rough)
+    units = (1.0, INCH, 1 / INCH)
+    return all(abs(size * unit - second) > half_place(places) + rounding * unit + DUST * second for unit in units)
 
 
 def _own(printed: Printed, true: float, factor: float, size: Size) -> bool:

@@ -20,7 +20,9 @@ def read(dimension):
     ("dimension", "field", "kept"),
     [
         (along(-10, -13, None, deviations=(0.0, 0.1), shown="3 +0.1/0"), WIDTH, (0.0, 0.1)),
-        (along(-10, -13, None, deviations=(0.0, 0.1), shown="3"), WIDTH, None),
+        (along(-10, -13, None, deviations=(0.0, 0.1), shown="3"), WIDTH, (0.0, 0.1)),
+        (along(-10, -13, "<> WIDE", deviations=(0.0, 0.1), shown="3 WIDE"), WIDTH, (0.0, 0.1)),
+        (along(-10, -13, "3", deviations=(0.0, 0.1), shown="3"), WIDTH, None),
         (along(-10, -13, None, deviations=(0.0, 0.1), shown=""), WIDTH, (0.0, 0.1)),
         (along(-10, -13, None, deviations=(0.0, 0.1), shown="3 +0.2/0"), WIDTH, None),
         (along(-10, -13, None, deviations=(0.0, 0.1), shown="3 +0.105/0"), WIDTH, (0.0, 0.1)),

@@ -329,18 +329,9 @@ def test_a_count_before_the_size_that_is_measured_is_no_width_by_depth(text, tol
 
 
 @pytest.mark.parametrize(
-    ("text", "stopped"),
-    [
-        ("3 [0.1181]", False),
-        ("3 [.118]", False),
-        ("3 [.12]", False),
-        ("3 [.1187]", True),
-        ("3 [0.1299]", True),
-        ("<> [0.1181]", False),
-        ("<> [0.1299]", True),
-    ],
+    ("text", "stopped"), [("10 [0.3957]", False), ("10 [0.3958]", True), ("3 [0.1181]", False), ("3 [0.1299]", True)]
 )
-def test_the_size_in_the_other_unit_is_held_against_the_true_one_however_roughly_the_first_is_printed(text, stopped):
-    """3 mm are 0.11811 in, 0.1299 in are 3.3 mm (1 in is 25.4 mm, ISO 80000-3)."""
-    found = stops(along(-10, -13, text))
+def test_the_first_of_two_sizes_is_rounded_by_a_twentieth_at_most(text, stopped):
+    """10.05 mm are 0.39567 in, 3 mm are 0.11811 in, and 0.1299 in are 3.3 mm."""
+    found = stops(along(*((0, -10) if text.startswith("10") else (-10, -13)), text))
     assert [f.code for f in found] == ["dimension-contradicts"] * stopped
