@@ -120,7 +120,7 @@ class Finding:
     `at` is a point on the sheet in drawing units (findings on a drawing), `line` counts the lines of a
     program from 1 (findings on a program), `groove` is the number of the groove meant. `spots` are further
     points meant: those to choose from with --at, the other loose ends of an open outline, further lines, or a heading.
-    `scales` are the scales to choose from with --scale.
+    `scales` are the scales to choose from with --scale. `alike`: of so many places it is told at once.
     """
 
     level: Level
@@ -131,6 +131,7 @@ class Finding:
     groove: int | None = None
     spots: tuple[Point, ...] = ()
     scales: tuple[float, ...] = ()
+    alike: int = 1
 
     def __post_init__(self) -> None:
         """Refuse a code or a level that is not registered, an empty sentence, and one of two lines."""

@@ -211,7 +211,7 @@ def _hardly_turned(chosen: Candidate, found: Found) -> list[Finding]:
             "The view would be a disc with rings in its face, or the section of a comb; nothing but its centre line or "
             "its symmetry says that it is turned: give a diameter sign or an end view."
         )
-    elif chosen.plain and not found.inside and found.bore is None:
+    elif chosen.plain and not found.inside and found.bore is None and not found.main.slight:
         words = (
             "The view is a plain rectangle about a centre line: it may be stock, or a plate; nothing is grooved in it: "
             "give a diameter sign or an end view if it is a turned part."

@@ -11,6 +11,7 @@ from extractor.codes import DrawingCode
 from extractor.dxf import load_sheet
 from extractor.finding import Finding, Level, accept
 from extractor.front import FrontEnd
+from extractor.gathered import gathered
 from extractor.geometry.crowds import TooDenseError
 from extractor.part import Reading, ReadOptions
 from extractor.placing import Groundwork
@@ -42,7 +43,7 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     front = taken.placed.front if part is not None else None
     if front is not None and front.by == "option" and "front" in options.answered:
         front = FrontEnd(front.end, "answer")
-    told = accept((*sheet.findings, *findings), options.accept, part=part is not None)
+    told = gathered(accept((*sheet.findings, *findings), options.accept, part=part is not None))
     rows = tuple(row for one in made for row in one.rows(taken=one.way == taken.way))
     ink = taken.placed.ink if part is not None else None
     return Reading(sheet.file, sheet.sha256, answer.units, part, told, front, ink, rows)

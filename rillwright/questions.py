@@ -14,6 +14,7 @@ from extractor.codes import DrawingCode
 from extractor.dxf import load_sheet
 from extractor.finding import Finding, Point
 from extractor.front import END_WORDS
+from extractor.gathered import MOST_ALIKE
 from extractor.part import Part, Reading, ReadOptions
 from extractor.reading import read_sheet
 from extractor.sheet import Sheet
@@ -36,10 +37,6 @@ ACCEPTED: dict[str, str] = {
     DrawingCode.FACE_UNCLEAR: "nothing is to be grooved in that face",
 }
 """What it means to answer for a stop, where that can be said better than by "go on all the same"."""
-
-MOST_ALIKE = 50
-"""So many stops of one code are asked for one by one, each tried by a reading of the sheet. Nobody answers for more: a
-sheet of thousands, each with its reading, would take hours, and is to be drawn again."""
 
 UNIT_LABELS = {"mm": "millimetres", "in": "inches"}
 
@@ -79,7 +76,9 @@ def questions(sheet: Sheet, findings: Iterable[Finding], options: ReadOptions, *
     """
     asked, read = [], cache(partial(_read_with, sheet, options))
     stops = tuple(dict.fromkeys(f for f in findings if f.stops))
-    alike = Counter(code for code, _ in {(f.code, f.key) for f in stops})
+    alike: Counter[str] = Counter()
+    for code, _, count in {(f.code, f.key, f.alike) for f in stops}:
+        alike[code] += count
     for stop in (f for f in stops if f.code.answers):
         together = stop.code.row.together
         if alike[stop.code] > MOST_ALIKE and not together:

@@ -20,7 +20,7 @@ from extractor.recess.crossings import centre_lines, drilled, has_its_own_axis, 
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.lands import from_outside, from_within, lands
 from extractor.recess.pairing import Paired, pair
-from extractor.recess.shapes import Measured
+from extractor.recess.shapes import UPRIGHT, Measured
 from extractor.recess.slips import slips, without_slips
 from extractor.recess.threads import Thread, helical, split_threads
 from extractor.recess.turnings import FaceRecess, TurnedProfile, face_recesses, inside, turnings
@@ -38,9 +38,6 @@ RACK = 3
 
 UNLIKE = 0.02
 """Share of the view by which the ends of its two halves may lie apart; farther, they are not those of one part."""
-
-UPRIGHT = 1e-3
-"""Share of its length by which an upright wall may run back toward the front, as drawn by hand; more is an overhang."""
 
 LIKE_SHARE = 5e-4
 """Share of the view by which like grooves of two halves may lie apart, where lines are drawn closer than that."""
@@ -354,4 +351,5 @@ def _of_one_half(folded: Folded, side: HalfProfile) -> list[Finding]:
         (DrawingCode.IN_PIECES, metal.pieces),
         (DrawingCode.LEFT_OUT, (*metal.beside, *side.half.loose)),
     ]
-    return [remarks.told(folded, side.sign, at, code) for code, row in places for at in row]
+    found = [remarks.slight(folded, side.sign, at) for at in side.turned.slight]
+    return found + [remarks.told(folded, side.sign, at, code) for code, row in places for at in row]

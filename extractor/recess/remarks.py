@@ -315,6 +315,18 @@ def slip(folded: Folded, sign: int, at: Point, depth: float) -> Finding:
     )
 
 
+def slight(folded: Folded, sign: int, at: Point) -> Finding:
+    """A recess, with a place (z, radius) in it, no wider or no deeper than what is drawing noise on its sheet."""
+    spot, words = _spot(folded, sign, at)
+    return Finding(
+        Level.STOP,
+        DrawingCode.OUTLINE_UNCLEAR,
+        f"The recess at {words} is no wider or no deeper than {folded.fine:.3g}, and a drawing of this size and "
+        "rounding may be off by as much: send it with more decimal places, or the grooved length alone.",
+        spot,
+    )
+
+
 def told(folded: Folded, sign: int, at: Point, code: DrawingCode) -> Finding:
     """What OF_A_PLACE says of a place (z, radius) on one side."""
     spot, words = _spot(folded, sign, at)

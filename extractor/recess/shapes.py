@@ -34,6 +34,9 @@ MOST_CORNER = 1.75
 OFF_LEVEL = 0.05
 """Share of a corner's radius by which its centre may stand off the place where the floor ends."""
 
+UPRIGHT = 1e-3
+"""Share of its length by which an upright wall may run back toward the front, as drawn by hand; more is an overhang."""
+
 CONE = 4.0
 """A line running more than four times its rise is a conical land, not a lead-in at the mouth."""
 
@@ -129,6 +132,12 @@ def measure(profile: Sequence[Piece], recess: Recess, fine: float) -> Measured |
         bends=(near.bend, far.bend),
         reach=_reach(profile[recess.near.last : recess.far.first]),
     )
+
+
+def is_open(profile: Sequence[Piece], recess: Recess) -> bool:
+    """True if a recess has a mouth, however narrow: the way from one land to the other never runs back."""
+    pieces = profile[recess.near.last : recess.far.first]
+    return all(p.run <= p.size * UPRIGHT for p in pieces) and pieces[0].start[0] > pieces[-1].end[0]
 
 
 def _reach(pieces: Sequence[Piece]) -> tuple[float, float]:

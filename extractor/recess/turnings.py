@@ -12,12 +12,13 @@ from itertools import pairwise
 
 import numpy as np
 
+from extractor.finding import Point
 from extractor.geometry.curves import rounded
 from extractor.geometry.profile import Piece, Profile, joined, points, tidy
 from extractor.part import Shape
 from extractor.recess.lands import from_outside
 from extractor.recess.levels import Recess, recesses
-from extractor.recess.shapes import Measured, measure
+from extractor.recess.shapes import Measured, is_open, measure
 from extractor.recess.sorting import sort_recesses
 from extractor.sheet import Floats
 from extractor.values import dataclass
@@ -34,12 +35,16 @@ FULL_LEG = 0.95
 
 @dataclass(frozen=True)
 class TurnedProfile:
-    """A profile with its recesses, those that could be measured, and the corners of those that have no mouth."""
+    """A profile with its recesses, those that could be measured, and the corners of those that couldn't.
+
+    Those of `blind` have no mouth; those of `slight` are open, but no wider or deeper than drawing noise.
+    """
 
     profile: Profile
     recesses: tuple[Recess, ...]
     sized: tuple[tuple[Recess, Measured], ...]
-    blind: tuple[tuple[float, float], ...]
+    blind: tuple[Point, ...]
+    slight: tuple[Point, ...] = ()
 
     @property
     def measured(self) -> tuple[Measured, ...]:
@@ -52,8 +57,9 @@ def turnings(chain: Sequence[Piece], fine: float) -> TurnedProfile:
     profile = tidy(rounded(joined(chain, fine * JOIN), fine), fine)
     found = _open(profile, recesses(profile, fine), fine) if profile else []
     sized = [(r, measure(profile, r, fine)) for r in found]
-    blind = tuple(profile[r.floor.first - 1].end for r, m in sized if m is None)
-    return TurnedProfile(profile, tuple(found), _whole([(r, m) for r, m in sized if m], fine), blind)
+    unsized = [(is_open(profile, r), profile[r.floor.first - 1].end) for r, m in sized if m is None]
+    blind, slight = (tuple(at for shown, at in unsized if shown is some) for some in (False, True))
+    return TurnedProfile(profile, tuple(found), _whole([(r, m) for r, m in sized if m], fine), blind, slight)
 
 
 def _open(profile: Profile, found: Sequence[Recess], fine: float) -> list[Recess]:

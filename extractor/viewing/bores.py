@@ -6,11 +6,12 @@ bore only where something shows a section: hatching above it, steps of the outsi
 or steps of its own.
 """
 
-from bisect import bisect_left, insort
+import math
 from collections.abc import Iterable, Sequence
 
 import shapely
 
+from extractor.finding import Point
 from extractor.geometry.joining import groups
 from extractor.geometry.network import Face, Network, rim
 from extractor.values import dataclass
@@ -95,14 +96,20 @@ def _gates(network: Network, edges: set[int], fine: float) -> set[int]:
         (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
         if edge.bulge == 0 and abs(z0 - z1) <= fine:
             radial.append((min(abs(r0), abs(r1)), max(abs(r0), abs(r1)), (z0 + z1) / 2, k))
-    tops: list[tuple[float, float]] = []  # in order of z, so that only those near an edge are looked at
+    tops: dict[tuple[int, int], list[Point]] = {}  # by squares as wide as `fine`: at a wall of many grooves stand many
     found: set[int] = set()
     for low, high, z, k in sorted(radial):
-        near = tops[bisect_left(tops, (z - 2 * fine, 0.0)) : bisect_left(tops, (z + 2 * fine, 0.0))]
+        row, column = _square(z, low, fine)
+        near = (top for i in (0, -1, 1) for j in (0, -1, 1) for top in tops.get((row + i, column + j), ()))
         if low <= fine or any(abs(z - at) <= fine and abs(low - top) <= fine for at, top in near):
-            insort(tops, (z, high))
+            tops.setdefault(_square(z, high, fine), []).append((z, high))
             found.add(k)
     return found
+
+
+def _square(z: float, radius: float, fine: float) -> tuple[int, int]:
+    """The square of a grid as wide as `fine` in which a place lies."""
+    return math.floor(z / fine), math.floor(radius / fine)
 
 
 def grouped(faces: Sequence[Face]) -> list[list[Face]]:

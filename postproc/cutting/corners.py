@@ -30,11 +30,14 @@ def rounded_profile(
         return sharp.profile()
     bar = side == OUTSIDE
     metal = bench.turned.copy() if bar else Metal(part_pieces(part, bench.increments, side, stock))
-    for motion in _final(motions, bench, side):
-        tool = bench.tool(motion)
-        if tool is not None:
-            for piece in swept(motion, insert_of(tool, bench.increments, rounded=True)):
-                metal.cut(piece, motion.line)
+    metal.cut_all(
+        [
+            (piece, motion.line)
+            for motion in _final(motions, bench, side)
+            if (tool := bench.tool(motion)) is not None
+            for piece in swept(motion, insert_of(tool, bench.increments, rounded=True))
+        ]
+    )
     return metal.profile()
 
 

@@ -6,7 +6,7 @@ piece is split, the height at the split is rounded to the nearest increment; all
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -94,10 +94,49 @@ class Metal:
 
     def copy(self) -> "Metal":
         """A copy of the metal as it stands, to be cut on its own."""
+        return self._part(0, len(self._a))
+
+    def _part(self, i: int, j: int) -> "Metal":
+        """The pieces from i to j as metal of their own."""
         twin = Metal(())
-        twin._u, twin._a, twin._b = self._u[:], self._a[:], self._b[:]
-        twin._line, twin._way, twin.top = self._line[:], self._way[:], self.top
+        twin._u, twin._a, twin._b = self._u[i : j + 1], self._a[i:j], self._b[i:j]
+        twin._line, twin._way, twin.top = self._line[i:j], self._way[i:j], self.top
         return twin
+
+    def cut_all(self, cuts: Sequence[tuple[Piece, int]]) -> None:
+        """Remove all metal above many straight pieces, in their order, each with its line.
+
+        Cuts that share no piece of the metal know nothing of one another: each place is cut by itself, so that a row of
+        thousands of grooves is not moved along by every cut.
+        """
+        spans = [(bisect_right(self._u, p[0]) - 1, bisect_left(self._u, p[2])) for p, _ in cuts]
+        places: list[tuple[int, int, list[int]]] = []
+        for k in sorted(range(len(cuts)), key=spans.__getitem__):
+            i, j = spans[k]
+            if places and i < places[-1][1]:
+                first, last, held = places[-1]
+                held.append(k)
+                places[-1] = first, max(last, j), held
+            else:
+                places.append((i, j, [k]))
+        whole, done = Metal(()), 0
+        whole._u, whole._a, whole._b, whole._line, whole._way = self._u[:1], [], [], [], []
+        for i, j, held in [*places, (len(self._a), len(self._a), [])]:
+            some = self._part(i, j)
+            for k in sorted(held):
+                some.cut(*cuts[k])
+            whole._extend(self._part(done, i))
+            whole._extend(some)
+            done = j
+        self._u, self._a, self._b, self._line, self._way = whole._u, whole._a, whole._b, whole._line, whole._way
+
+    def _extend(self, other: "Metal") -> None:
+        """Put other metal behind this, which ends where that begins."""
+        self._u += other._u[1:]
+        self._a += other._a
+        self._b += other._b
+        self._line += other._line
+        self._way += other._way
 
     def _append(self, piece: Piece) -> None:
         """One more piece behind the last one."""

@@ -4,7 +4,9 @@ A recess and a groove can belong together only if their middles lie within one w
 farther away the groove is missing and the recess extra. Pairs are chosen so that the sum of what they are off is least.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
+from itertools import accumulate
 
 from extractor.values import dataclass
 from postproc.judging.overlay import Overlay, Stretch
@@ -40,13 +42,34 @@ def find_recesses(cut: Overlay, targets: Sequence[Target], drop: int, slack: int
     """
     found: list[Stretch] = []
     shaved: list[Stretch] = []
+    places = _ByPlace(targets)
     for stretch in cut.below_land(drop):
-        inside = [t for t in targets if t.u0 < stretch[1] and stretch[0] < t.u1]
+        inside = places.over(stretch)
         pieces = _apart(cut, stretch, inside) if len(inside) > 1 else [stretch]
         found.extend(pieces)
         ends = [stretch[0], *(end for piece in pieces for end in piece), stretch[1]]
         shaved.extend((a, b) for a, b in zip(ends[::2], ends[1::2], strict=True) if a < b)
-    return CutRecesses(tuple(_merged(found, targets, slack)), tuple(shaved))
+    return CutRecesses(tuple(_merged(found, places, slack)), tuple(shaved))
+
+
+class _ByPlace:
+    """Targets sorted along u, so that those at a place are found without a look at all the others."""
+
+    def __init__(self, targets: Sequence[Target]) -> None:
+        """Sort them; `_reach` is how far the first so many of them go at most."""
+        self._targets = targets
+        self._order = sorted(range(len(targets)), key=lambda t: targets[t].u0)
+        self._starts = [targets[t].u0 for t in self._order]
+        self._reach = list(accumulate((targets[t].u1 for t in self._order), max))
+
+    def over(self, stretch: Stretch) -> list[Target]:
+        """Those that begin below the end of a stretch and end above its beginning, in their order."""
+        first, last = bisect_right(self._reach, stretch[0]), bisect_left(self._starts, stretch[1])
+        return [self._targets[t] for t in sorted(self._order[first:last]) if self._targets[t].u1 > stretch[0]]
+
+    def around(self, stretch: Stretch, slack: int) -> Target | None:
+        """The first that a stretch lies within, but for `slack` at either end."""
+        return next(iter(self.over((stretch[1] - slack - 1, stretch[0] + slack + 1))), None)
 
 
 def _apart(cut: Overlay, stretch: Stretch, inside: Sequence[Target]) -> list[Stretch]:
@@ -56,12 +79,12 @@ def _apart(cut: Overlay, stretch: Stretch, inside: Sequence[Target]) -> list[Str
     return deeper if len(deeper) > 1 else [stretch]
 
 
-def _merged(found: Sequence[Stretch], targets: Sequence[Target], slack: int) -> list[Stretch]:
+def _merged(found: Sequence[Stretch], places: _ByPlace, slack: int) -> list[Stretch]:
     """Stretches that lie within one drawn groove joined."""
     out: list[Stretch] = []
     home: Target | None = None
     for stretch in found:
-        now = next((t for t in targets if t.u0 - slack <= stretch[0] and stretch[1] <= t.u1 + slack), None)
+        now = places.around(stretch, slack)
         if now is not None and now is home:
             out[-1] = (out[-1][0], stretch[1])
         else:

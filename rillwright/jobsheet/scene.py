@@ -7,6 +7,7 @@ that holds no profile has no scene, and its sheet no picture.
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Mapping
 from dataclasses import field
+from functools import cached_property
 from itertools import pairwise
 
 from extractor.codes import DrawingCode
@@ -63,7 +64,12 @@ class Scene:
 
     def recess(self, number: int) -> PicturedGroove | None:
         """The groove of this number, if there is one."""
-        return next((r for r in self.recesses if r.id == number), None)
+        return self._by_number.get(number)
+
+    @cached_property
+    def _by_number(self) -> dict[int, PicturedGroove]:
+        """The grooves by their numbers."""
+        return {one.id: one for one in self.recesses}
 
 
 def scene_of(record: Record) -> Scene | None:

@@ -100,17 +100,22 @@ def overlapping_lines(doc, space, n=20_000):
         space.add_line((-60, 15), (-34 - 26 * (k + 1) / (n + 1), 15))
 
 
-def many_grooves(doc, space, n=10_000):
-    """A row of n grooves; it is the part."""
-    top = [(0.0, 0.0), (0.0, 20.0)]
+def many_grooves(doc, space, n=10_000, wide=1.0, deep=2.0, first=2.0):
+    """A row of n grooves with lands as wide as 1; it is the part, its places too coarse for grooves so narrow."""
+    top, pitch = [(0.0, 0.0), (0.0, 20.0)], wide + 1.0
     for k in range(n):
-        z = -2.0 - 2.0 * k
-        top += [(z, 20.0), (z, 18.0), (z - 1.0, 18.0), (z - 1.0, 20.0)]
-    end = -2.0 * n - 2.0
+        z = -first - pitch * k
+        top += [(z, 20.0), (z, 20.0 - deep), (z - wide, 20.0 - deep), (z - wide, 20.0)]
+    end = -first - pitch * n
     top += [(end, 20.0), (end, 0.0)]
     for flip in (1, -1):
         space.add_lwpolyline([(x, flip * y) for x, y in top])
     space.add_line((5, 0), (end - 5, 0), dxfattribs={"linetype": "CENTER"})
+
+
+def many_made(doc, space):
+    """As many that can be made."""
+    many_grooves(doc, space, wide=2.0, deep=2.5, first=2.25)
 
 
 def circles(doc, space, n=100_000):
@@ -133,8 +138,10 @@ def dimensions(doc, space, n=20_000):
 
 SHEETS = (
     identical_lines, zigzag, ellipses, spline_hatch, array_insert, nested_arrays, grid, overlapping_lines,
-    many_grooves, circles, texts, dimensions,
+    many_grooves, many_made, circles, texts, dimensions,
 )  # fmt: skip
+PARTS = (many_grooves, many_made)
+"""Those that are a part by themselves."""
 
 
 def sheet(make, path, *, with_part):
@@ -143,7 +150,7 @@ def sheet(make, path, *, with_part):
     doc.header["$INSUNITS"] = 4
     space = doc.modelspace()
     make(doc, space)
-    if with_part and make is not many_grooves:
+    if with_part and make not in PARTS:
         shaft(space)
     doc.saveas(path)
 
@@ -199,7 +206,7 @@ def main():
         for make in SHEETS:
             if wanted and make.__name__ not in wanted:
                 continue
-            for with_part in (False, True) if make is not many_grooves else (True,):
+            for with_part in (False, True) if make not in PARTS else (True,):
                 path = Path(folder) / f"{make.__name__}-{with_part}.dxf"
                 sheet(make, path, with_part=with_part)
                 row(f"{make.__name__}{' + part' if with_part else ''}", ["make", path])

@@ -133,3 +133,28 @@ def test_sloping_cuts_are_within_an_increment_or_two(cuts):
     found = profile.start[k] + (profile.end[k] - profile.start[k]) * share
     steep = max((abs(c[3] - c[1]) / (c[2] - c[0]) for c in cuts), default=0.0)
     assert np.abs(found - heights).max() <= 2.0 + steep
+
+
+@st.composite
+def pieces_to_cut(draw):
+    """Straight pieces, level or sloping, here and there along a bar, with their lines."""
+    start, width = draw(st.integers(-60, -2)), draw(st.integers(1, 12))
+    near, far = draw(st.integers(5, 40)), draw(st.integers(5, 40))
+    return (start, near, min(start + width, 0), far if draw(st.booleans()) else near), draw(st.integers(1, 3))
+
+
+@given(st.lists(pieces_to_cut(), max_size=25), st.lists(pieces_to_cut(), max_size=5))
+def test_many_cuts_at_once_leave_what_they_leave_one_by_one(cuts, before):
+    one_by_one, at_once = bar(), bar()
+    for metal in (one_by_one, at_once):
+        for piece, line in before:
+            metal.cut(piece, line)
+    for piece, line in cuts:
+        one_by_one.cut(piece, line)
+    at_once.cut_all(cuts)
+    assert pieces(at_once.profile()) == pieces(one_by_one.profile())
+    assert at_once.profile().u.tolist() == one_by_one.profile().u.tolist()
+    # What stands inside a slope hangs on the whole line it is of.
+    assert [at_once.above((u, 0, u + 1, 0)) for u in range(-60, 0)] == [
+        one_by_one.above((u, 0, u + 1, 0)) for u in range(-60, 0)
+    ]

@@ -15,7 +15,7 @@ from extractor.side import OUTSIDE
 from planner.increment import Increments
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import cut_profile, part_pieces
-from postproc.judging.matching import find_recesses, pair
+from postproc.judging.matching import _ByPlace, find_recesses, pair
 from postproc.judging.overlay import Overlay
 from postproc.judging.target import Target, target_of
 
@@ -125,3 +125,19 @@ def test_a_shallow_cut_over_several_grooves_is_taken_apart():
     found = find_recesses(overlay_of(part, moves), drawn, 20, 20)
     assert found.recesses == ((-23_000, -20_000), (-18_000, -15_000), (-13_000, -10_000))
     assert found.shaved == ((-30_000, -23_000), (-20_000, -18_000), (-15_000, -13_000), (-10_000, -5_000))
+
+
+def test_targets_at_a_place_are_those_that_a_look_at_each_finds():
+    """Oracle: every target held against the stretch, in the order in which they are given."""
+    rng = random.Random(4)
+    for _ in range(200):
+        # Walls in any order, wide ones over narrow ones too.
+        walls = [(-a, -a - b) for a, b in ((rng.randrange(1, 60), rng.randrange(1, 30)) for _ in range(8))]
+        given = [t for near, far in walls for t in targets((near, far))]
+        places = _ByPlace(given)
+        for _ in range(20):
+            low, slack = rng.randrange(-90_000, 0, 500), rng.choice((0, 20, 500))
+            one = (low, low + rng.randrange(500, 20_000, 500))
+            assert places.over(one) == [t for t in given if t.u0 < one[1] and one[0] < t.u1]
+            held = [t for t in given if t.u0 - slack <= one[0] and one[1] <= t.u1 + slack]
+            assert places.around(one, slack) == (held[0] if held else None)

@@ -2,7 +2,11 @@
 
 import json
 from dataclasses import replace
+from enum import StrEnum
 
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from support.forms import form as form_of
 from support.parts import part_of, row
 
@@ -12,7 +16,7 @@ from extractor.part import Reading
 from planner.plan import GrooveSet
 from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State, Verdict
-from rillwright.jsonform import dump
+from rillwright.jsonform import OneByOne, as_json, dump, dumped
 from rillwright.recording import number, recorded_cut, recorded_findings, recorded_part, verification
 
 # The keys promised in the public contract, `read --json`.
@@ -97,6 +101,38 @@ def test_a_document_survives_any_name():
     text = dump({"file": "a\udcff\n\u00e9"})
     assert json.loads(text) == {"file": "a\udcff\n\u00e9"}
     assert text.isascii()
+
+
+class Colour(StrEnum):
+    RED = "red"
+
+
+SCALARS = st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False, allow_infinity=False) | st.text()
+DOCUMENTS = st.recursive(
+    SCALARS | st.just(Colour.RED),
+    lambda inner: st.lists(inner) | st.lists(inner).map(tuple) | st.dictionaries(st.text(), inner),
+)
+
+
+@settings(deadline=None)
+@given(DOCUMENTS)
+def test_a_document_is_written_as_the_library_writes_it(document):
+    # The oracle is the encoder of Python's own json.
+    assert dump(document) == json.dumps(document, indent=1, allow_nan=False) + "\n"
+
+
+@pytest.mark.parametrize("count", [1, 2, 3])
+def test_what_is_made_one_by_one_is_written_like_a_list(count):
+    rows = [{"line": k, "words": ["x", 1.5], "none": {}} for k in range(count)]
+    document = {"a": 1, "blocks": OneByOne(iter(rows)), "deep": {"rows": OneByOne(iter(rows))}, "z": []}
+    plain = {"a": 1, "blocks": rows, "deep": {"rows": rows}, "z": []}
+    assert "".join(dumped(as_json(document))) == json.dumps(plain, indent=1) + "\n"
+
+
+@pytest.mark.parametrize("number", [float("nan"), float("inf"), -float("inf")])
+def test_what_is_no_number_of_json_is_never_written(number):
+    with pytest.raises(ValueError, match="is no number of JSON"):
+        dump({"x": [number]})
 
 
 def test_numbers_print_as_they_were_meant():
