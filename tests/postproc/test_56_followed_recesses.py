@@ -175,3 +175,14 @@ class TestLine:
         assert moved.range(-10_000, -9_000) == pytest.approx((43_900, 43_900))
         assert moved.range(-7_970, -7_970)[1] == pytest.approx(50_000)
         assert moved.range(-16_000, -16_000)[1] == pytest.approx(50_000)
+
+
+@pytest.mark.parametrize(("by", "agree"), [(16, True), (24, False)])
+def test_halves_that_lie_one_low_and_one_high_are_each_held_to_the_drawn_line(by, agree):
+    """0.032 apart, corners over the lower floor are off by more than 0.02; from the line drawn each is 0.016 off."""
+    part, the_shop, plan = job("round corners")
+    steps = list(plan.operations[0].steps)
+    last = max(k for k, s in enumerate(steps) if isinstance(s, GrooveCycle))
+    second = max(k for k, s in enumerate(steps) if isinstance(s, Rapid) and s.z is not None)
+    moved = [shifted(s, x=by if k >= second else -by) if k > last else s for k, s in enumerate(steps)]
+    assert verdict_of(part, the_shop, plan, moved).agree is agree
