@@ -15,6 +15,8 @@ _NOTHING_THERE = "heights are those of metal or those of none at all, with nothi
 _STRIP = "a strip a few counts wide stands for a face"
 _MARGIN = "any more than one radius would do"
 _FINE = "how near chords keep to an arc, far below a count of height that is told"
+_WIDER = "a wider look finds no more; what is near begins within a width"
+_MATCHING = "postproc/judging/matching.py"
 EQUIVALENT: dict[tuple[str, str, str, str], str] = {
     ("extractor/side.py", "return self.sign < 0", "<", "<="): _SIGN,
     ("extractor/side.py", "return self.sign < 0", "0", "1"): _SIGN,
@@ -141,6 +143,8 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "1",
         "2",
     ): "an offset that names none stops the program, whichever it is taken for",
+    ("postproc/reading/values.py", "return LARGEST if count > 0 else -LARGEST", "0", "1"): _OFF,
+    ("postproc/reading/control.py", "aside: tuple[int, int] = (0, 0)", "0", "1"): "one pass alone is not put aside",
     ("postproc/reading/control.py", "own_retract: int = 0", "0", "1"): "each run is begun with the machine's own",
     (
         "extractor/placing.py",
@@ -267,7 +271,7 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         ">",
     ): _SHORT_CUT,
     ("postproc/judging/unsafe_rapids.py", "if box[1] >= near:", ">=", ">"): _SHORT_CUT,
-    ("postproc/judging/matching.py", "if targets[t].u0 > recess[1] + reach:", ">", ">="): _SHORT_CUT,
+    (_MATCHING, "if targets[t].u0 > recess[1] + reach:", ">", ">="): _SHORT_CUT,
     (
         "postproc/judging/unsafe_cycles.py",
         "if near or not call.peck or not call.x_known or land <= NOWHERE:",
@@ -318,6 +322,12 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "-",
     ): "both ways are taken",
     (
+        "postproc/judging/unsafe_cutting.py",
+        "most = min(GREATEST_FEED[units], round(GREATEST_SHARE * tool.width, 6))",
+        "6",
+        "12",
+    ): "it takes off what floating point adds, beyond the twelfth decimal",
+    (
         "postproc/judging/form.py",
         "return np.where(left >= missing, np.maximum(left, 0), -np.maximum(missing, 0))",
         ">=",
@@ -359,8 +369,22 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         ">=",
         ">",
     ): _SHORT_CUT,
+    (_MATCHING, "reach = 2 * BESIDE * max(widest, recess[1] - recess[0])", "*", "+"): _WIDER,
+    (_MATCHING, "reach = 2 * BESIDE * max(widest, recess[1] - recess[0])", "2", "4"): _WIDER,
     (
-        "postproc/judging/matching.py",
+        _MATCHING,
+        "while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:",
+        "2",
+        "4",
+    ): _WIDER,
+    (
+        _MATCHING,
+        "while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:",
+        "0",
+        "1",
+    ): "a recess is no wider than the widest",
+    (
+        _MATCHING,
         "while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:",
         "<",
         "<=",

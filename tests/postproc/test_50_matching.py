@@ -59,6 +59,16 @@ def test_farther_away_than_a_width_and_a_half_is_missing_and_extra(off, paired):
     assert (found.pairs, found.missing, found.extra) == ((((0, 0),), (), ()) if paired else ((), (0,), (0,)))
 
 
+@pytest.mark.parametrize(
+    ("groove", "near", "paired"),
+    [(-50, -11.5, True), (-50, -11.499, False), (-10, -31.5, True), (-10, -31.501, False)],
+)
+def test_beside_a_recess_wider_than_every_groove_its_own_width_counts(groove, near, paired):
+    """Middles 30 apart, one and a half times 20; the groove is 3 wide."""
+    found = pair(targets((groove, groove - 3)), [stretch(near, near - 20)], 20)
+    assert found.pairs == (((0, 0),) if paired else ())
+
+
 def test_a_right_groove_is_never_given_away():
     """Without that, shifting both by one place would cost no more in sum."""
     found = pair(targets((-10, -13), (-14, -17)), [stretch(-14, -17), stretch(-18, -21)], 20)
