@@ -156,6 +156,7 @@ def _save(doc: Drawing, out: Path, name: str) -> None:
     shown = out if str(out).isprintable() else ascii(str(out))
     try:
         with _whole_enough(name):
+            _numbered_tables(doc)
             doc.saveas(temporary)
         with temporary.open("rb+") as written:
             os.fsync(written.fileno())
@@ -166,6 +167,13 @@ def _save(doc: Drawing, out: Path, name: str) -> None:
     finally:
         with suppress(OSError):
             temporary.unlink()
+
+
+def _numbered_tables(doc: Drawing) -> None:
+    """Give each table a handle that the file gave none: lines read without it, and the library writes none then."""
+    for table in doc.tables.tables():
+        if table.head.dxf.handle is None:
+            table.head.dxf.handle = doc.entitydb.next_handle()
 
 
 @contextmanager

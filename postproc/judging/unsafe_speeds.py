@@ -1,4 +1,7 @@
-"""Cutting speeds off by ten, held against the shop: too great, too small, meant in the other mode, clamped hard."""
+"""Cutting speeds held against the shop and its material: too great, too small, meant in the other mode, clamped hard.
+
+What is too great depends on the material: `Material.fastest` is the greatest speed at which such metal is grooved.
+"""
 
 from math import pi
 
@@ -12,6 +15,13 @@ from postproc.vocabulary.acts import Act
 
 # A feed or a speed so many times the shop's own is a slipped decimal point, so many times is worth a look.
 SLIPPED, ODD = 8.0, 3.0
+# Where the material's greatest speed is not known, so many times the shop's own (the table of materials: 1.4 to 2.5).
+GREATEST = 2.0
+# A shop that cuts faster than the table says has chosen its insert for that; so much over its own is no slip.
+OWN = 1.25
+# So many times the greatest speed no edge lasts a part: carbide lasts a fifth as long at half as much again (Taylor's
+# exponent 0.25 of carbide, from memory: 1.5 ** -4).
+BURNS = 1.5
 # A cutting speed so many times below the shop's own only rubs, or S was meant in the other mode.
 SLOW = 5.0
 # An S in rev/min this near to the usual cutting speed, as a share of it, was meant as one.
@@ -39,13 +49,30 @@ def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) ->
             notebook.caution(ProgramCode.SPEED_MODE, motion.line, message)
         return
     given = f"; the shop file gives {usual:g} for {shop.material.name}"
-    if asked > SLIPPED * usual:
-        message = f"The cutting speed is {asked:.0f} {unit}{given}: check the digits of S."
+    greatest, turned = greatest_speed(usual, shop), _turned(motion, bench, shop)
+    held = f" (the spindle's limit holds it at {turned:.0f})" if turned < asked else ""
+    if asked > SLIPPED * usual or turned > BURNS * greatest:
+        message = f"The cutting speed is {asked:.0f} {unit}{given}, and at most {greatest:.0f} is usual{held}: lower S."
         notebook.stop(ProgramCode.SPEED_TOO_GREAT, motion.line, message)
-    elif asked > ODD * usual:
-        notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, f"The cutting speed is {asked:.0f} {unit}{given}.")
+    elif asked > greatest:
+        message = f"The cutting speed is {asked:.0f} {unit}{given}, and at most {greatest:.0f} is usual{held}: check S."
+        notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, message)
     else:
         _slow(motion, (asked, cutting_speed(motion, bench)), usual, f"{unit}{given}", shop, notebook)
+
+
+def greatest_speed(usual: float, shop: Shop) -> float:
+    """The greatest usual cutting speed in the shop's material where its own for the insert is `usual`."""
+    fastest = shop.material.fastest
+    return max(fastest, OWN * usual) if fastest else GREATEST * usual
+
+
+def _turned(motion: Motion, bench: Bench, shop: Shop) -> float:
+    """The cutting speed that comes of S: under surface speed no spindle turns faster than its clamp and its machine."""
+    asked, limits = _asked(motion, bench), [motion.clamp] if motion.clamp else []
+    if "max_rpm" not in shop.unsaid:
+        limits.append(shop.machine.max_rpm)
+    return min([asked, *(_per_turn(motion, bench) * limit for limit in limits if motion.surface)])
 
 
 def _slow(motion: Motion, speeds: tuple[float, float], usual: float, told: str, shop: Shop, notebook: Notebook) -> None:

@@ -138,6 +138,18 @@ def test_read_again_it_is_the_same_sheet(tmp_path, version):
     assert after.dimensions == before.dimensions
 
 
+def test_tables_without_handles_get_some_of_their_own(tmp_path):
+    """Tables of R2000 that leave their handles out, as some writers do; handles of the copy are counted as text."""
+    path, out = saved(tmp_path, "R2000"), tmp_path / "out.dxf"
+    bare, tables = re.subn(r"(  0\nTABLE\n  2\n\w+\n)  5\n\w+\n330\n0\n", r"\1", path.read_text("cp1252"))
+    assert tables == 9  # of the DXF reference
+    path.write_text(bare, "cp1252")
+    write_overlay(path, reading_of(bar()), SETS, out)
+    handles = re.findall(r"(?:^|\n)  5\n(\w+)\n", out.read_text("cp1252").partition("TABLES")[2])
+    assert len(handles) == len(set(handles)) and re.search(r"TABLE\n  2\nLAYER\n  5\n\w", out.read_text("cp1252"))
+    assert load_sheet(out).segments.ends.tolist() == load_sheet(path).segments.ends.tolist()
+
+
 def test_an_overlay_of_an_overlay_has_no_second_layers(tmp_path):
     overlaid(tmp_path, reading_of(bar()))
     write_overlay(tmp_path / "out.dxf", reading_of(bar()), SETS, tmp_path / "twice.dxf")

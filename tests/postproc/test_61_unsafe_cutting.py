@@ -10,6 +10,8 @@ import pytest
 from support.moves import Moves, shop, tool
 from support.parts import part_of
 
+from planner.settings.settled import material_of
+from planner.shop import Told
 from postproc import compare_program, judge
 
 PART = part_of([(-10, -13, 34)])
@@ -128,10 +130,46 @@ def test_feeds_are_told_in_plain_decimals(feed):
 
 
 def test_a_cutting_speed_far_over_the_shops_is_a_caution():
-    """120 m/min in the shop file; 500, and 4000 rev/min on 42 across (528 m/min), are more than three times that."""
-    assert codes(plunge(0.08, speed=500.0), level="caution") == {("speed-unusual", 2)}
-    assert ("speed-unusual", 2) in codes(plunge(0.08, surface=False, speed=2900.0), level="caution")
-    assert not codes(plunge(0.08, speed=300.0), level="caution")
+    """120 m/min in the shop file, and nothing known of the material: twice that, on 42 across 1819 rev/min."""
+    assert codes(plunge(0.08, speed=300.0), level="caution") == {("speed-unusual", 2)}
+    assert ("speed-unusual", 2) in codes(plunge(0.08, surface=False, speed=2000.0), level="caution")
+    assert not codes(plunge(0.08, speed=230.0), level="caution")
+    assert codes(plunge(0.08, speed=500.0)) == codes(plunge(0.08, surface=False, speed=2900.0))
+    assert codes(plunge(0.08, speed=500.0)) == {("speed-too-great", 2)}
+
+
+@pytest.mark.parametrize(
+    ("material", "own", "caution", "stop"),
+    [
+        # Greatest speeds of grooving: medium carbon steel 200, wrought aluminium 500 (the table of materials).
+        ("C45", 120.0, 200.0, 300.0),
+        ("C45", 160.0, 200.0, 300.0),
+        ("C45", 250.0, 312.5, 468.75),
+        ("EN AW-6082", 250.0, 500.0, 750.0),
+        ("unheard of", 120.0, 240.0, 360.0),
+    ],
+)
+def test_what_is_too_fast_hangs_on_the_material(material, own, caution, stop):
+    """The chuck turns 20,000: no clamp holds anything here; an S ten times the shop's is told in any case."""
+    made = replace(shop(max_rpm=20_000), material=material_of(material, Told(cutting_speed=own), "mm"))
+
+    def found(speed: float) -> list[tuple[str, str]]:
+        verdict = judge(PART, plunge(0.08, speed=speed, clamp=20_000).run(), made)
+        return [(f.level.value, f.code) for f in verdict.findings]
+
+    assert found(caution) == [] and found(caution + 0.1) == [("caution", "speed-unusual")]
+    assert found(stop) == [("caution", "speed-unusual")] and found(stop + 0.1) == [("stop", "speed-too-great")]
+
+
+@pytest.mark.parametrize(
+    ("clamp", "most", "level"), [(2273, 20_000, "caution"), (2274, 20_000, "stop"), (20_000, 2273, "caution")]
+)
+def test_a_limit_of_the_spindle_keeps_a_speed_from_burning_the_edge(clamp, most, level):
+    """On 42 across 300 m/min are 2273.6 rev/min: 300 / (pi x 0.042)."""
+    made = replace(shop(max_rpm=most), material=material_of("C45", Told(cutting_speed=120.0), "mm"))
+    found = judge(PART, plunge(0.08, speed=500.0, clamp=clamp).run(), made).findings
+    assert [f.level.value for f in found if f.code.startswith("speed")] == [level]
+    assert "the spindle's limit holds it at 300)" in next(f.message for f in found if f.code.startswith("speed"))
 
 
 @pytest.mark.parametrize(

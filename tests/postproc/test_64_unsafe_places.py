@@ -52,7 +52,7 @@ STOPS = {
     "nothing that moves": ("%\nO1\nG21\nM30\n%\n", "no-moves", None, ["is it the right file?"]),
 }
 CAUTIONS = {
-    "a speed far from the shop's": (instead("S110", "S900"), "speed-unusual", 8, ["900 m/min", "gives 120"]),
+    "a speed far from the shop's": (instead("S110", "S280"), "speed-unusual", 8, ["280 m/min", "gives 120"]),
     "a place far out": (instead("G00 X150.", "G00 X4200."), "far-place", 10, ["X4200"]),
     "a place far along": (instead("G00 X150.", "G00 X150. Z4200."), "far-place", 10, ["Z4200"]),
     "a first place far out": (instead(CUT, "G0 X4200.\nG0 Z-13.\nG0 X42.\n" + CUT), "far-place", 7, ["X4200"]),

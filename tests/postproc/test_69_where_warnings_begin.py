@@ -265,8 +265,9 @@ MOVED = {
         -25.001,
         lambda v: (stepped(v, 70), Moves().rapid(80, -23).feed(34).rapid(80), KNOWN),
     ),
-    "3 times the speed": ("speed-unusual", "caution", 360.1, 360.0, lambda v: (PART, cut(speed=v))),
-    "8 times the speed": ("speed-too-great", "stop", 960.1, 960.0, lambda v: (PART, cut(speed=v))),
+    "twice the speed": ("speed-unusual", "caution", 240.1, 240.0, lambda v: (PART, cut(speed=v))),
+    "3 times the speed": ("speed-too-great", "stop", 360.1, 360.0, lambda v: (PART, cut(speed=v))),
+    "8 times the speed": ("speed-too-great", "stop", 960.1, 960.0, lambda v: (PART, cut(speed=v, clamp=900))),
     "a fifth of the speed": ("speed-unusual", "caution", 23.99, 24.0, lambda v: (PART, cut(speed=v))),
     "an eighth of the speed": ("speed-too-small", "stop", 14.99, 15.0, lambda v: (PART, cut(speed=v))),
     "a fifth, held lower by the clamp": (
