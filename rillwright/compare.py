@@ -148,7 +148,7 @@ def _all_match(count: int) -> str:
         if not count
         else "the groove matches"
         if count == 1
-        else f"all {count} grooves match"
+        else f"{'both' if count == 2 else f'all {count}'} grooves match"
     )
 
 

@@ -16,6 +16,10 @@ from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target
 
 
+SIDE_WORDS = {True: ("chuck side", "front side"), False: ("inner wall", "outer wall")}
+"""The two walls of a groove in words, that of lower u first: by whether its side runs along the axis."""
+
+
 @dataclass(frozen=True)
 class GrooveRemark:
     """What is to be said about one groove, without its number."""
@@ -87,7 +91,12 @@ def _chamfer(target: Target, recess: Stretch, drop: int) -> Iterator[GrooveRemar
     """A drawn edge chamfer or radius that the program leaves out."""
     if target.chamfer <= 2 * drop:
         return
-    if recess[0] > target.u0 - drop or recess[1] < target.u1 + drop:
-        what = "radii" if target.groove.rounded else "chamfers"
-        sentence = f"the edge {what} of {target.groove.edge_chamfer:g} that the drawing has are not cut here."
+    left = (recess[0] > target.u0 - drop, recess[1] < target.u1 + drop)
+    if any(left):
+        one, more = ("radius", "radii") if target.groove.rounded else ("chamfer", "chamfers")
+        size, side = f"of {target.groove.edge_chamfer:g}", SIDE_WORDS[target.groove.side.axial][left[1]]
+        if all(left):
+            sentence = f"the edge {more} {size} that the drawing has are not cut here."
+        else:
+            sentence = f"the edge {one} {size} that the drawing has on the {side} is not cut here."
         yield GrooveRemark(Level.CAUTION, ProgramCode.EDGE_CHAMFER, sentence)

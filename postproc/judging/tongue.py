@@ -72,9 +72,11 @@ def whole_numbers_said(verdict: Verdict, judged: Callable[..., Verdict]) -> tupl
         return verdict.findings
     first = pointless[0]
     kept = [finding for finding in other.findings if finding.code != POINTLESS]
+    word, more = first.message.split(" at column")[0], len(pointless) - 1
+    none = f"{word} and {more} more {'words' if more > 1 else 'word'} have" if more else f"{word} has"
     message = (
-        f"{first.message.split(' at column')[0]} has no decimal point, and so have {len(pointless)} words in all: as "
-        "whole units they make sense of this drawing, as least increments they don't; write the points, or say "
+        f"{none} no decimal point and make{'' if more else 's'} sense of this drawing as whole units, not as least "
+        f"increments; write the point{'s' if more else ''}, or say "
         'whole_numbers = "units" in the shop file if this control reads them so.'
     )
     return (Finding(Level.STOP, POINTLESS, message, line=first.line), *kept)

@@ -1,4 +1,4 @@
-"""What must be clear about a program before it is run: its units, and one program for each number."""
+"""What must be clear about a program before it is run: its units, its code system, and one program for each number."""
 
 from collections.abc import Mapping
 
@@ -11,6 +11,7 @@ from postproc.reading.sections import Sections
 from postproc.reading.words import ParsedProgram
 from postproc.vocabulary.acts import Act
 from postproc.vocabulary.numbers import UNIT_NAMES
+from postproc.vocabulary.tongues import ISO_ALONE, TRADE_ALONE
 
 _UNITS: Mapping[Act, Units] = {Act.METRIC: "mm", Act.INCH: "in"}
 
@@ -34,9 +35,21 @@ def check_premises(
     if said is None:
         log.line = parsed.blocks[0].line
         _no_units(asked, dialect, log)
+    _two_systems(parsed, dialect, log)
     if sections.twice is not None:
         log.line = parsed.blocks[sections.twice].line
         log.stop(ProgramCode.NUMBER_TWICE, "A program of this number is already in the file; give it another number.")
+
+
+def _two_systems(parsed: ParsedProgram, dialect: Dialect, log: Log) -> None:
+    """Say that a program has words that no one control is sure to take, where its dialect reads both as its own."""
+    known = dialect.g_words.keys()
+    trade, iso = (parsed.first("G", alone & known) for alone in (TRADE_ALONE, ISO_ALONE))
+    if trade is None or iso is None:
+        return
+    (early, _), (late, log.line) = sorted((trade, iso), key=lambda found: found[1])
+    message = f"G{late} is of another code system than G{early} before it; see that the control takes both."
+    log.caution(ProgramCode.CODE_SYSTEMS_MIXED, message)
 
 
 def _no_units(asked: Units | None, dialect: Dialect, log: Log) -> None:

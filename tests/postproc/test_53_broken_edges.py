@@ -137,3 +137,24 @@ def test_walls_below_a_drawn_chamfer_are_measured_as_well_as_its_rims(width, siz
     cuts = plunge(z) + bevel(size, z) + bevel(size, z, 1)
     found = compared(cuts, part, shop(tool(width=width, corner_radius=0.0)))
     assert found.matches[0].state is state
+
+
+@pytest.mark.parametrize(
+    ("ways", "words"),
+    [
+        ((), "the edge chamfers of 0.5 that the drawing has are not cut here"),
+        ((-1,), "the edge chamfer of 0.5 that the drawing has on the front side is not cut here"),
+        ((1,), "the edge chamfer of 0.5 that the drawing has on the chuck side is not cut here"),
+    ],
+)
+def test_of_two_chamfers_the_one_that_is_left_out_is_told(ways, words):
+    """The insert's corner breaks one edge of the groove, the one toward the chuck for -1."""
+    part = part_of([(-10, -13, 34, {"edge_chamfer": 0.5})], length=60)
+    cuts = plunge() + "".join(bevel(0.5, way=way) for way in ways)
+    found = codes(compared(cuts, part, shop(tool(corner_radius=0.0))))
+    assert words in found["edge-chamfer"].message
+
+
+def test_chamfers_that_both_are_cut_are_not_told():
+    part = part_of([(-10, -13, 34, {"edge_chamfer": 0.5})], length=60)
+    assert not codes(compared(plunge() + bevel(0.5) + bevel(0.5, way=1), part, shop(tool(corner_radius=0.0))))

@@ -39,6 +39,9 @@ def test_all_right(capsys):
     assert text.splitlines()[0] == "old.nc against ring.dxf (lengths in mm, floors are diameters)"
     assert text.splitlines()[-1] == "Agree: all 4 grooves match and no move is unsafe."
     assert text.count("matches") == 4
+    two = part_of([(-10, -13, 34), (-15, -18, 34)])
+    text = printed(capsys, two, judge(two, moves((-13, 34), (-18, 34)).run(), shop()))
+    assert text.splitlines()[-1] == "Agree: both grooves match and no move is unsafe."
     assert max(map(len, text.splitlines())) <= 120
 
 

@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from planner.cutting import spindle_speed
 from planner.steps import Coolant, Gear, Spindle, SpindleClamp, SpindleStop
 from postproc.codes import ProgramCode
 from postproc.reading.control import Event
@@ -69,12 +70,31 @@ def tell_spindle(lathe: Lathe) -> None:
         mode: Literal["surface", "rpm"] = "surface" if spindle.surface else "rpm"
         lathe.log.step(Spindle(mode, round(spindle.speed), spindle.clockwise))
         _ask_mode(lathe)
-    elif spindle.told and spindle.clockwise is not None:
+    elif spindle.told and spindle.clockwise is not None and not _keeps(lathe):
         lathe.log.caution(
             ProgramCode.SPEED_NOT_SAID,
             "The spindle turns with no S for its mode, so the control uses what it has stored; give S.",
         )
     spindle.told = False
+
+
+def _keeps(lathe: Lathe) -> bool:
+    """Take the speed that the spindle has where surface speed ends with no S, as most controls do (common practice)."""
+    spindle, place = lathe.control.spindle, lathe.control.place
+    surface = spindle.speeds.get(True, 0.0)
+    if spindle.surface or not surface or not place.x_known:
+        return False
+    across = lathe.increments.length(max(1, abs(place.x)))
+    turns = spindle_speed(surface, across, spindle.clamp or None, lathe.increments.units)
+    spindle.speeds[False] = turns
+    lathe.log.step(Spindle("rpm", round(turns), spindle.clockwise is not False))
+    says = lathe.dialect.written(Act.RPM)
+    message = (
+        f"{says} has no S here: most controls keep the {turns:.0f} rev/min that the spindle has at "
+        f"X{lathe.increments.length(place.x):g}, some use what they have stored; give S."
+    )
+    lathe.log.caution(ProgramCode.SPEED_NOT_SAID, message)
+    return True
 
 
 def _ask_mode(lathe: Lathe) -> None:
