@@ -237,6 +237,9 @@ class ProgramCode(Code):
     THREAD_LEAD = Registered("thread-lead", STOP, "Check F of the thread, and its X.")
     THREAD_IN_AIR = Registered("thread-in-air", STOP, "Check X and the sign of Z of the thread.")
     THREAD_HEIGHT = Registered("thread-height", STOP, "Check the height of the thread, and X.")
+    THREAD_NOT_HELD = Registered(
+        "thread-not-held", CAUTION, "See that the drawing has a thread there, as long and as deep."
+    )
     LAND_LEFT = Registered("land-left", STOP, "Turn the land to the diameter drawn, or finish it.")
     LAND_DIFFERS = Registered("land-differs", CAUTION, "See that the drawing allows the diameter.")
     SPEED_TOO_SMALL = Registered("speed-too-small", STOP, "Check the digits of S and of the clamp.")

@@ -15,7 +15,6 @@ from postproc.codes import ProgramCode
 from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target
 
-
 SIDE_WORDS = {True: ("chuck side", "front side"), False: ("inner wall", "outer wall")}
 """The two walls of a groove in words, that of lower u first: by whether its side runs along the axis."""
 
@@ -51,6 +50,11 @@ def joined(remarks: Sequence[tuple[int, GrooveRemark]]) -> tuple[Finding, ...]:
         )
         for remark, numbers in groups.items()
     )
+
+
+def sharp_remarks(target: Target, tools: Iterable[Tool], shop: Shop) -> tuple[GrooveRemark, ...]:
+    """What to say about corners drawn sharp between walls that lean, in which any radius may stand by the line alone."""
+    return () if target.groove.corner_radius else tuple(_corners(target, tools, shop, contoured=True))
 
 
 def _corners(target: Target, tools: Iterable[Tool], shop: Shop, contoured: bool) -> Iterator[GrooveRemark]:

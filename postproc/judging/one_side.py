@@ -14,7 +14,7 @@ from postproc.codes import ProgramCode
 from postproc.cutting.corners import rounded_profile
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import BEHIND, Bench, drawn_metal, part_pieces
-from postproc.judging.edges import GrooveRemark, edge_remarks, joined
+from postproc.judging.edges import GrooveRemark, edge_remarks, joined, sharp_remarks
 from postproc.judging.form import measure_corners, measure_form
 from postproc.judging.leftover import left_standing, turned_lands
 from postproc.judging.line import DrawnLine
@@ -24,6 +24,9 @@ from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target, target_of
 from postproc.motion import Motion
 from postproc.verdict import CutGroove, Match, State
+
+CORNERED = frozenset({"tapered", "vee"})
+"""Shapes whose walls lean and meet the floor, or one another, in corners."""
 
 
 class OneSide:
@@ -152,9 +155,9 @@ class OneSide:
 
     def _edges(self, target: Target, recess: Stretch) -> tuple[GrooveRemark, ...]:
         """Corners and mouth of a groove that matches."""
-        if not target.upright:
-            return ()
         tools = self._at_work((max(recess[0], target.u0), min(recess[1], target.u1)))
+        if not target.upright:
+            return sharp_remarks(target, tools, self.shop) if target.groove.shape in CORNERED else ()
         return edge_remarks(target, tools, self.sharp, recess, self.shop, self.drop)
 
     def _behind(self, recess: Stretch) -> bool:

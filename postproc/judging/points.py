@@ -10,6 +10,7 @@ from typing import NamedTuple
 from extractor.part import Units
 from extractor.side import INSIDE, OUTSIDE
 from planner.codes import PlanCode
+from planner.words import spans
 from postproc.codes import ProgramCode
 from postproc.cutting.insert import Piece
 from postproc.cutting.metal import Metal
@@ -58,6 +59,7 @@ class Points:
         self._across = increments.count(2 * part.bore[0][1]) if part.bore else 0
         self._opened = 0
         self._passes: dict[int, tuple[int, Motion]] = {}
+        self._along: dict[int, list[tuple[Motion, bool, int]]] = {}
 
     def inside(self, motion: Motion) -> bool:
         """True if the point that made a move last is in the bore, or in the hole of a drill."""
@@ -112,6 +114,7 @@ class Points:
                     f"The tool in station {station} is not a grooving insert of the shop file: it was followed as a "
                     "point alone, so look at its shape and its holder yourself.",
                 )
+        self._threads_seen()
         self._shallow_threads()
         land_findings(self.bench.part, self.turned, self.bench.increments, self.touch, self.notebook)
 
@@ -185,6 +188,8 @@ class Points:
         metal = self._hole if inside and self._hole is not None else self._land
         # Straight in or out there is no way along, and nothing cut.
         over = sum(metal.above(piece) for piece in way(motion, inside and self._hole is not None))
+        if over > self.touch:
+            self._along.setdefault(motion.station, []).append((motion, inside, over))
         deepest = self._passes.get(motion.station)
         if deepest is None or over > deepest[0]:
             self._passes[motion.station] = over, motion
@@ -199,6 +204,27 @@ class Points:
             )
         elif not inside and over > max(self.touch, self._threads.get(motion.station, (0, motion))[0]):
             self._threads[motion.station] = over, motion
+
+    def _threads_seen(self) -> None:
+        """Say where threads are cut, and over which grooves: of a drawing no thread is kept to hold them against."""
+        for passes in self._along.values():
+            first, inside, _ = passes[0]
+            near = min(0, max(max(motion.z0, motion.z1) for motion, _, _ in passes))
+            far = max(self._back, min(min(motion.z0, motion.z1) for motion, _, _ in passes))
+            deep = self.notebook.radial(max(over for _, _, over in passes))
+            side, count = INSIDE if inside else OUTSIDE, self.bench.increments.count
+            within = [
+                groove.id
+                for groove in self.bench.part.grooves
+                if groove.side == side and far < count(groove.z_far) and count(groove.z_near) < near
+            ]
+            over = f", over groove{'s' if len(within) > 1 else ''} {spans(within)}" if within else ""
+            self.notebook.caution(
+                ProgramCode.THREAD_NOT_HELD,
+                first.line,
+                f"A thread {deep} deep is cut from Z{self.notebook.length(near)} to Z{self.notebook.length(far)}{over}; "
+                "threads are not held against the drawing, so see that it has this one.",
+            )
 
     def _shallow_threads(self) -> None:
         """Threads that stay far above what their lead makes, since F was not the lead, and those that cut nothing."""

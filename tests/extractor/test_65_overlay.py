@@ -146,7 +146,8 @@ def test_tables_without_handles_get_some_of_their_own(tmp_path):
     path.write_text(bare, "cp1252")
     write_overlay(path, reading_of(bar()), SETS, out)
     handles = re.findall(r"(?:^|\n)  5\n(\w+)\n", out.read_text("cp1252").partition("TABLES")[2])
-    assert len(handles) == len(set(handles)) and re.search(r"TABLE\n  2\nLAYER\n  5\n\w", out.read_text("cp1252"))
+    assert len(handles) == len(set(handles))
+    assert re.search(r"TABLE\n  2\nLAYER\n  5\n\w", out.read_text("cp1252"))
     assert load_sheet(out).segments.ends.tolist() == load_sheet(path).segments.ends.tolist()
 
 

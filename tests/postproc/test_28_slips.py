@@ -105,6 +105,11 @@ CAUTIONS = {
         [("first-move-along-z", 5)],
         "no block has said at which X the tool stands",
     ),
+    "a first move of two increments": (
+        "G21 G99\nT0303\nG97 S500 M3\nG0 U8. W-30.\nX42. Z-13.\nM30\n",
+        [("first-move-along-z", 4)],
+        "no block has said at which X the tool stands",
+    ),
     "a corner rounded by a word": (
         OVER + "G1 X40. R.5 F.1\nZ-20.\nM30\n",
         [("corner-word", 5)],

@@ -192,9 +192,7 @@ class TestJudge:
         text = "G21 G99\nT0303\nG50 S2500\nG96 S110 M03\nG0 X42. Z-13.\nG1 X34. F.08\nG0 X42.\nG0 X200\nM30\n"
         found = compare_program(PART, text, shop())
         (told,) = [f for f in found.findings if f.code == "no-decimal-point"]
-        assert told.message.startswith(
-            "X200 has no decimal point, and so have 1 words in all: as whole units they make"
-        )
+        assert told.message.startswith("X200 has no decimal point and makes sense of this drawing as whole units")
         wrong = compare_program(PART, text.replace("X34.", "X35."), shop())
         assert not any("as whole units" in f.message for f in wrong.findings), "neither way is the groove right"
 

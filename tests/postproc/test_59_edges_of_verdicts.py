@@ -117,8 +117,14 @@ def test_in_corners_drawn_sharp_between_leaning_walls_the_insert_s_radius_may_st
     moves.rapid(None, -13.0 - out).feed(40).feed(34, -12.5 - out).rapid(42)
     moves.rapid(None, -11.0 + out).feed(40).feed(34, -11.5 + out).rapid(42)
     insert = tool(width=1.0, side_depth=3.5, corner_radius=radius)
-    (match,) = judge(part, moves.run(), shop(insert, sharp_corner=0.2)).matches
-    assert match.state is State.MATCHES
+    found = judge(part, moves.run(), shop(insert, sharp_corner=0.2))
+    assert found.matches[0].state is State.MATCHES
+    told = [f.message for f in found.findings if f.code == "corner-radius" and not f.stops]
+    assert told == (
+        ["Groove 1: T0303 leaves a corner radius of 0.5 where the drawing draws a sharp corner."]
+        if radius > 0.2
+        else []
+    )
 
 
 @pytest.mark.parametrize("way", [-1, 1])

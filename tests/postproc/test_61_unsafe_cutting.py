@@ -157,8 +157,10 @@ def test_what_is_too_fast_hangs_on_the_material(material, own, caution, stop):
         verdict = judge(PART, plunge(0.08, speed=speed, clamp=20_000).run(), made)
         return [(f.level.value, f.code) for f in verdict.findings]
 
-    assert found(caution) == [] and found(caution + 0.1) == [("caution", "speed-unusual")]
-    assert found(stop) == [("caution", "speed-unusual")] and found(stop + 0.1) == [("stop", "speed-too-great")]
+    assert found(caution) == []
+    assert found(caution + 0.1) == [("caution", "speed-unusual")]
+    assert found(stop) == [("caution", "speed-unusual")]
+    assert found(stop + 0.1) == [("stop", "speed-too-great")]
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from support.parts import part_of
 from support.programs import codes, run_of
 
 from planner.steps import GrooveCycle
-from postproc import compare_program, explain
+from postproc import compare_program, explain, find_dialect
 
 HEAD = "G21 G99\nT0707\nG50 S2500\nG97 S900 M03\nG00 X24. Z2.\n"
 FACE = tool(station=7, offset=7, where="face", max_depth=12.0)
@@ -81,6 +81,18 @@ def test_what_is_wrong_with_a_call_is_told(text, code):
 def test_a_start_that_nobody_said_is_told():
     run = run_of("G21 G99\nT0707\nG97 S900 M03\nG00 Z2.\nG74 R.5\nG74 Z-4. Q3000 F.08\nM30")
     assert codes(run) == [("first-move-along-z", 4), ("cycle-start-unknown", 6)]
+
+
+def test_at_a_control_said_to_have_no_cycle_it_is_a_drills_and_no_insert_runs_that():
+    """Where no cycle grooves, the number is known for drilling alone (common practice, no source)."""
+    text = f"{HEAD}G74 Z-4. Q1500 F.08\nG00 Z50.\nX150.\nM30"
+    found = compare_program(PART, text, shop(FACE), find_dialect("plunge"))
+    assert [(f.code, f.line) for f in found.findings if f.stops] == [("cycle-not-followed", 6)]
+    assert "T0707 runs a drilling cycle" in found.findings[0].message
+    drill = text.replace("T0707", "T0909").replace("X24.", "X0.")
+    bored = part_of([(0, -4, 24, {"where": "face", "mouth_diameter": 30.0})], length=60, bore=10.0)
+    told = compare_program(bored, drill, shop(FACE), find_dialect("plunge")).findings
+    assert "cycle-not-followed" not in [f.code for f in told]
 
 
 def test_a_face_groove_cut_by_it_agrees_and_one_digit_is_told():

@@ -317,7 +317,7 @@ def test_whole_numbers_are_read_as_the_shop_file_says():
 def test_where_nobody_said_the_reader_tells_which_makes_sense():
     found = compared("", groove=WHOLE, used=shop_file())
     (stop,) = [f for f in found.findings if f.code == "no-decimal-point"]
-    assert "as whole units they make sense of this drawing" in stop.message
+    assert "make sense of this drawing as whole units" in stop.message
     assert 'whole_numbers = "units"' in stop.message
     assert not found.agree
 

@@ -39,7 +39,7 @@ def straight(lathe: Lathe, kind: Literal["rapid", "feed"]) -> None:
     has_x, has_z = words.says("X"), words.says("Z")
     told_x = place.x_known or (words.has("X") and not place.incremental)
     told_z = place.z_known or (words.has("Z") and not place.incremental)
-    _ask_first_move(lathe, has_x, has_z)
+    _ask_first_move(lathe, told_x, has_z)
     x, z = words.target(place)
     to_x, to_z = x if has_x else None, z if has_z else None
     lathe.log.step(Rapid(to_x, to_z) if kind == "rapid" else Cut(lathe.control.feed.count or 0, to_x, to_z))
@@ -49,10 +49,10 @@ def straight(lathe: Lathe, kind: Literal["rapid", "feed"]) -> None:
         _ask_place(lathe)
 
 
-def _ask_first_move(lathe: Lathe, has_x: bool, has_z: bool) -> None:
-    """Say that the first move goes along Z while nobody knows on which diameter."""
+def _ask_first_move(lathe: Lathe, told_x: bool, has_z: bool) -> None:
+    """Say that the first move goes along Z while nobody knows on which diameter; an increment of X tells none."""
     place = lathe.control.place
-    if has_z and not has_x and not place.x_known and not place.x_home:
+    if has_z and not told_x and not place.x_home:
         message = (
             "The first move goes along Z, and no block has said at which X the tool stands: it may run through the "
             "part or the jaws; say X first, or go to the reference point."
