@@ -21,7 +21,6 @@ from postproc.judging.unsafe_room import Room
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
 from postproc.reading.run import CycleCall, Indexing, Standstill
-from postproc.vocabulary.acts import Act
 
 # However loose the shop's tolerance, metal thicker than this on the diameter is hit, not touched.
 MOST_TOUCH: dict[Units, float] = {"mm": 0.05, "in": 0.002}
@@ -78,7 +77,7 @@ class MotionWatch:
             if tool is None or insert is None:
                 self._turn(motion)
                 continue
-            if motion.thread or not motion.followed or motion.foreign == Act.DRILLING.value:
+            if motion.thread or not motion.followed:
                 self._feeds.foreign(motion, tool)
                 continue
             self._cycle(motion, tool)

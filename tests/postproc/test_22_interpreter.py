@@ -155,8 +155,8 @@ def test_the_first_place_is_unknown_until_it_is_said():
 def test_an_increment_from_an_unknown_place_is_unknown_too():
     run = run_of("G21 G99\nT0101\nG97 S500 M03\nG00 U-10. Z-5.\nG01 U-4. F.1\nX20.\nM30")
     assert [m.x0_known for m in run.motions] == [False, False, False]
-    assert [(f.code, f.line) for f in run.findings] == [("place-unknown", 5)]
-    assert "made at X that the program never gave" in run.findings[0].message
+    assert [(f.code, f.line) for f in run.findings] == [("first-move-along-z", 4), ("place-unknown", 5)]
+    assert "made at X that the program never gave" in run.findings[1].message
     both = run_of("G21 G99\nG28 U0 W0\nG97 S500 M03\nG03 U-4. W-2. R2. F.1\nM30")
     assert "X and Z" in both.findings[0].message
 

@@ -46,7 +46,8 @@ def test_cycles_of_other_tools_are_followed_as_a_point(text):
     found = compared(text)
     assert found.agree, found.findings
     cautions = {f.code for f in found.findings if f.level is Level.CAUTION}
-    assert cautions - {"depth-not-said"} == {"tool-not-followed"}
+    assert cautions - {"depth-not-said", "thread-not-held"} == {"tool-not-followed"}
+    assert ("thread-not-held" in cautions) is (THREAD in text or PASSES in text)
     assert found.followed.as_point > 0 == found.followed.not_followed
     assert compared(text.replace("G01 X34.", "G01 X33.")).matches[0].state.value == "depth"
 

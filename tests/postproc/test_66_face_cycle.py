@@ -83,16 +83,12 @@ def test_a_start_that_nobody_said_is_told():
     assert codes(run) == [("first-move-along-z", 4), ("cycle-start-unknown", 6)]
 
 
-def test_at_a_control_said_to_have_no_cycle_it_is_a_drills_and_no_insert_runs_that():
+def test_at_a_control_said_to_have_no_cycle_it_is_a_drills_and_goes_straight_to_its_end():
     """Where no cycle grooves, the number is known for drilling alone (common practice, no source)."""
     text = f"{HEAD}G74 Z-4. Q1500 F.08\nG00 Z50.\nX150.\nM30"
-    found = compare_program(PART, text, shop(FACE), find_dialect("plunge"))
-    assert [(f.code, f.line) for f in found.findings if f.stops] == [("cycle-not-followed", 6)]
-    assert "T0707 runs a drilling cycle" in found.findings[0].message
-    drill = text.replace("T0707", "T0909").replace("X24.", "X0.")
-    bored = part_of([(0, -4, 24, {"where": "face", "mouth_diameter": 30.0})], length=60, bore=10.0)
-    told = compare_program(bored, drill, shop(FACE), find_dialect("plunge")).findings
-    assert "cycle-not-followed" not in [f.code for f in told]
+    assert compare_program(PART, text, shop(FACE), find_dialect("plunge")).agree
+    across = text.replace("Z-4.", "X26. Z-4. P1000")
+    assert not compare_program(PART, across, shop(FACE), find_dialect("plunge")).agree
 
 
 def test_a_face_groove_cut_by_it_agrees_and_one_digit_is_told():
