@@ -53,7 +53,7 @@ def joined(remarks: Sequence[tuple[int, GrooveRemark]]) -> tuple[Finding, ...]:
 
 
 def sharp_remarks(target: Target, tools: Iterable[Tool], shop: Shop) -> tuple[GrooveRemark, ...]:
-    """What to say about corners drawn sharp between walls that lean, in which any radius may stand by the line alone."""
+    """What to say about sharp corners between walls that lean: by the drawn line alone any radius may stand there."""
     return () if target.groove.corner_radius else tuple(_corners(target, tools, shop, contoured=True))
 
 

@@ -212,7 +212,7 @@ class Points:
             near = min(0, max(max(motion.z0, motion.z1) for motion, _, _ in passes))
             far = max(self._back, min(min(motion.z0, motion.z1) for motion, _, _ in passes))
             deep = self.notebook.radial(max(over for _, _, over in passes))
-            side, count = INSIDE if inside else OUTSIDE, self.bench.increments.count
+            side, count, told = INSIDE if inside else OUTSIDE, self.bench.increments.count, self.notebook.length
             within = [
                 groove.id
                 for groove in self.bench.part.grooves
@@ -222,8 +222,8 @@ class Points:
             self.notebook.caution(
                 ProgramCode.THREAD_NOT_HELD,
                 first.line,
-                f"A thread {deep} deep is cut from Z{self.notebook.length(near)} to Z{self.notebook.length(far)}{over}; "
-                "threads are not held against the drawing, so see that it has this one.",
+                f"A thread {deep} deep is cut from Z{told(near)} to Z{told(far)}{over}; threads are "
+                "not held against the drawing, so see that it has this one.",
             )
 
     def _shallow_threads(self) -> None:
