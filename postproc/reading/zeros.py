@@ -88,7 +88,7 @@ def slipped(one: int, other: int) -> bool:
     (True, True, True, False)
     """
     a, b = str(abs(one)), str(abs(other))
-    if one == other or not one or not other:
+    if one == other:
         return False
     if a.rstrip("0") == b.rstrip("0"):
         return True

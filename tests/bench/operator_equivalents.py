@@ -17,6 +17,7 @@ _MARGIN = "any more than one radius would do"
 _FINE = "how near chords keep to an arc, far below a count of height that is told"
 _WIDER = "a wider look finds no more; what is near begins within a width"
 _MATCHING = "postproc/judging/matching.py"
+_FIRST = "while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:"
 EQUIVALENT: dict[tuple[str, str, str, str], str] = {
     ("extractor/side.py", "return self.sign < 0", "<", "<="): _SIGN,
     ("extractor/side.py", "return self.sign < 0", "0", "1"): _SIGN,
@@ -113,12 +114,6 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "1",
         "2",
     ): "only the sign is asked for",
-    (
-        "postproc/reading/zeros.py",
-        "return len(a) == len(b) and sum(p != q for p, q in zip(a, b, strict=True)) == 1 and one * other > 0",
-        ">",
-        ">=",
-    ): "neither number is 0 here",
     (
         "postproc/reading/words.py",
         "yield _stop(rest[MOST_FINDINGS].code, rest[MOST_FINDINGS].line or 0, message)",
@@ -371,24 +366,10 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
     ): _SHORT_CUT,
     (_MATCHING, "reach = 2 * BESIDE * max(widest, recess[1] - recess[0])", "*", "+"): _WIDER,
     (_MATCHING, "reach = 2 * BESIDE * max(widest, recess[1] - recess[0])", "2", "4"): _WIDER,
-    (
-        _MATCHING,
-        "while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:",
-        "2",
-        "4",
-    ): _WIDER,
-    (
-        _MATCHING,
-        "while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:",
-        "0",
-        "1",
-    ): "a recess is no wider than the widest",
-    (
-        _MATCHING,
-        "while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:",
-        "<",
-        "<=",
-    ): _SHORT_CUT,
+    (_MATCHING, "widest = max((target.u1 - target.u0 for target in targets), default=0)", "0", "1"): _WIDER,
+    (_MATCHING, _FIRST, "2", "4"): _WIDER,
+    (_MATCHING, _FIRST, "0", "1"): "a recess is no wider than the widest",
+    (_MATCHING, _FIRST, "<", "<="): _SHORT_CUT,
     ("postproc/judging/unsafe_rapids.py", "AWAY = 1 << 31", "1", "2"): "either is beyond every part",
     (
         "postproc/judging/points.py",

@@ -82,6 +82,12 @@ def test_what_has_no_value_is_unknown(text):
         value(text, v1=4.0)
 
 
+def test_brackets_beside_one_another_leave_no_room_for_deeper_ones():
+    deep = "[" * 40 + "1" + "]" * 40
+    assert stops(run_of("#2=" + "[1]+" * 20 + deep)) == stops(run_of("#2=" + deep)) == [("macro-variable", 5)]
+    assert stops(run_of("#2=" + "[1]+" * 40 + "1")) == []
+
+
 def test_random_formulas_come_out_as_in_python():
     """Oracle: Python's eval of the same text with its brackets changed."""
     rng = random.Random(4)

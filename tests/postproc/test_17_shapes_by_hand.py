@@ -112,7 +112,8 @@ class TestZeros:
     @pytest.mark.parametrize(
         ("one", "other", "slip"),
         [
-            (0, 20, False), (20, 0, False), (0, 0, False), (20, 20, False), (20, 200, True), (-20, -200, True),
+            (0, 20, False), (20, 0, False), (0, 0, False), (0, 5, False), (0, -5, False),
+            (20, 20, False), (20, 200, True), (-20, -200, True),
             (20, -200, True), (120, -120, True), (120, 150, True), (120, -150, False), (120, 250, False),
             (120, 1_250, False),
         ],

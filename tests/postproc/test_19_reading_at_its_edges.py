@@ -10,6 +10,7 @@ from planner.steps import Gear
 from postproc import find_dialect, interpret, parse_program
 from postproc.motion import Motion
 from postproc.reading.events import _same
+from postproc.reading.guess import _grooves
 from postproc.reading.log import Log
 from postproc.reading.renaming import Renaming
 from postproc.reading.run import ZeroSetting
@@ -86,6 +87,18 @@ def back(*places):
 )
 def test_a_place_come_back_to_is_a_slip_of_the_one_said_in_one_axis_alone(setting, place, slip):
     assert _slip(ZeroSetting(1, 0, *setting), back(place)) == slip
+
+
+@pytest.mark.parametrize(("fields", "slip"), [({}, None), ({"kind": "feed"}, "Z"), ({"home": True}, "Z")])
+def test_only_rapids_that_do_not_go_home_come_back_to_a_place(fields, slip):
+    moves = back((123_456, 50_000), (123_456, 500_000))
+    assert _slip(ZeroSetting(1, 0, 123_456, 50_000), [moves[0]._replace(**fields), moves[1]]) == slip
+    assert _slip(ZeroSetting(1, 0, 123_456, 50_000), [moves[1]._replace(**fields)]) == (None if fields else "Z")
+
+
+@pytest.mark.parametrize(("line", "mine"), [("G75", True), ("M75", False), ("G01", False)])
+def test_the_word_of_a_grooving_cycle_is_a_g_word_with_its_number(line, mine):
+    assert _grooves(words_of(line)[0], TWO_BLOCK) is mine
 
 
 @pytest.mark.parametrize("sides", ["#1 EQ #0", "#0 EQ #1"])

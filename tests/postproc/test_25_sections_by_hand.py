@@ -62,6 +62,12 @@ def test_a_block_number_is_looked_for_onward_in_its_own_program(number, at, inde
     assert found.numbered(blocks, number, at) == index
 
 
+def test_a_program_ends_where_the_next_one_begins():
+    found, blocks = sections("O1", "X1.", "O2", "N10 X2.", "O3", "N20 X3.")
+    assert [found.numbered(blocks, number, 0) for number in (10, 20)] == [None, None]
+    assert [found.numbered(blocks, number, 2) for number in (10, 20)] == [3, None]
+
+
 def word(address, text):
     return Word(address, text, 1)
 
