@@ -72,7 +72,13 @@ def draft(
 ) -> tuple[Record, str | None]:
     """Record and program text for one drawing, with nothing written yet; `before` is what lies under the name."""
     outcome, sheet, asked = _worked(drawing, settings)
-    record = record_of(outcome, settings, outputs.program.name, now or datetime.now(UTC), sheet)
+    named = (settings, outputs.program.name, now or datetime.now(UTC))
+    try:
+        with within(settings.allowance):
+            record = record_of(outcome, *named, sheet)
+    except TooMuchError as error:
+        outcome, asked = _too_much(drawing, error), ()
+        record = record_of(outcome, *named)
     findings = with_choices(record.findings, asked)
     record = replace(record, source=_from(outputs.folder, drawing), findings=findings)
     record = with_edits(record, before, drawing, settings)
@@ -103,9 +109,14 @@ def _worked(drawing: Path, settings: Settings) -> tuple[Outcome, Sheet | None, t
                 sheet = outcome.sheet or _drawn(drawing)
                 asked = _asked(sheet, outcome, settings) if sheet is not None else ()
     except TooMuchError as error:
-        code = JobCode.OUT_OF_MEMORY if error.memory else JobCode.WORKER_TIMEOUT
-        outcome = outcome or unreadable(drawing, file_digest(drawing), code, str(error))
+        outcome = outcome or _too_much(drawing, error)
     return outcome, sheet, asked
+
+
+def _too_much(drawing: Path, error: TooMuchError) -> Outcome:
+    """The refusal of a drawing that needs more than it may have."""
+    code = JobCode.OUT_OF_MEMORY if error.memory else JobCode.WORKER_TIMEOUT
+    return unreadable(drawing, file_digest(drawing), code, str(error))
 
 
 def _safely(drawing: Path, settings: Settings) -> Outcome:

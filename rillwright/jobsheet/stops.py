@@ -37,13 +37,15 @@ def stops_of(moves: Sequence[Move], lines: Sequence[str]) -> list[tuple[int, int
 
 def _with_still_blocks(stops: Sequence[tuple[int, int]], lines: Sequence[str]) -> list[tuple[int, int]]:
     """The stops with one more for every line that has words and moves nothing."""
-    moving = {line for line, _ in stops}
-    found = list(stops)
+    done_at: dict[int, int] = {}
+    for line, count in stops:
+        done_at[line] = max(count, done_at.get(line, 0))
+    found, done = list(stops), done_at.get(0, 0)
     for number, text in enumerate(lines, start=1):
         words = text.strip()
-        if number not in moving and words and words[0] not in "(;%":
-            done = max((count for line, count in stops if line < number), default=0)
+        if number not in done_at and words and words[0] not in "(;%":
             found.append((number, done))
+        done = max(done, done_at.get(number, 0))
     return sorted(found)
 
 

@@ -133,6 +133,18 @@ def test_a_drawing_that_needs_too_much_is_refused_and_the_next_one_made(ring, mo
     assert make_drawing(ring, None, Settings())["status"] == "made"
 
 
+@pytest.mark.parametrize(
+    ("work", "allowance", "code"),
+    [(sleeping, Allowance(5.0, 4096), JobCode.WORKER_TIMEOUT), (hungry, SMALL, JobCode.OUT_OF_MEMORY)],
+)
+def test_a_record_that_needs_too_much_refuses_its_drawing(ring, monkeypatch, work, allowance, code):
+    monkeypatch.setattr("rillwright.recording.path_of", work)
+    record = make_drawing(ring, None, Settings(allowance=allowance))
+    assert [f["code"] for f in record["findings"] if f["level"] == "stop"] == [code]
+    assert ring.with_suffix(".json").exists()
+    assert not ring.with_suffix(".nc").exists()
+
+
 @pytest.mark.parametrize("command", ["read", "plan", "compare"])
 def test_each_command_ends_in_a_sentence(ring, monkeypatch, command, tmp_path):
     make_drawing(ring, None, Settings())
