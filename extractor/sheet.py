@@ -114,7 +114,8 @@ class Dimension:
     upper from the dimension variables. `decimals`: places the measured value is printed with (DIMDEC), -1 if not said.
     A LEADER has its arrow's tip as first point, and the points its line runs through after it. `at`: where its text
     stands, of one taken apart whose line is marked by heads or ticks. `shown`: the only text of its own picture, "" for
-    a picture with none or several, or for no picture.
+    a picture with none or several, or for no picture. `drawn`: numbers of the sheet's segments that one taken apart is
+    drawn with.
     """
 
     kind: DimensionKind
@@ -128,6 +129,7 @@ class Dimension:
     decimals: int = -1
     at: Point | None = None
     shown: str = ""
+    drawn: frozenset[int] = frozenset()
 
 
 LETTER = 0.7

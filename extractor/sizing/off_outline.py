@@ -190,13 +190,22 @@ class _View:
 
 
 def _ink(sheet: Sheet, features: Features) -> Iterable[tuple[float, float]]:
-    """Z and distance from the axis of every end of a stroke within the view, and of every circle's middle and sides."""
+    """Z and distance from the axis of every end of a stroke within the view, and of every circle's middle and sides.
+
+    Lines of dimensions that lie in pieces are none of the part's, and their heads and tails lie wholly beside it; a
+    centre line may run out on both sides.
+    """
     segments, frame = sheet.segments, features.frame
-    own = np.array([s.owner not in NO_INK for s in segments.sources], dtype=bool)
-    ends = segments.ends[own[segments.source]] if len(segments) else np.zeros((0, 4))
-    points = ends.reshape(-1, 2) - np.array(frame.origin)
+    own = segments.of(lambda source: source.owner not in NO_INK) if len(segments) else np.zeros(0, dtype=bool)
+    sizes = np.zeros(len(segments), dtype=bool)
+    sizes[[k for dimension in sheet.dimensions for k in dimension.drawn]] = True
+    ends = segments.ends[own & ~sizes].reshape(-1, 2)
+    points = ends - np.array(frame.origin)
     z, r = points @ np.array(frame.axis) / frame.scale, points @ np.array(frame.up) / frame.scale
-    inside = np.abs(r) <= features.part.outer_diameter
+    across = r.reshape(-1, 2)
+    lowest = np.where(across.prod(axis=1) > 0, np.abs(across).min(axis=1), 0.0)
+    at_part = np.repeat(lowest <= (0.5 + OUT) * features.part.outer_diameter, 2)
+    inside = at_part & (np.abs(r) <= features.part.outer_diameter)
     yield from zip(z[inside].tolist(), np.abs(r[inside]).tolist(), strict=True)
     for circle in sheet.circles:
         (along, off), radius = frame.on_part(circle.centre), circle.radius / frame.scale

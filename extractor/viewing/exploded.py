@@ -263,9 +263,11 @@ class _StrokeIndex:
             return None
         begins = tuple(self._begin(at, square, text.height) for at, square in zip(line.ends, feet, strict=True))
         angle = math.degrees(math.atan2(line.along[1], line.along[0])) % 180
-        whole = Dimension(DimensionKind.LINEAR, begins, angle, line.size, text.text, at=text.at if sure else None)
         label = self.tips.strokes.label
         found = frozenset(int(label[j]) for side in feet for j in side if self._hangs(j, line, side, text.height))
+        drawn = found.union(int(label[j]) for j in line.strokes)
+        at = text.at if sure else None
+        whole = Dimension(DimensionKind.LINEAR, begins, angle, line.size, text.text, at=at, drawn=drawn)
         away = 0.0 if line.in_line else min(self._away(j, text) for j in line.strokes)
         return Loose(int(label[k]), found, whole, sure, says, away, line.ends)
 

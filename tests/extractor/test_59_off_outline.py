@@ -8,7 +8,7 @@ from support.ties import along, bar, tied
 
 from extractor.part import ReadOptions
 from extractor.reading import read_sheet
-from extractor.sheet import Circle, Dimension, DimensionKind, Source
+from extractor.sheet import Circle, Dimension, DimensionKind, Source, Text
 
 BAR = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)), chamfer=1.0)
 MM = ReadOptions(units="mm")
@@ -205,3 +205,23 @@ def test_a_scaled_view_is_held_at_true_size():
 def test_a_text_that_names_the_length_is_held_against_the_part(notes, alarm):
     """Words that say whose it is at any size; a bare L within a tenth of the length of 60."""
     assert [f.code for f in tied(bar(), notes=notes)[1]] == ["overall-differs"] * alarm
+
+
+def loose(near, far, y=-34.0):
+    """A length in pieces below the part: its line with heads, extension lines from just below it, and its figure."""
+    ends = ((near, -1), (far, 1))
+    ink = Ink([(near, y, far, y, 0.0)])
+    ink.solid += [(z, -20.6, z, y - 1.25, 0.0) for z, _ in ends]
+    ink.solid += [(z, y, z + 2.5 * way, y + tip, 0.0) for z, way in ends for tip in (0.4, -0.4)]
+    return ink, Text(f"{near - far:g}", ((near + far) / 2 - 2, y + 0.8), 2.5)
+
+
+@pytest.mark.parametrize(("far", "codes"), [(-45.0, ["off-outline"]), (-30.0, []), (-29.5, ["off-outline"])])
+@pytest.mark.parametrize("tail", [False, True])
+def test_a_length_in_pieces_is_held_to_the_outline_and_not_to_its_own_lines(far, codes, tail):
+    """Nor to the tail of another length's line that ends by chance there, beside the part."""
+    ink, text = loose(0.0, far)
+    if tail:
+        ink.solid += [(far, -26.0, far - 2.5, -26.0, 0.0)]
+    reading = read_sheet(sheet_of(mixed(side_view(BAR), ink), texts=(text,)), MM)
+    assert [f.code for f in reading.findings if f.stops] == codes
