@@ -2,6 +2,7 @@
 
 import pytest
 
+from postproc import find_dialect, interpret
 from postproc.reading.sections import MOST_REPEATS, Sections
 from postproc.reading.words import Word, parse_program
 
@@ -66,6 +67,12 @@ def test_a_program_ends_where_the_next_one_begins():
     found, blocks = sections("O1", "X1.", "O2", "N10 X2.", "O3", "N20 X3.")
     assert [found.numbered(blocks, number, 0) for number in (10, 20)] == [None, None]
     assert [found.numbered(blocks, number, 2) for number in (10, 20)] == [3, None]
+
+
+def test_words_behind_the_number_of_a_program_are_run():
+    text = "G21 G99\nT0303\nG97 S500 M03\nG00 X60. Z5.\nM98 P2\nM30\nO2 G01 X50. F.1\nM99\n"
+    run = interpret(parse_program(text), find_dialect("two-block"), "mm")
+    assert [(m.kind, m.x1) for m in run.motions] == [("rapid", 60_000), ("feed", 50_000)]
 
 
 def word(address, text):
