@@ -29,6 +29,7 @@ from extractor.sizing.note_words import (
     NUMBERED,
     NUMERALS,
     PITCH,
+    PLACES,
     ROMANCE,
     SPACED,
     TOKEN,
@@ -177,6 +178,23 @@ def like_a_note(text: str) -> bool:
     """
     line = TOLERANCE.sub("", EDGES.sub("", ELSEWHERE.sub("", capitals(text))))
     return bool(re.search(r"\d", line) and ABOUT_ONE.search(line)) and not NO_GROOVE.search(line)
+
+
+COUNT_BEHIND = re.compile(rf"[,\s(:-]+(\d+)\s*(?:{PLACES}|OFF|X|×)\)?\s*$|\s[X×](\d+)\s*$", re.I)
+"""How often a size occurs, behind it."""
+
+
+def with_count_first(text: str) -> str | None:
+    """A bare size with the count behind it, as `2 (5 PLACES)`, with the count first; None for any other text.
+
+    >>> with_count_first("2 (5 PLACES)"), with_count_first("1,6 ×5"), with_count_first("4x 2"), with_count_first("5x")
+    ('5X 2', '5X 1.6', None, None)
+    """
+    line = plain(normalised(text))
+    found = COUNT_BEHIND.search(line)
+    if found is None or re.fullmatch(rf"Ø?\s*{NUMBER}(?:\s*TYP\.?)?", line[: found.start()], re.I) is None:
+        return None
+    return f"{found[1] or found[2]}X {line[: found.start()]}"
 
 
 def is_count(text: str) -> bool:

@@ -18,7 +18,7 @@ from extractor.side import OUTSIDE
 from extractor.sizing.chains import chain_of
 from extractor.sizing.corners import at_most
 from extractor.sizing.general import CallUp
-from extractor.sizing.groove_notes import GrooveNote, groove_note
+from extractor.sizing.groove_notes import GrooveNote, groove_note, with_count_first
 from extractor.sizing.like import alike, same
 from extractor.sizing.note_checks import COUNTS, hold, kin_of, note_stop
 from extractor.sizing.note_words import DEEP
@@ -70,8 +70,19 @@ class SaidSoFar:
         ties = [(one, tie) for one in dimensions if (tie := tie_of(one, self.features)) is not None]
         ties += [found for text in texts if (found := self._bare(text)) is not None]
         read = [(dimension, parse(dimension.text), tie) for dimension, tie in ties]
+        read = [self._counted_first(*one) for one in read]
         for dimension, printed, tie in sorted(read, key=lambda one: (len(one[2].grooves) > 1, one[1].count > 1)):
             self._dimension(dimension, printed, tie)
+
+    def _counted_first(self, dimension: Dimension, printed: Printed, tie: Tie) -> tuple[Dimension, Printed, Tie]:
+        """A dimension with the count behind its size put first, where that size is what it measures."""
+        turned = with_count_first(dimension.text or "")
+        if turned is None or not tie.grooves:
+            return dimension, printed, tie
+        first = parse(turned)
+        if first.size is None or not self.features.fits(replace(first, sizes=(first.size,)), tie.true):
+            return dimension, printed, tie
+        return replace(dimension, text=turned), first, tie
 
     def _bare(self, text: Text) -> tuple[Dimension, Tie] | None:
         """A bare text such as `Ø34 h11`, as exploded dimensions leave it: tied where only floors have that diameter."""

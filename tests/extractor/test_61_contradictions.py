@@ -335,3 +335,19 @@ def test_the_first_of_two_sizes_is_rounded_by_a_twentieth_at_most(text, stopped)
     """10.05 mm are 0.39567 in, 3 mm are 0.11811 in, and 0.1299 in are 3.3 mm."""
     found = stops(along(*((0, -10) if text.startswith("10") else (-10, -13)), text))
     assert [f.code for f in found] == ["dimension-contradicts"] * stopped
+
+
+@pytest.mark.parametrize(
+    "form", ["3 {}x", "3 ({}X)", "3 ({} PLACES)", "3 {} Stück", "3 TYP {} PLACES", "3 ×{}", "3 {} OFF"]
+)
+@pytest.mark.parametrize(("count", "told"), [(2, []), (4, ["count-differs"]), (5, ["count-differs"])])
+def test_a_count_behind_a_bare_size_is_held(form, count, told):
+    """Two of the three grooves are 3 wide."""
+    found = tied(bar(), along(-10, -13, form.format(count)))[1]
+    assert [f.code for f in found if f.level != "note"] == told
+
+
+@pytest.mark.parametrize("text", ["3 ×3", "3 x 3", "3 x Ø34", "3"])
+def test_a_depth_behind_a_width_is_no_count(text):
+    """The groove is 3 wide, 3 deep, and 34 across at its floor; `3 ×3` counts three like it or gives its depth."""
+    assert [f.code for f in tied(bar(), along(-10, -13, text))[1] if f.stops] == []
