@@ -14,12 +14,14 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.profile import points
 from extractor.ink import InkLedger
+from extractor.ledger import line_of
 from extractor.part import ProfilePoints
 from extractor.recess.lands import from_outside, lands
 from extractor.recess.recognise import Found
 from extractor.sheet import Floats, Pen, Sheet
 from extractor.viewing.clusters import Ink
 from extractor.viewing.outline import Folded
+from extractor.viewing.roles import Role, Roles
 from extractor.viewing.views import View
 
 NEXT = 0.02
@@ -34,6 +36,13 @@ LINES = 2
 ENOUGH = 0.01
 """Lines that are outside the part for less than this share of the view's size, together, are specks: a thread's root
 drawn to the face runs out of the chamfer."""
+
+SMALL = 0.1
+"""Letters are no larger than this share of the view's size."""
+
+LETTERS = 12
+"""So many small figures beside the view of a sheet without a text are letters drawn as lines, as two sizes with their
+tolerances have; a few are marks."""
 
 
 def left_over(ledger: InkLedger, folded: Folded, found: Found) -> Finding | None:
@@ -84,6 +93,28 @@ def axis_unread(sheet: Sheet, ink: Ink, view: View, known: Sequence[View]) -> Fi
         "was read there: if the part is drawn there as well, see what it shows."
     )
     return Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at)
+
+
+def letters_as_lines(sheet: Sheet, ink: Ink, roles: Roles, view: View) -> Finding | None:
+    """The stop for a sheet without a text or a dimension whose letters are drawn as lines: nobody knows what it says.
+
+    Of a very large sheet the letters are no longer among the strokes of `ink`.
+    """
+    if sheet.texts or sheet.dimensions:
+        return None
+    pieces = (ink.network.nodes[[n for k in piece for n in ink.network.edges[k][:2]]] for piece in ink.network.pieces())
+    boxes = [(xy.min(axis=0), xy.max(axis=0)) for xy in pieces]
+    small = [(low + high) / 2 for low, high in boxes if np.hypot(*(high - low)) <= SMALL * view.size]
+    beside = [(float(x), float(y)) for x, y in small if not view.covers((x, y))]
+    claimed = [k for claim in roles.claims if claim.role is Role.LETTER for k in claim.labels]
+    if len(beside) + len(claimed) < LETTERS:
+        return None
+    at = beside[0] if beside else line_of(sheet.segments, min(claimed))[0]
+    words = (
+        f"The letters of the sheet are drawn as lines, see {place_words(at)}: no size, tolerance or scale that it "
+        "prints could be read; send the drawing with its texts, or --scale 1 takes all as drawn."
+    )
+    return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words, at, scales=(1.0,))
 
 
 def _both_sides_of(height: float, ink: Ink, view: View) -> bool:

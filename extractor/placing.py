@@ -12,7 +12,7 @@ from extractor.front import OPPOSITE, Front, FrontEnd
 from extractor.heard import TELLING, Heard, agreed
 from extractor.laying import LaidView, lay_view, no_view
 from extractor.ledger import ledger
-from extractor.left_over import axis_unread, left_over
+from extractor.left_over import axis_unread, left_over, letters_as_lines
 from extractor.recess.recognise import Found
 from extractor.recess.thread_words import said_thread
 from extractor.sheet import Sheet
@@ -330,7 +330,8 @@ def _with_others(
         hollow = {*rings, *(r for _, r in whole.bore or ())}
         odd = circles_differ(desk.sheet, folded.view, whole.outline, hollow, desk.ink)
     unread = axis_unread(desk.sheet, desk.ink, view, [c.view for c in (*choice.candidates, *choice.beside)])
-    findings += filter(None, (odd, unread, said_thread(desk.sheet, whole.outside)))
+    lettered = letters_as_lines(desk.sheet, desk.ink, desk.roles, view) if desk.way.scale is None else None
+    findings += filter(None, (odd, unread, lettered, said_thread(desk.sheet, whole.outside)))
     count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
     loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None
     findings += [loose] if loose is not None else []

@@ -62,6 +62,12 @@ ROUND_ENDED = 0.02
 HIDDEN_RUN = 0.02
 """Hidden lines of a bore run along at least this share of the view."""
 
+SPELT = 0.3
+"""Two letters of a word are no farther apart than this share of the largest figure that is none."""
+
+IN_ROW = 0.1
+"""Letters of one word lie in one row within this share of their height."""
+
 
 @dataclass(frozen=True)
 class Evidence:
@@ -106,7 +112,7 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
         "edge lines right across": _edges_across(ink, view),
         "a diameter sign": any(_says_diameter(d, view, bores) for d in sheet.dimensions),
         "an end-view circle": any(_end_view(c, view) or _as_large(c, view) for c in sheet.circles),
-        "a section in two halves": _section(ink, view) and not stray_lines(ink, view),
+        "a section in two halves": _section(ink, view) and not stray_lines(ink, view) and not _spelt(ink, view),
         "hidden lines on both sides": _hidden_pair(sheet.segments, view),
     }
     signed = _prints(sheet, bores)
@@ -321,6 +327,27 @@ def _section(ink: Ink, view: View) -> bool:
         if cluster.closed and across.min() * across.max() > 0 and np.ptp(across) > 0:
             sides.add(bool(across.min() > 0))
     return len(sides) == 2
+
+
+def _spelt(ink: Ink, view: View) -> bool:
+    """True for a small pair of figures with a third closed one between them or beside them in their row.
+
+    So letters of a word stand that are drawn as lines; nothing stands in the bore of a section, or level with it.
+    """
+    pair = [ink.clusters[k] for k in view.members[:2]]
+    others = [c for c in ink.clusters if c.closed and not any(c is p or p.holds(c) or c.holds(p) for p in pair)]
+    largest = next((c.diagonal for c in others if not c.plain), 0.0)
+    if view.size > SPELT * largest:
+        return False
+    slack = IN_ROW * (view.high - view.low)
+    for other in others:
+        if other.diagonal > view.size or not view.covers(other.middle, view.size):
+            continue
+        along, across = view.axis.fold(other.samples).T
+        level = view.low - slack <= along.min() and along.max() <= view.high + slack
+        if level and np.abs(across).min() <= view.reach + view.size:
+            return True
+    return False
 
 
 def _hidden_pair(segments: Segments, view: View) -> bool:

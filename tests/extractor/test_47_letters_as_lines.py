@@ -1,0 +1,90 @@
+"""Sheets whose letters are drawn as lines: two letters of a word are no section, and what is printed is asked for."""
+
+import math
+from dataclasses import replace
+
+import pytest
+from support.draw import Cut, Turned, box, full_outline, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.left_over import LETTERS, SMALL
+from extractor.sheet import Pen, Source, Text
+from extractor.viewing.evidence import IN_ROW, SPELT
+
+MM = ReadOptions(units="mm")
+PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
+
+
+def letter(x, y, high=4.0):
+    """A letter as lines: a triangle like the A of a stroke font, 0.8 as wide as high."""
+    corners = [(x, y), (x + 0.8 * high, y), (x + 0.4 * high, y + high)]
+    return [(*a, *b, 0.0) for a, b in zip(corners, [*corners[1:], corners[0]], strict=True)]
+
+
+def stops(reading):
+    return [f.code.value for f in reading.findings if f.stops]
+
+
+def lettered(count, high=4.0, at=-45.0, pen="solid", options=MM, **more):
+    """The part with so many letters in a row below it, or within it; numbers made up."""
+    ink = full_outline(PART)
+    getattr(ink, pen).extend(row for k in range(count) for row in letter(-60.0 + 1.2 * high * k, at - high, high))
+    return read_sheet(sheet_of(ink, **more), options)
+
+
+SIZE = math.hypot(60.0, 40.0)
+HIGH = SMALL * SIZE / math.hypot(1.0, 0.8)
+"""A letter of this height is as large as any may be."""
+WRITTEN = Text("SHAFT", (0.0, -50.0), 3.5, Source("1", "TEXT", "0", Pen.SOLID))
+SHEETS = {
+    "many": ({"count": LETTERS}, True),
+    "a few": ({"count": LETTERS - 1}, False),
+    "as large as letters are": ({"count": LETTERS, "high": 0.97 * HIGH}, True),
+    "larger": ({"count": LETTERS, "high": 1.03 * HIGH}, False),
+    "on a sheet with a text": ({"count": LETTERS, "texts": (WRITTEN,)}, False),
+    "in another pen": ({"count": LETTERS, "pen": "hidden"}, False),
+    "with the scale given": ({"count": LETTERS, "options": replace(MM, scale=1.0)}, False),
+}
+
+
+@pytest.mark.parametrize(("sheet", "asked"), SHEETS.values(), ids=SHEETS)
+def test_what_a_sheet_prints_in_lines_is_asked_for(sheet, asked):
+    reading = lettered(**sheet)
+    assert stops(reading) == ["sheet-scale"] * asked
+    assert [g.floor_diameter for g in reading.part.grooves] == pytest.approx([34.0])
+    assert [f.scales for f in reading.findings if f.stops] == [(1.0,)] * asked
+
+
+def spelt(third, size=4.0):
+    """The part with edges across it, and two letters of one height beside one another, with a third figure."""
+    ink = side_view(PART)
+    ink.centre.clear()
+    rows = [letter(-40.0, -60.0, size), letter(-40.0 + 1.4 * size, -60.0, size), *third(size)]
+    ink.solid += [row for rows in rows for row in rows]
+    return read_sheet(sheet_of(ink), MM)
+
+
+MIDDLE = -40.0 + 1.1 * 4.0
+WORDS = {
+    "a hyphen between": (lambda s: [box(MIDDLE - 0.3, -58.2, MIDDLE + 0.3, -57.8).solid], True),
+    "a third letter in their row": (lambda s: [letter(-40.0 + 2.8 * s, -60.0, s)], True),
+    "one off their row": (lambda s: [letter(-40.0 + 2.8 * s, -60.0 - 1.03 * IN_ROW * s, s)], False),
+    "hardly off it": (lambda s: [letter(-40.0 + 2.8 * s, -60.0 - 0.97 * IN_ROW * s, s)], True),
+    "nothing": (lambda s: [], False),
+}
+
+
+@pytest.mark.parametrize(("third", "word"), WORDS.values(), ids=WORDS)
+def test_two_letters_of_a_word_are_no_section_in_two_halves(third, word):
+    reading = spelt(third)
+    assert stops(reading) == ([] if word else ["several-parts"])
+
+
+PAIR = SPELT * SIZE / math.hypot(1.0, 2.2)
+"""Two letters of this height, as `spelt` sets them, are as large as any pair may be."""
+
+
+@pytest.mark.parametrize(("size", "word"), [(0.97 * PAIR, True), (1.03 * PAIR, False)])
+def test_a_pair_of_larger_figures_may_be_a_part(size, word):
+    reading = spelt(WORDS["a third letter in their row"][0], size)
+    assert stops(reading) == ([] if word else ["several-parts"])
