@@ -40,9 +40,9 @@ drawn to the face runs out of the chamfer."""
 SMALL = 0.1
 """Letters are no larger than this share of the view's size."""
 
-LETTERS = 12
-"""So many small figures beside the view of a sheet without a text are letters drawn as lines, as two sizes with their
-tolerances have; a few are marks."""
+LETTERS = 20
+"""So many small figures beside the view of a sheet without a text are letters drawn as lines: a few are marks. Those on
+a layer that is named for dimensions or texts are not counted."""
 
 
 def left_over(ledger: InkLedger, folded: Folded, found: Found) -> Finding | None:
@@ -102,10 +102,8 @@ def letters_as_lines(sheet: Sheet, ink: Ink, roles: Roles, view: View) -> Findin
     """
     if sheet.texts or sheet.dimensions:
         return None
-    pieces = (ink.network.nodes[[n for k in piece for n in ink.network.edges[k][:2]]] for piece in ink.network.pieces())
-    boxes = [(xy.min(axis=0), xy.max(axis=0)) for xy in pieces]
-    small = [(low + high) / 2 for low, high in boxes if np.hypot(*(high - low)) <= SMALL * view.size]
-    beside = [(float(x), float(y)) for x, y in small if not view.covers((x, y))]
+    rest = (c for k, c in enumerate(ink.clusters) if k not in view.members and c.diagonal <= SMALL * view.size)
+    beside = [c.middle for c in rest if not view.covers(c.middle)]
     claimed = [k for claim in roles.claims if claim.role is Role.LETTER for k in claim.labels]
     if len(beside) + len(claimed) < LETTERS:
         return None
