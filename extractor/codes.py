@@ -276,5 +276,5 @@ class DrawingCode(Code):
         "See whether a line of the outline is missing there, and draw it or put the size right.",
     )
     GENERAL_TOLERANCES = Registered(
-        "general-tolerances", NOTE, "Nothing, unless the note is not meant for these sizes."
+        "general-tolerances", CAUTION | NOTE, "Nothing, unless the note is not meant for these sizes."
     )

@@ -59,7 +59,8 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     features = Features.of(part)
     heard, unlike = heard_at_the_view(sheet, features)
     sheet = replace(sheet, dimensions=heard)
-    noted = general.called_up([t.text for t in (*sheet.texts, *sheet.around)])
+    stated = general.called_up([t.text for t in (*sheet.texts, *sheet.around)])
+    noted = stated[0] if len(stated) == 1 else None
     said = SaidSoFar(features, noted)
     pointed = led_sizes(sheet)
     led = [(text, leader) for text, leader in pointed if _of_a_size(leader, features)]
@@ -88,6 +89,12 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         grooves = tuple(_general(g, noted, said, part.unit) for g in grooves)
         words = f"General tolerances {noted.words} stand for the sizes without a tolerance of their own."
         findings.append(Finding(Level.NOTE, DrawingCode.GENERAL_TOLERANCES, words))
+    elif stated:
+        words = (
+            f"The sheet names several general tolerances, {' and '.join(s.words for s in stated)}: none was applied; "
+            "ask which is meant."
+        )
+        findings.append(Finding(Level.CAUTION, DrawingCode.GENERAL_TOLERANCES, words))
     read = replace(part, grooves=grooves, distances=tuple(said.distances))
     doubted = None if any(f.stops for f in findings) else doubt(sheet, features)
     return read, tuple(dict.fromkeys((*findings, *([doubted] if doubted is not None else []))))

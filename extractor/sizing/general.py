@@ -46,17 +46,18 @@ WORDS = re.compile(
 )
 
 
-def general_class(notes: Iterable[str]) -> str | None:
-    """The tolerance class (f, m, c or v) that the sheet's notes call up, None if they name none or more than one.
+def general_classes(notes: Iterable[str]) -> list[str]:
+    """The tolerance classes (f, m, c or v) that the sheet's notes call up, each once.
 
-    >>> general_class(["General tolerances ISO 2768-mK"]), general_class(["ISO 2768-m", "ISO 2768-f"])
-    ('m', None)
+    >>> general_classes(["General tolerances ISO 2768-mK"]), general_classes(["ISO 2768-m", "ISO 2768-f"])
+    (['m'], ['f', 'm'])
     """
-    found = set()
+    found = set[str]()
     for note in notes:
         line = folded(note)
-        found |= {m[1] for m in NOTE.finditer(line)} | {m.lastgroup for m in WORDS.finditer(line)}
-    return found.pop() if len(found) == 1 else None
+        found.update(m[1] for m in NOTE.finditer(line))
+        found.update(str(m.lastgroup) for m in WORDS.finditer(line))
+    return sorted(found)
 
 
 UNIFORM = re.compile(
@@ -89,14 +90,13 @@ class CallUp:
         return None if found is None else (-min(-found[0] / unit, size), found[1] / unit)
 
 
-def called_up(notes: Sequence[str]) -> CallUp | None:
-    """The general tolerances of a sheet, None where it names none or several."""
-    name = general_class(notes)
+def called_up(notes: Sequence[str]) -> list[CallUp]:
+    """The general tolerances that a sheet names; where they are several, nobody can say which is meant."""
     uniform = {m.group(1) for note in notes for m in UNIFORM.finditer(folded(normalised(note)))}
-    if name is not None:
-        return CallUp(f"ISO 2768-{name}", tolerance_class=name) if not uniform else None
-    value = uniform.pop() if len(uniform) == 1 else None
-    return None if value is None or not float(value) else CallUp(f"±{value}", uniform=float(value))
+    return [
+        *(CallUp(f"ISO 2768-{name}", tolerance_class=name) for name in general_classes(notes)),
+        *(CallUp(f"±{value}", uniform=float(value)) for value in sorted(uniform) if float(value)),
+    ]
 
 
 def linear(size: float, tolerance_class: str) -> Deviation | None:

@@ -6,7 +6,7 @@ from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Sheet, Text
 from extractor.sizing.dimensions import tie_dimensions
-from extractor.sizing.general import STEPS, called_up, general_class, linear, radius
+from extractor.sizing.general import STEPS, called_up, general_classes, linear, radius
 
 # ISO 2768-1:1989 table 1 as three published tables give it, plus-minus mm, upper limit of step first.
 TABLE = {
@@ -72,24 +72,24 @@ NOTES = [
 
 @pytest.mark.parametrize(("note", "name"), NOTES)
 def test_notes(note, name):
-    assert general_class([note]) == name
+    assert general_classes([note]) == ([name] if name else [])
 
 
 def test_one_class_named_twice_is_one_and_two_are_none():
-    assert general_class(["ISO 2768-m", "see ISO 2768-mK"]) == "m"
-    assert general_class(["ISO 2768-m", "ISO 2768-f"]) is None
-    assert general_class([]) is None
+    assert general_classes(["ISO 2768-m", "see ISO 2768-mK"]) == ["m"]
+    assert general_classes(["ISO 2768-m", "ISO 2768-f"]) == ["f", "m"]
+    assert general_classes([]) == []
 
 
 def test_a_printed_radius_has_the_class_of_radii_and_never_less_than_a_sharp_corner():
     """ISO 2768-1 table 2: radii of 0.5 to 3 mm are within 0.2 in class f and m, 0.4 in c."""
-    assert called_up(["ISO 2768-m"]).radius(0.8, 1.0) == (-0.2, 0.2)
-    assert called_up(["ISO 2768-c"]).radius(0.5, 1.0) == (-0.4, 0.4)
-    assert called_up(["ISO 2768-v"]).radius(4.0, 1.0) == (-1.0, 1.0)
-    assert called_up(["ISO 2768-m"]).radius(0.4, 1.0) is None
-    assert called_up(["ISO 2768-m"]).radius(1.0 / 25.4, 25.4) == pytest.approx((-0.2 / 25.4, 0.2 / 25.4))
-    assert called_up(["GENERAL TOLERANCE ±0.3"]).radius(0.2, 1.0) == (-0.2, 0.3)
-    assert called_up(["GENERAL TOLERANCE ±0.3"]).radius(0.5, 1.0) == (-0.3, 0.3)
+    assert called_up(["ISO 2768-m"])[0].radius(0.8, 1.0) == (-0.2, 0.2)
+    assert called_up(["ISO 2768-c"])[0].radius(0.5, 1.0) == (-0.4, 0.4)
+    assert called_up(["ISO 2768-v"])[0].radius(4.0, 1.0) == (-1.0, 1.0)
+    assert called_up(["ISO 2768-m"])[0].radius(0.4, 1.0) is None
+    assert called_up(["ISO 2768-m"])[0].radius(1.0 / 25.4, 25.4) == pytest.approx((-0.2 / 25.4, 0.2 / 25.4))
+    assert called_up(["GENERAL TOLERANCE ±0.3"])[0].radius(0.2, 1.0) == (-0.2, 0.3)
+    assert called_up(["GENERAL TOLERANCE ±0.3"])[0].radius(0.5, 1.0) == (-0.3, 0.3)
 
 
 @pytest.mark.parametrize(
@@ -119,3 +119,18 @@ def test_none_stands_for_a_size_that_a_note_limits_and_nothing_ties_to_its_groov
     part, findings = tie_dimensions(sheet, bar((-10, -13, 34), (-20, -23, 34), (-40, -44, 30)))
     assert [g.tolerances.get("width") for g in part.grooves] == [*[(-0.1, 0.1) if general else None] * 2, (-0.1, 0.1)]
     assert ("tolerance-unread" in [f.code for f in findings]) is not general
+
+
+TWO_NOTES = {
+    "two classes": (["ISO 2768-m", "GENERAL TOLERANCES ISO 2768-f"], "ISO 2768-f and ISO 2768-m"),
+    "a class and a figure": (["ISO 2768-m", "UNLESS OTHERWISE STATED TOLERANCE +/-0.05"], "ISO 2768-m and ±0.05"),
+    "two figures": (["GENERAL TOLERANCE ±0.3", "GENERAL TOLERANCE ±0.1"], "±0.1 and ±0.3"),
+}
+
+
+@pytest.mark.parametrize(("notes", "named"), TWO_NOTES.values(), ids=TWO_NOTES)
+def test_several_that_a_sheet_names_are_told_and_none_is_applied(notes, named):
+    part, findings = tied(bar(), notes=tuple(notes))
+    (told,) = [f for f in findings if f.code == "general-tolerances"]
+    assert (told.level, named in told.message) == ("caution", True)
+    assert part.grooves[0].tolerances == {}

@@ -326,12 +326,6 @@ def test_one_deviation_for_all_sizes():
     assert "±0.2" in note.message
 
 
-def test_two_general_tolerances_are_none():
-    part, findings = tied(bar(), notes=["ISO 2768-m", "GENERAL TOLERANCE ±0.1"])
-    assert findings == ()
-    assert part.grooves[0].tolerances == {}
-
-
 @pytest.mark.parametrize(("note", "found"), [("Ø30 h12", True), ("Ø30", False), ("30 h12", False), ("Ø40 h12", False)])
 def test_a_bare_text_with_a_diameter_is_tied_by_its_size(note, found):
     part, findings = tied(bar(), notes=[note])
