@@ -3,8 +3,9 @@
 Rules: an end of a length beyond the part's end stops, if its other end is a place of the part and neither lies far out
 as another view's would. So does an end within the part where the outline has no corner and no line ends. A diameter
 wider than the part about its axis stops, and so does one that ends in the air: on no line of the part, where none lies
-as far from the axis. Lengths to sharp corners of chamfers and roundings end in line with a face or shoulder, those to
-centre lines, threads and holes where some line ends. A text that names another length stops as well.
+as far from the axis, or in the open of a groove. Lengths to sharp corners of chamfers and roundings end in line with a
+face or shoulder, those to centre lines, threads and holes where some line ends. A text that names another length stops
+as well.
 """
 
 import re
@@ -16,7 +17,7 @@ import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
-from extractor.part import Notch, Part
+from extractor.part import Groove, Notch, Part
 from extractor.sheet import Dimension, Floats, Sheet
 from extractor.sizing.doubt import drawn_diameters
 from extractor.sizing.printed import NUMBER, Printed, normalised, parse
@@ -53,6 +54,9 @@ def off_outline(sheet: Sheet, features: Features) -> Iterator[Finding]:
         along, across = measures(dimension, frame.axis), measures(dimension, frame.up)
         printed = parse(dimension.text)
         off = view.off_along(ends, printed) if along else view.off_across(ends, printed) if across else None
+        over = view.open_groove(ends, printed) if across and off is None else None
+        if over is not None:
+            yield _in_the_open(dimension, features, over)
         if off is not None and round(off / features.snap) not in told:
             told.add(round(off / features.snap))
             yield _stop(dimension, features, off, along=along)
@@ -89,6 +93,16 @@ def sized_as_rings(sheet: Sheet, part: Part, alone: Iterable[Notch]) -> Iterator
                 )
                 yield Finding(Level.STOP, DrawingCode.HALVES_DISAGREE, words, at)
                 break
+
+
+def _in_the_open(dimension: Dimension, features: Features, groove: Groove) -> Finding:
+    """The stop for a diameter that is measured in the open of a groove."""
+    size, at = dimension.measured / features.frame.scale, dimension.points[0]
+    words = (
+        f"A diameter of {size:.6g} is measured at {place_words(at)}, in the open of groove {groove.id} with its floor "
+        f"at {groove.floor_diameter:.6g}: ask which of the two is meant, or begin the size at what it measures."
+    )
+    return Finding(Level.STOP, DrawingCode.OFF_OUTLINE, words, at)
 
 
 def _stop(dimension: Dimension, features: Features, off: float, *, along: bool) -> Finding:
@@ -180,13 +194,35 @@ class _View:
         met = not far or any(self._met(*end) for end in far)
         return None if met or self._picked_beside(diameter, 0.0, 2 * self.levels, printed) else diameter
 
+    def open_groove(self, ends: list[Point], printed: Printed) -> Groove | None:
+        """The groove in whose open, between its walls and clear of every edge, a diameter about the axis ends."""
+        (_, ra), (_, rb) = ends
+        if not self.features.near(ra, -rb):
+            return None
+        for groove in self.features.part.grooves:
+            if all(self._in_open(groove, z, abs(r)) for z, r in ends):
+                floor = np.array([groove.floor_diameter])
+                return None if self._picked_beside(abs(ra) + abs(rb), 0.0, floor, printed) else groove
+        return None
+
+    def _in_open(self, groove: Groove, z: float, r: float) -> bool:
+        """True if a place lies in a groove, on none of its edges."""
+        (low, high), snap = groove.radii, self.features.snap
+        if not (groove.z_far + snap < z < groove.z_near - snap and low + snap < r < high - snap):
+            return False
+        return not self._on_edge(z, r)
+
+    def _on_edge(self, z: float, r: float) -> bool:
+        """True if the outline, the bore or a groove passes a place."""
+        place = shapely.Point(z, r)
+        return any(shapely.LineString(edge).distance(place) <= self.features.snap for edge in self.features.part.edges)
+
     def _met(self, z: float, r: float) -> bool:
         """True if a line of the part is as far from the axis as a place, or the outline passes it."""
         there = np.abs(np.concatenate([self.levels, self.ink[:, 1]]) - r)
         if (there <= self.features.snap).any():
             return True
-        edges, place = self.features.part.edges, shapely.Point(z, r)
-        return any(shapely.LineString(edge).distance(place) <= self.features.snap for edge in edges)
+        return self._on_edge(z, r)
 
 
 def _ink(sheet: Sheet, features: Features) -> Iterable[tuple[float, float]]:

@@ -225,3 +225,34 @@ def test_a_length_in_pieces_is_held_to_the_outline_and_not_to_its_own_lines(far,
         ink.solid += [(far, -26.0, far - 2.5, -26.0, 0.0)]
     reading = read_sheet(sheet_of(mixed(side_view(BAR), ink), texts=(text,)), MM)
     assert [f.code for f in reading.findings if f.stops] == codes
+
+
+TWO_FLOORS = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 32.0)))
+
+
+@pytest.mark.parametrize(
+    ("d", "z", "codes"),
+    [
+        (34.0, -31.5, ["off-outline"]),  # the first groove's floor, in the open of the second
+        (34.0, -11.5, []),
+        (32.0, -31.5, []),
+        (34.0, -29.98, []),  # on the wall, within half a thousandth of the part
+        (34.0, -30.06, ["off-outline"]),
+        (40.0, -31.5, []),  # the land's, in line with its rims
+        (34.0, -20.0, []),  # between the grooves: drawn through the metal, as sizes of floors are
+    ],
+)
+def test_a_diameter_in_the_open_of_a_groove_stops_though_another_groove_has_it(d, z, codes):
+    assert found(across(d, z), part=TWO_FLOORS) == codes
+
+
+def test_a_diameter_in_the_open_of_a_bores_groove_stops_too():
+    ink = Ink([], [(5.0, 0.0, -65.0, 0.0, 0.0)])
+    for way in (1, -1):
+        outside = [(0.0, 10), (0.0, 20), (-60.0, 20), (-60.0, 10)]
+        bore = [(-53.0, 10), (-53.0, 13), (-50.0, 13), (-50.0, 10), (-43.0, 10), (-43.0, 14), (-40.0, 14), (-40.0, 10)]
+        ink.chain([(z, way * r, 0.0) for z, r in (*outside, *bore)], close=True)
+    ink.solid += [(z, -r, z, r, 0.0) for z, r in ((0.0, 10.0), (-40.0, 14.0), (-43.0, 14.0), (-50.0, 13.0))]
+    ink.solid += [(z, -r, z, r, 0.0) for z, r in ((-53.0, 13.0), (-60.0, 10.0))]
+    assert found(across(26.0, -41.5), ink=ink) == ["off-outline"]
+    assert found(across(26.0, -51.5), ink=ink) == []
