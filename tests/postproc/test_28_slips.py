@@ -14,6 +14,12 @@ CYCLE = "G75 X34. Z-23. P1000 Q5000 F.1\nM30\n"
 
 # The program, then code and line of each finding in order, then words of the first sentence.
 STOPS = {
+    "a dwell with a place": (OVER + "G4 X1. Z-13.\nM30\n", [("dwell", 5)], "names a place beside G04"),
+    "a dwell by its own letter with a place": (
+        OVER + "G4 P500 X42.\nM30\n",
+        [("dwell", 5)],
+        "names a place beside G04",
+    ),
     "a cycle from nowhere": (
         HEAD + "G75 R.5\n" + CYCLE,
         [("cycle-start-unknown", 5)],

@@ -19,7 +19,18 @@ def dwell(lathe: Lathe, event: Event) -> None:
     own = _own_dwell(lathe)
     if own is not None:
         _dwell(lathe, *own)
-        return
+    else:
+        _trade_dwell(lathe)
+    if lathe.words.has_axes:
+        words = (
+            f"This block names a place beside {lathe.dialect.written(Act.DWELL)}: some controls move there, others "
+            "don't; give a move its own word, or take the place out."
+        )
+        lathe.log.stop(ProgramCode.DWELL, words)
+
+
+def _trade_dwell(lathe: Lathe) -> None:
+    """A dwell as the trade writes it."""
     word = next((w for a in "PXUF" if (w := lathe.words.take(a)) is not None), None)
     if word is None and (turns := lathe.words.take("S")) is not None:
         _dwell_by_turns(lathe, turns)
