@@ -218,11 +218,12 @@ def test_the_letters_of_a_cutting_plane_in_line_with_sizes_are_no_variants(title
 def test_the_figures_of_dimensions_in_line_with_a_letter_are_no_variants(drawn):
     """A cutting plane's letters, and two lengths in line with one of them, their lines ended by ticks or not drawn."""
     ink = side_view(NEW)
-    for z in (0.0, -30.0, -60.0) if drawn else ():
+    for z in (0.0, -40.0, -60.0) if drawn else ():
         ink.solid += [(z, -21.0, z, -33.5, 0.0), (z - 1.0, -33.0, z + 1.0, -31.0, 0.0)]
-    ink.solid += [(z, -32.0, z - 30.0, -32.0, 0.0) for z in (0.0, -30.0)] if drawn else []
+    lengths = ((0.0, 40.0), (-40.0, 20.0))
+    ink.solid += [(z, -32.0, z - long, -32.0, 0.0) for z, long in lengths] if drawn else []
     texts = [Text("A", (-75.0, y), 2.5) for y in (31.2, -31.2)]
-    texts += [Text("30", (z - 16.0, -31.2), 2.5) for z in (0.0, -30.0)]
+    texts += [Text(f"{long:g}", (z - long / 2 - 1.0, -31.2), 2.5) for z, long in lengths]
     assert stops(read(ink, texts=tuple(texts))) == ([] if drawn else ["variants"])
 
 

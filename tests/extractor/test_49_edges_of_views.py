@@ -237,13 +237,14 @@ class TestEven:
 
 class TestHardlyTurned:
     @staticmethod
-    def codes(found, *, centre=True, plain=False, strong=False):
+    def codes(found, *, centre=True, plain=False, strong=False, slight=()):
         evidence = SimpleNamespace(strong=strong, centre_line=centre)
         one = candidate(view(), evidence=evidence, plain=plain)
         full = SimpleNamespace(outside=(), inside=(), bore=None) if found is None else found
         full.faces = getattr(full, "faces", [])
         full.outside = getattr(full, "outside", ())
         full.inside = getattr(full, "inside", ())
+        full.main = SimpleNamespace(slight=slight)
         return [f.code for f in _hardly_turned(one, full)]
 
     def test_rings_in_a_face(self):
@@ -257,6 +258,7 @@ class TestHardlyTurned:
 
     def test_a_plain_rectangle(self):
         assert self.codes(None, plain=True) == [DrawingCode.NOT_TURNED]
+        assert self.codes(None, plain=True, slight=("x",)) == []
         assert self.codes(None) == []
         assert self.codes(SimpleNamespace(outside=(), inside=(), bore=((0, 2),)), plain=True) == []
         assert self.codes(SimpleNamespace(outside=(), inside=("x",), bore=None), plain=True) == []

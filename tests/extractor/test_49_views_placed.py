@@ -239,6 +239,7 @@ class TestOthers:
             "said_thread": lambda *_: None,
             "ledger": lambda segments, roles, ink, read, others: others,
             "left_over": lambda *_: finding(DrawingCode.LINES_UNEXPLAINED),
+            "letters_as_lines": lambda *_: None,
             "_held_against": lambda *_: _Held(told, laid(found), found, 1.0),
             "with_bore": lambda whole, way: whole,
         }.items():
@@ -246,7 +247,8 @@ class TestOthers:
         first = candidate()
         first.evidence.signed = signed
         choice = ChosenViews((first,), passed, tuple(beside))
-        desk = SimpleNamespace(sheet=SHEET, ink=None, roles=None, lay=lambda c: laid(found), way=SimpleNamespace(at=at))
+        desk = SimpleNamespace(sheet=SHEET, ink=None, roles=None, lay=lambda c: laid(found))
+        desk.way = SimpleNamespace(at=at, scale=None)
         folded = SimpleNamespace(view=first.view)
         one = laid(findings=[finding(DrawingCode.NOT_TURNED)] if stop else [], folded=folded)
         return _with_others(desk, choice, first.view, one, (folded, SHOWN)), asked
