@@ -28,6 +28,10 @@ MOST_OTHERS = 2
 LOOKS = "a number beside them or their layer makes dimensions, texts or a border"
 """What is said of strokes that were set aside."""
 
+IN_A_ROW = 100
+"""Recesses about an axis from which it is not asked whether the view is turned about the line across: about that one
+they would be as many slots, and to read them all again takes as long."""
+
 SEVERAL = 2
 """So many closed views stay several, though some of them are lost among the strokes that were set aside."""
 
@@ -90,7 +94,11 @@ def _axes(given: Given, way: WayToRead) -> tuple[Whole, tuple[Whole, ...]]:
     """The reading about the axis that leads, and all that were made."""
     first = given.read(way)
     choice = first.placed.choice
-    if choice is None or not choice.others or not (choice.torn or (_views_of(first) == (1, 0) and _curable(first))):
+    if (
+        choice is None
+        or not choice.others
+        or not (choice.torn or (_views_of(first) == (1, 0) and _curable(first) and not _rowed(first)))
+    ):
         return first, (first,)
     others = [given.read(replace(way, about=c.view.axis)) for c in choice.others[:MOST_OTHERS]]
     made = (first, *others)
@@ -120,6 +128,11 @@ def _views_of(whole: Whole) -> tuple[int, int]:
 def _stops(whole: Whole) -> frozenset[str]:
     """The stops of a reading that may come of a wrong axis."""
     return frozenset(f.code for f in whole.made[2] if f.stops) - INCURABLE
+
+
+def _rowed(whole: Whole) -> bool:
+    """True for a reading with so many recesses along its axis that no other axis will do."""
+    return whole.placed.found is not None and len(whole.placed.found.main.recesses) >= IN_A_ROW
 
 
 def _curable(whole: Whole) -> bool:

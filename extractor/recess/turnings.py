@@ -153,9 +153,11 @@ class FaceRecess:
 def face_recesses(turned: TurnedProfile, fine: float) -> tuple[FaceRecess, ...]:
     """Recesses in the faces that look to the front and to the back."""
     chain = turned.profile
-    top = max(range(len(chain)), key=lambda k: chain[k].end[1])
-    front = [_tipped(p) for p in chain[: top + 1]]
-    back = [_tipped(_looked_at_from_behind(p)) for p in reversed(chain[top + 1 :])]
+    widest = max(piece.end[1] for piece in chain)
+    # What lies between two places as wide as the part is seen from neither end.
+    first, last = (next(k for k in way if chain[k].end[1] == widest) for way in (range(len(chain)), _from_end(chain)))
+    front = [_tipped(p) for p in chain[: first + 1]]
+    back = [_tipped(_looked_at_from_behind(p)) for p in reversed(chain[last + 1 :])]
     found = [_face(m, 1.0) for m in _sorted(front, fine)] if front else []
     found += [_face(m, -1.0) for m in _sorted(back, fine)] if back else []
     if not found:
@@ -163,6 +165,11 @@ def face_recesses(turned: TurnedProfile, fine: float) -> tuple[FaceRecess, ...]:
     rows = [[at for p in chain[r.near.last : r.far.first] for at in p.ends] for r in turned.recesses]
     corners = [(np.min(row, axis=0) - fine, np.max(row, axis=0) + fine) for row in rows if row]
     return tuple(f for f in found if not any(_within(f, *box) for box in corners))
+
+
+def _from_end(chain: Sequence[Piece]) -> range:
+    """The numbers of the pieces from the last to the first."""
+    return range(len(chain) - 1, -1, -1)
 
 
 def _within(f: FaceRecess, low: Floats, high: Floats) -> bool:

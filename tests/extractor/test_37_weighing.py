@@ -255,6 +255,18 @@ def test_one_reading_is_made_of_a_plain_sheet_and_two_others_at_most(monkeypatch
     assert weighing.MOST_OTHERS == 2
 
 
+@pytest.mark.parametrize(("count", "readings"), [(99, 2), (100, 1)])
+def test_a_long_row_of_grooves_is_not_read_again_about_the_line_across(monkeypatch, count, readings):
+    """A width that is printed wrongly would else be a reason to."""
+    made = []
+    place = weighing.Given.read
+    monkeypatch.setattr(weighing.Given, "read", lambda self, way: made.append(way) or place(self, way))
+    bar = Turned(((4.0 * count + 6, 40.0),), tuple(Cut(-4.0 - 4 * k, 2.0, 36.0) for k in range(count)))
+    reading = read_sheet(sheet_of(side_view(bar), dimensions=(along(-6.0, -4.0, "3"),)), MM)
+    assert codes(reading) == ["dimension-contradicts"]
+    assert (len(reading.part.grooves), len(made)) == (count, readings)
+
+
 def sleeve_end(deep):
     """A block 200 x 50 alike about two crossing centre lines, but for a hole so deep in its right-hand end."""
     ink = Ink(centre=[(-105, 0, 105, 0, 0.0), (0, 30, 0, -30, 0.0)])
