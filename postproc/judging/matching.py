@@ -42,7 +42,7 @@ def find_recesses(cut: Overlay, targets: Sequence[Target], drop: int, slack: int
     """
     found: list[Stretch] = []
     shaved: list[Stretch] = []
-    places = _ByPlace(targets)
+    places = _TargetsByPlace(targets)
     for stretch in cut.below_land(drop):
         inside = places.over(stretch)
         pieces = _apart(cut, stretch, inside) if len(inside) > 1 else [stretch]
@@ -52,7 +52,7 @@ def find_recesses(cut: Overlay, targets: Sequence[Target], drop: int, slack: int
     return CutRecesses(tuple(_merged(found, places, slack)), tuple(shaved))
 
 
-class _ByPlace:
+class _TargetsByPlace:
     """Targets sorted along u, so that those at a place are found without a look at all the others."""
 
     def __init__(self, targets: Sequence[Target]) -> None:
@@ -79,7 +79,7 @@ def _apart(cut: Overlay, stretch: Stretch, inside: Sequence[Target]) -> list[Str
     return deeper if len(deeper) > 1 else [stretch]
 
 
-def _merged(found: Sequence[Stretch], places: _ByPlace, slack: int) -> list[Stretch]:
+def _merged(found: Sequence[Stretch], places: _TargetsByPlace, slack: int) -> list[Stretch]:
     """Stretches that lie within one drawn groove joined."""
     out: list[Stretch] = []
     home: Target | None = None

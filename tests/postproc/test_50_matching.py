@@ -15,7 +15,7 @@ from extractor.side import OUTSIDE
 from planner.increment import Increments
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import cut_profile, part_pieces
-from postproc.judging.matching import _ByPlace, find_recesses, pair
+from postproc.judging.matching import _TargetsByPlace, find_recesses, pair
 from postproc.judging.overlay import Overlay
 from postproc.judging.target import Target, target_of
 
@@ -144,7 +144,7 @@ def test_targets_at_a_place_are_those_that_a_look_at_each_finds():
         # Walls in any order, wide ones over narrow ones too.
         walls = [(-a, -a - b) for a, b in ((rng.randrange(1, 60), rng.randrange(1, 30)) for _ in range(8))]
         given = [t for near, far in walls for t in targets((near, far))]
-        places = _ByPlace(given)
+        places = _TargetsByPlace(given)
         for _ in range(20):
             low, slack = rng.randrange(-90_000, 0, 500), rng.choice((0, 20, 500))
             one = (low, low + rng.randrange(500, 20_000, 500))
