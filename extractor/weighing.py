@@ -25,7 +25,7 @@ from extractor.whole import Given, Whole
 MOST_OTHERS = 2
 """So many readings about other axes are made at most: a view has one line across it, drawn or not, seldom two."""
 
-LOOKS = "a number beside them or their layer makes dimensions, texts or a border"
+LOOKS = "look like dimensions, texts or a border by a number beside them or by their layer"
 """What is said of strokes that were set aside."""
 
 IN_A_ROW = 100

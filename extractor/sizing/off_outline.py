@@ -99,8 +99,8 @@ def _in_the_open(dimension: Dimension, features: Features, groove: Groove) -> Fi
     """The stop for a diameter that is measured in the open of a groove."""
     size, at = dimension.measured / features.frame.scale, dimension.points[0]
     words = (
-        f"A diameter of {size:.6g} is measured at {place_words(at)}, in the open of groove {groove.id} with its floor "
-        f"at {groove.floor_diameter:.6g}: ask which of the two is meant, or begin the size at what it measures."
+        f"A diameter of {size:.6g} is measured within groove {groove.id}, at {place_words(at)}, but its floor was read "
+        f"as {groove.floor_diameter:.6g}: ask which is meant, or draw the size from the edge that it measures."
     )
     return Finding(Level.STOP, DrawingCode.OFF_OUTLINE, words, at)
 

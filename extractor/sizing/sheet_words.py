@@ -46,7 +46,7 @@ def any_of(*phrases: str) -> re.Pattern[str]:
 
 
 SCALE = (
-    r"(?:scale|massstab|echelle|esc(?:ala)?|scala|skala|schaal|skal|malestokk?|malestok|mittakaava|podzialka|meritko|mierka"
+    r"(?:scale|massstab|echelle|esc(?:ala)?|scala|skala|schaal|malestokk?|mittakaava|podzialka|meritko|mierka"
     r"|meretarany|leptek|scara|olcek|mjerilo|merilo|масштаб|比例)"
 )
 """What heads the scale of a sheet or of a view."""
