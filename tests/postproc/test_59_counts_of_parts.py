@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from support.moves import Moves, shop, tool
+from support.moves import Moves, down_leaning_walls, shop, tool
 from support.parts import part_of
 
 from extractor.part import LeftToOthers
@@ -222,13 +222,10 @@ class TestForms:
 
     @pytest.mark.parametrize(("radius", "state"), [(0.2, State.MATCHES), (0.5, State.DEPTH)])
     def test_in_corners_of_leaning_walls_no_more_may_stand_than_is_drawn(self, radius, state):
-        """As in `test_59_edges_of_verdicts`: the path of an insert's corner down a wall that leans 0.5 over 3."""
+        """The path of an insert's corner down a wall that leans 0.5 over 3."""
         more = {"corner_radius": 0.2, "tolerances": {"width": (-0.3, 0.3)}}
         part = part_of([(-10, -13, 34, {"shape": "tapered", "run": 0.5} | more)])
-        out = radius * (1 + 0.5 / 3 - math.hypot(3, 0.5) / 3)
-        moves = Moves().rapid(42, -12.5).feed(34).feed(None, -11.5).rapid(42)
-        moves.rapid(None, -13.0 - out).feed(40).feed(34, -12.5 - out).rapid(42)
-        moves.rapid(None, -11.0 + out).feed(40).feed(34, -11.5 + out).rapid(42)
+        moves = down_leaning_walls(radius)
         insert = tool(width=1.0, side_depth=3.5, corner_radius=radius)
         found = judge(part, moves.run(), shop(insert, sharp_corner=0.2))
         assert found.matches[0].state is state, found

@@ -9,7 +9,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from support.moves import Moves, shop, tool
+from support.moves import Moves, down_leaning_walls, shop, tool
 from support.parts import part_of
 
 from extractor.finding import Finding, Level
@@ -106,16 +106,9 @@ def test_a_flat_vee_cut_as_drawn_differs_by_nothing():
 
 @pytest.mark.parametrize("radius", [0.2, 0.5])
 def test_in_corners_drawn_sharp_between_leaning_walls_the_insert_s_radius_may_stand(radius):
-    """Walls that lean 0.5 over 3 of depth, a floor 2 wide; the shop's limit for sharp corners is for upright ones.
-
-    Down a wall that leans by a, the insert's corner stands radius (1 + tan a - 1 / cos a) off it: so far the path is
-    moved out.
-    """
+    """Walls that lean 0.5 over 3 of depth, a floor 2 wide; the shop's limit for sharp corners is for upright ones."""
     part = part_of([(-10, -13, 34, {"shape": "tapered", "run": 0.5})])
-    out = radius * (1 + 0.5 / 3 - math.hypot(3, 0.5) / 3)
-    moves = Moves().rapid(42, -12.5).feed(34).feed(None, -11.5).rapid(42)
-    moves.rapid(None, -13.0 - out).feed(40).feed(34, -12.5 - out).rapid(42)
-    moves.rapid(None, -11.0 + out).feed(40).feed(34, -11.5 + out).rapid(42)
+    moves = down_leaning_walls(radius)
     insert = tool(width=1.0, side_depth=3.5, corner_radius=radius)
     found = judge(part, moves.run(), shop(insert, sharp_corner=0.2))
     assert found.matches[0].state is State.MATCHES

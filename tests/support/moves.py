@@ -5,6 +5,7 @@ shop(tool(), ...)                            a lathe in millimetres with these t
 Moves().rapid(42, -13).feed(34).rapid(42)    moves in drawing units, line numbers counted from 1
 """
 
+import math
 from dataclasses import replace
 from typing import Any
 
@@ -93,3 +94,15 @@ class Moves:
         self.motions.append(Motion(kind=kind, x0=x0, z0=z0, x1=x1, z1=z1, **values))
         self.at = (x1, z1)
         return self
+
+
+def down_leaning_walls(radius: float) -> Moves:
+    """Cuts of an insert 1 wide into a groove from Z-10 to Z-13 on 40, its floor 34, its walls leaning 0.5 over 3.
+
+    Down a wall that leans by a, the insert's corner stands radius (1 + tan a - 1 / cos a) off it: so far the path is
+    moved out.
+    """
+    out = radius * (1 + 0.5 / 3 - math.hypot(3, 0.5) / 3)
+    moves = Moves().rapid(42, -12.5).feed(34).feed(None, -11.5).rapid(42)
+    moves.rapid(None, -13.0 - out).feed(40).feed(34, -12.5 - out).rapid(42)
+    return moves.rapid(None, -11.0 + out).feed(40).feed(34, -11.5 + out).rapid(42)
