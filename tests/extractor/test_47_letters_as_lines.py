@@ -7,9 +7,7 @@ import pytest
 from support.draw import Cut, Turned, box, full_outline, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
-from extractor.left_over import LETTERS, SMALL
 from extractor.sheet import Pen, Source, Text
-from extractor.viewing.evidence import IN_ROW, SPELT
 
 MM = ReadOptions(units="mm")
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
@@ -33,17 +31,17 @@ def lettered(count, high=4.0, at=-45.0, pen="solid", options=MM, **more):
 
 
 SIZE = math.hypot(60.0, 40.0)
-HIGH = SMALL * SIZE / math.hypot(1.0, 0.8)
+HIGH = 0.1 * SIZE / math.hypot(1.0, 0.8)
 """A letter of this height is as large as any may be."""
 WRITTEN = Text("SHAFT", (0.0, -50.0), 3.5, Source("1", "TEXT", "0", Pen.SOLID))
 SHEETS = {
-    "many": ({"count": LETTERS}, True),
-    "a few": ({"count": LETTERS - 1}, False),
-    "as large as letters are": ({"count": LETTERS, "high": 0.97 * HIGH}, True),
-    "larger": ({"count": LETTERS, "high": 1.03 * HIGH}, False),
-    "on a sheet with a text": ({"count": LETTERS, "texts": (WRITTEN,)}, False),
-    "in another pen": ({"count": LETTERS, "pen": "hidden"}, False),
-    "with the scale given": ({"count": LETTERS, "options": replace(MM, scale=1.0)}, False),
+    "many": ({"count": 20}, True),
+    "a few": ({"count": 19}, False),
+    "as large as letters are": ({"count": 20, "high": 0.97 * HIGH}, True),
+    "larger": ({"count": 20, "high": 1.03 * HIGH}, False),
+    "on a sheet with a text": ({"count": 20, "texts": (WRITTEN,)}, False),
+    "in another pen": ({"count": 20, "pen": "hidden"}, False),
+    "with the scale given": ({"count": 20, "options": replace(MM, scale=1.0)}, False),
 }
 
 
@@ -73,8 +71,8 @@ def hyphen(size):
 WORDS = {
     "a hyphen between": (lambda s: [hyphen(s)], True),
     "a third letter in their row": (lambda s: [letter(-40.0 + 2.8 * s, -60.0, s)], True),
-    "one off their row": (lambda s: [letter(-40.0 + 2.8 * s, -60.0 - 1.03 * IN_ROW * s, s)], False),
-    "hardly off it": (lambda s: [letter(-40.0 + 2.8 * s, -60.0 - 0.97 * IN_ROW * s, s)], True),
+    "one off their row": (lambda s: [letter(-40.0 + 2.8 * s, -60.0 - 1.03 * 0.1 * s, s)], False),
+    "hardly off it": (lambda s: [letter(-40.0 + 2.8 * s, -60.0 - 0.97 * 0.1 * s, s)], True),
     "nothing": (lambda s: [], False),
 }
 
@@ -85,7 +83,7 @@ def test_two_letters_of_a_word_are_no_section_in_two_halves(third, word):
     assert stops(reading) == ([] if word else ["several-parts"])
 
 
-PAIR = SPELT * SIZE / math.hypot(1.0, 2.2)
+PAIR = 0.3 * SIZE / math.hypot(1.0, 2.2)
 """Two letters of this height, as `spelt` sets them, are as large as any pair may be."""
 
 
