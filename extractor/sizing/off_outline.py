@@ -208,9 +208,8 @@ class _View:
     def _in_open(self, groove: Groove, z: float, r: float) -> bool:
         """True if a place lies in a groove, on none of its edges."""
         (low, high), snap = groove.radii, self.features.snap
-        if not (groove.z_far + snap < z < groove.z_near - snap and low + snap < r < high - snap):
-            return False
-        return not self._on_edge(z, r)
+        within = groove.z_far < z < groove.z_near and low < r < high - snap
+        return within and not self._on_edge(z, r)
 
     def _on_edge(self, z: float, r: float) -> bool:
         """True if the outline, the bore or a groove passes a place."""

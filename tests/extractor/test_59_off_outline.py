@@ -239,11 +239,28 @@ TWO_FLOORS = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 32.
         (34.0, -29.98, []),  # on the wall, within half a thousandth of the part
         (34.0, -30.06, ["off-outline"]),
         (40.0, -31.5, []),  # the land's, in line with its rims
+        (39.95, -31.5, []),
+        (39.93, -31.5, ["off-outline"]),
         (34.0, -20.0, []),  # between the grooves: drawn through the metal, as sizes of floors are
     ],
 )
 def test_a_diameter_in_the_open_of_a_groove_stops_though_another_groove_has_it(d, z, codes):
     assert found(across(d, z), part=TWO_FLOORS) == codes
+
+
+@pytest.mark.parametrize(("d", "codes"), [(32.586, []), (33.2, ["off-outline"])])
+def test_a_diameter_to_the_rounded_corner_of_a_floor_ends_on_an_edge(d, codes):
+    """Half-way round a corner of 1 at a wall: 1 - 1 / sqrt 2 = 0.293 off the wall and off the floor."""
+    rounded_floor = replace(TWO_FLOORS, cuts=(Cut(-10.0, 3.0, 33.2), Cut(-30.0, 3.0, 32.0, corner=1.0)))
+    assert found(across(d, -30.293), part=rounded_floor) == codes
+
+
+@pytest.mark.parametrize(("begins", "codes"), [(23.9, []), (24.1, ["off-outline"])])
+def test_a_line_from_just_outside_the_part_is_about_it_and_one_farther_off_is_not(begins, codes):
+    """Within a tenth of the diameter, as a loose extension line's gap is."""
+    ink = side_view(BAR)
+    ink.solid += [(-45.0, begins, -45.0, 35.0, 0.0)]
+    assert found(length(0, -45.0), ink=ink) == codes
 
 
 def test_a_diameter_in_the_open_of_a_bores_groove_stops_too():
