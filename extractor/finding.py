@@ -7,7 +7,7 @@ Its code is a member of its room's register, `codes.py`, which says what may be 
 
 from collections.abc import Iterable
 from dataclasses import replace
-from enum import StrEnum
+from enum import StrEnum, auto
 from typing import Literal
 
 from extractor.printable import printable
@@ -53,44 +53,52 @@ NOTE = frozenset({Level.NOTE})
 """The levels of a code in a register; `STOP | CAUTION` for one that may be either."""
 
 
-@dataclass(frozen=True)
-class Registered:
+Entry = tuple[auto, frozenset[Level], str, tuple[Answer, ...], bool]
+"""One row of a register, in the order in which `Code` takes it; the code itself is made of the member's name."""
+
+
+def entry(levels: frozenset[Level], remedy: str, answers: tuple[Answer, ...] = (), *, together: bool = False) -> Entry:
     """What a register says of one code: the levels that it may have, what the user can do, what answers it.
 
     `together`: its stops say one thing of several grooves, so that the code alone accepts them all.
     """
-
-    code: str
-    levels: frozenset[Level]
-    remedy: str
-    answers: tuple[Answer, ...] = ()
-    together: bool = False
-
-    def __post_init__(self) -> None:
-        """Refuse a code without a level or a remedy, and one to be accepted that never stops."""
-        if not self.code or not self.levels or not self.remedy.endswith("."):
-            raise ValueError(f"{self.code}: a code has a level and a remedy of one sentence")
-        if "accept" in self.answers and Level.STOP not in self.levels:
-            raise ValueError(f"{self.code}: only a stop can be accepted")
+    if not levels or not remedy.endswith("."):
+        raise ValueError("a code has a level and a remedy of one sentence")
+    if "accept" in answers and Level.STOP not in levels:
+        raise ValueError("only a stop can be accepted")
+    return auto(), levels, remedy, answers, together
 
 
 class Code(StrEnum):
-    """The code of a finding, a string that compares as one; the members stand in the `codes.py` of each room."""
+    """The code of a finding, a string that compares as one; the members stand in the `codes.py` of each room.
+
+    `made` are the levels that it is registered with; `remedy`, `answers` and `together` as in `entry`.
+    """
 
     _value_: str
-    row: Registered
+    made: frozenset[Level]
+    remedy: str
+    answers: tuple[Answer, ...]
+    together: bool
 
-    def __new__(cls, row: Registered) -> "Code":
+    def __new__(
+        cls, code: str, made: frozenset[Level], remedy: str, answers: tuple[Answer, ...], together: bool
+    ) -> "Code":
         """A member from its row in the register."""
-        member = str.__new__(cls, row.code)
-        member._value_ = row.code
-        member.row = row
+        member = str.__new__(cls, code)
+        member._value_ = code
+        member.made, member.remedy, member.answers, member.together = made, remedy, answers, together
         return member
+
+    @staticmethod
+    def _generate_next_value_(name: str, start: int, count: int, last_values: list[str]) -> str:
+        """The code of a member that takes `auto()`: its name as users type it."""
+        return name.lower().replace("_", "-")
 
     @property
     def levels(self) -> frozenset[Level]:
         """The levels that it may have; an accepted stop becomes a caution."""
-        return self.row.levels | CAUTION if self.acceptable else self.row.levels
+        return self.made | CAUTION if self.acceptable else self.made
 
     @property
     def room(self) -> str:
@@ -98,19 +106,9 @@ class Code(StrEnum):
         return type(self).__module__.partition(".")[0]
 
     @property
-    def remedy(self) -> str:
-        """What the user can do about it, in one sentence."""
-        return self.row.remedy
-
-    @property
-    def answers(self) -> tuple[Answer, ...]:
-        """The options that answer it."""
-        return self.row.answers
-
-    @property
     def acceptable(self) -> bool:
         """True if the user may answer for a stop of this code with --accept."""
-        return "accept" in self.row.answers
+        return "accept" in self.answers
 
 
 @dataclass(frozen=True)
@@ -214,7 +212,7 @@ def _answered(stop: Finding, part: bool, alike: int, wanted: frozenset[str]) -> 
         options = " or ".join(OPTIONS[answer] for answer in stop.code.answers if answer != "accept")
         why = "It can't be accepted while no part is read" if stop.code.acceptable else "It can't be accepted"
         return replace(stop, message=f"{stop.message} {why}{f'; answer it with {options}' if options else ''}.")
-    if stop.key in wanted or alike == 1 or stop.code.row.together:
+    if stop.key in wanted or alike == 1 or stop.code.together:
         return replace(stop, level=Level.CAUTION, message=f"{stop.message} {ACCEPTED}")
     words = f"{stop.message} {alike} stops are {stop.code}; this one alone is --accept {stop.key}."
     return replace(stop, message=words)

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from extractor.codes import DrawingCode
-from extractor.finding import CAUTION, NOTE, STOP, Code, Registered
+from extractor.finding import CAUTION, NOTE, STOP, Code, entry
 from planner.codes import PlanCode
 from postproc.codes import ProgramCode
 
@@ -11,55 +11,37 @@ from postproc.codes import ProgramCode
 class JobCode(Code):
     """What the tool itself finds about a job."""
 
-    DRAWING_UNREADABLE = Registered("drawing-unreadable", STOP, "Save the drawing again as a DXF from the CAD system.")
-    NOTHING_TO_CUT = Registered("nothing-to-cut", STOP, "Give a drawing with a groove that this tool programs.")
-    DIALECT_CANNOT_SAY = Registered(
-        "dialect-cannot-say", STOP, "Give another dialect that your control reads with --dialect NAME."
+    DRAWING_UNREADABLE = entry(STOP, "Save the drawing again as a DXF from the CAD system.")
+    NOTHING_TO_CUT = entry(STOP, "Give a drawing with a groove that this tool programs.")
+    DIALECT_CANNOT_SAY = entry(STOP, "Give another dialect that your control reads with --dialect NAME.")
+    VERIFICATION_FAILED = entry(
+        STOP, "Keep the drawing and this record for whoever looks after the tool; program the part by hand."
     )
-    VERIFICATION_FAILED = Registered(
-        "verification-failed",
-        STOP,
-        "Keep the drawing and this record for whoever looks after the tool; program the part by hand.",
+    INTERNAL_FAULT = entry(
+        STOP, "Keep the drawing and this record for whoever looks after the tool; program the part by hand."
     )
-    INTERNAL_FAULT = Registered(
-        "internal-fault",
-        STOP,
-        "Keep the drawing and this record for whoever looks after the tool; program the part by hand.",
+    OUT_OF_MEMORY = entry(STOP, "Save the turned part alone in a file of its own, and give that.")
+    UNREADABLE = entry(STOP, "Put right what the sentence names, and compare again.")
+    GROOVE_LEFT_OUT = entry(CAUTION, "Cut the groove that was left out in another way.")
+    OTHER_END_MATCHES = entry(CAUTION, "Give the --front named, if Z0 is at that end.", ("front",))
+    PROGRAM_SET_ASIDE = entry(CAUTION, "See whether the program under the other name is still needed.")
+    PROGRAM_EDITED = entry(
+        CAUTION, "Take the edited program away and make the drawing again, to get it back as it was."
     )
-    OUT_OF_MEMORY = Registered("out-of-memory", STOP, "Save the turned part alone in a file of its own, and give that.")
-    UNREADABLE = Registered("unreadable", STOP, "Put right what the sentence names, and compare again.")
-    GROOVE_LEFT_OUT = Registered("groove-left-out", CAUTION, "Cut the groove that was left out in another way.")
-    OTHER_END_MATCHES = Registered(
-        "other-end-matches", CAUTION, "Give the --front named, if Z0 is at that end.", ("front",)
+    OTHER_DRAWING = entry(STOP, "Give each drawing a folder of its own with --out.")
+    DRAWING_CHANGED = entry(NOTE, "Compare the new program with the last one, groove by groove.")
+    ANSWERS_FAULT = entry(STOP, "Put the answers file right, or take it away and answer again.")
+    ANSWERS_OUTDATED = entry(
+        CAUTION, "Answer again for the drawing as it is now, with the command ask or on its sheet."
     )
-    PROGRAM_SET_ASIDE = Registered(
-        "program-set-aside", CAUTION, "See whether the program under the other name is still needed."
-    )
-    PROGRAM_EDITED = Registered(
-        "program-edited", CAUTION, "Take the edited program away and make the drawing again, to get it back as it was."
-    )
-    OTHER_DRAWING = Registered("other-drawing", STOP, "Give each drawing a folder of its own with --out.")
-    DRAWING_CHANGED = Registered(
-        "drawing-changed", NOTE, "Compare the new program with the last one, groove by groove."
-    )
-    ANSWERS_FAULT = Registered("answers-fault", STOP, "Put the answers file right, or take it away and answer again.")
-    ANSWERS_OUTDATED = Registered(
-        "answers-outdated", CAUTION, "Answer again for the drawing as it is now, with the command ask or on its sheet."
-    )
-    ANSWERS_NEWEST = Registered("answers-newest", NOTE, "Take away the answers files that no longer count.")
-    CANNOT_OPEN = Registered("cannot-open", STOP, "See that the file may be read.")
-    NUMBER = Registered(
-        "number", STOP, "Give the drawing a name with a number of its own, or another rule by machine.numbers."
-    )
-    SHOP_FILE = Registered("shop-file", STOP, "Put the shop file right.")
-    WORKER_TIMEOUT = Registered(
-        "worker-timeout", STOP, "Save the turned part alone in a file of its own, and give that."
-    )
-    WORKER_MEMORY = Registered("worker-memory", STOP, "Save the turned part alone in a file of its own, and give that.")
-    WORKER_DIED = Registered(
-        "worker-died",
-        STOP,
-        "Keep the drawing and this record for whoever looks after the tool; program the part by hand.",
+    ANSWERS_NEWEST = entry(NOTE, "Take away the answers files that no longer count.")
+    CANNOT_OPEN = entry(STOP, "See that the file may be read.")
+    NUMBER = entry(STOP, "Give the drawing a name with a number of its own, or another rule by machine.numbers.")
+    SHOP_FILE = entry(STOP, "Put the shop file right.")
+    WORKER_TIMEOUT = entry(STOP, "Save the turned part alone in a file of its own, and give that.")
+    WORKER_MEMORY = entry(STOP, "Save the turned part alone in a file of its own, and give that.")
+    WORKER_DIED = entry(
+        STOP, "Keep the drawing and this record for whoever looks after the tool; program the part by hand."
     )
 
 

@@ -92,7 +92,7 @@ def _codes(codes: type[Code]) -> str:
     """The findings of one room."""
     rows = []
     for code in codes:
-        levels = ", ".join(sorted((str(level) for level in code.row.levels), key=["stop", "caution", "note"].index))
+        levels = ", ".join(sorted((str(level) for level in code.made), key=["stop", "caution", "note"].index))
         answers = ", ".join(f"`{OPTIONS.get(answer, '--accept').split()[0]}`" for answer in code.answers)
         rows.append((f"`{code}`", levels, code.remedy, answers or "–"))
     return _table(("code", "level", "what to do", "answered by"), rows)

@@ -80,7 +80,7 @@ def questions(sheet: Sheet, findings: Iterable[Finding], options: ReadOptions, *
     for code, _, count in {(f.code, f.key, f.alike) for f in stops}:
         alike[code] += count
     for stop in (f for f in stops if f.code.answers):
-        together = stop.code.row.together
+        together = stop.code.together
         if alike[stop.code] > MOST_ALIKE and not together:
             continue
         alone = together or (alike[stop.code] == 1 and stop.code not in options.accept)

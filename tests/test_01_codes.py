@@ -8,7 +8,7 @@ import pytest
 from support.source import ROOT, nodes, text
 
 from extractor.codes import DrawingCode
-from extractor.finding import CAUTION, NOTE, OPTIONS, STOP, Finding, Level, Registered, accept, key_of, same_key
+from extractor.finding import CAUTION, NOTE, OPTIONS, STOP, Finding, Level, accept, entry, key_of, same_key
 from planner.codes import PlanCode
 from postproc.codes import ProgramCode
 from rillwright.codes import REGISTER, JobCode
@@ -89,7 +89,7 @@ def test_no_entry_is_dead(room):
 def test_every_level_made_in_so_many_words_is_registered():
     found = [pair for room in REGISTERS for tree in trees(room) for pair in made(tree)]
     assert len(found) > len(REGISTER)
-    assert [(code, level) for code, level in found if level not in code.row.levels] == []
+    assert [(code, level) for code, level in found if level not in code.made] == []
 
 
 # Codes whose level is worked out where they are made, or that are made again with another one.
@@ -105,7 +105,7 @@ def test_no_second_level_is_registered_that_nothing_makes():
     found = defaultdict(set)
     for code, level in (pair for room in REGISTERS for tree in trees(room) for pair in made(tree)):
         found[code].add(level)
-    idle = {code for code in REGISTER.values() if len(code.row.levels) > 1 and code.row.levels - found[code]}
+    idle = {code for code in REGISTER.values() if len(code.made) > 1 and code.made - found[code]}
     assert idle == set(WORKED_OUT)
 
 
@@ -151,13 +151,18 @@ def test_a_code_is_its_string():
 
 
 @pytest.mark.parametrize(
-    ("levels", "remedy", "answers"),
-    [(frozenset(), "Look.", ()), (STOP, "Look", ()), (STOP, "", ()), (CAUTION | NOTE, "Look.", ("accept",))],
+    ("levels", "remedy", "answers", "fault"),
+    [
+        (frozenset(), "Look.", (), "a level and a remedy"),
+        (STOP, "Look", (), "a level and a remedy"),
+        (STOP, "", (), "a level and a remedy"),
+        (CAUTION | NOTE, "Look.", ("accept",), "only a stop can be accepted"),
+    ],
     ids=["no level", "no sentence", "no remedy", "nothing to accept"],
 )
-def test_an_entry_that_says_too_little_is_refused(levels, remedy, answers):
-    with pytest.raises(ValueError, match="odd"):
-        Registered("odd", levels, remedy, answers)
+def test_an_entry_that_says_too_little_is_refused(levels, remedy, answers, fault):
+    with pytest.raises(ValueError, match=fault):
+        entry(levels, remedy, answers)
 
 
 @pytest.mark.parametrize(

@@ -84,6 +84,4 @@ def answered_by(record: Record) -> dict[str, str]:
     for one in record.part.findings if record.part.length else ():
         if one.stops and one.code in REGISTER and REGISTER[one.code].acceptable:
             keys.setdefault(one.code, {})[key_of(one.code, one.at, one.groove)] = None
-    return {
-        code: code if len(each) == 1 or REGISTER[code].row.together else ",".join(each) for code, each in keys.items()
-    }
+    return {code: code if len(each) == 1 or REGISTER[code].together else ",".join(each) for code, each in keys.items()}
