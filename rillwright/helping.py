@@ -11,7 +11,6 @@ from pathlib import Path
 from extractor.codes import DrawingCode
 from extractor.finding import OPTIONS, Code
 from planner.codes import PlanCode
-from planner.settings.meanings import MEANINGS
 from planner.settings.shopkeys import TABLES, ShopKey
 from postproc.codes import ProgramCode
 from postproc.dialects import BUILT_IN
@@ -67,7 +66,7 @@ def _table(heads: Iterable[str], rows: Iterable[Iterable[str]]) -> str:
 
 def _keys(table: str) -> str:
     """The keys of one table of the shop file."""
-    rows = [(f"`{key.name}`", _default(key), MEANINGS[table][key.name]) for key in TABLES[table]]
+    rows = [(f"`{key.name}`", _default(key), key.means) for key in TABLES[table]]
     return _table(("key", "default", "means"), rows)
 
 

@@ -7,7 +7,6 @@ from typing import Any
 from extractor.part import Part, Units
 from extractor.side import OUTSIDE
 from planner import default_shop, inserts_for
-from planner.settings.meanings import HEAD, MEANINGS
 from planner.settings.shopkeys import TABLES, ShopKey
 from planner.shop import Shop
 from planner.words import spans
@@ -17,6 +16,11 @@ HEADING = (
     "away from those that you set. Figures for cutting are starting values; the makers' tables, the machine's and the "
     "chuck's manuals, local rules and a qualified setter come first."
 )
+HEAD = {
+    "units": 'units of every length below: "mm" or "in"; speeds are m/min or ft/min',
+    "dialects": "a folder of dialect files beside this file, whose names dialect may then give",
+}
+"""What the keys before the tables mean."""
 COLUMN = 36
 """Where the remarks begin."""
 
@@ -42,7 +46,7 @@ def _keys(table: str, values: object, units: Units, *, brief: bool = False) -> I
         if brief and not key.needed and value == key.default(units):
             continue
         left_open = value is None or (value == 0 and key.low > 0)
-        remark = "" if brief else MEANINGS[table][key.name]
+        remark = "" if brief else key.means
         if left_open and brief:
             continue
         yield f"# {_line(key.name, _example(key, units) if left_open else value, remark)}"

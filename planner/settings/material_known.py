@@ -7,20 +7,21 @@ Metal that is said to be hardened, or harder than `HARD_FROM`, is never taken fo
 
 import re
 import unicodedata
-from collections.abc import Iterator
 from functools import cache
 from itertools import pairwise
 
 from extractor.values import dataclass
-from planner.settings.material_names import IRONS, PLAIN, STAINLESS, STEELS, same_rows
 from planner.settings.material_rules import by_rule
-from planner.settings.materials import FAMILIES, Family
+from planner.settings.materials import FAMILIES, MATERIALS, Family
 
 # From here on metal is cut as hardened (from memory); 45 HRC are about 446 HV and 424 HB (ISO 18265, from memory).
 HARD_FROM = {"HRC": 45.0, "HV": 446.0, "HB": 424.0}
 SPELT = (("Ä", "AE"), ("Ö", "OE"), ("Ü", "UE"), ("ß", "SS"), ("ẞ", "SS"), ("–", "-"), ("—", "-"), ("‑", "-"))
 HARDENED = "hardened steel or iron"
-HARDENS = STEELS | STAINLESS | IRONS | {HARDENED}
+HARDENS = frozenset(
+    key for key, family in FAMILIES.items() if family.kind in ("steel", "stainless", "iron", "hardened")
+)
+"""Families of which there is hardened metal."""
 PREFIXES = ("AISI", "SAE", "UNS", "ENAW", "DIN", "EN", "SS", "AL", "TYPE", "MATNR", "WNR")
 """What may stand before a name without being part of it."""
 # Longest run of words that is one name, and longest text that is looked at.
@@ -111,16 +112,7 @@ def known(name: str) -> NamedMaterial | None:
 def _plain(name: str) -> str:
     """Capitals without accents, points for decimal commas."""
     text = name[:LONGEST].upper()
-    for one, two in (
-        ("Ä", "AE"),
-        ("Ö", "OE"),
-        ("Ü", "UE"),
-        ("ß", "SS"),
-        ("ẞ", "SS"),
-        ("–", "-"),
-        ("—", "-"),
-        ("‑", "-"),
-    ):
+    for one, two in SPELT:
         text = text.replace(one, two)
     text = "".join(c for c in unicodedata.normalize("NFKD", text) if unicodedata.category(c) != "Mn")
     return re.sub(r"(?<=\d),(?=\d)", ".", text)
@@ -175,20 +167,15 @@ def _squeezed(run: list[re.Match[str]]) -> str:
 def _table() -> dict[str, _Hit]:
     """All names that have a row, squeezed."""
     found: dict[str, _Hit] = {}
-    for family, words, may_be in _plain_rows():
-        found |= {squeezed(word.replace("_", " ")): _Hit(family, "", may_be) for word in words.split()}
-    for family, names in same_rows():
-        hits = {
-            squeezed(name): _Hit(family, names[0], frozenset({family}), bool(_SHORT.fullmatch(squeezed(name))))
-            for name in names
-        }
-        found |= {name: hit for name, hit in hits.items() if name not in found}
+    for row in MATERIALS["plain"]:
+        may_be = frozenset(key for key, family in FAMILIES.items() if family.kind in row["kinds"])
+        found |= {squeezed(word.replace("_", " ")): _Hit(row["family"], "", may_be) for word in row["words"].split()}
+    for key, family in FAMILIES.items():
+        for names in family.materials:
+            for name in map(squeezed, names):
+                hit = _Hit(key, names[0], frozenset({key}), bool(_SHORT.fullmatch(name)))
+                found.setdefault(name, hit)
     return found
-
-
-def _plain_rows() -> Iterator[tuple[str, str, frozenset[str]]]:
-    """Plain words: the family taken, the words, and what they may mean."""
-    yield from ((family, words, may_be) for words, may_be, family in PLAIN)
 
 
 def squeezed(name: str) -> str:

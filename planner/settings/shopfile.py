@@ -14,7 +14,7 @@ from planner.settings.builtin import built_in_tools, usual_retract
 from planner.settings.contradictions import clashes, contradictions
 from planner.settings.materials import FEET_PER_METRE
 from planner.settings.settled import material_of
-from planner.settings.shopkeys import MACHINE, MATERIAL, TABLES, TOOL, ShopKey, Value
+from planner.settings.shopkeys import TABLES, ShopKey, Value
 from planner.shop import Machine, Shop, Told, Tool
 
 MM_PER_INCH = 25.4
@@ -140,8 +140,8 @@ class _Reader:
     def shop(self, data: dict[str, Any]) -> Shop | None:
         """All tables into a Shop, or None where a fault keeps one from being built."""
         built_in = frozenset({"tools"} if "tools" not in data or data.pop("tools built in", False) else set())
-        machine, _ = self.table(data.get("machine", {}), MACHINE, "[machine] ")
-        material, _ = self.table(data.get("material", {}), MATERIAL, "[material] ")
+        machine, _ = self.table(data.get("machine", {}), TABLES["machine"], "[machine] ")
+        material, _ = self.table(data.get("material", {}), TABLES["material"], "[material] ")
         tools = self.tools(data["tools"]) if "tools" in data else built_in_tools(self.units)
         if self.faults:
             return None
@@ -163,7 +163,9 @@ class _Reader:
             return ()
         if not entries:
             self.faults.append("tools is empty: give at least one [[tools]] table, or leave the key out")
-        read = [self.table(entry, TOOL, f"[[tools]] {number}: ") for number, entry in enumerate(entries, start=1)]
+        read = [
+            self.table(entry, TABLES["tools"], f"[[tools]] {number}: ") for number, entry in enumerate(entries, start=1)
+        ]
         self.faults += clashes([sound for _, sound in read])
         return () if self.faults else tuple(self.tool(*one) for one in zip(entries, (v for v, _ in read), strict=True))
 
@@ -261,7 +263,7 @@ def _fill(values: dict[str, Any], units: Units) -> None:
 
 def _as_table(tool: Tool) -> dict[str, Any]:
     """A tool as the shop file would give it, without the keys that it leaves open."""
-    values = {key.name: getattr(tool, key.name) for key in TOOL}
+    values = {key.name: getattr(tool, key.name) for key in TABLES["tools"]}
     return {name: value for name, value in values.items() if value is not None and (name != "cutting_speed" or value)}
 
 
