@@ -8,7 +8,7 @@
                names that people write and by the systems' own rules (`material_rules`)
     settled    the material once drawing and shop have been heard, and the feeds that follow from it (`settled`)
     built in   the inserts of a shop that gave none (`builtin`)
-    shipped    what is data and no code stands in `keys.toml`, `materials.toml` and `inserts.toml`
+    shipped    what is data and no code: `keys.toml`, `materials.toml`, `inserts.toml`
 
 Lengths are in the file's units until `shopfile` turns them into the drawing's, once; defaults are round in each.
 """

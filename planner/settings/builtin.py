@@ -4,8 +4,8 @@ A station is the insert's place in that list: no turret is set up like that, and
 """
 
 from extractor.part import Units
+from extractor.shipped import shipped
 from extractor.side import Where
-from planner.settings.shipped import shipped
 from planner.shop import Edge, Tool
 
 # A retract after a peck frees the chip: a share of the peck within limits (common practice, no source).
@@ -20,7 +20,10 @@ def built_in_tools(units: Units) -> tuple[Tool, ...]:
     >>> [t.width for t in built_in_tools("mm")][11]
     3.0
     """
-    return tuple(_tool(place, *row, units=units) for place, row in enumerate(shipped("inserts")[units], start=1))
+    return tuple(
+        _tool(place, *row, units=units)
+        for place, row in enumerate(shipped("planner.settings", "inserts")[units], start=1)
+    )
 
 
 def usual_retract(peck: float, units: Units) -> float:

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from typing import Literal
 
+from extractor.shipped import shipped
 from extractor.values import dataclass
 from planner.cutting import METRE_PER_FOOT
-from planner.settings.shipped import shipped
 
 Group = Literal["P", "M", "K", "N", "S", "H", "plastics"]
 FEET_PER_METRE = 1 / METRE_PER_FOOT
@@ -40,7 +40,7 @@ class Family:
         return [tuple(row.split()) for row in self.names.split("|") if row.strip()]
 
 
-MATERIALS = shipped("materials")
+MATERIALS = shipped("planner.settings", "materials")
 SOURCES: dict[str, str] = MATERIALS["sources"]
 """Where a figure comes from; each family names its three."""
 FAMILIES = {key: Family(key=key, **row) for key, row in MATERIALS["families"].items()}

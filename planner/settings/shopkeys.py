@@ -3,8 +3,8 @@
 from typing import Any, Literal
 
 from extractor.part import Units
+from extractor.shipped import shipped
 from extractor.values import dataclass
-from planner.settings.shipped import shipped
 
 Kind = Literal["length", "speed", "number", "whole", "flag", "text", "choice"]
 Value = str | int | float | bool | None
@@ -43,5 +43,6 @@ def _key(name: str, row: dict[str, Any]) -> ShopKey:
 
 
 TABLES: dict[str, tuple[ShopKey, ...]] = {
-    table: tuple(_key(name, row) for name, row in rows.items()) for table, rows in shipped("keys").items()
+    table: tuple(_key(name, row) for name, row in rows.items())
+    for table, rows in shipped("planner.settings", "keys").items()
 }

@@ -2,55 +2,15 @@
 
 from collections.abc import Iterator, Mapping
 
-from postproc.explaining.scene import ACTS, BlockScene, axis_way
+from postproc.explaining.scene import ACTS, PHRASES, BlockScene, axis_way
 from postproc.reading.words import Word
 from postproc.vocabulary.acts import CONTOURS, FOREIGN_ACTS, Act
 
-CONTOUR_WORDS: Mapping[str, str] = {
-    "P": "the contour begins at block N{text}",
-    "Q": "the contour ends at block N{text}",
-    "U": "{amount} left on the diameter",
-    "W": "{amount} left along Z",
-    "D": "{amount} deep each pass",
-    "R": "back off {amount} after each pass",
-}
-SET_UP: Mapping[Act, Mapping[str, str]] = {
-    Act.ROUGHING: {"U": "{amount} deep each pass, measured on the radius", "R": "back off {amount} after each pass"},
-    Act.ROUGHING_ACROSS: {"W": "{amount} deep each pass, along Z", "R": "back off {amount} after each pass"},
-    Act.ROUGHING_BESIDE: {
-        "U": "begin {amount} off, measured on the radius",
-        "W": "begin {amount} off along Z",
-        "R": "{text} times along the contour",
-    },
-    Act.WHOLE_THREAD: {
-        "P": "passes at full depth, run-out and angle of the thread, in two digits each: {text}",
-        "Q": "no pass shallower than {amount}",
-        "R": "{amount} for the last passes",
-    },
-}
-BOX = {"R": "a taper of {amount} on the radius", "I": "a taper of {amount} on the radius", "K": "a slope of {amount}"}
-IN_CYCLE: Mapping[Act, Mapping[str, str]] = {
-    Act.TURNING: BOX,
-    Act.FACING: BOX | {"R": "a slope of {amount} along Z"},
-    Act.THREADING: BOX | {"F": "a lead of {length}"},
-    Act.THREAD: {"F": "a lead of {length}", "K": "a lead of {length}", "I": "a lead of {length}"},
-    Act.WHOLE_THREAD: {
-        "P": "a thread {amount} high, measured on the radius",
-        "K": "a thread {amount} high, measured on the radius",
-        "Q": "the first pass {amount} deep",
-        "D": "the first pass {amount} deep",
-        "R": "a taper of {amount} on the radius",
-        "I": "a taper of {amount} on the radius",
-        "A": "an angle of {text} degrees",
-        "F": "a lead of {length}",
-    },
-    Act.DRILLING: {
-        "Q": "pecks of {amount}",
-        "K": "pecks of {amount}",
-        "P": "a dwell of {text} ms",
-        "R": "from {amount}",
-    },
-}
+CONTOUR_WORDS: Mapping[str, str] = PHRASES["contour"]
+SET_UP: Mapping[Act, Mapping[str, str]] = {Act[name.upper()]: words for name, words in PHRASES["set_up"].items()}
+"""The words of the blocks that only set what a cycle then uses."""
+IN_CYCLE: Mapping[Act, Mapping[str, str]] = {Act[name.upper()]: words for name, words in PHRASES["in_cycle"].items()}
+"""The words of the blocks that call a cycle or go on with it."""
 
 
 def cycle_act(scene: BlockScene) -> Act | None:

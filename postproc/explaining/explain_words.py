@@ -1,7 +1,9 @@
 """What single words mean, with the numbers worked out, for anyone learning to read a grooving program."""
 
+from collections.abc import Mapping
+
 from postproc.explaining.explain_cycles import in_cycle
-from postproc.explaining.scene import ACTS, BlockScene, axis_way
+from postproc.explaining.scene import ACTS, PHRASES, BlockScene, axis_way
 from postproc.reading.words import Word
 from postproc.vocabulary.acts import Act, Switch
 from postproc.vocabulary.forms import CycleForm
@@ -121,17 +123,7 @@ def _place(across: bool, count: int, scene: BlockScene) -> str:
     return f"diameter {scene.length(count if scene.diameter_x else 2 * count)}" if across else scene.place("Z", count)
 
 
-AMOUNTS = {
-    "depth": "the floor {radial} from the start, measured on the radius",
-    "length": "{length} from the first plunge to the last",
-    "peck": "{radial} deeper each peck, measured on the radius",
-    "shift": "{length} from plunge to plunge",
-    "retract": "back off {radial} after each peck, measured on the radius",
-    "relief": "step {length} aside at the floor",
-    "count": "{text} plunges in the row",
-    "more": "{text} plunges more than the first",
-    "wait": "stand still at the floor for {text}",
-}
+AMOUNTS: Mapping[str, str] = PHRASES["amounts"]
 """What the fields of a cycle ask for that are no places."""
 
 

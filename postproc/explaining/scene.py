@@ -7,6 +7,7 @@ from math import floor
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
+from extractor.shipped import shipped
 from planner.increment import Increments
 from postproc.dialect import Dialect
 from postproc.motion import Motion
@@ -17,58 +18,10 @@ from postproc.vocabulary.forms import CycleForm
 from postproc.vocabulary.numbers import counted, decimal
 from postproc.vocabulary.pattern import Gap
 
-ACTS = {
-    Act.RAPID: "move at rapid",
-    Act.FEED: "move at feed, in a straight line",
-    Act.ARC_CLOCKWISE: "move at feed on a clockwise arc",
-    Act.ARC_COUNTER: "move at feed on a counter-clockwise arc",
-    Act.DWELL: "stand still",
-    Act.GROOVE: "grooving cycle: peck a groove, or a row of grooves",
-    Act.HOME: "to the reference point of the machine",
-    Act.MACHINE_PLACE: "to a place of the machine's own coordinates",
-    Act.CLAMP_OR_ZERO: "with S: the highest spindle speed allowed; with X and Z: where the tool stands",
-    Act.METRIC: "lengths are in millimetres",
-    Act.INCH: "lengths are in inches",
-    Act.PER_REV: "feeds are per revolution of the spindle",
-    Act.PER_MINUTE: "feeds are per minute",
-    Act.SURFACE: "constant surface speed: the spindle turns faster as the diameter shrinks",
-    Act.RPM: "fixed spindle speed",
-    Act.ABSOLUTE: "X and Z are places",
-    Act.INCREMENTAL: "X and Z are distances from where the tool is",
-    Act.IDLE: "a setting that moves no grooving tool",
-    Act.ROUGHING: "roughing cycle: along Z, pass by pass, as far as a contour",
-    Act.ROUGHING_ACROSS: "roughing cycle: along X, pass by pass, as far as a contour",
-    Act.ROUGHING_BESIDE: "roughing cycle: beside a contour, nearer each time",
-    Act.FINISHING: "finishing cycle: once along a contour and back",
-    Act.TURNING: "turning cycle: in, along, out and back",
-    Act.FACING: "facing cycle: along, in, back along and out",
-    Act.FACE: "cycle along Z: pecks a hole, a face groove or a row of them",
-    Act.DRILLING: "drilling cycle: to the end of the hole in pecks, and back",
-    Act.THREAD: "one cut along a thread",
-    Act.THREADING: "threading cycle: in, along the thread, out and back",
-    Act.WHOLE_THREAD: "threading cycle: the whole thread, pass by pass",
-    Act.COMPENSATED: "the tool goes beside the places by the nose radius kept at the machine",
-    Act.UNCOMPENSATED: "the tool goes where the places say",
-    Act.WORK_OFFSET: "places count from a work offset, which is set at the machine",
-}
-SWITCHES = {
-    Switch.PAUSE: "the program waits for the operator",
-    Switch.OPTIONAL_PAUSE: "the program waits for the operator where optional stop is on",
-    Switch.END: "end of the program",
-    Switch.CLOCKWISE: "spindle on, clockwise",
-    Switch.COUNTER: "spindle on, counter-clockwise",
-    Switch.SPINDLE_OFF: "spindle stop",
-    Switch.COOLANT_ON: "coolant on",
-    Switch.COOLANT_OFF: "coolant off",
-    Switch.CALL: "run a subprogram",
-    Switch.RETURN: "back from the subprogram to the program that called it",
-    Switch.IDLE: "a switch that moves no grooving tool",
-    Switch.GEAR: "a switch that moves no grooving tool",
-    Switch.ORIENT: "the spindle stops at an angle",
-    Switch.CLOCKWISE_WET: "spindle on, clockwise, with coolant",
-    Switch.COUNTER_WET: "spindle on, counter-clockwise, with coolant",
-    Switch.OWN: "a switch of this machine's own, not checked",
-}
+PHRASES = shipped("postproc.explaining", "phrases")
+"""What acts, switches and the words of cycles are called."""
+ACTS: Mapping[Act, str] = {act: PHRASES["acts"][act.name.lower()] for act in Act}
+SWITCHES: Mapping[Switch, str] = {switch: PHRASES["switches"][switch.name.lower()] for switch in Switch}
 Scale = tuple[int, str]
 """Counts per unit of length, and the unit as it is said, empty where nothing says it."""
 remembered = lru_cache(maxsize=4096)

@@ -156,7 +156,8 @@ def seeds(name, root):
         return [shop_text("mm").encode(), b'units = "mm"\n[machine]\n[[tools]]\nstation = 3\nwidth = 3.0\n']
     if name == "dialect":
         plain = "\n".join(line.lstrip("# ") if "=" in line else line for line in blank_text("x").splitlines())
-        return [plain.encode(), *(path.read_bytes() for path in sorted(root.glob("postproc/dialects/*.toml")))]
+        files = [path for path in sorted(root.glob("postproc/dialects/*.toml")) if path.stem != "keys"]
+        return [plain.encode(), *(path.read_bytes() for path in files)]
     if name == "answers":
         return [
             b'units = "mm"\nfront = "left"\nat = [1.0, 2.0]\nscale = 2.0\naccept = ["assembly"]\ngrooved = true\n'
