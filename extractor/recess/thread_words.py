@@ -11,11 +11,12 @@ from itertools import pairwise
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
+from extractor.grammar import BY, NUMBER, normalised
 from extractor.recess.shapes import Measured
 from extractor.sheet import Dimension, Sheet
-from extractor.sizing.printed import NUMBER, normalised, parse
+from extractor.sizing.printed import parse
 
-NAMED = re.compile(rf"\b(?:M|TR|S|RD|ACME)\s*({NUMBER})\s*[X*×]\s*({NUMBER})", re.I)
+NAMED = re.compile(rf"\b(?:M|TR|S|RD|ACME)\s*({NUMBER})\s*{BY}\s*({NUMBER})", re.I)
 """How a thread is named by its diameter and its pitch."""
 
 ALIKE = 0.01

@@ -12,11 +12,11 @@ import re
 from collections.abc import Callable
 from functools import partial
 
+from extractor.grammar import NUMBER, normalised
 from extractor.part import Groove, Part
 from extractor.side import INSIDE, OUTSIDE
 from extractor.sizing.iso286 import tolerance_grade
 from extractor.sizing.note_words import UNDERCUT
-from extractor.sizing.printed import NUMBER, normalised
 
 Faults = Callable[[Groove, Part], tuple[str, ...]]
 RING = re.compile(

@@ -14,17 +14,18 @@ from dataclasses import replace
 from extractor.codes import DrawingCode
 from extractor.decimals import half_place
 from extractor.finding import Finding, Level
+from extractor.grammar import BY, NUMBER, normalised
 from extractor.part import Groove, Part, ProfilePoints
 from extractor.rounding import ROUNDING
 from extractor.sheet import Dimension, Sheet
 from extractor.side import OUTSIDE
 from extractor.sizing.like import alike, same
-from extractor.sizing.printed import NUMBER, Printed, normalised
+from extractor.sizing.printed import Printed
 from extractor.sizing.ties import Features, along
 from extractor.values import dataclass
 
-CHAIN = re.compile(rf"^\(?\s*([1-9]\d*)\s*[xX×*]\s*({NUMBER})\s*(?:\(\s*=?|=)\s*({NUMBER})\s*\)*\s*$")
-SUM_FIRST = re.compile(rf"^({NUMBER})\s*\(?\s*=\s*([1-9]\d*)\s*[xX×*]\s*({NUMBER})\s*\)?\s*$")
+CHAIN = re.compile(rf"^\(?\s*([1-9]\d*)\s*{BY}\s*({NUMBER})\s*(?:\(\s*=?|=)\s*({NUMBER})\s*\)*\s*$")
+SUM_FIRST = re.compile(rf"^({NUMBER})\s*\(?\s*=\s*([1-9]\d*)\s*{BY}\s*({NUMBER})\s*\)?\s*$")
 ROUNDED_FROM = 2
 """Places from which a printed pitch may be a rounded one: thirds and sevenths are printed to hundredths at least."""
 PLAIN = ("rectangular", "vee", "round", "tapered")

@@ -10,9 +10,10 @@ from collections.abc import Iterable, Sequence
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
+from extractor.grammar import NUMBER, normalised
 from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
-from extractor.sizing.printed import NUMBER, Printed, normalised, parse
+from extractor.sizing.printed import Printed, parse
 from extractor.sizing.ties import SNAP_SHARE, Features, tie_of
 from extractor.sizing.tolerance import deviations_of, unit_factor, unread
 

@@ -7,8 +7,8 @@ import bisect
 import re
 from collections.abc import Iterable, Sequence
 
+from extractor.grammar import normalised
 from extractor.part import Deviation
-from extractor.sizing.printed import normalised
 from extractor.sizing.sheet_words import folded
 from extractor.values import dataclass
 

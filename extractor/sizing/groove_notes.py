@@ -10,32 +10,31 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
+from extractor.grammar import NUMBER, PLACES, UNIT, Tolerance, fractions, limits, normalised, tolerances
 from extractor.sizing.note_words import (
     ABOUT_ONE,
     ACROSS,
     BEHIND,
     BRACKETS,
-    CLASSES,
     COUNTED,
     COUNTS,
+    DEEP,
     EDGES,
     ELSEWHERE,
     EVERY,
     ITEM,
     LETTERED,
     LETTERS,
-    LIMITS,
     NO_GROOVE,
     NUMBERED,
     NUMERALS,
     PITCH,
-    PLACES,
     ROMANCE,
     SPACED,
     TOKEN,
-    TOLERANCE,
+    WIDE,
 )
-from extractor.sizing.printed import NUMBER, UNIT, Printed, fractions, normalised, parse
+from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.values import dataclass
 
@@ -83,13 +82,13 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     (['width'], None)
     """
     line = NUMBERED.sub(r"\1 \2 OFF", _capitals(UNIT.sub("", fractions(normalised(text))[0])))
-    if not line or len(line) > LONGEST or NO_GROOVE.search(CLASSES.sub("", line)):
+    if not line or len(line) > LONGEST or NO_GROOVE.search(without_tolerances(line)):
         return None
     line, limited = _limited(ELSEWHERE.sub("", _plainer(line)))
     line, step = _without(line, PITCH)
     pitch = Printed.of(step) if step else None
     spaced = bool(SPACED.search(line))
-    line, counted = _without(_blank(line, *SPACED.finditer(line)), COUNTED, BEHIND)
+    line, counted = _without(_blank(line, *(one.span() for one in SPACED.finditer(line))), COUNTED, BEHIND)
     count = int(counted) if counted else None
     tokens = _tokens(line, limited)
     kinds = [kind for kind, _ in tokens or ()]
@@ -123,15 +122,42 @@ def capitals(words: str) -> str:
     return plain(normalised(words)).upper()
 
 
+CLASS = re.compile(r"(?:JS|js|[AC-HKNac-hkmn])(?:[5-9]|1[0-8])")
+"""The classes of grooves; in notes other letters and grades are widths, thicknesses and radii."""
+DASHED = re.compile(rf"-\s+{NUMBER}\s*(?:{WIDE}|{DEEP})")
+"""A size behind a dash."""
+
+
+def _tolerances(line: str) -> Iterator[Tolerance]:
+    """The tolerances of the figures of a note."""
+    return (
+        one for one in tolerances(line, known=lambda found: _is_class(line, found)) if not DASHED.match(line, one.start)
+    )
+
+
+def _is_class(line: str, found: re.Match[str]) -> bool:
+    """True for a class of a groove that stands right behind its figure."""
+    behind = line[: found.start()].rstrip(" (")[-1:]
+    return (behind.isdigit() or behind == ".") and CLASS.fullmatch(found[1] + found[2].strip()) is not None
+
+
+def without_tolerances(line: str) -> str:
+    """A note with gaps for its tolerances."""
+    return _blank(line, *((one.start, one.end) for one in _tolerances(line)))
+
+
 def _capitals(line: str) -> str:
     """A note in capitals, but for classes of tolerances, of which small ones are others."""
-    return "".join(piece if k % 2 else plain(piece).upper() for k, piece in enumerate(CLASSES.split(line)))
+    found, at = "", 0
+    for one in (one for one in _tolerances(line) if one.of_class):
+        found, at = found + plain(line[at : one.start]).upper() + line[one.start : one.end], one.end
+    return found + plain(line[at:]).upper()
 
 
-def _blank(line: str, *pieces: re.Match[str]) -> str:
+def _blank(line: str, *spans: tuple[int, int]) -> str:
     """The line with gaps for pieces of it, so that all else stays in its place."""
-    for piece in pieces:
-        line = line[: piece.start()] + " " * len(piece[0]) + line[piece.end() :]
+    for start, end in spans:
+        line = line[:start] + " " * (end - start) + line[end:]
     return line
 
 
@@ -141,17 +167,20 @@ def _limited(line: str) -> tuple[str, dict[int, Printed]]:
     Nothing of a line that holds a range.
     """
     found: dict[int, Printed] = {}
-    line = _blank(line, *EDGES.finditer(line))
-    for both in LIMITS.finditer(line):
-        found[both.start()] = printed = parse(both[0])
+    line = _blank(line, *(edge.span() for edge in EDGES.finditer(line)))
+    for both in limits(line):
+        found[both.start] = printed = parse(line[both.start : both.end])
         if not printed.limits:
             return "", {}
-        line = line[: both.start()] + f"{printed.size:g}".ljust(len(both[0])) + line[both.end() :]
-    for tolerance in TOLERANCE.finditer(line):
-        *_, number = (None, *NUMBERS.finditer(line, 0, tolerance.start()))
-        at, line = number.start() if number else -1, _blank(line, tolerance)
-        fresh = number is not None and at not in found
-        found[at] = parse(f"{number[0]} {tolerance[0]}") if number and fresh else Printed(unread=True)
+        line = line[: both.start] + f"{printed.size:g}".ljust(both.end - both.start) + line[both.end :]
+    for tolerance in tuple(_tolerances(line)):
+        *_, number = (None, *NUMBERS.finditer(line, 0, tolerance.start))
+        fresh = number is not None and number.start() not in found
+        figure = (
+            parse(f"{number[0]} {line[tolerance.start : tolerance.end]}") if number and fresh else Printed(unread=True)
+        )
+        found[number.start() if number else -1] = figure
+        line = _blank(line, (tolerance.start, tolerance.end))
     return line, found
 
 
@@ -167,7 +196,7 @@ def _without(line: str, *forms: re.Pattern[str]) -> tuple[str, str | None]:
     found = next((found for form in forms if (found := form.search(line))), None)
     if found is None:
         return line, None
-    return _blank(line, found), next(number for number in found.groups() if number)
+    return _blank(line, found.span()), next(number for number in found.groups() if number)
 
 
 def like_a_note(text: str) -> bool:
@@ -176,7 +205,7 @@ def like_a_note(text: str) -> bool:
     >>> like_a_note("GROOVE W2 DP1"), like_a_note("A3 x B1"), like_a_note("2x45°"), like_a_note("M20x1.5")
     (True, True, False, False)
     """
-    line = TOLERANCE.sub("", EDGES.sub("", ELSEWHERE.sub("", capitals(text))))
+    line = without_tolerances(EDGES.sub("", ELSEWHERE.sub("", capitals(text))))
     return bool(re.search(r"\d", line) and ABOUT_ONE.search(line)) and not NO_GROOVE.search(line)
 
 

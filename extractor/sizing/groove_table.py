@@ -14,13 +14,14 @@ import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
+from extractor.grammar import normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.groove_notes import Meaning, capitals
 from extractor.sizing.note_checks import areas, faults_of
 from extractor.sizing.note_words import DEEP, GROOVE, OTHER_THING, WIDE
 from extractor.sizing.pointers import LedLabel
-from extractor.sizing.printed import Printed, normalised
+from extractor.sizing.printed import Printed
 from extractor.sizing.ties import Features
 from extractor.values import dataclass
 

@@ -14,10 +14,19 @@ import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
+from extractor.grammar import NUMBER, fractions, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet
 from extractor.sizing.callouts import called_out
-from extractor.sizing.groove_notes import LONGEST, GrooveNote, Meaning, capitals, groove_note, like_a_note
+from extractor.sizing.groove_notes import (
+    LONGEST,
+    GrooveNote,
+    Meaning,
+    capitals,
+    groove_note,
+    like_a_note,
+    without_tolerances,
+)
 from extractor.sizing.like import alike, same
 from extractor.sizing.note_words import (
     CHANGED,
@@ -26,12 +35,11 @@ from extractor.sizing.note_words import (
     GROOVE,
     OTHER_THING,
     PLACE,
-    TOLERANCE,
     TOLERANCE_ALONE,
     WIDE,
 )
 from extractor.sizing.pointers import PointedNote, led, said
-from extractor.sizing.printed import NUMBER, Printed, fractions, normalised, parse
+from extractor.sizing.printed import Printed, parse
 from extractor.sizing.ties import Features, tie_alone, tie_of
 from extractor.sizing.tolerance import FILE_ROUNDING
 
@@ -88,7 +96,7 @@ def _of_tolerance(words: str) -> bool:
     line = ELSEWHERE.sub("", capitals(words))
     if len(line) > LONGEST or not (OF_GROOVES.search(line) and TOLERANCE_ALONE.search(line)):
         return False
-    return re.search(r"\d", TOLERANCE_ALONE.sub("", TOLERANCE.sub("", line))) is None
+    return re.search(r"\d", TOLERANCE_ALONE.sub("", without_tolerances(line))) is None
 
 
 Keep = Callable[[PointedNote, GrooveNote, Sequence[Groove]], Iterable[Finding]]

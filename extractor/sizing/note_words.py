@@ -8,7 +8,7 @@ Source of the words: common practice, no source.
 
 import re
 
-from extractor.sizing.printed import NUMBER, SIGNED
+from extractor.grammar import NUMBER, PLACES
 
 WIDE = (
     r"(?:WIDE|WIDTH|WD|BROAD|(?:NUT|EINSTICH|RILLEN)?BREITE?|BR|LARG(?:[EOA]|HE|EUR|HEZZA|H)?|ANCH(?:[OA]|URA)"
@@ -30,11 +30,6 @@ GROOVE = (
 )
 ROMANCE = re.compile(r"\b(?:GORGES?|GOLE|GOLA|RAINURES?|SCANALATUR[AE]|RANURAS?)\b")
 """Grooves in languages that write L and P for width and depth."""
-PLACES = (
-    r"(?:(?:PLACES?|PLCS?|PLS?|POS(?:ITIONS?|N)?|STELLEN|STUCK|STK|STUKS|POSTI|PUNTI|PEZZI|PZ|ENDROITS|PIECES|PCES|LUGARES"
-    r"|PIEZAS|UDS?|TIMES|FOIS|MAL|KEER|VOLTE|VECES|VEZES|GANGER|GANG|KRAT|RAZY|KS|KUSU|SZT(?:UK)?|ST)(?!\w)\.?)"
-)
-"""What counts places, pieces or times."""
 NUMBERED = re.compile(r"^([^A-Z]*?(?:\b(?:H|JS)\d+\s*)?)\s*\bN[°.]\s*(\d+)\s*$")
 """A count behind bare figures as `5 ±0.05 n°4` has it."""
 EVERY = re.compile(r"\b(?:ALLE?|TOUTES|TUTTE|TODAS|UNLESS|U\.?O\.?S)\b")
@@ -82,16 +77,6 @@ ITEM = re.compile(rf"^\s*(?:\d{{1,2}}[.):]\s+|({GROOVE}\s)\s*(?:NO\.?\s*)?[A-Z\d
 LETTERED = re.compile(rf"(\b[BW]\s*=?\s*{NUMBER})\s+(?=[DT]\s*\d)")
 """A width by its letter, with that of the depth behind it."""
 BRACKETS = re.compile(r"^\s*[(\[<\"']([^()\[\]<>\"']*)[)\]>\"']\s*$")
-CLASSES = re.compile(r"((?<=[\d.])\s*(?:JS|js|[AC-HKNac-hkmn])(?:[5-9]|1[0-8])(?!\w|\.\d))")
-"""Classes of ISO 286 behind a size; other letters are thicknesses and radii in notes, or no groove has them."""
-DEVIATIONS = (
-    rf"\s*±\s*{NUMBER}|\s*(?:(?<![\d.])|(?=[+-])){SIGNED}\s*(?:[/^\s;,|]\s*|(?=[+-])){SIGNED}(?![\d.])"
-    rf"|\s*\+\s*{NUMBER}|(?!\s*-\s(?>{NUMBER})\s*(?:{WIDE}|{DEEP}))\s*-(?:\s*\d*\.\d+|\d+(?!\s*{PLACES}))"
-)
-TOLERANCE = re.compile(
-    rf"(?:{CLASSES.pattern}\s*\(?)?(?:{DEVIATIONS})|{CLASSES.pattern}(?:\s*\(\s*{NUMBER}\s*[/^-]\s*{NUMBER}\s*\))?"
-)
-"""A tolerance of a figure before it."""
 EDGES = re.compile(
     rf"[,\s]*(?<![A-WYZ])(?:R|RAD(?:IUS)?\.?)\s*{NUMBER}(?:\s*MAX\.?)?|[,\s]*\bBREAK\s+(?:ALL\s+)?(?:SHARP\s+)?EDGES\s*{NUMBER}"
 )
@@ -102,11 +87,6 @@ ELSEWHERE = re.compile(
     re.S,
 )
 """What a note says of other things: what a groove is for, finish, standards, the number of a groove."""
-LIMITS = re.compile(
-    rf"(?<![+\-±\d.(])(?<![+\-±] )(?:{NUMBER}\s*/\s*{NUMBER}|{NUMBER}[-^](?>{NUMBER})(?!\s*[/^]?\s*(?:[+-]|0\b))"
-    rf"|{NUMBER} - (?>{NUMBER})(?=\s*$))"
-)
-"""Two limits of one size, or a range."""
 UNDERCUT = re.compile(rf"\bDIN\s*509\s*-?\s*([A-H])\s*({NUMBER})\s*[X×]\s*({NUMBER})", re.I)
 ABOUT_ONE = re.compile(
     rf"\b(?:{GROOVE}|{WIDE}|{DEEP})|\b[WB]\s*=|\bPITCH\b|\d\s*[A-Z]?\s*[X×]\s*[A-Z]?\s*\.?\d|\d\s*/\s*Ø"

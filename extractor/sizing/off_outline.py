@@ -17,10 +17,11 @@ import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
+from extractor.grammar import NUMBER, normalised
 from extractor.part import Groove, Notch, Part
 from extractor.sheet import Dimension, Floats, Sheet
 from extractor.sizing.doubt import drawn_diameters
-from extractor.sizing.printed import NUMBER, Printed, normalised, parse
+from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import LENGTHS, Features, measures, middle
 from extractor.values import dataclass

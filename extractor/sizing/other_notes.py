@@ -13,22 +13,22 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import shapely
 
+from extractor import grammar
 from extractor.codes import DrawingCode
 from extractor.decimals import half_place, places_of
 from extractor.finding import Finding, Level, Point
+from extractor.grammar import BY, NUMBER, normalised
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.sizing.front_words import names_front
 from extractor.sizing.groove_notes import capitals
 from extractor.sizing.note_checks import ABOUT_DEPTH, ABOUT_WIDTH, COUNTS, TOUCH, areas, like, note_stop, sizes_drawn
 from extractor.sizing.note_words import CHANGED, PLACE
 from extractor.sizing.pointers import PointedNote, led, said
-from extractor.sizing.printed import NUMBER, Printed, normalised
+from extractor.sizing.printed import Printed
 from extractor.sizing.sheet_words import folded, plain
 from extractor.sizing.ties import Features, tie_of
 
-THREAD = re.compile(
-    rf"M\s?(?P<size>{NUMBER})(?:\s*[xX×]\s*(?P<pitch>{NUMBER}))?(?:\s*-?\s*(?:\d[e-h]){{1,2}})?(?:\s*-?\s*LH)?"
-)
+THREAD = re.compile(rf"{grammar.THREAD}(?:\s*-?\s*(?:\d[e-h]){{1,2}})?(?:\s*-?\s*LH)?")
 """A thread and nothing else; a fit such as 6g is that of an external one (ISO 965-1, from memory)."""
 TURNED = 0.95, 1.01
 """Shares of a thread's nominal diameter between which its land may be drawn: it is turned below it by its tolerance
@@ -40,16 +40,15 @@ COARSE = 0.75
 """The least share that the core has of the nominal diameter where no pitch is printed: of M1.6 it is 0.76."""
 TAPPED = 0.75
 """A thread smaller than this share of the land that it points to may be tapped in a hole across it."""
-CHAMFER = re.compile(
-    rf"(?:\d+\s*(?:[xX×]|-(?=\s*C))\s*)?(?:C\s*(?P<c>{NUMBER})|45\s*°\s*[xX×]\s*(?P<behind>{NUMBER})"
-    rf"|(?P<leg>{NUMBER})\s*[xX×]\s*45\s*°)[^\d°]*"
-)
-"""A chamfer of 45 degrees and nothing else."""
-ANGLE = re.compile(rf"\W*(?:\d+\s*[x×X]\s*)?({NUMBER})\s*°(?!\s*\d)")
+CHAMFER = re.compile(rf"{grammar.CHAMFER.pattern}[^\d°]*")
+"""A chamfer and nothing else."""
+HALF_RIGHT = 45.0
+"""Degrees of a chamfer whose two legs are equal, as those have that print none."""
+ANGLE = re.compile(rf"\W*(?:\d+\s*{BY}\s*)?({NUMBER})\s*°(?!\s*\d)")
 """An angle in degrees; minutes behind it are read by nobody here."""
 PEN = 0.02
 """Degrees by which lines may be off that are drawn as printed: places have four decimals, and legs are short."""
-SLOPE = re.compile(rf"(?:(?P<count>\d+)\s*[xX×]\s+)?(?P<angle>{NUMBER})\s*°(?!\s*[\dxX×]).*")
+SLOPE = re.compile(rf"(?:(?P<count>\d+)\s*{BY}\s+)?(?P<angle>{NUMBER})\s*°(?!\s*[\dxX×]).*")
 """An angle, counted or not; `1x30°` is a chamfer."""
 SLOPED = ("vee", "tapered", "other")
 """Shapes of grooves whose walls have an angle."""
@@ -93,8 +92,8 @@ def _off_land(found: re.Match[str], dimension: Dimension, features: Features) ->
 
 
 def _chamfer(found: re.Match[str], note: PointedNote, features: Features) -> str:
-    """What is wrong about the leg of a chamfer, "" for nothing."""
-    if note.tip is None:
+    """What is wrong about the leg of a chamfer of 45 degrees, "" for nothing."""
+    if note.tip is None or float(found["first"] or found["second"] or HALF_RIGHT) != HALF_RIGHT:
         return ""
     figure = Printed.of(found["c"] or found["leg"] or found["behind"])
     z, r = features.frame.on_part(note.tip)

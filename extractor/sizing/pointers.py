@@ -14,10 +14,11 @@ import numpy as np
 import shapely
 
 from extractor.finding import Point
+from extractor.grammar import normalised
 from extractor.rounding import ROUNDING
 from extractor.sheet import LETTER, Dimension, DimensionKind, Floats, Ints, Pen, Sheet, Text
 from extractor.sizing.groove_notes import is_count
-from extractor.sizing.printed import normalised, parse
+from extractor.sizing.printed import parse
 from extractor.values import dataclass
 
 LINE = 1.6

@@ -10,41 +10,21 @@ from dataclasses import replace
 from typing import Literal
 
 from extractor.decimals import half_place, places_of
+from extractor.grammar import BY, CHAMFER, COUNT, DIAMETER, FIT, NUMBER, UNIT, fractions, limits, normalised, tolerances
 from extractor.part import Deviation, Units
 from extractor.values import dataclass
 
-NUMBER = r"(?:\d+\.?\d*|\.\d+)"
-SIGNED = rf"(?:[+-]\s*{NUMBER}|[+-]?(?:0+(?:\.0*)?|\.0+))"
-"""A deviation with its sign, or a zero, which needs none: `0`, `0.00` and, in inch, `.000`."""
-COUNT = re.compile(
-    rf"^\(?\s*({NUMBER})\s*(?:[x×X*]|OFF\b|PLACES\b|HOLES\b|-(?=\s*[ØR]))\s*\)?\s*(?=[ØRM\d.\s<(])", re.I
-)
-FRACTION = re.compile(r"(?<![\d.])(?:(\d+)[ -]+)?(\d+)\s*/\s*(2|4|8|16|32|64)(?![\d.])")
-UNIT = re.compile(r"(?<=[\d.>])\s*(mm\b|inch(?:es)?\b|in\b\.?|\"|″|'')", re.I)
-SIGN = re.compile(r"Ø|(?<![a-z])(?:dia(?:meter)?|diam|durchm(?:esser)?)\b\.?\s*[:=]?", re.I)
-MARKED = re.compile(rf"(?:Ø|(?<![a-z])dia(?:meter)?\.?)\s*(?={NUMBER}|<>)", re.I)
+SIGN = re.compile(DIAMETER, re.I)
+MARKED = re.compile(rf"{DIAMETER}\s*(?={NUMBER}|<>)", re.I)
 """A diameter sign before its number: the size of a text that holds others too, as `3 WIDE Ø34` does."""
-CLASS = re.compile(
-    r"(?<=[\d.>)(\s])(js|JS|[a-hjkm-npr-uA-HJKM-NPR-U])((?:(?:(?<=[\d.>(][HhFfGg])|(?<=[\d.>(]\s[Hh]))\s)?\d{1,2})(?![\d.])"
-    r"(?:\s*/\s*([a-zA-Z]{1,2}\d{1,2})(?!\d))?"
-)
-PLUS_MINUS = re.compile(rf"±\s*({NUMBER})")
-PAIR = re.compile(rf"(?<![\d.])({SIGNED})\s*(?:[/^\s;,|]\s*|(?=[+-]))({SIGNED})(?![\d.])")
-SINGLE = re.compile(rf"(?<![\d.Øx×])([+-]\s*{NUMBER})(?![\d.])")
 SIZE = re.compile(rf"<>|{NUMBER}")
-LIMITS = re.compile(rf"^\s*({NUMBER})\s*([/^-])\s*({NUMBER})\s*$")
-TWO_LINES = re.compile(rf"^\s*(Ø?\s*{NUMBER})[^\S\n]*\n\s*Ø?\s*({NUMBER})\s*$")
-RANGE = re.compile(rf"({NUMBER})\s*(?:\.{{2,3}}|…|\b(?:to|bis)\b)\s*({NUMBER})", re.I)
-GREATEST_AND_LEAST = re.compile(rf"({NUMBER})\s*(MAX|MIN)\b\.?\s*[/,;]?\s*({NUMBER})\s*(?!\2)M(?:AX|IN)\b\.?", re.I)
-MICROMETRES = re.compile(rf"({SIGNED})\s*/\s*({SIGNED})\s*[µμ]m\b")
-"""Other ways to print limits and deviations."""
 WIDEST = {"^": 2.0, "/": 1.5, "-": 1.1}
 """The greater of two limits over the lesser, at most: a stack is no range, a stroke may be, a hyphen is one mostly."""
 WIDEST_RADIUS = 4.0
 """The same for a radius, which is small and never a range: `R0.8/0.4`."""
 FULL = re.compile(r"\b(?:FULL|VOLLER)\s+(?=R\s*[\d.])", re.I)
 """A word before a radius that runs from wall to wall."""
-RADIUS = re.compile(rf"^\s*S?R\s*(?={NUMBER})")
+RADIUS = re.compile(rf"^\s*S?R\s*(?={NUMBER}|<>)")
 ELSEWHERE = re.compile(r"\W*(?:see|siehe|voir|note|detail|view|section|item|pos|dwg|sheet|rev)\b", re.I)
 """Words that lead to another place; a number behind them is no size."""
 TYPICAL = re.compile(r"\btyp(?:ical)?\b|\ball grooves\b|\beach\b|\balle nuten\b|\btyp\.", re.I)
@@ -56,12 +36,8 @@ BRACKETED = re.compile(rf"(?<=[\d.>\s])\[\s*[ØR]?\s*({NUMBER})")
 """A size in square brackets behind another: the same in the other unit (common practice, no source)."""
 LOST = re.compile(r"\?\s*\.?\d")
 """A sign that the file could not hold, before a number: most likely a minus."""
-REPEATED = re.compile(rf"\(\s*({NUMBER})\s*[/^-]\s*({NUMBER})\s*\)")
-"""Limits in brackets behind a class."""
 TOLERANCE_LIKE = re.compile(rf"{LOST.pattern}|±|\+\s*\.?\d|(?<=[\s(/^])-\.?\d|[/^]\s*\.?\d")
 """What looks like a tolerance behind a size. A minus between two numbers with no space before it is a range."""
-HIGHEST_GRADE = 18
-"""Standard tolerances end at IT18 (ISO 286-1)."""
 DUST = 1e-6
 """Relative difference of equal sizes that went through a file."""
 BEHIND = re.compile(rf"^\s*-\s*(?={NUMBER}\s*$)")
@@ -123,20 +99,6 @@ class Printed:
         return 0.0 if self.measured or size <= 0 else half_place(self.decimals) / size + DUST
 
 
-def normalised(text: str) -> str:
-    """The text on one line, with decimal points and one kind of minus and plus-minus.
-
-    >>> normalised("40,5 +/- 0,1")
-    '40.5 ± 0.1'
-    """
-    text = re.sub(r"(?<=\d),(?=\d)", ".", text).translate(str.maketrans("−–—", "---"))
-    text = " ".join(TWO_LINES.sub(r"\1-\2", text).split())
-    text = GREATEST_AND_LEAST.sub(r"\1^\3", RANGE.sub(r"\1-\2", re.sub(r"\+\s?/\s?-|\+-", "±", text)))
-    return MICROMETRES.sub(
-        lambda found: "/".join(f"{float(g.replace(' ', '')) / 1000:+g}" for g in found.groups()), text
-    )
-
-
 def parse(text: str | None) -> Printed:
     """Parse a dimension text; None stands for the measured size.
 
@@ -161,8 +123,8 @@ def parse(text: str | None) -> Printed:
 
 def _angle_or_chamfer(line: str, reference: bool) -> Printed:
     """`45°` is an angle; `1x45°` and `1 x 30°` a chamfer, whose size is the first number."""
-    chamfer = re.match(rf"\s*({NUMBER})\s*[x×X*]\s*{NUMBER}\s*°", line)
-    size = float(chamfer.group(1)) if chamfer else None
+    chamfer = CHAMFER.search(line)
+    size = float(chamfer["leg"]) if chamfer and chamfer["leg"] else None
     return Printed(size=size, sizes=(size,) if size else (), sign="angle", reference=reference)
 
 
@@ -172,25 +134,16 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
     counted = COUNT.match(line)
     rest = line[counted.end() :] if counted else line
     sign = _sign(rest)
-    count = int(float(counted.group(1))) if counted and float(counted.group(1)).is_integer() else 1
+    count = max(1, int(float(counted[1]))) if counted and float(counted[1]).is_integer() else 1
     between = None if fraction else _between(rest, sign, unit)
     if between is not None:
-        return replace(between, count=max(1, count), reference=reference, typical=typical)
+        return replace(between, count=count, reference=reference, typical=typical)
     marked = MARKED.search(rest)
     before = [float(n) for n in re.findall(NUMBER, rest[: marked.start()])] if marked else []
     size, places, tail = _size(rest[marked.start() :] if marked else rest)
     # `3x R2` counts; of `3 x 2` and `3 x Ø34` the 3 may be a width.
     others = (*before, *_other_sizes(None if sign == "radius" else counted, tail))
-    tolerance_class, tail = _class(tail)
-    given, paired = _deviations(tail[1:])
-    share = LARGEST_OF_RADIUS if sign == "radius" else LARGEST_SHARE[paired]
-    given = None if LOST.search(tail) else given
-    if tolerance_class is not None and size is not None and (both := REPEATED.search(tail)):
-        low, high = sorted(round(float(one) - size, 9) for one in both.groups())
-        given = low, high
-    # Beyond a share of the size they are most likely none: 12-13 is a range.
-    likely = given is None or size is None or max(map(abs, given)) <= share * size
-    deviations = given if likely else None
+    tolerance_class, deviations = toleranced(size, tail, radius=sign == "radius")
     return Printed(
         size=size,
         sizes=(() if size is None else (size,)) + others,
@@ -199,12 +152,28 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
         sign=sign,
         deviations=deviations,
         tolerance_class=tolerance_class,
-        count=max(1, count),
+        count=count,
         unit=unit,
         reference=reference,
         typical=typical,
-        unread=deviations is None and _like_a_tolerance(tail[1:] if tail else rest),
+        unread=deviations is None and _like_a_tolerance(FIT.sub(" ", tail)[1:] if tail else rest),
     )
+
+
+def toleranced(size: float | None, tail: str, *, radius: bool = False) -> tuple[str | None, Deviation | None]:
+    """The class and the deviations in the words behind a size, which begin with its last letter."""
+    found = list(tolerances(tail, 1))
+    name = next((one.of_class for one in found if one.of_class), None)
+    given = next((one for one in found if one.deviations or one.limits), None)
+    if given is None or LOST.search(tail):
+        return name, None
+    if given.limits and size is not None:
+        low, high = given.limits
+        pair, share = (round(low - size, 9), round(high - size, 9)), LARGEST_SHARE[True]
+    else:
+        pair, share = given.deviations or (0.0, 0.0), LARGEST_OF_RADIUS if radius else LARGEST_SHARE[given.paired]
+    # Beyond a share of the size they are most likely none: 12-13 is a range.
+    return name, pair if size is None or max(map(abs, pair)) <= share * size else None
 
 
 def _like_a_tolerance(words: str) -> bool:
@@ -222,39 +191,27 @@ def _unit(line: str) -> tuple[Units | None, str]:
     return ("mm" if match.group(1).lower() == "mm" else "in"), UNIT.sub(" ", line)
 
 
-def fractions(line: str) -> tuple[str, bool]:
-    """Inch fractions turned into decimals (1 1/2 -> 1.5), and whether there were any."""
-    decimal = FRACTION.sub(_decimal, line)
-    return decimal, decimal != line
-
-
-def _decimal(match: re.Match[str]) -> str:
-    """A fraction as a decimal; an even numerator or one above its denominator makes none."""
-    whole, top, bottom = (int(g or 0) for g in match.groups())
-    return match.group(0) if top % 2 == 0 or top >= bottom else f"{whole + top / bottom:.6f}"
-
-
 def _sign(rest: str) -> Sign:
     """What kind of size the sign before it says."""
     if SIGN.search(rest):
         return "diameter"
-    if re.match(rf"\s*S?R\s*(?:{NUMBER}|<>)", rest):
+    if RADIUS.match(rest):
         return "radius"
     return "thread" if re.match(rf"\s*M\s*{NUMBER}", rest) else ""
 
 
 def _between(rest: str, sign: Sign, unit: Units | None) -> Printed | None:
     """Two limits printed instead of size and deviations, near enough for their form; None for a range and all else."""
-    limits = LIMITS.match(TYPICAL.sub(" ", RADIUS.sub(" ", SIGN.sub(" ", rest))).rstrip("( )"))
-    if limits is None:
+    line = TYPICAL.sub(" ", RADIUS.sub(" ", SIGN.sub(" ", rest))).strip("( )")
+    both = next(limits(line), None)
+    if both is None or (both.start, both.end) != (0, len(line)):
         return None
-    one, bar, other = limits.groups()
-    low, high = sorted((float(one), float(other)))
-    small = sign == "radius" and bar != "-"
-    near = high <= WIDEST_RADIUS * low if small else high < WIDEST[bar] * low and ("." in limits[0] or bar == "^")
-    if not (0 < low < high and near):
+    low, high = sorted((float(both.one), float(both.other)))
+    small = sign == "radius" and both.mark != "-"
+    near = high < WIDEST[both.mark] * low and ("." in line or both.mark == "^")
+    if not (0 < low < high and (high <= WIDEST_RADIUS * low if small else near)):
         return None
-    places, off = max(places_of(one), places_of(other)), (round(low - high, 9), 0.0)
+    places, off = max(places_of(both.one), places_of(both.other)), (round(low - high, 9), 0.0)
     return Printed(high, (low, high), places, sign=sign, deviations=off, unit=unit, limits=True)
 
 
@@ -274,30 +231,6 @@ def _size(rest: str) -> tuple[float | None, int, str]:
 def _other_sizes(counted: re.Match[str] | None, tail: str) -> tuple[float, ...]:
     """Further sizes in a text with products: `3 x 2`, `4 x 5 = 20`."""
     others = [float(counted.group(1))] if counted else []
-    if counted or re.search(r"[x×X=]\s*Ø?\s*\d|\(\s*=", tail):
+    if counted or re.search(rf"(?:{BY}|=)\s*Ø?\s*\d|\(\s*=", tail):
         others += [float(n) for n in re.findall(rf"(?<=[x×X=*])\s*Ø?\s*({NUMBER})", tail)]
     return tuple(value for value in others if value > 0)
-
-
-def _class(tail: str) -> tuple[str | None, str]:
-    """The tolerance class behind the size, and the rest; of a fit `H7/g6` both classes, the hole's first."""
-    match = CLASS.search(tail)
-    if match is None or int(match.group(2)) > HIGHEST_GRADE:
-        return None, tail
-    both = f"/{match.group(3)}" if match.group(3) else ""
-    return f"{match.group(1)}{match.group(2).strip()}{both}", tail[: match.start()] + " " + tail[match.end() :]
-
-
-def _deviations(tail: str) -> tuple[Deviation | None, bool]:
-    """Deviations behind the size, and whether two are printed, or one with both signs; one alone has 0 as the other."""
-    if plus_minus := PLUS_MINUS.search(tail):
-        value = float(plus_minus.group(1))
-        return (-value, value), True
-    if pair := PAIR.search(tail):
-        low, high = sorted(float(g.replace(" ", "")) for g in pair.groups())
-        return (low, high) if low != high else None, True
-    single = SINGLE.search(tail)
-    if single and (tail[: single.start()].endswith((" ", "(")) or single.start() == 0):
-        value = float(single.group(1).replace(" ", ""))
-        return (min(0.0, value), max(0.0, value)) if value else None, False
-    return None, False

@@ -4,9 +4,10 @@ from dataclasses import replace
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
+from extractor.grammar import normalised
 from extractor.part import INCH, Deviation
 from extractor.sheet import Dimension
-from extractor.sizing.printed import Printed, normalised, parse
+from extractor.sizing.printed import Printed, parse
 from extractor.sizing.ties import middle
 from extractor.sizing.tolerance import Size, deviations_of
 

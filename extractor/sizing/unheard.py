@@ -13,13 +13,14 @@ import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
+from extractor.grammar import NUMBER, normalised
 from extractor.part import Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.groove_table import groove_table
 from extractor.sizing.note_checks import is_note
 from extractor.sizing.note_words import GROOVE
 from extractor.sizing.pointers import LooseLeaders, box_of, middle_of
-from extractor.sizing.printed import NUMBER, Printed, normalised, parse
+from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import Features
 

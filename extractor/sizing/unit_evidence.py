@@ -21,9 +21,10 @@ votes come from somebody who wrote something; size and the measurement flag only
 import re
 from collections.abc import Iterable, Sequence
 
+from extractor.grammar import FRACTION, normalised
 from extractor.part import INCH, Units
 from extractor.sheet import Dimension, Sheet
-from extractor.sizing.printed import FRACTION, Printed, normalised, parse
+from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.values import dataclass
 

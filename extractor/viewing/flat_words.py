@@ -8,8 +8,8 @@ import re
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
+from extractor.grammar import NUMBER, normalised
 from extractor.sheet import Sheet
-from extractor.sizing.printed import NUMBER, normalised
 from extractor.viewing.alike import ROUNDED
 
 _WORD = r"(?:THICKNESS|THK|DICKE|ST(?:\u00c4|AE)RKE|(?:\u00c9|E)PAISSEUR|(?:\u00c9|E)P|SPESSORE|SP|ESPESOR|ESP)\b\.?"

@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from extractor.sizing.printed import normalised, parse
+from extractor.grammar import normalised
+from extractor.sizing.printed import parse
 
 # Spellings met on drawings; ISO 129-1 for signs and deviations, ISO 286-1 for classes; the rest common practice.
 SIZES = [

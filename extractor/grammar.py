@@ -1,0 +1,183 @@
+"""The grammar of printed sizes: what numbers, signs and tolerances look like in the texts of a sheet.
+
+    text       = [count] [sign] (size | limits) [unit] {tolerance} | chamfer | thread
+    count      = number (x | OFF | PLACES | ...)          size = number | fraction | <>
+    sign       = Ø | DIA | R | SR | M                     unit = mm | in | "
+    limits     = number (/ | ^ | -) number                thread = M number [x number]
+    tolerance  = [class] deviations | class [(limits)]    class = letter grade [/ letter grade]
+    deviations = ± number | signed (/ | ^ | gap) signed | signed
+    chamfer    = C number | number x angle                angle = number °
+
+Pure functions and patterns of one line (`normalised`); values carry their place in it, and what they mean is for others
+to say. Spellings: ISO 129-1 and ISO 286-1, both from memory; the rest is common practice, no source.
+"""
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from extractor.part import Deviation
+from extractor.values import dataclass
+
+NUMBER = r"(?:\d+\.?\d*|\.\d+)"
+SIGNED = rf"(?:[+-]\s*{NUMBER}|[+-]?(?:0+(?:\.0*)?|\.0+))"
+"""A deviation with its sign, or a zero, which needs none: `0`, `0.00` and, in inch, `.000`."""
+BY = r"[xX×*]"
+DIAMETER = r"(?:Ø|(?<![a-z])(?:dia(?:meter)?|diam|durchm(?:esser)?)\b\.?\s*[:=]?)"
+"""The sign of a diameter, before its number or behind it; without regard to case."""
+PLACES = (
+    r"(?:(?:PLACES?|PLCS?|PLS?|POS(?:ITIONS?|N)?|STELLEN|STUCK|STK|STUKS|POSTI|PUNTI|PEZZI|PZ|ENDROITS|PIECES|PCES|LUGARES"
+    r"|PIEZAS|UDS?|TIMES|FOIS|MAL|KEER|VOLTE|VECES|VEZES|GANGER|GANG|KRAT|RAZY|KS|KUSU|SZT(?:UK)?|ST)(?!\w)\.?)"
+)
+"""What counts places, pieces or times, of plain text without regard to case."""
+COUNT = re.compile(
+    rf"^\(?\s*({NUMBER})\s*(?:{BY}|OFF\b|HOLES\b|{PLACES}|-(?=\s*[ØR]))\s*:?\s*\)?\s*(?=[ØRM\d.\s<(])", re.I
+)
+"""A count before a size; of `3.5 x 2` it is a size itself."""
+UNIT = re.compile(r"(?<=[\d.>])\s*(mm\b|inch(?:es)?\b|in\b\.?|\"|″|'')", re.I)
+FRACTION = re.compile(r"(?<![\d.])(?:(\d+)[ -]+)?(\d+)\s*/\s*(2|4|8|16|32|64)(?![\d.])")
+FIT = re.compile(
+    r"(?<=[\d.>)(\s])(js|JS|[a-hjkm-npr-uA-HJKM-NPR-U])"
+    r"((?:(?:(?<=[\d.>(][HhFfGg])|(?<=[\d.>(]\s[Hh]))\s)?\d{1,2})(?![\d.])(?:\s*/\s*([a-zA-Z]{1,2}\d{1,2})(?!\d))?"
+)
+"""A tolerance class, or both of a fit; a gap parts only letters that are no unit from the grade."""
+HIGHEST_GRADE = 18
+"""Standard tolerances end at IT18 (ISO 286-1)."""
+IsClass = Callable[[re.Match[str]], bool]
+"""Whether what is written like a class, with its letter and its grade as groups, is one."""
+DEVIATIONS = re.compile(
+    rf"±\s*(?P<both>{NUMBER})"
+    rf"|(?:(?<![\d.])|(?=[+-]))(?P<one>{SIGNED})\s*(?:[/^\s;,|]\s*|(?=[+-]))(?P<other>{SIGNED})(?![\d.])"
+    rf"|(?<=[\d.\s(>)])(?P<single>\+\s*{NUMBER}|-(?:\s*\d*\.\d+|\d+(?!\d|\s*(?i:{PLACES}))))(?![\d.])"
+)
+"""Of a minus with a gap behind it a whole number is no deviation: that is a dash."""
+REPEATED = re.compile(rf"\s*\(\s*({NUMBER})\s*[/^-]\s*({NUMBER})\s*\)")
+"""Limits in brackets behind a class."""
+LIMITS = re.compile(
+    rf"(?<![+\-±\d.(])(?<![+\-±] )(?:({NUMBER})\s*([/^])\s*((?>{NUMBER}))|({NUMBER})(-)((?>{NUMBER}))"
+    rf"|({NUMBER}) (-) ((?>{NUMBER}))(?=\s*$))(?!\s*[/^]?\s*(?:[+-]|0\b))"
+)
+THREAD = rf"M\s?(?P<size>{NUMBER})(?:\s*{BY}\s*(?P<pitch>{NUMBER}))?"
+CHAMFER = re.compile(
+    rf"(?:\d+\s*(?:{BY}|-(?=\s*C))\s*)?(?:C\s*(?P<c>{NUMBER})|(?P<first>{NUMBER})\s*°\s*{BY}\s*(?P<behind>{NUMBER})"
+    rf"|(?P<leg>{NUMBER})\s*{BY}\s*(?P<second>{NUMBER})\s*°)"
+)
+TWO_LINES = re.compile(rf"^\s*((?:\d+\s*{BY}\s*)?Ø?\s*{NUMBER})[^\S\n]*\n\s*Ø?\s*({NUMBER})\s*$")
+RANGE = re.compile(rf"({NUMBER})\s*(?:\.{{2,3}}|…|\b(?:to|bis)\b)\s*({NUMBER})", re.I)
+GREATEST_AND_LEAST = re.compile(rf"({NUMBER})\s*(MAX|MIN)\b\.?\s*[/,;]?\s*({NUMBER})\s*(?!\2)M(?:AX|IN)\b\.?", re.I)
+MICROMETRES = re.compile(rf"({SIGNED})\s*/\s*({SIGNED})\s*[µμ]m\b")
+"""Other ways to print limits and deviations, which `normalised` brings to those above."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Tolerance:
+    """A tolerance in a line, from `start` to `end`: its class, its deviations, or limits in brackets behind its class.
+
+    `paired`: two deviations are printed, or one with both signs; one alone has 0 as the other. Equal ones are none.
+    """
+
+    start: int
+    end: int
+    of_class: str | None = None
+    deviations: Deviation | None = None
+    paired: bool = False
+    limits: Deviation | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Limits:
+    """Two limits of one size, or a range, in a line from `start` to `end`: as printed, and the mark between them."""
+
+    start: int
+    end: int
+    one: str
+    mark: str
+    other: str
+
+
+def normalised(text: str) -> str:
+    """A text on one line, with decimal points and one kind of minus and plus-minus, limits and deviations in one form.
+
+    >>> normalised("40,5 +/- 0,1"), normalised("8.1 MAX / 8 MIN"), normalised("8 0/-30 µm")
+    ('40.5 ± 0.1', '8.1^8', '8 +0/-0.03')
+    """
+    text = re.sub(r"(?<=\d),(?=\d)", ".", text).translate(str.maketrans("−–—", "---"))
+    text = " ".join(TWO_LINES.sub(r"\1-\2", text).split())
+    text = GREATEST_AND_LEAST.sub(r"\1^\3", RANGE.sub(r"\1-\2", re.sub(r"\+\s?/\s?-|\+-", "±", text)))
+    return MICROMETRES.sub(lambda found: "/".join(f"{_value(one) / 1000:+g}" for one in found.groups()), text)
+
+
+def fractions(line: str) -> tuple[str, bool]:
+    """Inch fractions turned into decimals (1 1/2 -> 1.5), and whether there were any."""
+    decimal = FRACTION.sub(_decimal, line)
+    return decimal, decimal != line
+
+
+def _decimal(match: re.Match[str]) -> str:
+    """A fraction as a decimal; an even numerator or one above its denominator makes none."""
+    whole, top, bottom = (int(g or 0) for g in match.groups())
+    return match.group(0) if top % 2 == 0 or top >= bottom else f"{whole + top / bottom:.6f}"
+
+
+def is_class(found: re.Match[str]) -> bool:
+    """True for a class that the standard may have."""
+    return int(found[2]) <= HIGHEST_GRADE
+
+
+def tolerances(line: str, at: int = 0, known: IsClass = is_class) -> Iterator[Tolerance]:
+    """The tolerances in a line from a place on; `known` says which classes are any.
+
+    >>> [(t.of_class, t.deviations) for t in tolerances("3 H13 x 2 +0.1/0")]
+    [('H13', None), (None, (0.0, 0.1))]
+    """
+    while True:
+        fit, loose = next(filter(known, FIT.finditer(line, at)), None), DEVIATIONS.search(line, at)
+        if loose is not None and (fit is None or loose.start() < fit.start()):
+            found = _deviated(loose, loose.start(), None)
+        elif fit is not None:
+            found = _classed(line, fit)
+        else:
+            return
+        yield _with_brackets(line, found)
+        at = found.end
+
+
+def _with_brackets(line: str, found: Tolerance) -> Tolerance:
+    """A tolerance with the brackets round it."""
+    before, behind = line[: found.start].rstrip(), line[found.end :].lstrip()
+    if not (before.endswith("(") and behind.startswith(")")):
+        return found
+    return replace(found, start=len(before) - 1, end=len(line) - len(behind) + 1)
+
+
+def _classed(line: str, fit: re.Match[str]) -> Tolerance:
+    """A class with the deviations or the limits behind it."""
+    name = f"{fit[1]}{fit[2].strip()}{f'/{fit[3]}' if fit[3] else ''}"
+    if both := REPEATED.match(line, fit.end()):
+        low, high = sorted(map(float, both.groups()))
+        return Tolerance(start=fit.start(), end=both.end(), of_class=name, limits=(low, high))
+    behind = re.compile(r"\s*\)?\s*\(?\s*").match(line, fit.end())
+    given = DEVIATIONS.match(line, behind.end() if behind else fit.end())
+    return _deviated(given, fit.start(), name) if given else Tolerance(start=fit.start(), end=fit.end(), of_class=name)
+
+
+def _deviated(found: re.Match[str], start: int, name: str | None) -> Tolerance:
+    """Deviations as printed, behind a class or alone."""
+    if found["both"]:
+        pair: Deviation = (-float(found["both"]), float(found["both"]))
+    else:
+        low, high = sorted(_value(one) for one in (found["one"] or found["single"], found["other"] or "0"))
+        pair = low, high
+    given = pair if pair[0] < pair[1] else None
+    return Tolerance(start=start, end=found.end(), of_class=name, deviations=given, paired=not found["single"])
+
+
+def limits(line: str) -> Iterator[Limits]:
+    """The pairs of limits, or ranges, in a line."""
+    for found in LIMITS.finditer(line):
+        one, mark, other = (piece for piece in found.groups() if piece is not None)
+        yield Limits(start=found.start(), end=found.end(), one=one, mark=mark, other=other)
+
+
+def _value(signed: str) -> float:
+    return float(signed.replace(" ", ""))
