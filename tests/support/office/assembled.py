@@ -1,6 +1,5 @@
 """Family f: sheets that hold more than one part, one state or one size of it, so that none may be answered."""
 
-from collections.abc import Callable
 from dataclasses import replace
 
 from support.office.desk import Desk, desk, finish
@@ -8,7 +7,7 @@ from support.office.ink import Line, extent, moved, number
 from support.office.model import Part
 from support.office.place import Place
 from support.office.stock import Wish
-from support.office.truth import Answer, Case, Truth, answer
+from support.office.truth import Answer, Case, Truth, answer, in_turn
 from support.office.views import outside, section
 
 PLAIN = Wish(grooves=(1, 4), bore=False, plain=True)
@@ -162,8 +161,4 @@ def fits(seed: int) -> Case:
     return finish(d, f"table of {kind}", Truth("read", d.truth()), extras=0.2)
 
 
-KINDS: tuple[Callable[[int], Case], ...] = (shaft_in_hub, shaft_in_hub, items, older, older, larger, variants, fits)
-
-
-def sheet(seed: int) -> Case:
-    return KINDS[(seed * 3 + seed // 8) % len(KINDS)](seed)
+sheet = in_turn(shaft_in_hub, shaft_in_hub, items, older, older, larger, variants, fits, step=3, every=8)

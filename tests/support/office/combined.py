@@ -1,6 +1,5 @@
 """Family j: full sheets with words, notes, sizes and second views; sound ones, and ones with a single fault."""
 
-from collections.abc import Callable
 from dataclasses import replace
 
 from support.office.desk import Desk, desk, dressed, finish
@@ -10,7 +9,7 @@ from support.office.notes import measures, note_texts, tie
 from support.office.place import OPPOSITE
 from support.office.second import beside, cutting_plane, titled
 from support.office.stock import Wish
-from support.office.truth import Answer, Case, Truth, answer
+from support.office.truth import Answer, Case, Truth, answer, in_turn
 from support.office.views import outside, section
 
 Fact = tuple[str | float, ...]
@@ -160,8 +159,4 @@ def views_disagree(seed: int) -> Case:
     return finish(d, "section and view differ at a groove", Truth("stop", facts=facts, more=more), extras=0.2)
 
 
-KINDS: tuple[Callable[[int], Case], ...] = (sound, faulty, sound, views_disagree, sound, faulty)
-
-
-def sheet(seed: int) -> Case:
-    return KINDS[seed % len(KINDS)](seed)
+sheet = in_turn(sound, faulty, sound, views_disagree, sound, faulty)

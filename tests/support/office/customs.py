@@ -1,6 +1,5 @@
 """Family l: customs of drafting: phantom neighbours, plot scales, layers switched off, chains, notes in other words."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
 
@@ -10,7 +9,7 @@ from support.office.ink import Circle, Path, Text, extent, moved, number
 from support.office.notes import measures, tie
 from support.office.place import Place
 from support.office.stock import Wish, random_part
-from support.office.truth import Case, Truth, answer
+from support.office.truth import Case, Truth, answer, in_turn
 from support.office.views import outside
 
 PLAIN = Wish(grooves=(1, 4), bore=False, plain=True)
@@ -191,7 +190,7 @@ def cut_off(seed: int) -> Case:
     return finish(d, "the file is cut off", Truth("stop"), extras=0.0, spoil=spoil)
 
 
-KINDS: tuple[Callable[[int], Case], ...] = (
+sheet = in_turn(
     phantom,
     plot_scale,
     switched_off,
@@ -202,8 +201,6 @@ KINDS: tuple[Callable[[int], Case], ...] = (
     odd_word,
     two_parts,
     cut_off,
+    step=3,
+    every=10,
 )
-
-
-def sheet(seed: int) -> Case:
-    return KINDS[(seed * 3 + seed // 10) % len(KINDS)](seed)

@@ -1,13 +1,12 @@
 """Family h: files with a fault in one stroke, views that lack a stroke, printed sizes that are not the drawn ones."""
 
-from collections.abc import Callable
 from dataclasses import replace
 
 from support.office.desk import Desk, desk, finish
 from support.office.ink import Ink, Line, number
 from support.office.stock import Wish
 from support.office.style import FileKind
-from support.office.truth import Case, Truth
+from support.office.truth import Case, Truth, in_turn
 from support.office.views import outside
 
 PLAIN = Wish(grooves=(2, 5), plain=True, bore=False)
@@ -193,17 +192,6 @@ def ghost_line(seed: int) -> Case:
     return finish(d, "a groove drawn on one half, sized as a ring", Truth("stop", more=(d.truth(),)), extras=0.2)
 
 
-KINDS: tuple[Callable[[int], Case], ...] = (
-    broken_record,
-    broken_record,
-    no_face,
-    no_wall,
-    overall_differs,
-    off_the_end,
-    ghost_line,
-    no_face,
+sheet = in_turn(
+    broken_record, broken_record, no_face, no_wall, overall_differs, off_the_end, ghost_line, no_face, step=3, every=8
 )
-
-
-def sheet(seed: int) -> Case:
-    return KINDS[(seed * 3 + seed // 8) % len(KINDS)](seed)

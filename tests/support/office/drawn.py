@@ -1,13 +1,12 @@
 """Family k: the same kind of part drawn in every other way, all true: half views, blocks, half sections, upright."""
 
-from collections.abc import Callable
 from dataclasses import replace
 
 from support.office.desk import Desk, desk, finish
 from support.office.ink import Block, Ink, Line, Path
 from support.office.model import outer_half
 from support.office.stock import Wish
-from support.office.truth import Case, Truth
+from support.office.truth import Case, Truth, in_turn
 from support.office.views import axis, loop, outside, section
 
 
@@ -95,17 +94,4 @@ def noisy(seed: int) -> Case:
     return _usual(d, f"noise of {noise:g}")
 
 
-KINDS: tuple[Callable[[int], Case], ...] = (
-    mirrored,
-    blocked,
-    half_section,
-    full_section,
-    half_only,
-    upright,
-    unmarked,
-    noisy,
-)
-
-
-def sheet(seed: int) -> Case:
-    return KINDS[(seed * 3 + seed // 8) % len(KINDS)](seed)
+sheet = in_turn(mirrored, blocked, half_section, full_section, half_only, upright, unmarked, noisy, step=3, every=8)

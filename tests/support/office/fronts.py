@@ -1,12 +1,10 @@
 """Family a: which end is the front, said by words, by lengths, by nothing, or by two things that disagree."""
 
-from collections.abc import Callable
-
 from support.office.desk import Desk, desk, finish
 from support.office.ink import Line, Solid, Text
 from support.office.place import OPPOSITE
 from support.office.stock import Wish
-from support.office.truth import Answer, Case, Truth
+from support.office.truth import Answer, Case, Truth, in_turn
 
 FRONT_WORDS = ("FRONT FACE", "Z0", "Z=0", "Vorderseite", "Planseite", "VORDERSEITE", "FRONT")
 CLAMP_WORDS = ("CLAMP HERE", "CLAMP THIS END", "HIER SPANNEN")
@@ -155,19 +153,4 @@ def against(seed: int) -> Case:
     return finish(d, "word against lengths", Truth("stop", facts=((word,),), more=(d.truth(), d.truth().turned())))
 
 
-KINDS: tuple[Callable[[int], Case], ...] = (
-    said,
-    said,
-    clamped,
-    zero,
-    running,
-    lengths,
-    lengths,
-    idle,
-    quarrel,
-    against,
-)
-
-
-def sheet(seed: int) -> Case:
-    return KINDS[(seed * 7 + seed // 10) % len(KINDS)](seed)
+sheet = in_turn(said, said, clamped, zero, running, lengths, lengths, idle, quarrel, against, step=7, every=10)

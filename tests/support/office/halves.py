@@ -1,12 +1,11 @@
 """Family c: the two halves of a view that agree, nearly agree, or do not."""
 
-from collections.abc import Callable
 from dataclasses import replace
 
 from support.office.desk import desk, finish
 from support.office.model import Groove
 from support.office.stock import Wish
-from support.office.truth import Case, Truth, answer
+from support.office.truth import Case, Truth, answer, in_turn
 from support.office.views import outside
 
 STEPS = (0.04, 0.1, 0.25, 0.5, 1.0)
@@ -104,8 +103,4 @@ def _gaps(part) -> list[tuple[float, float]]:
     return found
 
 
-KINDS: tuple[Callable[[int], Case], ...] = (differing, differing, differing, agreeing, differing, keyed)
-
-
-def sheet(seed: int) -> Case:
-    return KINDS[seed % len(KINDS)](seed)
+sheet = in_turn(differing, differing, differing, agreeing, differing, keyed)

@@ -1,11 +1,9 @@
 """Family b: bare numbers and texts beside the outline, and sizes exploded to strokes in the outline's layer."""
 
-from collections.abc import Callable
-
 from support.office.desk import Desk, desk, finish
 from support.office.ink import Line, Path, Text, arrow, number
 from support.office.stock import Wish
-from support.office.truth import Case, Truth
+from support.office.truth import Case, Truth, in_turn
 
 BARE = ("12", "2.5", "1", "40", "3", "7", "0.8", "A", "B", "1.6", "N8", "x", "15")
 
@@ -99,8 +97,4 @@ def marks(seed: int) -> Case:
     return finish(d, "marks in the outline's layer", _default(d))
 
 
-KINDS: tuple[Callable[[int], Case], ...] = (bare, bare, beside_end, inline, inline, within, orphan, marks)
-
-
-def sheet(seed: int) -> Case:
-    return KINDS[(seed * 3 + seed // 8) % len(KINDS)](seed)
+sheet = in_turn(bare, bare, beside_end, inline, inline, within, orphan, marks, step=3, every=8)

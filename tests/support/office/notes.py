@@ -1,13 +1,12 @@
 """Family d: notes at grooves, with a leader or beside them, that agree with what is drawn or do not."""
 
-from collections.abc import Callable
 from dataclasses import replace
 
 from support.office.desk import Desk, desk, finish
 from support.office.ink import number
 from support.office.model import Groove, Part
 from support.office.stock import Wish
-from support.office.truth import Case, Truth
+from support.office.truth import Case, Truth, in_turn
 
 ONE = Wish(grooves=(1, 4), plain=True)
 
@@ -223,18 +222,6 @@ def undercut(seed: int) -> Case:
     return finish(d, f"undercut {text} for {r} x {t1}", Truth("stop", facts=(("509",),), more=(d.truth(),)))
 
 
-KINDS: tuple[Callable[[int], Case], ...] = (
-    right_note,
-    right_note,
-    wrong_note,
-    reversed_note,
-    equally,
-    counted,
-    spaced,
-    spaced,
-    undercut,
+sheet = in_turn(
+    right_note, right_note, wrong_note, reversed_note, equally, counted, spaced, spaced, undercut, step=5, every=9
 )
-
-
-def sheet(seed: int) -> Case:
-    return KINDS[(seed * 5 + seed // 9) % len(KINDS)](seed)

@@ -1,6 +1,5 @@
 """Family g: turned parts that look odd, and (`flat`) what is not turned."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
 
@@ -9,7 +8,7 @@ from support.office.flat import FLAT
 from support.office.ink import Ink, Line, number
 from support.office.model import Groove, Part
 from support.office.stock import Wish
-from support.office.truth import Case, Truth
+from support.office.truth import Case, Truth, in_turn
 from support.office.views import outside
 
 
@@ -107,8 +106,4 @@ def wide(seed: int) -> Case:
     return _turned(d, "wide groove with its sizes")
 
 
-KINDS: tuple[Callable[[int], Case], ...] = (*FLAT, barb, neck, beside_shoulder, wide)
-
-
-def sheet(seed: int) -> Case:
-    return KINDS[(seed * 7 + seed // 10) % len(KINDS)](seed)
+sheet = in_turn(*FLAT, barb, neck, beside_shoulder, wide, step=7, every=10)

@@ -1,13 +1,12 @@
 """Family i: sheets that anybody can read, at which a reader may stumble for nothing."""
 
-from collections.abc import Callable
 from dataclasses import replace
 
 from support.office.desk import Desk, desk, finish
 from support.office.ink import Circle, Curve, Hatch, Ink, Line, Path, Text, number
 from support.office.stock import Wish
 from support.office.strokes import stroked
-from support.office.truth import Case, Truth
+from support.office.truth import Case, Truth, in_turn
 from support.office.views import bore_lines, crossed
 
 SOLID = Wish(bore=False)
@@ -205,18 +204,6 @@ def two_sizes(seed: int) -> Case:
     return finish(d, "two sizes in one text, a bore's size", Truth("read", d.truth()))
 
 
-KINDS: tuple[Callable[[int], Case], ...] = (
-    broken_out,
-    crossing,
-    crossing,
-    doubled,
-    lettered,
-    doubles,
-    loose_end,
-    loose_end,
-    two_sizes,
+sheet = in_turn(
+    broken_out, crossing, crossing, doubled, lettered, doubles, loose_end, loose_end, two_sizes, step=4, every=9
 )
-
-
-def sheet(seed: int) -> Case:
-    return KINDS[(seed * 4 + seed // 9) % len(KINDS)](seed)

@@ -1,6 +1,5 @@
 """Family e: other views of the same part, that add to the first, say nothing of it, or differ from it."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
 
@@ -9,7 +8,7 @@ from support.office.ink import Circle, Ink, Line, Path, Text, extent, number
 from support.office.model import Groove, Part
 from support.office.place import Place
 from support.office.stock import Wish
-from support.office.truth import Case, Truth, answer
+from support.office.truth import Case, Truth, answer, in_turn
 from support.office.views import crossed, end_view, isometric, outside, section
 
 BORED = Wish(grooves=(1, 4), bore_groove=True)
@@ -196,18 +195,6 @@ def flattened(seed: int) -> Case:
     )
 
 
-KINDS: tuple[Callable[[int], Case], ...] = (
-    in_section,
-    in_section,
-    round_end,
-    not_round,
-    detail,
-    picture,
-    same_again,
-    flattened,
-    flattened,
+sheet = in_turn(
+    in_section, in_section, round_end, not_round, detail, picture, same_again, flattened, flattened, step=4, every=9
 )
-
-
-def sheet(seed: int) -> Case:
-    return KINDS[(seed * 4 + seed // 9) % len(KINDS)](seed)

@@ -1,7 +1,6 @@
 """Family n: views as hands show them: marks of symmetry, turned sections, breaks, marks of the paper, plates."""
 
 import math
-from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
 
@@ -10,7 +9,7 @@ from support.office.ink import Arc, Circle, Curve, Hatch, Ink, Line, Path, Text,
 from support.office.model import Groove, outer_half
 from support.office.second import cutting_plane, titled
 from support.office.stock import Wish
-from support.office.truth import Case, Truth
+from support.office.truth import Case, Truth, in_turn
 from support.office.views import axis, crossed, section
 
 PLAIN = Wish(grooves=(1, 4), bore=False)
@@ -191,17 +190,6 @@ def slotted_plate(seed: int) -> Case:
     return finish(d, f"a slotted plate, {word}", Truth("stop"), extras=0.0)
 
 
-KINDS: tuple[Callable[[int], Case], ...] = (
-    half_marked,
-    turned_section,
-    drawn_out_section,
-    paper_marks,
-    two_ended,
-    plane_across,
-    broken_long,
-    slotted_plate,
+sheet = in_turn(
+    half_marked, turned_section, drawn_out_section, paper_marks, two_ended, plane_across, broken_long, slotted_plate
 )
-
-
-def sheet(seed: int) -> Case:
-    return KINDS[seed % len(KINDS)](seed)

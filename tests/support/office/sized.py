@@ -1,6 +1,5 @@
 """Family m: sizes as hands print them: running, framed, in brackets, with fits, in tables, in other languages."""
 
-from collections.abc import Callable
 from itertools import pairwise
 
 from support.office.desk import Desk, desk, finish
@@ -9,7 +8,7 @@ from support.office.ink import Circle, Line, Path, Text, arrow, extent, number
 from support.office.model import Groove
 from support.office.notes import measures, tie
 from support.office.stock import Wish
-from support.office.truth import Case, Truth
+from support.office.truth import Case, Truth, in_turn
 
 PLAIN = Wish(grooves=(1, 4), bore=False, plain=True)
 FRONTS = ("FRONTFLÄCHE", "VORDERE PLANFLÄCHE", "FACE AVANT", "FACCIA ANTERIORE", "CARA FRONTAL", "NULLPUNKT", "Z = 0")
@@ -185,17 +184,4 @@ def noted(seed: int) -> Case:
     return finish(d, kind, truth, extras=0.2)
 
 
-KINDS: tuple[Callable[[int], Case], ...] = (
-    running_line,
-    framed,
-    fitted,
-    bracketed,
-    tabled,
-    roughened,
-    fronted,
-    noted,
-)
-
-
-def sheet(seed: int) -> Case:
-    return KINDS[seed % len(KINDS)](seed)
+sheet = in_turn(running_line, framed, fitted, bracketed, tabled, roughened, fronted, noted)

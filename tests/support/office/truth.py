@@ -1,5 +1,6 @@
 """What a reader must make of a sheet, from the part that was drawn."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from support.office.model import Part
@@ -92,3 +93,12 @@ class Case:
     @property
     def name(self) -> str:
         return f"{self.family}-{self.seed}"
+
+
+def in_turn(*kinds: Callable[[int], Case], step: int = 1, every: int = 0) -> Callable[[int], Case]:
+    """A family: of each seed one of its kinds; `step` kinds on with each seed, and one more after `every` seeds."""
+
+    def sheet(seed: int) -> Case:
+        return kinds[(seed * step + (seed // every if every else 0)) % len(kinds)](seed)
+
+    return sheet
