@@ -21,8 +21,7 @@ import speed_inputs as inputs
 from support.independent.offices import compose
 from support.independent.recipes import FAMILIES
 from support.plain import sheets
-from support.wholes.by_others import OTHERS
-from support.wholes.houses import CONTROLS, HOUSES
+from support.wholes.houses import CONTROLS, HOUSES, OTHERS
 from support.wholes.pieces import random_piece
 
 from rillwright.check import compare_files

@@ -9,8 +9,7 @@ import tempfile
 from pathlib import Path
 
 from support.plain import sheets
-from support.wholes.by_others import OTHER_CONTROLS, OTHER_SHOPS, OTHERS
-from support.wholes.houses import CONTROLS, HOUSES, SHOPS
+from support.wholes.houses import CONTROLS, HOUSES, OTHER_CONTROLS, OTHER_SHOPS, OTHERS, SHOPS
 from support.wholes.pieces import Piece, random_piece
 
 from extractor import read_drawing
