@@ -58,15 +58,19 @@ LIMITS = re.compile(
     rf"|({NUMBER}) (-) ((?>{NUMBER}))(?=\s*$))(?!\s*[/^]?\s*(?:[+-]|0\b))"
 )
 THREAD = rf"M\s?(?P<size>{NUMBER})(?:\s*{BY}\s*(?P<pitch>{NUMBER}))?"
-CHAMFER = re.compile(
-    rf"(?:\d+\s*(?:{BY}|-(?=\s*C))\s*)?(?:C\s*(?P<c>{NUMBER})|(?P<first>{NUMBER})\s*°\s*{BY}\s*(?P<behind>{NUMBER})"
-    rf"|(?P<leg>{NUMBER})\s*{BY}\s*(?P<second>{NUMBER})\s*°)"
-)
 TWO_LINES = re.compile(rf"^\s*((?:\d+\s*{BY}\s*)?Ø?\s*{NUMBER})[^\S\n]*\n\s*Ø?\s*({NUMBER})\s*$")
 RANGE = re.compile(rf"({NUMBER})\s*(?:\.{{2,3}}|…|\b(?:to|bis)\b)\s*({NUMBER})", re.I)
 GREATEST_AND_LEAST = re.compile(rf"({NUMBER})\s*(MAX|MIN)\b\.?\s*[/,;]?\s*({NUMBER})\s*(?!\2)M(?:AX|IN)\b\.?", re.I)
 MICROMETRES = re.compile(rf"({SIGNED})\s*/\s*({SIGNED})\s*[µμ]m\b")
 """Other ways to print limits and deviations, which `normalised` brings to those above."""
+
+
+def chamfer(angle: str = NUMBER) -> re.Pattern[str]:
+    """The pattern of a chamfer of an angle in degrees, counted or not; its leg is the group that is found."""
+    return re.compile(
+        rf"(?:\d+\s*(?:{BY}|-(?=\s*C))\s*)?(?:C\s*(?P<c>{NUMBER})|{angle}\s*°\s*{BY}\s*(?P<behind>{NUMBER})"
+        rf"|(?P<leg>{NUMBER})\s*{BY}\s*{angle}\s*°)"
+    )
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -40,10 +40,8 @@ COARSE = 0.75
 """The least share that the core has of the nominal diameter where no pitch is printed: of M1.6 it is 0.76."""
 TAPPED = 0.75
 """A thread smaller than this share of the land that it points to may be tapped in a hole across it."""
-CHAMFER = re.compile(rf"{grammar.CHAMFER.pattern}[^\d°]*")
-"""A chamfer and nothing else."""
-HALF_RIGHT = 45.0
-"""Degrees of a chamfer whose two legs are equal, as those have that print none."""
+CHAMFER = re.compile(rf"{grammar.chamfer('45').pattern}[^\d°]*")
+"""A chamfer of 45 degrees and nothing else."""
 ANGLE = re.compile(rf"\W*(?:\d+\s*{BY}\s*)?({NUMBER})\s*°(?!\s*\d)")
 """An angle in degrees; minutes behind it are read by nobody here."""
 PEN = 0.02
@@ -92,8 +90,8 @@ def _off_land(found: re.Match[str], dimension: Dimension, features: Features) ->
 
 
 def _chamfer(found: re.Match[str], note: PointedNote, features: Features) -> str:
-    """What is wrong about the leg of a chamfer of 45 degrees, "" for nothing."""
-    if note.tip is None or float(found["first"] or found["second"] or HALF_RIGHT) != HALF_RIGHT:
+    """What is wrong about the leg of a chamfer, "" for nothing."""
+    if note.tip is None:
         return ""
     figure = Printed.of(found["c"] or found["leg"] or found["behind"])
     z, r = features.frame.on_part(note.tip)

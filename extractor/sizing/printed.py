@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import Literal
 
 from extractor.decimals import half_place, places_of
-from extractor.grammar import BY, CHAMFER, COUNT, DIAMETER, FIT, NUMBER, UNIT, fractions, limits, normalised, tolerances
+from extractor.grammar import BY, COUNT, DIAMETER, FIT, NUMBER, UNIT, chamfer, fractions, limits, normalised, tolerances
 from extractor.part import Deviation, Units
 from extractor.values import dataclass
 
@@ -123,8 +123,8 @@ def parse(text: str | None) -> Printed:
 
 def _angle_or_chamfer(line: str, reference: bool) -> Printed:
     """`45°` is an angle; `1x45°` and `1 x 30°` a chamfer, whose size is the first number."""
-    chamfer = CHAMFER.search(line)
-    size = float(chamfer["leg"]) if chamfer and chamfer["leg"] else None
+    found = chamfer().search(line)
+    size = float(found["leg"]) if found and found["leg"] else None
     return Printed(size=size, sizes=(size,) if size else (), sign="angle", reference=reference)
 
 
