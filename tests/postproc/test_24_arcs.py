@@ -7,7 +7,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import LineString
 from support.programs import codes, run_of
-from support.tongues import STORED_GROOVE
+from support.tongues import HERE
 
 from planner.arcs import ArcFault, by_centre, by_radius, half_turn_radius, joining_radius, joins, off_circle
 from planner.steps import Arc
@@ -223,7 +223,7 @@ def test_an_arc_is_in_force_until_another_word():
 
 def test_the_centre_of_an_arc_may_be_a_place():
     """A quarter of radius 2 from X40 Z-13 about X40 Z-15 and back, by words of a dialect of its own."""
-    dialect = read_dialect(STORED_GROOVE, "stored")
+    dialect = read_dialect((HERE / "stored-groove.toml").read_text("utf-8"), "stored")
     arcs = "G02 X36. Z-15. CENX=40. CENZ=-15. FEED=0.1\nG03 X40. Z-13. CENX=40. CENZ=-15. FEED=0.1"
     run = interpret(parse_as(f"G21 G99\nT0303\nG97 S800 M03\nG00 X40. Z-13.\n{arcs}\nM30", dialect), dialect, "mm")
     there, back = ([(m.x1 / 2, m.z1) for m in run.motions if m.line == line] for line in (5, 6))

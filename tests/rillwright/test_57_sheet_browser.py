@@ -10,8 +10,7 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
-from support.boxes import CUT, OVER
-from support.browser import browser, chromium, visit
+from support.browser import browser, chromium, measure, visit
 from support.forms import make_drawing, typed
 from support.parts import part_of, row
 from support.records import made, refused
@@ -27,6 +26,7 @@ from rillwright.jobsheet.sheet import render_sheet
 from rillwright.settings import Settings
 
 expect.set_options(timeout=30_000)
+CUT, OVER = measure("cut"), measure("over")
 SAMPLES = sorted((Path(__file__).parents[2] / "drawings").glob("*.dxf"))
 DESK, PHONE = {"width": 1280, "height": 900}, {"width": 375, "height": 740}
 TABLET, UPRIGHT = {"width": 1024, "height": 768}, {"width": 768, "height": 1024}

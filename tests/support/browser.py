@@ -30,6 +30,11 @@ FLAGS = [
 MISSING = "The tests of job sheets need Chromium: install it (Debian: apt-get install chromium) and run them again."
 
 
+def measure(name: str) -> str:
+    """A script that a page runs to measure itself, and that answers what is wrong; each says what it looks for."""
+    return (Path(__file__).parent / "measures" / f"{name}.js").read_text("utf-8")
+
+
 def found() -> str | None:
     """Where a Chromium is, if anywhere."""
     return next((path for name in NAMES if (path := shutil.which(name))), None)

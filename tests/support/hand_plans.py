@@ -12,6 +12,7 @@ how many plunges the width needs. It leaves out every rapid and all air.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 from extractor.part import Part
@@ -19,61 +20,8 @@ from support.hand_clock import HandClock
 from support.parts import part_of, row
 
 FEEDS = {1: 0.06, 2: 0.08, 3: 0.10, 4: 0.08, 5: 0.06, 6: 0.06}
-SHOP = """units = "mm"
-[machine]
-stick_out = 110.0
-[material]
-name = "{material}"
-cutting_speed = 120.0
-[[tools]]
-station = 1
-width = 2.0
-corner_radius = 0.2
-max_depth = 10.0
-feed = 0.06
-peck = 0.8
-[[tools]]
-station = 2
-width = 3.0
-corner_radius = 0.2
-max_depth = 20.0
-feed = 0.08
-peck = 1.0
-{more}
-[[tools]]
-station = 3
-width = 4.0
-corner_radius = 0.2
-max_depth = 34.0
-feed = 0.10
-peck = 1.2
-[[tools]]
-station = 4
-width = 4.0
-edge = "round"
-max_depth = 16.0
-feed = 0.08
-peck = 1.2
-[[tools]]
-station = 5
-where = "inside"
-width = 3.0
-corner_radius = 0.2
-max_depth = 6.0
-min_bore = 20.0
-feed = 0.06
-peck = 0.8
-[[tools]]
-station = 6
-where = "face"
-width = 3.0
-corner_radius = 0.2
-max_depth = 8.0
-feed = 0.06
-peck = 0.8
-face_min = 20.0
-face_max = 80.0
-"""
+SHOP = Path(__file__).with_suffix(".toml").read_text("utf-8")
+"""Their shop file; the material and one tool's further keys are left open."""
 END = "X200 Z100"
 
 

@@ -4,90 +4,15 @@ What they spell is invented: no control is meant by any of them.
 """
 
 import random
+from pathlib import Path
 
 from postproc.dialect import Dialect
 from postproc.dialects import read_dialect
 
-TURNED_TOOLS = """
-# T and D words and N numbers, an M01 after each operation, remarks behind a semicolon, a switch of the machine's own
-base = "two-block-iso"
-stands = ["motion", "feed"]
-[own_switches]
-M68 = "chuck clamps"
-[numbers.P]
-digits = 5
-[numbers.Q]
-digits = 5
-[blocks]
-tool = "T{station} D{offset}"
-cancel = "D0"
-[program]
-start = ["%", ":{number:04}"]
-comment = "; {text}"
-comment_width = 40
-line_end = "crlf"
-block_numbers = "all"
-number_step = 5
-operation_end = ["M01"]
-"""
-HALF_WIDTHS = """
-# X in radius, decimals filled up, arcs by their centre from the start
-base = "one-block"
-[numbers]
-x = "radius"
-zeros = true
-decimals = { mm = 4, in = 5 }
-[blocks]
-arc = "{g} X{x} Z{z} I{i} K{k} F{feed}"
-dwell = "{g} X{seconds}"
-"""
-STORED_GROOVE = """
-# the cycle is a subprogram kept at the control, with named parameters; arcs by a centre that is a place
-[words]
-clamp_or_zero = []
-[blocks]
-clamp = "VMAX={rpm}"
-surface = "{g} VCUT={speed} {sense}"
-cut = "{g} X{x}? Z{z}? FEED={feed}"
-arc = "{g} X{x} Z{z} CENX={centre_x} CENZ={centre_z} FEED={feed}"
-[cycle]
-blocks = ["M98 P9075 FLOOR={floor} LAST={end}? DEEP={peck:diameter} STEP={shift}? BACK={retract:diameter} FEED={feed}"]
-"""
-NUMBERED_VALUES = """
-# values in blocks of their own before the call; a depth from the start, a row by how many more; ends above the last
-[words]
-groove = "G87"
-[numbers]
-point = "optional"
-[cycle]
-blocks = ["#101={depth:signed} #102={peck}", "#103={shift:signed} #104={more}", "#105={retract}", "{g} F{feed}"]
-leaves = "last"
-"""
-TWO_POINTS = """
-# start and end points in one block, numbers never with a point; the cycle stands until G80
-repeat = "modal"
-[words]
-groove = "G86"
-[numbers]
-point = "never"
-increments = {}
-[numbers.F]
-point = "needed"
-[blocks]
-home = ""
-[cycle]
-blocks = ["{g} A{start_x} B{start_z} X{floor} L{length:minus} D{peck#} E{shift:minus} R{retract} F{feed}"]
-ended_by = "G80"
-"""
+HERE = Path(__file__).parent / "tongues"
 FIVE = {
-    name: read_dialect(text, name)
-    for name, text in {
-        "turned-tools": TURNED_TOOLS,
-        "half-widths": HALF_WIDTHS,
-        "stored-groove": STORED_GROOVE,
-        "numbered-values": NUMBERED_VALUES,
-        "two-points": TWO_POINTS,
-    }.items()
+    name: read_dialect((HERE / f"{name}.toml").read_text("utf-8"), name)
+    for name in ("turned-tools", "half-widths", "stored-groove", "numbered-values", "two-points")
 }
 
 LETTERS = "ABCDEHIJKLPQRUVWY"

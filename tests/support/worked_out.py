@@ -1,6 +1,7 @@
 """Parts as values through every room to a record, as `make` would write it, with no drawing and no file."""
 
 from datetime import UTC, datetime
+from pathlib import Path
 from typing import Any
 
 from extractor.part import Part, Reading
@@ -13,38 +14,12 @@ from rillwright.recording import record_of
 from rillwright.settings import Settings
 from support.forms import form
 
-EVERY_SIDE = """
-units = "mm"
-[machine]
-stick_out = 60.0
-[[tools]]
-station = 2
-width = 3.0
-corner_radius = 0.1
-max_depth = 12.0
-[[tools]]
-station = 4
-width = 3.0
-corner_radius = 0.1
-max_depth = 8.0
-where = "face"
-face_min = 20.0
-face_max = 80.0
-[[tools]]
-station = 10
-width = 2.0
-where = "inside"
-corner_radius = 0.1
-max_depth = 6.0
-min_bore = 16.0
-reference = "near"
-"""
-"""A shop file with a tool for each side."""
+EVERY_SIDE = Path(__file__).with_name("every_side.toml")
 
 
 def every_side() -> Shop:
     """The shop of that file."""
-    return parse_shop(EVERY_SIDE, "shop.toml", "mm")
+    return parse_shop(EVERY_SIDE.read_text("utf-8"), "shop.toml", "mm")
 
 
 def worked_out(part: Part, name: str, shop: Shop | None = None) -> tuple[dict[str, Any], str | None]:

@@ -1,15 +1,5 @@
-"""What a browser measures of a sheet, label by label and figure by figure. Each script answers what is wrong."""
-
-CUT = """() => {
-    const seen = (e) => e.getClientRects().length > 0 && getComputedStyle(e).visibility !== "hidden";
-    const short = (e) => seen(e) && e.clientWidth && e.scrollWidth > e.clientWidth + 1;
-    const tables = [...document.querySelectorAll(".wide")].filter(short).map((e) => ["table", e.ariaLabel]);
-    const cells = [...document.querySelectorAll("td.n, .tile b, .tool-card dd")].filter(short);
-    return [...tables, ...cells.map((e) => ["figure", e.textContent])];
-}"""
-"""Tables and figures of which a part is out of sight."""
-
-OVER = """() => {
+// Labels that lie on one another, on a line or on hatching, or outside of their picture.
+() => {
     const kinds = ["leader", "dim", "extension", "front", "axis", "detail-leader"].map((e) => "line." + e);
     const lines = [...kinds, "rect.jaw"];
     const found = [], middle = (a) => [(a.left + a.right) / 2, (a.top + a.bottom) / 2];
@@ -62,5 +52,4 @@ OVER = """() => {
         });
     }
     return found;
-}"""
-"""Labels that lie on one another, on a line or on hatching, or outside of their picture."""
+}
