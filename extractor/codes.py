@@ -37,6 +37,11 @@ class DrawingCode(Code):
         "Draw a centre line along the turning axis, or give the diameters their sign, if it is a turned part.",
         ("accept",),
     )
+    AXIS_NOT_DRAWN = entry(
+        STOP,
+        "Draw the centre line of the part; accept it if the drawing is half of a part that is turned about that line.",
+        ("accept",),
+    )
     TURNED_BY_SYMMETRY = entry(CAUTION, "See that it is a turned part, and draw its centre line.")
     AXIS_UNCLEAR = entry(
         STOP | CAUTION,

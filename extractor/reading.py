@@ -9,19 +9,25 @@ from pathlib import Path
 
 from extractor.codes import DrawingCode
 from extractor.dxf import load_sheet
-from extractor.finding import Finding, Level, accept
+from extractor.finding import Finding, Level, accept, place_words
 from extractor.front import FrontEnd
 from extractor.gathered import gathered
 from extractor.geometry.crowds import TooDenseError
 from extractor.part import Reading, ReadOptions
 from extractor.placing import Groundwork
 from extractor.sheet import Sheet
+from extractor.viewing.axis import centre_lines
+from extractor.viewing.clusters import prepare
+from extractor.viewing.half_alone import Line, half_axis, with_axis
 from extractor.viewing.roles import assign
 from extractor.weighing import weigh
-from extractor.whole import Given
+from extractor.whole import Given, Whole
 
 AS_DRAWN = ReadOptions()
 """Nothing answered for beforehand."""
+
+NOTHING_TURNED = (DrawingCode.NO_TURNED_PART, DrawingCode.NOT_TURNED, DrawingCode.NOT_ROUND)
+"""What is said of a sheet with no view of a turned part; half of one may still be drawn there."""
 
 
 def read_drawing(path: Path, options: ReadOptions = AS_DRAWN) -> Reading:
@@ -32,7 +38,7 @@ def read_drawing(path: Path, options: ReadOptions = AS_DRAWN) -> Reading:
 def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     """Recognise the turned part on a sheet and its grooves."""
     try:
-        taken, made = weigh(Given(_groundwork(sheet), options))
+        taken, made = _weighed(sheet, options)
     except TooDenseError:
         words = "Too many lines lie across each other to be the drawing of a part; send the part's view alone."
         stop = Finding(Level.STOP, DrawingCode.TOO_DENSE, words)
@@ -49,9 +55,40 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     return Reading(sheet.file, sheet.sha256, answer.units, part, told, front, ink, rows)
 
 
+def _weighed(sheet: Sheet, options: ReadOptions) -> tuple[Whole, tuple[Whole, ...]]:
+    """The reading to answer with, and all that were made; of a sheet with no turned part, that of half of one."""
+    taken, made = weigh(Given(_groundwork(sheet), options))
+    if not any(f.code in NOTHING_TURNED for f in taken.placed.findings):
+        return taken, made
+    lined = _lined(sheet)
+    if lined is None:
+        return taken, made
+    half, more = weigh(Given(_groundwork(lined[0]), options))
+    found = half.placed.found is not None
+    return (half.told(_not_drawn(half, lined[1])), (*made, *more)) if found else (taken, made)
+
+
+def _not_drawn(half: Whole, line: Line) -> Finding:
+    """The stop for half a part whose axis nobody drew: the line that it could be, and what the part is about it."""
+    where = f"from {place_words(line[0])} to {place_words(line[1])}{half.sizes}"
+    words = (
+        "Nothing on the sheet says that a part is turned, but the outline could be half of one about the line "
+        f"{where}: draw a centre line there, or accept it."
+    )
+    return Finding(Level.STOP, DrawingCode.AXIS_NOT_DRAWN, words, line[0])
+
+
 @lru_cache(maxsize=1)
+def _lined(sheet: Sheet) -> tuple[Sheet, Line] | None:
+    """A sheet with a centre line where its one figure could be turned about it, and that line; None where none is."""
+    ink = prepare(_groundwork(sheet).roles, sheet.segments, set_aside=True)
+    line = half_axis(ink, centre_lines(sheet.segments, ink.size))
+    return None if line is None else (with_axis(sheet, line), line)
+
+
+@lru_cache(maxsize=2)
 def _groundwork(sheet: Sheet) -> Groundwork:
-    """What a sheet is read from. The last one is kept: the questions of a sheet read it once for each choice."""
+    """What a sheet is read from. The last ones are kept: the questions of a sheet read it once for each choice."""
     roles = assign(sheet)
     return Groundwork(roles.told.put_together(sheet), roles)
 

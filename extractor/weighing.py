@@ -151,18 +151,12 @@ def _fits_better(other: Whole, first: Whole) -> bool:
     return found is not None and found[0] is Aspect.PRINTED and found[1] > 0
 
 
-def _sizes(whole: Whole) -> str:
-    """The size of the part as an aside in a sentence, nothing where none was read."""
-    part = whole.made[0]
-    return f", {part.outer_diameter:.5g} across and {part.length:.5g} long" if part is not None else ""
-
-
 def _by_sizes(whole: Whole) -> Finding:
     """What is said of an axis that the printed sizes chose."""
     at = whole.candidate.view.axis.at if whole.candidate is not None else None
     words = (
         f"The view could be turned about either of two lines; it was read about the one that the printed sizes fit"
-        f"{_sizes(whole)}: see that it is the turning axis."
+        f"{whole.sizes}: see that it is the turning axis."
     )
     return Finding(Level.CAUTION, DrawingCode.AXIS_BY_SIZES, words, at)
 
@@ -172,7 +166,7 @@ def _by_front(whole: Whole, front: Front) -> Finding:
     at = whole.candidate.view.axis.at if whole.candidate is not None else None
     words = (
         f"The view could be turned about either of two lines; it was read about the one whose end at the {front} you "
-        f"gave as Z0{_sizes(whole)}: see that it is the turning axis."
+        f"gave as Z0{whole.sizes}: see that it is the turning axis."
     )
     return Finding(Level.CAUTION, DrawingCode.AXIS_UNCLEAR, words, at)
 
@@ -180,7 +174,7 @@ def _by_front(whole: Whole, front: Front) -> Finding:
 def _unclear(one: Whole, two: Whole) -> Finding:
     """The stop for a view with two axes: what it is about either, and what would part them."""
     at = two.candidate.view.axis.at if two.candidate is not None else (0.0, 0.0)
-    sizes = [_sizes(whole) for whole in (one, two)]
+    sizes = [whole.sizes for whole in (one, two)]
     both = f"{sizes[0]} about the one{sizes[1]} about the other" if all(sizes) else ""
     words = (
         f"The view at {place_words(at)} is as symmetric about one line as about the one across it{both}; say which is "
@@ -257,7 +251,7 @@ def _closed(other: Whole, spot: Point, at: Point, torn: Finding) -> Finding:
     place = place_words(torn.at or at)
     words = (
         f"The view at {place_words(at)} does not hang together, see {place}; the one at {place_words(spot)} reads"
-        f"{_sizes(other)}: close the outline, or point to the part with --at X,Y."
+        f"{other.sizes}: close the outline, or point to the part with --at X,Y."
     )
     return Finding(Level.STOP, DrawingCode.SEVERAL_PARTS, words, torn.at, spots=(spot, at))
 
@@ -266,8 +260,8 @@ def _meant(best: Whole, other: Whole, at: Point) -> Finding:
     """The question where the printed sizes fit a view that was passed over; `at` is a place on the one that leads."""
     spots = (at, other.way.at or at)
     words = (
-        f"The printed sizes fit the view at {place_words(spots[1])}{_sizes(other)}, not the one at {place_words(at)}"
-        f"{_sizes(best)}, which looks more like a turned part as drawn: point to the part with --at X,Y."
+        f"The printed sizes fit the view at {place_words(spots[1])}{other.sizes}, not the one at {place_words(at)}"
+        f"{best.sizes}, which looks more like a turned part as drawn: point to the part with --at X,Y."
     )
     return Finding(Level.STOP, DrawingCode.SEVERAL_PARTS, words, at, spots=spots)
 
@@ -310,7 +304,7 @@ def _let_in(whole: Whole) -> Finding:
 
 def _closed_by_marks(whole: Whole) -> Finding:
     """The stop where they look like it by themselves: what closes with them may be a scrap, or another view."""
-    sizes = _sizes(whole)
+    sizes = whole.sizes
     words = (
         f"An outline{sizes}{',' * bool(sizes)} closes only with lines that {LOOKS}: see whether it is the part, or "
         "close the part's outline without them."

@@ -77,6 +77,12 @@ class Whole:
         return replace(self, placed=self.placed.with_findings(*more))
 
     @property
+    def sizes(self) -> str:
+        """The size of the part as an aside in a sentence, nothing where none was read."""
+        part = self.made[0]
+        return f", {part.outer_diameter:.5g} across and {part.length:.5g} long" if part is not None else ""
+
+    @property
     def candidate(self) -> Candidate | None:
         """The view that was read."""
         return self.placed.choice.candidates[0] if self.placed.choice is not None else None

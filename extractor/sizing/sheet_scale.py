@@ -44,8 +44,8 @@ NO_SCALE_CELL = re.compile(r"none|ohne|sans|sin")
 OF_A_DETAIL = re.compile(rf"{DETAIL}|schnitt|\b{SECTION}\b")
 OWN_LETTER = re.compile(r"\W*[a-z](?:\W{1,3}[a-z])?\W*")
 """The letter of a detail or the two of a section, alone above its scale."""
-LARGEST_ACROSS = 2000.0
-"""A part beyond this diameter is none for these lathes, in either unit."""
+LARGEST_IN_METRES = 2.0
+"""A part beyond this diameter is not drawn in metres: it would be none for these lathes."""
 BORNE_OUT = 3
 """So many different printed sizes at the ratio of a printed scale, and none at true size, put it beyond doubt."""
 USUAL = tuple(step * ten for ten in (0.1, 1.0, 10.0, 100.0, 1000.0) for step in (1.0, 2.0, 5.0))
@@ -63,11 +63,13 @@ def drawn_scale(
     sheet: Sheet, dimensions: Sequence[Dimension], diameter: float, headed: float | None = None
 ) -> tuple[float, tuple[Finding, ...]]:
     """Drawn length of one printed unit, with a stop if it is not 1; `headed` is the scale in the view's own heading."""
-    ratios = [r for d in dimensions if (r := _ratio(d)) is not None and not _default_factor(d, diameter)]
-    findings = [_factor_caution(d) for d in dimensions if _default_factor(d, diameter)][:1]
+    noted = headed or scale_of_notes(sheet)
+    default = [_default_factor(d, diameter, noted) for d in dimensions]
+    rows = list(zip(dimensions, default, strict=True))
+    ratios = [r for d, passed in rows if not passed and (r := _ratio(d)) is not None]
+    findings = [_factor_caution(d) for d, passed in rows if passed][:1]
     true = sum(1 for r in ratios if _like(r, 1.0))
     ratio, count = _shared(r for r in ratios if not _like(r, 1.0) and r not in OTHER_UNIT)
-    noted = headed or scale_of_notes(sheet)
     scale, sized = _usual(1 / ratio) if ratio is not None else (1.0, "")
     said = noted is not None and _like(noted, scale)
     sure = ratio is not None and (count > 1 or _has_factor(dimensions, ratio) or said)
@@ -167,11 +169,14 @@ def _has_factor(dimensions: Iterable[Dimension], ratio: float) -> bool:
     return any(parse(d.text).measured and _like(d.factor, ratio) for d in dimensions)
 
 
-def _default_factor(dimension: Dimension, diameter: float) -> bool:
-    """True for a power of ten that makes an impossible part: a library's default style shows metres as centimetres."""
+def _default_factor(dimension: Dimension, diameter: float, noted: float | None) -> bool:
+    """True for the display factor of a library's default style, which is made for drawings in metres, on another one.
+
+    A part as large as this would be drawn at such a scale only where the sheet says so: it is for buildings.
+    """
     if dimension.factor not in LIBRARY_FACTORS or not parse(dimension.text).measured:
         return False
-    return diameter * dimension.factor > LARGEST_ACROSS
+    return diameter > LARGEST_IN_METRES and not (noted is not None and _like(noted, 1 / dimension.factor))
 
 
 def _factor_caution(dimension: Dimension) -> Finding:

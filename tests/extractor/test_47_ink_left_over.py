@@ -251,8 +251,8 @@ def test_arcs_that_stand_at_the_part_on_both_sides_are_heard(bulges, stop):
     assert ("lines-unexplained" in stops(read(ink))) is stop
 
 
-def comb(slots, centre=False, off=0.0, wider=0.0):
-    """A comb with even slots, 5 thick at its back, drawn about a level or an upright middle line.
+def comb(slots, centre=False, off=0.0, wider=0.0, low=1.0):
+    """A comb with even slots, its back `low` above the sheet's zero and 5 thick, about an upright middle line or none.
 
     The outermost slots stand `off` farther out and are `wider` on both sides.
     """
@@ -261,7 +261,8 @@ def comb(slots, centre=False, off=0.0, wider=0.0):
     walls[-1] = walls[-1][0] + off - wider, walls[-1][1] + off + wider
     teeth = [(x, y, 0.0) for a, b in walls for x, y in ((a, 25), (a, 5), (b, 5), (b, 25))]
     end = 6 * slots + 3
-    ink = Ink().chain([(0, 0, 0.0), (0, 25, 0.0), *teeth, (end, 25, 0.0), (end, 0, 0.0)], close=True)
+    round_about = [(0, 0, 0.0), (0, 25, 0.0), *teeth, (end, 25, 0.0), (end, 0, 0.0)]
+    ink = Ink().chain([(x, y + low, bulge) for x, y, bulge in round_about], close=True)
     ink.centre += [(end / 2, -5, end / 2, 30, 0.0)] if centre else []
     return ink
 
@@ -270,6 +271,13 @@ def comb(slots, centre=False, off=0.0, wider=0.0):
 def test_a_comb_that_only_its_symmetry_speaks_for_is_no_turned_part(slots):
     """From four even slots on nobody can answer for it."""
     assert stops(read(comb(slots))) == ["not-round" if slots > 3 else "not-turned"]
+
+
+@pytest.mark.parametrize("slots", [2, 3, 4, 6])
+def test_a_comb_whose_back_lies_on_zero_could_be_half_a_part_and_is_asked_about(slots):
+    reading = read(comb(slots, low=0.0))
+    assert stops(reading) == ["axis-not-drawn"]
+    assert len(reading.part.grooves) == slots
 
 
 @pytest.mark.parametrize("slots", [4, 5, 6])

@@ -279,3 +279,19 @@ def test_a_dimension_whose_extension_lines_begin_beside_the_view_measures_it(gap
     notes = (Text("SCALE 1:2", (40.0, -60.0), 3.5), Text("DIMENSIONS IN MM", (40.0, -70.0), 3.5))
     reading = read_sheet(sheet_with(ink, dimensions=tuple(sizes), texts=notes), ReadOptions())
     assert (reading.part.outer_diameter, bool([f for f in reading.findings if f.stops])) == (80.0, not own)
+
+
+@pytest.mark.parametrize("factor", [100.0, 1000.0])
+@pytest.mark.parametrize(("across", "scaled"), [(2.0, True), (2.1, False), (20.0, False)])
+def test_a_librarys_display_factor_is_a_scale_only_for_a_part_that_can_be_drawn_in_metres(factor, across, scaled):
+    """No part of more than 2 m across is turned on these lathes; none of 20 mm is drawn at 1:100."""
+    answer = weigh(sheet_of(4, 1, (), [(across, None, factor), (5.0, None, factor)]), across=across)
+    assert [f.code for f in answer.findings if f.stops] == (["sheet-scale"] if scaled else [])
+    assert answer.scale == pytest.approx(1 / factor if scaled else 1.0)
+
+
+@pytest.mark.parametrize(("note", "scaled"), [("SCALE 1:100", True), ("SCALE 1:10", False), ("SCALE 1:1", False)])
+def test_a_librarys_display_factor_is_a_scale_where_the_sheet_says_so(note, scaled):
+    answer = weigh(sheet_of(4, 1, [note], [(20.0, None, 100.0), (5.0, None, 100.0)]), across=20.0)
+    assert ("display-factor" in [f.code for f in answer.findings]) is not scaled
+    assert (answer.scale == pytest.approx(0.01)) is scaled

@@ -1,0 +1,109 @@
+"""Half a turned part drawn by itself, without a centre line, and the line about which it would be turned.
+
+For the lathe a profile is often drawn alone: one open line from the middle of one face to the middle of the other, or
+one that is closed along the axis, on the zero of the sheet (common practice, no source). Nothing on such a sheet says
+that a part is turned, so the line found here is a question, never an answer.
+
+        +--+  +--+  +-----+
+        |  +--+  +--+     |
+        |                 |
+    ....o                 o....   open: both ends on the line, all else on one side of it
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from extractor.finding import Point
+from extractor.sheet import Floats, Pen, Segments, Sheet, Source
+from extractor.viewing.alike import ONE_PLACE
+from extractor.viewing.axis import Axis
+from extractor.viewing.clusters import Cluster, Ink
+
+ALONE = 0.4
+"""No other figure on the sheet has so large a share of the half's size: it would be another view of it."""
+
+ENDS = 2
+"""An open profile has so many loose ends."""
+
+
+OUT = 0.05
+"""The centre line is taken to run out of the half by this share of its size at either end."""
+
+Line = tuple[Point, Point]
+
+
+def half_axis(ink: Ink, centres: Sequence[Axis]) -> Line | None:
+    """The line, level or upright, on which the one figure of a sheet stands as half a part would; None where none is.
+
+    From one end of the figure to the other, in sheet coordinates. A sheet with centre lines has its axes drawn.
+    """
+    if not ink.clusters or any(line.marked for line in centres):
+        return None
+    half, *others = ink.clusters
+    if half.plain or any(c.diagonal > ALONE * half.diagonal for c in others):
+        return None
+    mine = {n for k in half.edges for n in ink.network.edges[k][:2]}
+    ends = np.array([ink.network.point(n) for n in ink.network.loose if n in mine]).reshape(-1, 2)
+    found = [level for way in (0, 1) for level in _levels(ink, half, ends, way)]
+    return found[0] if len(found) == 1 else None
+
+
+def with_axis(sheet: Sheet, line: Line) -> Sheet:
+    """The sheet with a centre line along a line, after all that is drawn."""
+    (x0, y0), (x1, y1) = line
+    dx, dy = OUT * (x1 - x0), OUT * (y1 - y0)
+    old = sheet.segments
+    segments = Segments(
+        np.vstack([old.ends, [x0 - dx, y0 - dy, x1 + dx, y1 + dy]]),
+        np.append(old.bulge, 0.0),
+        np.append(old.source, len(old.sources)),
+        (*old.sources, Source("", "LINE", "", Pen.CENTRE)),
+    )
+    return replace(sheet, segments=segments)
+
+
+def _levels(ink: Ink, half: Cluster, ends: Floats, way: int) -> list[Line]:
+    """The lines along x (`way` 0) or along y (1) that the figure could be turned about."""
+    low, high = float(half.box[way]), float(half.box[way + 2])
+    within = ONE_PLACE * half.diagonal
+    found = _closed(ink, half, ends, way, within) if half.closed else _open(half, ends, way, within)
+    return [((low, at), (high, at)) if way == 0 else ((at, low), (at, high)) for at in found]
+
+
+def _open(half: Cluster, ends: Floats, way: int, within: float) -> list[float]:
+    """Where both ends of an open figure lie, if they are its outermost points and all else is on one side of them."""
+    if len(ends) != ENDS or abs(ends[0, 1 - way] - ends[1, 1 - way]) > within:
+        return []
+    level = float(ends[:, 1 - way].mean())
+    across = half.boundary[:, 1 - way] - level
+    one_sided = min(across.max(), -across.min()) <= within
+    on_line = half.boundary[np.abs(across) <= within, way]
+    off_ends = np.abs(on_line[:, None] - ends[:, way]).min(axis=1)
+    whole = np.ptp(ends[:, way]) >= np.ptp(half.box[way::2]) - within
+    return [level] if one_sided and whole and off_ends.max() <= within else []
+
+
+def _closed(ink: Ink, half: Cluster, ends: Floats, way: int, within: float) -> list[float]:
+    """Where the one straight side of a closed figure lies, if it is on the sheet's own zero; it may run out of it.
+
+    Anywhere else it may be the wall of a bore, and the axis would be off the figure.
+    """
+    found = straight_sides(ink, half, way)
+    on_zero = len(found) == 1 and np.abs([*ends[:, 1 - way] - found[0], found[0]]).max() <= within
+    return found if on_zero else []
+
+
+def straight_sides(ink: Ink, figure: Cluster, way: int) -> list[float]:
+    """Where the sides of a closed figure lie that are straight along all of it, along x (`way` 0) or y (1)."""
+    within, found = ONE_PLACE * figure.diagonal, list[float]()
+    for level in figure.box[1 - way :: 2].tolist():
+        covered = 0.0
+        for k in figure.rim:
+            ends = np.array(ink.network.ends(k))
+            on = ink.network.edges[k].bulge == 0 and np.abs(ends[:, 1 - way] - level).max() <= within
+            covered += float(np.ptp(ends[:, way])) if on else 0.0
+        if covered >= np.ptp(figure.box[way::2]) - within:
+            found.append(level)
+    return found

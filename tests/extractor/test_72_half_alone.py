@@ -1,0 +1,166 @@
+"""Half a part drawn by itself, with no centre line: a question that says what would be read, and reads that.
+
+The truth is the list of cuts from which each profile is drawn, point by point.
+"""
+
+import random
+
+import pytest
+from support.sheets import blank, read_back
+
+from extractor import ReadOptions, read_sheet
+
+ACCEPTED = ReadOptions(accept=frozenset({"axis-not-drawn"}))
+
+
+def cuts(seed):
+    """Diameter, length, and the cuts (from the left end, width, depth) of a part, all on a grid of 0.01."""
+    pick = random.Random(seed)
+    across, long = pick.choice([18, 24.5, 40, 63]), pick.choice([45, 60.25, 90, 130])
+    found, at = [], pick.randint(300, 900) / 100
+    while at < long - 12 and len(found) < 5:
+        found.append((at, pick.choice([1.3, 2, 3.15]), pick.choice([0.6, 1, 2.2])))
+        at = round(at + pick.choice([5.5, 7, 9.25]), 2)
+    return across, long, found
+
+
+def profile(across, long, grooves, end=0.0):
+    """Half the outline from the middle of one face to the middle of the other; `end` is where it begins and ends."""
+    points = [(0, end), (0, across / 2)]
+    for at, wide, deep in grooves:
+        top, floor = across / 2, across / 2 - deep
+        points += [(at, top), (at, floor), (at + wide, floor), (at + wide, top)]
+    return [*points, (long, across / 2), (long, end)]
+
+
+def moved(points, to=(0, 0), upright=False):
+    return [(y + to[0], x + to[1]) if upright else (x + to[0], y + to[1]) for x, y in points]
+
+
+def sheet(points, *, closed=False, lines=(), pen="CONTINUOUS", extra=()):
+    doc = blank()
+    space = doc.modelspace()
+    space.add_lwpolyline(points, close=closed)
+    for a, b in lines:
+        space.add_line(a, b, dxfattribs={"linetype": pen})
+    for more in extra:
+        space.add_lwpolyline(more, close=True)
+    return read_back(doc)
+
+
+def stops(reading):
+    return [f.code for f in reading.findings if f.stops]
+
+
+def read_as_cut(reading, across, long, grooves):
+    """True if the part is the one that was drawn, whichever end is its front."""
+    part = reading.part
+    if part is None or abs(part.length - long) > 1e-6 or abs(part.outer_diameter - across) > 1e-6:
+        return False
+    found = sorted((-g.z_near, g.width, (g.mouth_diameter - g.floor_diameter) / 2) for g in part.grooves)
+    ways = [
+        sorted((long - at - wide, wide, deep) for at, wide, deep in grooves),
+        sorted(grooves),
+    ]
+    return any(
+        len(found) == len(way)
+        and all(abs(a - b) < 1e-6 for one, two in zip(found, way, strict=True) for a, b in zip(one, two, strict=True))
+        for way in ways
+    )
+
+
+@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("place", [(0, 0), (-200, 0), (35.5, 120)])
+@pytest.mark.parametrize("upright", [False, True])
+def test_an_open_half_is_asked_about_and_read_as_drawn_once_accepted(seed, place, upright):
+    true = cuts(seed)
+    drawn = sheet(moved(profile(*true), place, upright))
+    asked = read_sheet(drawn)
+    assert stops(asked) == ["axis-not-drawn"]
+    told = read_sheet(drawn, ACCEPTED)
+    assert stops(told) == []
+    assert read_as_cut(told, *true)
+    assert f"{true[0]:g} across and {true[1]:g} long" in asked.findings[0].message
+
+
+@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("how", ["closed", "line just along it", "line out of both ends"])
+def test_a_half_closed_along_the_zero_of_the_sheet_is_asked_about_and_read(seed, how):
+    true = cuts(seed)
+    lines = {
+        "closed": [],
+        "line just along it": [((0, 0), (true[1], 0))],
+        "line out of both ends": [((-5, 0), (true[1] + 5, 0))],
+    }
+    drawn = sheet(profile(*true), closed=how == "closed", lines=lines[how])
+    assert stops(read_sheet(drawn)) == ["axis-not-drawn"]
+    told = read_sheet(drawn, ACCEPTED)
+    assert stops(told) == []
+    assert read_as_cut(told, *true)
+
+
+def test_the_question_names_both_ends_of_the_line():
+    drawn = sheet(moved(profile(40, 60, [(10, 3, 2)]), (12, 7)))
+    (stop,) = [f for f in read_sheet(drawn).findings if f.stops]
+    assert "from X12 Y7 to X72 Y7" in stop.message
+    assert stop.at == (12, 7)
+
+
+def test_a_closed_half_clear_of_zero_may_be_half_a_bush_and_is_not_asked_about():
+    """About its straight side it would be a pin, about the sheet's zero a bush: nothing says which."""
+    drawn = sheet(moved(profile(40, 60, [(10, 3, 2)]), (0, 10)), closed=True)
+    assert read_sheet(drawn, ACCEPTED).part is None
+
+
+@pytest.mark.parametrize(("off", "asked"), [(0.1, True), (0.2, False)])
+def test_how_far_off_zero_the_side_of_a_closed_half_may_lie(off, asked):
+    """Two thousandths of its size: 63.2 from corner to corner."""
+    drawn = sheet(moved(profile(40, 60, [(10, 3, 2)]), (0, off)), closed=True)
+    assert ("axis-not-drawn" in stops(read_sheet(drawn))) is asked
+
+
+@pytest.mark.parametrize(("off", "asked"), [(0.1, True), (0.2, False)])
+def test_how_far_apart_in_height_the_ends_of_an_open_half_may_lie(off, asked):
+    points = profile(40, 60, [(10, 3, 2)])
+    drawn = sheet([*points[:-1], (60, off)])
+    assert ("axis-not-drawn" in stops(read_sheet(drawn))) is asked
+
+
+@pytest.mark.parametrize(("side", "asked"), [(25, True), (26, False)])
+def test_another_figure_as_large_as_two_fifths_leaves_it_open_what_the_sheet_shows(side, asked):
+    """The half is 63.2 from corner to corner, two fifths of that are 25.3."""
+    leg = side / 2**0.5
+    other = [(100, 50), (100 + leg, 50), (100 + leg, 50 + leg), (100, 50 + leg)]
+    drawn = sheet(profile(40, 60, [(10, 3, 2)]), extra=[other])
+    assert ("axis-not-drawn" in stops(read_sheet(drawn))) is asked
+
+
+ODD = {
+    "ends on the land, not on an axis": profile(40, 60, [(10, 3, 2)])[1:-1],
+    "one end higher than the other": [*profile(40, 60, [(10, 3, 2)])[:-1], (60, 4)],
+    "runs on below the line": [(0, 0), (0, 20), (30, 20), (30, -6), (40, -6), (40, 20), (60, 20), (60, 0)],
+    "meets the line on its way": [(0, 0), (0, 20), (30, 20), (30, 0), (40, 20), (60, 20), (60, 0)],
+    "an end within the figure": [(5, 0), (0, 20), (60, 20), (60, 0)],
+}
+
+
+@pytest.mark.parametrize("points", ODD.values(), ids=ODD)
+def test_what_can_be_no_half_is_refused_as_before(points):
+    assert read_sheet(sheet(points), ACCEPTED).part is None
+
+
+def test_a_plain_rectangle_is_nobodys_half():
+    assert read_sheet(sheet([(0, 0), (60, 0), (60, 20), (0, 20)], closed=True), ACCEPTED).part is None
+
+
+def test_where_a_centre_line_is_drawn_no_other_axis_is_asked_about():
+    """Both halves, open at one end, about a drawn centre line: closed about the open end it would be another part."""
+    points = profile(40, 60, [(10, 3, 2)])[1:-1]
+    both = [*[(x, -y) for x, y in reversed(points)], *points]
+    doc = blank()
+    doc.linetypes.add("CENTER", pattern=[2.0, 1.25, -0.25, 0.25, -0.25])
+    doc.modelspace().add_lwpolyline(both)
+    doc.modelspace().add_line((-5, 0), (65, 0), dxfattribs={"linetype": "CENTER"})
+    reading = read_sheet(read_back(doc), ACCEPTED)
+    assert reading.part is None
+    assert "axis-not-drawn" not in [f.code for f in reading.findings]
