@@ -188,7 +188,7 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
     found.arrays = arrays
     # Not by name: a damaged file may name a layout otherwise than the table it stands in.
     papers = sorted(
-        (one for one in doc.layouts if one.is_alive and one.is_any_paperspace),
+        (one for one in doc.layouts if one.is_alive and one.dxf_layout.is_alive and one.is_any_paperspace),
         key=lambda one: one.dxf.get("taborder", 0),
     )
     if found.strokes:

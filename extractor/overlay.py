@@ -38,8 +38,7 @@ def write_overlay(drawing: Path, reading: Reading, sets: Sequence[tuple[int, ...
     if out.exists() and out.resolve() == drawing.resolve():
         raise SettingsError(f"--overlay {out.name} would overwrite the drawing; give another name.")
     doc, layout = open_layout(drawing)
-    with _whole_enough(reading.file):
-        pen = _Pen(doc, layout, _height(reading.part))
+    pen = _Pen(doc, layout, _height(reading.part), reading.file)
     if reading.part is not None and reading.part.frame is not None:
         _draw_part(pen, reading.part, reading.part.frame, sets)
     for line in reading.ink.left if reading.ink is not None else ():
@@ -56,30 +55,34 @@ def _height(part: Part | None) -> float:
 
 
 class _Pen:
-    """Draws on the overlay's own layers."""
+    """Draws on the overlay's own layers; `DrawingError` where the drawing is too damaged for the library to add to."""
 
-    def __init__(self, doc: Drawing, layout: BaseLayout, height: float) -> None:
-        self._layout, self.height = layout, height
+    def __init__(self, doc: Drawing, layout: BaseLayout, height: float, name: str) -> None:
+        self._layout, self.height, self._name = layout, height, name
         self._old = doc.dxfversion <= "AC1009"
-        for name, colour in LAYERS.items():
-            if OVERLAY_PREFIX + name not in doc.layers:
-                layer = doc.layers.add(OVERLAY_PREFIX + name, color=colour)
-                if not self._old:
-                    layer.dxf.plot = 0
+        with _whole_enough(name):
+            for layer_name, colour in LAYERS.items():
+                if OVERLAY_PREFIX + layer_name not in doc.layers:
+                    layer = doc.layers.add(OVERLAY_PREFIX + layer_name, color=colour)
+                    if not self._old:
+                        layer.dxf.plot = 0
 
     def path(self, layer: str, points: Sequence[Point], *, closed: bool = False) -> None:
         """Straight lines through points."""
         add = self._layout.add_polyline2d if self._old else self._layout.add_lwpolyline
-        add(points, close=closed, dxfattribs={"layer": OVERLAY_PREFIX + layer})
+        with _whole_enough(self._name):
+            add(points, close=closed, dxfattribs={"layer": OVERLAY_PREFIX + layer})
 
     def ring(self, layer: str, at: Point) -> None:
         """A circle that points to a place."""
-        self._layout.add_circle(at, self.height, dxfattribs={"layer": OVERLAY_PREFIX + layer})
+        with _whole_enough(self._name):
+            self._layout.add_circle(at, self.height, dxfattribs={"layer": OVERLAY_PREFIX + layer})
 
     def text(self, layer: str, words: str, at: Point) -> None:
         """One line of text that begins at a place."""
         attribs = {"layer": OVERLAY_PREFIX + layer, "insert": at, "height": self.height}
-        self._layout.add_text(words.replace("%%", "% %"), dxfattribs=attribs)
+        with _whole_enough(self._name):
+            self._layout.add_text(words.replace("%%", "% %"), dxfattribs=attribs)
 
 
 def _draw_part(pen: _Pen, part: Part, frame: Frame, sets: Sequence[tuple[int, ...]]) -> None:

@@ -16,6 +16,7 @@ from postproc.codes import ProgramCode
 
 DRAWING = b"0\nSECTION\n2\nENTITIES\n%s0\nENDSEC\n0\nEOF\n"
 SQUARE = b"0\nLWPOLYLINE\n8\n0\n90\n4\n70\n1\n10\n0\n20\n0\n10\n60\n20\n0\n10\n60\n20\n40\n10\n0\n20\n40\n"
+VERSION = b"0\nSECTION\n2\nHEADER\n9\n$ACADVER\n1\n%s\n"
 HEAD = b"G21 G18 G40 G99\nT0303\nG97 S900 M03\nG00 X42. Z-13.\n"
 ANYWHERE = [
     b"",
@@ -37,6 +38,13 @@ CASES = {
         DRAWING % (SQUARE + b"0\nTEXT\n10\n0\n20\n0\n40\n2.5\n1\n\x1b[31m%%%%c40\x7f\n"),
         DRAWING % (SQUARE + b"0\nSPLINE\n71\n3\n72\n2\n73\n1\n40\n0\n40\n0\n10\n0\n20\n0\n"),
         (DRAWING % SQUARE)[:-12],
+        # A record of model space among the entities, and a layout there that its own table names.
+        VERSION % b"AC1015"
+        + b"0\nSECTION\n2\nTABLES\n0\nBLOCK_RECORD\n5\n17\n2\n*Model_Space\n0\nBLOCK_RECORD\n2\n_CLOSEDFILLED\n"
+        + b"0\nSECTION\n2\nENTITIES\n0\nBLOCK_RECORD\n5\n17\n2\n*Model_Space\n0\nEOF\n",
+        VERSION % b"AC1021"
+        + b"0\nSECTION\n2\nENTITIES\n0\nLAYOUT\n5\n1E\n0\nSECTION\n2\nOBJECTS\n0\nDICTIONARY\n3\nACAD_LAYOUT\n"
+        + b"350\nD\n0\nDICTIONARY\n5\nD\n3\nModel\n350\n1E\n0\nEOF\n",
     ],
     "program": [
         b"O0001\x0e\n" + HEAD + b"G01 X34. F0.08\nM30\n",
