@@ -11,15 +11,13 @@ from collections.abc import Iterator, Sequence
 from functools import cached_property
 
 from extractor.values import dataclass
-from planner.cuts.moves import Setting, Spot
+from planner.cuts.moves import TOUCH, Setting, Spot
 from planner.cuts.paths import side_feed
 from planner.cuts.place import Placed
 from planner.steps import Arc, Cut, Rapid, Step
 
 # So much of the clearance the insert keeps from a face on its way down at rapid; nearer than that it stands beside it.
 BESIDE = 0.5
-# Counts by which an insert may reach into the line of a face: rounding alone.
-TOUCH = 2
 
 
 @dataclass(frozen=True)

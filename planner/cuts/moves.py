@@ -29,6 +29,8 @@ from planner.steps import Coolant, Home, Rapid, Spindle, SpindleClamp, Step, Too
 INNER_SPEED = 0.75
 # A clamp is a figure of so many digits and else noughts, in rev/min.
 CLAMP_DIGITS = 2
+# Counts by which an insert may reach into the line of a face: rounding alone.
+TOUCH = 2
 # A land so little of an increment above a count, by rounding, asks for no further count of clearance.
 HAIR = 1e-3
 
@@ -74,9 +76,12 @@ class Setting:
         return self._off(ground, ground.beside(length(low) - reach, length(high) + reach))
 
     def way_in(self, row: Placed) -> int:
-        """Height count a clearance off all lands that a row's tool passes, in a bore from the front on."""
+        """Height count a clearance off all lands that a row's tool passes, in a bore from the front on.
+
+        A step that it only comes to stand beside is not on the way.
+        """
         length = self.increments.length
-        return self._off(row.ground, row.ground.highest(length(row.lowest), length(row.places[0] + row.width)))
+        return self._off(row.ground, row.ground.highest(length(row.lowest + TOUCH), length(row.places[0] + row.width)))
 
     def _off(self, ground: Ground, land: float) -> int:
         """A height count a clearance above a land."""

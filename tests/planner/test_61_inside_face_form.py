@@ -104,6 +104,30 @@ class TestInside:
         ]
         assert plan.operations[0].start_x == 22_000
 
+    @pytest.mark.parametrize(("step", "least"), [(-23.0, 18_000), (-22.999, 18_000), (-22.997, 14_000)])
+    def test_a_step_just_behind_the_groove_is_not_on_the_way(self, step, least):
+        """A bore of 20 to the groove's far wall and of 16 behind it: a bar for 18 would strike across 20 below X16.
+
+        Two counts of the step within the insert's stretch are rounding; three are metal that it would run into.
+        """
+        groove = groove_of(
+            where="inside",
+            z_near=-20.0,
+            z_far=-23.0,
+            mouth_diameter=20.0,
+            floor_diameter=24.0,
+            near_land_diameter=20,
+            far_land_diameter=16,
+        )
+        bore = ((0.0, 10.0), (-20.0, 10.0), (-20.0, 12.0), (step, 12.0), (step, 8.0), (-60.0, 8.0))
+        lands = ((0.0, 20.0), (-60.0, 20.0))
+        part = Part(
+            units="mm", outer_diameter=40.0, length=60.0, grooves=(groove,), outline=lands, lands=lands, bore=bore
+        )
+        plan = plan_part(part, shop(BAR | {"min_bore": 18.0}))
+        heights = [s.x for s in plan.operations[0].steps if isinstance(s, Rapid) and s.x is not None]
+        assert min(heights) == least
+
     def test_a_bar_too_thick_for_the_bore(self):
         code, message = stop(self.part((-10, -13, 26), bore=16.5), shop(BAR))
         assert code == "bore-too-small"
