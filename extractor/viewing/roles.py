@@ -19,6 +19,7 @@ from extractor.sheet import Floats, Pen, Segments, Sheet
 from extractor.values import dataclass
 from extractor.viewing.arrows import Arrows, arrows, to_points
 from extractor.viewing.axis import DUST, NO_OUTLINE, centre_segments
+from extractor.viewing.clouds import clouds
 from extractor.viewing.exploded import Exploded, exploded
 from extractor.viewing.freehand import freehand
 from extractor.viewing.gaps import noding_distance
@@ -249,6 +250,7 @@ TEXTURE = Rule(
 )
 
 RULES: tuple[Rule, ...] = (
+    Rule(Role.MARK, SURE, "it is an arc of a revision cloud", lambda d: clouds(d.strokes, d.near)),
     Rule(Role.MARK, SURE, "it is a side of an arrow head", lambda d: d.pointed.heads),
     Rule(Role.DIMENSION, SURE, "an arrow head ends it at either side", lambda d: d.pointed.lines),
     Rule(Role.HATCH, SURE, "four or more lines lean alike in even steps", lambda d: loose_hatching(d.strokes, d.near)),
