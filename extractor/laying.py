@@ -14,7 +14,7 @@ from extractor.ink import InkLedger
 from extractor.labelled import item_numbers
 from extractor.part import Frame, Units
 from extractor.recess.recognise import Found, recognise
-from extractor.sheet import Sheet
+from extractor.sheet import INCHES, Sheet
 from extractor.sizing.ends import Ends, begins, end_named
 from extractor.sizing.front import FrontAnswer, decide_front, not_understood
 from extractor.sizing.front_words import front_marks, may_tell, strange, strange_marks
@@ -56,6 +56,9 @@ ROUNDED_APART = 1.05
 GRAIN = 1e-4
 """Rounding is finer than this share of a view."""
 
+WHOLE = 1.0
+"""And finer than this, in drawing units: who draws in whole ones means them, however large the view."""
+
 TRACED = 8
 """So many joints that stand open are a hand's: a slip leaves one or two, and a corner of both halves four."""
 
@@ -64,9 +67,6 @@ OFF = 3e-3
 
 TOWARD = 0.5
 """A front lies at one side of the sheet where the axis points there within 60 degrees: their cosine."""
-
-INCH = 1
-"""The code of inches in the header's $INSUNITS (DXF)."""
 
 
 @dataclass(frozen=True)
@@ -340,7 +340,7 @@ def _turned(view: View, axis: Axis) -> View:
 def _centred(ink: Ink, sheet: Sheet, view: View) -> tuple[Folded, Found | None]:
     """The view laid along its axis, and once more along the middle of its halves if the axis was drawn beside it."""
     fine = max(FINE * view.size, 2 * ink.near, _grain(ink, view))
-    inch, knurled = sheet.insunits == INCH, says_knurl(sheet.texts)
+    inch, knurled = sheet.insunits == INCHES, says_knurl(sheet.texts)
     folded = lay(ink, sheet.segments, view, fine, inch=inch, knurled=knurled)
     found = recognise(folded)
     if found is None or not fine / 100 < abs(found.off) <= OFF * view.size:
@@ -357,4 +357,4 @@ def _grain(ink: Ink, view: View) -> float:
     """
     lines = ink.strokes.ends[ink.strokes.bulge == 0]
     step = decimal_step(lines[view.covering(lines[:, :2]) & view.covering(lines[:, 2:])])
-    return ROUNDED_APART * step if step <= GRAIN * view.size else 0.0
+    return ROUNDED_APART * step if step <= GRAIN * view.size and step < WHOLE else 0.0

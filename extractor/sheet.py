@@ -36,7 +36,8 @@ class Source(NamedTuple):
     `role` is what the layer's name says in one of several languages ("centre", "hidden", "dimension", "hatch",
     "border", "text", "thread", "construction" or ""): weak evidence, never enough alone to drop a line.
     `lean`: which way the lines of a hatch run on the sheet, radians from 0 to pi; None where they run more ways than
-    one, and for all that is no hatch of lines.
+    one, and for all that is no hatch of lines. `width`: how wide the line is drawn, in drawing units, 0.0 where that
+    is left to the plotter; `filled` is true for the border of what is filled with ink.
     """
 
     handle: str
@@ -47,6 +48,8 @@ class Source(NamedTuple):
     curve: bool = False
     role: str = ""
     lean: float | None = None
+    width: float = 0.0
+    filled: bool = False
 
 
 @dataclass(frozen=True)
@@ -146,6 +149,10 @@ class Text:
     layer: str = ""
     handle: str = ""
     angle: float = 0.0
+
+
+INCHES = 1
+"""The code of inches in the header's $INSUNITS (DXF reference)."""
 
 
 @dataclass(frozen=True, eq=False)

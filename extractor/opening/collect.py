@@ -13,7 +13,7 @@ from ezdxf.math import X_AXIS, Vec3
 
 from extractor.finding import Point
 from extractor.opening.dimension_entities import dimension_of
-from extractor.opening.entities import BODY_KINDS, UNREADABLE_KINDS, flat, strokes_of, tilted
+from extractor.opening.entities import BODY_KINDS, UNREADABLE_KINDS, drawn_width, flat, strokes_of, tilted
 from extractor.opening.expand import Drawn
 from extractor.opening.hatches import hatch_lean, hatch_strokes
 from extractor.opening.leaders import Leader, leader_dimensions, leader_of, multileader
@@ -87,13 +87,16 @@ def _sort(item: Drawn, kind: str, found: Collected) -> None:
     elif kind in ("MULTILEADER", "MLEADER"):
         found.dimensions += multileader(item.entity, item.matrix, item.source.handle)
     elif kind in ("HATCH", "MPOLYGON"):
-        source = item.source._replace(owner="HATCH", lean=hatch_lean(item.entity, item.matrix))
+        filled = bool(vars(item.entity.dxf).get("solid_fill", 0))
+        source = item.source._replace(owner="HATCH", lean=hatch_lean(item.entity, item.matrix), filled=filled)
         found.strokes += [(stroke, source) for stroke in hatch_strokes(item.entity, item.matrix)]
     elif kind in UNREADABLE_KINDS:
         found.unreadable[kind] += 1
     else:
         found.tilted += tilted(item.entity, item.matrix)
-        found.strokes += [(stroke, item.source) for stroke in strokes_of(item.entity, item.matrix)]
+        wide = drawn_width(item.entity, item.matrix)
+        source = item.source._replace(width=wide) if wide else item.source
+        found.strokes += [(stroke, source) for stroke in strokes_of(item.entity, item.matrix)]
 
 
 PLACES = ("start", "center", "end", "insert", "location", "defpoint")

@@ -29,9 +29,9 @@ def without_doubles(segments: Segments) -> Segments:
 
 
 def _looks(sources: tuple[Source, ...]) -> Ints:
-    """A number for the look of each source: pen, layer, what it was expanded from and its role."""
+    """A number for the look of each source: pen, layer, what it was expanded from, its role, how wide it is inked."""
     numbers: dict[tuple[object, ...], int] = {}
-    looks = [(s.pen, s.layer, s.owner, s.curve, s.role) for s in sources]
+    looks = [(s.pen, s.layer, s.owner, s.curve, s.role, s.width, s.filled) for s in sources]
     return np.array([numbers.setdefault(look, len(numbers)) for look in looks], dtype=np.int64)
 
 

@@ -47,6 +47,26 @@ def tilted(entity: Any, matrix: Matrix44) -> bool:
     return bool(abs(run.z) > OFF_THE_SHEET * run.magnitude)
 
 
+def drawn_width(entity: Any, matrix: Matrix44) -> float:
+    """How wide a polyline is drawn where it is narrowest, 0.0 for all else and for one that tapers to a point."""
+    kind, own = entity.dxftype(), vars(entity.dxf)
+    if kind == "LWPOLYLINE":
+        constant = float(own.get("const_width", 0.0))
+        widths = [constant] if constant else [w for _, _, *ends in entity.get_points("xyse") for w in ends]
+    elif kind == "POLYLINE":
+        whole = [float(own.get(name, 0.0)) for name in ("default_start_width", "default_end_width")]
+        widths = [float(vars(v.dxf).get(n, w)) for v in entity.vertices for n, w in zip(WIDTHS, whole, strict=True)]
+    else:
+        return 0.0
+    # The last corner of an open line has widths that nothing is drawn with.
+    widths = widths[:-2] if len(widths) > 2 and not entity.is_closed else widths
+    return min(widths, default=0.0) * float(matrix.transform_direction(Vec3(1, 0, 0)).magnitude)
+
+
+WIDTHS = ("start_width", "end_width")
+"""Attributes of a corner: how wide the line is that leaves it, and where that ends."""
+
+
 def needed(entity: Any, name: str) -> Any:
     """An attribute that the entity can't be drawn without; a default of the reader library would be a guess."""
     value = vars(entity.dxf).get(name)

@@ -16,7 +16,7 @@ from ezdxf.math import Matrix44, Vec3
 
 from extractor.opening.linetypes import pen_of, role_of_layer
 from extractor.opening.texts import clean
-from extractor.sheet import Pen, Source
+from extractor.sheet import INCHES, Pen, Source
 from extractor.values import dataclass
 
 MOST_ENTITIES = 100_000
@@ -28,6 +28,8 @@ DEEPEST = 40
 DIMENSION_BLOCK = re.compile(r"\*D\d+", re.I)
 """Blocks that hold a dimension's lines; exploded by some writers to a reference."""
 NEVER_PLOTS = "defpoints"
+BY_LAYER, BY_BLOCK = -1, -2
+"""Lineweights that stand for those of the layer, and of the reference; a smaller one for the plotter's own."""
 OVERLAY_PREFIX = "RILLWRIGHT-"
 """Layers that an overlay of ours adds; never part of a drawing."""
 
@@ -48,6 +50,7 @@ class Context:
     layer: str = ""
     pen: Pen = Pen.SOLID
     owner: str = ""
+    width: float = 0.0
     handle: str = ""
     trail: tuple[str, ...] = ()
 
@@ -63,7 +66,7 @@ class Walk:
     corners: bool = False
     skipped: Counter[tuple[str, str]] = field(default_factory=Counter)
     _weights: dict[str, int] = field(default_factory=dict)
-    _layers: dict[str, tuple[str, str, Pen, str]] = field(default_factory=dict)
+    _layers: dict[str, tuple[str, str, Pen, float, str]] = field(default_factory=dict)
     _pens: dict[str, Pen] = field(default_factory=dict)
 
     def drawn(self, layout: Iterable[DXFEntity]) -> Iterator[Drawn]:
@@ -132,6 +135,7 @@ class Walk:
                 matrix=copy.matrix44() * context.matrix,
                 layer=effective_layer(insert, context),
                 pen=source.pen,
+                width=source.width,
                 owner=context.owner or ("DIMENSION" if DIMENSION_BLOCK.fullmatch(name) else "INSERT"),
                 handle=source.handle,
                 trail=(*context.trail, name.lower()),
@@ -149,13 +153,15 @@ class Walk:
         ):
             at = Matrix44.translate(*Vec3(table.dxf.get("insert", (0, 0, 0))))
             trail = (*context.trail, name.lower())
-            inner = Context(at * context.matrix, source.layer, source.pen, "TABLE", source.handle, trail)
+            inner = Context(at * context.matrix, source.layer, source.pen, "TABLE", source.width, source.handle, trail)
             yield from self._walk(block, inner)
 
     def _source(self, entity: Any, layer: str, context: Context) -> Source:
-        _, role, layer_pen, name = self._layer(layer)
+        _, role, layer_pen, layer_width, name = self._layer(layer)
         linetype = attribute(entity, "linetype", "BYLAYER")
         pen = {"bylayer": layer_pen, "byblock": context.pen}.get(linetype.lower())
+        weight = int(vars(entity.dxf).get("lineweight", BY_LAYER))
+        width = {BY_LAYER: layer_width, BY_BLOCK: context.width}.get(weight)
         return Source(
             handle=context.handle or str(entity.dxf.handle or ""),
             kind=entity.dxftype(),
@@ -163,6 +169,7 @@ class Walk:
             pen=self.pen(linetype) if pen is None else pen,
             owner=context.owner,
             role=role,
+            width=self._width(weight) if width is None else width,
         )
 
     def _hidden(self, entity: Any, layer: str, source: Source) -> bool:
@@ -176,17 +183,21 @@ class Walk:
             return True
         return False
 
-    def _layer(self, name: str) -> tuple[str, str, Pen, str]:
-        """State ("" where it shows), role and pen of a layer, and its name as it is shown."""
+    def _width(self, weight: int) -> float:
+        """A lineweight, hundredths of a millimetre, in drawing units; 0.0 for one that is left to the plotter."""
+        return max(weight, 0) / (2540.0 if self.doc.header.get("$INSUNITS") == INCHES else 100.0)
+
+    def _layer(self, name: str) -> tuple[str, str, Pen, float, str]:
+        """State ("" where it shows), role, pen and width of a layer, and its name as it is shown."""
         if name not in self._layers:
             self._layers[name] = (*self._look_up_layer(name), clean(name))
         return self._layers[name]
 
-    def _look_up_layer(self, name: str) -> tuple[str, str, Pen]:
+    def _look_up_layer(self, name: str) -> tuple[str, str, Pen, float]:
         role = role_of_layer(name)
         state = "non-plotting" if name.lower() == NEVER_PLOTS or name.upper().startswith(OVERLAY_PREFIX) else ""
         if name not in self.doc.layers:
-            return state, role, Pen.SOLID
+            return state, role, Pen.SOLID, 0.0
         layer = self.doc.layers.get(name)
         if layer.is_frozen():
             state = "frozen"
@@ -194,7 +205,8 @@ class Walk:
             state = "off"
         elif not layer.dxf.get("plot", 1):
             state = "non-plotting"
-        return state, role, self.pen(str(layer.dxf.get("linetype", "Continuous")))
+        width = self._width(int(layer.dxf.get("lineweight", 0)))
+        return state, role, self.pen(str(layer.dxf.get("linetype", "Continuous"))), width
 
     def pen(self, linetype: str) -> Pen:
         """The pen of a named linetype."""

@@ -17,6 +17,7 @@ from extractor.part import ProfilePoints
 from extractor.recess import remarks
 from extractor.recess.both_faces import PairedFaces, pair_faces
 from extractor.recess.crossings import centre_lines, drilled, has_its_own_axis, split_holes
+from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.lands import from_outside, from_within, lands
 from extractor.recess.pairing import Paired, pair
@@ -72,7 +73,8 @@ class Found:
 class HalfProfile:
     """One half with its profile and recesses; threads and cross holes are taken out of `grooves`.
 
-    `drilled` are the stretches of holes across the axis that a section shows with both their walls.
+    `drilled` are the stretches of holes across the axis that a section shows with both their walls, `veiled` the
+    recesses in the outside that hidden lines alone show.
     """
 
     sign: int
@@ -84,6 +86,7 @@ class HalfProfile:
     inside: tuple[Measured, ...]
     faces: tuple[FaceRecess, ...]
     drilled: tuple[tuple[float, float], ...] = ()
+    veiled: tuple[Measured, ...] = ()
 
     @cached_property
     def seen(self) -> Seen:
@@ -185,16 +188,25 @@ def _with_hidden(folded: Folded, sides: list[HalfProfile]) -> list[HalfProfile]:
         turned = turnings(shown.outer, folded.fine) if shown else None
         under = [m for m in turned.measured if m.overhang] if turned else []
         grooves = tuple(_reaching(m, under, folded.close) for m in side.grooves)
+        veiled = _veiled(folded, side, turned.measured if turned else ())
         if bored:
-            found.append(replace(side, grooves=grooves))
+            found.append(replace(side, grooves=grooves, veiled=veiled))
             continue
         bore = shown.bore if shown else ()
         faces = side.faces or (face_recesses(turned, folded.fine) if turned else ())
         hollow = inside(bore, folded.fine) if bore else ()
         crossed = side.half.material.crossed or (shown.material.crossed if shown else ())
         outline = replace(side.half, bore=bore, material=replace(side.half.material, crossed=crossed))
-        found.append(replace(side, half=outline, grooves=grooves, inside=hollow, faces=faces))
+        found.append(replace(side, half=outline, grooves=grooves, inside=hollow, faces=faces, veiled=veiled))
     return found
+
+
+def _veiled(folded: Folded, side: HalfProfile, dashed: Sequence[Measured]) -> tuple[Measured, ...]:
+    """The recesses in the outside of one half that hidden lines alone show, but for holes with an axis of their own."""
+    near, middles = folded.close, [z for *_, z in centre_lines(folded, 1)]
+    known = [z for m in side.turned.measured for z in (m.z_near, m.z_far)]
+    fresh = [m for m in dashed if not any(abs(z - k) <= near for z in (m.z_near, m.z_far) for k in known)]
+    return tuple(m for m in fresh if not any(abs(m.z_near + m.z_far - 2 * z) <= near for z in middles))
 
 
 def _without_holes(folded: Folded, sides: Sequence[HalfProfile]) -> tuple[list[HalfProfile], list[Finding]]:
@@ -324,6 +336,7 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     found += [told for s in sides for told in second_floors(folded, s.sign, paired.both, s.half.material.beside)]
     odd = ghost(folded, [s.seen for s in sides])
     found += [odd] if odd else []
+    found += _unbounded(folded, sides)
     first = sides[0]
     found += [remarks.thread(folded, first.sign, t) for t in first.threads]
     found += [remarks.cross_hole(folded, first.sign, m) for m in first.holes]
@@ -339,6 +352,14 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     if all(s.half.material.crossed for s in sides):
         found.append(remarks.told(folded, first.sign, metal.crossed[0], DrawingCode.FACE_UNCLEAR))
     return found
+
+
+def _unbounded(folded: Folded, sides: Sequence[HalfProfile]) -> list[Finding]:
+    """The stops for recesses in the outside that hidden lines alone show on all halves, and for what is inked there."""
+    veiled = _paired([replace(s, grooves=s.veiled) for s in sides], folded).both
+    at = filled(folded, [s.seen for s in sides])
+    found = [remarks.veiled(folded, sides[0].sign, m) for m in veiled]
+    return found + ([remarks.inked(folded, sides[0].sign, at)] if at is not None else [])
 
 
 def _of_one_half(folded: Folded, side: HalfProfile) -> list[Finding]:

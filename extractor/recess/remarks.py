@@ -327,6 +327,30 @@ def slight(folded: Folded, sign: int, at: Point) -> Finding:
     )
 
 
+def veiled(folded: Folded, sign: int, m: Measured) -> Finding:
+    """A recess in the outside that hidden lines alone show."""
+    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
+    return Finding(
+        Level.STOP,
+        DrawingCode.OUTLINE_UNCLEAR,
+        f"Hidden lines show a recess {m.z_near - m.z_far:.4g} wide in the outside at {words}, where nothing hides one: "
+        "draw it with full lines if it is a groove, or accept it if it is none; it was not read as one.",
+        spot,
+    )
+
+
+def inked(folded: Folded, sign: int, at: Point) -> Finding:
+    """What is filled, or drawn as a wide stroke, in the metal at its outside."""
+    spot, words = _spot(folded, sign, at)
+    return Finding(
+        Level.STOP,
+        DrawingCode.OUTLINE_UNCLEAR,
+        f"The metal is filled, or a wide stroke is drawn, at the outside at {words}: draw the edges of the groove as "
+        "lines if one is meant, or accept it if none is; it was not read as one.",
+        spot,
+    )
+
+
 def told(folded: Folded, sign: int, at: Point, code: DrawingCode) -> Finding:
     """What OF_A_PLACE says of a place (z, radius) on one side."""
     spot, words = _spot(folded, sign, at)

@@ -15,13 +15,13 @@ from extractor.finding import Point
 from extractor.geometry.arcs import distance
 from extractor.geometry.joining import groups
 from extractor.geometry.network import Network, Strokes, rim
-from extractor.geometry.noding import node
 from extractor.geometry.profile import Piece, sharpen
 from extractor.sheet import Pen, Segments
 from extractor.values import dataclass
 from extractor.viewing.alike import ONE_PLACE
 from extractor.viewing.axis import DUST, Axis
 from extractor.viewing.clusters import Ink
+from extractor.viewing.gaps import close
 from extractor.viewing.hatching import hatch_shapes
 from extractor.viewing.knurls import NO_KNURL, Knurls, knurls
 from extractor.viewing.material import MetalFaces, Shown, material, on_axis
@@ -169,7 +169,7 @@ def with_hidden(folded: Folded) -> Folded | None:
     laid, hidden = folded.laid, folded.hidden
     if laid is None or hidden is None or not 0 < len(hidden) <= MOST_HIDDEN:
         return None
-    return replace(folded, network=node(laid.plus(hidden), folded.near))
+    return replace(folded, network=close(laid.plus(hidden), folded.near)[2])
 
 
 def half(folded: Folded, side: int) -> Half | None:

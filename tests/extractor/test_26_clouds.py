@@ -1,4 +1,4 @@
-"""Revision clouds: rings of arcs round what was changed, which are no outline. Their shape is common practice, no source."""
+"""Revision clouds: rings of arcs round what was changed, no outline. Their shape is common practice, no source."""
 
 import math
 
@@ -46,9 +46,7 @@ def test_a_ring_of_arcs_is_a_cloud_whichever_way_it_is_drawn():
     arcs = ring(box(0, 0, 30, 12, 5, 2))
     back = Strokes(arcs.ends[:, [2, 3, 0, 1]], -arcs.bulge, arcs.label)
     mixed = np.arange(len(arcs)) % 2 == 0
-    some = Strokes(
-        np.where(mixed[:, None], arcs.ends, back.ends), np.where(mixed, arcs.bulge, back.bulge), arcs.label
-    )
+    some = Strokes(np.where(mixed[:, None], arcs.ends, back.ends), np.where(mixed, arcs.bulge, back.bulge), arcs.label)
     assert [told(one) for one in (arcs, back, some)] == [14, 14, 14]
 
 

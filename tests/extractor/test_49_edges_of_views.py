@@ -312,10 +312,18 @@ class TestTurning:
 
 
 @pytest.mark.parametrize(
-    ("step", "scale", "grain"), [(0.01, 1.0, 0.0105), (0.01, 1.01, 0.0105), (0.01, 0.99, 0.0), (0.1, 1.0, 0.0)]
+    ("step", "scale", "grain"),
+    [
+        (0.01, 1.0, 0.0105),
+        (0.01, 1.01, 0.0105),
+        (0.01, 0.99, 0.0),
+        (0.1, 1.0, 0.0),
+        (0.1, 200.0, 0.105),
+        (1.0, 200.0, 0.0),
+    ],
 )
 def test_rounding_to_a_place_is_a_grain_where_it_is_finer_than_the_view(step, scale, grain):
-    # A ten-thousandth of 100 is 0.01: coarser is a grid that was drawn on.
+    # A ten-thousandth of 100 is 0.01: coarser is a grid that was drawn on, and so are whole units.
     ends = np.round(np.array([[1.23, 4.56, 7.89, 10.12], [3.31, 2.27, 9.93, 0.01]]) / step) * step
     ink = SimpleNamespace(strokes=SimpleNamespace(ends=ends, bulge=np.zeros(2)))
     assert _grain(ink, view(long=60 * scale, reach=40 * scale)) == pytest.approx(grain)
