@@ -29,6 +29,20 @@ def test_one_line_texts(raw, plain):
     assert plain_line(raw) == plain
 
 
+@pytest.mark.parametrize("words", ["Ø100", "Ø40 ±0.1", "45°", "⌀36", "Maße in mm, Ø20", "1. Rugosità Ra 3,2"])
+@pytest.mark.parametrize("read", [plain_line, plain_paragraphs])
+def test_a_text_in_utf_8_within_a_file_of_another_encoding_is_read_as_it_was_written(words, read):
+    mangled = words.encode().decode("cp1252")
+    assert mangled != words
+    assert read(mangled) == words.replace("⌀", "Ø")
+
+
+@pytest.mark.parametrize("words", ["Ø±0.1", "GROẞ", "Château", "Â", "São", "Ãngulo 45°", "ÂME Ø12", "100 â 200"])
+@pytest.mark.parametrize("read", [plain_line, plain_paragraphs])
+def test_a_text_that_is_whole_stays(words, read):
+    assert read(words) == words
+
+
 PARAGRAPHS = [
     (r"%%c36", "Ø36"),
     (r"40\~h11", "40 h11"),
