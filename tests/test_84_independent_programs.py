@@ -6,7 +6,8 @@ import pytest
 from shapely import box
 from support.independent.programs import faults, inserts, planned, told, written
 from support.independent.stock import Wishes, random_part
-from support.second_opinion import FAR_OUT, Insert, Leg, Lost, machined, run, stops
+from support.second_opinion import Insert, Lost, machined, run
+from support.wholes.lathe import AWAY, Leg, stops
 
 DIALECTS = ("two-block", "one-block", "plunge")
 CYCLE = """%
@@ -75,7 +76,7 @@ def test_a_last_shift_that_is_no_whole_one_cuts_one_more() -> None:
 
 
 def test_rapid_through_metal_is_seen() -> None:
-    legs = [Leg(True, (22.0, -5.0), (18.0, -5.0), 3, 7), Leg(True, (FAR_OUT, 0.0), (22.0, -5.0), 3, 6)]
+    legs = [Leg("rapid", 44.0, -5.0, 36.0, -5.0, 3, 7), Leg("rapid", AWAY, 0.0, 44.0, -5.0, 3, 6)]
     _, crashes = machined(box(-60.0, 0.0, 0.0, 20.0), legs, inserts("mm", "far"))
     assert len(crashes) == 1
     assert crashes[0].startswith("line 7")

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from shapely import box, unary_union
 
-from support.second_opinion import Leg, Lost, run
+from support.second_opinion import Lost, run
+from support.wholes.lathe import Leg
 
 from .metal import Gauge, blank, cut
 from .reading import limits

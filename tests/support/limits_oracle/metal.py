@@ -7,7 +7,7 @@ from shapely import LineString, MultiPoint, Point, Polygon, box, unary_union
 from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 
-from support.second_opinion import Leg
+from support.wholes.lathe import Leg
 
 from .values import Insert, Piece, Recess
 

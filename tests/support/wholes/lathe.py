@@ -11,7 +11,8 @@ from itertools import pairwise
 
 WORD = re.compile(r"([A-Z])\s*([-+]?)\s*(\[[^A-Z]*\]|#\d+|\d*\.?\d*)")
 PY = {" EQ ": "==", " NE ": "!=", " GT ": ">", " LT ": "<", " GE ": ">=", " LE ": "<=", "[": "(", "]": ")"}
-AWAY = 900.0
+AWAY = 20_000.0
+"""Where the reference point is taken to be, on both axes."""
 
 
 @dataclass(frozen=True)
@@ -25,6 +26,20 @@ class Leg:
     z1: float
     tool: int
     line: int
+
+    @property
+    def rapid(self) -> bool:
+        return self.kind == "rapid"
+
+    @property
+    def a(self) -> tuple[float, float]:
+        """Radius and z where it begins."""
+        return self.x0 / 2, self.z0
+
+    @property
+    def b(self) -> tuple[float, float]:
+        """Radius and z where it ends."""
+        return self.x1 / 2, self.z1
 
 
 @dataclass
@@ -40,7 +55,7 @@ class Lathe:
     incremental: bool = False
     back: float = 0.5
     depth: float = 1.0
-    thread: tuple[float, float] = (0.0, 0.0)
+    least: float = 0.001
     legs: list[Leg] = field(default_factory=list)
     var: dict[int, float] = field(default_factory=dict)
     box: tuple[float, float, float] | None = None
@@ -123,17 +138,26 @@ class Lathe:
         self.legs.append(Leg(kind, self.x, self.z, x, z, self.tool, self.at))
         self.x, self.z = x, z
 
+    def number(self, text: str) -> float:
+        """A length as it is written."""
+        return float(text)
+
+    def amount(self, words: dict[str, list[str]], *letters: str) -> float:
+        """What the first of some letters gives, without a point in least counts; 0 where none is there."""
+        text = next((words[letter][0] for letter in letters if letter in words), "0.")
+        return float(text) * (1 if "." in text else self.least)
+
     def end(self, words: dict[str, list[str]]) -> tuple[float, float]:
         """Where the axis words lead."""
         x, z = self.x, self.z
         if "X" in words:
-            x = float(words["X"][0]) + (self.x if self.incremental else 0)
+            x = self.number(words["X"][0]) + (self.x if self.incremental else 0)
         if "Z" in words:
-            z = float(words["Z"][0]) + (self.z if self.incremental else 0)
+            z = self.number(words["Z"][0]) + (self.z if self.incremental else 0)
         if "U" in words:
-            x = self.x + float(words["U"][0])
+            x = self.x + self.number(words["U"][0])
         if "W" in words:
-            z = self.z + float(words["W"][0])
+            z = self.z + self.number(words["W"][0])
         return x, z
 
     def block(self, words: dict[str, list[str]]) -> bool:
@@ -143,7 +167,7 @@ class Lathe:
         if "T" in words and int(words["T"][0]) // 100:
             self.tool = int(words["T"][0]) // 100
         self.settings(codes)
-        if not {4, 50, 10} & set(codes) and not (92 in codes and "S" in words):
+        if not {4, 50, 10} & set(codes) and not (92 in codes and (self.iso or "S" in words)):
             self.act(codes, words)
         if 98 in switches:
             self.call(words)
@@ -177,10 +201,10 @@ class Lathe:
         if 28 in codes or 30 in codes:
             if axes:
                 self.go("rapid", *self.end(words))
-            every = not axes
-            self.go(
-                "rapid", AWAY if every or axes & set("XU") else self.x, AWAY if every or axes & set("ZW") else self.z
-            )
+            if not axes or axes & set("XU"):
+                self.go("rapid", AWAY, self.z)
+            if not axes or axes & set("ZW"):
+                self.go("rapid", self.x, AWAY)
         elif 53 in codes:
             self.go("rapid", AWAY if "X" in axes else self.x, AWAY if "Z" in axes else self.z)
         elif {70, 71, 72} & set(codes) and not (self.iso and "P" not in words):
@@ -219,20 +243,27 @@ class Lathe:
         self.go("rapid", x0, z0)
 
     def arc(self, words: dict[str, list[str]]) -> None:
-        """The lesser arc by R, in chords."""
+        """The lesser arc by R, or the arc about I and K, in chords of a degree and a half."""
         x, z = self.end(words)
-        radius = float(words["R"][0])
-        r0, r1 = self.x / 2, x / 2
-        dz, dr = z - self.z, r1 - r0
-        far = math.hypot(dz, dr)
-        side = 1 if self.mode == 2 else -1
-        rise = side * math.sqrt(max(0.0, radius**2 - far**2 / 4)) / far
-        zc, rc = (self.z + z) / 2 + dr * rise, (r0 + r1) / 2 - dz * rise
+        r0, r1, side = self.x / 2, x / 2, 1 if self.mode == 2 else -1
+        if "R" in words:
+            dz, dr = z - self.z, r1 - r0
+            rise = self.rise(math.hypot(dz, dr), self.number(words["R"][0])) * side
+            zc, rc = (self.z + z) / 2 + dr * rise, (r0 + r1) / 2 - dz * rise
+        else:
+            zc, rc = self.z + self.number(words.get("K", ["0."])[0]), r0 + self.number(words.get("I", ["0."])[0])
+        radius = math.hypot(self.z - zc, r0 - rc)
         begin = math.atan2(r0 - rc, self.z - zc)
-        turn = 2 * math.asin(min(1.0, far / 2 / radius))
-        for k in range(1, 31):
-            angle = begin - side * turn * k / 30
+        turn = side * (begin - math.atan2(r1 - rc, z - zc)) % math.tau
+        parts = max(1, math.ceil(turn / math.radians(1.5)))
+        for k in range(1, parts):
+            angle = begin - side * turn * k / parts
             self.go("feed", 2 * (rc + radius * math.sin(angle)), zc + radius * math.cos(angle))
+        self.go("feed", x, z)
+
+    def rise(self, far: float, radius: float) -> float:
+        """How far the centre of an arc stands off its chord, for each unit of that."""
+        return math.sqrt(max(0.0, radius**2 - far**2 / 4)) / far
 
     def contours(self, code: int, words: dict[str, list[str]]) -> None:
         """G71, G72: their settings, or the roughing; G70: along the blocks once and back."""
@@ -298,22 +329,24 @@ class Lathe:
     def g75(self, words: dict[str, list[str]]) -> None:
         """The grooving cycle, in two blocks or in one."""
         if not {"X", "U"} & words.keys():
-            self.back = float(words["R"][0])
+            self.back = self.number(words["R"][0])
             return
         x, z = self.end(words)
-        peck = length(words, "P", "I")
-        shift = length(words, "Q", "K")
-        places, now = [self.z], self.z
-        while shift and abs(now - z) > 1e-6:
-            now += math.copysign(min(shift, abs(z - now)), z - now)
-            places.append(now)
-        start = (self.x, self.z)
-        for place in places:
+        back = self.number(words["R"][0]) if "P" not in words and "R" in words else self.back
+        self.row(x, z, self.amount(words, "P", "I"), self.amount(words, "Q", "K"), back)
+
+    def row(self, floor: float, last: float, peck: float, shift: float, back: float) -> None:
+        """Peck every groove of a row, backing off after each peck, and come back to the start."""
+        start, inward = (self.x, self.z), math.copysign(1.0, floor - self.x)
+        for place in stops(start[1], last, shift):
             self.go("rapid", start[0], place)
             depth = start[0]
-            while abs(depth - x) > 1e-6:
-                depth += math.copysign(min(2 * peck if peck else 1e9, abs(x - depth)), x - depth)
+            while abs(depth - floor) > 1e-9:
+                deeper = depth + inward * 2 * peck
+                depth = deeper if peck and inward * (floor - deeper) > 1e-9 else floor
                 self.go("feed", depth, place)
+                if depth != floor:
+                    self.go("rapid", depth - inward * min(2 * back, abs(depth - start[0])), place)
             self.go("rapid", start[0], place)
         self.go("rapid", *start)
 
@@ -335,7 +368,7 @@ class Lathe:
             return
         start = (self.x, self.z)
         x, z = self.end(words)
-        high = length(words, "P", "K")
+        high = self.amount(words, "P", "K")
         side = 1 if start[0] >= x else -1
         for share in (0.5, 0.8, 1.0):
             self.go("rapid", x + side * 2 * high * (1 - share), start[1])
@@ -344,13 +377,11 @@ class Lathe:
             self.go("rapid", *start)
 
 
-def length(words: dict[str, list[str]], whole: str, decimal: str) -> float:
-    """An amount: whole thousandths by one letter, decimals by the other; 0 where there is none."""
-    for letter in (whole, decimal):
-        if letter in words:
-            text = words[letter][0]
-            return float(text) * (1 if "." in text else 0.001)
-    return 0.0
+def stops(first: float, last: float, shift: float) -> list[float]:
+    """Where the cycle plunges: every shift from the first toward the last, and the last itself."""
+    count = math.floor(abs(last - first) / shift + 1e-7) if shift else 0
+    places = [first + math.copysign(shift * index, last - first) for index in range(count + 1)]
+    return places if abs(places[-1] - last) < 1e-7 else [*places, last]
 
 
 def crossing(points: list[tuple[float, float]], level: float) -> float:
