@@ -20,7 +20,7 @@ from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.end_views import is_keyed, is_round
 from extractor.viewing.evidence import Evidence, is_plain, stray_lines, weigh
-from extractor.viewing.half_alone import straight_sides
+from extractor.viewing.half_alone import is_one_sided
 from extractor.viewing.pictures import is_picture
 from extractor.viewing.views import NEAR_VIEW, View, apart, is_frame, standing
 
@@ -283,20 +283,13 @@ def _against_symmetry(ink: Ink, candidate: Candidate) -> str:
     reasons = (
         ("holes show in it", evidence.holed),
         ("it is a plain rectangle", candidate.plain),
-        ("not all of it is", view.share < SAME or _one_sided(ink, view)),
+        ("not all of it is", view.share < SAME or is_one_sided(ink, view)),
         ("it lies aslant", min(map(abs, view.axis.direction)) >= SKEW),
         ("figures as large lie beside it", sum(c.diagonal > AS_LARGE * view.size for c in others) >= CROWD),
         ("lines in it stand away from its axis", stray_lines(ink, view)),
         ("lines in it enclose nothing", _wired(ink, view)),
     )
     return next((reason for reason, holds in reasons if holds), "")
-
-
-def _one_sided(ink: Ink, view: View) -> bool:
-    """True for one figure that is straight along all of one side and not of the other: as good as half a part."""
-    way = int(abs(view.axis.direction[1]) > abs(view.axis.direction[0]))
-    alone = view.halves == "both" and len(view.members) == 1
-    return alone and len(straight_sides(ink, ink.clusters[view.members[0]], way)) == 1
 
 
 def _wired(ink: Ink, view: View) -> bool:

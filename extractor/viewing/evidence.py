@@ -18,6 +18,7 @@ from extractor.values import dataclass
 from extractor.viewing.alike import ALONG, ONE_PLACE, ONE_SIZE, ROUNDED, SAME, SQUARE
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Cluster, Ink
+from extractor.viewing.half_alone import is_one_sided
 from extractor.viewing.views import NEAR_VIEW, View
 
 DIAMETER = re.compile(r"[⌀Øø∅]|%%[cC]|\bdia\b|\bdiam|\bdia[.:]", re.IGNORECASE)
@@ -120,8 +121,10 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
     across = any(_crosses(c, view) for c in centres)
     if is_plain(ink, view) and not along:
         strong = {"a diameter sign": strong["a diameter sign"]}
-    # Edges of teeth run right across a rack or a comb, whose centre line runs along them.
-    strong["edge lines right across"] = strong.get("edge lines right across", False) and (along or not across)
+    # Edges of teeth run right across a rack or a comb, whose centre line runs along them, and across half a part.
+    strong["edge lines right across"] = strong.get("edge lines right across", False) and (
+        along or not (across or is_one_sided(ink, view))
+    )
     against = {
         "a centre line that crosses it shows it the same from both sides": any(
             view.halves == "both" and _crosses(c, view) and _same_about(ink, view, c) for c in centres

@@ -20,6 +20,7 @@ from extractor.sheet import Floats, Pen, Segments, Sheet, Source
 from extractor.viewing.alike import ONE_PLACE
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Cluster, Ink
+from extractor.viewing.views import View
 
 ALONE = 0.4
 """No other figure on the sheet has so large a share of the half's size: it would be another view of it."""
@@ -90,12 +91,19 @@ def _closed(ink: Ink, half: Cluster, ends: Floats, way: int, within: float) -> l
 
     Anywhere else it may be the wall of a bore, and the axis would be off the figure.
     """
-    found = straight_sides(ink, half, way)
+    found = _straight_sides(ink, half, way)
     on_zero = len(found) == 1 and np.abs([*ends[:, 1 - way] - found[0], found[0]]).max() <= within
     return found if on_zero else []
 
 
-def straight_sides(ink: Ink, figure: Cluster, way: int) -> list[float]:
+def is_one_sided(ink: Ink, view: View) -> bool:
+    """True for one figure that is straight along all of one side and not of the other: as good as half a part."""
+    way = int(abs(view.axis.direction[1]) > abs(view.axis.direction[0]))
+    alone = view.halves == "both" and len(view.members) == 1
+    return alone and len(_straight_sides(ink, ink.clusters[view.members[0]], way)) == 1
+
+
+def _straight_sides(ink: Ink, figure: Cluster, way: int) -> list[float]:
     """Where the sides of a closed figure lie that are straight along all of it, along x (`way` 0) or y (1)."""
     within, found = ONE_PLACE * figure.diagonal, list[float]()
     for level in figure.box[1 - way :: 2].tolist():

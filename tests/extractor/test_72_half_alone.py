@@ -4,6 +4,7 @@ The truth is the list of cuts from which each profile is drawn, point by point.
 """
 
 import random
+from itertools import pairwise
 
 import pytest
 from support.sheets import blank, read_back
@@ -97,6 +98,21 @@ def test_a_half_closed_along_the_zero_of_the_sheet_is_asked_about_and_read(seed,
     told = read_sheet(drawn, ACCEPTED)
     assert stops(told) == []
     assert read_as_cut(told, *true)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_half_a_part_drawn_as_boxes_end_to_end_is_asked_about_and_read(seed):
+    """Each land and each floor is a rectangle of its own, whose ends run right down to the axis."""
+    across, long, grooves = true = cuts(seed)
+    ends = sorted({0, long, *(x for at, wide, _ in grooves for x in (at, at + wide))})
+    floors = {at: deep for at, _, deep in grooves}
+    boxes = [
+        ((a, 0), (b, 0), (b, across / 2 - floors.get(a, 0)), (a, across / 2 - floors.get(a, 0)))
+        for a, b in pairwise(ends)
+    ]
+    drawn = sheet(list(boxes[0]), closed=True, extra=boxes[1:])
+    assert stops(read_sheet(drawn)) == ["axis-not-drawn"]
+    assert read_as_cut(read_sheet(drawn, ACCEPTED), *true)
 
 
 def test_the_question_names_both_ends_of_the_line():
