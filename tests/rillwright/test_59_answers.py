@@ -239,6 +239,7 @@ def test_an_answer_dropped_beside_its_drawing_makes_it_and_one_for_another_versi
         (PlanCode.RECESS_NOT_PLANNED, "leave it to another tool"),
         (PlanCode.CORNER_SMALLER, "take the corners that the insert leaves"),
         (DrawingCode.OVERHANG, "leave it to another tool"),
+        (DrawingCode.AXIS_NOT_DRAWN, "half of a part, turned about that line"),
         (DrawingCode.OUTLINE_UNCLEAR, "go on all the same"),
     ],
 )
