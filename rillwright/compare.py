@@ -18,7 +18,7 @@ from planner.words import spans
 from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Followed, Match, State, Verdict
 from rillwright.codes import JobCode
-from rillwright.console import UNIT_WORDS, finding_sentences, length
+from rillwright.console import UNIT_WORDS, counted, finding_sentences, length
 from rillwright.recording import recorded_findings
 from rillwright.tables import Said, Sentence, add_row, print_said, table
 
@@ -102,11 +102,11 @@ def closing_sentence(verdict: Verdict) -> str:
     stops = [finding for finding in verdict.findings if finding.stops]
     if verdict.agree:
         cautions = sum(1 for f in verdict.findings if not f.stops and f.level.value == "caution")
-        look = f"; {_count(cautions, 'caution')} to look at" if cautions else ""
+        look = f"; {counted(cautions, 'caution')} to look at" if cautions else ""
         missing = sum(1 for f in verdict.findings if f.code == JobCode.GROOVE_LEFT_OUT)
         if missing:
             told = (
-                f"{len(drawn)} of {_count(len(drawn) + missing, 'groove')} {'matches' if len(drawn) == 1 else 'match'}"
+                f"{len(drawn)} of {counted(len(drawn) + missing, 'groove')} {'matches' if len(drawn) == 1 else 'match'}"
             )
             return f"Agree in part: {told} and {_safe(verdict.followed)}{look}."
         return f"Agree: {_all_match(len(drawn))} and {_safe(verdict.followed)}{look}."
@@ -120,11 +120,11 @@ def closing_sentence(verdict: Verdict) -> str:
         numbers = spans(match.drawing for match in wrong if match.drawing is not None)
         parts.append(f"groove{'s' if len(wrong) > 1 else ''} {numbers} of {len(drawn)} not as drawn")
     if extra:
-        parts.append(f"{_count(extra, 'cut')} in no drawing")
+        parts.append(f"{counted(extra, 'cut')} in no drawing")
     if stops:
         lines = sorted({finding.line for finding in stops if finding.line})
         where = f" (line {_lines(lines)})" if lines else ""
-        parts.append(f"{_count(len(stops), 'stop')}{where}")
+        parts.append(f"{counted(len(stops), 'stop')}{where}")
     head = "Differ" if wrong or extra else "Unsafe"
     return f"{head}: {'; '.join(parts)}. Don't run this program as it is."
 
@@ -150,11 +150,6 @@ def _all_match(count: int) -> str:
         if count == 1
         else f"{'both' if count == 2 else f'all {count}'} grooves match"
     )
-
-
-def _count(number: int, word: str) -> str:
-    """A number with its word in singular or plural."""
-    return f"{number} {word}{'' if number == 1 else 's'}"
 
 
 def _together(matches: Sequence[Match]) -> list[list[Match]]:

@@ -10,54 +10,12 @@ Tag = tuple[bytes, bytes]
 
 VALUES = (
     *(b"", b"0", b"-1", b"1", b"nan", b"inf", b"-inf", b"1e308", b"-1e308", b"1e-300", b"9999999999999999999"),
-    *(
-        b"2147483648",
-        b"0x10",
-        b"1,5",
-        b"1.5.5",
-        b"abc",
-        b"%%c",
-        b"\\P{{{",
-        b"\xff\xfe\x80",
-        b"\xf0\x9f\x94\xa9",
-        b"A" * 5000,
-    ),
-    *(
-        b"LINE",
-        b"INSERT",
-        b"SECTION",
-        b"ENDSEC",
-        b"EOF",
-        b"BLOCK",
-        b"ENDBLK",
-        b"POLYLINE",
-        b"VERTEX",
-        b"SEQEND",
-        b"SPLINE",
-    ),
-    *(b"HATCH", b"DIMENSION", b"MTEXT", b"ELLIPSE", b"3DSOLID", b"LWPOLYLINE", b"ARC", b"*Model_Space", b"*D1"),
+    *b"2147483648 0x10 1,5 1.5.5 abc %%c".split(),
+    *(b"\\P{{{", b"\xff\xfe\x80", b"\xf0\x9f\x94\xa9", b"A" * 5000),
+    *b"LINE INSERT SECTION ENDSEC EOF BLOCK ENDBLK POLYLINE VERTEX SEQEND SPLINE".split(),
+    *b"HATCH DIMENSION MTEXT ELLIPSE 3DSOLID LWPOLYLINE ARC *Model_Space *D1".split(),
 )
-CODES = (
-    b"0",
-    b"1",
-    b"2",
-    b"5",
-    b"8",
-    b"10",
-    b"20",
-    b"30",
-    b"40",
-    b"42",
-    b"70",
-    b"90",
-    b"100",
-    b"102",
-    b"330",
-    b"999",
-    b"1071",
-    b"-5",
-    b"x",
-)
+CODES = tuple(b"0 1 2 5 8 10 20 30 40 42 70 90 100 102 330 999 1071 -5 x".split())
 
 
 def mutations(original: bytes, count: int, seed: int) -> Iterator[tuple[str, bytes]]:
