@@ -33,7 +33,10 @@ def tool(**fields: Any) -> Tool:
     return replace(usual, **fields)
 
 
-def shop(*tools: Tool, units: Units = "mm", **machine: Any) -> Shop:
+STEEL = Material("C45 steel", 120.0, 2100.0)
+
+
+def shop(*tools: Tool, units: Units = "mm", material: Material = STEEL, **machine: Any) -> Shop:
     """A lathe with these tools, that cuts dry."""
     usual = Machine(
         dialect="two-block",
@@ -46,7 +49,7 @@ def shop(*tools: Tool, units: Units = "mm", **machine: Any) -> Shop:
         home_z=100.0,
         coolant=False,
     )
-    return Shop(units, replace(usual, **machine), Material("C45 steel", 120.0, 2100.0), tools or (tool(),))
+    return Shop(units, replace(usual, **machine), material, tools or (tool(),))
 
 
 class Moves:

@@ -2,14 +2,13 @@
 
 from planner.increment import Increments
 from planner.plan import Operation, Plan
-from planner.shop import Machine, Material, Shop, Tool
+from planner.shop import Material
 from planner.steps import Arc, Coolant, Cut, Dwell, GrooveCycle, Rapid, Remark, Spindle, SpindleClamp, Step, ToolCall
 from postproc import find_dialect, interpret, parse_program
 from postproc.reading.run import Run
+from support.moves import shop, tool
 
-INSERT = Tool(
-    station=3, offset=3, width=3.0, corner_radius=0.2, max_depth=12.0, reference="far", feed=0.08, peck=1.0, retract=0.5
-)
+INSERT = tool(corner_radius=0.2)
 FOUR_GROOVES: tuple[Step, ...] = (
     Rapid(150_000),
     Rapid(z=100_000),
@@ -41,17 +40,8 @@ EVERY_KIND: tuple[Step, ...] = (
 
 def shop_of(units="mm", tools=(INSERT,)):
     """A shop with these inserts."""
-    machine = Machine(
-        dialect="two-block",
-        max_rpm=3000,
-        jaw_gap=3.0,
-        stick_out=75.0,
-        clearance=1.0,
-        tolerance=0.02,
-        home_x=150.0,
-        home_z=100.0,
-    )
-    return Shop(units, machine, Material("C45", 120.0, 2100.0), tuple(tools))
+    steel = Material("C45", 120.0, 2100.0)
+    return shop(*tools, units=units, material=steel, tolerance=0.02, home_x=150.0, coolant=True)
 
 
 def plan_of(steps=FOUR_GROOVES, units="mm", tools=(INSERT,), findings=()):

@@ -20,11 +20,12 @@ from extractor.part import Part, Reading
 from extractor.sheet import Segments, Sheet, Source
 from planner.increment import Increments
 from planner.plan import GrooveSet, Operation, Plan
-from planner.shop import Machine, Material, Shop, Tool
+from planner.shop import Shop
 from planner.steps import Coolant, GrooveCycle, Rapid, Spindle, SpindleClamp, ToolCall
 from postproc.motion import Motion
 from rillwright.record_extra import drawn_lines, path_of, profile_of, recorded_operation, setup_of
 from support.forms import form
+from support.moves import shop, tool
 
 STAMP = {
     "made_at": "2031-03-04T09:30:00+00:00",
@@ -75,31 +76,14 @@ def shop_for(part: Part, sets: Sequence[Sequence[int]]) -> Shop:
     widths = sorted({round(part.grooves[s[0] - 1].width, 4) for s in sets})
     inch = part.units == "in"
     k = 1 / 25 if inch else 1.0
-    tools = tuple(
-        Tool(
-            station=3 + 2 * i,
-            offset=3 + 2 * i,
-            width=width,
-            corner_radius=0.2 * k,
-            max_depth=12 * k,
-            reference="far",
-            feed=0.08 * k,
-            peck=1.0 * k,
-            retract=0.5 * k,
-        )
+    sizes = {"corner_radius": 0.2, "max_depth": 12, "feed": 0.08, "peck": 1.0, "retract": 0.5}
+    tools = (
+        tool(station=3 + 2 * i, offset=3 + 2 * i, width=width, **{name: size * k for name, size in sizes.items()})
         for i, width in enumerate(widths)
     )
-    machine = Machine(
-        dialect="two-block",
-        max_rpm=3000,
-        jaw_gap=3 * k,
-        stick_out=part.length + 15 * k,
-        clearance=1 * k,
-        tolerance=0.02 * k,
-        home_x=150 * k,
-        home_z=100 * k,
-    )
-    return Shop(part.units, machine, Material("C45 steel", 120.0, 2100.0), tools)
+    lengths = {"jaw_gap": 3, "clearance": 1, "tolerance": 0.02, "home_x": 150, "home_z": 100}
+    machine = {name: length * k for name, length in lengths.items()}
+    return shop(*tools, units=part.units, stick_out=part.length + 15 * k, coolant=True, **machine)
 
 
 def made(

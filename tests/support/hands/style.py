@@ -12,8 +12,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from extractor.part import Part, Units
-from planner.shop import Machine, Material, Shop, Tool
+from planner.shop import Material, Shop
 from support.hands.writing import Hand
+from support.moves import shop, tool
 from support.parts import part_of
 
 
@@ -150,29 +151,19 @@ def _shop(job: Job, dialect: str) -> Shop:
     """The insert that the program takes for granted, in a lathe with room for it."""
     at, metric = job.per_length, job.units == "mm"
     scale = 1.0 if metric else 1 / 25.4
-    machine = Machine(
-        dialect=dialect,
-        max_rpm=3000,
-        jaw_gap=3 * scale,
-        stick_out=job.length / at,
-        clearance=1 * scale,
-        tolerance=0.02 if metric else 0.001,
-        home_x=300.0,
-        home_z=300.0,
-        coolant=False,
-    )
-    tool = Tool(
+    insert = tool(
         station=job.station,
         offset=job.station,
         width=job.width / at,
-        corner_radius=0.0,
         max_depth=job.bar / at,
         reference="far" if job.far else "near",
         feed=job.feed / job.per_feed,
         peck=job.peck / at,
         retract=0.5 * scale,
     )
-    return Shop(job.units, machine, Material("steel", 120 if metric else 400, 2000.0), (tool,))
+    lengths = {"jaw_gap": 3 * scale, "clearance": 1 * scale, "stick_out": job.length / at}
+    steel = Material("steel", 120 if metric else 400, 2000.0)
+    return shop(insert, units=job.units, material=steel, dialect=dialect, home_x=300.0, home_z=300.0, **lengths)
 
 
 class HandSheet:

@@ -8,7 +8,8 @@ import random
 from dataclasses import dataclass, replace
 
 from extractor.part import Groove, Part, Units
-from planner.shop import Machine, Material, Shop, Tool
+from planner.shop import Material, Shop
+from support.moves import shop, tool
 
 
 @dataclass(frozen=True)
@@ -132,29 +133,17 @@ def shop_of(bench: Bench, length: int, dialect: str) -> Shop:
     """The two inserts in a lathe with room for the part."""
     at, metric = bench.per_length, bench.units == "mm"
     scale = 1.0 if metric else 1 / 25.4
-    machine = Machine(
-        dialect=dialect,
-        max_rpm=3000,
-        jaw_gap=3 * scale,
-        stick_out=length / at + 60 * scale,
-        clearance=scale,
-        tolerance=0.02 if metric else 0.001,
-        home_x=300.0,
-        home_z=300.0,
-        coolant=False,
-    )
-    machine = replace(machine, sharp_corner=0.3 * scale)
-    edge = "far" if bench.far else "near"
-    wide = Tool(
-        station=3,
-        offset=3,
+    wide = tool(
         width=bench.wide / at,
         corner_radius=bench.corner / at,
         max_depth=30 * scale,
-        reference=edge,
+        reference="far" if bench.far else "near",
         feed=0.1 * scale,
         peck=scale,
         retract=0.5 * scale,
     )
     slim = replace(wide, station=5, offset=5, width=bench.slim / at)
-    return Shop(bench.units, machine, Material("steel", 120 if metric else 400, 2000.0), (wide, slim))
+    lengths = {"jaw_gap": 3 * scale, "stick_out": length / at + 60 * scale, "clearance": scale}
+    lengths |= {"sharp_corner": 0.3 * scale, "home_x": 300.0, "home_z": 300.0}
+    steel = Material("steel", 120 if metric else 400, 2000.0)
+    return shop(wide, slim, units=bench.units, material=steel, dialect=dialect, **lengths)
