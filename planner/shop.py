@@ -29,21 +29,9 @@ USUAL_ANGLE = 60.0
 class Machine:
     """The lathe: control dialect, spindle limit, room at the chuck, and how near it starts to the work.
 
-    `stick_out`: finished front face to jaw face, None where unknown. `clearance`: radial distance above the largest
-    diameter nearby at which a cycle starts. `tolerance`: greatest error of a groove's place, width or depth where
-    the drawing gives none. `sharp_corner`: greatest insert corner radius left where the drawing draws a corner
-    sharp. `home_x` (diameter), `home_z`: where the tool goes to change and at the end. `rapid_rate`: length per
-    minute, on X measured as radius. `tool_change`: seconds. `power`: kW at the spindle, 0 unknown. `tailstock`:
-    diameter of the centre in the front face, 0 none. `batch`: pieces to be made, 0 unknown; `handling`: seconds for
-    each. `cycle_retract`: how far the control's own grooving cycle backs off after a peck where the program can't
-    say it (radial; a parameter of the control), for the time. `form`: grooves by the control's cycle or every
-    plunge written out, None as the dialect can. `whole_numbers`: what a length without a point counts at this
-    control, None where nobody said and the dialect's own way is taken. `prefer`: what the choice of inserts is to
-    spare first. `retreat`: tools change at `home_x` and `home_z`, or at the machine's reference point.
-    `work_offset`: which one the program calls, by its order, 0 none. `grip_diameter`, `grip_length`: what the jaws
-    hold, 0 as the drawing leaves it. `block_numbers`: which blocks have an N word, None as the dialect has it.
-    `optional_stops`: one between operations. `remarks`: a comment before each operation. `numbers`: how
-    programs get their numbers, from `number_first` to `number_last`, None where nobody said.
+    A field is the key of that name under [machine], as `settings/keys.toml` explains it. `home_x` is a diameter;
+    `clearance` and `cycle_retract` are radial, and so is `rapid_rate` on X. None: nobody said, and the dialect's own
+    way is taken, or what depends on it is not checked.
     """
 
     dialect: str
@@ -113,17 +101,11 @@ class Told:
 class Tool:
     """A grooving insert in its turret station; ISO 13399 symbols: CW width, RE corner radius, CDX max_depth.
 
-    `where`: what it can cut; of a face tool "near" is the outer edge and "far" the inner one. `edge`: the form of the
-    cutting edge; `angle` is the included angle of a vee in degrees. `holder_near`, `holder_far`: how far the holder's
-    body reaches beyond the insert, above the reach, on either side; None unknown. `min_bore` (DMIN): least bore an
-    inside tool goes into. `face_min`, `face_max`: least and greatest outer diameter of a first face groove. `finish`:
-    metal left on walls and floor of a groove wider than the insert for a last pass, 0 none. `side_depth`: deepest
-    sideways cut, 0 for 0.75 of the width. `dwell`: turns of the spindle at a toleranced floor. `last_feed`: share of
-    the feed in the last width of a plunge deeper than three widths. `overhang`: how far an outside insert's edge stands
-    out of the turret's face along X, 0 unknown. `blade_height`: height of the blade that bears an outside insert, 0
-    unknown. `edge_life`: minutes of cut until an edge is worn, 0 unknown.
-    `spindle`: the sense in which the work turns for it, by the hand of the tool and the side of the turret, None for
-    the usual one, clockwise as the control's manual has it (M03).
+    A field is the key of that name under [[tools]], as `settings/keys.toml` explains it. Of a face tool "near" is the
+    outer edge and "far" the inner one. `angle` is the included one. `holder_near`, `holder_far`: how far the holder's
+    body reaches beyond the insert, above the reach; None unknown. `last_feed` holds in the last width of a plunge
+    deeper than three widths. `spindle`: the sense in which the work turns for it, by the hand of the tool and the side
+    of the turret; None for the usual one, clockwise as the control's manual has it (M03).
     """
 
     station: int
