@@ -26,48 +26,22 @@ class Events:
         self._lathe, self._meanings = lathe, meanings
         self._dialect, self._words, self._log = lathe.dialect, lathe.words, lathe.log
         dialect = lathe.dialect
-        self._renaming = Renaming(dialect)
+        self.renaming = Renaming(dialect)
         self._gears = [number for number, switch in dialect.m_words.items() if switch is Switch.GEAR]
         self._offsets = [number for number, act in dialect.g_words.items() if act is Act.WORK_OFFSET]
-        self._after_cycle = False
+        self.after_cycle = False
         self._own: set[int | None] = set()
-        amounts = {dialect.cycle.peck, dialect.cycle.shift} if dialect.cycle else set[str]()
-        self._places = frozenset({*dialect.axes, "F"} - amounts) if self._renaming.idle else frozenset[str]()
-        self._straight = {number for number, act in meanings.g_words.items() if act in (Act.RAPID, Act.FEED)}
-        self._moves: dict[str, tuple[Event, ...]] = {}
 
     def of(self, words: Sequence[Word]) -> Sequence[Event]:
         """The events of a block, each once and in the order in which they take effect.
 
-        No move is made if one of its words is unknown. For plain moves, which nearly all blocks are, the events are
-        found once for each form.
+        No move is made if one of its words is unknown.
         """
-        form = "" if self._after_cycle else self._form(words)
-        events = self._moves.get(form)
-        if events is not None:
-            self._words.fill(words)
-            self._words.take("G")
-            return events
-        events = tuple(sorted(self._found(words), key=ORDER.__getitem__))
-        if form:
-            self._moves[form] = events
-        return events
-
-    def _form(self, words: Sequence[Word]) -> str:
-        """The form of a block that holds nothing but places, a feed and one G00 or G01 at most; else an empty one."""
-        places, form = self._places, ""
-        for word in words:
-            if word.address in places:
-                form += word.address
-            elif word.address == "G" and "G" not in form and word.whole in self._straight:
-                form += f"G{word.text} "
-            else:
-                return ""
-        return form
+        return sorted(self._found(words), key=ORDER.__getitem__)
 
     def _found(self, words: Sequence[Word]) -> list[Event]:
         """The events of a block, each once."""
-        words, asked = self._renaming(words)
+        words, asked = self.renaming(words)
         found = [self._event(word, words) for word in words if word.address in "GM"]
         events = [*asked, *(event for events in found for event in events)]
         unknown = any(not events for events in found)
@@ -82,7 +56,7 @@ class Events:
         if self._words.has_axes and _ONE_SHOT.isdisjoint(events):
             events.append(self._bare(events))
         events = [self._standing(event) for event in events]
-        self._after_cycle = Act.GROOVE in events
+        self.after_cycle = Act.GROOVE in events
         self._one_of_a_group(events)
         return list(dict.fromkeys(events))
 
@@ -152,7 +126,7 @@ class Events:
                 "put it first. The block was read as if it stood there.",
             )
             return Act.GROOVE
-        if self._after_cycle:
+        if self.after_cycle:
             moves = f"{self._dialect.written(Act.RAPID)} or {self._dialect.written(Act.FEED)}"
             message = (
                 "This place has no motion word and follows the cycle, and was taken as a move "

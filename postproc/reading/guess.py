@@ -47,7 +47,7 @@ def guess_dialect(parsed: ParsedProgram, at_hand: Mapping[str, Dialect] | None =
     >>> guess_dialect(parse_program("G75 X34. Z-33. I1. K5. F0.08")).name
     'one-block'
     """
-    if not any(word.address == "G" for block in parsed.blocks for word in block.words):
+    if not parsed.g_words:
         return None
     forms = [(d, d.cycle) for d in (dialects() if at_hand is None else at_hand).values() if d.cycle is not None]
     named = _with_numbers(parsed, {number for dialect, _ in forms for number in _grooving(dialect)})

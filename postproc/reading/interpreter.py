@@ -23,6 +23,7 @@ from postproc.reading.lathe import Lathe
 from postproc.reading.log import Log, Runaway
 from postproc.reading.macros import Macros
 from postproc.reading.meanings import Meanings
+from postproc.reading.plain_moves import PlainMoves
 from postproc.reading.premises import check_premises, said_units
 from postproc.reading.run import Run
 from postproc.reading.sections import Sections
@@ -97,6 +98,7 @@ class _Walk:
         self.lathe = Lathe(dialect, increments, Control(ToolPlace(*home)), log, words, course, home, self._trace)
         self.macros = Macros(parsed.blocks, sections, increments, log)
         self.events = Events(meanings, self.lathe)
+        self.plain = PlainMoves(parsed.blocks, self.lathe, meanings.g_words, self.events.renaming.idle)
         self.worked_out: dict[int, tuple[Word, ...]] = {}
         self.worded = False
         self.done = 0
@@ -141,6 +143,8 @@ class _Walk:
             if course.at in course.contours:
                 course.at = course.contours[course.at] + 1
                 continue
+            if self._plain_moves():
+                continue
             self._next()
             if self.lathe.control.mode is Mode.ENDED:
                 return
@@ -150,6 +154,17 @@ class _Walk:
         else:
             ends = " or ".join(f"M{n:02d}" for n, switch in self.dialect.m_words.items() if switch is Switch.END)
             self.log.caution(ProgramCode.NO_END, f"The program ends without {ends}; add one.")
+
+    def _plain_moves(self) -> bool:
+        """Run the plain moves that come next in one go; False if there are none."""
+        if self.events.after_cycle:
+            return False  # a place without a motion word is to be asked about
+        course, blocks = self.course, self.parsed.blocks
+        most = course.at + MOST_BLOCKS - self.done
+        made = self.plain.make(course.at, min([len(blocks), most, *(at for at in course.contours if at > course.at)]))
+        course.at += made
+        self.done += made
+        return made > 0
 
     def _next(self) -> None:
         """Run the block that comes next."""

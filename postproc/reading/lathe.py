@@ -31,6 +31,46 @@ class Lathe:
     home_at: tuple[int, int]
     trace: Callable[[Word, Word, bool], list[Motion] | None]
 
+    def motion(
+        self,
+        kind: Literal["rapid", "feed"],
+        x: int,
+        z: int,
+        cycle: int | None = None,
+        home: bool = False,
+        foreign: str = "",
+        followed: bool = True,
+    ) -> Motion:
+        """A move of the tool from where it stands, with all that is in force."""
+        control, place, spindle = self.control, self.control.place, self.control.spindle
+        # By their places: by keyword a move takes four times as long to build, and a program has many.
+        return Motion(
+            kind,
+            place.x,
+            place.z,
+            x,
+            z,
+            self.log.line,
+            control.station,
+            control.offset,
+            control.feed.count if kind == "feed" else None,
+            spindle.speed,
+            spindle.surface,
+            spindle.clamp,
+            control.feed.per_minute,
+            spindle.clockwise is not None,
+            cycle,
+            place.x_known,
+            place.z_known,
+            home,
+            spindle.line,
+            control.compensated,
+            foreign,
+            spindle.clockwise is False,
+            control.wet,
+            followed,
+        )
+
     def move(
         self,
         kind: Literal["rapid", "feed"],
@@ -41,38 +81,9 @@ class Lathe:
         foreign: str = "",
         followed: bool = True,
     ) -> None:
-        """Move the tool from where it stands, and note it. Raises Runaway when there are too many moves."""
-        control, place, spindle = self.control, self.control.place, self.control.spindle
-        # By their places: by keyword a move takes four times as long to build, and a program has many.
-        self.log.move(
-            Motion(
-                kind,
-                place.x,
-                place.z,
-                x,
-                z,
-                self.log.line,
-                control.station,
-                control.offset,
-                control.feed.count if kind == "feed" else None,
-                spindle.speed,
-                spindle.surface,
-                spindle.clamp,
-                control.feed.per_minute,
-                spindle.clockwise is not None,
-                cycle,
-                place.x_known,
-                place.z_known,
-                home,
-                spindle.line,
-                control.compensated,
-                foreign,
-                spindle.clockwise is False,
-                control.wet,
-                followed,
-            )
-        )
-        place.x, place.z = x, z
+        """Make such a move, and note it. Raises Runaway when there are too many moves."""
+        self.log.move(self.motion(kind, x, z, cycle, home, foreign, followed))
+        self.control.place.x, self.control.place.z = x, z
 
     def move_to(self, kind: Literal["rapid", "feed"], x: int | None, z: int | None, cycle: int | None = None) -> None:
         """Move along the axes that are given, and stay where the tool is on the other."""

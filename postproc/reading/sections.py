@@ -81,6 +81,7 @@ def _named(blocks: Sequence[Block], calls: frozenset[int]) -> Iterator[int]:
     for block in blocks:
         if block.words and block.words[0].address == "O":
             running = block.words[0].whole
-        if any(word.address == "M" and word.whole in calls for word in block.words):
-            numbers = [word.whole for word in block.words if word.address == "P" and word.whole is not None]
-            yield from (n for number in numbers for n in (number, number % 10_000) if n != running)
+        for word in block.words:
+            if word.address == "M" and word.whole in calls:
+                numbers = [other.whole for other in block.words if other.address == "P" and other.whole is not None]
+                yield from (n for number in numbers for n in (number, number % 10_000) if n != running)

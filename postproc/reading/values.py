@@ -18,6 +18,25 @@ LARGEST = 99_999_999
 """Counts that a control can hold: eight digits (common practice)."""
 
 
+class Exact(dict[str, int]):
+    """Counts of lengths by their text, KeyError for one of which something is to be said.
+
+    Those have a point, are whole counts, and no control is too small for them.
+    """
+
+    def __init__(self, per_length: int) -> None:
+        """`per_length`: counts in a unit of length."""
+        self._per_length = per_length
+
+    def __missing__(self, text: str) -> int:
+        """The count of a text that was not met before."""
+        number = counted(text, self._per_length)
+        if "." not in text or not number.exact or abs(number.count) >= LARGEST:
+            raise KeyError(text)
+        self[text] = number.count
+        return number.count
+
+
 class BlockWords:
     """The words of a block besides G and M, by address; a repeated address is a stop and the later one counts."""
 
@@ -34,8 +53,9 @@ class BlockWords:
         self._axes = dialect.axes
         self._steps = {a: tuple(s for s, moved in dialect.axes.items() if moved == a != s) for a in "XZ"}
         self._plain, self._factor = dialect.plain, 1 if dialect.diameter_x else 2
-        self._exact: dict[str, int] = {}
-        """Counts of numbers that nothing is to be said of, which most programs write again and again."""
+        self.exact = Exact(increments.per_length)
+        self.feeds: dict[str, int] = {}
+        """Counts of feeds with a point, by their text."""
         self._told = whole_numbers is not None
         self._in_units = whole_numbers == "units" if self._told else not dialect.point_needed
         self._left: dict[str, Word] = {}
@@ -157,7 +177,10 @@ class BlockWords:
     def feed(self, word: Word, per_minute: bool) -> int:
         """Counts of a feed; per minute a whole number needs no point (common practice)."""
         if word.pointed:
-            return self._counted(word, self._increments.per_feed, False)
+            count = self._counted(word, self._increments.per_feed, False)
+            if count > 0:
+                self.feeds[word.text] = count
+            return count
         figure = self.dialect.figure("F")
         if per_minute or self._in_units:
             return int(word.text) * self._increments.per_feed
@@ -195,24 +218,29 @@ class BlockWords:
         """Where the axis words of the block point to from a place, in counts, x on the diameter."""
         return self._axis("X", place.x, place.incremental), self._axis("Z", place.z, place.incremental)
 
+    @property
+    def exact_places(self) -> bool:
+        """True if places are counted as they are written: X on the diameter, with no form of their own."""
+        return self._plain and self._factor == 1
+
     def _place(self, word: Word, factor: int) -> int:
-        """Counts of a place, kept where every word of this text says the same with nothing to remark."""
-        count = self.amount(word, times=factor) or 0
-        plain = self._plain and factor == 1 and word.pointed and abs(count) < LARGEST
-        if plain and counted(word.text, self._increments.per_length).exact:
-            self._exact[word.text] = count
-        return count
+        """Counts of a place."""
+        if self._plain and factor == 1 and not self.late_units:
+            try:
+                return self.exact[word.text]
+            except KeyError:
+                pass  # there is something to remark
+        return self.amount(word, times=factor) or 0
 
     def _axis(self, axis: str, now: int, incremental: bool) -> int:
         """The end of the move along one axis: absolute, by increment, or where it is."""
         factor = self._factor if axis == "X" else 1
         place, end = self.take(axis), now
         if place is not None:
-            count = self._exact.get(place.text) if factor == 1 and not self.late_units else None
-            end = (self._place(place, factor) if count is None else count) + (now if incremental else 0)
+            end = self._place(place, factor) + (now if incremental else 0)
         for address in self._steps[axis]:
             if (step := self.take(address)) is not None:
                 if place is not None:
                     self._log.stop(ProgramCode.REPEATED_WORD, f"{place} and {step} both move {axis}; keep one of them.")
-                end = now + (self.amount(step, times=factor) or 0)
+                end = now + self._place(step, factor)
         return end

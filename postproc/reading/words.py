@@ -11,7 +11,7 @@ business; here only its shape counts. Anything without a shape is a stop with li
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
 from typing import NamedTuple
 
@@ -92,10 +92,14 @@ class ParsedProgram:
     lines: tuple[str, ...]
 
     @cached_property
+    def g_words(self) -> Mapping[str, Word]:
+        """One G word of each text."""
+        return {word.text: word for block in self.blocks for word in block.words if word.address == "G"}
+
+    @cached_property
     def g_numbers(self) -> frozenset[int]:
         """The numbers of all G words."""
-        found = {w.text: w for block in self.blocks for w in block.words if w.address == "G"}
-        return frozenset(w.whole for w in found.values() if w.whole is not None)
+        return frozenset(w.whole for w in self.g_words.values() if w.whole is not None)
 
     def uses(self, address: str, among: Iterable[int]) -> frozenset[int]:
         """Which of some numbers stand after an address anywhere in the program."""
@@ -108,6 +112,8 @@ class ParsedProgram:
     def first(self, address: str, among: Iterable[int]) -> tuple[int, int] | None:
         """The first of some numbers after an address, with its line; None if there is none."""
         wanted = frozenset(among)
+        if address == "G" and self.g_numbers.isdisjoint(wanted):
+            return None
         every = ((w.whole, block.line) for block in self.blocks for w in block.words if w.address == address)
         return next(((number, line) for number, line in every if number is not None and number in wanted), None)
 

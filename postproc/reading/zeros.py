@@ -35,8 +35,7 @@ def check_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act], usual: str, l
 def _said_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act]) -> Mapping[str, int]:
     """The work offsets of a program, each with the first line that names it."""
     found: dict[str, int] = {}
-    words = {word.text: word for block in parsed.blocks for word in block.words if word.address == "G"}
-    zeros = {text for text, word in words.items() if act_of(word, g_words) is Act.WORK_OFFSET}
+    zeros = {text for text, word in parsed.g_words.items() if act_of(word, g_words) is Act.WORK_OFFSET}
     for block in parsed.blocks if zeros else ():
         for word in block.words:
             if word.address != "G" or word.text not in zeros:
