@@ -164,6 +164,11 @@ class Metal:
             best = max(best, self._height(k, a) - _between(*piece, a), self._height(k, b) - _between(*piece, b))
         return best
 
+    def level(self, u0: int, u1: int) -> int | None:
+        """Greatest height between two places where all that stands there is level, else None."""
+        i, j = bisect_right(self._u, u0) - 1, bisect_left(self._u, u1)
+        return max(self._a[i:j]) if self._a[i:j] == self._b[i:j] else None
+
     def thickness(self, piece: Piece, more: int) -> int:
         """How much of a straight piece, along u, has metal standing more than `more` above it."""
         u0, _, u1, _ = piece

@@ -44,6 +44,15 @@ class Feeds:
         self._peckless(motion, tool, insert, metal)
         self._curve(motion, tool, insert, metal)
 
+    def depths_told(self, tool: Tool, insert: Insert) -> tuple[int, int]:
+        """Depths in h counts beyond which something may be said of a cut straight in that starts clear of all metal.
+
+        Below the highest metal of all, and below that under the insert.
+        """
+        count, up = self.bench.increments.count, insert.side.up
+        reach, out = insert.reach + self.touch, 2 * count(tool.overhang)
+        return (min(reach, out) if out else reach), DEEP * up * count(tool.width) + self.touch
+
     def _start(self, motion: Motion, insert: Insert, metal: Metal) -> None:
         """A cut must begin outside the metal."""
         u, h = insert.place(motion.x0, motion.z0)

@@ -70,6 +70,11 @@ class Rapids:
             )
         return ()
 
+    def ends_told(self, u: int, insert: Insert) -> tuple[int, int]:
+        """Where a rapid straight in at u, clear of all metal, may be said to end too near: from h, and below h."""
+        land = self._land[insert.where].highest(u + insert.left, u + insert.right)
+        return land - self.touch, land + max(self.touch + 1, insert.side.up * self._clear)
+
     def _hit(self, motion: Motion, insert: Insert, over: int) -> None:
         """Name a rapid that runs into metal: from a start below the land, or on its way."""
         if self.notebook.has(ProgramCode.START_BELOW_LAND, motion.line):

@@ -55,6 +55,15 @@ class Room:
         far_z = max(along, PART_TIMES * long, HOME_TIMES * abs(machine.home_z))
         return self.bench.increments.count(far_x), self.bench.increments.count(far_z)
 
+    @property
+    def far_across(self) -> int:
+        """How far across `place` takes a place for meant, whatever its z."""
+        return self._far[0]
+
+    def clear_of_centre(self, z: int, insert: Insert) -> bool:
+        """True where no move at z, which came there by one at z, can be told of the tailstock's centre."""
+        return not self.bench.increments.count(self.machine.tailstock) or z + insert.right <= 0
+
     def place(self, line: int, x: int | None, z: int | None) -> None:
         """Note a place so far out that a digit or a point must have slipped; None for an axis of unknown place."""
         for axis, count, far in (("X", x, self._far[0]), ("Z", z, self._far[1])):

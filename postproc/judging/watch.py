@@ -3,7 +3,7 @@
 What a rapid ran into doesn't count as cut, but it isn't reported again either: one mistake is one finding.
 """
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Sequence
 from itertools import takewhile
 
 from extractor.part import Units
@@ -14,6 +14,7 @@ from postproc.cutting.insert import Insert, Piece
 from postproc.cutting.metal import UNCUT, Metal
 from postproc.cutting.stock import Bench, beyond, swept
 from postproc.judging.points import Points
+from postproc.judging.strokes import Strokes
 from postproc.judging.unsafe_cycles import check_cycle
 from postproc.judging.unsafe_feeds import Feeds
 from postproc.judging.unsafe_rapids import Rapids
@@ -54,16 +55,25 @@ class MotionWatch:
         self._feeds = Feeds(bench, self.touch, notebook, unsaid)
         self._felt = dict(bench.metal)
         self._points = Points(bench, self.touch, notebook)
+        self._strokes = Strokes(bench, self.touch, self._room, self._rapids, self._feeds)
         self._cycles = cycles
         self._indexings, self._halts = list(indexings), list(halts)
         self._begun: set[int] = set()
         self._compensated: set[int] = set()
 
-    def run(self, motions: Iterable[Motion]) -> set[int]:
+    def run(self, motions: Sequence[Motion]) -> set[int]:
         """Make every move; returns the lines of those that cut metal."""
         cutting: set[int] = set()
         before: Motion | None = None
-        for number, motion in enumerate(motions):
+        at = 0
+        while at < len(motions):
+            if before is not None and (made := self._in_one_go(motions, at, before, cutting)):
+                self._place(before, motions[at])
+                at += made
+                before = motions[at - 1]
+                continue
+            number, motion = at, motions[at]
+            at += 1
             if beyond(motion):
                 self._too_far(motion)
                 continue
@@ -92,6 +102,14 @@ class MotionWatch:
             self._room.place(before.line, *_reached(before, before))
         self._points.close()
         return cutting
+
+    def _in_one_go(self, motions: Sequence[Motion], at: int, before: Motion, cutting: set[int]) -> int:
+        """Make the strokes that come next, none where the turret or a wait comes between; returns how many."""
+        metal = self._felt[OUTSIDE.where]
+        if before is not motions[at - 1] or metal is not self.bench.outside:
+            return 0
+        ends = [found[0].motions for found in (self._indexings, self._halts) if found]
+        return self._strokes.make(motions, at, min([len(motions), *ends]), metal, cutting)
 
     def _turn(self, motion: Motion) -> None:
         """A move of a tool that is followed as a point."""
