@@ -159,9 +159,10 @@ class _Walk:
         """Run the plain moves that come next in one go; False if there are none."""
         if self.events.after_cycle:
             return False  # a place without a motion word is to be asked about
-        course, blocks = self.course, self.parsed.blocks
-        most = course.at + MOST_BLOCKS - self.done
-        made = self.plain.make(course.at, min([len(blocks), most, *(at for at in course.contours if at > course.at)]))
+        course, control = self.course, self.lathe.control
+        ends = len(self.parsed.blocks), course.at + MOST_BLOCKS - self.done
+        end = min([*ends, *(at for at in course.contours if at > course.at)])
+        made, control.mode = self.plain.make(course.at, end, control.mode)
         course.at += made
         self.done += made
         return made > 0

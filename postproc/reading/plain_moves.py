@@ -40,15 +40,16 @@ class PlainMoves:
         self._taken = idle and lathe.words.exact_places and axes.keys().isdisjoint(amounts)
         self._across, self._along = "U" if axes.get("U") == "X" else "", "W" if axes.get("W") == "Z" else ""
 
-    def make(self, at: int, end: int) -> int:
-        """Make the moves of the blocks from `at` on that are plain, before `end`; returns how many there were.
+    def make(self, at: int, end: int, mode: Mode) -> tuple[int, Mode]:
+        """Make the moves of the blocks from `at` on that are plain, before `end`.
 
-        What is in force is then as if each block had been run by itself.
+        Returns how many there were, and the state that follows. Place, feed and line are then as if each block had
+        been run by itself.
         """
         lathe, control, log = self._lathe, self._lathe.control, self._lathe.log
-        if not (self._taken and self._settled()):
-            return 0
-        place, feed, mode, made = control.place, control.feed.count, control.mode, len(log.motions)
+        if not self._taken or mode not in (Mode.RAPID, Mode.FEED) or not self._settled():
+            return 0, mode
+        place, feed, made = control.place, control.feed.count, len(log.motions)
         x, z, in_force = place.x, place.z, lathe.motion("feed", place.x, place.z)[_IN_FORCE:]
         before, behind = in_force[: _FEED - _IN_FORCE], in_force[_FEED - _IN_FORCE + 1 :]
         by_feed: dict[int | None, tuple[object, ...]] = {None: (*before, None, *behind)}
@@ -73,10 +74,10 @@ class PlainMoves:
         number = len(log.motions) - made
         log.step_lines.extend(motion.line for motion in log.motions[made:])
         log.step_motions.extend(range(made, made + number))
-        place.x, place.z, control.feed.count, control.mode = x, z, feed, mode
+        place.x, place.z, control.feed.count = x, z, feed
         if number:
             log.line = log.motions[-1].line
-        return number
+        return number, mode
 
     def _said(self, words: Sequence[Word], x: int, z: int) -> Said | None:
         """What a block says where the tool stands at x and z; None if it is not plain."""
@@ -110,5 +111,5 @@ class PlainMoves:
     def _settled(self) -> bool:
         """True where all is in force that a move needs, so that nothing is to be said of one."""
         control, place = self._lathe.control, self._lathe.control.place
-        said = control.feed.said and place.known and place.x_home and not self._lathe.words.late_units
-        return said and not place.incremental and control.mode in (Mode.RAPID, Mode.FEED)
+        said = control.feed.said and place.known and place.x_home
+        return said and not place.incremental and not self._lathe.words.late_units
