@@ -66,7 +66,10 @@ def interpret(
     """
     walk = _Walk(parsed, dialect, units, home or FAR_HOME, skip, whole_numbers)
     walk.lathe.control.cycles.own_retract = own_retract
-    return walk.run()
+    try:
+        return walk.run()
+    finally:
+        vars(walk).clear()  # it and its lathe hold one another, so all of a long program would lie there as garbage
 
 
 class _Walk:
