@@ -2,7 +2,8 @@
 
 Most moves of a pecked groove are such. While only this insert moves and only at this place, what stands there is level
 and no higher than the deepest cut so far: one height tells how a move meets the metal, and the deepest cut leaves what
-all of them leave. A move of which one of the checks may say something is left to the watch.
+all of them leave. Each begins where the one before ended, clear of metal. A move of which one of the checks may say
+something is left to the watch.
 """
 
 from collections.abc import Sequence
@@ -50,7 +51,7 @@ class Strokes:
             if not -far <= x1 <= far or (rapid and (top - least > touch or (x1 < x0 and low <= x1 < high))):
                 break
             if not rapid and least < highest:
-                if top - x0 > touch or highest - least > reach or (x1 < x0 and top - x1 > deep):
+                if highest - least > reach or (x1 < x0 and top - x1 > deep):
                     break
                 if least < top:
                     top, deepest = least, motion.line

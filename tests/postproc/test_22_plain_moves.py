@@ -121,6 +121,11 @@ def test_moves_by_hand(monkeypatch):
         ("G02 X33. R9.", 0),
         ("G91", 0),
         ("X33. M08", 0),
+        ("/X33.", 0),
+        ("G00 G01 X33.", 0),
+        ("G01 G01 X33.", 0),
+        ("G0.5 X33.", 0),
+        ("X33. F0.1 F0.1", 0),
     ],
 )
 def test_only_what_nothing_is_to_be_said_of_is_plain(monkeypatch, block, number):
@@ -152,6 +157,21 @@ def test_where_places_are_increments_no_move_is_plain(monkeypatch):
     head = "G21 G90 G95\nG00 X36. Z2.\nG01 X35. F0.1\n"
     assert made_in_one_go(monkeypatch, head + "X34.\nX33.", "one-block-iso")[0] == 2
     assert made_in_one_go(monkeypatch, head + "G91\nX34.\nX33.", "one-block-iso")[0] == 0
+
+
+@pytest.mark.parametrize(
+    ("text", "codes"),
+    [
+        (HEAD + "G01 X35.\nX34.\nX33.", set()),
+        (HEAD + "G01 X35. F0.1\nX34. F0.\nX33. F0.\nX32.", {"no-feed"}),
+        ("G00 X0. Z0.\nG99 G01 X0.\nX5.\nX6.\nG21", {"units-late"}),
+        (HEAD + "G75 R0.5\nG75 X30. P1000 F0.08\nX35.\nX34.", {"bare-place"}),
+    ],
+)
+def test_what_is_told_beside_plain_moves_is_told(text, codes):
+    short, long = both_ways(text, find_dialect("two-block"))
+    assert short == long
+    assert codes <= {str(finding.code) for finding in short.findings}
 
 
 def test_a_contour_that_only_a_cycle_follows_is_not_run_again():

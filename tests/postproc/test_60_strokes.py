@@ -156,6 +156,9 @@ def pecked():
         (pecked().rapid(42, z0_known=False), 2),
         (pecked().rapid(42, cycle=0), 2),
         (pecked().rapid(42, offset=4), 2),
+        (pecked().rapid(42, station=5), 2),
+        (pecked().rapid(42).rapid(40.665).rapid(40.665), 4),
+        (Moves(offset=4).rapid(42, -13).rapid(41.0).feed(38), 0),
     ],
 )
 def test_only_moves_of_which_nothing_is_said_are_strokes(monkeypatch, moves, number):
@@ -180,6 +183,35 @@ def test_only_moves_of_which_nothing_is_said_are_strokes(monkeypatch, moves, num
 )
 def test_what_the_insert_bears_in_one_go(monkeypatch, fields, moves, number):
     assert made_in_one_go(monkeypatch, moves, tool(**fields)) == number
+
+
+@pytest.mark.parametrize(("end", "number"), [(40.021, 4), (40.02, 3)])
+def test_with_no_clearance_asked_a_rapid_onto_the_land_is_told(monkeypatch, end, number):
+    """Within the touch of 0.02 a rapid ends on the metal."""
+    assert made_in_one_go(monkeypatch, pecked().rapid(42).rapid(end), clearance=0.0) == number
+
+
+def elsewhere():
+    """A move that begins where none ended."""
+    moves = pecked()
+    moves.at = (43_000, -13_000)
+    return moves.rapid(42).rapid(43)
+
+
+@pytest.mark.parametrize(
+    ("moves", "halts", "codes"),
+    [
+        (Moves().rapid(1600, -13).rapid(42).feed(38), (), {"far-place"}),
+        (Moves().rapid(2_000_000, -13).rapid(42).feed(38), (), {"too-far"}),
+        (pecked().feed(37).rapid(42), (4,), {"stopped-in-groove"}),
+        (elsewhere(), (), set()),
+        (Moves(offset=4).rapid(42, -13).feed(38), (), {"offset"}),
+    ],
+)
+def test_what_is_told_beside_strokes_is_told(moves, halts, codes):
+    short, long = both_ways(moves.run(), PARTS[0], halts=[Standstill(9, n, "waits", False) for n in halts])
+    assert short == long
+    assert codes <= {str(finding.code) for finding in short[0]}
 
 
 def test_sloping_metal_is_watched_move_by_move(monkeypatch):
