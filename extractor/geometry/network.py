@@ -17,7 +17,7 @@ import shapely
 from extractor.finding import Point
 from extractor.geometry.arcs import chords, middle
 from extractor.geometry.joining import components
-from extractor.sheet import Floats, Ints
+from extractor.sheet import Box, Floats, Ints
 from extractor.values import dataclass
 
 
@@ -87,13 +87,19 @@ class Network:
         """Where a node lies."""
         return self.places[node]
 
+    @cached_property
+    def spans(self) -> list[tuple[Point, Point]]:
+        """Where both ends of each edge lie."""
+        places = self.places
+        return [(places[a], places[b]) for a, b, _, _ in self.edges]
+
     def ends(self, k: int) -> tuple[Point, Point]:
         """Where both ends of the edge of an index lie."""
-        return self.places[self.edges[k].a], self.places[self.edges[k].b]
+        return self.spans[k]
 
     def level(self, k: int, axis: int, fine: float) -> bool:
         """True for a straight edge at one place along the axis (0), or at one distance from it (1)."""
-        one, two = self.ends(k)
+        one, two = self.spans[k]
         return self.edges[k].bulge == 0 and abs(one[axis] - two[axis]) <= fine
 
     def mid(self, edge: Edge) -> Point:
@@ -170,21 +176,24 @@ class Network:
             of_face[k].append(edges)  # the outer ring comes first
         with np.errstate(all="ignore"):  # on its way the library divides by the width of a sliver
             inside = [(x, y) for x, y in shapely.get_coordinates(shapely.point_on_surface(found)).tolist()]
-        rows = zip(found, of_face, inside, strict=True)
-        return tuple(Face(polygon, frozenset(chain(*edges)), frozenset(edges[0]), at) for polygon, edges, at in rows)
+        bounds = map(tuple, shapely.bounds(found).tolist())
+        rows = zip(found, of_face, inside, bounds, shapely.area(found).tolist(), strict=True)
+        return tuple(Face(f, frozenset(chain(*edges)), frozenset(edges[0]), *more) for f, edges, *more in rows)
 
 
 @dataclass(frozen=True)
 class Face:
     """A bounded face: its polygon (arcs in chords), the edges round it and its holes, those of its outer ring.
 
-    `inside`: a point within.
+    `inside`: a point within; `bounds`: its smallest x and y, its largest.
     """
 
     polygon: shapely.Polygon
     edges: frozenset[int]
     outer: frozenset[int]
     inside: Point
+    bounds: Box
+    area: float
 
 
 def _chords(names: Ints, line: Ints, count: int) -> Iterator[tuple[int, int]]:

@@ -6,10 +6,12 @@ plain kinds that draw outlines are counted, over entities and blocks alike.
 
 import re
 from collections import Counter
+from itertools import chain
 
 from ezdxf.document import Drawing
 
 from extractor.opening.fileform import is_binary, lines_of
+from extractor.opening.line_rows import count_of
 from extractor.values import dataclass
 
 COUNTED = frozenset({"LINE", "ARC", "CIRCLE", "ELLIPSE", "SPLINE", "LWPOLYLINE", "POLYLINE", "INSERT"})
@@ -70,5 +72,7 @@ def census(data: bytes) -> Census | None:
 
 def lost(counted: Census, doc: Drawing) -> Counter[str]:
     """Entities named in the text that no layout and no block of the document holds, by kind."""
-    held = Counter(entity.dxftype() for layout in doc.layouts_and_blocks() for entity in layout)
+    held: Counter[str] = Counter()
+    for entity in chain.from_iterable(doc.layouts_and_blocks()):
+        held[entity.dxftype()] += count_of(entity)
     return counted.named - held

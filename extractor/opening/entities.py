@@ -12,6 +12,7 @@ import numpy as np
 from ezdxf.math import OCS, Z_AXIS, BSpline, Matrix44, Vec3
 
 from extractor.finding import Point
+from extractor.opening.line_rows import LineRow
 from extractor.opening.splines import Curve, Stroke
 from extractor.opening.strokes import Chain, Conic
 from extractor.rounding import LAST_DIGITS, ROUNDING
@@ -39,12 +40,14 @@ def strokes_of(entity: Any, matrix: Matrix44) -> list[Stroke]:
     return make(entity, matrix) if make else []
 
 
-def tilted(entity: Any, matrix: Matrix44) -> bool:
-    """True for a line that rises out of the sheet by more than a thousandth of its length, as in a wire model."""
+def tilted(entity: Any, matrix: Matrix44) -> int:
+    """How many lines rise out of the sheet by more than a thousandth of their length, as in a wire model."""
+    if isinstance(entity, LineRow):
+        return entity.tilted(OFF_THE_SHEET)
     if entity.dxftype() != "LINE":
-        return False
+        return 0
     run = matrix.transform_direction(Vec3(entity.dxf.end) - Vec3(entity.dxf.start))
-    return bool(abs(run.z) > OFF_THE_SHEET * run.magnitude)
+    return int(abs(run.z) > OFF_THE_SHEET * run.magnitude)
 
 
 def drawn_width(entity: Any, matrix: Matrix44) -> float:
@@ -96,6 +99,8 @@ def flat(point: Vec3) -> Point:
 
 
 def _line(entity: Any, matrix: Matrix44) -> list[Stroke]:
+    if isinstance(entity, LineRow):
+        return [entity.flat()]
     a, b = (flat(matrix.transform(Vec3(p))) for p in (needed(entity, "start"), needed(entity, "end")))
     return [Chain((a, b), (0.0,))]
 

@@ -14,6 +14,7 @@ from ezdxf.document import Drawing
 from ezdxf.entities.dxfentity import DXFEntity
 from ezdxf.math import Matrix44, Vec3
 
+from extractor.opening.line_rows import LineRow, count_of
 from extractor.opening.linetypes import pen_of, role_of_layer
 from extractor.opening.texts import clean
 from extractor.sheet import INCHES, Pen, Source
@@ -89,6 +90,8 @@ class Walk:
             return int(max(1, len(entity)))
         if kind == "POLYLINE":
             return max(1, len(entity.vertices))
+        if kind == "LINE":
+            return count_of(entity)
         if kind == "HATCH":
             return 1 + sum(len(path.vertices if hasattr(path, "vertices") else path.edges) for path in entity.paths)
         if kind == "SPLINE":
@@ -106,6 +109,9 @@ class Walk:
 
     def _walk(self, entities: Iterable[DXFEntity], context: Context) -> Iterator[Drawn]:
         for entity in entities:
+            if isinstance(entity, LineRow) and context.trail:
+                yield from self._walk(entity.lines(), context)
+                continue
             layer = effective_layer(entity, context)
             source = self._source(entity, layer, context)
             if self._hidden(entity, layer, source):
@@ -176,10 +182,10 @@ class Walk:
         """True if the entity is not to be seen; a block on a layer switched off still shows what lies on others."""
         state = self._layer(layer)[0]
         if attribute(entity, "invisible", "0") not in ("0", ""):
-            self.skipped["invisible", "entity"] += 1
+            self.skipped["invisible", "entity"] += count_of(entity)
             return True
         if state and not (entity.dxftype() == "INSERT" and state != "frozen"):
-            self.skipped[state, source.layer] += 1
+            self.skipped[state, source.layer] += count_of(entity)
             return True
         return False
 

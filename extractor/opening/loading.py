@@ -11,8 +11,12 @@ whole text to the library.
 import io
 from collections.abc import Iterable, Iterator
 from dataclasses import field
+from functools import cached_property
+from itertools import groupby, repeat
+from operator import itemgetter
 from typing import Any
 
+import numpy as np
 from ezdxf.document import Drawing
 from ezdxf.entities.arc import Arc
 from ezdxf.entities.circle import Circle
@@ -23,6 +27,7 @@ from ezdxf.filemanagement import read as read_text
 from ezdxf.lldxf.types import BINARY_DATA, POINT_CODES, TYPE_TABLE, DXFTag
 from ezdxf.math import Vec3
 
+from extractor.opening.line_rows import LineRow
 from extractor.values import dataclass
 
 PLAIN: dict[str, type[Any]] = {kind.DXFTYPE: kind for kind in (Line, Arc, Circle, Ellipse, Text)}
@@ -54,6 +59,26 @@ class _Form:
     owner: int | None
     singles: tuple[tuple[str, int, type[Any]], ...]
     points: tuple[tuple[str, int, int], ...]
+    size: int
+
+    @cached_property
+    def ends(self) -> tuple[tuple[int, int], ...]:
+        """Where the ends of a plain line stand and of how many numbers they are; none for what is no such line."""
+        found = tuple((k, size) for at in ("start", "end") for name, k, size in self.points if name == at)
+        return found if self.kind is Line and len(found) == len(self.points) == 2 else ()
+
+    def rows(self, values: list[str], start: int, count: int, doc: Drawing) -> Iterator[LineRow]:
+        """Lines whose groups begin at a place, `count` of them, in rows; raises `ValueError` where a number is none."""
+        columns = [values[start + k : start + count * self.size : self.size] for k in range(self.size)]
+        numbers = [columns[k + i] if i < size else ["0"] * count for k, size in self.ends for i in range(3)]
+        ends = np.array([list(map(float, column)) for column in numbers]).T
+        looks = zip(*(columns[k] for _, k, _ in self.singles), strict=True) if self.singles else repeat((), count)
+        at = 0
+        for _, alike in groupby(looks):
+            end = at + sum(1 for _ in alike)
+            first = self.made(values, start + at * self.size, doc)
+            yield LineRow(first, tuple(columns[self.handle][at:end]), ends[at:end])
+            at = end
 
     def made(self, values: list[str], at: int, doc: Drawing) -> Any:
         """The entity whose groups begin at a place; raises `ValueError` where a number is none."""
@@ -187,13 +212,14 @@ def _form(name: str, codes: tuple[int, ...]) -> _Form | None:
     handle, owner = codes.index(HANDLE), codes.index(OWNER) if OWNER in codes else None
     if max(handle, owner or 0) > marker:
         return None
-    return _Form(kind, handle, owner, tuple(singles), tuple(points))
+    return _Form(kind, handle, owner, tuple(singles), tuple(points), len(codes))
 
 
 def _put_behind(doc: Drawing, values: list[str], runs: Iterable[_Run]) -> bool:
     """Put the entities of each run behind its first; False where the library holds the first ones otherwise."""
     waiting = {run.first: run for run in runs if run.behind}
     placed, listed = 0, sum(bool(run.behind) for run in runs)
+    known, model = set(doc.entitydb.keys()), doc.modelspace().entity_space
     for record in doc.block_records if waiting else ():
         space = record.entity_space
         found: list[Any] = []
@@ -202,21 +228,27 @@ def _put_behind(doc: Drawing, values: list[str], runs: Iterable[_Run]) -> bool:
             run = waiting.get(entity.dxf.handle)
             if run is not None:
                 placed += 1
-                found += _made(doc, values, run, entity)
+                found += _made(values, run, entity, known, rows=space is model)
         space.entities = found
     return placed == listed == len(waiting)
 
 
-def _made(doc: Drawing, values: list[str], run: _Run, first: Any) -> Iterator[Any]:
-    """The entities behind the first of a run, with what its layout gave it."""
+def _made(values: list[str], run: _Run, first: Any, known: set[str], *, rows: bool) -> Iterator[Any]:
+    """The entities behind the first of a run, with what its layout gave it, plain lines as rows if `rows`.
+
+    Their handles are put to those `known`: the library goes by them, so that two of one handle are odd.
+    """
     given = {name: vars(first.dxf)[name] for name in ("owner", "paperspace") if name in vars(first.dxf)}
-    for at, form in run.behind:
-        try:
-            entity = form.made(values, at, doc)
-            vars(entity.dxf).update(given)
-            if entity.dxf.handle in doc.entitydb:
-                raise _OddError
-            doc.entitydb.add(entity)
-        except ValueError as error:
-            raise _OddError from error
-        yield entity
+    try:
+        for form, some in groupby(run.behind, key=itemgetter(1)):
+            starts = [at for at, _ in some]
+            alone = (form.made(values, at, first.doc) for at in starts)
+            for entity in form.rows(values, starts[0], len(starts), first.doc) if rows and form.ends else alone:
+                vars(entity.dxf).update(given)
+                handles = entity.handles if isinstance(entity, LineRow) else (entity.dxf.handle,)
+                if not known.isdisjoint(handles) or len({*handles}) < len(handles):
+                    raise _OddError
+                known.update(handles)
+                yield entity
+    except ValueError as error:
+        raise _OddError from error

@@ -10,7 +10,7 @@ import numpy as np
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.opening.splines import Curve, Stroke
-from extractor.opening.strokes import Chain, Conic
+from extractor.opening.strokes import Chain, Conic, Lines
 from extractor.sheet import Box, Source
 
 MANY = 10_000
@@ -76,6 +76,9 @@ def box(stroke: Stroke) -> Box:
     if isinstance(stroke, Chain):
         xs, ys = [p[0] for p in stroke.points], [p[1] for p in stroke.points]
         return min(xs), min(ys), max(xs), max(ys)
+    if isinstance(stroke, Lines):
+        (x0, y0), (x1, y1) = (some(stroke.ends.reshape(-1, 2), axis=0).tolist() for some in (np.min, np.max))
+        return x0, y0, x1, y1
     if isinstance(stroke, Conic):
         rx, ry = abs(stroke.u[0]) + abs(stroke.v[0]), abs(stroke.u[1]) + abs(stroke.v[1])
         return stroke.centre[0] - rx, stroke.centre[1] - ry, stroke.centre[0] + rx, stroke.centre[1] + ry

@@ -13,7 +13,7 @@ from extractor.opening.entities import MAKERS
 from extractor.opening.meshes import without_meshes
 from extractor.opening.patterns import THIN, box, without_patterns
 from extractor.opening.splines import Curve, Stroke, curve_pieces
-from extractor.opening.strokes import Chain, Conic, Piece, conic_pieces
+from extractor.opening.strokes import Chain, Conic, Lines, Piece, conic_pieces
 from extractor.sheet import Circle, Segments, Source
 
 CHORD_SHARE = 2e-6
@@ -28,10 +28,9 @@ def segments_of(collected: Collected) -> tuple[Segments, tuple[Circle, ...], tup
     """Segments, full circles and what there is to say about them."""
     near, far = [], Counter[str]()
     for stroke, source in collected.strokes:
-        if reach(stroke) <= FARTHEST:
-            near.append((stroke, source))
-        else:
-            far[source.kind] += 1
+        within, beyond = _within(stroke)
+        near += [(within, source)] if within is not None else []
+        far[source.kind] += beyond
     across = diagonal([stroke for stroke, _ in near])
     near, said = without_patterns(near, THIN * across)
     build = _Build(CHORD_SHARE * across)
@@ -41,6 +40,17 @@ def segments_of(collected: Collected) -> tuple[Segments, tuple[Circle, ...], tup
             return _Build(0.0).segments(), (), (_too_many(),)
     segments, meshes = without_meshes(build.segments())
     return segments, tuple(build.circles), (*said, *meshes, *_findings(collected, far, build))
+
+
+def _within(stroke: Stroke) -> tuple[Stroke | None, int]:
+    """What lies on the sheet of a stroke, and how many strokes don't."""
+    if isinstance(stroke, Lines):
+        fits = (np.abs(stroke.ends) <= FARTHEST).all(axis=1)
+        if not fits.all():
+            kept = np.flatnonzero(fits).tolist()
+            stroke = Lines(stroke.ends[kept], tuple(stroke.handles[k] for k in kept))
+        return stroke if len(stroke.ends) else None, int((~fits).sum())
+    return (stroke, 0) if reach(stroke) <= FARTHEST else (None, 1)
 
 
 class _Build:
@@ -59,6 +69,12 @@ class _Build:
         if isinstance(stroke, Conic) and stroke.whole and stroke.radius is not None:
             self.circles.append(Circle(stroke.centre, stroke.radius, source))
             return
+        if isinstance(stroke, Lines):
+            rows = range(len(self._sources), len(self._sources) + len(stroke.handles))
+            self._pieces += [(*ends, 0.0) for ends in stroke.ends.tolist()]
+            self._index += rows
+            self._sources += [Source(handle, *source[1:]) for handle in stroke.handles]
+            return
         pieces, chords = self._cut(stroke)
         if chords:
             self.curved += 1
@@ -68,7 +84,7 @@ class _Build:
         self._pieces += pieces
         self._index += [len(self._sources) - 1] * len(pieces)
 
-    def _cut(self, stroke: Stroke) -> tuple[list[Piece], bool]:
+    def _cut(self, stroke: Chain | Conic | Curve) -> tuple[list[Piece], bool]:
         if isinstance(stroke, Conic):
             return conic_pieces(stroke, self.chord_error)
         if isinstance(stroke, Curve):
@@ -91,11 +107,18 @@ class _Build:
 def reach(stroke: Stroke) -> float:
     """Largest coordinate of a stroke, infinite if any is not a number."""
     numbers: list[float] = list(box(stroke))
-    if isinstance(stroke, Chain):
+    if isinstance(stroke, Lines):
+        numbers = stroke.ends.ravel().tolist()
+    elif isinstance(stroke, Chain):
         numbers = [c for p in stroke.points for c in p] + list(stroke.bulges)
     elif isinstance(stroke, Conic):
         numbers += [stroke.start, stroke.end]
     return max(map(abs, numbers)) if all(map(math.isfinite, numbers)) else math.inf
+
+
+def count(stroke: Stroke) -> int:
+    """How many entities' strokes this is."""
+    return len(stroke.handles) if isinstance(stroke, Lines) else 1
 
 
 def diagonal(strokes: list[Stroke]) -> float:
@@ -146,7 +169,7 @@ def _findings(collected: Collected, far: Counter[str], build: _Build) -> list[Fi
         )
         found.append(Finding(Level.CAUTION, DrawingCode.UNREADABLE_LEFT_OUT, words))
     if collected.tilted:
-        found.append(_wire_finding(collected.tilted, len(collected.strokes)))
+        found.append(_wire_finding(collected.tilted, sum(count(stroke) for stroke, _ in collected.strokes)))
     found += _damaged(collected.broken + far, collected.damaged)
     return found
 

@@ -12,7 +12,7 @@ from itertools import groupby
 import numpy as np
 import numpy.typing as npt
 
-from extractor.opening.strokes import EXACT, MOST_CHORDS, Chain, Conic, Piece, straight_pieces
+from extractor.opening.strokes import EXACT, MOST_CHORDS, Chain, Conic, Lines, Piece, straight_pieces
 from extractor.rounding import LAST_DIGITS, ROUNDING
 from extractor.sheet import Floats
 from extractor.values import dataclass
@@ -77,7 +77,7 @@ class Curve:
         return points
 
 
-Stroke = Chain | Conic | Curve
+Stroke = Chain | Lines | Conic | Curve
 
 
 def curve_pieces(curve: Curve, chord_error: float) -> tuple[list[Piece], bool]:

@@ -14,6 +14,7 @@ import numpy as np
 
 from extractor.finding import Point
 from extractor.rounding import ROUNDING
+from extractor.sheet import Floats
 
 EXACT = 1e-7
 """Relative deviation within which a curve counts as the line or arc it imitates (float noise of writers, not shape)."""
@@ -29,6 +30,13 @@ class Chain(NamedTuple):
 
     points: tuple[Point, ...]
     bulges: tuple[float, ...]
+
+
+class Lines(NamedTuple):
+    """Straight lines that look alike, each an entity of its own: float (n, 4) and n handles."""
+
+    ends: Floats
+    handles: tuple[str, ...]
 
 
 class Conic(NamedTuple):

@@ -168,8 +168,9 @@ def _level(near: Sequence[Piece], far: Sequence[Piece], mouth: float, fine: floa
     """
     near, far = _off_cone(near, far, fine), _off_cone(far, near, fine)
     ways: list[tuple[Conical, Conical]] = [("flat", "flat"), ("flat", "any"), ("any", "flat"), ("any", "any")]
-    climbs = [(climb(near, fine, a), climb(far, fine, b)) for a, b in ways]
-    chosen = next((c for c in climbs if abs(c[0].land - c[1].land) <= fine), climbs[0])
+    climbs = ((climb(near, fine, a), climb(far, fine, b)) for a, b in ways)
+    alike = (c for c in climbs if abs(c[0].land - c[1].land) <= fine)
+    chosen = next(alike, None) or (climb(near, fine, "flat"), climb(far, fine, "flat"))
     first, last = (
         taken if taken.land > mouth - fine else climb(side, fine, "none")
         for side, taken in zip((near, far), chosen, strict=True)

@@ -142,9 +142,9 @@ def _on_ceiling(network: Network, group: list[Face], ends: set[int], fine: float
 
 def _over(face: Face, group: list[Face]) -> bool:
     """True if a face lies above the group along z."""
-    low = min(f.polygon.bounds[0] for f in group)
-    high = max(f.polygon.bounds[2] for f in group)
-    left, _, right, _ = face.polygon.bounds
+    low = min(f.bounds[0] for f in group)
+    high = max(f.bounds[2] for f in group)
+    left, _, right, _ = face.bounds
     return bool(min(right, high) - max(left, low) > 0)
 
 

@@ -97,7 +97,7 @@ def _line(network: Network, side: int, z: float, fine: float) -> tuple[float, fl
 
 def _at_floor(face: Face, one: _Wall, two: _Wall, fine: float) -> bool:
     """True if a face lies between two walls, at the end of them."""
-    low, bottom, high, top = face.polygon.bounds
+    low, bottom, high, top = face.bounds
     bottom, top = sorted((abs(bottom), abs(top)))
     reach = high if one.face < one.end else low
     between = abs(bottom - one.r) <= fine and abs(top - two.r) <= fine

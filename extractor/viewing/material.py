@@ -109,12 +109,12 @@ def _largest_blob(faces: Sequence[Face]) -> tuple[list[Face], list[Face]]:
 
 def _area(faces: Sequence[Face]) -> float:
     """Area of faces together."""
-    return float(sum(f.polygon.area for f in faces))
+    return float(sum(f.area for f in faces))
 
 
 def _span(faces: Sequence[Face]) -> tuple[float, float]:
     """The stretch along z that faces take up."""
-    bounds = [f.polygon.bounds for f in faces]
+    bounds = [f.bounds for f in faces]
     return float(min(b[0] for b in bounds)), float(max(b[2] for b in bounds))
 
 

@@ -75,9 +75,9 @@ def _behind(network: Network, rings: Sequence[Face], faces: Sequence[Face], fine
     reached = list(rings)
     while reached:
         ring, left = reached.pop(), less(faces, found)
-        low, high = ring.polygon.bounds[1] - fine, ring.polygon.bounds[3] + fine
+        low, high = ring.bounds[1] - fine, ring.bounds[3] + fine
         across = {k for k in ring.edges if network.level(k, 0, fine)}
-        more = [f for f in left if f.edges & across and low <= f.polygon.bounds[1] and f.polygon.bounds[3] <= high]
+        more = [f for f in left if f.edges & across and low <= f.bounds[1] and f.bounds[3] <= high]
         found += more
         reached += more
     return found
@@ -85,7 +85,7 @@ def _behind(network: Network, rings: Sequence[Face], faces: Sequence[Face], fine
 
 def _long(face: Face) -> bool:
     """True for a pocket many times longer than deep."""
-    low, bottom, high, top = face.polygon.bounds
+    low, bottom, high, top = face.bounds
     return bool(high - low > LONG * (top - bottom))
 
 
@@ -143,7 +143,7 @@ def _is_pocket(network: Network, face: Face, outer: set[int], fine: float) -> bo
         return False
     lowest = min(abs(r) for _, r in face.polygon.exterior.coords)
     top = abs(network.ends(min(at.edges))[0][1])
-    left, _, right, _ = face.polygon.bounds
+    left, _, right, _ = face.bounds
     if lowest <= 10 * fine or lowest > top - fine or at.low - left > fine or right - at.high > fine:
         return False
     if _no_mouth(network, at, outer, fine) or _floor_runs_on(network, face, lowest, fine):
@@ -154,7 +154,7 @@ def _is_pocket(network: Network, face: Face, outer: set[int], fine: float) -> bo
 def _in_face(network: Network, face: Face, outer: set[int], fine: float) -> bool:
     """True if a face is closed by an end face's line alone, which goes on at both ends of it."""
     at = mouth_line(network, face, outer, 1, fine)
-    low, lowest, high, highest = face.polygon.bounds
+    low, lowest, high, highest = face.bounds
     lowest = lowest if face.inside[1] > 0 else -highest
     if at is None or lowest <= 10 * fine or high - low <= fine:
         return False

@@ -31,6 +31,8 @@ def left_open(folded: Folded, outline: ProfilePoints, side: int) -> Point | None
     mids, lengths = ends.mean(axis=1), np.hypot(*(ends[:, 1] - ends[:, 0]).T)
     margin = BEYOND * size
     beyond = _beyond(mids * (1.0, side), outline, margin) & (mids[:, 1] * side > 5 * folded.fine)
+    if not beyond.any():
+        return None
     beyond &= _mirrored(mids, margin)
     if lengths[beyond].sum() <= ENOUGH * size:
         return None

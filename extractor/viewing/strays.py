@@ -76,8 +76,8 @@ def _lost(network: Network, less: Network, labels: Set[int], strays: Set[int], n
     held = (
         set(kept.query(shapely.points([f.inside for f in faces]), predicate="within")[0].tolist()) if faces else set()
     )
-    total = sum(f.polygon.area for f in network.faces)
-    return float(sum(f.polygon.area for i, f in enumerate(faces) if i not in held) / total) if total else 1.0
+    total = sum(f.area for f in network.faces)
+    return float(sum(f.area for i, f in enumerate(faces) if i not in held) / total) if total else 1.0
 
 
 def _sticking_out(network: Network, laid: Strokes) -> set[int]:

@@ -24,7 +24,7 @@ def undercut_cells(network: Network, faces: Sequence[Face], fine: float) -> tupl
 def _is_cell(network: Network, face: Face, outer: set[int], metal: shapely.STRtree, fine: float) -> bool:
     """True if a face stands beside a recess's wall alone, from the end of the floor to where the wall ends."""
     wall = mouth_line(network, face, outer, 1, fine)
-    _, one, _, other = face.polygon.bounds
+    _, one, _, other = face.bounds
     low, high = sorted((abs(one), abs(other)))
     if wall is None or abs(low - wall.low) > fine or abs(high - wall.high) > fine or high - low <= fine:
         return False

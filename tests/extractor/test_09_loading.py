@@ -15,15 +15,25 @@ from ezdxf.filemanagement import read as read_text
 
 from extractor.opening import loading
 from extractor.opening.fileform import is_binary
+from extractor.opening.line_rows import LineRow
 
 DRAWINGS = sorted((Path(__file__).parents[2] / "drawings").glob("*.dxf"))
 CHANGES = 50
 
 
+def one_by_one(space):
+    """The entities of a layout or block, the lines of a row as entities."""
+    for entity in space:
+        yield from entity.lines() if isinstance(entity, LineRow) else (entity,)
+
+
 def told(doc):
     """All entities of all layouts and blocks, with every attribute."""
     return [
-        (record.dxf.name, [(e.dxftype(), sorted(e.dxfattribs().items(), key=str)) for e in record.entity_space])
+        (
+            record.dxf.name,
+            [(e.dxftype(), sorted(e.dxfattribs().items(), key=str)) for e in one_by_one(record.entity_space)],
+        )
         for record in doc.block_records
     ]
 
