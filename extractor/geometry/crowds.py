@@ -1,5 +1,6 @@
 """A count before a costly search: how many pairs it would find, at least or at most, without finding them."""
 
+import math
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -19,6 +20,13 @@ AT_ONCE = 2_000_000
 
 MOST_CELLS = 2**31
 """Cells along one side of a grid that can be numbered; finer grids are made as coarse as this."""
+
+
+ASKEW = np.array([math.cos(0.4321), math.sin(0.4321)])
+"""A direction that nothing is drawn square to, as a rule."""
+
+FEW_BESIDE = 8
+"""Up to so many neighbours along it for each point are looked at one by one; a matter of speed alone."""
 
 
 class TooDenseError(Exception):
@@ -52,6 +60,32 @@ def refuse_crowds(points: Floats, reach: float) -> None:
         _, count, _ = cells(points, reach)
         if float((count.astype(np.float64) ** 2).sum()) > 2 * MOST_PAIRS:
             raise TooDenseError
+
+
+def close_pairs(points: Floats, reach: float) -> Ints:
+    """All pairs, int (2, m), of points, float (n, 2), no farther apart than `reach`, each both ways round, in order.
+
+    Along a line that runs at no slant that is drawn few lie beside one another; where many do a tree is asked.
+
+    >>> close_pairs(np.array([[0.0, 0.0], [5.0, 5.0], [0.3, 0.4]]), 0.5).tolist()
+    [[0, 2], [2, 0]]
+    """
+    along = (points - points.min(axis=0, initial=np.inf)) @ ASKEW
+    order = np.argsort(along, kind="stable")
+    most = along[order] + reach + 4 * np.spacing(along.max(initial=reach))
+    count = np.searchsorted(along[order], most, "right") - np.arange(1, len(points) + 1)
+    if count.sum() > FEW_BESIDE * len(points):
+        drawn = shapely.points(points)
+        one, two = shapely.STRtree(drawn).query(drawn, predicate="dwithin", distance=reach)
+        one, two = one[one != two], two[one != two]
+    else:
+        first = np.repeat(np.arange(len(points)), count)
+        second = first + np.arange(len(first)) - np.repeat(np.cumsum(count) - count, count) + 1
+        near = np.hypot(*(points[order[first]] - points[order[second]]).T) <= reach
+        a, b = order[first[near]], order[second[near]]
+        one, two = np.append(a, b), np.append(b, a)
+    found: Ints = np.vstack([one, two])[:, np.lexsort((two, one))].astype(np.int64)
+    return found
 
 
 def most_overlaps(low: Floats, high: Floats) -> int:
@@ -97,6 +131,7 @@ __all__ = [
     "MOST_PAIRS",
     "TooDenseError",
     "cells",
+    "close_pairs",
     "most_overlaps",
     "overlapping",
     "refuse_crowds",

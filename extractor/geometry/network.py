@@ -5,7 +5,7 @@ turned parts, and nothing here decides what touches: that is `noding`.
 """
 
 from collections import Counter
-from collections.abc import Iterator, Sequence, Set
+from collections.abc import Sequence, Set
 from functools import cached_property
 from itertools import chain
 from typing import NamedTuple
@@ -127,8 +127,22 @@ class Network:
     @cached_property
     def _table(self) -> tuple[Ints, npt.NDArray[np.bool_]]:
         """The nodes of each edge, int (n, 2), and whether it is straight."""
-        ends = np.array([(e.a, e.b) for e in self.edges], dtype=np.int64).reshape(-1, 2)
-        return ends, np.array([e.bulge == 0 for e in self.edges], dtype=bool)
+        columns = np.fromiter(chain.from_iterable(self.edges), np.float64, 4 * len(self.edges)).reshape(-1, 4)
+        return columns[:, :2].astype(np.int64), columns[:, 2] == 0
+
+    @cached_property
+    def chorded(self) -> tuple[Floats, Ints]:
+        """All edges as chords, one after the other: points float (m, 2), and the edge that each is on, int (m,)."""
+        ends, straight = self._table
+        bent = {k: self.line(self.edges[k]) for k in np.flatnonzero(~straight).tolist()}
+        count = np.full(len(ends), 2)
+        count[list(bent)] = [len(line) for line in bent.values()]
+        first = np.cumsum(count) - count
+        points = np.empty((int(count.sum()), 2))
+        points[first], points[first + count - 1] = self.nodes[ends[:, 0]], self.nodes[ends[:, 1]]
+        for k, line in bent.items():
+            points[first[k] : first[k] + count[k]] = line
+        return points, np.repeat(np.arange(len(ends)), count)
 
     def level_edges(self, axis: int, at: float, fine: float) -> set[int]:
         """Indices of edges that stay at one distance `at` within `fine`: from the axis (1), or along it (0)."""
@@ -157,28 +171,29 @@ class Network:
     @cached_property
     def faces(self) -> tuple["Face", ...]:
         """The faces that the edges enclose, each with the indices of its edges (of its holes too)."""
-        lines = [self.line(e) for e in self.edges]
-        index = np.repeat(np.arange(len(lines)), [len(line) for line in lines])
-        points = np.array([p for line in lines for p in line]).reshape(-1, 2)
+        points, index = self.chorded
         found = shapely.get_parts(shapely.polygonize(shapely.linestrings(points, indices=index)))
         if not len(found):
             return ()
         rings, face = shapely.get_rings(found, return_index=True)
         corners, ring = shapely.get_coordinates(rings, return_index=True)
         names = np.unique(np.vstack([points, corners]).view(np.complex128), return_inverse=True)[1].reshape(-1)
-        home = dict(_chords(names[: len(points)], index, len(names)))
-        of_ring: list[list[int]] = [[] for _ in rings]
-        for chord, k in _chords(names[len(points) :], ring, len(names)):
-            if chord in home:
-                of_ring[k].append(home[chord])
-        of_face: list[list[list[int]]] = [[] for _ in found]
-        for k, edges in zip(face.tolist(), of_ring, strict=True):
-            of_face[k].append(edges)  # the outer ring comes first
+        drawn, home = _chords(names[: len(points)], index, len(names))
+        order = np.argsort(drawn, kind="stable")
+        chord, ring = _chords(names[len(points) :], ring, len(names))
+        at = np.searchsorted(drawn[order], chord, "right") - 1
+        met = drawn[order][at] == chord
+        edges, ring = home[order][at[met]].tolist(), ring[met]
+        first = np.searchsorted(face, np.arange(len(found)))  # the outer ring comes first
+        cuts = [np.searchsorted(ring, k).tolist() for k in (first, first + 1, np.append(first[1:], len(rings)))]
         with np.errstate(all="ignore"):  # on its way the library divides by the width of a sliver
             inside = [(x, y) for x, y in shapely.get_coordinates(shapely.point_on_surface(found)).tolist()]
         bounds = map(tuple, shapely.bounds(found).tolist())
-        rows = zip(found, of_face, inside, bounds, shapely.area(found).tolist(), strict=True)
-        return tuple(Face(f, frozenset(chain(*edges)), frozenset(edges[0]), *more) for f, edges, *more in rows)
+        rows = zip(found, *cuts, inside, bounds, shapely.area(found).tolist(), strict=True)
+        return tuple(
+            Face(polygon, frozenset(edges[low:high]), frozenset(edges[low:outer]), *more)
+            for polygon, low, outer, high, *more in rows
+        )
 
 
 @dataclass(frozen=True)
@@ -196,11 +211,11 @@ class Face:
     area: float
 
 
-def _chords(names: Ints, line: Ints, count: int) -> Iterator[tuple[int, int]]:
+def _chords(names: Ints, line: Ints, count: int) -> tuple[Ints, Ints]:
     """The chords between points named below `count`: a number for each, whichever way it runs, and its line."""
     on = np.flatnonzero(line[1:] == line[:-1])
     low, high = np.minimum(names[on], names[on + 1]), np.maximum(names[on], names[on + 1])
-    return zip((low * count + high).tolist(), line[on].tolist(), strict=True)
+    return low * count + high, line[on]
 
 
 def rim(faces: list[Face]) -> set[int]:

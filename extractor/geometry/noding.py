@@ -7,11 +7,10 @@ Lines and arcs stay lines and arcs. `near` only absorbs the last digits of a fil
 from collections.abc import Iterator
 
 import numpy as np
-import shapely
 
 from extractor.finding import Point
 from extractor.geometry.arcs import Circular, circular, distance, meet_arcs, meet_line_arc, part_of
-from extractor.geometry.crowds import MOST_CROSSINGS, TooDenseError, overlapping
+from extractor.geometry.crowds import MOST_CROSSINGS, TooDenseError, close_pairs, overlapping
 from extractor.geometry.joining import components
 from extractor.geometry.network import Edge, Network, Strokes
 from extractor.rounding import ROUNDING
@@ -183,10 +182,10 @@ def _assemble(strokes: Strokes, cuts: _Cuts, near: float) -> Network:
 
 def _merge(at: Floats, near: float) -> tuple[Ints, Floats]:
     """Number the points so that those within `near` share a node; a node lies on the first of its points."""
-    unique, first, names = np.unique(at, axis=0, return_index=True, return_inverse=True)
-    names = names.reshape(-1)
-    points = shapely.points(unique)
-    one, two = shapely.STRtree(points).query(points, predicate="dwithin", distance=near)
+    places = np.ascontiguousarray(at).view(np.complex128).reshape(-1)
+    _, first, names = np.unique(places, return_index=True, return_inverse=True)
+    names, unique = names.reshape(-1), at[first]
+    one, two = close_pairs(unique, near)
     home = components(len(unique), one[one < two], two[one < two])
     order = np.lexsort((first, home))
     chosen = order[np.unique(home[order], return_index=True)[1]]

@@ -118,10 +118,10 @@ class Ink:
     @cached_property
     def tree(self) -> shapely.STRtree:
         """All edges but centre lines as chords, to ask what lies near a point."""
-        lines = [self.network.line(e) for e in self.network.edges if e.label >= 0]
-        points = np.array([p for line in lines for p in line]).reshape(-1, 2)
+        points, edge = self.network.chorded
+        drawn = np.array([e.label >= 0 for e in self.network.edges], dtype=bool)[edge]
         return shapely.STRtree(
-            shapely.linestrings(points, indices=np.repeat(np.arange(len(lines)), [*map(len, lines)]))
+            shapely.linestrings(points[drawn], indices=np.unique(edge[drawn], return_inverse=True)[1])
         )
 
     def boundary(self, cluster: Cluster) -> Floats:

@@ -88,8 +88,8 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> MetalFac
 
 def on_axis(network: Network, k: int, fine: float) -> bool:
     """True for an edge that runs along the axis."""
-    edge = network.edges[k]
-    return all(abs(p[1]) <= fine / 10 for p in (network.point(edge.a), network.point(edge.b), network.mid(edge)))
+    at_ends = all(abs(r) <= fine / 10 for _, r in network.ends(k))
+    return at_ends and abs(network.mid(network.edges[k])[1]) <= fine / 10
 
 
 def _largest_blob(faces: Sequence[Face]) -> tuple[list[Face], list[Face]]:

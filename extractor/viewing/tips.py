@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 
 from extractor.finding import Point
-from extractor.geometry.crowds import refuse_crowds
+from extractor.geometry.crowds import close_pairs, refuse_crowds
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints
 from extractor.values import dataclass
@@ -44,8 +44,7 @@ class Tips:
     def pairs(self) -> Ints:
         """Tips of two strokes at one place, int (2, m), each pair both ways round. Raises TooDenseError."""
         refuse_crowds(self.at, 2 * self.near)
-        points = shapely.points(self.at)
-        pairs: Ints = shapely.STRtree(points).query(points, predicate="dwithin", distance=2 * self.near)
+        pairs = close_pairs(self.at, 2 * self.near)
         return pairs[:, pairs[0] // 2 != pairs[1] // 2]
 
     @cached_property
