@@ -7,6 +7,7 @@ sees a DXF entity. Coordinates are as drawn, in drawing units.
 from collections.abc import Callable
 from dataclasses import field
 from enum import StrEnum
+from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
@@ -78,9 +79,19 @@ class Segments:
         """Number of segments."""
         return len(self.ends)
 
+    @cached_property
+    def _looks(self) -> tuple[list[int], Ints]:
+        """The first source of each look, all that it says but its handle; and of each segment's, int (n,)."""
+        first: dict[tuple[object, ...], int] = {}
+        look = np.array([first.setdefault(source[1:], k) for k, source in enumerate(self.sources)], dtype=np.int64)
+        return list(first.values()), look[self.source]
+
     def of(self, fits: Callable[[Source], bool]) -> npt.NDArray[np.bool_]:
-        """Which segments come of a source that fits, bool (n,)."""
-        return np.array([fits(source) for source in self.sources], dtype=bool)[self.source]
+        """Which segments come of a source that fits, whatever its handle, bool (n,)."""
+        firsts, look = self._looks
+        fit = np.zeros(len(self.sources), dtype=bool)
+        fit[firsts] = [fits(self.sources[k]) for k in firsts]
+        return fit[look]
 
 
 class Circle(NamedTuple):

@@ -125,7 +125,7 @@ class Network:
         return [n for n, edges in self.around.items() if len(edges) == 1]
 
     @cached_property
-    def _table(self) -> tuple[Ints, npt.NDArray[np.bool_]]:
+    def table(self) -> tuple[Ints, npt.NDArray[np.bool_]]:
         """The nodes of each edge, int (n, 2), and whether it is straight."""
         columns = np.fromiter(chain.from_iterable(self.edges), np.float64, 4 * len(self.edges)).reshape(-1, 4)
         return columns[:, :2].astype(np.int64), columns[:, 2] == 0
@@ -133,7 +133,7 @@ class Network:
     @cached_property
     def chorded(self) -> tuple[Floats, Ints]:
         """All edges as chords, one after the other: points float (m, 2), and the edge that each is on, int (m,)."""
-        ends, straight = self._table
+        ends, straight = self.table
         bent = {k: self.line(self.edges[k]) for k in np.flatnonzero(~straight).tolist()}
         count = np.full(len(ends), 2)
         count[list(bent)] = [len(line) for line in bent.values()]
@@ -146,7 +146,7 @@ class Network:
 
     def level_edges(self, axis: int, at: float, fine: float) -> set[int]:
         """Indices of edges that stay at one distance `at` within `fine`: from the axis (1), or along it (0)."""
-        ends, straight = self._table
+        ends, straight = self.table
         places = np.abs(self.nodes[:, axis]) if axis else self.nodes[:, axis]
         near = (np.abs(places[ends] - at) <= fine).all(axis=1)
         bent = np.flatnonzero(near & ~straight).tolist()

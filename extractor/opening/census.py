@@ -6,7 +6,7 @@ plain kinds that draw outlines are counted, over entities and blocks alike.
 
 import re
 from collections import Counter
-from itertools import chain
+from itertools import chain, compress
 
 from ezdxf.document import Drawing
 
@@ -57,11 +57,9 @@ def census(data: bytes) -> Census | None:
     named: Counter[bytes] = Counter()
     merged: list[int] = []
     kind, points = b"", 0
-    for number, (code, value) in enumerate(zip(codes, values, strict=False)):
-        if code not in looked_at:
-            continue
-        if code in starts:
-            kind, points = value.strip(), 0
+    for number in compress(range(len(values)), map(looked_at.__contains__, codes)):
+        if codes[number] in starts:
+            kind, points = values[number].strip(), 0
             named[kind] += 1
         elif kind in SINGLE:
             points += 1

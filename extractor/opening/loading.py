@@ -12,7 +12,7 @@ import io
 from collections.abc import Iterable, Iterator
 from dataclasses import field
 from functools import cached_property
-from itertools import groupby, repeat
+from itertools import compress, count, groupby, repeat
 from operator import itemgetter
 from typing import Any
 
@@ -67,12 +67,12 @@ class _Form:
         found = tuple((k, size) for at in ("start", "end") for name, k, size in self.points if name == at)
         return found if self.kind is Line and len(found) == len(self.points) == 2 else ()
 
-    def rows(self, values: list[str], start: int, count: int, doc: Drawing) -> Iterator[LineRow]:
-        """Lines whose groups begin at a place, `count` of them, in rows; raises `ValueError` where a number is none."""
-        columns = [values[start + k : start + count * self.size : self.size] for k in range(self.size)]
-        numbers = [columns[k + i] if i < size else ["0"] * count for k, size in self.ends for i in range(3)]
+    def rows(self, values: list[str], start: int, number: int, doc: Drawing) -> Iterator[LineRow]:
+        """So many lines from a place on, in rows; raises `ValueError` where a number is none."""
+        columns = [values[start + k : start + number * self.size : self.size] for k in range(self.size)]
+        numbers = [columns[k + i] if i < size else ["0"] * number for k, size in self.ends for i in range(3)]
         ends = np.array([list(map(float, column)) for column in numbers]).T
-        looks = zip(*(columns[k] for _, k, _ in self.singles), strict=True) if self.singles else repeat((), count)
+        looks = zip(*(columns[k] for _, k, _ in self.singles), strict=True) if self.singles else repeat((), number)
         at = 0
         for _, alike in groupby(looks):
             end = at + sum(1 for _ in alike)
@@ -126,13 +126,13 @@ def _tags(text: str) -> tuple[list[int], list[str]]:
         number = {code: int(code) for code in set(codes[: len(values)])}
     except ValueError as error:
         raise _OddError from error
-    return [number[code] for code, _ in zip(codes, values, strict=False)], values
+    return list(map(number.__getitem__, codes[: len(values)])), values
 
 
 def _without_runs(codes: list[int], values: list[str], runs: list[_Run]) -> Iterator[DXFTag]:
     """All tags to the end mark, without the entities that are listed in `runs` as those behind the first of one."""
     forms: dict[tuple[str, tuple[int, ...]], _Form | None] = {}
-    starts = [k for k, code in enumerate(codes) if code == START]
+    starts = list(compress(count(), map(START.__eq__, codes)))
     named = _names(codes, values, starts)
     run = None
     for k, (start, end) in enumerate(zip(starts, [*starts[1:], len(codes)], strict=True)):
@@ -163,9 +163,7 @@ def _without_runs(codes: list[int], values: list[str], runs: list[_Run]) -> Iter
 def _names(codes: list[int], values: list[str], starts: list[int]) -> frozenset[str]:
     """All that a header, a layer or an entity may name a style by, in small letters; the header comes first."""
     header = values[: starts[1]] if len(starts) > 1 else values
-    return UNNAMED | frozenset(
-        v.strip().lower() for v in (*header, *(v for c, v in zip(codes, values, strict=True) if c in NAMING))
-    )
+    return UNNAMED | frozenset(v.strip().lower() for v in {*header, *compress(values, map(NAMING.__contains__, codes))})
 
 
 def _unread(codes: list[int], values: list[str], named: frozenset[str]) -> bool:

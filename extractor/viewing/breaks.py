@@ -88,15 +88,11 @@ def _mirrored(line: Floats) -> bool:
 def _way(network: Network, node: int, side: int, fine: float) -> list[Point]:
     """The places from a node on the axis along one line as long as it goes outward."""
     way, last, seen = [network.point(node)], None, {node}
+    places, edges = network.places, network.edges
     while True:
-        outward = [
-            (other, k)
-            for k in network.around[node]
-            for other in (network.edges[k].a + network.edges[k].b - node,)
-            if network.edges[k].label >= 0
-            and other not in seen
-            and (network.point(other)[1] - way[-1][1]) * side > fine
-        ]
+        radius = way[-1][1]
+        beside = ((edges[k].a + edges[k].b - node, k) for k in network.around[node] if edges[k].label >= 0)
+        outward = [(n, k) for n, k in beside if (places[n][1] - radius) * side > fine and n not in seen]
         if not outward:
             return way
         node, last = min(outward, key=lambda found: _turn(network, way, last, *found))

@@ -18,7 +18,7 @@ from extractor.values import dataclass
 from extractor.viewing.alike import ALONG, SAME, SKEW, SQUARE
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
-from extractor.viewing.end_views import is_keyed, is_round
+from extractor.viewing.end_views import hull_of, is_keyed, is_round
 from extractor.viewing.evidence import Evidence, is_plain, stray_lines, weigh
 from extractor.viewing.half_alone import is_one_sided
 from extractor.viewing.pictures import is_picture
@@ -338,7 +338,7 @@ def _is_round(ink: Ink, view: View) -> bool:
     all_round = np.diff(turns, append=turns[0] + 2 * np.pi).max() < ALL_ROUND
     if view.halves != "both" or not all_round:
         return False
-    boundary = np.vstack([ink.boundary(ink.clusters[k]) for k in view.members])
+    boundary = hull_of(np.vstack([ink.boundary(ink.clusters[k]) for k in view.members]))
     if is_round(boundary) or is_keyed(boundary):
         return True
     if reach.min() <= (1 - DENTED) * reach.max():

@@ -13,6 +13,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.geometry.arcs import circular, length
+from extractor.geometry.crowds import ASKEW
 from extractor.geometry.network import Face, Network, Strokes, rim, without_boxes
 from extractor.sheet import Floats, Segments
 from extractor.values import dataclass
@@ -28,6 +29,8 @@ an axis that is drawn, where the teeth of a thread stand half a pitch apart."""
 
 CLOSE_BY = 0.001
 """A mirror image that is there at all mostly lies within this share of that distance."""
+MANY = 1_000
+"""Of more samples of a figure some are looked at before the others; a matter of speed alone."""
 WIDER = 10.0
 """So many times as far is looked next; a matter of speed alone."""
 PLAIN = 1e-4
@@ -73,8 +76,9 @@ class Cluster:
         """True if its boundary is a plain rectangle, upright or not."""
         if not self.closed:
             return False
-        margin = PLAIN * self.diagonal
-        return bool((shapely.distance(shapely.points(self.samples), shapely.boundary(self.frame)) <= margin).all())
+        margin, border = PLAIN * self.diagonal, shapely.boundary(self.frame)
+        some = self.samples[:: 1 + len(self.samples) // MANY]  # most figures show by few that they are none
+        return all((shapely.distance(shapely.points(row), border) <= margin).all() for row in (some, self.samples))
 
     @cached_property
     def frame(self) -> shapely.Geometry:
@@ -126,29 +130,45 @@ class Ink:
 
     def boundary(self, cluster: Cluster) -> Floats:
         """A cluster's boundary as points, float (n, 2), its arcs in chords."""
-        return np.array([p for e in cluster.rim for p in self.network.line(self.network.edges[e])]).reshape(-1, 2)
+        points, edge = self.network.chorded
+        return points[np.isin(edge, cluster.rim)]
 
     def mirrored(self, clusters: Sequence[Cluster], axis: Axis) -> list[float]:
         """Share of each cluster's boundary that has its mirror image about the axis somewhere on the sheet."""
         if not clusters:
             return []
-        images = shapely.points(axis.mirror(np.vstack([cluster.samples for cluster in clusters])))
+        images = axis.mirror(np.vstack([cluster.samples for cluster in clusters]))
         sizes = [len(cluster.samples) for cluster in clusters]
         within = PARTNER[bool(axis.drawn)] * np.repeat([cluster.diagonal for cluster in clusters], sizes)
         found = np.split(self.near_line(images, within), np.cumsum(sizes)[:-1])
         return [float(c.weights[near].sum() / c.weights.sum()) for c, near in zip(clusters, found, strict=True)]
 
-    def near_line(self, points: npt.NDArray[np.object_], within: Floats) -> npt.NDArray[np.bool_]:
-        """Which points have a line within a distance of their own: looked for close by first, where most have theirs.
+    @cached_property
+    def _marks(self) -> tuple[Floats, Floats]:
+        """Places on straight edges but centre lines, float (n, 2), in the order in which they lie along ASKEW."""
+        ends, straight = self.network.table
+        ends = ends[straight & np.array([e.label >= 0 for e in self.network.edges], dtype=bool)]
+        a, b = self.network.nodes[ends].transpose(1, 0, 2)
+        places = np.vstack([a + share * (b - a) for share in SAMPLED])
+        order = np.argsort(along := places @ ASKEW)
+        return places[order], along[order]
 
-        A long search finds every line of a long row about each of its points: it is left to those that no shorter one
-        serves, each search WIDER than the one before.
+    def near_line(self, places: Floats, within: Floats) -> npt.NDArray[np.bool_]:
+        """Which places, float (n, 2), have a line within a distance of their own.
+
+        Most images of samples are samples. A long search finds every line of a long row about each of its points: it is
+        left to those that no shorter one serves, each search WIDER than the one before.
         """
-        met = np.zeros(len(points), dtype=bool)
-        rest, share = np.arange(len(points)), CLOSE_BY
+        marks, along = self._marks
+        met = np.zeros(len(places), dtype=bool)
+        for by in (0, 1) if len(marks) else ():
+            beside = (np.searchsorted(along, places @ ASKEW) - by).clip(0, len(marks) - 1)
+            met |= np.hypot(*(marks[beside] - places).T) <= CLOSE_BY * within
+        rest, share = np.flatnonzero(~met), CLOSE_BY
         while len(rest):
             distance = min(share, 1.0) * within[rest]
-            met[rest[self.tree.query(points[rest], predicate="dwithin", distance=distance)[0]]] = True
+            points = shapely.points(places[rest])
+            met[rest[self.tree.query(points, predicate="dwithin", distance=distance)[0]]] = True
             rest = rest[~met[rest]] if share < 1.0 else rest[:0]
             share *= WIDER
         return met

@@ -231,10 +231,16 @@ def is_keyed(rim: Floats) -> bool:
     return bool(len(chords) == 1 and chords[0] <= KEY * 2 * radius)
 
 
+def hull_of(rim: Floats) -> Floats:
+    """The hull of a figure, float (m, 2), with its first point as the last again."""
+    corners: Floats = shapely.get_coordinates(shapely.multipoints(rim).convex_hull)
+    return corners
+
+
 def _hull(rim: Floats) -> npt.NDArray[np.object_]:
     """The edges of the hull of a figure, none where it is a line."""
-    hull = shapely.multipoints(rim).convex_hull
-    corners = shapely.get_coordinates(hull) if hull.geom_type == "Polygon" else np.zeros((0, 2))
+    corners = hull_of(rim)
+    corners = corners if len(corners) > 3 else corners[:0]
     edges: npt.NDArray[np.object_] = shapely.linestrings(np.stack([corners[:-1], corners[1:]], axis=1))
     return edges
 

@@ -220,21 +220,18 @@ def _radial(ink: Ink, view: View) -> tuple[set[int], set[int], list[int]]:
     """
     fine = CROSSING * view.size
     walls, near, inner = set[int](), set[int](), list[int]()
-    folded = view.axis.fold(ink.network.nodes).tolist()
-    for k in view.members:
-        rim = set(ink.clusters[k].rim)
-        for e in ink.clusters[k].edges:
-            edge = ink.network.edges[e]
-            (z0, r0), (z1, r1) = folded[edge.a], folded[edge.b]
-            if edge.bulge or abs(z0 - z1) > fine or not view.low + 5 * fine < z0 < view.high - 5 * fine:
-                continue
-            z = round(z0 / (2 * fine))
-            if e in rim:
-                walls.add(z)
-                continue
-            inner.append(z)
-            if min(r0, r1) <= fine and max(r0, r1) >= -fine:
-                near |= {z - 1, z, z + 1}
+    folded = view.axis.fold(ink.network.nodes)
+    for cluster in (ink.clusters[k] for k in view.members):
+        edges = np.array(cluster.edges)
+        ends, straight = ink.network.table
+        z, r = folded[ends[edges]].transpose(2, 0, 1)
+        square = straight[edges] & (np.abs(z[:, 0] - z[:, 1]) <= fine)
+        square &= (view.low + 5 * fine < z[:, 0]) & (z[:, 0] < view.high - 5 * fine)
+        step, on_rim = np.round(z[:, 0] / (2 * fine)).astype(np.int64), np.isin(edges, cluster.rim)
+        walls |= set(step[square & on_rim].tolist())
+        inner += step[square & ~on_rim].tolist()
+        across = step[square & ~on_rim & (r.min(axis=1) <= fine) & (r.max(axis=1) >= -fine)].tolist()
+        near |= {k + by for k in across for by in (-1, 0, 1)}
     return walls, near, inner
 
 

@@ -309,7 +309,8 @@ def test_points_near_a_line_are_those_that_a_plain_measure_finds(near):
     sheet = sheet_of(full_outline(shaft(), None))
     made = prepare(assign(sheet), sheet.segments)
     rng = np.random.default_rng(7)
-    points = shapely.points(np.vstack([rng.uniform(-80, 20, (200, 2)), made.clusters[0].samples + 0.4 * near]))
-    within = near * rng.uniform(0.5, 1.5, len(points))
+    places = np.vstack([rng.uniform(-80, 20, (200, 2)), *(made.clusters[0].samples + by * near for by in (0.4, 0.0))])
+    within = near * rng.uniform(0.5, 1.5, len(places))
     lines = shapely.MultiLineString([made.network.line(e) for e in made.network.edges])
-    assert made.near_line(points, within).tolist() == (shapely.distance(points, lines) <= within).tolist()
+    plain = shapely.distance(shapely.points(places), lines) <= within
+    assert made.near_line(places, within).tolist() == plain.tolist()
