@@ -125,6 +125,14 @@ def aims_of(groove: Groove, tolerance: float) -> Aims:
     >>> round(aims_of(g, 0.02).floor.aim, 3)
     33.95
     """
+    if tolerance not in groove.worked_out:
+        groove.worked_out[tolerance] = _aims_of(groove, tolerance)
+    aims: Aims = groove.worked_out[tolerance]
+    return aims
+
+
+def _aims_of(groove: Groove, tolerance: float) -> Aims:
+    """The aims, worked out."""
     spots = _spots(groove, groove.places, tolerance)
     fixed = _spots(groove, [place for place in groove.places if not place.relative], tolerance)
     width = _width(groove, fixed, tolerance)

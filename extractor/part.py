@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import field
 from functools import cached_property
 from itertools import pairwise
-from typing import Literal
+from typing import Any, Literal
 
 from extractor.distance import Distance, Placing
 from extractor.finding import Finding, Point, stopped
@@ -166,6 +166,11 @@ class Groove:
         """The mouth's height h in its side's frame."""
         return self.side.sign * float(getattr(self, self.side.land))
 
+    @cached_property
+    def worked_out(self) -> dict[object, Any]:
+        """What follows from it alone and is asked for again and again, by what it hangs on besides."""
+        return {}
+
     @property
     def middle(self) -> float:
         """The z half way between its ends along the axis."""
@@ -261,6 +266,11 @@ class Part:
             raise ValueError("a part has a diameter and a length")
         if [g.id for g in self.grooves] != list(range(1, len(self.grooves) + 1)):
             raise ValueError("grooves are numbered 1, 2, 3 from the front face")
+
+    @cached_property
+    def worked_out(self) -> dict[object, Any]:
+        """What follows from it alone and is asked for again and again, by what it hangs on besides."""
+        return {}
 
     @property
     def unit(self) -> float:

@@ -245,7 +245,7 @@ def _plain(groove: Groove, setting: Setting, barred: Collection[Way]) -> tuple[l
     finding = not_programmed(groove, drawn, part, shop.machine.tolerance)
     if finding := finding or between_counts(groove, aims, setting.increments):
         return [], finding
-    tools = [tool for tool in shop.tools if (groove.id, tool.name, False) not in barred]
+    tools = [tool for tool in shop.tools if not barred or (groove.id, tool.name, False) not in barred]
     answers = [_answer(groove, drawn, tool, setting, aims) for tool in tools]
     if not any(isinstance(answer, Fit) for answer in answers):
         # Rather an insert whose width lies near a limit than none.
@@ -260,10 +260,11 @@ def _answer(
 ) -> Fit | Misfit:
     """One insert held against a groove, or against the core of one with slopes, whose aims may be given."""
     part, shop = setting.part, setting.shop
-    if not bears(drawn, groove, tool):
-        return Misfit(tool, "slope")
-    if not leaves_corners(drawn, tool, shop.machine.tolerance):
-        return Misfit(tool, "round")
+    if drawn.shape == "tapered":
+        if not bears(drawn, groove, tool):
+            return Misfit(tool, "slope")
+        if not leaves_corners(drawn, tool, shop.machine.tolerance):
+            return Misfit(tool, "round")
     return fit(groove, tool, part, shop, aims, to_limits=to_limits)
 
 

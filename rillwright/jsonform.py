@@ -59,6 +59,10 @@ class OneByOne(list[Any]):
         return iter(self._values)
 
 
+AS_IT_IS = (OneByOne, float, int, str, type(None))
+"""What `json` takes as it stands."""
+
+
 def dumped(document: Any) -> Iterator[str]:
     """One JSON document as text, piece by piece, ending in a line feed; anything odd in a name is escaped.
 
@@ -92,6 +96,8 @@ def _pieces(value: Any, feed: str) -> Iterator[str]:
 
 def _text(value: Any, feed: str) -> str:
     """A value as text, as a whole."""
+    if type(value) is float and isfinite(value):  # most are
+        return float.__repr__(value)
     if isinstance(value, str):
         return encode_basestring_ascii(value)
     if value is None or isinstance(value, bool):
@@ -116,16 +122,16 @@ def dump(document: Any) -> str:
 
 def as_json(value: Any) -> Any:
     """A value as `json` takes it: dataclasses as objects, tuples as lists, anything else as it is."""
-    if isinstance(value, OneByOne):
+    if isinstance(value, AS_IT_IS):
         return value
-    if is_dataclass(value):
+    if plan := _plan(value.__class__):
         form: Json = {}
-        for one in fields(value):
-            inner = getattr(value, one.name)
-            if one.metadata.get("open"):
+        for name, key, laid_open, spare, default in plan:
+            inner = getattr(value, name)
+            if laid_open:
                 form |= as_json(inner)
-            elif not (one.metadata.get("spare") and inner == one.default):
-                form[_key(one)] = as_json(inner)
+            elif not (spare and inner == default):
+                form[key] = as_json(inner)
         return form
     if isinstance(value, Mapping):
         return {name: as_json(one) for name, one in value.items()}
@@ -139,6 +145,15 @@ def from_json(kind: Callable[..., T], document: Any) -> T:
     """The value of a kind that a document holds, checked throughout; FormError where it does not."""
     found: T = _reader(kind)(document)
     return found
+
+
+@cache
+def _plan(kind: Any) -> tuple[tuple[str, str, bool, bool, Any], ...]:
+    """How a dataclass becomes an object: name and key of each field, whether it is open or spare, its default."""
+    return tuple(
+        (one.name, _key(one), bool(one.metadata.get("open")), bool(one.metadata.get("spare")), one.default)
+        for one in (fields(kind) if is_dataclass(kind) else ())
+    )
 
 
 def _key(one: "Field[Any]") -> str:

@@ -1,6 +1,7 @@
 """The record in a file: the one door by which records come in, for sheets, for inserts and for what lies there."""
 
 import json
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -22,6 +23,7 @@ def read_record(path: Path) -> Record:
     return record_in(b"" if endless else path.read_bytes(), show(path))
 
 
+@lru_cache(maxsize=1)  # one drawing's is asked for by several, one after the other
 def record_in(data: bytes, name: str) -> Record:
     """The record in the bytes of a file; SettingsError where they are none."""
     try:

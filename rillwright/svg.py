@@ -5,7 +5,9 @@ that one drawing serves light, dark and paper. Picture units are roughly screen 
 """
 
 import math
+import re
 from collections.abc import Iterable, Sequence
+from functools import cache
 
 from markupsafe import Markup, escape
 
@@ -24,19 +26,30 @@ def tag(name: str, *inside: str, **attributes: object) -> Markup:
     Markup('<text x="1.5" class="t">&lt;3&gt;</text>')
     """
     words = "".join(
-        f' {key.rstrip("_").replace("_", "-")}="{escape(_plain(value))}"'
-        for key, value in attributes.items()
-        if value is not None
+        [
+            f' {_key(key)}="{_number(value) if type(value) is float else escape(_plain(value))}"'
+            for key, value in attributes.items()
+            if value is not None
+        ]
     )
-    body = Markup("").join(escape(part) for part in inside)
+    body = "".join([escape(part) for part in inside])
     return Markup(f"<{name}{words}>{body}</{name}>") if body else Markup(f"<{name}{words}/>")
+
+
+@cache
+def _key(name: str) -> str:
+    """The name of an attribute."""
+    return name.rstrip("_").replace("_", "-")
 
 
 def _plain(value: object) -> str:
     """Numbers with at most two decimals, anything else as text."""
-    if isinstance(value, float):
-        return f"{value:.2f}".rstrip("0").rstrip(".")
-    return str(value)
+    return _number(value) if isinstance(value, float) else str(value)
+
+
+def _number(value: float) -> str:
+    """A number with at most two decimals."""
+    return f"{value:.2f}".rstrip("0").rstrip(".")
 
 
 def joined(parts: Iterable[str]) -> Markup:
@@ -74,13 +87,17 @@ def _corners(points: Iterable[Dot]) -> str:
     return " ".join(dict.fromkeys(f"{_plain(float(x))},{_plain(float(y))}" for x, y in points))
 
 
+NOUGHTS = re.compile(r"\.?0+(?=[ L]|$)")
+"""The decimals at the end of a number of two that say nothing."""
+
+
 def outline(points: Sequence[Dot], closed: bool = False) -> str:
     """Path data through the points.
 
     >>> outline([(0, 0), (2, 0), (2, 1.25)], closed=True)
     'M0 0L2 0L2 1.25Z'
     """
-    steps = "L".join(f"{_plain(float(x))} {_plain(float(y))}" for x, y in points)
+    steps = NOUGHTS.sub("", "L".join([f"{x:.2f} {y:.2f}" for x, y in points]))
     return f"M{steps}{'Z' if closed else ''}" if steps else ""
 
 

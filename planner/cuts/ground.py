@@ -60,12 +60,20 @@ def stretch_of(line: ProfilePoints, low: float, high: float) -> ProfilePoints:
 
 def ground_of(part: Part, groove: Groove) -> Ground:
     """The ground that a groove is cut into."""
-    if not groove.side.axial:
-        return Ground(groove.side, _from_front(part), ())
-    if groove.side.hollow:
+    if groove.where not in part.worked_out:
+        part.worked_out[groove.where] = _ground(part, groove.side)
+    ground: Ground = part.worked_out[groove.where]
+    return ground
+
+
+def _ground(part: Part, side: Side) -> Ground:
+    """The ground of one side."""
+    if not side.axial:
+        return Ground(side, _from_front(part), ())
+    if side.hollow:
         bore = tuple((z, -radius) for z, radius in part.bore or ())
-        return Ground(groove.side, _filled(bore, part), bore)
-    return Ground(groove.side, part.lands, part.outline)
+        return Ground(side, _filled(bore, part), bore)
+    return Ground(side, part.lands, part.outline)
 
 
 def _filled(bore: ProfilePoints, part: Part) -> ProfilePoints:

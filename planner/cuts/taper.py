@@ -86,7 +86,7 @@ def leaves_corners(drawn: Groove, tool: Tool, tolerance: float) -> bool:
     another matter (`planner.fit`).
     """
     apart = abs(drawn.corner_radius - tool.corner_radius) * (sqrt(2) - 1)
-    return drawn.shape != "tapered" or drawn.corner_radius <= EPS or apart <= tolerance / 2
+    return drawn.corner_radius <= EPS or apart <= tolerance / 2
 
 
 def bears(drawn: Groove, core: Groove, tool: Tool) -> bool:
