@@ -6,7 +6,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from extractor.geometry.crowds import TooDenseError
+from extractor.geometry.crowds import TooDenseError, close_pairs
 from extractor.geometry.network import Edge, Network, Strokes, rim, without_boxes
 from extractor.geometry.noding import node
 
@@ -121,3 +121,35 @@ def test_faces_are_those_of_a_general_geometry_library(rows):
 def test_no_strokes_make_an_empty_network():
     network = node(strokes(), NEAR)
     assert (network.edges, network.faces) == ((), ())
+
+
+SQUARE = np.array([-np.sin(0.4321), np.cos(0.4321)])
+"""Square to the line along which places are put in order: all that lie so have one place along it."""
+PLACES = {
+    "scattered": np.random.default_rng(3).uniform(0, 20, (300, 2)),
+    "doubled": np.repeat(np.random.default_rng(4).uniform(0, 90, (100, 2)), 3, axis=0),
+    "square to the order": np.arange(200)[:, None] / 3 * SQUARE,
+    "far from the origin": np.random.default_rng(5).uniform(0, 20, (300, 2)) + 1e8,
+    "none": np.zeros((0, 2)),
+}
+
+
+@pytest.mark.parametrize("name", PLACES)
+def test_places_near_one_another_are_those_that_a_plain_measure_finds(name):
+    places = PLACES[name]
+    apart = np.hypot(*(places[:, None] - places[None]).transpose(2, 0, 1))
+    one, two = np.nonzero(apart <= 0.75)
+    assert close_pairs(places, 0.75).tolist() == [one[one != two].tolist(), two[one != two].tolist()]
+
+
+def test_places_just_within_reach_are_near_and_just_beyond_are_not():
+    places = np.array([[0.0, 0.0], [0.9999, 0.0], [0.9999, 1.0001]])
+    assert close_pairs(places, 1.0).tolist() == [[0, 1], [1, 0]]
+
+
+def test_a_network_cuts_its_edges_into_chords_one_after_the_other():
+    network = node(strokes(*BOX, (20, 0, 30, 0, 1.0), (12, 0, 14, 0)), NEAR)
+    points, edge = network.chorded
+    rows = [points[edge == k].tolist() for k in range(len(network.edges))]
+    assert rows == [[list(p) for p in network.line(e)] for e in network.edges]
+    assert max(map(len, rows)) > 20
