@@ -11,7 +11,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from extractor.geometry.profile import Piece
+from extractor.geometry.profile import ABOUT, MANY, Piece, columns
 from extractor.sheet import Floats
 
 MOST_TURN = {False: math.radians(45.5), True: math.radians(50)}
@@ -65,6 +65,8 @@ UNEVEN = 5.0
 
 def rounded(chain: Sequence[Piece], fine: float) -> list[Piece]:
     """The chain with its runs of chords replaced by arcs; corners may be off a circle by `fine`."""
+    if not _may_be_round(chain):
+        return list(chain)
     result: list[Piece] = []
     k = 0
     chain = _cornered(chain)
@@ -75,6 +77,17 @@ def rounded(chain: Sequence[Piece], fine: float) -> list[Piece]:
         result.append(piece)
         k += count
     return result
+
+
+def _may_be_round(chain: Sequence[Piece]) -> bool:
+    """False for a long chain in which no line turns into the next by as little as chords do."""
+    if len(chain) < MANY:
+        return True
+    z0, r0, z1, r1 = columns(chain)[:4]
+    run, rise, (one, two) = z1 - z0, r1 - r0, (slice(-1), slice(1, None))
+    turn = np.abs(np.arctan2(run[one] * rise[two] - rise[one] * run[two], run[one] * run[two] + rise[one] * rise[two]))
+    little = (turn > STRAIGHT_ON / ABOUT) & (turn < max(MOST_TURN.values()) * ABOUT)
+    return bool(little.any())
 
 
 def _promising(run: Sequence[Piece], fine: float) -> Iterator[int]:

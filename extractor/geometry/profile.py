@@ -10,9 +10,12 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
+import numpy as np
+
 from extractor.finding import Point
-from extractor.geometry.arcs import Circular, chords, circular, distance, meet_lines, part_of
+from extractor.geometry.arcs import Circular, chords, circular, distance, part_of
 from extractor.part import ProfilePoints
+from extractor.sheet import Floats
 
 SPECK = 1e-3
 """Share of `fine` below which a piece is a speck that a snap left."""
@@ -25,6 +28,13 @@ LEAST_RISE = 0.2
 
 FIVE_DEGREES = 0.087
 """Sine of the angle below which two lines are too near to parallel for their ends to say where they cross."""
+
+
+MANY = 100
+"""Rows of so many pieces are looked over as a whole before they are gone through; a matter of speed alone."""
+
+ABOUT = 1 + 1e-6
+"""What is looked over so is looked at more closely where it all but fails."""
 
 
 class Piece(NamedTuple):
@@ -83,6 +93,9 @@ def joined(profile: Iterable[Piece], fine: float) -> list[Piece]:
 
     `fine` is the length below which two places are taken as the same.
     """
+    profile = list(profile)
+    if not _may_join(profile, fine):
+        return profile
     row: list[Piece] = []
     for piece in profile:
         if piece.size <= fine * SPECK:
@@ -92,6 +105,25 @@ def joined(profile: Iterable[Piece], fine: float) -> list[Piece]:
         else:
             row.append(piece)
     return row
+
+
+def columns(profile: Sequence[Piece]) -> Floats:
+    """Both ends and the bulge of each piece, float (5, n)."""
+    rows = [(*start, *end, bulge) for start, end, bulge, _ in profile]
+    return np.array(rows, dtype=np.float64).reshape(-1, 5).T
+
+
+def _may_join(profile: Sequence[Piece], fine: float) -> bool:
+    """False for a long row in which no piece is a speck or carries on from the one before: most are such."""
+    if len(profile) < MANY:
+        return True
+    z0, r0, z1, r1, bulge = columns(profile)
+    run, rise, (one, two) = z1 - z0, r1 - r0, (slice(-1), slice(1, None))
+    across = np.abs(run[one] * rise[two] - rise[one] * run[two])
+    in_line = across <= ABOUT * fine / 2 * np.maximum(np.hypot(z1[two] - z0[one], r1[two] - r0[one]), fine)
+    alike = (bulge[one] != 0) == (bulge[two] != 0)
+    specks = np.hypot(run, rise) <= ABOUT * fine * SPECK
+    return bool(specks.any() or (alike & (in_line | (bulge[one] != 0))).any())
 
 
 def tidy(profile: Iterable[Piece], fine: float) -> Profile:
@@ -147,13 +179,17 @@ def sharpen(profile: Sequence[Piece], drawn: Sequence[Piece], reach: float) -> l
     `drawn` holds for each piece the whole segment it was cut from, in (z, radius). A corner moves by at most
     `reach`; arcs and lines nearly in line with one another keep the corner they have.
     """
+    z0, r0, z1, r1, bulge = columns(drawn)
+    run, rise, (one, two) = z1 - z0, r1 - r0, (slice(-1), slice(1, None))
+    size, cross = np.hypot(run, rise), run[one] * rise[two] - rise[one] * run[two]
+    met = (np.abs(cross) > FIVE_DEGREES * size[one] * size[two]) & (bulge[one] == 0) & (bulge[two] == 0)
+    apart = (z0[two] - z0[one]) * rise[two] - (r0[two] - r0[one]) * run[two]
+    share = apart / np.where(met, cross, 1.0)
+    z, r = z0[one] + share * run[one], r0[one] + share * rise[one]
+    ends = columns(profile)[2:4, :-1]
+    met &= np.hypot(z - ends[0], r - ends[1]) <= reach
     result = list(profile)
-    for k in range(len(result) - 1):
-        one, two = drawn[k], drawn[k + 1]
-        if one.bulge or two.bulge:
-            continue
-        corner = meet_lines(*one.ends, *two.ends, FIVE_DEGREES)
-        if corner and distance(corner, result[k].end) <= reach:
-            result[k] = result[k]._replace(end=corner)
-            result[k + 1] = result[k + 1]._replace(start=corner)
+    for k, corner in zip(np.flatnonzero(met).tolist(), zip(z[met].tolist(), r[met].tolist(), strict=True), strict=True):
+        result[k] = result[k]._replace(end=corner)
+        result[k + 1] = result[k + 1]._replace(start=corner)
     return result

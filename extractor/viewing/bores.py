@@ -98,6 +98,8 @@ def _gates(network: Network, edges: set[int], fine: float) -> set[int]:
             radial.append((min(abs(r0), abs(r1)), max(abs(r0), abs(r1)), (z0 + z1) / 2, k))
     tops: dict[tuple[int, int], list[Point]] = {}  # by squares as wide as `fine`: at a wall of many grooves stand many
     found: set[int] = set()
+    if not any(row[0] <= fine for row in radial):
+        return found
     for low, high, z, k in sorted(radial):
         row, column = _square(z, low, fine)
         near = (top for i in (0, -1, 1) for j in (0, -1, 1) for top in tops.get((row + i, column + j), ()))
