@@ -15,7 +15,7 @@ from extractor.sheet import Text
 @pytest.mark.parametrize(("rise", "out"), [(0.0099, False), (0.0101, True)])
 def test_a_line_ten_long_that_rises_out_of_the_sheet(rise, out):
     line = ezdxf.new().modelspace().add_line((0, 0, 0), (10, 0, rise))
-    assert tilted(line, Matrix44()) is out
+    assert tilted(line, Matrix44()) == out
 
 
 @pytest.mark.parametrize(("size", "shown"), [(0.9e6, True), (1.1e6, False), (1.1e-6, True), (0.9e-6, False)])
