@@ -38,6 +38,18 @@ def test_a_path_through_nothing_is_empty():
     assert outline([]) == ""
 
 
+def test_a_path_says_its_places_as_shortly():
+    corners = [(100.0, 0.0), (0.05, 10.5), (-0.001, 20), (1000.1, -70.25), (0.004, 0.996)]
+    assert outline(corners) == "M100 0L0.05 10.5L-0 20L1000.1 -70.25L0 1"
+    assert outline(corners[:2], closed=True) == "M100 0L0.05 10.5Z"
+
+
+@given(st.lists(st.tuples(st.floats(-1e7, 1e7), st.floats(-1e7, 1e7)), min_size=1))
+def test_a_path_has_the_numbers_that_attributes_have(corners):
+    shown = [tag("g", x=x, y=y).split('"')[1::2] for x, y in corners]
+    assert outline(corners) == "M" + "L".join(" ".join(pair) for pair in shown)
+
+
 def test_a_picture_is_one_well_formed_element_with_a_name():
     made = picture(100, 50, 'a "part"', line((0, 0), (1, 1), "l"), label((1, 2), "<"), id="p")
     root = ElementTree.fromstring(made)
