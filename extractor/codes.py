@@ -125,6 +125,11 @@ class DrawingCode(Code):
     )
     FACE_GROOVE = entry(CAUTION, "Look at the recess in the face before it is cut.")
 
+    # The notes.
+    OUT_OF_FORCE = entry(
+        STOP, "Get the drawing that is in force, or accept it if the words are about something else.", ("accept",)
+    )
+
     # The figures.
     UNITS_UNKNOWN = entry(
         STOP, "Give --units mm or --units in; in a program, write its word for the units.", ("units",)

@@ -41,8 +41,7 @@ SMALL = 0.1
 """Letters are no larger than this share of the view's size."""
 
 LETTERS = 20
-"""So many small figures beside the view of a sheet without a text are letters drawn as lines: a few are marks. Those on
-a layer that is named for dimensions or texts are not counted."""
+"""So many small figures beside the view of a sheet without a text are letters drawn as lines: a few are marks."""
 
 
 def left_over(ledger: InkLedger, folded: Folded, found: Found) -> Finding | None:
@@ -102,17 +101,28 @@ def letters_as_lines(sheet: Sheet, ink: Ink, roles: Roles, view: View) -> Findin
     """
     if sheet.texts or sheet.dimensions:
         return None
-    rest = (c for k, c in enumerate(ink.clusters) if k not in view.members and c.diagonal <= SMALL * view.size)
-    beside = [c.middle for c in rest if not view.covers(c.middle)]
+    rest = [c.box for k, c in enumerate(ink.clusters) if k not in view.members]
+    boxes = np.array([*rest, *_on_dimension_layers(ink, roles)]).reshape(-1, 2, 2)
+    small = np.hypot(*(boxes[:, 1] - boxes[:, 0]).T) <= SMALL * view.size
+    beside = [at for at in boxes[small].mean(axis=1).tolist() if not view.covers(at)]
     claimed = [k for claim in roles.claims if claim.role is Role.LETTER for k in claim.labels]
     if len(beside) + len(claimed) < LETTERS:
         return None
-    at = beside[0] if beside else line_of(sheet.segments, min(claimed))[0]
+    at: Point = (beside[0][0], beside[0][1]) if beside else line_of(sheet.segments, min(claimed))[0]
     words = (
         f"The letters of the sheet are drawn as lines, see {place_words(at)}: no size, tolerance or scale that it "
         "prints could be read; send the drawing with its texts, or --scale 1 takes all as drawn."
     )
     return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words, at, scales=(1.0,))
+
+
+def _on_dimension_layers(ink: Ink, roles: Roles) -> list[Floats]:
+    """Boxes, float (4,), of what hangs together among the strokes that only their layer names for dimensions."""
+    named = {k for claim in roles.claims if claim.by_layer and claim.role is Role.DIMENSION for k in claim.labels}
+    network = ink.network
+    pieces = network.pieces(frozenset(e.label for e in network.edges) - named) if named else ()
+    nodes = (network.nodes[np.array([network.edges[k][:2] for k in piece]).ravel()] for piece in pieces)
+    return [np.concatenate([at.min(axis=0), at.max(axis=0)]) for at in nodes]
 
 
 def _both_sides_of(height: float, ink: Ink, view: View) -> bool:

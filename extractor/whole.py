@@ -25,6 +25,7 @@ from extractor.sizing.groove_table import table_findings
 from extractor.sizing.material_notes import material_notes
 from extractor.sizing.off_outline import sized_as_rings
 from extractor.sizing.units import UnitsAnswer, weigh_units
+from extractor.sizing.void_words import out_of_force
 from extractor.twins import dimensions_at, heard_at_all
 from extractor.values import dataclass
 from extractor.viewing.choice import Candidate, pointer
@@ -98,6 +99,7 @@ class Whole:
         sheet = heard_at_all(self.given.sheet, folded.axis, found.outline[0][0], self.placed.twins)
         part, answer = _part_of(sheet, options, folded, found, self.placed.headed, findings)
         findings += filter(None, [array_at(self.given.sheet, folded.view)])
+        findings += out_of_force(self.given.sheet)
         findings += gap_findings(self.placed.gaps, part.units, answer.scale)
         return part, answer, tuple(self._with_places(f) for f in findings)
 

@@ -332,8 +332,9 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     found += [remarks.clashing(folded, sides[0].sign, *pair) for pair in paired.clashing]
     front = _extent(sides[0])[0]
     found += [remarks.crossing(folded, sides[0].sign, front, *pair) for pair in paired.crossing]
-    found += [told for s in sides for told in _of_one_half(folded, s)]
-    found += [told for s in sides for told in second_floors(folded, s.sign, paired.both, s.half.material.beside)]
+    rows = [_of_one_half(folded, s) for s in sides]
+    rows += [second_floors(folded, s.sign, paired.both, s.half.material.beside) for s in sides]
+    found += _once(folded, [told for row in rows for told in row])
     odd = ghost(folded, [s.seen for s in sides])
     found += [odd] if odd else []
     found += _unbounded(folded, sides)
@@ -360,6 +361,16 @@ def _unbounded(folded: Folded, sides: Sequence[HalfProfile]) -> list[Finding]:
     at = filled(folded, [s.seen for s in sides])
     found = [remarks.veiled(folded, sides[0].sign, m) for m in veiled]
     return found + ([remarks.inked(folded, sides[0].sign, at)] if at is not None else [])
+
+
+def _once(folded: Folded, row: Sequence[Finding]) -> list[Finding]:
+    """Findings without those that say of one half what is said of its mirror image: one answer is meant for both."""
+    kept = list[Finding]()
+    for one in row:
+        images = [folded.axis.mirror(np.array([f.at]))[0] for f in kept if f.code == one.code and f.at is not None]
+        if one.at is None or not any(np.abs(image - one.at).max() <= folded.pen for image in images):
+            kept.append(one)
+    return kept
 
 
 def _of_one_half(folded: Folded, side: HalfProfile) -> list[Finding]:

@@ -28,6 +28,9 @@ HEADING = re.compile(rf"\W*(?:[^\W\d_]{{4,}}|x?)\W*\b([a-z])\b\W*(?:m|[^\W\d_]{{
 NAMED = re.compile(rf"\W*{DETAIL}\W*\b[a-z]\b\W*(?:[^\W\d_]+\W*)?(?:{RATIO})?\W*")
 """The heading of a detail by its word, with its scale or without."""
 
+LETTER = re.compile(r"[A-Z]", re.I)
+"""What names a ring (ISO 128-3, from memory)."""
+
 LETTER_AT = 3.0
 """Letter heights beyond its rim within which a ring's letter stands, at most."""
 
@@ -80,7 +83,12 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension
 
 
 def _details(sheet: Sheet, features: Features) -> Iterator["_Detail"]:
-    """Every detail whose letter stands once at a ring on the view, and that is drawn larger."""
+    """Every detail whose letter stands once at a ring on the view, and that is drawn larger.
+
+    Where the letter stands nowhere, it may be drawn as lines: its ring is the only one without that the detail fits.
+    """
+    on_view = [c for c in sheet.circles if _on_view(c.centre, c.radius, features)]
+    bare = [c for c in on_view if not any(LETTER.fullmatch(t.text.strip()) and _at_ring(t, c) for t in sheet.texts)]
     lines = sheet.segments.ends[sheet.segments.bulge == 0].reshape(-1, 2, 2)
     for text in sheet.texts:
         found = HEADING.fullmatch(folded(text.text))
@@ -89,13 +97,13 @@ def _details(sheet: Sheet, features: Features) -> Iterator["_Detail"]:
         top, bottom = (float(number.replace(",", ".")) for number in found.groups()[1:])
         times = top / bottom / features.frame.scale if bottom > 0 else 0.0
         letter = found[1].upper()
-        rings = [
-            c
-            for c in sheet.circles
-            if _on_view(c.centre, c.radius, features) and any(_at_ring(t, letter, c) for t in sheet.texts)
-        ]
-        if times > 1 and len(rings) == 1 and not _on_view(text.at, rings[0].radius, features):
-            yield _Detail(features, text, letter, times, rings[0], lines)
+        named = [t for t in sheet.texts if t.text.strip().upper() == letter]
+        rings = [c for c in on_view if any(_at_ring(t, c) for t in named)]
+        clear = [c for c in (rings if named else bare) if times > 1 and not _on_view(text.at, c.radius, features)]
+        made = [_Detail(features, text, letter, times, ring, lines) for ring in clear]
+        made = made if named else [detail for detail in made if len(detail.ways()) == 1]
+        if len(made) == 1 == len(rings or made):
+            yield made[0]
 
 
 def _on_view(at: Point, margin: float, features: Features) -> bool:
@@ -105,10 +113,9 @@ def _on_view(at: Point, margin: float, features: Features) -> bool:
     return -part.length - margin <= z <= margin and abs(r) <= reach < 2 * part.outer_diameter
 
 
-def _at_ring(text: Text, letter: str, ring: Circle) -> bool:
-    """True for a ring's letter."""
-    beyond = math.dist(text.at, ring.centre) - ring.radius
-    return text.text.strip().upper() == letter and abs(beyond) <= LETTER_AT * text.height
+def _at_ring(text: Text, ring: Circle) -> bool:
+    """True for a text at a ring."""
+    return abs(math.dist(text.at, ring.centre) - ring.radius) <= LETTER_AT * text.height
 
 
 def _square(strokes: Floats, axis: int, radius: float) -> npt.NDArray[np.bool_]:

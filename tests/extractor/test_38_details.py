@@ -108,6 +108,36 @@ def test_a_detail_that_was_not_held_against_the_view_is_told(how, told):
     assert any("could not be held against the view" in one for one in words) is told
 
 
+def lettered_in_lines(spots, cuts=PART.cuts, **more):
+    """The detail, and rings whose letters are no texts."""
+    texts = [Text("DETAIL Z (5:1)", (30.0, -120.0), 3.5), *more.get("texts", ())]
+    rings = tuple(Circle(spot, 4.0, Source("", "CIRCLE", "0")) for spot in spots)
+    drawn = mixed(side_view(Turned(((60.0, 40.0),), cuts)), more.get("drawn") or detail())
+    sizes = (width("3 +0.1/0", deviations=(0.0, 0.1)),)
+    sheet = sheet_of(drawn, dimensions=sizes, texts=tuple(texts), circles=rings)
+    return read_sheet(sheet, ReadOptions(units="mm"))
+
+
+@pytest.mark.parametrize(
+    ("how", "heard"),
+    [
+        ({"spots": [RING]}, True),
+        ({"spots": [RING, (-30.0, 18.5)]}, True),
+        ({"spots": [RING, (-41.5, 18.5)]}, False),
+        ({"spots": [(-30.0, 18.5)]}, False),
+        ({"spots": [RING], "texts": [Text("Y", (-5.5, 18.5), 3.5)]}, False),
+        ({"spots": [RING], "texts": [Text("YES", (-5.5, 18.5), 3.5)]}, True),
+        ({"spots": [RING], "drawn": detail(near=-9.5)}, False),
+    ],
+)
+def test_a_ring_whose_letter_is_no_text_is_found_by_what_the_detail_shows(how, heard):
+    """Two rings round like grooves may both be meant; a ring named Y is not that of Z; one that differs is none."""
+    reading = lettered_in_lines(**how)
+    assert stops(reading) == []
+    assert ("width" in reading.part.grooves[0].printed) is heard
+    assert any("could not be held against" in f.message for f in reading.findings) is not heard
+
+
 @pytest.mark.parametrize("size", [width("3.5"), floor("\u00d833"), width("15")])
 def test_what_it_prints_otherwise_is_a_contradiction(size):
     assert stops(read(dimensions=(size,))) == ["dimension-contradicts"]

@@ -3,11 +3,12 @@
 import math
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from support.draw import Cut, Turned, box, full_outline, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
-from extractor.sheet import Pen, Source, Text
+from extractor.sheet import Pen, Segments, Source, Text
 
 MM = ReadOptions(units="mm")
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
@@ -51,6 +52,22 @@ def test_what_a_sheet_prints_in_lines_is_asked_for(sheet, asked):
     assert stops(reading) == ["sheet-scale"] * asked
     assert [g.floor_diameter for g in reading.part.grooves] == pytest.approx([34.0])
     assert [f.scales for f in reading.findings if f.stops] == [(1.0,)] * asked
+
+
+@pytest.mark.parametrize(("role", "count", "asked"), [("dimension", 20, True), ("dimension", 19, False)])
+def test_letters_on_a_layer_named_for_dimensions_are_letters(role, count, asked):
+    drawn = sheet_of(full_outline(PART))
+    rows = [row for k in range(count) for row in letter(-60.0 + 5.0 * k, -50.0)]
+    own = drawn.segments
+    ends, bulge = np.array([row[:4] for row in rows]), np.zeros(len(rows))
+    source = np.full(len(rows), len(own.sources), dtype=np.int64)
+    segments = Segments(
+        np.vstack([own.ends, ends]),
+        np.append(own.bulge, bulge),
+        np.append(own.source, source),
+        (*own.sources, Source("9", "LINE", "DIM", role=role)),
+    )
+    assert stops(read_sheet(replace(drawn, segments=segments), MM)) == ["sheet-scale"] * asked
 
 
 def spelt(third, size=4.0):

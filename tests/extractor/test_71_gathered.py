@@ -73,5 +73,5 @@ def test_a_recess_no_wider_than_drawing_noise_says_so(off, read):
 def test_a_long_row_of_them_is_one_stop():
     reading = long_row(60, 0.39)
     (stop,) = [f for f in reading.findings if f.stops]
-    assert (stop.code, stop.alike) == (DrawingCode.OUTLINE_UNCLEAR, 120)
-    assert stop.message.startswith("The first of 120 places alike: The recess at X-5.016 Y16 is no wider")
+    assert (stop.code, stop.alike) == (DrawingCode.OUTLINE_UNCLEAR, 60)
+    assert stop.message.startswith("The first of 60 places alike: The recess at X-5.016 Y16 is no wider")

@@ -1,0 +1,92 @@
+"""Words by which a sheet is out of force, or asks for something that may not be drawn.
+
+A stamp or a note says that the drawing is void, superseded or cancelled, with little more than a date or a successor
+beside it; as part of a longer sentence such a word is about something else, and a heading that waits for its value
+("superseded by") says nothing. A note that has grooves added or left out is read by nobody here.
+
+Source of the words: common practice, no source.
+"""
+
+import re
+from collections.abc import Iterator
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point, place_words
+from extractor.sheet import Sheet
+from extractor.sizing.note_words import GROOVE
+from extractor.sizing.sheet_words import any_of, folded, plain
+
+OUT_OF_FORCE = (
+    r"(?:void|cancel+ed|superseded|superceded|obsolete|withdrawn|invalid|not valid|no longer valid|do not use"
+    r"|not for (?:production|manufactur(?:e|ing)|fabrication|use)|replaced|ungultig|storniert|veraltet|zuruckgezogen"
+    r"|nicht (?:mehr )?(?:gultig|verwenden)|gesperrt|ersetzt|annulee?|perimee?|caduc|remplacee?|non valable"
+    r"|annullat[oa]|superat[oa]|obsolet[oa]|sostituit[oa]|non valid[oa]|anulad[oa]|cancelad[oa]|sustituid[oa]"
+    r"|no valid[oa]|substituid[oa]|vervallen|ongeldig|vervangen|makulerad|utgatt|ogiltig|ersatt|ugyldig|udgat|utgar"
+    r"|mitaton|kumottu|korvattu|uniewaznion[eya]|niewazn[eya]|anulowan[eoya]|nieaktualn[eya]|zastapion[eya]"
+    r"|zrusen[aoy]?|neplatn[eya]|nahrazen[aoy]?|ervenytelen|torolve|anulat|iptal|gecersiz"
+    r"|аннулирован[оа]?|недеиствител(?:ен|ьно|ьныи)|заменен[оа]?)"
+)
+"""What a sheet is that is not to be worked from."""
+
+ABOUT = (
+    r"(?:this|the|drawing|dwg|drg|sheet|print|document|revision|rev|issu|status|is|has been|diese?|zeichnung|blatt|ist"
+    r"|wurde|plan|dessin|document|ce|est|disegno|qusto|e|dibujo|plano|este|desenho|esta|tekening|ritning|tegning|piirustus"
+    r"|rysunek|vykres|rajz|desen|cizim|чертеж)"
+)
+"""What else such a stamp says: that it is about the sheet."""
+
+BY = r"(?:by|durch|par|da|dal|por|door|av|af|przez|by drawing|mit|на)"
+"""What comes before a successor."""
+
+STAMP = re.compile(
+    rf"\W*(?:{ABOUT}\W+)*{OUT_OF_FORCE}(?:\W+(?:{ABOUT}|\d[\w./-]*))*(?P<by>\W+{BY}(?P<successor>\W+\w.*)?)?\W*"
+)
+"""A line that is such a stamp and nothing else."""
+
+MORE = any_of(
+    r"also (?:cut|turn|groove|machine)|add|delete|omit|leave out|zusatzlich\w*|hinzufugen|entfallt|entfallen|weglassen",
+    "ajouter|supprimer|aggiungere|eliminare?|anadir|agregar|suprimir|acrescentar|tovogen|vervalt|lagg till|tilfoj",
+    "dodac|usunac|pominac|pridat|vynechat|добавить|удалить",
+)
+"""What asks for more, or for less, than is drawn."""
+
+A_GROOVE = re.compile(rf"\b{GROOVE}")
+FROM_GROOVES = any_of(
+    r"burrs?", r"grate?", "entgraten", r"bavur\w*", r"bav[ae]", r"rebab\w*", r"zadzior\w*", r"otrep\w*"
+)
+"""What is taken off, and not the groove itself."""
+
+
+def out_of_force(sheet: Sheet) -> Iterator[Finding]:
+    """The stop for a sheet that says it is out of force, and a caution for each note that asks for another shape."""
+    lines = [(line, text.at) for text in (*sheet.texts, *sheet.around) for line in text.text.split("\n")]
+    stamp = next(((line, at) for line, at in lines if _is_stamp(line)), None)
+    if stamp is not None:
+        yield _void(*stamp)
+    for words, at in lines:
+        line = folded(words)
+        if MORE.search(line) and A_GROOVE.search(plain(words).upper()) and not FROM_GROOVES.search(line):
+            yield _asked(words, at)
+
+
+def _is_stamp(words: str) -> bool:
+    """True for a line that says that the sheet is out of force, and by what if it names a successor."""
+    found = STAMP.fullmatch(folded(words))
+    heading = words.rstrip().endswith(":") or (found is not None and found["by"] and not found["successor"])
+    return found is not None and not heading
+
+
+def _void(words: str, at: Point) -> Finding:
+    sentence = (
+        f'"{" ".join(words.split())}" at {place_words(at)} says that the drawing is not to be worked from: get the one '
+        "in force, or accept it if that is said of something else."
+    )
+    return Finding(Level.STOP, DrawingCode.OUT_OF_FORCE, sentence, at)
+
+
+def _asked(words: str, at: Point) -> Finding:
+    sentence = (
+        f'The note "{" ".join(words.split())}" at {place_words(at)} asks for a groove more or less; the part was '
+        "read as drawn: see whether the drawing already shows what it asks."
+    )
+    return Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, sentence, at)

@@ -1,0 +1,37 @@
+"""What both halves show of one thing is told once, and answered once."""
+
+import pytest
+from support.sheets import blank, read_back
+
+from extractor import ReadOptions, read_sheet
+
+CLOSED = [(0, 0), (0, 20), (20, 20), (20, 17), (24, 17), (24, 20), (50, 20), (50, 0)]
+
+
+def read(*, off=0.0, accept=()):
+    """A part 50 long, and lines of an end that was left open behind it; those of the lower half so far to the right."""
+    doc = blank()
+    msp = doc.modelspace()
+    for side, move in ((1, 0.0), (-1, off)):
+        msp.add_lwpolyline([(x, side * y) for x, y in CLOSED])
+        msp.add_lwpolyline([(50, side * 20), (80 + 2 * move, side * 20), (80 + 2 * move, side * 5)])
+    msp.add_line((-6, 0), (86, 0), dxfattribs={"linetype": "CENTER"})
+    return read_sheet(read_back(doc), ReadOptions(units="mm", accept=frozenset(accept)))
+
+
+def stops(found):
+    """The keys of its stops."""
+    return [f.key for f in found.findings if f.stops]
+
+
+def test_an_outline_left_open_on_both_halves_is_one_stop_with_one_answer():
+    (key,) = stops(read())
+    assert key == "outline-open@65,20"
+    assert stops(read(accept=[key])) == []
+    assert stops(read(accept=["outline-open"])) == []
+
+
+@pytest.mark.parametrize(("off", "count"), [(0.018, 1), (0.021, 2)])
+def test_places_of_both_halves_are_one_within_the_error_of_a_pen(off, count):
+    """0.0003 of the view, which is 64.03 from corner to corner: 0.0192."""
+    assert len(stops(read(off=off))) == count

@@ -1,0 +1,106 @@
+"""Sheets that say they are out of force, and notes that ask for a groove more or less.
+
+Source of the words: common practice, no source.
+"""
+
+import re
+
+import pytest
+from support.draw import Cut, Turned, full_outline, sheet_of
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Text
+from extractor.sizing.void_words import MORE, STAMP
+
+PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
+
+
+def read(words, *, accept=(), angle=0.0):
+    """The part with a text below it."""
+    text = Text(words, (-60.0, -50.0), 5.0, angle=angle)
+    return read_sheet(sheet_of(full_outline(PART), texts=(text,)), ReadOptions(units="mm", accept=accept))
+
+
+def said(words, **more):
+    """What is said of a text, by code and level."""
+    codes = ("out-of-force", "note-unread")
+    return [(f.code.value, f.level.value) for f in read(words, **more).findings if f.code in codes]
+
+
+STOPS = [
+    "VOID", "void!", "*** VOID ***", "CANCELLED", "Canceled 12.03.2021", "SUPERSEDED", "SUPERSEDED BY 4711-B",
+    "THIS DRAWING IS OBSOLETE", "DRAWING WITHDRAWN", "NOT VALID", "DO NOT USE", "NOT FOR PRODUCTION", "STATUS: VOID",
+    "Ungültig", "UNGUELTIG", "Zeichnung ungültig", "Ersetzt durch 4711", "storniert", "ANNULÉ", "plan annulé",
+    "Remplacé par 88", "PÉRIMÉ", "ANNULLATO", "sostituito da 12", "ANULADO", "SUBSTITUÍDO", "VERVALLEN", "MAKULERAD",
+    "UTGÅTT", "UDGÅET", "Ugyldig", "KUMOTTU", "UNIEWAŻNIONY", "Rysunek unieważniony", "ANULOWANO", "ZRUŠENO",
+    "NEPLATNÉ", "ÉRVÉNYTELEN", "İPTAL", "АННУЛИРОВАНО", "недействительный",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("words", STOPS)
+def test_a_stamp_stops_and_its_words_are_told(words):
+    stop = next(f for f in read(words).findings if f.code == "out-of-force")
+    assert stop.stops
+    assert words in stop.message
+    assert said(words, angle=30.0) == [("out-of-force", "stop")]
+
+
+def test_a_stamp_may_be_accepted():
+    assert said("VOID", accept=("out-of-force",)) == [("out-of-force", "caution")]
+
+
+def test_one_stop_is_told_of_several_stamps():
+    assert said("VOID\nSUPERSEDED BY 4711\nVOID") == [("out-of-force", "stop")]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "SUPERSEDED BY",
+        "Ersetzt durch:",
+        "ERSETZT DURCH: ---",
+        "Ersatz für 4711",
+        "Superseded:",
+        "SUPERSEDES DRAWING 4711",
+        "VOID CONTENT BELOW 2 %",
+        "NO VOIDS PERMITTED",
+        "ANY CHANGE VOIDS THE ORDER",
+        "WORN SEALS TO BE REPLACED YEARLY",
+        "DO NOT USE SHARP TOOLS FOR FITTING",
+        "INVALIDITY",
+        "AVOID SHARP EDGES",
+        "GROOVE ADDED 12.03.2021",
+        "REMOVE BURRS FROM GROOVES",
+        "ADD 5 TO ALL SIZES OF THE BOX",
+        "DELETE BURRS FROM GROOVE",
+        "LOESCHBLATT",
+    ],
+)
+def test_headings_and_sentences_about_other_things_say_nothing(words):
+    assert said(words) == []
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "ALSO CUT GROOVE 3 WIDE 2 DEEP AT 50 FROM FACE",
+        "DELETE GROOVE AT LEFT",
+        "Nut entfällt",
+        "ADD SECOND GROOVE AS PER PHONE CALL",
+        "zusätzlicher Einstich 3 breit",
+        "supprimer la gorge",
+        "AGGIUNGERE GOLA",
+        "usunąć rowek",
+        "groef toevoegen: GROOVE 3 WIDE",
+    ],
+)
+def test_a_note_that_asks_for_a_groove_more_or_less_is_told(words):
+    assert ("note-unread", "caution") in said(words)
+    assert any(f'"{words}"' in f.message for f in read(words).findings if f.code == "note-unread")
+
+
+def test_every_word_is_one_as_texts_are_compared():
+    """The pattern is held against folded text, in which no letter has an accent and no `ae` stands for one letter."""
+    for pattern in (STAMP.pattern, MORE.pattern):
+        assert not re.search("[aou]e", pattern)
+        assert all(c.isascii() or "а" <= c <= "я" for c in pattern)
