@@ -29,6 +29,8 @@ DEEPEST = 40
 DIMENSION_BLOCK = re.compile(r"\*D\d+", re.I)
 """Blocks that hold a dimension's lines; exploded by some writers to a reference."""
 NEVER_PLOTS = "defpoints"
+WEIGHTS = {False: 100.0, True: 2540.0}
+"""Lineweights to a drawing unit, in a file of millimetres and in one of inches (DXF reference, from memory)."""
 BY_LAYER, BY_BLOCK = -1, -2
 """Lineweights that stand for those of the layer, and of the reference; a smaller one for the plotter's own."""
 OVERLAY_PREFIX = "RILLWRIGHT-"
@@ -191,7 +193,7 @@ class Walk:
 
     def _width(self, weight: int) -> float:
         """A lineweight, hundredths of a millimetre, in drawing units; 0.0 for one that is left to the plotter."""
-        return max(weight, 0) / (2540.0 if self.doc.header.get("$INSUNITS") == INCHES else 100.0)
+        return max(weight, 0) / WEIGHTS[self.doc.header.get("$INSUNITS") == INCHES]
 
     def _layer(self, name: str) -> tuple[str, str, Pen, float, str]:
         """State ("" where it shows), role, pen and width of a layer, and its name as it is shown."""
