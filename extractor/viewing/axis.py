@@ -12,6 +12,7 @@ from dataclasses import replace
 import numpy as np
 
 from extractor.finding import Point
+from extractor.geometry.network import Strokes
 from extractor.sheet import Dimension, DimensionKind, Floats, Ints, Pen, Segments
 from extractor.values import dataclass
 from extractor.viewing.alike import ALONG
@@ -118,6 +119,14 @@ def centre_segments(segments: Segments, *, hinted: bool = False) -> Ints:
     tiny = DUST * float(np.ptp(segments.ends)) if len(segments) else 0.0
     index: Ints = np.flatnonzero(centre & (segments.bulge == 0) & (size > tiny)).astype(np.int64)
     return index
+
+
+def drawn_along(strokes: Strokes, axis: Axis, size: float) -> tuple[tuple[float, float], ...]:
+    """The stretches of a line along which straight strokes of any pen lie; `size` is the diagonal of the sheet."""
+    ends = strokes.ends[strokes.bulge == 0].reshape(-1, 2)
+    folded = axis.fold(ends).reshape(-1, 2, 2)
+    on = folded[np.abs(folded[:, :, 1]).max(axis=1, initial=0.0) <= IN_LINE * size, :, 0]
+    return union((float(a), float(b)) for a, b in np.sort(on, axis=1))
 
 
 def dimensioned_axes(dimensions: Iterable[Dimension], says_diameter: Callable[[str], bool]) -> list[Axis]:

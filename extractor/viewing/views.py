@@ -20,7 +20,7 @@ from extractor.score import Merit
 from extractor.sheet import Circle, Floats
 from extractor.values import dataclass
 from extractor.viewing.alike import ALONG, ONE_PLACE, ONE_SIZE
-from extractor.viewing.axis import Axis
+from extractor.viewing.axis import Axis, drawn_along
 from extractor.viewing.clusters import Cluster, Ink
 from extractor.viewing.symmetry import fresh, symmetry_axes
 
@@ -164,11 +164,19 @@ def views(ink: Ink, centres: Sequence[Axis], stated: Sequence[Axis] = ()) -> lis
     """
     big = _big(ink, centres)
     given = [*centres, *(a for a in stated if fresh([a], ink.size, centres))]
-    axes = [*given, *fresh(symmetry_axes(ink, big, SYMMETRIC), ink.size, given)]
+    alike = fresh(symmetry_axes(ink, big, SYMMETRIC), ink.size, given)
+    axes = [*given, *(_with_plain_line(ink, big, axis) for axis in alike)]
     mine = [_without_others(ink, big, axis, centres) for axis in axes]
     found = [v for axis, some in zip(axes, mine, strict=True) for v in _full_views(ink, some, axis)]
     found += [v for axis, some in zip(given, mine, strict=False) for v in _half_views(ink, some, axis)]
     return sorted(found, key=lambda view: (-standing(view).figure, -(view.share**2) * view.size))
+
+
+def _with_plain_line(ink: Ink, big: list[int], axis: Axis) -> Axis:
+    """A line of symmetry with the straight strokes of any pen that lie on it and run out of a figure at both ends."""
+    spans = drawn_along(ink.strokes, axis, ink.size)
+    rows = [_member(ink, k, axis, 1.0) for k in big] if spans else []
+    return replace(axis, drawn=tuple((a, b) for a, b in spans if any(a < m.low and b > m.high for m in rows)))
 
 
 def _big(ink: Ink, centres: Sequence[Axis]) -> list[int]:
