@@ -27,7 +27,7 @@ from extractor.sizing.pointers import led_sizes
 from extractor.sizing.printed import parse
 from extractor.sizing.running import running_sizes
 from extractor.sizing.said import SaidSoFar
-from extractor.sizing.ties import Features, tie_of
+from extractor.sizing.ties import Features, at_view, tie_of
 from extractor.sizing.unheard import unheard
 
 ZONE = 3.0
@@ -66,12 +66,15 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     led = [(text, leader) for text, leader in pointed if _of_a_size(leader, features)]
     known = [text for text, _ in led]
     heard_too = (*(one for _, one in led), *running_sizes(sheet, features))
-    said.dimensions([*sheet.dimensions, *heard_too], [t for t in sheet.texts if t not in known])
+    own = {(d.text, d.at) for d in sheet.dimensions if d.at is not None and at_view(d, features)}
+    said.dimensions(
+        [*sheet.dimensions, *heard_too], [t for t in sheet.texts if t not in known and (t.text, t.at) not in own]
+    )
     at_corners = (*sheet.dimensions, *(one for text, one in pointed if parse(text.text).sign == "radius"))
     corners, corner_findings = corner_tolerances(at_corners, sheet.texts, features)
     for number, deviation in corners.items():
         said.keep(number, "corner_radius", deviation)
-    noted_here = list(note_findings(sheet, features, partial(keep_limits, said)))
+    noted_here = list(note_findings(sheet, features, partial(keep_limits, said), said.withhold))
     findings = [*unlike, *said.findings, *corner_findings, *carry(part.grooves, said.given, said.sized)]
     findings += (
         *noted_here,

@@ -16,6 +16,7 @@ from extractor.sizing.note_words import (
     ACROSS,
     BEHIND,
     BRACKETS,
+    CLAUSE,
     COUNTED,
     COUNTS,
     DEEP,
@@ -28,10 +29,13 @@ from extractor.sizing.note_words import (
     NO_GROOVE,
     NUMBERED,
     NUMERALS,
+    OF_A_GROOVE,
+    OTHER_THING,
     PITCH,
     ROMANCE,
     SPACED,
     TOKEN,
+    TOTAL,
     WIDE,
 )
 from extractor.sizing.printed import Printed, parse
@@ -81,7 +85,7 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     >>> [m.sizes[0][0] for m in groove_note("4 WIDE x 2 DEEP").meanings], groove_note("M20x1.5")
     (['width'], None)
     """
-    line = NUMBERED.sub(r"\1 \2 OFF", _capitals(UNIT.sub("", fractions(normalised(text))[0])))
+    line = NUMBERED.sub(r"\1 \2 OFF", _own_clauses(_capitals(UNIT.sub("", fractions(normalised(text))[0]))))
     if not line or len(line) > LONGEST or NO_GROOVE.search(without_tolerances(line)):
         return None
     line, limited = _limited(ELSEWHERE.sub("", _plainer(line)))
@@ -184,9 +188,22 @@ def _limited(line: str) -> tuple[str, dict[int, Printed]]:
     return line, found
 
 
+def _own_clauses(line: str) -> str:
+    """A note without the clauses that say nothing of grooves: what the part is made of, how its edges are broken."""
+    parts = CLAUSE.split(line)
+    rows = list(zip(parts[::2], (*parts[1::2], ""), strict=True))
+    about = [OF_A_GROOVE.search(words) is not None for words, _ in rows]
+    figured = (re.search(r"\d", words) and not OTHER_THING.search(words) for words, _ in rows)
+    kept = [own or other for own, other in zip(about, figured, strict=True)]
+    if all(kept) or not any(about):
+        return line
+    return "".join(words + gap for keep, (words, gap) in zip(kept, rows, strict=True) if keep)
+
+
 def _plainer(line: str) -> str:
     """A note without its item number and brackets round it, numbers as figures, lengths by the letters of others."""
     line = ITEM.sub(lambda found: found[1] or "", BRACKETS.sub(r"\1", line))
+    line = TOTAL.sub(lambda found: f"{found[2] or found[4] or found[5]} {found[1] or found[3]}", line)
     line = LETTERED.sub(r"\1, ", NUMERALS.sub(lambda found: str(COUNTS.index(found[0]) + 2), line))
     return re.sub(r"\bP\s*=", "T=", re.sub(r"\bL\s*=", "W=", line)) if ROMANCE.search(line) else line
 
@@ -205,7 +222,7 @@ def like_a_note(text: str) -> bool:
     >>> like_a_note("GROOVE W2 DP1"), like_a_note("A3 x B1"), like_a_note("2x45°"), like_a_note("M20x1.5")
     (True, True, False, False)
     """
-    line = without_tolerances(EDGES.sub("", ELSEWHERE.sub("", capitals(text))))
+    line = without_tolerances(EDGES.sub("", ELSEWHERE.sub("", _own_clauses(capitals(text)))))
     return bool(re.search(r"\d", line) and ABOUT_ONE.search(line)) and not NO_GROOVE.search(line)
 
 

@@ -7,10 +7,12 @@ of one size among like grooves leave open which is meant for the rest. Places ar
 """
 
 from collections.abc import Iterable, Mapping, Sequence
+from itertools import pairwise
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Deviation, Groove
+from extractor.sizing.ties import Features
 from extractor.sizing.tolerance import FILE_ROUNDING
 
 SAME = 1e-4
@@ -19,6 +21,8 @@ CARRIED = ("width", "floor_diameter", "mouth_diameter", "depth", "corner_radius"
 """Sizes that like grooves share."""
 SETTLE = {"floor_diameter": "depth", "depth": "floor_diameter"}
 """Of a groove outside or inside either of the two settles the other."""
+STRAIGHT = frozenset({"rectangular", "relief"})
+"""Shapes whose width is that between two walls."""
 
 
 def same(a: float, b: float) -> bool:
@@ -94,3 +98,36 @@ def _numbers(grooves: Sequence[Groove]) -> str:
     numbers = [str(g.id) for g in grooves]
     *first, last = numbers
     return f"grooves {', '.join(first)} and {last}" if first else f"groove {last}"
+
+
+def sizes_drawn(name: str, groove: Groove, features: Features) -> list[float]:
+    """The sizes of a groove that a printed one may be; none where that can't be told."""
+    if name == "width":
+        return [groove.width] if groove.shape in STRAIGHT else []
+    if name == "floor_diameter":
+        return [groove.floor_diameter]
+    if name == "pitch":
+        return steps(groove, features)
+    lands = groove.beside if groove.side.axial else ()
+    if name == "across":
+        return [groove.floor_diameter, groove.mouth_diameter, *lands]
+    return [groove.depth, *(abs(d - groove.floor_diameter) / 2 for d in lands)]
+
+
+def kin_of(groove: Groove, fields: list[str], features: Features) -> tuple[list[Groove], list[Groove]]:
+    """The grooves that share the sizes named with one, and those of them that are like it altogether."""
+    fields = [name for name in fields if hasattr(groove, name)]
+    beside = [g for g in features.part.grooves if g.where == groove.where]
+    equal = [g for g in beside if all(same(getattr(g, f), getattr(groove, f)) for f in fields)]
+    return equal, [g for g in equal if alike(g, groove)]
+
+
+def like(groove: Groove, fields: list[str], features: Features) -> set[int]:
+    """How many grooves a count may mean that stands by such sizes."""
+    return {len(kin) for kin in kin_of(groove, fields, features)}
+
+
+def steps(groove: Groove, features: Features) -> list[float]:
+    """The distances from groove to groove of those as wide as one."""
+    beside = (g.z_near for g in features.part.grooves if g.where == groove.where and same(g.width, groove.width))
+    return [a - b for a, b in pairwise(sorted(beside, reverse=True))]

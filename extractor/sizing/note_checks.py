@@ -8,16 +8,25 @@ grooves with straight walls only: at others nobody can tell where the width is t
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
-from extractor.grammar import NUMBER, fractions, normalised
+from extractor.grammar import normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet
 from extractor.sizing.callouts import called_out
+from extractor.sizing.could_size import (
+    ABOUT_DEPTH,
+    ABOUT_GROOVE,
+    ABOUT_WIDTH,
+    GROOVES,
+    WORD,
+    may_size,
+    sizes_some,
+    strange,
+)
 from extractor.sizing.groove_notes import (
     LONGEST,
     GrooveNote,
@@ -27,20 +36,11 @@ from extractor.sizing.groove_notes import (
     like_a_note,
     without_tolerances,
 )
-from extractor.sizing.like import alike, same
-from extractor.sizing.note_words import (
-    CHANGED,
-    DEEP,
-    ELSEWHERE,
-    GROOVE,
-    OTHER_THING,
-    PLACE,
-    TOLERANCE_ALONE,
-    WIDE,
-)
+from extractor.sizing.like import like, sizes_drawn, steps
+from extractor.sizing.note_words import CHANGED, DEEP, ELSEWHERE, GROOVE, PLACE, TOLERANCE_ALONE, WIDE
 from extractor.sizing.pointers import PointedNote, led, said
 from extractor.sizing.printed import Printed, parse
-from extractor.sizing.ties import Features, tie_alone, tie_of
+from extractor.sizing.ties import Features, middle, tie_alone, tie_of
 from extractor.sizing.tolerance import FILE_ROUNDING
 
 TOUCH = 2e-3
@@ -49,31 +49,16 @@ STANDS = 3.0
 """Letter heights between a standing note and the mouth of its groove, at most."""
 EVEN = 2e-3
 """Share of the pitch by which evenly spaced grooves may be out of step."""
-STRAIGHT = frozenset({"rectangular", "relief"})
-"""Shapes whose width is that between two walls."""
 COUNTS = "counts"
 """How a fault of a count begins."""
 NAMED = re.compile(rf"\b{GROOVE}|\bPITCH\b|\d\s*(?:{WIDE}|{DEEP})")
 """What says of a text without a leader that it sizes the groove where it stands."""
-ABOUT_GROOVE, ABOUT_WIDTH, ABOUT_DEPTH = (re.compile(rf"(?<![^\W\d_]){word}") for word in (GROOVE, WIDE, DEEP))
-"""What a note names: a groove, a width, a depth."""
 OF_GROOVES = re.compile(rf"{ABOUT_GROOVE.pattern}|\b(?:NUT|EINSTICH|RILLEN)(?:BREITE|TIEFE)")
 """The same where only the sizes of grooves are named."""
-GROOVES = re.compile(r"\b(?:GROOVES|GRVS|NUTEN|EINSTICHE|RILLEN|GORGES|RAINURES|GOLE|SCANALATURE|RANURAS)\b")
-"""Several grooves: a note that names them is about those of the part wherever it stands."""
 TURNED = re.compile(r"\b(?:GROOVE|GRV|EINSTICH|RILLE|GORGE|GOLA)\b")
 """One groove that goes round: with a width or a depth it is one of the part's too. Other words may be a keyway's."""
-ANY_FIGURE = re.compile(rf"(?<![\d.+±]){NUMBER}")
-FIGURES = re.compile(rf"(?<![\w.:+±]){NUMBER}(?!\w*[:°])")
-"""The figures of a note that nobody here understands: none of a name, a scale or an angle."""
-WORD = re.compile(r"[^\W\d_]{3,}|[^\W\d_\u0000-\u04ff]")
-"""A word, as against signs and letters beside figures; in scripts of syllables and words each letter is one."""
 HOLE = 3.0
 """A diameter is that of a hole if every floor's is more than so many times as large."""
-COULD = 3.0
-"""A figure up to so many times a groove's width or depth, or down to the same share of it, may be meant for it."""
-ACROSS = 0.8, 1.25
-"""The same of its diameters."""
 NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter", "across": "diameter", "pitch": "pitch"}
 
 
@@ -82,13 +67,7 @@ def is_note(words: str) -> bool:
     if PLACE.fullmatch(capitals(words)) or CHANGED.fullmatch(capitals(words)):
         return False
     known = like_a_note(words) or groove_note(words) is not None or called_out(words) is not None
-    return known or _of_tolerance(words) or _strange(words)
-
-
-def _strange(words: str) -> bool:
-    """True for words with figures that nothing here knows, in any language, and that may size a groove."""
-    line = capitals(words)
-    return len(line) <= LONGEST and bool(FIGURES.search(line) and WORD.search(line)) and not OTHER_THING.search(line)
+    return known or _of_tolerance(words) or strange(words)
 
 
 def _of_tolerance(words: str) -> bool:
@@ -101,10 +80,16 @@ def _of_tolerance(words: str) -> bool:
 
 Keep = Callable[[PointedNote, GrooveNote, Sequence[Groove]], Iterable[Finding]]
 """Takes a note that fits and has tolerances, with the grooves that it is tied to."""
+Withhold = Callable[[Iterable[int], str], None]
+"""Takes numbers of grooves and a field of theirs whose tolerance is not applied."""
+FIELDS = {"across": "floor_diameter", "pitch": "z_near"}
+"""The field of a groove that a size is of, where its name is another."""
+NOT_KEPT = "; the drawn size is cut, and its printed limits are not kept"
+"""What becomes of the limits of a size that contradicts, for one who answers for it."""
 
 
-def note_findings(sheet: Sheet, features: Features, keep: Keep) -> Iterator[Finding]:
-    """What the notes of a sheet contradict on a part; the tolerances of others go to `keep`."""
+def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withhold) -> Iterator[Finding]:
+    """What the notes of a sheet contradict on a part; the tolerances of others go to `keep`, or to `withhold`."""
     dimensioned = {d.text for d in sheet.dimensions if d.measured > 0}
     # Strokes beside the text of a dimension that was put together are its own, and no leader.
     placed = {(d.text, d.at) for d in sheet.dimensions if d.at is not None}
@@ -114,7 +99,10 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep) -> Iterator[Find
         if note.words in dimensioned and (bare or note.tip is None or (note.words, note.at) in placed):
             continue
         if not (bare and _is_dimension(note, features)):
-            yield from _of_note(note, sizes, features, keep)
+            yield from _of_note(note, sizes, features, keep, withhold)
+    for dimension in (d for d in sheet.dimensions if d.measured > 0 and d.text):
+        if groove_note(dimension.text or "") is None and sizes_some(dimension.text or "", features):
+            yield note_unread(normalised(dimension.text or ""), middle(dimension))
 
 
 def _is_dimension(note: PointedNote, features: Features) -> bool:
@@ -125,7 +113,9 @@ def _is_dimension(note: PointedNote, features: Features) -> bool:
     return (at_tip or tie_alone(parse(note.words), features)) is not None
 
 
-def _of_note(note: PointedNote, sizes: GrooveNote | None, features: Features, keep: Keep) -> Iterator[Finding]:
+def _of_note(
+    note: PointedNote, sizes: GrooveNote | None, features: Features, keep: Keep, withhold: Withhold
+) -> Iterator[Finding]:
     """What one note contradicts."""
     check, at, words = called_out(note.words), note.tip or note.at, normalised(note.words)
     if _of_tolerance(note.words):
@@ -142,14 +132,16 @@ def _of_note(note: PointedNote, sizes: GrooveNote | None, features: Features, ke
             yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
     elif sizes is None or _of_no_groove(sizes, features.part):
         worded = note.tip is not None or WORD.search(note.words) or NAMED.search(capitals(note.words))
-        if grooves and worded and all(_may_size(note.words, g, features) for g in grooves):
-            message = (
-                f'The note "{words}" at groove {grooves[0].id} is not understood, so it was not held against the '
-                "drawing: read it yourself."
-            )
-            yield Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, message, at, groove=grooves[0].id)
+        if grooves and worded and all(may_size(note.words, g, features) for g in grooves):
+            yield note_unread(words, at, grooves[0])
+        elif not grooves and note.tip is None and sizes is None and sizes_some(note.words, features):
+            yield note_unread(words, at)
     elif wrong := _wrong(note, sizes, grooves, features):
-        yield note_stop(words, *wrong, at)
+        for name, _ in sizes.meanings[0].sizes if sizes.limited else ():
+            withhold([g.id for g in grooves or features.part.grooves], FIELDS.get(name, name))
+        yield note_stop(words, *wrong, at, limited=sizes.limited > 0)
+    elif _fits_nothing(note, sizes, grooves, features):
+        yield note_unread(words, at)
     elif pointed and sizes.sure and not sizes.every:
         yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
     elif sizes.limited:
@@ -176,30 +168,16 @@ def _wrong(
     return found[0], grooves[0]
 
 
-def _may_size(words: str, groove: Groove, features: Features) -> bool:
-    """True if a figure of words that nobody here understands may be meant for a size of a groove.
-
-    Where the words are in no language known here, so that nothing says what they size, it is none that is drawn there.
-    """
-    line = ELSEWHERE.sub("", fractions(capitals(words))[0])
-    if OTHER_THING.search(line) and not ABOUT_GROOVE.search(line):
-        return False
-    small, across = (groove.width, groove.depth), (groove.floor_diameter, *groove.beside, groove.mouth_diameter)
-    figures = [Printed.of(n) for n in (ANY_FIGURE if like_a_note(words) else FIGURES).findall(line)]
-    if not like_a_note(words):
-        if figures and figures[0].value in like(groove, [], features) | like(groove, ["width"], features):
-            figures = figures[1:]
-        own = (
-            *small,
-            *across,
-            groove.corner_radius,
-            *sizes_drawn("depth", groove, features),
-            *_steps(groove, features),
-        )
-        figures = [f for f in figures if not any(features.fits(f, size) for size in own)]
-    shares = [f.value / (size * k) for f in figures for size in small for k in (1.0, features.part.unit)]
-    about = [f.value / size for f in figures for size in across if size]
-    return any(1 / COULD <= one <= COULD for one in shares) or any(ACROSS[0] <= one <= ACROSS[1] for one in about)
+def _fits_nothing(note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], features: Features) -> bool:
+    """True for a counted width and depth over the view that no groove has, though one may be meant."""
+    first, grooves = sizes.meanings[0], features.part.grooves
+    counted = first.count is not None and len(first.sizes) > 1 and note.tip is None and not tied
+    return (
+        counted
+        and _over(note, features)
+        and all(hold(sizes, g, features) for g in grooves)
+        and any(may_size(note.words, g, features) for g in grooves)
+    )
 
 
 def _of_no_groove(note: GrooveNote, part: Part) -> bool:
@@ -272,45 +250,12 @@ def faults_of(meaning: Meaning, groove: Groove, features: Features) -> tuple[str
     return tuple(found)
 
 
-def sizes_drawn(name: str, groove: Groove, features: Features) -> list[float]:
-    """The sizes of a groove that a printed one may be; none where that can't be told."""
-    if name == "width":
-        return [groove.width] if groove.shape in STRAIGHT else []
-    if name == "floor_diameter":
-        return [groove.floor_diameter]
-    if name == "pitch":
-        return _steps(groove, features)
-    lands = groove.beside if groove.side.axial else ()
-    if name == "across":
-        return [groove.floor_diameter, groove.mouth_diameter, *lands]
-    return [groove.depth, *(abs(d - groove.floor_diameter) / 2 for d in lands)]
-
-
-def kin_of(groove: Groove, fields: list[str], features: Features) -> tuple[list[Groove], list[Groove]]:
-    """The grooves that share the sizes named with one, and those of them that are like it altogether."""
-    fields = [name for name in fields if hasattr(groove, name)]
-    beside = [g for g in features.part.grooves if g.where == groove.where]
-    equal = [g for g in beside if all(same(getattr(g, f), getattr(groove, f)) for f in fields)]
-    return equal, [g for g in equal if alike(g, groove)]
-
-
-def like(groove: Groove, fields: list[str], features: Features) -> set[int]:
-    """How many grooves a count may mean that stands by such sizes."""
-    return {len(kin) for kin in kin_of(groove, fields, features)}
-
-
 def _uneven(groove: Groove, features: Features) -> tuple[str, ...]:
     """What is uneven about the grooves like one."""
-    steps = _steps(groove, features)
-    if not steps or max(steps) - min(steps) <= EVEN * max(steps) + FILE_ROUNDING:
+    apart = steps(groove, features)
+    if not apart or max(apart) - min(apart) <= EVEN * max(apart) + FILE_ROUNDING:
         return ()
-    return (f"says evenly spaced, but the pitch of these grooves is {min(steps):.6g} to {max(steps):.6g}",)
-
-
-def _steps(groove: Groove, features: Features) -> list[float]:
-    """The distances from groove to groove of those as wide as one."""
-    beside = (g.z_near for g in features.part.grooves if g.where == groove.where and same(g.width, groove.width))
-    return [a - b for a, b in pairwise(sorted(beside, reverse=True))]
+    return (f"says evenly spaced, but the pitch of these grooves is {min(apart):.6g} to {max(apart):.6g}",)
 
 
 def _tied(note: PointedNote, features: Features, *, sure: bool) -> list[Groove]:
@@ -344,14 +289,21 @@ def _on_part(tip: Point, features: Features) -> bool:
     return -part.length - slack <= z <= slack and abs(r) <= part.outer_diameter / 2 + slack
 
 
-def note_stop(words: str, faults: Sequence[str], groove: Groove | None, at: Point) -> Finding:
-    """The stop for a note that contradicts the drawing."""
+def note_stop(words: str, faults: Sequence[str], groove: Groove | None, at: Point, *, limited: bool = False) -> Finding:
+    """The stop for a note that contradicts the drawing; `limited` if tolerances stand in it."""
     counted = all(fault.startswith(COUNTS) for fault in faults)
     where, number = ("", None) if groove is None else (f" (groove {groove.id})", groove.id)
-    message = f'The note "{words}" {" and ".join(faults)}{where}: ask which is meant.'
-    if counted:
-        return Finding(Level.STOP, DrawingCode.COUNT_DIFFERS, message, at, groove=number)
-    return Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, message, at, groove=number)
+    lost = NOT_KEPT if limited else ""
+    message = f'The note "{words}" {" and ".join(faults)}{where}: ask which is meant{lost}.'
+    code = DrawingCode.COUNT_DIFFERS if counted else DrawingCode.NOTE_CONTRADICTS
+    return Finding(Level.STOP, code, message, at, groove=number)
+
+
+def note_unread(words: str, at: Point, groove: Groove | None = None) -> Finding:
+    """The caution for a note that was not held against the drawing."""
+    where, number = ("", None) if groove is None else (f" at groove {groove.id}", groove.id)
+    message = f'The note "{words}"{where} is not understood, so it was not held against the drawing: read it yourself.'
+    return Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, message, at, groove=number)
 
 
 def tolerance_unread(words: str, at: Point) -> Finding:

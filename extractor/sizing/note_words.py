@@ -11,12 +11,12 @@ import re
 from extractor.grammar import NUMBER, PLACES
 
 WIDE = (
-    r"(?:WIDE|WIDTH|WD|BROAD|(?:NUT|EINSTICH|RILLEN)?BREITE?|BR|LARG(?:[EOA]|HE|EUR|HEZZA|H)?|ANCH(?:[OA]|URA)"
+    r"(?:WIDE|WIDTHS?|WD|BROAD|(?:NUT|EINSTICH|RILLEN)?BREITE?|BR|LARG(?:[EOA]|HE|EUR|HEZZA|H)?|ANCH(?:[OA]|URA)"
     r"|SZER(?:OKOSCI?)?|SIRK[AY]|SIR|ШИР(?:ИНА|ИНОИ)?|BREDDE?|BRETT|BREED(?:TE)?|SIROK[YA])\.?"
     r"(?!\w)"
 )
 DEEP = (
-    r"(?:DEEP|DEPTH|DP|(?:NUT|EINSTICH|RILLEN)?TIEFE?|TF|PROFONDEUR|PROFONDITA'?|PROFONDE|PROFOND[OA]?"
+    r"(?:DEEP|DEPTHS?|DP|(?:NUT|EINSTICH|RILLEN)?TIEFE?|TF|PROFONDEUR|PROFONDITA'?|PROFONDE|PROFOND[OA]?"
     r"|PROFUNDIDAD|PROFUND[OA]|PROF|GL(?:EB|EBOKOSCI?)?|HLOUBK[AY]|HL|ГЛУБ(?:ИНА|ИНОИ)?|DJUPT?|DYBDE|DIEP(?:TE)?|HLUBOK[YA])\.?(?!\w)"
 )
 PURPOSE = (
@@ -43,9 +43,9 @@ TOKEN = (
     rf"(?P<land>\b(?:ON|IN|AUF|IM|SUR|SU|EN)\s+(?:Ø|DIA(?:METER)?\.?)\s*(?P<l>{NUMBER}))"
     rf"|(?P<diameter>(?:Ø|DIA(?:METER|M)?\.?)\s*[=:]?\s*(?P<d>{NUMBER})|(?P<d2>{NUMBER})\s*DIA(?:METER|M)?\b\.?)"
     rf"|(?P<wide>(?P<w>{NUMBER})\s*(?:DE\s+)?\(?(?:{WIDE}|W(?!\w))\)?"
-    rf"|(?:\b{WIDE}(?:\s+(?:OF|DER)\s+{GROOVE})?|\b[WB](?![A-Z]))\s*[=:]?\s*(?P<w2>{NUMBER}))"
+    rf"|(?:\b{WIDE}(?:\s+(?:OF|DER)\s+(?:ALL\s+)?{GROOVE})?|\b[WB](?![A-Z]))\s*[=:]?\s*(?P<w2>{NUMBER}))"
     rf"|(?P<deep>(?P<t>{NUMBER})\s*(?:DE\s+)?\(?(?:{DEEP}|D(?!\w))\)?"
-    rf"|(?:\b{DEEP}(?:\s+(?:OF|DER)\s+{GROOVE})?|\b[DT](?![A-Z]))\s*[=:]?\s*(?P<t2>{NUMBER}))"
+    rf"|(?:\b{DEEP}(?:\s+(?:OF|DER)\s+(?:ALL\s+)?{GROOVE})?|\b[DT](?![A-Z]))\s*[=:]?\s*(?P<t2>{NUMBER}))"
     rf"|(?P<groove>\b{GROOVE})|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.ØBTWD(])|\s*/(?=\s*Ø))"
     r"|(?P<gap>(?:[\s,;:&/()-]|\.(?!\d))+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON|AND|UND|ET)\b)"
     r"|(?P<word>[A-Z\u0370-\u04ff][A-Z\u0370-\u04ff.'/-]*(?![\w=]))"
@@ -61,10 +61,17 @@ PITCH = re.compile(
     rf"|[,\s]*\b(?:AT\s+)?({NUMBER})\s*(?:PITCH|APART|TEILUNG|CENTRES|CENTERS|CRS)\b"
 )
 COUNTED = re.compile(
-    rf"^\s*(\d+)\s*(?:[X×-]|OFF|NO\b\.?|PCS\.?|STK\.?|EA\b\.?|EQUAL)?\s*(?={GROOVE})"
+    rf"^\s*(?:(?:TURN|CUT|PLUNGE|MACHINE|GRIND)\s+)?(\d+)\s*(?:[X×-]|OFF|NO\b\.?|PCS\.?|STK\.?|EA\b\.?|EQUAL)?\s*(?={GROOVE})"
     rf"|\(\s*(\d+)\s*[X×]\s*\)|^\s*\(\s*(\d+)\s*\)"
-    rf"|^\s*(?:TYP(?:ICAL)?\.?\s*)?(\d+)\s*(?:{PLACES}|OFF|EA\.?)[:\s]+(?=[\d.Ø])"
+    rf"|^\s*(?:TYP(?:ICAL)?\.?\s*)?(\d+)\s*(?:{PLACES}|OFF|EA\.?)[:\s]+(?=[\d.Ø])|(?<=[,;]\s)(\d+)\s*(?={GROOVE}\s*$)"
 )
+TOTAL = re.compile(
+    rf"\b(?:TOTAL\s+)?(?:NUMBER|NO\.?|QTY\.?|QUANTITY|COUNT|ANZAHL|NOMBRE|NUMERO)\s*(?:OF|DE|DI|DER)?\s*({GROOVE})\W*(\d+)(?![\d.])"
+    rf"|^\s*({GROOVE})\W*(?:(?:TOTAL|QTY\.?|ANZAHL)\W*(\d+)(?![\d.])|(\d+)\s*(?:OFF\b|TOTAL\b|{PLACES}))"
+)
+"""How many grooves there are, said behind their name: `NUMBER OF GROOVES: 5`, `GROOVES 3 OFF`."""
+CLAUSE = re.compile(r"((?<=[^\W\d]{3})\.\s+|(?<=\d)\.\s+(?=[^\W\d])|;\s*|,\s+(?=[^\W\d]))")
+"""Where one part of a note ends and another begins."""
 BEHIND = re.compile(
     rf"[,\s(:-]*\b(\d+)\s*(?:{PLACES}|OFF|X|×)\)?\s*$|\bTYP\.?\s*(\d+)\s*$|(?<=GROOVES)\s*[X×]\s*(\d+)\s*$"
     r"|\s\(\s*(\d+)\s*\)\s*$"
@@ -123,6 +130,8 @@ OTHER_THING = re.compile(
     re.I,
 )
 """What figures at a groove are for where the words name no groove: what is made there besides, or fits into it."""
+OF_A_GROOVE = re.compile(rf"\b(?:{GROOVE}|{WIDE}|{DEEP}|{PLACES})|\bPITCH\b|\bSPACED\b")
+"""What a part of a note is about that says something of grooves."""
 TOLERANCE_ALONE = re.compile(
     rf"±\s*{NUMBER}|\+\s*{NUMBER}|(?<![\w).])-\s*\d*\.\d|(?:WIDTHS?|BREITEN?|TOLERANCE)\W+H\d{{1,2}}\s*$"
 )

@@ -28,6 +28,9 @@ from extractor.values import dataclass
 
 OUT = 0.1
 """Diameters beyond the outside within which a size's end still is one of this view: a loose extension line's gap."""
+BEYOND = 0.5
+"""Diameters before and behind the part within which a line in pieces that has no extension lines measures a diameter of
+it: other views stand farther off."""
 FAR = 1.0
 """Lengths beyond the part's end within which a size's end still is about the part."""
 PICKED = 5e-3
@@ -47,13 +50,14 @@ ABOUT = 0.1
 
 def off_outline(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A stop for each size that measures the part from where its outline is not, the widest miss first, one a place."""
-    view, frame, told = _View.of(sheet, features), features.frame, set[float]()
+    whole, frame, told = _View.of(sheet, features), features.frame, set[float]()
     for dimension in sheet.dimensions:
         if dimension.kind not in LENGTHS or dimension.measured <= 0 or len(dimension.points) < 2:
             continue
         ends = [frame.on_part(p) for p in dimension.points[:2]]
         along, across = measures(dimension, frame.axis), measures(dimension, frame.up)
         printed = parse(dimension.text)
+        view = whole.clear_of(ends) if dimension.drawn else whole
         off = view.off_along(ends, printed) if along else view.off_across(ends, printed) if across else None
         over = view.open_groove(ends, printed) if across and off is None else None
         if over is not None:
@@ -138,13 +142,14 @@ def _stop(dimension: Dimension, features: Features, off: float, *, along: bool) 
 class _View:
     """A part's places along the axis: corners of outline and bore with groove walls, and (z, radius) of all line ends.
 
-    `levels`: radii of corners of outline, bore and grooves.
+    `levels`: radii of corners of outline, bore and grooves. `in_pieces`: for a size whose line lies in pieces.
     """
 
     features: Features
     stations: Floats
     ink: Floats
     levels: Floats
+    in_pieces: bool = False
 
     @classmethod
     def of(cls, sheet: Sheet, features: Features) -> "_View":
@@ -156,6 +161,12 @@ class _View:
         radii += [d / 2 for d in drawn_diameters(part)]
         ink = np.array(list(_ink(sheet, features))).reshape(-1, 2)
         return cls(features, np.array([*walls, *corners]), ink, np.array(radii))
+
+    def clear_of(self, ends: list[Point]) -> "_View":
+        """The same without the ink that begins at the ends of a size: heads of a line that lies in pieces."""
+        places = np.array([(z, abs(r)) for z, r in ends])
+        apart = np.abs(self.ink[:, None] - places).max(axis=2).min(axis=1)
+        return replace(self, ink=self.ink[apart > self.features.snap], in_pieces=True)
 
     def off_along(self, ends: list[Point], printed: Printed) -> float | None:
         """The z of an end that the part has nothing at, None if there is none."""
@@ -186,7 +197,8 @@ class _View:
         part, snap, diameter = self.features.part, self.features.snap, 2 * max(abs(ra), abs(rb))
         half = printed.sign == "diameter" and min(abs(ra), abs(rb)) <= snap
         about = self.features.near(ra, -rb) or half
-        if not about or not all(-part.length - snap <= z <= snap for z in (za, zb)):
+        room = BEYOND * part.outer_diameter if self.in_pieces else snap
+        if not about or not all(-part.length - room <= z <= room for z in (za, zb)):
             return None
         wide = (diameter - part.outer_diameter) / 2
         if wide > snap:

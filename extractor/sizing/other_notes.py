@@ -19,9 +19,11 @@ from extractor.decimals import half_place, places_of
 from extractor.finding import Finding, Level, Point
 from extractor.grammar import BY, NUMBER, normalised
 from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.sizing.could_size import ABOUT_DEPTH, ABOUT_WIDTH
 from extractor.sizing.front_words import names_front
 from extractor.sizing.groove_notes import capitals
-from extractor.sizing.note_checks import ABOUT_DEPTH, ABOUT_WIDTH, COUNTS, TOUCH, areas, like, note_stop, sizes_drawn
+from extractor.sizing.like import like, sizes_drawn
+from extractor.sizing.note_checks import COUNTS, TOUCH, areas, note_stop
 from extractor.sizing.note_words import CHANGED, PLACE
 from extractor.sizing.pointers import PointedNote, led, said
 from extractor.sizing.printed import Printed

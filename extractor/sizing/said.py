@@ -19,8 +19,8 @@ from extractor.sizing.chains import chain_of
 from extractor.sizing.corners import at_most
 from extractor.sizing.general import CallUp
 from extractor.sizing.groove_notes import GrooveNote, groove_note, with_count_first
-from extractor.sizing.like import alike, same
-from extractor.sizing.note_checks import COUNTS, hold, kin_of, note_stop
+from extractor.sizing.like import alike, kin_of, same
+from extractor.sizing.note_checks import COUNTS, NOT_KEPT, hold, note_stop
 from extractor.sizing.note_words import DEEP
 from extractor.sizing.pointers import led
 from extractor.sizing.printed import Printed, parse
@@ -162,13 +162,16 @@ class SaidSoFar:
         """
         printed = parse(dimension.text)
         behind = replace(printed, sizes=() if printed.size is None else (printed.size,))
-        if dimension.kind is DimensionKind.LEADER or (counted and self.features.agrees(behind, tie.true, 1.0)):
+        alone = any(m.count == printed.count and len(m.sizes) == 1 for m in note.meanings)
+        if dimension.kind is DimensionKind.LEADER or (counted and alone and self.features.agrees(behind, tie.true)):
             return False
         grooves = [self.features.part.grooves[number - 1] for number in tie.grooves]
         faults = [hold(note, groove, self.features) for groove in grooves]
         if not all(faults) or (counted and any(all(one.startswith(COUNTS) for one in row) for row in faults)):
             return False
-        self.findings.append(note_stop(note.words, faults[0], grooves[0], middle(dimension)))
+        limited = note.limited > 0 and not all(fault.startswith(COUNTS) for fault in faults[0])
+        self.withhold(tie.grooves if limited else (), tie.field)
+        self.findings.append(note_stop(note.words, faults[0], grooves[0], middle(dimension), limited=limited))
         return not all(fault.startswith(COUNTS) for fault in faults[0])
 
     def _unheld(self, dimension: Dimension, printed: Printed, step: bool) -> None:
@@ -241,20 +244,11 @@ class SaidSoFar:
             words = (
                 f"A dimension prints {printed.sizes[0] if printed.size is None else printed.size:g} where the drawing "
                 f"measures {tie.true:.6g} ({feature}{tie.field.replace('_', ' ')}): ask which is meant"
-                f"{self._lost(printed, dimension)}."
+                f"{NOT_KEPT if printed.limited or dimension.deviations else ''}."
             )
             level = Level.CAUTION if tie.loose else Level.STOP
             self._tell(level, DrawingCode.DIMENSION_CONTRADICTS, words, dimension, tie.grooves)
         return True
-
-    @staticmethod
-    def _lost(printed: Printed, dimension: Dimension) -> str:
-        """What becomes of the limits that a contradicting dimension has, for one who answers for it."""
-        return (
-            "; the drawn size is cut, and its printed limits are not kept"
-            if printed.limited or dimension.deviations
-            else ""
-        )
 
     def _tell(
         self, level: Level, code: DrawingCode, words: str, dimension: Dimension, grooves: tuple[int, ...] = ()

@@ -133,12 +133,17 @@ def tie_of(dimension: Dimension, features: Features) -> Tie | None:
     true = dimension.measured / features.frame.scale
     if dimension.kind is DimensionKind.RADIUS:
         return _corner(ends, true, features)
-    if all(features.in_view(*end) for end in ends):
+    if at_view(dimension, features):
         if measures(dimension, features.frame.axis):
             return _along(ends, true, features)
         if measures(dimension, features.frame.up):
             return _across(ends, true, features)
     return tie_by_value(true, features) if dimension.kind is DimensionKind.DIAMETER else None
+
+
+def at_view(dimension: Dimension, features: Features) -> bool:
+    """True for a dimension whose ends both lie where those of the view do."""
+    return all(features.in_view(*features.frame.on_part(p)) for p in dimension.points[:2])
 
 
 def measures(dimension: Dimension, direction: Point) -> bool:

@@ -152,7 +152,8 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
         if classed is not None and any(abs(a - b) > slack for a, b in zip(given, classed, strict=True)):
             words = (
                 f'"{dimension.text}" prints {given[0]:+.6g} to {given[1]:+.6g}, and its class '
-                f"{printed.tolerance_class} is {classed[0]:+.6g} to {classed[1]:+.6g}: ask which is meant."
+                f"{printed.tolerance_class} is {classed[0]:+.6g} to {classed[1]:+.6g}: ask which is meant; neither is "
+                "kept."
             )
             return None, _stop(DrawingCode.DIMENSION_CONTRADICTS, words, dimension)
     elif printed.tolerance_class is not None:
@@ -170,7 +171,7 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
     if printed.limits and _lopsided(low, high, half_place(printed.decimals) * factor, size):
         words = (
             f'The limits "{dimension.text}" lie {low:+.6g} to {high:+.6g} about the size that is drawn, '
-            f"{size.feature:.6g}, as those of no fit do: ask which is meant."
+            f"{size.feature:.6g}, as those of no fit do: ask which is meant; they are not kept."
         )
         return None, _stop(DrawingCode.DIMENSION_CONTRADICTS, words, dimension)
     return (low, high), None

@@ -46,7 +46,7 @@ def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A caution for each bare size beside the part that no dimension has and that is no size of the part."""
     radii = _radii(features)
     yield from _of_other_floors(sheet, features, radii)
-    carried = {d.text for d in sheet.dimensions}
+    carried = {words for d in sheet.dimensions for words in (d.text, *(d.text or "").split("^"))}
     loose = [t for t in sheet.texts if t.text not in carried and t.height > 0 and BARE.fullmatch(normalised(t.text))]
     yield from _at_other_floors([t for t in loose if parse(t.text).sign], sheet, features)
     rows = {row.label for row in groove_table(sheet)[1]} if loose else set()
@@ -54,8 +54,7 @@ def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     loose = [t for t in loose if features.beside(middle_of(t)) and not _labelled(t, sheet)]
     if not loose:
         return
-    across = {2 * r for r in radii}
-    any_size = across | _lengths(features)
+    across, any_size = {2 * r for r in radii}, sizes_of(features)
     least = LEAST * min(size for size in any_size if size > 0)
     for text in loose:
         printed = parse(text.text)
@@ -100,6 +99,11 @@ def _labelled(text: Text, sheet: Sheet) -> bool:
     return any(
         c.radius <= ROUND * text.height and middle.distance(shapely.Point(c.centre)) <= c.radius for c in sheet.circles
     )
+
+
+def sizes_of(features: Features) -> set[float]:
+    """Every length and diameter that a part has somewhere."""
+    return {2 * r for r in _radii(features)} | _lengths(features)
 
 
 def _lengths(features: Features) -> set[float]:

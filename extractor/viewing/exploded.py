@@ -29,7 +29,7 @@ from extractor.sizing.printed import Printed, parse
 from extractor.values import dataclass
 from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import Arrows
-from extractor.viewing.in_line import DimensionLine, between_ticks, own, places, ticked
+from extractor.viewing.in_line import IN_LINE, DimensionLine, between_ticks, own, places, ticked
 from extractor.viewing.parted_lines import LONGEST
 from extractor.viewing.tips import Tips, tips_of
 
@@ -115,7 +115,7 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
     if ratio != 1.0:
         desk.ratio = ratio
         every, whole = _assigned(desk, sheet.texts)
-    told = {k: _with_other_limit(k, piece, every, sheet.texts) for k, piece in whole.items()}
+    told = {k: _with_other_limit(k, whole, every, sheet.texts) for k in whole}
     unclear = [sheet.texts[k] for k in every if k not in whole and _toleranced(parse(sheet.texts[k].text))]
     return Exploded(tuple(desk.unneeded(list(told.values()))), tuple(unclear))
 
@@ -156,17 +156,21 @@ def _ratio(pieces: Iterable[Loose]) -> float:
     return 1.0 if abs(ratio - 1.0) <= LIKE else ratio
 
 
-def _with_other_limit(k: int, piece: Loose, every: Pieces, texts: Sequence[Text]) -> Loose:
-    """A dimension with both limits for its text, where the other one stands alone on the far side of its line."""
+def _with_other_limit(k: int, whole: dict[int, Loose], every: Pieces, texts: Sequence[Text]) -> Loose:
+    """A dimension with both limits for its text, where the other one stands on the far side of its line, or at it."""
+    piece = whole[k]
     for j, others in every.items():
         over = piece.sure and j != k and any(one.line == piece.line for one in others)
-        if over and _are_limits(texts[k], texts[j], piece.ends):
+        if over and _are_limits(texts[k], texts[j], piece.ends, alone=j not in whole):
             return replace(piece, dimension=replace(piece.dimension, text=f"{texts[k].text}^{texts[j].text}"))
     return piece
 
 
-def _are_limits(one: Text, other: Text, ends: tuple[Point, Point]) -> bool:
-    """True for two bare sizes that are nearly the same and stand over one another, a line between them."""
+def _are_limits(one: Text, other: Text, ends: tuple[Point, Point], *, alone: bool) -> bool:
+    """True for two bare sizes that are nearly the same and stand over one another.
+
+    A line lies between them, or the other one is `alone`, of no line of its own.
+    """
     sizes = [parse(text.text) for text in (one, other)]
     bare = [p.size for p in sizes if p.size and len(p.sizes) == 1 and not _toleranced(p) and not p.reference]
     if len(bare) < 2 or sizes[0].sign != sizes[1].sign or not min(bare) < max(bare) <= NEARLY * min(bare):
@@ -177,15 +181,32 @@ def _are_limits(one: Text, other: Text, ends: tuple[Point, Point]) -> bool:
     up = np.array([-math.sin(turn), math.cos(turn)])
     along = np.subtract(ends[1], ends[0]) / math.dist(*ends)
     first, second = (np.array(places(t)[1]) + t.height / 2 * up - ends[0] for t in (one, other))
-    level = abs(float((first - second) @ along)) <= AMISS * one.height
+    amid = abs(float((first - second) @ along)) <= AMISS * one.height
     above, below = (float(at[1] * along[0] - at[0] * along[1]) for at in (first, second))
-    return level and above * below < 0 and abs(above - below) <= APART * one.height
+    return amid and (alone or above * below < 0) and abs(above - below) <= APART * one.height
 
 
 def _lead(pieces: Sequence[Loose], height: float) -> bool:
     """True if the first of some lines is clearly nearer to its text than the next that says as much."""
     alike = [piece for piece in pieces if piece.says == pieces[0].says]
     return len(alike) == 1 or alike[1].away - alike[0].away >= CLEARLY * height
+
+
+def _across(piece: Loose, text: Text) -> bool:
+    """True for a turned text square to a line: a number at the end of an extension line, as running sizes have it.
+
+    ISO 129-1 (from memory): a size stands along its line or level.
+    """
+    turned = abs(math.sin(math.radians(text.angle))) > SKEW
+    return turned and abs(math.cos(math.radians(text.angle - piece.dimension.angle))) <= SKEW
+
+
+def _over(piece: Loose, text: Text) -> bool:
+    """True for a text whose height lies amid a line, clear of its ends: an upright size of a narrow place."""
+    turn, (start, end) = math.radians(text.angle), np.array(piece.ends)
+    middle = np.array(text.at) + text.height / 2 * np.array([-math.sin(turn), math.cos(turn)])
+    size, clear = math.dist(start, end), IN_LINE * text.height
+    return bool(clear < (middle - start) @ (end - start) / size < size - clear)
 
 
 def _toleranced(printed: Printed) -> bool:
@@ -222,6 +243,8 @@ class _StrokeIndex:
         lines = [piece for line in beside if (piece := self._piece(line, text, printed)) is not None]
         # A line that heads or ticks end is meant before an edge of the view that happens to be as long as printed.
         lines = [piece for piece in lines if piece.sure] or lines
+        level = [piece for piece in lines if not _across(piece, text)]
+        lines = level or [piece for piece in lines if piece.says or (piece.sure and _over(piece, text))]
         return sorted(lines, key=lambda piece: (not piece.says, piece.away))
 
     def _beside(self, text: Text) -> list[int]:
@@ -259,7 +282,7 @@ class _StrokeIndex:
         )
         known = self.named[k] or (alike and self._amid(k, text) and self.fit[k])
         edge = not sure and (self._mirrored(k) or self._face(k, feet))
-        if not (sure or (all(feet) and known and not edge)) or (not says and self._turned_off(k, text)):
+        if not (sure or (all(feet) and known and not edge)):
             return None
         begins = tuple(self._begin(at, square, text.height) for at, square in zip(line.ends, feet, strict=True))
         angle = math.degrees(math.atan2(line.along[1], line.along[0])) % 180
@@ -287,15 +310,6 @@ class _StrokeIndex:
                 ends = (x0, y0), (x0 + share * (x1 - x0), y0 + share * (y1 - y0))
                 return line._replace(ends=ends if free[0] else ends[::-1])
         return None
-
-    def _turned_off(self, k: int, text: Text) -> bool:
-        """True for a turned text across a stroke: a number at the end of an extension line, as running sizes have it.
-
-        ISO 129-1 (from memory): a size stands along its line or level.
-        """
-        turn = math.radians(text.angle)
-        cosine = abs(self.tips.toward(k, np.array([math.cos(turn), math.sin(turn)])))
-        return abs(math.sin(turn)) > SKEW and cosine <= SKEW
 
     def _heights(self, k: int) -> Iterable[tuple[Floats, Floats]]:
         """The direction of each centre line, and how far both ends of a stroke lie from it, (2,), signed."""

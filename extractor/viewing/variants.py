@@ -11,12 +11,16 @@ from collections.abc import Iterable, Sequence
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
-from extractor.sheet import Sheet, Text
+from extractor.grammar import BY, normalised, tolerances
+from extractor.sheet import DimensionKind, Sheet, Text
 from extractor.sizing.groove_table import groove_table
 from extractor.viewing.balloons import ringed
 
 LETTER = re.compile(r"(?:Ø\s*|⌀\s*)?([A-Za-z](?:\d{1,2})?)")
 """A size given by letter: one letter, with a number where there are several of a kind (common practice, no source)."""
+
+LETTERED = re.compile(rf"[\s(]*(?:\d+\s*{BY}\s*)?{LETTER.pattern}[\s()*]*(?:\d+\s*{BY}[\s)]*)?")
+"""Such a size with its count and its brackets, and nothing else."""
 
 NO_SIZE = re.compile(r"[RCM]\d{1,2}|(?i:[f-hkmnp])(?:[5-9]|1[0-3])")
 """Radii, chamfers, steels and threads, and the usual tolerance classes, are written like that and are no names of sizes
@@ -80,6 +84,21 @@ def variants(sheet: Sheet) -> Finding | None:
         if tables and (name in named or others > 0):
             rows, at = max(_rows(head, numbers) for head in tables), tables[0].at
             return _stop(at, f"The table at {place_words(at)} gives {rows} values for the size {name}")
+    return _by_letter(sheet, grooves)
+
+
+def _by_letter(sheet: Sheet, grooves: set[str]) -> Finding | None:
+    """The stop for a dimension whose size is a letter, which a table elsewhere resolves; `grooves` are of one here."""
+    known = grooves | {_letter(text.text) for text in groove_table(sheet)[0].values()}
+    for d in sheet.dimensions:
+        lengths = d.measured > 0 and d.kind not in (DimensionKind.RADIUS, DimensionKind.ANGULAR)
+        line = normalised(d.text or "") if lengths else ""
+        for tolerance in (*tolerances(line),)[::-1]:
+            line = line[: tolerance.start] + line[tolerance.end :]
+        found = LETTERED.fullmatch(line)
+        if found and not NO_SIZE.fullmatch(found[1]) and found[1] not in known:
+            at = place_words(d.points[0])
+            return _stop(d.points[0], f'The dimension "{normalised(d.text or "")}" at {at} gives its size by a letter')
     return None
 
 

@@ -355,9 +355,9 @@ def test_a_note_that_points_to_no_groove_is_a_caution():
     [("GROOVE 3-4 x 3", "note-unread"), ("3-4 x 3", ""), ("GROOVES Ra 3.2", ""), ("GROOVE NO. 2", "")],
 )
 def test_a_note_that_stands_over_its_groove_and_is_not_understood_is_a_caution(words, code):
-    """If it names a groove, a width or a depth: other figures may stand there for other things."""
+    """If it names a groove, a width or a depth; other figures may be for other things. Grooves are named anywhere."""
     assert [f.code for f in standing(words, bar(*ROW))] == ([code] if code else [])
-    assert [f.code for f in standing("4 x 30 x 6 GROOVES 2", bar(*ROW), z=-50.0)] == []
+    assert [f.code for f in standing("4 x 30 x 6 GROOVES 2", bar(*ROW), z=-50.0)] == ["note-unread"]
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,98 @@
+"""Notes that nobody here understands: whether a figure of theirs may count or size a groove of the part.
+
+Rules: words in a known language name what they size, and a figure near that of a groove may be meant for it. Words in
+no known language may name anything: only figures that are no size of the groove, and a product as large as a width by a
+depth, are asked about.
+"""
+
+import re
+
+from extractor.grammar import BY, NUMBER, fractions
+from extractor.part import Groove
+from extractor.sizing.groove_notes import LONGEST, capitals, like_a_note
+from extractor.sizing.like import like, sizes_drawn, steps
+from extractor.sizing.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING, WIDE
+from extractor.sizing.printed import Printed
+from extractor.sizing.ties import Features
+
+ANY_FIGURE = re.compile(rf"(?<![\d.+±]){NUMBER}")
+FIGURES = re.compile(rf"(?<![\w.:+±]){NUMBER}(?!\w*[:°])")
+"""The figures of a note that nobody here understands: none of a name, a scale or an angle."""
+WORD = re.compile(r"[^\W\d_]{3,}|[^\W\d_\u0000-\u04ff]")
+"""A word, as against signs and letters beside figures; in scripts of syllables and words each letter is one."""
+COULD = 3.0
+"""A figure up to so many times a groove's width or depth, or down to the same share of it, may be meant for it."""
+ACROSS = 0.8, 1.25
+"""The same of its diameters."""
+PRODUCT = re.compile(
+    rf"(?:(?P<before>\d+)\D+?)?(?<![\d.])(?P<one>{NUMBER})\s*{BY}\s*Ø?\s*(?P<other>{NUMBER})(?![\d.°])"
+)
+"""One figure by another, with what may be a count before them."""
+COUNTED_GROOVES = re.compile(rf"\d\s*(?:[^\W\d]+\W+)?{GROOVE}|\b{GROOVE}\W*(?:[^\W\d]+\W+){{0,2}}[\d.]")
+"""A groove's name with a figure beside it."""
+GROOVES = re.compile(r"\b(?:GROOVES|GRVS|NUTEN|EINSTICHE|RILLEN|GORGES|RAINURES|GOLE|SCANALATURE|RANURAS)\b")
+"""Several grooves: a note that names them is about those of the part wherever it stands."""
+ABOUT_GROOVE, ABOUT_WIDTH, ABOUT_DEPTH = (re.compile(rf"(?<![^\W\d_]){word}") for word in (GROOVE, WIDE, DEEP))
+"""What a note names: a groove, a width, a depth."""
+
+
+def strange(words: str) -> bool:
+    """True for words with figures that nothing here knows, in any language, and that may size a groove."""
+    line = capitals(words)
+    return len(line) <= LONGEST and bool(FIGURES.search(line) and WORD.search(line)) and not OTHER_THING.search(line)
+
+
+def may_size(words: str, groove: Groove, features: Features) -> bool:
+    """True if a figure of words that nobody here understands may be meant for a size of a groove.
+
+    Where the words are in no language known here, so that nothing says what they size, it is none that is drawn there.
+    """
+    line = ELSEWHERE.sub("", fractions(capitals(words))[0])
+    if OTHER_THING.search(line) and not ABOUT_GROOVE.search(line):
+        return False
+    small, across = (groove.width, groove.depth), (groove.floor_diameter, *groove.beside, groove.mouth_diameter)
+    figures = [Printed.of(n) for n in (ANY_FIGURE if like_a_note(words) else FIGURES).findall(line)]
+    if not like_a_note(words):
+        if figures and figures[0].value in like(groove, [], features) | like(groove, ["width"], features):
+            figures = figures[1:]
+        own = (
+            *small,
+            *across,
+            groove.corner_radius,
+            *sizes_drawn("depth", groove, features),
+            *steps(groove, features),
+        )
+        figures = [f for f in figures if not any(features.fits(f, size) for size in own)]
+    shares = [f.value / (size * k) for f in figures for size in small for k in (1.0, features.part.unit)]
+    about = [f.value / size for f in figures for size in across if size]
+    return any(1 / COULD <= one <= COULD for one in shares) or any(ACROSS[0] <= one <= ACROSS[1] for one in about)
+
+
+def sizes_some(words: str, features: Features) -> bool:
+    """True for words that stand at no groove, are not understood, and may count or size grooves of the part.
+
+    Those that name grooves beside a figure do; others, in no language known here, that print one figure by another as
+    large as a groove's width and depth, unless a groove is so and there are as many as the figure before them says.
+    """
+    line = ELSEWHERE.sub("", fractions(capitals(words))[0])
+    if GROOVES.search(line) and COUNTED_GROOVES.search(line):
+        return True
+    found = PRODUCT.search(line)
+    if found is None or not WORD.search(line) or OTHER_THING.search(line):
+        return False
+    one, other = Printed.of(found["one"]), Printed.of(found["other"])
+    about = False
+    for groove in features.part.grooves:
+        seconds = (*sizes_drawn("depth", groove, features), groove.floor_diameter)
+        near = [1 / COULD <= one.value / groove.width <= COULD, any(_about(other.value, s, groove) for s in seconds)]
+        about = about or all(near)
+        fits = features.fits(one, groove.width) and any(features.fits(other, size) for size in seconds)
+        if fits and (found["before"] is None or int(found["before"]) in like(groove, ["width"], features)):
+            return False
+    return about
+
+
+def _about(figure: float, size: float, groove: Groove) -> bool:
+    """True if a figure may be meant for a depth or a diameter of a groove."""
+    low, high = ACROSS if size == groove.floor_diameter else (1 / COULD, COULD)
+    return size > 0 and low <= figure / size <= high

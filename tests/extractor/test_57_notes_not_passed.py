@@ -1,0 +1,157 @@
+"""Notes that count or size grooves are heard wherever they stand, in whatever words, or asked about.
+
+Ways of writing: common practice, no source.
+"""
+
+import pytest
+from support.ties import HERE, along, bar, tied
+from support.weighing import NO_SEGMENTS
+
+from extractor.sheet import Dimension, DimensionKind, Sheet, Text
+from extractor.sizing.dimensions import tie_dimensions
+
+PART = bar((-8, -10.5, 35), (-22, -24.5, 35), (-40, -45, 33))
+"""40 across and 60 long; two grooves 2.5 wide and 2.5 deep, and one 5 wide and 3.5 deep."""
+FAR = (90.0, -70.0)
+OVER = (-30.0, 27.0)
+
+
+def told(words, place=FAR, part=PART, height=2.5):
+    """Levels and codes of what is said of a text whose foot stands at z and radius."""
+    texts = (Text(words, HERE.on_sheet(*place), height),)
+    found = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=texts), part)[1]
+    return [(f.level.name, f.code) for f in found]
+
+
+STOPS = {
+    "NUMBER OF GROOVES: 5": "count-differs",
+    "NO. OF GROOVES 4": "count-differs",
+    "QTY OF GROOVES = 7": "count-differs",
+    "ANZAHL NUTEN 5": "count-differs",
+    "GROOVES TOTAL 5": "count-differs",
+    "GROOVES 4 OFF, 2.5 WIDE": "count-differs",
+    "NUTEN: 5 STK, BREITE 2,5": "count-differs",
+    "PLUNGE 4 GROOVES 2.5 WIDE": "count-differs",
+    "2.5 WIDE x 2.5 DEEP, 6 GROOVES": "count-differs",
+    "GROOVE WIDTHS 2": "note-contradicts",
+    "WIDTH OF ALL GROOVES 3": "note-contradicts",
+    "GROOVE DEPTHS 2": "note-contradicts",
+    "BREAK EDGES 0.2. 3 GROOVES 2 WIDE x 2 DEEP. MATERIAL C45": "note-contradicts",
+    "3 GROOVES 2 WIDE x 2 DEEP, BREAK EDGES 0.2 x 45°": "note-contradicts",
+    "3 GROOVES 2 WIDE; ALL HOLES DRILLED M6 x 1": "note-contradicts",
+    "TURN 3 GROOVES 2 WIDE x 2 DEEP EQUALLY SPACED ON THE OUTSIDE, REMOVE ALL BURRS AND BREAK ALL SHARP EDGES": (
+        "note-contradicts"
+    ),
+}
+
+
+@pytest.mark.parametrize("place", [FAR, OVER])
+@pytest.mark.parametrize("words", STOPS)
+def test_a_false_count_or_size_stops_wherever_it_stands(words, place):
+    assert ("STOP", STOPS[words]) in told(words, place)
+
+
+TRUE = [
+    "NUMBER OF GROOVES: 3", "GROOVES TOTAL 3", "GROOVES 2 OFF, 2.5 WIDE", "ANZAHL NUTEN 3", "PLUNGE 2 GROOVES 2.5 WIDE",
+    "2.5 WIDE x 2.5 DEEP, 2 GROOVES", "BREAK EDGES 0.2. 2 GROOVES 2.5 WIDE x 2.5 DEEP. MATERIAL C45",
+    "2 GROOVES 2.5 WIDE x 2.5 DEEP, BREAK EDGES 0.2 x 45°", "1 GROOVE 5 WIDE; ALL HOLES DRILLED M6 x 1",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("place", [FAR, OVER])
+@pytest.mark.parametrize("words", TRUE)
+def test_a_true_one_says_nothing(words, place):
+    assert told(words, place) == []
+
+
+ASKED = [
+    "12 vagatok 3x2",
+    "5 vagatok 2.5x2.5",
+    "12 溝 3x2",
+    "溝 12 3x2",
+    "vagatok 3 x 2",
+    "5 kanali 2.5 x Ø35",
+    "5x GROOVES ~ 3?",
+]
+
+
+@pytest.mark.parametrize("place", [FAR, OVER])
+@pytest.mark.parametrize("words", ASKED)
+def test_a_count_or_a_product_in_unknown_words_is_asked_about(words, place):
+    assert ("CAUTION", "note-unread") in told(words, place)
+
+
+def test_so_is_one_that_a_dimension_prints():
+    findings = tied(PART, along(-8, -10.5, "5 vagatok 2.5x2.5"))[1]
+    assert [(f.code, "vagatok" in f.message) for f in findings] == [("note-unread", True)]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "2 vagatok 2.5x2.5",
+        "vagatok 5 x 3.5",
+        "lap 210 x 297",
+        "tabla 40 x 60",
+        "KEY 6 x 2.5",
+        "ORDER 12 3x20",
+        "lemez 16x9",
+    ],
+)
+def test_what_fits_or_is_of_no_groove_s_size_is_not(words):
+    assert told(words) == []
+
+
+@pytest.mark.parametrize(
+    ("words", "asked"), [("vagatok 7.4 x 3", True), ("vagatok 15.1 x 3", False), ("vagatok 7.4 x 10.6", False)]
+)
+def test_figures_up_to_three_times_a_groove_s_may_be_meant_for_it(words, asked):
+    """The widest is 5 and the deepest 3.5."""
+    assert (("CAUTION", "note-unread") in told(words)) is asked
+
+
+def leader(words):
+    return Dimension(DimensionKind.LEADER, (HERE.on_sheet(-9.25, 17.5), HERE.on_sheet(5, 40)), 0.0, 0.0, words)
+
+
+@pytest.mark.parametrize(
+    ("words", "lost"),
+    [
+        ("2.6 +0.1/0 WIDE x 2.5 DEEP", True),
+        ("2.5 WIDE x 2 ±0.05 DEEP", True),
+        ("2.6 WIDE x 2.5 DEEP", False),
+        ("5x 2.5 H13 x 2.5", True),
+    ],
+)
+def test_a_note_that_contradicts_says_that_its_limits_are_not_kept(words, lost):
+    (stop,) = [f for f in tied(PART, leader(words))[1] if f.stops]
+    assert ("its printed limits are not kept" in stop.message) is lost
+
+
+def test_general_tolerances_do_not_stand_for_limits_that_a_contradicting_note_has():
+    """ISO 2768-1, m: 2.5 ±0.1, and 35 ±0.3 (table 1, from memory)."""
+    grooves = tied(PART, leader("2.5 WIDE x 2 ±0.05 DEEP"), notes=("ISO 2768-m",))[0].grooves
+    assert "depth" not in grooves[0].tolerances
+    plain = tied(PART, leader("2.5 WIDE x 2 DEEP"), notes=("ISO 2768-m",))[0].grooves
+    assert grooves[2].tolerances == plain[2].tolerances
+
+
+@pytest.mark.parametrize(
+    ("text", "stop"), [("2x 2.5 x 2", True), ("2x 2.5 x 2.5", False), ("2x 2.5", False), ("2x2.5", False)]
+)
+def test_a_counted_width_and_depth_on_a_dimension_are_both_held(text, stop):
+    found = [f.code for f in tied(PART, along(-8, -10.5, text))[1] if f.stops]
+    assert found == (["note-contradicts"] if stop else [])
+
+
+@pytest.mark.parametrize(
+    ("text", "asked"), [("2x 2.5 x 2", True), ("2x 2.5 x 2.5", False), ("2X 5 X 3.5", True), ("8x 30 x 12", False)]
+)
+def test_a_counted_width_and_depth_over_the_view_that_no_groove_has_are_asked_about(text, asked):
+    assert bool(told(text, OVER)) is asked
+
+
+def test_a_tolerance_beside_the_part_of_a_size_that_it_has_nowhere_is_told():
+    assert told("2.7 H13", (-50.0, 25.0)) == [("CAUTION", "tolerance-unread")]
+    assert told("20 ±0.1", (-50.0, 25.0)) == []
+    assert told("2.7 H13", (150.0, -150.0)) == []
