@@ -295,8 +295,9 @@ def note_stop(words: str, faults: Sequence[str], groove: Groove | None, at: Poin
     where, number = ("", None) if groove is None else (f" (groove {groove.id})", groove.id)
     lost = NOT_KEPT if limited else ""
     message = f'The note "{words}" {" and ".join(faults)}{where}: ask which is meant{lost}.'
-    code = DrawingCode.COUNT_DIFFERS if counted else DrawingCode.NOTE_CONTRADICTS
-    return Finding(Level.STOP, code, message, at, groove=number)
+    if counted:
+        return Finding(Level.STOP, DrawingCode.COUNT_DIFFERS, message, at, groove=number)
+    return Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, message, at, groove=number)
 
 
 def note_unread(words: str, at: Point, groove: Groove | None = None) -> Finding:

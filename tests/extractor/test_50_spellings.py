@@ -161,3 +161,35 @@ def test_values_lie_in_the_line_that_they_are_of(line):
 )
 def test_what_is_a_tolerance(line, told):
     assert [one.deviations for one in tolerances(line)] == told
+
+
+@pytest.mark.parametrize(
+    ("words", "width", "limited"),
+    [
+        ("2.5 (+0.1/0) BREIT", 2.5, 1),
+        ("2.5 (H13) BREIT", 2.5, 1),
+        ("2.5 WIDE - 1.5 DEEP", 2.5, 0),
+        ("2.5 BREIT - 1,5 TIEF", 2.5, 0),
+        ("2.5 H5 WIDE", 2.5, 1),
+    ],
+)
+def test_tolerances_of_notes_stand_right_behind_their_figures(words, width, limited):
+    note = groove_note(words)
+    assert note is not None
+    assert (dict(note.meanings[0].sizes)["width"].size, note.limited) == (width, limited)
+
+
+@pytest.mark.parametrize(
+    ("words", "classes"), [("3 H4 WIDE", 0), ("3 H5 WIDE", 1), ("3 H18 WIDE", 1), ("3 H19 WIDE", 0)]
+)
+def test_classes_of_grooves_in_notes_run_from_five_to_eighteen(words, classes):
+    note = groove_note(words)
+    assert (note.limited if note else 0) == classes
+
+
+@pytest.mark.parametrize(
+    ("line", "found"),
+    [("8.1/8", [("8.1", "8")]), ("8-7 +0.1", []), ("8-7 0/-0.1", []), ("8 - 7", [("8", "7")]), ("+0.1/0.2", [])],
+)
+def test_a_number_before_deviations_is_no_second_limit(line, found):
+    assert [(both.one, both.other) for both in limits(line)] == found

@@ -128,3 +128,11 @@ def test_a_tolerance_goes_to_no_groove_but_the_one_that_its_line_measures(z, dia
 def test_one_that_was_given_is_not_told_as_given_to_none():
     reading = read(across(-22.0, 40.0), ("Ø40 h9", (-23.0, -8.0), 90.0))
     assert not [f for f in reading.findings if "given to none" in f.message]
+
+
+@pytest.mark.parametrize(("away", "given"), [(0.0, (-0.062, 0.0)), (300.0, (-0.062, 0.0))])
+def test_a_diameter_at_another_view_is_known_by_its_value(away, given):
+    """A line in pieces that measures nothing of this view leaves its text to be heard."""
+    rows = [(away - 14.2, 20.0, away - 14.2, -20.0), *head(away - 14.2, 20.0, 90), *head(away - 14.2, -20.0, 270)]
+    reading = read(rows, ("Ø40 h9", (away - 15.2, -8.0), 90.0))
+    assert limits(reading, "floor_diameter")[:2] == [given, given]

@@ -155,3 +155,15 @@ def test_a_tolerance_beside_the_part_of_a_size_that_it_has_nowhere_is_told():
     assert told("2.7 H13", (-50.0, 25.0)) == [("CAUTION", "tolerance-unread")]
     assert told("20 ±0.1", (-50.0, 25.0)) == []
     assert told("2.7 H13", (150.0, -150.0)) == []
+
+
+def test_where_the_count_alone_is_wrong_the_limits_beside_the_size_hold():
+    part, findings = tied(PART, along(-8, -10.5, "5x 2.5 +0.1/0 WIDE"))
+    (stop,) = [f for f in findings if f.stops]
+    assert (stop.code, "not kept" in stop.message) == ("count-differs", False)
+    assert part.grooves[0].tolerances["width"] == (0.0, 0.1)
+
+
+@pytest.mark.parametrize("words", ["2x 40", "8x 1.9"])
+def test_a_counted_size_alone_over_the_view_may_be_of_anything(words):
+    assert ("CAUTION", "note-unread") not in told(words, OVER)
