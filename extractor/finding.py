@@ -53,11 +53,13 @@ NOTE = frozenset({Level.NOTE})
 """The levels of a code in a register; `STOP | CAUTION` for one that may be either."""
 
 
-Entry = tuple[auto, frozenset[Level], str, tuple[Answer, ...], bool]
+RegisterRow = tuple[auto, frozenset[Level], str, tuple[Answer, ...], bool]
 """One row of a register, in the order in which `Code` takes it; the code itself is made of the member's name."""
 
 
-def entry(levels: frozenset[Level], remedy: str, answers: tuple[Answer, ...] = (), *, together: bool = False) -> Entry:
+def entry(
+    levels: frozenset[Level], remedy: str, answers: tuple[Answer, ...] = (), *, together: bool = False
+) -> RegisterRow:
     """What a register says of one code: the levels that it may have, what the user can do, what answers it.
 
     `together`: its stops say one thing of several grooves, so that the code alone accepts them all.
