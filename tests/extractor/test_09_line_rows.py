@@ -13,6 +13,7 @@ from ezdxf.filemanagement import read as read_text
 from extractor import dxf
 from extractor.opening import loading
 from extractor.opening.line_rows import LineRow
+from extractor.sheet import Pen
 
 
 def drawn(tmp_path, lines, more=lambda doc: None):
@@ -31,7 +32,7 @@ def drawn(tmp_path, lines, more=lambda doc: None):
 def told(sheet):
     """All of a sheet that its lines decide."""
     s = sheet.segments
-    return s.ends.tolist(), s.bulge.tolist(), [s.sources[k] for k in s.source], sheet.circles, sheet.findings
+    return repr(s.ends.tolist()), s.bulge.tolist(), [s.sources[k] for k in s.source], sheet.circles, sheet.findings
 
 
 def both(path, monkeypatch):
@@ -98,7 +99,7 @@ def test_model_space_set_down_as_a_block_is_read_line_by_line(tmp_path, monkeypa
     here, library, rows = both(drawn(tmp_path, PLAIN, set_down), monkeypatch)
     assert rows == [3]
     assert here == library
-    assert len(here[0]) > len(PLAIN)
+    assert len(here[1]) > len(PLAIN)
 
 
 def test_a_row_counts_as_its_lines(tmp_path):
@@ -107,3 +108,21 @@ def test_a_row_counts_as_its_lines(tmp_path):
     assert dxf.Walk(doc).weight(doc.modelspace()) == 4
     assert [line.dxf.handle for line in row.lines()] == list(row.handles)
     assert np.array_equal([(*line.dxf.start, *line.dxf.end) for line in row.lines()], row.ends)
+
+
+@pytest.mark.parametrize(("again", "looks"), [(2, 4), (2, 2), (3, 1)])
+def test_lines_of_one_handle_go_to_the_library(tmp_path, monkeypatch, again, looks):
+    path = drawn(tmp_path, [(a, b, {"color": k // looks}) for k, (a, b, _) in enumerate(PLAIN)])
+    parts = path.read_text().split("\nLINE\n  5\n")
+    handles = [part.split("\n")[0] for part in parts[-4:]]
+    path.write_text(path.read_text().replace(f"\n  5\n{handles[again]}\n", f"\n  5\n{handles[1]}\n"))
+    here, library, rows = both(path, monkeypatch)
+    assert not rows
+    assert here == library
+
+
+def test_segments_are_picked_by_all_that_their_entities_say_but_the_handle(tmp_path):
+    looks = [{"layer": layer, "linetype": pen} for layer in ("0", "BODY") for pen in ("CENTER", "DASHED", "CENTER")]
+    segments = dxf.load_sheet(drawn(tmp_path, [((k, 0), (k, 5), look) for k, look in enumerate(looks)])).segments
+    assert segments.of(lambda s: s.pen is Pen.CENTRE).tolist() == [True, False, True] * 2
+    assert segments.of(lambda s: s.layer == "BODY").tolist() == [False] * 3 + [True] * 3

@@ -153,3 +153,9 @@ def test_a_network_cuts_its_edges_into_chords_one_after_the_other():
     rows = [points[edge == k].tolist() for k in range(len(network.edges))]
     assert rows == [[list(p) for p in network.line(e)] for e in network.edges]
     assert max(map(len, rows)) > 20
+
+
+def test_the_edges_of_a_hole_are_edges_of_a_face_but_not_of_its_outer_ring():
+    inner = [tuple(v / 4 + 1 for v in row) for row in BOX]
+    large = max(node(strokes(*BOX, *inner), NEAR).faces, key=lambda face: face.area)
+    assert (len(large.edges), len(large.outer), large.area, large.bounds) == (8, 4, 46.875, (0.0, 0.0, 10.0, 5.0))

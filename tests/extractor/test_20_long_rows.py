@@ -30,6 +30,13 @@ def between(k, off, share=0.5):
     return [*ROW[: k + 1], (z0 + share * (z1 - z0), r0 + share * (r1 - r0) + off), *ROW[k + 1 :]]
 
 
+def arc(count, total=math.pi / 2):
+    """Corners of so many chords of a circle of radius 1, from where the row ends on."""
+    z, r = ROW[-1]
+    steps = (total * k / count for k in range(1, count + 1))
+    return [(z - math.sin(a), r + 1 - math.cos(a)) for a in steps]
+
+
 ROWS = {
     "plain": (chain(ROW), 300),
     "a corner on a line": (chain(between(151, 0.0)), 300),
@@ -37,6 +44,11 @@ ROWS = {
     "just beyond it": (chain(between(151, 0.00051)), 301),
     "a speck": (chain(between(151, 0.0, 9e-7)), 300),
     "two arcs of one circle": (chain(between(151, 0.0), {151: 0.3, 152: 0.3}), None),
+    "a speck between arcs": (chain(between(151, 0.0, 9e-7), {150: 0.3, 152: 0.3}), 300),
+    "two arcs of one circle at its end": (
+        chain([*ROW, *arc(2)], {300: -math.tan(math.pi / 16), 301: -math.tan(math.pi / 16)}),
+        301,
+    ),
     "a shallow arc": (chain(ROW, {40: 0.01}), 300),
 }
 
@@ -60,13 +72,6 @@ def test_a_row_of_fewer_pieces_is_gone_through(monkeypatch):
     assert looked == [100]
 
 
-def arc(count, total=math.pi / 2):
-    """Corners of so many chords of a circle of radius 1, from where the row ends on."""
-    z, r = ROW[-1]
-    steps = (total * k / count for k in range(1, count + 1))
-    return [(z - math.sin(a), r + 1 - math.cos(a)) for a in steps]
-
-
 @pytest.mark.parametrize("count", [2, 3, 6, 40, 1500])
 @pytest.mark.parametrize("total", [math.pi / 2, 0.6])
 def test_chords_at_the_end_of_a_long_row_become_what_they_do_at_the_end_of_a_short_one(count, total, monkeypatch):
@@ -76,6 +81,16 @@ def test_chords_at_the_end_of_a_long_row_become_what_they_do_at_the_end_of_a_sho
     found = curves.rounded(pieces, FINE)
     monkeypatch.setattr(curves, "MANY", 10_000)
     assert found == curves.rounded(pieces, FINE)
+
+
+def test_a_flattened_curve_of_wide_turns_becomes_an_arc_at_the_end_of_a_long_row():
+    z, r = ROW[-1]
+    turns = [math.radians(46 * k) for k in range(4)]
+    corners = [(z - 1 + math.cos(a), r + math.sin(a)) for a in turns]
+    curve = [Piece(a, b, 0.0, True) for a, b in pairwise([(z, r), *corners[1:]])]
+    found = curves.rounded([*chain(ROW), *curve], FINE)
+    assert len(found) == 301
+    assert found[-1].bulge == pytest.approx(math.tan(math.radians(138 / 4)))
 
 
 def test_corners_lie_where_the_drawn_lines_meet():
@@ -105,7 +120,8 @@ def test_lines_nearly_in_line_keep_their_corner(degrees, moves):
     assert (sharpen(pieces, drawn, 1.0)[0].end != (-5.0, 10.0)) is moves
 
 
-def test_an_arc_keeps_its_corners():
+@pytest.mark.parametrize("bulges", [(0.0, 0.2), (0.2, 0.0)])
+def test_an_arc_keeps_its_corners(bulges):
     pieces = chain([(0.0, 10.0), (-5.0, 10.0), (-5.0, 12.0)])
-    drawn = [pieces[0], Piece((-5.01, 9.0), (-5.01, 12.0), 0.2)]
+    drawn = [pieces[0]._replace(bulge=bulges[0]), Piece((-5.01, 9.0), (-5.01, 12.0), bulges[1])]
     assert sharpen(pieces, drawn, 1.0) == pieces
