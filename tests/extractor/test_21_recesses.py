@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from extractor.geometry.profile import Piece, tidy
+from extractor.recess import shapes
 from extractor.recess.crossings import is_cross_hole, split_holes
 from extractor.recess.levels import levels, recesses
 from extractor.recess.pairing import Paired, mean, pair
@@ -327,3 +328,9 @@ def test_grooves_in_both_end_faces():
     assert (front.shape, front.z_face, front.z_floor, front.outer, front.inner) == ("rectangular", 0, -2, 13, 10)
     assert (back.z_face, back.z_floor, back.outer, back.inner) == (-30, -28, 15, 12)
     assert turned.recesses == ()
+
+
+def test_where_no_lands_are_of_one_height_a_steep_line_above_a_wall_is_no_land():
+    near = [Piece((0.0, 0.0), (0.0, 1.0)), Piece((0.0, 1.0), (3.0, 2.0))]
+    far = [Piece((1.0, 0.0), (1.0, 5.0))]
+    assert [side.land for side in shapes._level(near, far, 1.0, 1e-3)] == [2.0, 5.0]
