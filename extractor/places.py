@@ -52,16 +52,17 @@ class PlaceWish:
     spread: float
 
 
-def with_distances(part: Part, distances: Sequence[Distance]) -> Part:
+def with_distances(part: Part, distances: Sequence[Distance], widths: Mapping[int, float] | None = None) -> Part:
     """The part with its printed distances, and the places that follow from them at its grooves.
 
-    Distances whose grooves lie on different sides are kept for judging but place nothing.
+    Distances whose grooves lie on different sides are kept for judging but place nothing. `widths`: along u, of the
+    grooves by number that are cut otherwise than in the middle of their limits; what hangs on their walls moves along.
     """
     part = replace(part, distances=tuple(distances))
     used = [one for one in distances if _one_frame(part, one)]
     if not used:
         return replace(part, grooves=tuple(replace(g, places=()) for g in part.grooves))
-    walls = _solved(part, used)
+    walls = _solved(part, used, widths or {})
     found: dict[int, list[Placing]] = {}
     for one in used:
         for number, placing in _placings(part, one, walls):
@@ -74,7 +75,7 @@ def with_distances(part: Part, distances: Sequence[Distance]) -> Part:
 def contradictions(part: Part) -> tuple[Distance, ...]:
     """The distances that can't be kept together with the others: their places, aimed at best, lie outside them."""
     used = [one for one in part.distances if _one_frame(part, one)]
-    walls = _solved(part, used)
+    walls = _solved(part, used, {})
     wide = [number for number in walls if not _fits(part, part.grooves[number - 1], walls)]
     return tuple(one for one in used if abs(_off(part, one, walls)) > _most(part, one) or one.end.groove in wide)
 
@@ -149,14 +150,15 @@ def _spot(walls: Walls, number: int, spot: Spot) -> float:
     return {"near": near, "far": far}.get(spot, (near + far) / 2)
 
 
-def _solved(part: Part, distances: Sequence[Distance]) -> Walls:
+def _solved(part: Part, distances: Sequence[Distance], widths: Mapping[int, float]) -> Walls:
     """The walls of all grooves that distances name, as near to the middle of every distance as can be."""
     numbers = sorted({p.groove for one in distances for p in (one.start, one.end) if p.groove})
     column = {number: 2 * k for k, number in enumerate(numbers)}
     rows = [_wish(part, one, column) for one in distances]
     roots = _roots(part, distances)
     for number in numbers:
-        rows += _own(part.grooves[number - 1], column[number], distances, FIRM if number in roots else LOOSE)
+        stays, width = FIRM if number in roots else LOOSE, widths.get(number)
+        rows += _own(part.grooves[number - 1], column[number], distances, stays, width)
     matrix, wanted = np.zeros((len(rows), 2 * len(numbers))), np.zeros(len(rows))
     for k, row in enumerate(rows):
         for place, factor in row.factors:
@@ -200,18 +202,19 @@ def _wish(part: Part, one: Distance, column: dict[int, int]) -> PlaceWish:
     )
 
 
-def _own(groove: Groove, first: int, distances: Iterable[Distance], stays: float) -> list[PlaceWish]:
-    """The wishes of a groove itself: its width, and to stay where it is drawn, weighed by `stays`."""
+def _own(groove: Groove, first: int, distances: Iterable[Distance], stays: float, cut: float | None) -> list[PlaceWish]:
+    """The wishes of a groove itself: its width, `cut` where that is known, and to stay where it is, by `stays`."""
     along, width = groove.side.along, groove.near - groove.far
     lower, upper = deviations(groove).get("width", (0.0, 0.0))
     own = [one for one in distances if not (one.start.groove and one.end.groove)]
     spots = {p.spot for one in own for p in (one.start, one.end) if p.groove == groove.id}
     both = {"near", "far"} <= spots and "width" not in deviations(groove)
+    middle, spread = width + along * (lower + upper) / 2, LOOSE if both else max(FIRM, along * (upper - lower) / 2)
     return [
         PlaceWish(
             factors=((first, -1.0), (first + 1, 1.0)),
-            middle=width + along * (lower + upper) / 2,
-            spread=LOOSE if both else max(FIRM, along * (upper - lower) / 2),
+            middle=middle if cut is None else cut,
+            spread=spread if cut is None else FIRM,
         ),
         PlaceWish(factors=((first, 0.5), (first + 1, 0.5)), middle=(groove.near + groove.far) / 2, spread=stays),
     ]

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from extractor.finding import Finding, Level, accept, stopped
 from extractor.limits import Aims, aims_of
 from extractor.part import Groove, Part
+from extractor.places import with_distances
 from planner.assembly import assembled
 from planner.cautions import cautions
 from planner.choose import Choice, Chooser, saves
@@ -171,11 +172,17 @@ def _wished(choice: Choice, setting: Setting) -> tuple[Finding, ...]:
 
 
 def _as_cut(setting: Setting, chosen: Mapping[int, Fit]) -> Setting:
-    """The setting with those recesses whole again that are cut by a path: it needs no core over the floor."""
+    """The setting for what was chosen: recesses that a path cuts are whole again, as it needs no core over the floor.
+
+    Where one plunge makes a groove as wide as its insert, the grooves that hang on its walls move along with them.
+    """
     drawn = setting.drawn.grooves
     whole = {number for number, fit in chosen.items() if fit.path}
     grooves = tuple(drawn[groove.id - 1] if groove.id in whole else groove for groove in setting.part.grooves)
-    return replace(setting, part=replace(setting.part, grooves=grooves))
+    part = replace(setting.part, grooves=grooves)
+    hang = {n for n, fit in chosen.items() if any(place.relative for place in grooves[n - 1].places) and not fit.path}
+    widths = {n: grooves[n - 1].side.along * chosen[n].tool.width for n in hang if chosen[n].plunges == 1}
+    return replace(setting, part=with_distances(part, part.distances, widths) if widths else part)
 
 
 def _without_grooves(part: Part) -> str:
