@@ -1,7 +1,8 @@
 """The figures on the sheet: units, scale, printed sizes, tolerances, and the grooves that they belong to.
 
-    printed     a text taken apart: size, sign, count, deviations, tolerance class (`printed`)
-    pointer     a text with the tip of its leader; note: a sentence at a groove (`groove_notes`, `callouts`)
+    printed     a text taken apart by the `grammar`: size, sign, count, deviations, tolerance class (`printed`)
+    pointer     a text with the tip of its leader; note: a sentence at a groove (`groove_notes`, `callouts`), or one
+                that nobody here understands (`could_size`)
     landmark    a place of the part that a dimension may end at: an end, a wall, a middle, a corner
     tie         the feature of the part that a dimension measures (`ties`)
     distance    a printed length between two landmarks (`spacing`); chain: `n x p`, running: from one nought
