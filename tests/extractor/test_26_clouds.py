@@ -64,7 +64,7 @@ def test_two_rings_that_touch_are_none():
     assert told(one.plus(Strokes(two.ends, two.bulge, two.label + 100))) == 0
 
 
-@pytest.mark.parametrize(("places", "count"), [(box(0, 0, 6, 4, 2, 2), 8), (box(0, 0, 6, 4, 2, 2)[:-1], 0)])
+@pytest.mark.parametrize(("places", "count"), [(box(0, 0, 6, 5, 2, 2), 8), (box(0, 0, 6, 5, 2, 2)[:-1], 0)])
 def test_eight_arcs_are_a_cloud(places, count):
     """These turn back at the corners as well."""
     assert told(ring(places, 60.0)) == count
