@@ -10,6 +10,7 @@ that a part is turned, so the line found here is a question, never an answer.
     ....o                 o....   open: both ends on the line, all else on one side of it
 """
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -17,6 +18,7 @@ import numpy as np
 
 from extractor.finding import Point
 from extractor.sheet import Floats, Pen, Segments, Sheet, Source
+from extractor.values import dataclass
 from extractor.viewing.alike import ONE_PLACE
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Cluster, Ink
@@ -38,17 +40,47 @@ Line = tuple[Point, Point]
 def half_axis(ink: Ink, centres: Sequence[Axis]) -> Line | None:
     """The line, level or upright, on which the one figure of a sheet stands as half a part would; None where none is.
 
-    From one end of the figure to the other, in sheet coordinates. A sheet with centre lines has its axes drawn.
+    From one end of the figure to the other, in sheet coordinates. A sheet with centre lines has its axes drawn; frames
+    of the sheet and what is likely no outline are passed over.
     """
-    if not ink.clusters or any(line.marked for line in centres):
+    figures = [c for c in ink.clusters if not (c.plain and any(c.holds(other) for other in ink.clusters))]
+    if not figures or any(line.marked for line in centres):
         return None
-    half, *others = ink.clusters
-    if half.plain or any(c.diagonal > ALONE * half.diagonal for c in others):
+    shapes = sorted((_shape(ink, c) for c in figures), key=lambda shape: -shape.size)
+    half = shapes[0]
+    if half.cluster.plain or not half.size or any(other.size > ALONE * half.size for other in shapes[1:]):
         return None
-    mine = {n for k in half.edges for n in ink.network.edges[k][:2]}
-    ends = np.array([ink.network.point(n) for n in ink.network.loose if n in mine]).reshape(-1, 2)
-    found = [level for way in (0, 1) for level in _levels(ink, half, ends, way)]
+    found = [line for way in (0, 1) for line in _lines(ink, half, way)]
     return found[0] if len(found) == 1 else None
+
+
+@dataclass(frozen=True)
+class _Shape:
+    """A figure without what is likely no outline: its corners and its loose ends, float (n, 2), and its box."""
+
+    cluster: Cluster
+    corners: Floats
+    ends: Floats
+    box: Floats
+
+    @property
+    def size(self) -> float:
+        """Diagonal of the box."""
+        return float(np.hypot(*(self.box[2:] - self.box[:2])))
+
+
+def _shape(ink: Ink, cluster: Cluster) -> _Shape:
+    """A figure without the strokes that are set aside."""
+    edges = [ink.network.edges[k] for k in cluster.edges if ink.network.edges[k].label not in ink.aside]
+    met = Counter(n for edge in edges for n in edge[:2])
+    corners, ends = (
+        np.array([ink.network.point(n) for n in nodes]).reshape(-1, 2)
+        for nodes in (met, [n for n, times in met.items() if times == 1])
+    )
+    if not len(corners):
+        return _Shape(cluster, corners, ends, np.zeros(4))
+    points = np.array([p for edge in edges for p in ink.network.line(edge)])
+    return _Shape(cluster, points, ends, np.concatenate([points.min(axis=0), points.max(axis=0)]))
 
 
 def with_axis(sheet: Sheet, line: Line) -> Sheet:
@@ -65,34 +97,34 @@ def with_axis(sheet: Sheet, line: Line) -> Sheet:
     return replace(sheet, segments=segments)
 
 
-def _levels(ink: Ink, half: Cluster, ends: Floats, way: int) -> list[Line]:
+def _lines(ink: Ink, half: _Shape, way: int) -> list[Line]:
     """The lines along x (`way` 0) or along y (1) that the figure could be turned about."""
-    low, high = float(half.box[way]), float(half.box[way + 2])
-    within = ONE_PLACE * half.diagonal
-    found = _closed(ink, half, ends, way, within) if half.closed else _open(half, ends, way, within)
+    within = ONE_PLACE * half.size
+    found, (low, high) = _open(half, way, within) or _closed(ink, half, way, within), half.box[way::2].tolist()
     return [((low, at), (high, at)) if way == 0 else ((at, low), (at, high)) for at in found]
 
 
-def _open(half: Cluster, ends: Floats, way: int, within: float) -> list[float]:
+def _open(half: _Shape, way: int, within: float) -> list[float]:
     """Where both ends of an open figure lie, if they are its outermost points and all else is on one side of them."""
+    ends = half.ends
     if len(ends) != ENDS or abs(ends[0, 1 - way] - ends[1, 1 - way]) > within:
         return []
     level = float(ends[:, 1 - way].mean())
-    across = half.boundary[:, 1 - way] - level
+    across = half.corners[:, 1 - way] - level
     one_sided = min(across.max(), -across.min()) <= within
-    on_line = half.boundary[np.abs(across) <= within, way]
+    on_line = half.corners[np.abs(across) <= within, way]
     off_ends = np.abs(on_line[:, None] - ends[:, way]).min(axis=1)
     whole = np.ptp(ends[:, way]) >= np.ptp(half.box[way::2]) - within
     return [level] if one_sided and whole and off_ends.max() <= within else []
 
 
-def _closed(ink: Ink, half: Cluster, ends: Floats, way: int, within: float) -> list[float]:
+def _closed(ink: Ink, half: _Shape, way: int, within: float) -> list[float]:
     """Where the one straight side of a closed figure lies, if it is on the sheet's own zero; it may run out of it.
 
     Anywhere else it may be the wall of a bore, and the axis would be off the figure.
     """
-    found = _straight_sides(ink, half, way)
-    on_zero = len(found) == 1 and np.abs([*ends[:, 1 - way] - found[0], found[0]]).max() <= within
+    found = _straight_sides(ink, half.cluster, way) if half.cluster.closed else []
+    on_zero = len(found) == 1 and np.abs([*half.ends[:, 1 - way] - found[0], found[0]]).max() <= within
     return found if on_zero else []
 
 

@@ -180,3 +180,13 @@ def test_where_a_centre_line_is_drawn_no_other_axis_is_asked_about():
     reading = read_sheet(read_back(doc), ACCEPTED)
     assert reading.part is None
     assert "axis-not-drawn" not in [f.code for f in reading.findings]
+
+
+@pytest.mark.parametrize("frames", [1, 2])
+@pytest.mark.parametrize("seed", range(3))
+def test_the_frame_of_the_sheet_round_a_half_is_passed_over(frames, seed):
+    true = cuts(seed)
+    around = [[(-k, -k - 50), (300 + k, -k - 50), (300 + k, 200 + k), (-k, 200 + k)] for k in (100, 110)][:frames]
+    drawn = sheet(moved(profile(*true), (12.5, 30)), extra=around)
+    assert stops(read_sheet(drawn)) == ["axis-not-drawn"]
+    assert read_as_cut(read_sheet(drawn, ACCEPTED), *true)
