@@ -283,7 +283,8 @@ def _against_symmetry(ink: Ink, candidate: Candidate) -> str:
     reasons = (
         ("holes show in it", evidence.holed),
         ("it is a plain rectangle", candidate.plain),
-        ("not all of it is", view.share < SAME or is_one_sided(ink, view)),
+        ("only one side of it is straight, as that of half a part is", is_one_sided(ink, view)),
+        ("not all of it is", view.share < SAME),
         ("it lies aslant", min(map(abs, view.axis.direction)) >= SKEW),
         ("figures as large lie beside it", sum(c.diagonal > AS_LARGE * view.size for c in others) >= CROWD),
         ("lines in it stand away from its axis", stray_lines(ink, view)),

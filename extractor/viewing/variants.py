@@ -84,12 +84,13 @@ def variants(sheet: Sheet) -> Finding | None:
         if tables and (name in named or others > 0):
             rows, at = max(_rows(head, numbers) for head in tables), tables[0].at
             return _stop(at, f"The table at {place_words(at)} gives {rows} values for the size {name}")
-    return _by_letter(sheet, grooves)
+    legend = {name for name, places in heads.items() if any(_rows(head, numbers) == 1 for head in places)}
+    return _by_letter(sheet, grooves | legend)
 
 
-def _by_letter(sheet: Sheet, grooves: set[str]) -> Finding | None:
-    """The stop for a dimension whose size is a letter, which a table elsewhere resolves; `grooves` are of one here."""
-    known = grooves | {_letter(text.text) for text in groove_table(sheet)[0].values()}
+def _by_letter(sheet: Sheet, named: set[str]) -> Finding | None:
+    """The stop for a dimension whose size is a letter, which a table elsewhere resolves; those `named` are so here."""
+    known = named | {_letter(text.text) for text in groove_table(sheet)[0].values()}
     for d in sheet.dimensions:
         lengths = d.measured > 0 and d.kind not in (DimensionKind.RADIUS, DimensionKind.ANGULAR)
         line = normalised(d.text or "") if lengths else ""

@@ -177,11 +177,15 @@ def notched(*notches):
     return ink
 
 
-def test_a_row_of_recesses_on_one_side_of_no_centre_line_may_be_one_half_of_a_part():
+@pytest.mark.parametrize("bored", [False, True])
+def test_a_row_of_recesses_on_one_side_of_no_centre_line_may_be_one_half_of_a_part(bored):
     """A lower half with its edge lines, read alone, would be half as wide as the part and without grooves."""
-    reading = read(notched((-10, -14), (-20, -24), (-30, -37)))
-    assert codes(reading) == ["axis-unclear"]
-    assert "it may be one half of the part" in next(f.message for f in reading.findings if f.stops)
+    ink = notched((-10, -14), (-20, -24), (-30, -37))
+    ink.hidden += [(0, r, -60, r, 0.0) for r in (4, -4)] if bored else []
+    reading = read(ink)
+    assert codes(reading) == ["axis-unclear" if bored else "not-turned"]
+    half = "it may be one half of the part" if bored else "only one side of it is straight, as that of half a part is"
+    assert half in next(f.message for f in reading.findings if f.stops)
 
 
 @pytest.mark.parametrize("notches", [((-10, -14), (-20, -24)), ((-10, -14), (-20, -24), (-30, -37))])

@@ -171,9 +171,15 @@ def test_two_values_of_one_size_are_variants(words, stopped):
     assert ("variants" in stops(lettered(name=words, rows=0))) is stopped
 
 
-@pytest.mark.parametrize("how", [{"rows": 1}, {"rows": 0}, {"dimension": False}, {"name": "LENGTH"}])
+@pytest.mark.parametrize(
+    "how", [{"rows": 1}, {"rows": 0, "dimension": False}, {"dimension": False}, {"name": "LENGTH"}]
+)
 def test_a_legend_or_letters_that_no_dimension_prints_are_no_variants(how):
     assert "variants" not in stops(lettered(**how))
+
+
+def test_a_dimension_by_a_letter_that_nothing_on_the_sheet_resolves_stands_for_several_parts():
+    assert stops(lettered(rows=0)) == ["variants"]
 
 
 TABLES = {
