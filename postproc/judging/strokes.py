@@ -18,7 +18,7 @@ from postproc.judging.unsafe_room import Room
 from postproc.motion import Motion
 
 
-class Strokes:
+class PlainStrokes:
     """Makes strokes over a bench; those that check moves tell from where on they may say something."""
 
     def __init__(self, bench: Bench, touch: int, room: Room, rapids: Rapids, feeds: Feeds) -> None:

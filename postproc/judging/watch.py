@@ -14,7 +14,7 @@ from postproc.cutting.insert import Insert, Piece
 from postproc.cutting.metal import UNCUT, Metal
 from postproc.cutting.stock import Bench, beyond, swept
 from postproc.judging.points import Points
-from postproc.judging.strokes import Strokes
+from postproc.judging.strokes import PlainStrokes
 from postproc.judging.unsafe_cycles import check_cycle
 from postproc.judging.unsafe_feeds import Feeds
 from postproc.judging.unsafe_rapids import Rapids
@@ -55,7 +55,7 @@ class MotionWatch:
         self._feeds = Feeds(bench, self.touch, notebook, unsaid)
         self._felt = dict(bench.metal)
         self._points = Points(bench, self.touch, notebook)
-        self._strokes = Strokes(bench, self.touch, self._room, self._rapids, self._feeds)
+        self._strokes = PlainStrokes(bench, self.touch, self._room, self._rapids, self._feeds)
         self._cycles = cycles
         self._indexings, self._halts = list(indexings), list(halts)
         self._begun: set[int] = set()

@@ -15,7 +15,7 @@ from support.parts import part_of
 from planner.increment import Increments
 from postproc import find_dialect, interpret, parse_program
 from postproc.cutting.stock import Bench
-from postproc.judging.strokes import Strokes
+from postproc.judging.strokes import PlainStrokes
 from postproc.judging.watch import MotionWatch
 from postproc.reading.notebook import Notebook
 from postproc.reading.run import Indexing, Standstill
@@ -44,7 +44,7 @@ def both_ways(run, part, tools=(), stock=None, indexings=(), halts=(), **machine
     """The watch as it is, and move by move."""
     short = watched(run, part, tools or (tool(),), stock, indexings, halts, **machine)
     with pytest.MonkeyPatch.context() as patched:
-        patched.setattr(Strokes, "make", lambda *_: 0)
+        patched.setattr(PlainStrokes, "make", lambda *_: 0)
         return short, watched(run, part, tools or (tool(),), stock, indexings, halts, **machine)
 
 
@@ -111,13 +111,13 @@ def test_pecks_of_cycles_are_the_same(cycle, data):
 
 def made_in_one_go(monkeypatch, moves, *tools, part=PARTS[0], **machine):
     """How many moves are made in one go."""
-    made, own = [], Strokes.make
+    made, own = [], PlainStrokes.make
 
     def counted(*given):
         made.append(own(*given))
         return made[-1]
 
-    monkeypatch.setattr(Strokes, "make", counted)
+    monkeypatch.setattr(PlainStrokes, "make", counted)
     watched(moves.run(), part, tools or (tool(),), None, (), (), **machine)
     return sum(made)
 
