@@ -1,4 +1,4 @@
-"""Changes one operator or constant at a time in the modules of a room, and says which no test notices.
+"""Changes one operator or constant at a time in the modules and tables of a room, and says which no test notices.
 
     PYTHONPATH=.:tests python tests/bench/operator_changes.py ROOM [--count 150] [--seed 1] [--module FILE ...]
                                               [--line N ...] [--again FILE] [--tests GLOB ...] [--no-figures]
@@ -7,7 +7,8 @@ A random sample of COUNT changes is taken (150 tell a rate of 5 % to within 4 %)
 tests of the room are collected once and run once on the code as it stands, while `operator_sight` holds against each
 value what each change would make of it. Then each change is made in the memory of a process of its own, which runs the
 tests in which it makes a difference, all of them, the quickest first, until one
-fails. A change that takes effect when its module is imported is made before that, and the room's tests are run anew.
+fails. A change that takes effect when its module is imported is made before that, and the room's tests are run anew;
+so is one of a number in a table in TOML.
 Behind one that is not noticed stands in how many of the tests it gives another value. `--line`: all changes on these
 lines alone. `--again`: those alone that an earlier run, whose output is in FILE, did not notice. `--tests`: these tests
 in place of the room's. `--no-figures`: without what `support.figures` holds. `operator_equivalents.py` holds those
@@ -30,6 +31,7 @@ import re
 import resource
 import sys
 import time
+import tomllib
 from collections.abc import Callable, Sequence
 from importlib.machinery import SourceFileLoader
 from pathlib import Path
@@ -38,7 +40,7 @@ from typing import Any
 
 import pytest
 from operator_equivalents import EQUIVALENT
-from operator_rooms import ROOMS
+from operator_rooms import ROOMS, found, module_of
 from operator_sight import Looking, Sight, Spot, at_import, offered, outermost
 
 HERE = Path.cwd()
@@ -71,7 +73,7 @@ class _Bench:
     def _sample(self) -> tuple[list[Change], int]:
         """The changes to be made, and how many there are in all."""
         told = self.told
-        found = [(name, *one) for name in sorted(self.modules) for one in offered((HERE / name).read_text())]
+        found = [(name, *one) for name in sorted(self.modules) for one in offered(name, (HERE / name).read_text())]
         if told.line or told.again:
             before = Path(told.again).read_text() if told.again else ""
             chosen = [one for one in found if one[1] in (told.line or ()) or f"NOT: {_words(one)} (" in before]
@@ -102,7 +104,7 @@ class _Bench:
         touched = _in_child(lambda: _look(session, made))
         if not isinstance(touched, dict):
             raise pytest.UsageError(f"These fail before anything is changed: {touched}")
-        if any(one.anew for one in made) and _in_child(lambda: _anew(None, [*self.modules, *self.files])):
+        if any(one.anew for one in made) and _in_child(lambda: _anew(None, self.files)):
             raise pytest.UsageError("The tests fail when they are run anew before anything is changed.")
         took = sum(seconds for seconds, _ in touched.values())
         print(f"{len(touched)} tests looked through, {took:.0f} s", flush=True)
@@ -127,7 +129,7 @@ class _Bench:
             return True
         if one.anew:
             longest = PATIENCE + SLOWER * sum(took for took, _ in touched.values())
-            return bool(_in_child(lambda: _anew(one.change, [*self.modules, *self.files]), longest))
+            return bool(_in_child(lambda: _anew(one.change, self.files), longest))
         through = sorted((took, name) for name, (took, seen) in touched.items() if number in seen)
         items = {item.nodeid: item for item in session.items}
         chosen = [items[name] for _, name in through]
@@ -156,12 +158,14 @@ class _Change:
         self.change = change
         self.code: dict[CodeType, CodeType] = {}
         self.values: dict[str, Any] = {}
-        self.anew = self.fails = False
+        self.anew, self.fails = change[0].endswith(".toml"), False
 
     @classmethod
     def of(cls, change: Change) -> "_Change":
         """What comes of a change."""
         one, path = cls(change), str(HERE / change[0])
+        if one.anew:
+            return one
         before = compile((HERE / change[0]).read_text(), path, "exec")
         try:
             after = compile(_changed(change), path, "exec")
@@ -179,14 +183,14 @@ class _Change:
         """Make it in this process."""
         _put(self.change[0], self.code)
         for key, new in self.values.items():
-            value = vars(sys.modules[_module(self.change[0])])[key]
+            value = vars(sys.modules[module_of(self.change[0])])[key]
             for other in [one for one in sys.modules.values() if vars(one).get(key) is value]:
                 setattr(other, key, new)
 
 
 def _values(name: str, code: CodeType) -> dict[str, Any]:
     """The plain values of a module that the changed module has otherwise."""
-    module = sys.modules[_module(name)]
+    module = sys.modules[module_of(name)]
     made: dict[str, Any] = {"__name__": module.__name__, "__package__": module.__package__, "__file__": name}
     exec(code, made)
     plain = int | float | str | tuple | dict | frozenset
@@ -196,7 +200,7 @@ def _values(name: str, code: CodeType) -> dict[str, Any]:
 
 def _holders(name: str, keys: set[str]) -> list[str]:
     """The files of the tree whose modules have one of some values of a module by its name."""
-    own = vars(sys.modules[_module(name)])
+    own = vars(sys.modules[module_of(name)])
     files = {
         str(getattr(module, "__file__", ""))
         for module in [*sys.modules.values()]
@@ -283,24 +287,22 @@ def _anew(change: Change | None, files: Sequence[str]) -> bool:
 
     class Finder:
         def find_spec(self, fullname: str, path: object, target: object = None) -> object:
-            if change is None or fullname != _module(change[0]):
+            if change is None or fullname != module_of(change[0]):
                 return None
             where = str(HERE / change[0])
             return importlib.util.spec_from_file_location(fullname, where, loader=Changed(fullname, where))
 
     sys.meta_path.insert(0, Finder())  # type: ignore[arg-type]
+    if change is not None and change[0].endswith(".toml"):
+        loads, before, after = tomllib.loads, (HERE / change[0]).read_text(), _changed(change)
+        tomllib.loads = lambda text, **how: loads(after if text == before else text, **how)
     try:
         for one in files:
             if not one.startswith("tests"):
-                importlib.import_module(_module(one))
+                importlib.import_module(module_of(one))
     except Exception:
         return True
     return pytest.main([*QUIET, "-x", *files]) != 0
-
-
-def _module(name: str) -> str:
-    """The module that a file holds."""
-    return name.removesuffix(".py").replace("/", ".").removesuffix(".__init__")
 
 
 def _forget() -> None:
@@ -379,18 +381,17 @@ def main() -> None:
     parser.add_argument("--tests", action="append")
     parser.add_argument("--no-figures", action="store_true")
     told = parser.parse_args()
-    modules, tests = (
-        sorted(str(path) for one in words.split() for path in Path().glob(one)) for words in ROOMS[told.room]
-    )
-    if told.tests:
-        tests = sorted(str(path) for one in told.tests for path in Path().glob(one))
+    offering, tests = (found(words.split()) for words in ROOMS[told.room])
+    tests = found(told.tests) if told.tests else tests
+    modules = [path for path in offering if path.endswith(".py")]
     # Loaded before their doctests are collected: a package that is met by way of one of its modules has that module
     # made twice, and values of the two are never equal.
     for path in modules:
-        importlib.import_module(_module(path))
+        importlib.import_module(module_of(path))
     # Each change meets the same random examples; see tests/conftest.py.
     os.environ["CI"] = "true"
-    raise SystemExit(pytest.main([*QUIET, *modules, *tests], plugins=[_Bench(told, told.module or modules, tests)]))
+    files = [*modules, *tests]
+    raise SystemExit(pytest.main([*QUIET, *files], plugins=[_Bench(told, told.module or offering, files)]))
 
 
 if __name__ == "__main__":

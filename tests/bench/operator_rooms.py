@@ -1,4 +1,7 @@
-"""The rooms of `operator_changes.py`: their modules and the tests that judge them."""
+"""The rooms of `operator_changes.py`: their modules and tables, and the tests that judge them."""
+
+from collections.abc import Iterable
+from pathlib import Path
 
 ROOMS = {
     "judging": (
@@ -26,10 +29,21 @@ ROOMS = {
         "tests/rillwright/test_66_watch_faults_by*.py tests/rillwright/test_20*.py",
     ),
     "settings": (
-        "planner/settings/contradictions.py postproc/dialect.py rillwright/outcome.py planner/planning.py",
+        "planner/settings/contradictions.py planner/settings/*.toml postproc/dialect.py rillwright/outcome.py "
+        "planner/planning.py",
         "tests/planner/test_10*.py tests/planner/test_50*.py tests/planner/test_91*.py tests/rillwright/test_19*.py "
         "tests/rillwright/test_2[0-3]*.py tests/postproc/test_03*.py tests/postproc/test_1[0-4]*.py "
         "tests/postproc/test_3[68]*.py",
     ),
 }
 """Modules and tests of each room."""
+
+
+def found(patterns: Iterable[str]) -> list[str]:
+    """The files that patterns find."""
+    return sorted(str(path) for one in patterns for path in Path().glob(one))
+
+
+def module_of(name: str) -> str:
+    """The module that a file holds."""
+    return name.removesuffix(".py").replace("/", ".").removesuffix(".__init__")

@@ -8,6 +8,7 @@ function of a module is given code that looks so; nothing is written into the tr
 
 import ast
 import math
+import re
 from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 from types import CodeType
@@ -24,6 +25,10 @@ for _sign in _ALL.split(","):
 SIGNS: dict[str, Callable[[Any, Any], Any]] = {one: eval(f"lambda a, b: a {one} b") for one in KINDS.values()}
 Spot = tuple[int, int, str, str]
 """Line, column in bytes, old and new text of a change."""
+_TABLE = re.compile(
+    r'""".*?"""|"(?:\\.|[^"\\\n])*"|\'[^\'\n]*\'|#[^\n]*|(?P<number>(?<![\w.])\d+(?:\.\d+)?(?![\w.]|\s*=))', re.S
+)
+"""What stands in a table in TOML: texts and remarks, which may hold numbers, and the numbers that are values."""
 
 
 def operators(node: ast.BinOp | ast.Compare | ast.BoolOp, lines: Sequence[bytes]) -> Iterator[tuple[int, Spot]]:
@@ -38,8 +43,20 @@ def operators(node: ast.BinOp | ast.Compare | ast.BoolOp, lines: Sequence[bytes]
                 yield n, (one.end_lineno, one.end_col_offset + between.index(old), old, SWAPS[old])
 
 
-def offered(text: str) -> Iterator[Spot]:
-    """Every change that the text of a module offers."""
+def _in_table(text: str) -> Iterator[Spot]:
+    """Every change of a number that the text of a table in TOML offers."""
+    for found in _TABLE.finditer(text):
+        if old := found["number"]:
+            above = text[: found.start()]
+            column = len(above[above.rfind("\n") + 1 :].encode())
+            yield above.count("\n") + 1, column, old, str(2 * ast.literal_eval(old.lstrip("0") or "0") or 1)
+
+
+def offered(name: str, text: str) -> Iterator[Spot]:
+    """Every change that the text of a module offers, or of a table by its name."""
+    if name.endswith(".toml"):
+        yield from _in_table(text)
+        return
     lines = text.encode().splitlines()
     for node in ast.walk(ast.parse(text)):
         if isinstance(node, ast.Constant) and isinstance(node.value, int | float) and not isinstance(node.value, bool):
