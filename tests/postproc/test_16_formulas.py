@@ -270,3 +270,19 @@ def test_values_that_no_word_holds_are_not_put_into_one(value, taken):
 def test_brackets_stand_so_deep_inside_one_another(deep, taken):
     run = run_of(f"G00 X{'[' * deep}34.{']' * deep}")
     assert ([f.code for f in run.findings if f.stops] == []) is taken
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [("Z-5.0004", 1), ("Z-.0004", 1), ("Z-5.004", 0), ("Z-.004", 0), ("Z-[.0004]", 0), ("Z-[5.0004]", 0)],
+)
+def test_a_number_beside_a_formula_is_taken_as_it_is_written(words, told):
+    """One that is worked out is rounded to what the control holds, and nothing is to be said of it."""
+    run = run_of(f"#1=40.\nG01 X#1 {words} F.1")
+    assert [f.code for f in run.findings] == ["finer-than-increment"] * told
+
+
+def test_a_feed_that_is_worked_out_has_two_places_more_than_a_length():
+    run = run_of("G01 X[40/3] F[1/8+1/10000]")
+    assert run.findings == ()
+    assert (run.motions[-1].x1, run.motions[-1].feed) == (13_333, 1_251)

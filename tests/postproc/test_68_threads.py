@@ -25,6 +25,8 @@ def told(found, level):
     [
         ("G00 X44. Z4.\nG92 X39. Z-8. F1.5\nX38.2\n", "A thread 0.9 deep is cut from Z0 to Z-8; "),
         ("G00 X44. Z4.\nG92 X39. Z-12. F1.5\nX38.2\n", "A thread 0.9 deep is cut from Z0 to Z-12; "),
+        ("G00 X44. Z4.\nG92 X39. Z-8. F1.5\nX38.2 Z-9.\n", "A thread 0.9 deep is cut from Z0 to Z-9; "),
+        ("G00 X44. Z4.\nG92 X39. Z-9. F1.5\nX38.2 Z-8.\n", "A thread 0.9 deep is cut from Z0 to Z-9; "),
         ("G00 X44. Z4.\nG92 X38.2 Z-13. F1.5\n", "A thread 0.9 deep is cut from Z0 to Z-13; "),
         ("G00 X44. Z4.\nG92 X38.2 Z-13.001 F1.5\n", "is cut from Z0 to Z-13.001, over groove 1; "),
         ("G00 X44. Z-10.\nG92 X38.2 Z-20. F1.5\n", "is cut from Z-10 to Z-20; "),
