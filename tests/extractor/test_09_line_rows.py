@@ -8,6 +8,7 @@ import io
 import ezdxf
 import numpy as np
 import pytest
+from ezdxf.entities.line import Line
 from ezdxf.filemanagement import read as read_text
 
 from extractor import dxf
@@ -126,3 +127,17 @@ def test_segments_are_picked_by_all_that_their_entities_say_but_the_handle(tmp_p
     segments = dxf.load_sheet(drawn(tmp_path, [((k, 0), (k, 5), look) for k, look in enumerate(looks)])).segments
     assert segments.of(lambda s: s.pen is Pen.CENTRE).tolist() == [True, False, True] * 2
     assert segments.of(lambda s: s.layer == "BODY").tolist() == [False] * 3 + [True] * 3
+
+
+@pytest.mark.parametrize(("most", "count"), [(0.59, 1), (0.6, 0)])
+def test_a_line_is_tilted_if_it_rises_by_more_than_a_share_of_its_length(most, count):
+    """4 along and 3 up: 5 long."""
+    row = LineRow(
+        Line.new(dxfattribs={"handle": "A"}), ("A", "B"), np.array([[1, 2, 0, 5, 2, 3], [1, 2, 3, 5, 2, 3.0]])
+    )
+    assert row.tilted(most) == count
+
+
+def test_a_line_that_ends_at_minus_nothing_ends_at_nothing():
+    row = LineRow(Line.new(dxfattribs={"handle": "A"}), ("A",), np.array([[-0.0, 2, 0, 5, -0.0, 0]]))
+    assert not np.signbit(row.flat().ends).any()

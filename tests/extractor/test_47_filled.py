@@ -112,9 +112,9 @@ def test_hidden_lines_may_stop_a_hair_before_the_outside(gap, count):
     assert len(told(shaft(lambda msp, side: [hidden(*wall)(msp, side) for wall in walls]))) == count
 
 
-@pytest.mark.parametrize(("width", "count"), [(1.04, 0), (1.06, 1)])
-def test_a_wide_stroke_is_half_as_wide_again_as_the_outline(width, count):
-    assert len(told(shaft(stroke((42, 20), (42, 17), const_width=width), width=0.7))) == count
+@pytest.mark.parametrize(("width", "outline", "count"), [(1.04, 0.7, 0), (1.06, 0.7, 1), (0.75, 0.5, 0)])
+def test_a_wide_stroke_is_more_than_half_as_wide_again_as_the_outline(width, outline, count):
+    assert len(told(shaft(stroke((42, 20), (42, 17), const_width=width), width=outline))) == count
 
 
 @pytest.mark.parametrize(("width", "count"), [(0.66, 0), (0.69, 1)])
@@ -129,7 +129,7 @@ def test_a_wide_stroke_reaches_half_its_width_to_either_side(middle, look, count
     assert len(told(shaft(stroke((40, middle), (44, middle), const_width=3.0, **look)))) == count
 
 
-@pytest.mark.parametrize(("top", "count"), [(22.9, 1), (23.1, 0)])
+@pytest.mark.parametrize(("top", "count"), [(22.9, 1), (23, 0), (23.1, 0)])
 def test_more_than_half_of_what_is_filled_lies_in_the_metal(top, count):
     assert len(told(shaft(area([(40, top), (40, 17), (44, 17), (44, top)])))) == count
 
@@ -143,6 +143,28 @@ def test_what_is_filled_stands_at_the_outside_along_a_quarter_of_its_length(mout
 def test_a_tenth_of_metal_is_left_below(floor, count):
     """Of 20 filled down to 1.82 a tenth of what is filled is left."""
     assert len(told(shaft(area([(40, 20), (40, floor), (44, floor), (44, 20)])))) == count
+
+
+@pytest.mark.parametrize(("floor", "count"), [(11.1, 1), (10.8, 0)])
+def test_in_a_bush_the_metal_below_ends_at_its_bore(floor, count):
+    """Bored to a radius of 10, of 10 filled down to 10.91 a tenth of what is filled is left."""
+
+    def fill(msp, side):
+        area([(40, 20), (40, floor), (44, floor), (44, 20)])(msp, side)
+        msp.add_line((0, side * 10), (80, side * 10))
+
+    assert len(told(shaft(fill))) == count
+
+
+def test_a_small_area_is_one():
+    assert len(told(shaft(area([(42, 20), (42, 19.2), (43, 19.2), (43, 20)])))) == 1
+
+
+def test_a_wider_area_on_the_other_half_is_no_mirror_image():
+    def fill(msp, side):
+        area([(40, 20), (40, 17), (44 if side > 0 else 45, 17), (44 if side > 0 else 45, 20)])(msp, side)
+
+    assert told(shaft(fill)) == []
 
 
 @pytest.mark.parametrize(("off", "count"), [(0.38, 1), (0.42, 0)])

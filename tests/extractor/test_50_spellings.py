@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from extractor.grammar import limits, normalised, tolerances
+from extractor.grammar import fractions, limits, normalised, tolerances
 from extractor.sizing.groove_notes import groove_note
 from extractor.sizing.printed import parse
 
@@ -193,3 +193,32 @@ def test_classes_of_grooves_in_notes_run_from_five_to_eighteen(words, classes):
 )
 def test_a_number_before_deviations_is_no_second_limit(line, found):
     assert [(both.one, both.other) for both in limits(line)] == found
+
+
+@pytest.mark.parametrize(
+    ("text", "decimal"),
+    [
+        ("1 1/2", "1.500000"),
+        ("3/4", "0.750000"),
+        ("1-5/8", "1.625000"),
+        ("1/64", "0.015625"),
+        ("2/4", "2/4"),
+        ("6/8", "6/8"),
+        ("5/4", "5/4"),
+        ("3/5", "3/5"),
+    ],
+)
+def test_a_fraction_has_an_odd_number_above_a_greater_power_of_two(text, decimal):
+    """Any other is two sizes, or two limits."""
+    assert fractions(text) == (decimal, decimal != text)
+
+
+def test_a_tolerance_may_stand_at_the_very_beginning_of_a_line():
+    assert [(t.start, t.deviations) for t in tolerances("±0.1")] == [(0, (-0.1, 0.1))]
+
+
+@pytest.mark.parametrize(
+    ("line", "start", "end"), [("3 (+0.1/0) x", 2, 10), ("3 ( +0.1/0 ) x", 2, 12), ("3 +0.1/0 x", 2, 8)]
+)
+def test_brackets_round_a_tolerance_belong_to_it(line, start, end):
+    assert [(t.start, t.end) for t in tolerances(line)] == [(start, end)]
