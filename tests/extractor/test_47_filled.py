@@ -117,6 +117,19 @@ def test_a_wide_stroke_is_more_than_half_as_wide_again_as_the_outline(width, out
     assert len(told(shaft(stroke((42, 20), (42, 17), const_width=width), width=outline))) == count
 
 
+@pytest.mark.parametrize(("first", "count"), [(0.7, 0), (0.0, 1)])
+def test_every_line_of_the_outline_counts_the_first_one_drawn_as_well(first, count):
+    doc = blank()
+    msp = doc.modelspace()
+    msp.add_lwpolyline(HALF[:2], dxfattribs={"const_width": first})
+    msp.add_lwpolyline(HALF[1:])
+    msp.add_lwpolyline([(x, -y) for x, y in HALF])
+    msp.add_line((-6, 0), (86, 0), dxfattribs={"linetype": "CENTER"})
+    for side in (1, -1):
+        stroke((42, 20), (42, 17), const_width=1.0)(msp, side)
+    assert len(told(read_sheet(read_back(doc), MM))) == count
+
+
 @pytest.mark.parametrize(("width", "count"), [(0.66, 0), (0.69, 1)])
 def test_a_wide_stroke_is_wider_than_a_pen_draws(width, count):
     """Half as wide again as 0.005 of the view, which is 89.44 from corner to corner: 0.671."""

@@ -10,6 +10,10 @@ import pytest
 from support.sheets import blank, read_back
 
 from extractor import ReadOptions, read_sheet
+from extractor.viewing.axis import centre_lines
+from extractor.viewing.clusters import prepare
+from extractor.viewing.half_alone import half_axis, with_axis
+from extractor.viewing.roles import assign
 
 ACCEPTED = ReadOptions(accept=frozenset({"axis-not-drawn"}))
 
@@ -51,6 +55,12 @@ def sheet(points, *, closed=False, lines=(), pen="CONTINUOUS", extra=()):
 
 def stops(reading):
     return [f.code for f in reading.findings if f.stops]
+
+
+def line_of(drawn):
+    """The line about which the one figure of a sheet could be turned."""
+    ink = prepare(assign(drawn), drawn.segments)
+    return half_axis(ink, centre_lines(drawn.segments, ink.size))
 
 
 def read_as_cut(reading, across, long, grooves):
@@ -128,11 +138,44 @@ def test_a_closed_half_clear_of_zero_may_be_half_a_bush_and_is_not_asked_about()
     assert read_sheet(drawn, ACCEPTED).part is None
 
 
-@pytest.mark.parametrize(("off", "asked"), [(0.1, True), (0.2, False)])
-def test_how_far_off_zero_the_side_of_a_closed_half_may_lie(off, asked):
+@pytest.mark.parametrize("upright", [False, True])
+@pytest.mark.parametrize(("off", "asked"), [(0.1, True), (0.2, False), (-0.1, True), (-0.2, False)])
+def test_how_far_off_zero_the_side_of_a_closed_half_may_lie(off, asked, upright):
     """Two thousandths of its size: 63.2 from corner to corner."""
-    drawn = sheet(moved(profile(40, 60, [(10, 3, 2)]), (0, off)), closed=True)
-    assert ("axis-not-drawn" in stops(read_sheet(drawn))) is asked
+    points = moved(profile(40, 60, [(10, 3, 2)]), (off, 0) if upright else (0, off), upright)
+    line = ((off, 0.0), (off, 60.0)) if upright else ((0.0, off), (60.0, off))
+    assert line_of(sheet(points, closed=True)) == (line if asked else None)
+
+
+@pytest.mark.parametrize("upright", [False, True])
+def test_a_line_that_runs_out_of_a_half_may_lie_as_far_off_zero(upright):
+    points = profile(40, 60, [(10, 3, 2)])
+    to = (0.1, 0) if upright else (0, 0.1)
+    line = moved([(-5, 0), (65, 0)], to, upright)
+    found = line_of(sheet(moved(points, to, upright), lines=[line]))
+    assert found == (((0.1, -5.0), (0.1, 65.0)) if upright else ((-5.0, 0.1), (65.0, 0.1)))
+
+
+def test_a_side_that_ends_short_of_a_face_is_none_along_all_of_the_figure():
+    points = profile(40, 60, [(10, 3, 2)])
+    assert line_of(sheet([(0.9, 0), (0, 0.9), *points[1:]], closed=True)) is None
+
+
+def test_what_is_set_aside_is_no_other_figure():
+    """A revision cloud, as large as the half: rows of arcs that meet in cusps."""
+    ring = [(200 + 5 * k, 0) for k in range(12)] + [(260, 5 * k) for k in range(8)]
+    ring += [(260 - 5 * k, 40) for k in range(12)] + [(200, 40 - 5 * k) for k in range(8)]
+    doc = blank()
+    doc.modelspace().add_lwpolyline(profile(40, 60, [(10, 3, 2)]))
+    doc.modelspace().add_lwpolyline([(x, y, 0.5) for x, y in ring], format="xyb", close=True)
+    assert stops(read_sheet(read_back(doc))) == ["axis-not-drawn"]
+
+
+def test_the_centre_line_runs_out_of_the_half_by_a_twentieth_at_either_end():
+    drawn = sheet([(0, 0), (10, 20)])
+    lined = with_axis(drawn, ((0, 0), (10, 20)))
+    assert lined.segments.ends[-1].tolist() == [-0.5, -1.0, 10.5, 21.0]
+    assert len(lined.segments.ends) == len(drawn.segments.ends) + 1
 
 
 @pytest.mark.parametrize(("off", "asked"), [(0.1, True), (0.2, False)])
@@ -140,6 +183,7 @@ def test_how_far_apart_in_height_the_ends_of_an_open_half_may_lie(off, asked):
     points = profile(40, 60, [(10, 3, 2)])
     drawn = sheet([*points[:-1], (60, off)])
     assert ("axis-not-drawn" in stops(read_sheet(drawn))) is asked
+    assert (line_of(drawn) is not None) is asked
 
 
 @pytest.mark.parametrize(("side", "asked"), [(25, True), (26, False)])
