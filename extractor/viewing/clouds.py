@@ -52,7 +52,8 @@ def _in_order(tips: Tips, row: list[int]) -> Ints:
 
 def _is_cloud(arcs: Strokes, ring: Ints) -> bool:
     """True for a ring of arcs that bulge one way, most of whose joints are cusps, neither round nor narrow."""
-    places, onward = arcs.ends.reshape(-1, 2)[ring], arcs.ends.reshape(-1, 2)[ring ^ 1]
+    ends = arcs.ends.reshape(-1, 2)
+    places, onward = ends[ring], ends[ring ^ 1]
     half = 2 * np.arctan(arcs.bulge[ring // 2] * np.where(ring % 2, -1, 1))
     if not (np.all(half > 0) or np.all(half < 0)):
         return False

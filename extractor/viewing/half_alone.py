@@ -48,7 +48,7 @@ def half_axis(ink: Ink, centres: Sequence[Axis]) -> Line | None:
         return None
     shapes = sorted((_shape(ink, c) for c in figures), key=lambda shape: -shape.size)
     half = shapes[0]
-    if half.cluster.plain or not half.size or any(other.size > ALONE * half.size for other in shapes[1:]):
+    if not half.size or any(other.size > ALONE * half.size for other in shapes[1:]):
         return None
     found = [line for way in (0, 1) for line in _lines(ink, half, way)]
     return found[0] if len(found) == 1 else None

@@ -1,5 +1,7 @@
 """Changes of `operator_changes.py` that were looked at and change nothing that could be seen."""
 
+from operator_drawn import DRAWN
+
 _SIGN = "a sign is 1 or -1"
 _ENDS = "at an end where the excess is nothing the place is that end"
 _SLACK = "what is measured is a whole number of counts, and the slack is no whole number of them"
@@ -379,3 +381,4 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
     ): "half a count is nearer to the axis than a touch",
 }
 """File, the line as it stands, old and new text of changes that nothing could notice, each with the reason."""
+EQUIVALENT |= DRAWN

@@ -50,6 +50,12 @@ def test_a_ring_of_arcs_is_a_cloud_whichever_way_it_is_drawn():
     assert [told(one) for one in (arcs, back, some)] == [14, 14, 14]
 
 
+def test_a_ring_of_half_circles_is_a_cloud_and_one_of_lines_is_none():
+    arcs = ring(box(0, 0, 30, 12, 5, 2))
+    counts = [told(Strokes(arcs.ends, np.full(14, bulge), arcs.label)) for bulge in (1.0, -1.0, 0.0)]
+    assert counts == [14, 0, 0]
+
+
 def test_a_ring_with_one_arc_turned_inward_or_one_missing_is_none():
     arcs = ring(box(0, 0, 30, 12, 5, 2))
     inward = arcs.bulge.copy()
