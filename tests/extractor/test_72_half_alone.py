@@ -83,9 +83,10 @@ def read_as_cut(reading, across, long, grooves):
 @pytest.mark.parametrize("seed", range(6))
 @pytest.mark.parametrize("place", [(0, 0), (-200, 0), (35.5, 120)])
 @pytest.mark.parametrize("upright", [False, True])
-def test_an_open_half_is_asked_about_and_read_as_drawn_once_accepted(seed, place, upright):
+@pytest.mark.parametrize("side", [1, -1])
+def test_an_open_half_is_asked_about_and_read_as_drawn_once_accepted(seed, place, upright, side):
     true = cuts(seed)
-    drawn = sheet(moved(profile(*true), place, upright))
+    drawn = sheet(moved([(x, side * y) for x, y in profile(*true)], place, upright))
     asked = read_sheet(drawn)
     assert stops(asked) == ["axis-not-drawn"]
     told = read_sheet(drawn, ACCEPTED)
