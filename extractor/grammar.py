@@ -89,7 +89,7 @@ class Tolerance:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Limits:
+class LimitPair:
     """Two limits of one size, or a range, in a line from `start` to `end`: as printed, and the mark between them."""
 
     start: int
@@ -176,11 +176,11 @@ def _deviated(found: re.Match[str], start: int, name: str | None) -> Tolerance:
     return Tolerance(start=start, end=found.end(), of_class=name, deviations=given, paired=not found["single"])
 
 
-def limits(line: str) -> Iterator[Limits]:
+def limits(line: str) -> Iterator[LimitPair]:
     """The pairs of limits, or ranges, in a line."""
     for found in LIMITS.finditer(line):
         one, mark, other = (piece for piece in found.groups() if piece is not None)
-        yield Limits(start=found.start(), end=found.end(), one=one, mark=mark, other=other)
+        yield LimitPair(start=found.start(), end=found.end(), one=one, mark=mark, other=other)
 
 
 def _value(signed: str) -> float:

@@ -20,6 +20,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 import numpy as np
+import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
@@ -32,6 +33,7 @@ from extractor.viewing.arrows import Arrows
 from extractor.viewing.in_line import IN_LINE, DimensionLine, between_ticks, own, places, ticked
 from extractor.viewing.parted_lines import LONGEST
 from extractor.viewing.tips import Tips, tips_of
+from extractor.viewing.two_limits import are_limits, toleranced
 
 BEGINS = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b\.?|D\s*=|D(?=\d{2}|\d*[.,]\d))?\s*[.,]?\d", re.I)
 """How a dimension's text begins: with its size, a count or a diameter sign before it; a note begins with a word."""
@@ -51,12 +53,6 @@ LIKE = 6e-3
 """Relative difference of a printed number and the length of the line it says, at most: printed sizes are rounded."""
 BEAR_OUT = 3
 """Marked dimensions at least that share a ratio of print to length, before it is taken for the scale of the sheet."""
-NEARLY = 1.1
-"""The greater of two limits over the lesser, at most; a size that was struck out for another differs by more mostly."""
-AMISS = 0.5
-"""Letter heights by which two limits may miss one another along their line."""
-APART = 2.2
-"""Letter heights from the middle of one limit to that of the other across their line, at most."""
 BEYOND = 0.5
 """Share of half a diameter by which its line runs on beyond the centre line, at most: a whole one runs on by all."""
 AMID = 0.2, 4.0
@@ -116,7 +112,7 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
         desk.ratio = ratio
         every, whole = _assigned(desk, sheet.texts)
     told = {k: _with_other_limit(k, whole, every, sheet.texts) for k in whole}
-    unclear = [sheet.texts[k] for k in every if k not in whole and _toleranced(parse(sheet.texts[k].text))]
+    unclear = [sheet.texts[k] for k in every if k not in whole and toleranced(parse(sheet.texts[k].text))]
     return Exploded(tuple(desk.unneeded(list(told.values()))), tuple(unclear))
 
 
@@ -161,29 +157,9 @@ def _with_other_limit(k: int, whole: dict[int, Loose], every: Pieces, texts: Seq
     piece = whole[k]
     for j, others in every.items():
         over = piece.sure and j != k and any(one.line == piece.line for one in others)
-        if over and _are_limits(texts[k], texts[j], piece.ends, alone=j not in whole):
+        if over and are_limits(texts[k], texts[j], piece.ends, alone=j not in whole):
             return replace(piece, dimension=replace(piece.dimension, text=f"{texts[k].text}^{texts[j].text}"))
     return piece
-
-
-def _are_limits(one: Text, other: Text, ends: tuple[Point, Point], *, alone: bool) -> bool:
-    """True for two bare sizes that are nearly the same and stand over one another.
-
-    A line lies between them, or the other one is `alone`, of no line of its own.
-    """
-    sizes = [parse(text.text) for text in (one, other)]
-    bare = [p.size for p in sizes if p.size and len(p.sizes) == 1 and not _toleranced(p) and not p.reference]
-    if len(bare) < 2 or sizes[0].sign != sizes[1].sign or not min(bare) < max(bare) <= NEARLY * min(bare):
-        return False
-    if one.height != other.height or one.angle != other.angle:
-        return False
-    turn = math.radians(one.angle)
-    up = np.array([-math.sin(turn), math.cos(turn)])
-    along = np.subtract(ends[1], ends[0]) / math.dist(*ends)
-    first, second = (np.array(places(t)[1]) + t.height / 2 * up - ends[0] for t in (one, other))
-    amid = abs(float((first - second) @ along)) <= AMISS * one.height
-    above, below = (float(at[1] * along[0] - at[0] * along[1]) for at in (first, second))
-    return amid and (alone or above * below < 0) and abs(above - below) <= APART * one.height
 
 
 def _lead(pieces: Sequence[Loose], height: float) -> bool:
@@ -201,17 +177,19 @@ def _across(piece: Loose, text: Text) -> bool:
     return turned and abs(math.cos(math.radians(text.angle - piece.dimension.angle))) <= SKEW
 
 
+def _upon(one: Loose, other: Loose) -> bool:
+    """True for a line within a longer one: that is the tails of its neighbours, which run into one another."""
+    line = shapely.LineString(other.ends)
+    near = AT_END * line.length
+    return line.length > math.dist(*one.ends) + near and all(line.distance(shapely.Point(e)) <= near for e in one.ends)
+
+
 def _over(piece: Loose, text: Text) -> bool:
     """True for a text whose height lies amid a line, clear of its ends: an upright size of a narrow place."""
     turn, (start, end) = math.radians(text.angle), np.array(piece.ends)
     middle = np.array(text.at) + text.height / 2 * np.array([-math.sin(turn), math.cos(turn)])
     size, clear = math.dist(start, end), IN_LINE * text.height
     return bool(clear < (middle - start) @ (end - start) / size < size - clear)
-
-
-def _toleranced(printed: Printed) -> bool:
-    """True if a text prints a tolerance, which must not be lost."""
-    return printed.deviations is not None or printed.tolerance_class is not None
 
 
 class _StrokeIndex:
@@ -243,6 +221,7 @@ class _StrokeIndex:
         lines = [piece for line in beside if (piece := self._piece(line, text, printed)) is not None]
         # A line that heads or ticks end is meant before an edge of the view that happens to be as long as printed.
         lines = [piece for piece in lines if piece.sure] or lines
+        lines = [piece for piece in lines if piece.says or not any(_upon(one, piece) for one in lines)]
         level = [piece for piece in lines if not _across(piece, text)]
         lines = level or [piece for piece in lines if piece.says or (piece.sure and _over(piece, text))]
         return sorted(lines, key=lambda piece: (not piece.says, piece.away))

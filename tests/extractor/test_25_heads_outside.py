@@ -1,6 +1,7 @@
 """Narrow dimensions of loose lines: heads outside, their tails, the size over one of them, shared extension lines."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -8,10 +9,10 @@ from support.draw import Cut, Ink, Turned, half_profile, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
-from extractor.sheet import Segments, Sheet, Source, Text
+from extractor.sheet import Dimension, DimensionKind, Segments, Sheet, Source, Text
 from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import OUTSIDE, arrows
-from extractor.viewing.exploded import AT_END
+from extractor.viewing.exploded import AT_END, Loose, _upon
 from extractor.viewing.roles import MOST_ON_LAYERS, assign, with_loose
 from extractor.viewing.tips import CLEAR
 
@@ -137,6 +138,40 @@ def test_a_width_on_one_line_through_is_held_against_the_groove():
         for words in ("3", "4")
     ]
     assert stops == [[], ["dimension-contradicts"]]
+
+
+@pytest.mark.parametrize(("middle", "stops"), [("3", False), ("4", True)])
+@pytest.mark.parametrize("aside", [0.0, 0.02])
+def test_tails_that_run_into_one_another_are_no_line_of_the_size_between(middle, stops, aside):
+    """Widths of 4, 3 and 4: the tails of the outer two are one stroke, which ends in a head on either side."""
+    ink = side_view(Turned(((60.0, 40.0),), (Cut(-10.0, 4.0, 34.0), Cut(-20.0, 3.0, 34.0), Cut(-30.0, 4.0, 34.0))))
+    rows, texts = [(-14, -32, -30, -32), (-34, -32, -44, -32), (0, -32, -10, -32)], []
+    for far, near in ((-14, -10), (-23, -20), (-34, -30)):
+        rows += [(near, -32, far, -32), *head(near, -32, 180), *head(far, -32, 0)]
+        rows += [extension(x, -32, -20) for x in (near, far)]
+    for figure, z in (("4", -12), (middle, -21.5 - aside), ("4", -32)):
+        texts.append(Text(figure, at(z, -30), SIZE))
+    ink.solid += [(*row, 0.0) for row in rows]
+    found = read_sheet(sheet_of(ink, texts=tuple(texts)), MM).findings
+    told = [f.message for f in found if f.stops]
+    assert told == (["A dimension prints 4 where the drawing measures 3 (groove 2 width): ask which is meant."] * stops)
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "off", "upon"),
+    [
+        (2.0, 5.0, 0.0, True),
+        (2.0, 5.0, 0.0009, True),
+        (2.0, 5.0, 0.0011, False),
+        (5.0, 10.5, 0.0, False),
+        (0.0, 9.9985, 0.0, True),
+        (0.0, 9.9995, 0.0, False),
+    ],
+)
+def test_a_line_lies_within_a_longer_one_within_a_ten_thousandth(start, end, off, upon):
+    whole = Dimension(DimensionKind.LINEAR, ((0.0, 0.0), (1.0, 0.0)), 0.0, 1.0, "4")
+    line = Loose(0, frozenset(), whole, sure=True, says=False, away=0.0, ends=((start, off), (end, off)))
+    assert _upon(line, replace(line, ends=((0.0, 0.0), (10.0, 0.0)))) is upon
 
 
 def tick(x, y):
