@@ -13,8 +13,9 @@ MOST_LETTERS = 40
 """A longer text is a note, not a leader's."""
 
 
-ASLANT = 0.2, 0.98
-"""Sine of the angle between a leader's leg and the line under its text: neither in line with it nor square to it."""
+ASLANT = 0.05, 0.9986
+"""Sine of the angle between a leader's leg and the line under its text: three degrees from in line with it, or square to
+it, as corners of an outline are, is aslant."""
 
 HEAD = 0.2
 """What ends at the foot of a leader without a known head is its head only if shorter than this share of the leg."""

@@ -6,9 +6,12 @@ import numpy as np
 import pytest
 
 from extractor.geometry.network import Strokes
+from extractor.sheet import Text
 from extractor.viewing import alike, hatching, marks
 from extractor.viewing.hatching import loose_hatching
+from extractor.viewing.leaders import leaders
 from extractor.viewing.marks import texture_marks
+from extractor.viewing.tips import tips_of
 
 NEAR = 1e-6
 FRAME = [(0, 0, 100, 0), (100, 0, 100, 20), (100, 20, 0, 20), (0, 20, 0, 0)]
@@ -192,3 +195,14 @@ def test_a_bar_meets_the_long_leg_well_above_the_line(share, found):
 @pytest.mark.parametrize(("share", "found"), [(1 + 0.9e-3, True), (1 + 1.1e-3, False), (1.5, False)])
 def test_a_bar_meets_no_place_beyond_the_long_leg_s_end(share, found):
     assert marked(mark(longer=2.0, bar_at=2.0 * share)) is found
+
+
+@pytest.mark.parametrize(
+    ("degrees", "found"), [(2.6, set()), (3.1, {4, 5}), (45.0, {4, 5}), (86.8, {4, 5}), (87.4, set()), (90.0, set())]
+)
+def test_a_leader_without_a_head_leads_off_its_shelf_by_three_degrees_at_least_and_not_square(degrees, found):
+    """A shelf under a text, and a leg from its end that ends within an outline."""
+    turn = math.radians(degrees)
+    end = 60.0 - 50 * math.cos(turn), 10.0 - 50 * math.sin(turn)
+    rows = strokes(*FRAME, (60.0, 10.0, *end), (*end, end[0] - 30, end[1]))
+    assert leaders((Text("FRONT FACE", (end[0] - 29, end[1] + 1.0), 3.5),), tips_of(rows, NEAR)) == found
