@@ -4,6 +4,7 @@ The one module that opens a DXF fills a `Sheet`; everything behind it works on t
 sees a DXF entity. Coordinates are as drawn, in drawing units.
 """
 
+import math
 from collections.abc import Callable
 from dataclasses import field
 from enum import StrEnum
@@ -160,6 +161,12 @@ class Text:
     layer: str = ""
     handle: str = ""
     angle: float = 0.0
+
+    @property
+    def end(self) -> Point:
+        """About where its longest line ends."""
+        turn, long = math.radians(self.angle), LETTER * self.height * max(map(len, self.text.split("\n")))
+        return self.at[0] + long * math.cos(turn), self.at[1] + long * math.sin(turn)
 
 
 INCHES = 1

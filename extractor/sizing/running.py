@@ -14,7 +14,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.part import Frame
-from extractor.sheet import LETTER, Dimension, DimensionKind, Floats, Sheet, Text
+from extractor.sheet import Dimension, DimensionKind, Floats, Sheet, Text
 from extractor.sizing.ends import FIGURE, ZERO, value_of
 from extractor.sizing.pointers import box_of, middle_of
 from extractor.sizing.ties import SQUARE, Features
@@ -99,6 +99,4 @@ def _level(text: Text, nought: Text, frame: Frame, off: float) -> bool:
 
 def _heights(text: Text, frame: Frame) -> tuple[float, float]:
     """Across the axis, where a figure begins and about where it ends."""
-    (x, y), turn, long = text.at, math.radians(text.angle), LETTER * text.height * len(text.text)
-    end = x + long * math.cos(turn), y + long * math.sin(turn)
-    return frame.on_part((x, y))[1], frame.on_part(end)[1]
+    return frame.on_part(text.at)[1], frame.on_part(text.end)[1]

@@ -21,6 +21,7 @@ from extractor.viewing.clusters import Ink
 from extractor.viewing.end_views import hull_of, is_keyed, is_round
 from extractor.viewing.evidence import Evidence, is_plain, stray_lines, weigh
 from extractor.viewing.half_alone import is_one_sided
+from extractor.viewing.headed import without_details
 from extractor.viewing.pictures import is_picture
 from extractor.viewing.views import NEAR_VIEW, View, apart, is_frame, standing
 
@@ -98,7 +99,7 @@ def choose(
     With `about`, views of the same ink about other axes are left out.
     """
     pictures = {k for k in {k for v in found for k in v.members} if is_picture(ink, sheet.segments, ink.clusters[k])}
-    found = [v for v in found if not pictures & set(v.members)]
+    found = without_details(sheet, ink, [v for v in found if not pictures & set(v.members)])
     every = _weighed(sheet, ink, _without_end_views(ink, found, centres)[:MOST_VIEWS], centres)
     meant = {k for c in every if c.view.axis == about for k in c.view.members}
     weighed = [c for c in every if c.view.axis == about or not meant & set(c.view.members)]

@@ -159,17 +159,18 @@ def is_plain(ink: Ink, view: View) -> bool:
 
 
 def _along(line: Axis, view: View) -> bool:
-    """True for a centre line on the view's axis that runs out of it or along all of it."""
+    """True for a centre line on the view's axis that runs from within it out of it, or along all of it."""
     if view.axis.angle_to(line.direction) > ALONG:
         return False
     folded = _laid(line, view)
     length = view.high - view.low
     low, high = folded[:, 0].min(), folded[:, 0].max()
-    near = low < view.high + length / 2 and high > view.low - length / 2
-    runs_out = high > view.high + RUNS_OUT * length or low < view.low - RUNS_OUT * length
+    out = RUNS_OUT * length
+    reaches = low < view.high - out and high > view.low + out
+    runs_out = high > view.high + out or low < view.low - out
     spans = np.sort(folded[:, 0].reshape(-1, 2), axis=1).clip(view.low, view.high)
     along = (spans[:, 1] - spans[:, 0]).sum() > ALL_ALONG * length
-    return bool(near and (runs_out or along) and np.abs(folded[:, 1]).max() <= ON_AXIS * view.size)
+    return bool(reaches and (runs_out or along) and np.abs(folded[:, 1]).max() <= ON_AXIS * view.size)
 
 
 def _crosses(line: Axis, view: View, by: float = 0.5) -> bool:

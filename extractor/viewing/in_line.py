@@ -12,7 +12,7 @@ from typing import NamedTuple
 import numpy as np
 
 from extractor.finding import Point
-from extractor.sheet import LETTER, Floats, Text
+from extractor.sheet import Floats, Text
 from extractor.viewing.alike import SKEW
 from extractor.viewing.tips import Tips
 
@@ -26,8 +26,8 @@ IN_LINE = 0.15
 
 def places(text: Text) -> tuple[Point, Point]:
     """Where a text begins, and about its middle: a size with a tolerance is far longer than a narrow groove is wide."""
-    half, turn = LETTER * text.height * len(text.text) / 2, math.radians(text.angle)
-    return text.at, (text.at[0] + half * math.cos(turn), text.at[1] + half * math.sin(turn))
+    (x, y), (u, v) = text.at, text.end
+    return text.at, ((x + u) / 2, (y + v) / 2)
 
 
 class DimensionLine(NamedTuple):

@@ -1,12 +1,10 @@
 """Leaders drawn as loose lines: a line that carries a text and ends in the air, or one that leads to a place."""
 
-import math
 from collections.abc import Set
 
 import numpy as np
 
-from extractor.finding import Point
-from extractor.sheet import LETTER, Text
+from extractor.sheet import Text
 from extractor.viewing.tips import Tips
 
 MOST_LETTERS = 40
@@ -14,8 +12,8 @@ MOST_LETTERS = 40
 
 
 ASLANT = 0.05, 0.9986
-"""Sine of the angle between a leader's leg and the line under its text: three degrees from in line with it, or square to
-it, as corners of an outline are, is aslant."""
+"""Sine of the angle between a leader's leg and the line under its text: three degrees off its line, and off a square corner
+as outlines have them, is aslant."""
 
 HEAD = 0.2
 """What ends at the foot of a leader without a known head is its head only if shorter than this share of the leg."""
@@ -30,7 +28,7 @@ def leaders(texts: tuple[Text, ...], tips: Tips, headed: Set[int] = frozenset())
     found: set[int] = set()
     for text in (t for t in texts if len(t.text) <= MOST_LETTERS and len(knees)):
         near = 2 * text.height
-        for at in _ends(text):
+        for at in (text.at, text.end):
             spot = np.array(at) - start
             along = (spot * d).sum(axis=1) / size
             off = np.abs(spot[:, 0] * d[:, 1] - spot[:, 1] * d[:, 0]) / size
@@ -53,12 +51,6 @@ def with_heads(tips: Tips, known: Set[int]) -> set[int]:
     found = {n for k, shelf in shelves if tips.hangs(shelf ^ 1, over) for n in (k, shelf // 2)}
     found |= {tip // 2 for tip, row in beside if not row and tips.hangs(tip)}
     return {int(tips.strokes.label[k]) for k in found}
-
-
-def _ends(text: Text) -> tuple[Point, Point]:
-    """Where a line of text begins and, about, where it ends: it stands to the left of its leader as well."""
-    turn, wide = math.radians(text.angle), LETTER * text.height * max(map(len, text.text.split("\n")))
-    return text.at, (text.at[0] + wide * math.cos(turn), text.at[1] + wide * math.sin(turn))
 
 
 def _leader(tips: Tips, tip: int, headed: Set[int]) -> set[int]:

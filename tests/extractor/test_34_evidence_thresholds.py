@@ -255,6 +255,18 @@ def test_a_centre_line_runs_out_of_the_view_by_a_little(share, along):
     assert evidence._along(line(-30.0, 0.0, evidence.RUNS_OUT * 60.0 * share, 0.0), VIEW) is along
 
 
+@pytest.mark.parametrize(("within", "along"), [(0.63, True), (0.57, False), (-3.0, False)])
+def test_one_that_runs_out_begins_in_the_view(within, along):
+    """A hundredth of its length of 60 in it: what stands at the end of another view's line is not about that line."""
+    assert evidence._along(line(30.0, 0.0, -within, 0.0), VIEW) is along
+    assert evidence._along(line(-90.0, 0.0, -60.0 + within, 0.0), VIEW) is along
+
+
+def test_a_centre_line_may_be_drawn_beyond_both_ends_only():
+    stubs = Axis((0.0, 0.0), (1.0, 0.0), ((-65.0, -61.0), (1.0, 5.0)), marked=True)
+    assert evidence._along(stubs, VIEW)
+
+
 @pytest.mark.parametrize(("share", "along"), [(1.01, True), (0.99, False)])
 def test_or_it_runs_along_nearly_all_of_it(share, along):
     assert evidence._along(line(-60.0, 0.0, -60.0 + evidence.ALL_ALONG * 60.0 * share, 0.0), VIEW) is along
