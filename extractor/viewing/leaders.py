@@ -12,8 +12,8 @@ MOST_LETTERS = 40
 
 
 ASLANT = 0.05, 0.9986
-"""Sine of the angle between a leader's leg and the line under its text: three degrees off its line, and off a square corner
-as outlines have them, is aslant."""
+"""Sine of the angle between a leader's leg and the line under its text: three degrees off that line at least, and off
+square to it, as corners of an outline are."""
 
 HEAD = 0.2
 """What ends at the foot of a leader without a known head is its head only if shorter than this share of the leg."""
