@@ -103,6 +103,7 @@ def _ratio(dimension: Dimension) -> float | None:
     if (
         printed.sign == "diameter"
         and not printed.measured
+        and not _like(dimension.factor, 2.0)
         and any(_like(size / dimension.measured, 2.0) for size in sizes)
     ):
         return None
@@ -165,8 +166,9 @@ def _usual(drawn: float) -> tuple[float, str]:
 
 
 def _has_factor(dimensions: Iterable[Dimension], ratio: float) -> bool:
-    """True if a measured size is printed with this display factor: one is proof enough."""
-    return any(parse(d.text).measured and _like(d.factor, ratio) for d in dimensions)
+    """True if a size is measured or printed with this display factor: one is proof enough."""
+    alike = (d for d in dimensions if _like(d.factor, ratio))
+    return any(parse(d.text).measured or _fits(d, ratio) for d in alike)
 
 
 def _default_factor(dimension: Dimension, diameter: float, noted: float | None) -> bool:
