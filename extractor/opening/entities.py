@@ -212,9 +212,12 @@ def _stretched_edge(a: Vec3, b: Vec3, bulge: float, ocs: OCS, matrix: Matrix44) 
 def _spline(entity: Any, matrix: Matrix44) -> list[Stroke]:
     if entity.control_point_count() == 0 and entity.fit_point_count() > MOST_FIT_POINTS:
         raise ValueError("too many points to fit a curve through")
-    places = {tuple(p) for points in (entity.control_points, entity.fit_points) for p in points}
+    control = [Vec3(p) for p in entity.control_points]
+    places = {tuple(p) for points in (control, entity.fit_points) for p in points}
     if len(places) == 1:  # an edge smaller than the digits that were written: it draws no more than a line of no length
         return []
+    if entity.dxf.degree == 1 and len(set(entity.knots)) == 1:  # so small that its knots were written alike
+        return [Chain(tuple(flat(matrix.transform(p)) for p in control), (0.0,) * (len(control) - 1))]
     return spline_stroke(entity.construction_tool(), matrix.transform)
 
 

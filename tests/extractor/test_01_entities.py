@@ -202,19 +202,22 @@ def test_a_rational_spline_that_is_a_quarter_circle_becomes_an_arc():
     np.testing.assert_allclose(radii(sheet), 5, rtol=1e-9)
 
 
-@pytest.mark.parametrize(("off", "stop"), [(0.0, []), (0.001, ["entity-damaged"])])
-def test_a_spline_whose_points_all_lie_in_one_place_draws_nothing(off, stop):
-    """An edge smaller than the digits that are written; its knots round to one value as well."""
+@pytest.mark.parametrize(
+    ("degree", "off", "drawn_as", "stop"), [(1, 0.0, 0, []), (1, 0.001, 1, []), (2, 0.001, 0, ["entity-damaged"])]
+)
+def test_an_edge_about_as_small_as_the_digits_that_are_written_is_what_its_points_are(degree, off, drawn_as, stop):
+    """Its knots round to one value: of degree 1 it runs from point to point all the same, of another nobody can say."""
 
     def draw(m):
-        spline = m.add_spline(degree=1)
-        spline.control_points = [(5, 5 + off, 0), (5, 5, 0)]
-        spline.knots = [0.25] * 4
+        spline = m.add_spline(degree=degree)
+        spline.control_points = [(5, 5 + off, 0), (5, 5, 0), (5, 5, 0)][: degree + 1]
+        spline.knots = [0.25] * (2 * degree + 2)
         m.add_line((0, 0), (10, 0))
 
     sheet = drawn(draw)
     assert [f.code for f in sheet.findings if f.stops] == stop
-    assert len(sheet.segments) == 1
+    assert len(sheet.segments) == 1 + drawn_as
+    assert [[5, 5 + off, 5, 5]] * drawn_as == [row for row in sheet.segments.ends.tolist() if row[2] == 5]
 
 
 def quarter(radius, off):
