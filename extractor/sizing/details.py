@@ -60,8 +60,9 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension
     for detail in _details(sheet, features):
         ways = detail.ways()
         other = [] if ways else detail.missing()
+        unheard[detail.heading.at] = " ".join(detail.heading.text.split())
         if other or len(ways) == 1:
-            unheard.pop(detail.heading.at, None)
+            del unheard[detail.heading.at]
         if len(ways) == 1:
             dimensions = [detail.moved(d, ways[0]) for d in dimensions]
         if other:
@@ -145,6 +146,7 @@ class _Detail:
         near = [[features.frame.on_part(p) for p in ends] for ends in own]
         self.strokes: Floats = np.array(near, dtype=float).reshape(-1, 2, 2)
         self.wanted = self._wanted(ALONG), self._wanted(ACROSS)
+        self.marks = [w for w, _, _ in self.wanted[ALONG]], self._levels()
 
     def _wanted(self, axis: int) -> list[tuple[float, float, float]]:
         """The walls (ALONG) or levels (ACROSS) that come well within the ring."""
@@ -158,6 +160,12 @@ class _Detail:
                 low, high = sorted((a[1 - axis], b[1 - axis]))
                 found.append((a[axis], low, high))
         return sorted(found)
+
+    def _levels(self) -> list[float]:
+        """Where the levels lie within the ring; of fewer than it takes, with what its walls run from and to."""
+        levels = {place for place, _, _ in self.wanted[ACROSS]}
+        ends = {end for wall in self.wanted[ALONG] for end in wall[1:]} if len(levels) < LEAST else set()
+        return sorted(levels | ends)
 
     def ways(self) -> list[Point]:
         """Every way to lay the detail on the view, enlarged: how far along the axis, and how far across it."""
@@ -182,7 +190,7 @@ class _Detail:
 
         `between`: where the ends of those strokes lie, along the other axis.
         """
-        wanted, drawn = [place for place, _, _ in self.wanted[axis]], self._drawn(axis, between)
+        wanted, drawn = self.marks[axis], self._drawn(axis, between)
         if len(wanted) < LEAST or not len(drawn):
             return []
         near = self.times * self.features.snap
@@ -194,7 +202,7 @@ class _Detail:
 
         Anywhere where a wall of the view itself does.
         """
-        levels = [place for place, _, _ in self.wanted[ACROSS]]
+        levels = self.marks[ACROSS]
         slack = SHORT * (levels[-1] - levels[0])
         low, high = levels[0] - slack, levels[-1] + slack
         if any(bottom < low or top > high for _, bottom, top in self.wanted[ALONG]):

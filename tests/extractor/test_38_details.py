@@ -100,6 +100,10 @@ def test_what_a_detail_prints_is_heard_at_the_view(heading):
         ({"heading": "Detalle Z  Esc. 5:1", "ring": None}, True),
         ({"heading": "SEE DETAIL Z"}, False),
         ({"heading": "VIEW Z (5:1)"}, False),
+        ({"heading": "Z (5:1)"}, False),
+        ({"heading": "Z (5:1)", "ring": None}, False),
+        # One wall and one level fit anywhere, with or without the word.
+        ({"heading": "Z (5:1)", "spot": (-10.0, 17.0), "ring": 1.0, "at": (50.0, -140.0)}, True),
         ({"heading": "DETAILS"}, False),
     ],
 )
@@ -177,9 +181,13 @@ LIE = (width("3.5"),)
         # The letter stands within three of its heights, 10.5, of the ring's rim, which is 4 from the middle.
         ({"letter": 14.4}, True),
         ({"letter": 14.6}, False),
-        # The lands end 1.5 beside the ring's middle and 1.5 above it, 2.121 off: 0.85 of 2.496.
-        ({"ring": 2.51}, True),
-        ({"ring": 2.48}, False),
+        # The walls stand 1.5 beside the ring's middle: 0.85 of 1.765. Where the lands, 2.121 off, are cut off by it,
+        # the walls' ends tell how high they are.
+        ({"ring": 2.48}, True),
+        ({"ring": 1.78, "at": (40.0, -120.0)}, True),
+        ({"ring": 1.75, "at": (40.0, -120.0)}, False),
+        # A ring round the mouth of a deep groove, with the floor 3.0 off beyond it.
+        ({"spot": (-11.5, 20.0), "ring": 2.5, "at": (40.0, -125.0)}, True),
         # All of it lies within four enlarged radii and six letter heights, 101, of the heading: 100.72 above ends 7.5
         # to the side.
         ({"at": (40.0, -140.0 - 7.5 + 100.7)}, True),
