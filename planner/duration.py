@@ -101,9 +101,10 @@ class Clock:
         start_x, start_z = self.x or 0, self.z or 0
         shift = cycle.shift if cycle.end_z > start_z else -cycle.shift
         places = range(start_z, cycle.end_z + (1 if shift > 0 else -1), shift) if shift else (start_z,)
-        seconds = 0.0
+        # Every groove begins and ends at the start diameter, so that one takes as long as another.
+        seconds, each = 0.0, self.groove(cycle, start_x)
         for z in places:
-            seconds += self.rapid(None, z) + self.groove(cycle, start_x)
+            seconds += self.rapid(None, z) + each
         return seconds + self.rapid(None, start_z)
 
     def groove(self, cycle: GrooveCycle, start_x: int) -> float:

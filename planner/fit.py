@@ -5,6 +5,8 @@ plunges whose ends meet both walls; two neighbours overlap by at least both corn
 flat. The reach is measured from the highest land that the holder would meet.
 """
 
+from collections.abc import Collection, Iterator
+
 from extractor.limits import EPS, Aims, aims_of, corner_limits
 from extractor.part import Groove, Part, Units
 from extractor.values import dataclass
@@ -18,6 +20,8 @@ from planner.shop import Shop, Tool
 
 # A holder whose body is not described is taken to stand out so far beyond its insert on either side.
 UNKNOWN_HOLDER: dict[Units, float] = {"mm": 2.0, "in": 0.08}
+NOISE_DIGITS = 9
+"""Digits behind the point to which sizes tell kinds of grooves apart: reading leaves errors beyond them."""
 PROGRAMMED = ("rectangular", "relief", *FORMS)
 
 
@@ -48,6 +52,21 @@ class Misfit:
     reason: str
 
 
+@dataclass(frozen=True)
+class _Held:
+    """What one insert answers to all grooves of a kind: what keeps it out, `before` and `after` its way there is known.
+
+    `plunges` and `corner_off` are those of the fit, `wide` is true where one plunge makes the width.
+    """
+
+    tool: Tool
+    before: Misfit | None
+    after: Misfit | None = None
+    plunges: int = 0
+    corner_off: float = 0.0
+    wide: bool = False
+
+
 def fit(
     groove: Groove, tool: Tool, part: Part, shop: Shop, aims: Aims | None = None, *, to_limits: bool = False
 ) -> Fit | Misfit:
@@ -55,30 +74,86 @@ def fit(
 
     `to_limits`: the insert may be as wide as the groove's limits allow, where no other does.
     """
+    aims = aims or aims_of(groove, shop.machine.tolerance)
+    return _there(groove, _held(groove, tool, aims, shop, to_limits=to_limits), part, shop, aims, {})
+
+
+class Fitter:
+    """All inserts of a shop held against the grooves of a part; what hangs on the kind of groove alone, once a kind."""
+
+    def __init__(self, part: Part, shop: Shop) -> None:
+        """Nothing held yet."""
+        self.part, self.shop = part, shop
+        self.kinds: dict[tuple[object, ...], list[_Held]] = {}
+
+    def answers(self, groove: Groove, barred: Collection[str], *, to_limits: bool = False) -> list[Fit | Misfit]:
+        """What `fit` says of all tools but those that are barred by name, in the shop's order."""
+        aims, beside = aims_of(groove, self.shop.machine.tolerance), dict[tuple[float | None, ...], float]()
+        key = (to_limits, groove.where, groove.shape, *_sizes(groove, aims))
+        if key not in self.kinds:
+            shop = self.shop
+            self.kinds[key] = [_held(groove, tool, aims, shop, to_limits=to_limits) for tool in shop.tools]
+        held = (one for one in self.kinds[key] if one.tool.name not in barred)
+        return [one.before or _there(groove, one, self.part, self.shop, aims, beside) for one in held]
+
+
+def _sizes(groove: Groove, aims: Aims) -> Iterator[float | str]:
+    """The sizes of a groove that decide which inserts fit wherever it lies, to NOISE_DIGITS."""
+    yield aims.width.source
+    for size in (groove.corner_radius, groove.near - groove.far, aims.corner.high):
+        yield round(size, NOISE_DIGITS)
+    for size in (aims.width.low, aims.width.aim, aims.width.high):
+        yield round(size, NOISE_DIGITS)
+
+
+def _held(groove: Groove, tool: Tool, aims: Aims, shop: Shop, *, to_limits: bool) -> _Held:
+    """One insert held against a groove wherever it may lie; of a form nothing but its kind can be said so."""
     if tool.where != groove.where or tool.edge != FORMS.get(groove.shape, "square"):
-        return Misfit(tool, "kind")
+        return _Held(tool, Misfit(tool, "kind"))
+    if groove.shape in FORMS:
+        return _Held(tool, None)
+    along = groove.side.along
+    wide = as_wide(tool, groove, aims, shop, to_limits=to_limits)
+    if along * tool.width > aims.width.aim and not wide:
+        return _Held(tool, Misfit(tool, "width"))
+    if tool.corner_radius > greatest_corner(groove, shop) + dust(shop.units):
+        return _Held(tool, Misfit(tool, "corner"))
+    if not wide and missed(aims.width.moved(-along * tool.width), shop.increments):
+        return _Held(tool, None, Misfit(tool, "count"))
+    gaps, _ = (0, False) if wide else gaps_for(aims.width.aim / along - tool.width, tool)
+    if not gaps and not wide:
+        return _Held(tool, None, Misfit(tool, "width"))
+    return _Held(tool, None, None, 1 + gaps, corner_off(groove, tool, shop), wide)
+
+
+def _there(
+    groove: Groove,
+    held: _Held,
+    part: Part,
+    shop: Shop,
+    aims: Aims,
+    beside: dict[tuple[float | None, ...], float],
+) -> Fit | Misfit:
+    """The same where the groove lies: whether the insert gets there; `beside` keeps the lands that holders meet."""
+    tool, side = held.tool, groove.side
+    if held.before:
+        return held.before
     if groove.shape in FORMS:
         return _fit_form(groove, tool, part, shop)
-    aims, side = aims or aims_of(groove, shop.machine.tolerance), groove.side
-    wide = as_wide(tool, groove, aims, shop, to_limits=to_limits)
-    if side.along * tool.width > aims.width.aim and not wide:
-        return Misfit(tool, "width")
-    if tool.corner_radius > greatest_corner(groove, shop) + dust(part.units):
-        return Misfit(tool, "corner")
     if side.hollow and bore_needed(tool, shop) > bore_at(groove, part) + dust(part.units):
         return Misfit(tool, "bore")
-    deepest = highest_beside(groove, tool, part) - side.up * tool.max_depth
+    holder = (tool.holder_near, tool.holder_far)
+    if holder not in beside:
+        beside[holder] = highest_beside(groove, tool, part)
+    deepest = beside[holder] - side.up * tool.max_depth
     if deepest > aims.floor.high + dust(part.units):
         return Misfit(tool, "reach")
-    if not wide and missed(aims.width.moved(-side.along * tool.width), shop.increments):
-        return Misfit(tool, "count")
-    gaps, _ = (0, False) if wide else gaps_for(aims.width.aim / side.along - tool.width, tool)
-    if not gaps and not wide:
-        return Misfit(tool, "width")
+    if held.after:
+        return held.after
     # Along the axis an insert may begin anywhere.
-    if not side.axial and layout_of([groove], tool, shop.increments, shop.machine.tolerance, wide=wide) is None:
+    if not side.axial and layout_of([groove], tool, shop.increments, shop.machine.tolerance, wide=held.wide) is None:
         return Misfit(tool, "sweep")
-    return Fit(tool, 1 + gaps, deepest, corner_off(groove, tool, shop))
+    return Fit(tool, held.plunges, deepest, held.corner_off)
 
 
 def corner_off(groove: Groove, tool: Tool, shop: Shop) -> float:

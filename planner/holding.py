@@ -10,6 +10,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
+import numpy as np
+
 from extractor.finding import Finding, Level
 from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part
@@ -137,11 +139,12 @@ def _shaft(groove: Groove, setting: Setting, out: float) -> _Shaft | None:
     part, shop = setting.part, setting.shop
     modulus = MODULUS.get(shop.material.group)
     middle = (groove.z_near + groove.z_far) / 2
-    lands = setting.turned[(setting.turned[:, 1] < middle) & (setting.turned[:, 0] > -out), 2]
-    if modulus is None or groove.side != OUTSIDE or not lands.size or out + middle <= 0:
+    lands = setting.thinnest(out)
+    behind = int(np.searchsorted(-lands[:, 0], -middle, side="right"))
+    if modulus is None or groove.side != OUTSIDE or behind == len(lands) or out + middle <= 0:
         return None
     hole = max((radius for z, radius in part.bore or () if z >= -out), default=0.0)
-    scale, thick = MM_PER_UNIT[part.units], 2 * float(lands.min())
+    scale, thick = MM_PER_UNIT[part.units], 2 * float(lands[behind, 1])
     inertia = math.pi * ((thick * scale) ** 4 - (2 * hole * scale) ** 4) / 64
     if inertia <= 0:
         return None

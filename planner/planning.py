@@ -6,7 +6,7 @@ from itertools import product
 from typing import NamedTuple
 
 from extractor.finding import Finding, Level, accept, stopped
-from extractor.limits import Aims, aims_of
+from extractor.limits import aims_of
 from extractor.part import Groove, Part
 from extractor.places import with_distances
 from planner.assembly import assembled
@@ -21,7 +21,7 @@ from planner.cuts.ground import ground_of
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed, place, same_limits
 from planner.cuts.taper import bears, cored, leaves_corners
-from planner.fit import Fit, Misfit, fit
+from planner.fit import Fit, Fitter, Misfit, fit
 from planner.followers import may_follow, with_followers
 from planner.front_on import front_on
 from planner.holding import bearable
@@ -162,7 +162,10 @@ def _wished(choice: Choice, setting: Setting) -> tuple[Finding, ...]:
 
     def holds(groove: Groove, tool: Tool) -> Fit | None:
         """The fit of one insert beside the chosen one, if it is borne as well."""
-        answer = _answer(groove, setting.drawn.grooves[groove.id - 1], tool, setting)
+        drawn = setting.drawn.grooves[groove.id - 1]
+        answer = fit(groove, tool, setting.part, setting.shop)
+        if drawn.shape == "tapered" and _on_slopes(groove, drawn, tool, setting.shop):
+            return None
         if not isinstance(answer, Fit) or rounded(groove, [answer], setting.part.units)[1]:
             return None
         able = bearable({groove.id: [choice.fits[groove.id], answer]}, setting)[groove.id]
@@ -208,6 +211,7 @@ class _Fitting:
     def __init__(self, setting: Setting, accepted: Collection[str]) -> None:
         """Nothing worked out yet; `accepted`: the stops that the user answers for."""
         self.setting, self._accepted = setting, accepted
+        self._fitter = Fitter(setting.part, setting.shop)
         self._known: dict[tuple[int, frozenset[Way]], tuple[list[Fit], Finding | None]] = {}
 
     def without(self, barred: Collection[Way] = ()) -> tuple[dict[int, list[Fit]], tuple[Finding, ...]]:
@@ -231,20 +235,24 @@ class _Fitting:
 
     def _of(self, groove: Groove, barred: frozenset[Way]) -> tuple[list[Fit], Finding | None]:
         if (groove.id, barred) not in self._known:
-            self._known[groove.id, barred] = _fits_of(groove, self.setting, barred)
+            self._known[groove.id, barred] = _fits_of(groove, self.setting, barred, self._fitter)
         return self._known[groove.id, barred]
 
 
-def _fits_of(groove: Groove, setting: Setting, barred: Collection[Way]) -> tuple[list[Fit], Finding | None]:
+def _fits_of(
+    groove: Groove, setting: Setting, barred: Collection[Way], fitter: Fitter
+) -> tuple[list[Fit], Finding | None]:
     """The inserts that make a groove, by a path where nothing else does, and what is to be said where none does."""
-    fitting, finding = _plain(groove, setting, barred)
+    fitting, finding = _plain(groove, setting, barred, fitter)
     if finding is None:
         return fitting, None
     paths, finding = _followed(setting.drawn.grooves[groove.id - 1], finding, setting, barred)
     return paths or fitting, finding
 
 
-def _plain(groove: Groove, setting: Setting, barred: Collection[Way]) -> tuple[list[Fit], Finding | None]:
+def _plain(
+    groove: Groove, setting: Setting, barred: Collection[Way], fitter: Fitter
+) -> tuple[list[Fit], Finding | None]:
     """The inserts that make a groove by plunges, chamfers and slopes alone, and what is to be said where none does."""
     part, shop = setting.part, setting.shop
     drawn = setting.drawn.grooves[groove.id - 1]
@@ -252,27 +260,31 @@ def _plain(groove: Groove, setting: Setting, barred: Collection[Way]) -> tuple[l
     finding = not_programmed(groove, drawn, part, shop.machine.tolerance)
     if finding := finding or between_counts(groove, aims, setting.increments):
         return [], finding
-    tools = [tool for tool in shop.tools if not barred or (groove.id, tool.name, False) not in barred]
-    answers = [_answer(groove, drawn, tool, setting, aims) for tool in tools]
+    names = {name for number, name, path in barred if number == groove.id and not path}
+    answers = _answers(groove, drawn, names, fitter)
     if not any(isinstance(answer, Fit) for answer in answers):
         # Rather an insert whose width lies near a limit than none.
-        answers = [_answer(groove, drawn, tool, setting, aims, to_limits=True) for tool in tools]
+        answers = _answers(groove, drawn, names, fitter, to_limits=True)
     finding = refusal(groove, answers, part, shop)
     fitting = [answer for answer in answers if isinstance(answer, Fit)]
     return rounded(groove, fitting, part.units) if fitting else ([], finding)
 
 
-def _answer(
-    groove: Groove, drawn: Groove, tool: Tool, setting: Setting, aims: Aims | None = None, *, to_limits: bool = False
-) -> Fit | Misfit:
-    """One insert held against a groove, or against the core of one with slopes, whose aims may be given."""
-    part, shop = setting.part, setting.shop
-    if drawn.shape == "tapered":
-        if not bears(drawn, groove, tool):
-            return Misfit(tool, "slope")
-        if not leaves_corners(drawn, tool, shop.machine.tolerance):
-            return Misfit(tool, "round")
-    return fit(groove, tool, part, shop, aims, to_limits=to_limits)
+def _answers(
+    groove: Groove, drawn: Groove, barred: Collection[str], fitter: Fitter, *, to_limits: bool = False
+) -> list[Fit | Misfit]:
+    """All inserts but those barred held against a groove, or against the core of one with slopes."""
+    answers = fitter.answers(groove, barred, to_limits=to_limits)
+    if drawn.shape != "tapered":
+        return answers
+    return [_on_slopes(groove, drawn, answer.tool, fitter.shop) or answer for answer in answers]
+
+
+def _on_slopes(groove: Groove, drawn: Groove, tool: Tool, shop: Shop) -> Misfit | None:
+    """What the slopes of a recess have against an insert; `groove` is its core."""
+    if not bears(drawn, groove, tool):
+        return Misfit(tool, "slope")
+    return None if leaves_corners(drawn, tool, shop.machine.tolerance) else Misfit(tool, "round")
 
 
 def _followed(

@@ -63,6 +63,15 @@ class Setting:
         rows = [(z, w, max(one, other)) for (z, one), (w, other) in pairwise(self.part.lands) if z != w]
         return np.array(rows).reshape(-1, 3)
 
+    def thinnest(self, out: float) -> Floats:
+        """Lands that begin nearer the front than `out`, float (n, 2): z of the back end, least radius from it on."""
+        if ("thinnest", out) not in self.part.worked_out:
+            lands = self.turned[self.turned[:, 0] > -out]
+            least = np.minimum.accumulate(lands[::-1, 2])[::-1]
+            self.part.worked_out["thinnest", out] = np.column_stack((lands[:, 1], least))
+        found: Floats = self.part.worked_out["thinnest", out]
+        return found
+
     @property
     def home(self) -> Spot:
         """Where tools change: as the shop says, but never lower than well above the part."""

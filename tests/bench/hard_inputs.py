@@ -101,7 +101,7 @@ def overlapping_lines(doc, space, n=20_000):
 
 
 def many_grooves(doc, space, n=10_000, wide=1.0, deep=2.0, first=2.0):
-    """A row of n grooves with lands as wide as 1; it is the part, its places too coarse for grooves so narrow."""
+    """A row of n grooves with lands as wide as 1; it is the part, and can be made as drawn."""
     top, pitch = [(0.0, 0.0), (0.0, 20.0)], wide + 1.0
     for k in range(n):
         z = -first - pitch * k
@@ -114,7 +114,7 @@ def many_grooves(doc, space, n=10_000, wide=1.0, deep=2.0, first=2.0):
 
 
 def many_made(doc, space):
-    """As many that can be made."""
+    """As many, wider and deeper."""
     many_grooves(doc, space, wide=2.0, deep=2.5, first=2.25)
 
 

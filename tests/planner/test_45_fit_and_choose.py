@@ -15,7 +15,7 @@ from planner.cuts.ground import ground_of
 from planner.cuts.moves import Setting
 from planner.cuts.place import place, same_limits
 from planner.cuts.widen import common_count, gaps_for, layout
-from planner.fit import Fit, Misfit, fit, greatest_corner
+from planner.fit import Fit, Fitter, Misfit, fit, greatest_corner
 from planner.increment import Increments
 
 MM = Increments.of("mm")
@@ -128,6 +128,69 @@ class TestLayout:
         )
         assert common_count([Limits(low=1.0, aim=1.0, high=1.0)], 1.0, MM) == 1000
         assert common_count([Limits(low=1.0, aim=1.1, high=1.2), Limits(low=2.0, aim=2.1, high=2.2)], 1.1, MM) == 1100
+
+
+class TestFitter:
+    """Inserts are held against a kind of groove once; what comes out is what each groove gets by itself."""
+
+    UNLIKE = (
+        {},
+        {"corner_radius": 0.4},
+        {"corner_radius": 0.4, "tolerances": {"corner_radius": (-0.1, 0.3)}},
+        {"tolerances": {"width": (-0.3, 0.0)}},
+        {"tolerances": {"width": (0.0, 0.3)}},
+        {"tolerances": {"width": (-0.1, 0.1)}},
+        {"tolerances": {"width": (-0.1, 0.1)}, "general": frozenset({"width"})},
+        {"tolerances": {"width": (-0.02, 0.02)}},
+        {"tolerances": {"width": (0.0002, 0.0004)}},
+        {"shape": "relief"},
+        {"shape": "vee"},
+        {"shape": "round"},
+    )
+
+    @pytest.mark.parametrize("to_limits", [False, True])
+    @pytest.mark.parametrize("order", [1, -1])
+    def test_every_kind_has_answers_of_its_own(self, order, to_limits):
+        spots = [
+            (-8 - 12 * k, -8 - 12 * k - wide, 34 - 4 * (k % 3), more)
+            for k, (wide, more) in enumerate(
+                [(wide, more) for wide in (3.0, 3.015, 2.0, 5.0) for more in self.UNLIKE][::order]
+            )
+        ]
+        part, shop = part_of(spots, length=900), default_shop("mm")
+        fitter = Fitter(part, shop)
+        for groove in part.grooves:
+            alone = [fit(groove, tool, part, shop, to_limits=to_limits) for tool in shop.tools]
+            assert fitter.answers(groove, (), to_limits=to_limits) == alone
+
+    def test_a_shoulder_beside_one_groove_of_a_kind(self):
+        part = part_of([(-10, -13, 34), (-40, -43, 34)], steps=[(0, 40), (-43.5, 60)], length=80)
+        fitter = Fitter(part, parse_shop("", "s", "mm"))
+        reach = [{a.tool.name for a in fitter.answers(g, ()) if isinstance(a, Fit)} for g in part.grooves]
+        assert len(fitter.kinds) == 1
+        assert reach[1] < reach[0], "the holder meets the shoulder"
+
+    def test_what_is_barred_for_one_groove_stays_for_the_next(self):
+        part, shop = part_of([(-10, -13, 34), (-20, -23, 34)]), default_shop("mm")
+        fitter, names = Fitter(part, shop), [tool.name for tool in shop.tools]
+        first = fitter.answers(part.grooves[0], {names[0], names[3]})
+        assert [a.tool.name for a in first] == [*names[1:3], *names[4:]]
+        assert [a.tool.name for a in fitter.answers(part.grooves[1], ())] == names
+
+    @pytest.mark.parametrize(("more", "kinds"), [(4e-10, 1), (6e-10, 2)])
+    def test_widths_that_only_reading_tells_apart_are_one_kind(self, more, kinds):
+        part = part_of([(0, -3, 34), (-20, -23 - more, 34)])
+        fitter = Fitter(part, default_shop("mm"))
+        for groove in part.grooves:
+            fitter.answers(groove, ())
+        assert len(fitter.kinds) == kinds
+
+    def test_to_the_limits_is_another_question(self):
+        part = part_of([(-10, -13, 34, {"tolerances": {"width": (-0.2, 0.0)}})])
+        shop = parse_shop('units="mm"\n[[tools]]\nstation=1\nwidth=2.97\nmax_depth=9\nlast_feed=1', "s", "mm")
+        fitter = Fitter(part, shop)
+        plain, near = (fitter.answers(part.grooves[0], (), to_limits=limits)[0] for limits in (False, True))
+        assert (plain, near) == (Misfit(shop.tools[0], "width"), Fit(shop.tools[0], 1, 31.0 - 9.0, near.corner_off))
 
 
 class TestChoose:

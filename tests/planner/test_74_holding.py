@@ -9,7 +9,8 @@ import pytest
 from support.parts import part_of
 
 from planner import parse_shop, plan_part
-from planner.holding import ACROSS, LEAST_GRIP, LONGEST, LONGEST_HELD, MODULUS, deflection
+from planner.cuts.moves import Setting
+from planner.holding import ACROSS, LEAST_GRIP, LONGEST, LONGEST_HELD, MODULUS, deflection, pushed_aside
 from planner.reasons import WORTH_TELLING
 from planner.steps import Home, Spindle, SpindleClamp, ToolCall, WorkOffset
 
@@ -92,6 +93,26 @@ class TestBending:
         assert "bends" in found
         assert "about 0.010 mm aside at groove 1" in found["bends"].message
         assert "bends" not in codes(part, f"stick_out = {limit - 0.03}")[0]
+
+    @pytest.mark.parametrize(
+        ("steps", "out", "across"),
+        [
+            ([(0, 10), (-30, 6)], 30, 10),  # a land that begins in the jaws bends nothing
+            ([(0, 10), (-30, 6)], 30.01, 6),
+            ([(0, 6), (-11.5, 10)], 40, 10),  # nor does one that ends at the groove's middle or before it
+            ([(0, 6), (-11.51, 10)], 40, 6),
+            ([(0, 10), (-20, 8), (-25, 9)], 40, 8),  # the thinnest, wherever it lies
+            ([(0, 10), (-20, 9), (-25, 8)], 40, 8),
+        ],
+    )
+    def test_the_thinnest_land_between_the_jaws_and_the_groove(self, steps, out, across):
+        stepped, plain = part_of([(-10, -13, 5)], steps=steps, length=50), part_of([(-10, -13, 5)], across, 50)
+        shop = parse_shop("", "s", "mm")
+        aside = [
+            pushed_aside(part.grooves[0], shop.tools[0], Setting(part, shop, shop.increments, part), out)
+            for part in (stepped, plain)
+        ]
+        assert aside[0] == pytest.approx(aside[1], rel=1e-12)
 
     def test_a_fifth_of_what_it_may_give_is_worth_a_word(self):
         part = part_of([(-10, -13, 9)], diameter=10, length=200)
