@@ -42,7 +42,8 @@ def with_deviations(texts: Sequence[Text]) -> list[Text]:
     whole: dict[int, Text] = {}
     gone: set[int] = set()
     for stack in _stacks(signed, texts):
-        own = min((t for t in sizes if _behind(stack, t)), key=lambda t: math.dist(t.at, stack[0].at), default=None)
+        near = [(sum(math.dist(t.at, one.at) for one in stack), k) for k, t in enumerate(sizes) if _behind(stack, t)]
+        own = sizes[min(near)[1]] if near else None
         if own is not None and id(own) not in whole and not gone & {id(t) for t in stack}:
             whole[id(own)] = replace(own, text=f"{own.text} {'^'.join(t.text.strip() for t in stack)}")
             gone |= {id(t) for t in stack}

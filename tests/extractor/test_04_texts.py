@@ -147,6 +147,14 @@ def test_deviations_over_and_under_a_size_are_its_own_however_they_are_stacked(m
     assert plain_paragraphs(markup) == plain
 
 
+@pytest.mark.parametrize(("other", "first"), [(3.65, False), (-3.65, False), (1.0, False), (-1.0, False), (0.5, True)])
+def test_deviations_are_those_of_the_size_that_both_stand_nearest_to(other, first):
+    """Two sizes one above the other, the stack amid the first but where the other stands as level and farther on."""
+    sizes = [("Ø20.8", (0.0, 0.0), 3.5), ("Ø22", (0.6 if first else 0.0, other), 3.5)]
+    found = loose(*sizes, ("0", (12.3, 1.75), 1.75), ("-0.21", (12.3, -0.9), 1.75))
+    assert found == (["Ø20.8", "Ø22 0^-0.21"] if first else ["Ø20.8 0^-0.21", "Ø22"])
+
+
 UPPER, LOWER = ("+0.1", (4.5, 1.2), 1.8), ("0", (4.5, -1.0), 1.8)
 SIZE = ("2", (0.0, 0.0), 3.0)
 
