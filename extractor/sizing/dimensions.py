@@ -60,7 +60,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     heard, unlike = heard_at_the_view(sheet, features)
     sheet = replace(sheet, dimensions=heard)
     stated = general.called_up([t.text for t in (*sheet.texts, *sheet.around)])
-    noted = stated[0] if len(stated) == 1 else None
+    noted = stated[0] if len(stated) == 1 and (stated[0].tolerance_class or stated[0].uniform) else None
     said = SaidSoFar(features, noted)
     pointed = led_sizes(sheet)
     led = [(text, leader) for text, leader in pointed if _of_a_size(leader, features)]
@@ -94,8 +94,8 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         findings.append(Finding(Level.NOTE, DrawingCode.GENERAL_TOLERANCES, words))
     elif stated:
         words = (
-            f"The sheet names several general tolerances, {' and '.join(s.words for s in stated)}: none was applied; "
-            "ask which is meant."
+            f"The sheet names general tolerances, {' and '.join(s.words for s in stated)}, of which nothing here tells "
+            "which counts for a size: none was applied; ask which is meant."
         )
         findings.append(Finding(Level.CAUTION, DrawingCode.GENERAL_TOLERANCES, words))
     read = replace(part, grooves=grooves, distances=tuple(said.distances))

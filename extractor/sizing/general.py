@@ -61,15 +61,21 @@ def general_classes(notes: Iterable[str]) -> list[str]:
 
 
 UNIFORM = re.compile(
-    r"(?:general|unless otherwise|allgemein|nicht tolerierte|untoleran?ced|not toleranced|algemene|allman|ogoln"
-    r"|vseobecn|nepredepsan)[^±°]{0,60}?±\s*(\d*\.?\d+)(?!\s*[°\d])"
+    r"(?:general|unless (?:otherwise|noted|stated)|allgemein|nicht tolerierte|untoleran?ced|not toleranced"
+    r"|algemene|allman|ogoln|vseobecn|nepredepsan)[^±°]{0,60}?±\s*(\d*\.?\d+)(?!\s*[°\d])"
 )
 """A note, folded, that gives one deviation to all sizes without their own."""
+
+BY_PLACES = re.compile(r"\.(x{1,4})\s*[=:]?\s*±\s*(\d*\.?\d+)|\b([1-4])[ -]?place\D{0,12}?±\s*(\d*\.?\d+)")
+"""One that is given to the sizes with so many decimals, folded: `.XXX = ±.005` (common practice, no source)."""
 
 
 @dataclass(frozen=True)
 class CallUp:
-    """What the sheet says of general tolerances: a class of ISO 2768, or one deviation in drawing units."""
+    """What the sheet says of general tolerances: a class of ISO 2768, or one deviation in drawing units.
+
+    With neither it is one by the decimals of a size, which is told and not applied.
+    """
 
     words: str
     tolerance_class: str | None = None
@@ -92,8 +98,11 @@ class CallUp:
 
 def called_up(notes: Sequence[str]) -> list[CallUp]:
     """The general tolerances that a sheet names; where they are several, nobody can say which is meant."""
-    uniform = {m.group(1) for note in notes for m in UNIFORM.finditer(folded(normalised(note)))}
+    lines = [folded(normalised(note)) for note in notes]
+    uniform = {m[1] for line in lines if not BY_PLACES.search(line) for m in UNIFORM.finditer(line)}
+    placed = {(len(m[1] or "") or int(m[3]), m[2] or m[4]) for line in lines for m in BY_PLACES.finditer(line)}
     return [
+        *(CallUp(f".{'X' * places} ±{value}") for places, value in sorted(placed)),
         *(CallUp(f"ISO 2768-{name}", tolerance_class=name) for name in general_classes(notes)),
         *(CallUp(f"±{value}", uniform=float(value)) for value in sorted(uniform) if float(value)),
     ]

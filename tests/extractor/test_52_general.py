@@ -127,6 +127,17 @@ TWO_NOTES = {
     "two figures": (["GENERAL TOLERANCE ±0.3", "GENERAL TOLERANCE ±0.1"], "±0.1 and ±0.3"),
 }
 
+TWO_NOTES |= {
+    words: ([words], named)
+    for words, named in {
+        "TOLERANCES: .XXX = ±.005": ".XXX ±.005",
+        "UNLESS NOTED .XXX ±.005": ".XXX ±.005",
+        "3 PLACE DECIMALS ±.005": ".XXX ±.005",
+        "UNLESS OTHERWISE SPECIFIED: .XX ±.01 .XXX ±.005": ".XX ±.01 and .XXX ±.005",
+        "DECIMALS .XX ± .010, .XXX ± .005": ".XX ±.010 and .XXX ±.005",
+    }.items()
+}
+
 
 @pytest.mark.parametrize(("notes", "named"), TWO_NOTES.values(), ids=TWO_NOTES)
 def test_several_that_a_sheet_names_are_told_and_none_is_applied(notes, named):
