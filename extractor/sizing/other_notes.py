@@ -19,7 +19,7 @@ from extractor.decimals import half_place, places_of
 from extractor.finding import Finding, Level, Point
 from extractor.grammar import BY, NUMBER, normalised
 from extractor.sheet import Dimension, DimensionKind, Sheet
-from extractor.sizing.could_size import ABOUT_DEPTH, ABOUT_WIDTH
+from extractor.sizing.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH
 from extractor.sizing.front_words import names_front
 from extractor.sizing.groove_notes import capitals
 from extractor.sizing.like import like, sizes_drawn
@@ -182,9 +182,9 @@ def _change(found: re.Match[str], note: PointedNote, features: Features) -> str:
     old, new = (Printed.of(next(n for n in found.group(*names) if n)) for names in (OLD, NEW))
     words = {"width": ABOUT_WIDTH.search(line), "depth": ABOUT_DEPTH.search(line), "floor_diameter": "Ø" in line}
     named = [name for name, is_named in words.items() if is_named]
-    if len(named) != 1:
+    if len(named) > 1 or not (named or ABOUT_GROOVE.search(line)):
         return ""
-    drawn = [size for g in features.part.grooves for size in sizes_drawn(named[0], g, features)]
+    drawn = [size for g in features.part.grooves for name in named or words for size in sizes_drawn(name, g, features)]
     stale = [size for size in drawn if features.fits(old, size)]
     if not stale or any(features.fits(new, size) for size in drawn):
         return ""

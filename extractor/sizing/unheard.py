@@ -30,8 +30,10 @@ FINISH = frozenset((0.025, 0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 12.5, 25.0, 
 """Preferred values of roughness Ra (ISO 1302, from memory), which stand at their symbol without a word."""
 ROUND = 3.0
 """Radius in letter heights of a circle round a label, at most."""
-OF_GROOVES = re.compile(rf"\b(?:{GROOVE}|NUTGRUND)[^Ø]*Ø\s*({NUMBER})", re.I)
-"""A diameter in a note that names a groove or its floor."""
+OF_GROOVES = re.compile(
+    rf"\b(?:{GROOVE}|NUTGRUND)(?:\s*(?:NO\.?\s*)?(?P<which>\d+)\s*[:=])?[^Ø]*Ø\s*(?P<across>{NUMBER})", re.I
+)
+"""A diameter in a note that names a groove, by its number or not, or its floor."""
 ABOUT = 0.8, 1.25
 """Shares of a groove's floor within which a note's diameter is most likely meant for it."""
 LEAST = 0.2
@@ -68,8 +70,15 @@ def _of_other_floors(sheet: Sheet, features: Features, radii: set[float]) -> Ite
     """A caution for each note that gives grooves a diameter which is none of the part's, wherever it stands."""
     for text in sheet.texts:
         found = OF_GROOVES.search(plain(normalised(text.text)))
-        figure = Printed.of(found[1]) if found else None
-        if figure is None or any(features.fits(figure, 2 * r) for r in radii):
+        figure = Printed.of(found["across"]) if found else None
+        if figure is None:
+            continue
+        which = int(found["which"] or 0) if found else 0
+        for groove in features.part.grooves[which - 1 : which] if which else ():
+            own = (groove.floor_diameter, groove.mouth_diameter, *groove.beside)
+            if not any(features.fits(figure, across) for across in own):
+                yield _asked(text, f"gives groove {which} a diameter that the one so counted from the front has not")
+        if which or any(features.fits(figure, 2 * r) for r in radii):
             continue
         floors = [g.floor_diameter for g in features.part.grooves if g.floor_diameter]
         if any(ABOUT[0] <= figure.value / floor <= ABOUT[1] for floor in floors):
@@ -131,9 +140,8 @@ def _floors(part: Part) -> set[float]:
     return {round(d / 2, PLACES) for g in part.grooves for d in (g.floor_diameter, g.mouth_diameter)}
 
 
-def _asked(text: Text) -> Finding:
-    words = (
-        f'"{normalised(text.text)}" belongs to no dimension that was read and gives no size of what is drawn: see what '
-        "it sizes."
-    )
+def _asked(
+    text: Text, why: str = "belongs to no dimension that was read and gives no size of what is drawn"
+) -> Finding:
+    words = f'"{normalised(text.text)}" {why}: see what it sizes.'
     return Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, at=text.at)

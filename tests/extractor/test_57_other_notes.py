@@ -98,6 +98,7 @@ def test_the_first_groove_lies_where_a_note_says(words, measured):
     [
         ("REV B: GROOVE WIDTH WAS 2.5 NOW 3.5", True), ("Änderung b: Nutbreite 3 -> 4", True),
         ("B  GROOVE 3.5 WIDE WAS 3", True), ("GROOVE DEPTH WAS 3 NOW 3.5", True), ("GROOVE Ø24 -> Ø23", True),
+        ("REV B: Drážka 1: 3 -> 4", True), ("REV B: GROOVE 1: 4 -> 3", False), ("REV B: 3 -> 4", False),
         ("REV B: GROOVE WIDTH WAS 3 NOW 2.5", False), ("REV B: GROOVE WIDTH WAS 2 NOW 3", False),
         ("REV B: GROOVE WIDTH WAS 4 NOW 5", False), ("B  LENGTH WAS 60 NOW 65", False),
         ("Änderung b: Nutbreite war 2", False),

@@ -90,11 +90,18 @@ def test_a_figure_far_below_every_length_of_the_part_is_a_tolerance_of_form(word
         ("GROOVE Ø27.3", True),
         ("GROOVE Ø27.1", False),
         ("BAR Ø45", False),
+        ("GROOVE 1: Ø34", False),
+        ("GROOVE 2: Ø34", True),
+        ("GROOVE 2: Ø35", False),
+        ("GROOVE 2: Ø40", False),
+        ("GROOVE NO. 1 = Ø35", True),
+        ("GROOVE 3: Ø34", False),
     ],
 )
 def test_a_note_that_gives_a_groove_another_diameter_is_asked_about_wherever_it_stands(words, told):
-    """42.5 is a quarter more than the floor of 34, 27.2 a fifth less."""
-    assert bool(asked(words, z=200.0, r=200.0)) is told
+    """42.5 is a quarter more than the floor of 34, 27.2 a fifth less; a note may number the grooves from the front."""
+    part = bar((-10, -13, 34), (-30, -33, 35)) if any(c.isdigit() for c in words.split("Ø")[0]) else PART
+    assert len(asked(words, z=200.0, r=200.0, part=part)) == told
 
 
 @pytest.mark.parametrize(("circle", "told"), [(7.4, False), (7.6, True)])
