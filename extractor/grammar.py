@@ -160,9 +160,12 @@ def _classed(line: str, fit: re.Match[str]) -> Tolerance:
     if both := REPEATED.match(line, fit.end()):
         low, high = sorted(map(float, both.groups()))
         return Tolerance(start=fit.start(), end=both.end(), of_class=name, limits=(low, high))
-    behind = re.compile(r"\s*\)?\s*\(?\s*").match(line, fit.end())
+    behind = re.compile(r"\s*\)?\s*(\(?)\s*").match(line, fit.end())
     given = DEVIATIONS.match(line, behind.end() if behind else fit.end())
-    return _deviated(given, fit.start(), name) if given else Tolerance(start=fit.start(), end=fit.end(), of_class=name)
+    if given is None:
+        return Tolerance(start=fit.start(), end=fit.end(), of_class=name)
+    found, closed = _deviated(given, fit.start(), name), re.compile(r"\s*\)").match(line, given.end())
+    return replace(found, end=closed.end()) if closed and behind and behind[1] else found
 
 
 def _deviated(found: re.Match[str], start: int, name: str | None) -> Tolerance:

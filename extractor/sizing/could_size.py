@@ -30,7 +30,10 @@ PRODUCT = re.compile(
 """One figure by another, with what may be a count before them."""
 COUNTED_GROOVES = re.compile(rf"\d\s*(?:[^\W\d]+\W+)?{GROOVE}|\b{GROOVE}\W*(?:[^\W\d]+\W+){{0,2}}[\d.]")
 """A groove's name with a figure beside it."""
-GROOVES = re.compile(r"\b(?:GROOVES|GRVS|NUTEN|EINSTICHE|RILLEN|GORGES|RAINURES|GOLE|SCANALATURE|RANURAS)\b")
+GROOVES = re.compile(
+    r"\b(?:GROOVES|GRVS|NUTEN|EINSTICHE|RILLEN|GORGES|RAINURES|GOLE|SCANALATURE|RANURAS|ROWKI|DRAZKY|КАНАВКИ"
+    r"|CANAIS|RILLER|URA[AT]|KANALLAR|HORNYOK|CANALELE)\b"
+)
 """Several grooves: a note that names them is about those of the part wherever it stands."""
 ABOUT_GROOVE, ABOUT_WIDTH, ABOUT_DEPTH = (re.compile(rf"(?<![^\W\d_]){word}") for word in (GROOVE, WIDE, DEEP))
 """What a note names: a groove, a width, a depth."""

@@ -1,7 +1,7 @@
 """The words of notes at grooves as patterns of plain lines in capitals (`sheet_words.plain`).
 
-In English, German, French, Italian and Spanish; and in Polish, Czech, Russian, Swedish, Danish and Dutch what names a
-groove, its width and its depth.
+In English, German, French, Italian and Spanish; and in the other languages of `sheet_words` what names a groove, its
+width and its depth.
 
 Source of the words: common practice, no source.
 """
@@ -11,28 +11,33 @@ import re
 from extractor.grammar import NUMBER, PLACES
 
 WIDE = (
-    r"(?:WIDE|WIDTHS?|WD|BROAD|(?:NUT|EINSTICH|RILLEN)?BREITE?|BR|LARG(?:[EOA]|HE|EUR|HEZZA|H)?|ANCH(?:[OA]|URA)"
-    r"|SZER(?:OKOSCI?)?|SIRK[AY]|SIR|ШИР(?:ИНА|ИНОИ)?|BREDDE?|BRETT|BREED(?:TE)?|SIROK[YA])\.?"
+    r"(?:WIDE|WIDTHS?|WD|BROAD|(?:NUT|EINSTICH|RILLEN)?BREITE?|BR|LARG(?:[EOA]|HE|EUR|HEZZA|URA|H)?|ANCH(?:[OA]|URA)"
+    r"|SZER(?:OKOSCI?)?|SIRK[AY]|SIR|ШИР(?:ИНА|ИНОИ)?|BREDD?[AE]?|BRETT|BREED(?:TE)?|SIROK[YA]"
+    r"|LEVE(?:YS|A)|GENIS(?:LIK|LIGI)?|SZEL(?:ES(?:SEG)?)?|LATIMEA?)\.?"
     r"(?!\w)"
 )
 DEEP = (
     r"(?:DEEP|DEPTHS?|DP|(?:NUT|EINSTICH|RILLEN)?TIEFE?|TF|PROFONDEUR|PROFONDITA'?|PROFONDE|PROFOND[OA]?"
-    r"|PROFUNDIDAD|PROFUND[OA]|PROF|GL(?:EB|EBOKOSCI?)?|HLOUBK[AY]|HL|ГЛУБ(?:ИНА|ИНОИ)?|DJUPT?|DYBDE|DIEP(?:TE)?|HLUBOK[YA])\.?(?!\w)"
+    r"|PROFUNDIDADE?|PROFUND[OA]|PROF|GL(?:EB|EBOKOSCI?)?|HLOUBK[AY]|HL|ГЛУБ(?:ИНА|ИНОИ)?|DJUP[TA]?|DY[BP](?:DE|E)?|DIEP(?:TE)?"
+    r"|HLUBOK[YA]|SYV(?:YYS|A)|DERIN(?:LIK|LIGI)?|MELY(?:SEG)?|ADANCIMEA?)\.?(?!\w)"
 )
 PURPOSE = (
     r"(?:O[- ]?RING|CIRCLIP|(?:SNAP|RETAINING)[- ]?RING|SEAL(?:ING)?|OIL|GREASE|RELIEF|THREAD|SICHERUNGSRING|GEWINDE)"
 )
 """What a groove may be for; these words alone name a ring or a thread, not a groove."""
 GROOVE = (
-    rf"(?:(?:{PURPOSE}[- ]?)?(?:GROOVES?|GRVS?|NUT(?:EN)?|EINSTICHE?|RILLEN?|GORGES?|GOLE|GOLA|RAINURES?|SCANALATUR[AE]"
-    r"|RANURAS?|RECESS(?:ES)?|NECKS?|SLOTS?|UNDERCUTS?|U/CUTS?|RELIEFS?|FREISTICHE?|RUN-?OUTS?"
-    r"|ROW(?:EK|KI|KOW)|DRAZ(?:KA|KY|EK)|КАНАВ(?:КА|КИ|ОК)|ПАЗА?|SPAR|SPOR|GROF|GROVEN|ZAPICHY?)\.?(?!\w))"
+    rf"(?:(?:{PURPOSE}[- ]?)?(?:GROOVES?|GRVS?|NUT(?:EN)?|EINSTICHE?|RILLE[NR]?|GORGES?|GOLE|GOLA|RAINURES?"
+    r"|SCANALATUR[AE]|RANURAS?|RECESS(?:ES)?|NECKS?|SLOTS?|UNDERCUTS?|U/CUTS?|RELIEFS?|FREISTICHE?|RUN-?OUTS?"
+    r"|ROW(?:EK|KI|KOW)|DRAZ(?:KA|KY|EK)|КАНАВ(?:КА|КИ|ОК)|ПАЗА?|SPAR|SPOR|GROF|GROVEN|ZAPICHY?"
+    r"|CANA(?:L(?:E(?:LE)?)?|IS)|URA(?:T|A)?|URIA|KANAL(?:LAR)?|HORONY|HORNYOK)\.?(?!\w))"
 )
 ROMANCE = re.compile(r"\b(?:GORGES?|GOLE|GOLA|RAINURES?|SCANALATUR[AE]|RANURAS?)\b")
 """Grooves in languages that write L and P for width and depth."""
 NUMBERED = re.compile(r"^([^A-Z]*?(?:\b(?:H|JS)\d+\s*)?)\s*\bN[°.]\s*(\d+)\s*$")
 """A count behind bare figures as `5 ±0.05 n°4` has it."""
-EVERY = re.compile(r"\b(?:ALLE?|TOUTES|TUTTE|TODAS|UNLESS|U\.?O\.?S)\b")
+EVERY = re.compile(
+    r"\b(?:ALL[AE]?|TOUTES|TUTTE|TOD[AO]S|UNLESS|U\.?O\.?S|VSECHNY|WSZYSTKIE|KAIKKI|TUM|MINDEN|TOATE|ВСЕ)\b"
+)
 """Of a note that names grooves: it is about every one."""
 LETTERS = re.compile(r"\b[BTWD]\s*=?\s*(?=\d)|(?<=\d)\s*\(?[WD](?!\w)")
 """Width and depth by their letters, `b=3 t=2`, `b3 x t2` or `3W x 2D`: of a note that names a groove or gives both;
@@ -48,7 +53,7 @@ TOKEN = (
     rf"|(?:\b{DEEP}(?:\s+(?:OF|DER)\s+(?:ALL\s+)?{GROOVE})?|\b[DT](?![A-Z]))\s*[=:]?\s*(?P<t2>{NUMBER}))"
     rf"|(?P<groove>\b{GROOVE})|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.ØBTWD(])|\s*/(?=\s*Ø))"
     r"|(?P<gap>(?:[\s,;:&/()-]|\.(?!\d))+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON|AND|UND|ET)\b)"
-    r"|(?P<word>[A-Z\u0370-\u04ff][A-Z\u0370-\u04ff.'/-]*(?![\w=]))"
+    r"|(?P<word>[A-Z\u0370-\u04ff\u3040-\u9fff][A-Z\u0370-\u04ff\u3040-\u9fff.'/-]*(?![\w=]))"
 )
 """What a note at a groove is made of; compiled when first used: it takes as long as all else here."""
 SPACED = re.compile(

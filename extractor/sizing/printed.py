@@ -60,8 +60,8 @@ class Printed:
     `measured`: the text prints the measured size ("<>" or nothing). `sizes`: every size that could be meant.
     `decimals`: places of `size`. `count`: how often the feature occurs. `reference`: in brackets, for information.
     `limits`: two limits are printed in place of size and deviations; they are `sizes`, and `size` is the greater.
-    `unread`: something that looks like a tolerance stands in the text, and none was read. `bracketed`: a second size in
-    square brackets, and its decimals.
+    `unread`: something that looks like a tolerance stands in the text and was not read, or more than one does.
+    `bracketed`: a second size in square brackets, and its decimals.
     """
 
     size: float | None = None
@@ -156,8 +156,22 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
         unit=unit,
         reference=reference,
         typical=typical,
-        unread=deviations is None and _like_a_tolerance(FIT.sub(" ", tail)[1:] if tail else rest),
+        unread=_has_another(rest)
+        or (deviations is None and _like_a_tolerance(FIT.sub(" ", tail)[1:] if tail else rest)),
     )
+
+
+def _has_another(line: str) -> bool:
+    """True if more than one tolerance stands in the words of a size, each behind its figure or behind the other."""
+    found = list(tolerances(line := BRACKETED.split(line)[0]))
+    ends = {len(line[: one.end].rstrip()) for one in found}
+    behind = (len(line[: one.start].rstrip()) for one in found)
+    rows = [
+        one
+        for one, at in zip(found, behind, strict=True)
+        if one.deviations or (line[at - 1 : at].isdigit() and at not in ends)
+    ]
+    return len(rows) > 1
 
 
 def toleranced(size: float | None, tail: str, *, radius: bool = False) -> tuple[str | None, Deviation | None]:
@@ -165,7 +179,10 @@ def toleranced(size: float | None, tail: str, *, radius: bool = False) -> tuple[
     found = list(tolerances(tail, 1))
     name = next((one.of_class for one in found if one.of_class), None)
     given = next((one for one in found if one.deviations or one.limits), None)
-    if given is None or LOST.search(tail):
+    behind = (
+        tail[given.end : one.start].strip() for one in found if given and one.start >= given.end and one.deviations
+    )
+    if given is None or LOST.search(tail) or not all(behind):
         return name, None
     if given.limits and size is not None:
         low, high = given.limits

@@ -106,6 +106,8 @@ class SaidSoFar:
             return
         tie = self._as_read(printed, tie)
         note = _note_of(dimension, tie)
+        if note is not None and note.limited and dimension.kind is DimensionKind.LEADER:
+            return  # `note_limits` keeps all that it gives
         counted = printed.count > 1 and any(len(kin) == printed.count for kin in self._kin(tie))
         if note is not None and self._noted(dimension, note, tie, counted=counted):
             return
@@ -126,8 +128,10 @@ class SaidSoFar:
         meant = self._meant(printed, tie)
         given, finding = deviations_on_paper(printed, dimension, self._size(tie, meant))
         self.findings += [finding] if finding is not None else []
-        if given is None and printed.unread:
+        if printed.unread:
             self.findings.append(unread(dimension))
+            for field in NOTED_FIELDS if given is not None or len(printed.sizes) > 1 else ():
+                self.withhold(tie.grooves, field)
         if given is not None and not meant:
             numbers = ", ".join(map(str, sorted(set(tie.grooves))))
             words = (

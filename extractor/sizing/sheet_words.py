@@ -19,8 +19,15 @@ LETTER_O = re.compile(r"(?<=[^\W\d_])ø(?=[^\W\d_])", re.I)
 """The letter, which stands within a word; alone or by a figure it is the sign of a diameter."""
 
 
+IDEOGRAPHS = re.compile(
+    r"(?P<every>所有|全部|各)|(?P<groove>(?:退刀|环|環|沟)?[槽溝])|(?P<wide>[宽寬幅]度?)|(?P<deep>深[度さ]?)"
+)
+"""What a Chinese or a Japanese note at a groove says without blanks between its words."""
+IN_ENGLISH = {"every": "ALL", "groove": "GROOVE", "wide": "WIDE", "deep": "DEEP"}
+
+
 def plain(words: str) -> str:
-    """A text without accents, its case and its blanks kept.
+    """A text without accents, its case and its blanks kept, with ideographs for grooves as English words.
 
     >>> plain("Für Ø34 h11"), plain("SZEROKOŚĆ"), plain("3xØ5"), plain("Rændel")
     ('Fur Ø34 h11', 'SZEROKOSC', '3xØ5', 'Randel')
@@ -28,6 +35,7 @@ def plain(words: str) -> str:
     if not words.isascii():
         apart = unicodedata.normalize("NFKD", LETTER_O.sub("o", words).translate(APART))
         words = "".join(c for c in apart if not unicodedata.combining(c))
+        words = IDEOGRAPHS.sub(lambda found: f" {IN_ENGLISH[found.lastgroup or '']} ", words)
     return TWO_LETTERS.sub("", words)
 
 

@@ -120,6 +120,9 @@ DEVIATIONS = [
     ("5±0,05 n°4", (-0.05, 0.05)),
     ("5 +0.1/0 N. 4", (0.0, 0.1)),
     ("3-5 grooves", None),
+    ("Ø24 -0.05 +0.05 -0.1", None),
+    ("Ø24 0/-0.1 x 3 +0.1/0", (-0.1, 0.0)),
+    ("Ø24 0/-0.13 (h11)", (-0.13, 0.0)),
 ]
 
 
@@ -159,6 +162,12 @@ def test_deviations(text, deviations):
         ("3 mm", False),
         ("3 f8", False),
         ("3 ITEMS", False),
+        ("Ø24 -0.05 +0.05 -0.1", True),
+        ("Ø24 0/-0.1 x 3 +0.1/0", True),
+        ("3 H13 x Ø24 h11", True),
+        ("Ø24 0/-0.13 (h11)", False),
+        ("Ø24 h11 (0/-0.13)", False),
+        ("Ø34 -0.1/-0.2 [1.3386 -.004/-.008]", False),
     ],
 )
 def test_what_looks_like_a_tolerance_and_is_not_read_is_known(text, unread):

@@ -218,10 +218,10 @@ def test_each_note_of_a_list_is_held_wherever_the_list_stands(words):
 
 
 STRANGE = [
-    "uraa leveys {w}",
-    "horony szélesség {w}",
-    "溝幅 {w} 深さ 3",
-    "槽宽 {w} 深 3",
+    "soone laius {w}",
+    "utor širine {w}",
+    "αυλάκι πλάτος {w}",
+    "홈 폭 {w} 깊이 3",
 ]
 
 

@@ -66,6 +66,10 @@ WIDTHS = {
     "2.65 H13 +0.14/0 x 2": (2.65, 2.79),
     "2.65 H13 (2.79/2.65) x 2": (2.65, 2.79),
     "2.65 H13 (+0.14/0) x 2": (2.65, 2.79),
+    "GROOVE 2.65 H13 (+0.14/0) WIDE, Ø36": (2.65, 2.79),
+    "Canal 2.65 +0.14/0 largura, Ø36": (2.65, 2.79),
+    "槽 2.65 +0.14/0 宽, Ø36": (2.65, 2.79),
+    "槽宽2.65+0.14/0": (2.65, 2.79),
     "2.6...2.7 WIDE": (2.6, 2.7),
     "2.7 MAX / 2.6 MIN WIDE": (2.6, 2.7),
 }
@@ -91,6 +95,24 @@ def test_a_tolerance_in_a_note_limits_the_figure_before_it(words, wanted):
     part, findings = tied(bar(THREE[0]), led(words))
     assert limits(part) == [(wanted, None) if words in WIDTHS else (None, wanted)]
     assert codes(findings) == []
+
+
+def test_two_like_notes_led_to_two_like_grooves_limit_both():
+    words = "2.65 +0.14/0 x Ø36 0/-0.21"
+    part, findings = tied(bar(*THREE[:2]), led(words), led(words, z=-21.0))
+    assert (limits(part), codes(findings)) == ([((2.65, 2.79), (35.79, 36.0))] * 2, [])
+
+
+def test_two_pairs_of_limits_at_one_leader_are_both_read():
+    part, findings = tied(bar(THREE[0]), led("2.60/2.70 X Ø36.0/35.8"))
+    assert (limits(part), codes(findings)) == ([((2.6, 2.7), (35.8, 36.0))], [])
+
+
+@pytest.mark.parametrize(("words", "told"), [("2.65 +0.14/0 x Ø36 0/-0.21", True), ("2.65 +0.14/0", False)])
+def test_the_second_tolerance_of_a_dimension_is_told_and_no_general_one_takes_its_place(words, told):
+    part, findings = tied(bar(THREE[0]), along(-10, -12.65, words), notes=["ISO 2768-m"])
+    assert codes(findings) == ["tolerance-unread"] * told
+    assert ("floor_diameter" in part.grooves[0].tolerances) is not told
 
 
 def test_a_note_may_limit_width_and_floor():

@@ -44,6 +44,23 @@ STOPS = {
     ),
 }
 
+EVERY = (
+    "Všechny drážky šířka {w}, hloubka {d}", "Wszystkie rowki szer. {w}, gł. {d}", "Alla spår {w} breda, {d} djupa",
+    "Todos os canais com {w} de largura e {d} de profundidade", "Alle riller {w} brede, {d} dype",
+    "Kaikki urat leveys {w}, syvyys {d}", "Kaikki urat {w} leveä, {d} syvä", "Tüm kanallar {w} genişlik, {d} derinlik",
+    "Minden horony {w} széles, {d} mély", "Toate canalele lățime {w}, adâncime {d}", "所有槽宽 {w}，深 {d}",
+    "Все канавки ширина {w}, глубина {d}", "全部溝幅 {w} 深さ {d}",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("words", EVERY)
+def test_a_note_on_all_grooves_is_held_in_every_language_of_the_sheets(words):
+    """Both grooves are 2.5 wide and 2.5 deep."""
+    part = bar((-8, -10.5, 35), (-22, -24.5, 35))
+    for width, depth, false in (("2,5", "2,5", 0), ("3", "2,5", 1), ("2,5", "2", 1)):
+        told_here = told(words.format(w=width, d=depth), part=part)
+        assert told_here == [("STOP", "note-contradicts")] * false
+
 
 @pytest.mark.parametrize("place", [FAR, OVER])
 @pytest.mark.parametrize("words", STOPS)
@@ -67,11 +84,12 @@ def test_a_true_one_says_nothing(words, place):
 ASKED = [
     "12 vagatok 3x2",
     "5 vagatok 2.5x2.5",
-    "12 溝 3x2",
-    "溝 12 3x2",
+    "12 홈 3x2",
+    "홈 12 3x2",
     "vagatok 3 x 2",
     "5 kanali 2.5 x Ø35",
     "5x GROOVES ~ 3?",
+    "5 uraa 2,5 ~",
 ]
 
 
