@@ -31,13 +31,11 @@ class PlainMoves:
 
     def __init__(self, blocks: Sequence[Block], lathe: Lathe, acts: Mapping[int, Act], idle: bool) -> None:
         """`acts`: what the G numbers ask for. `idle`: the dialect has the usual addresses; else no block is plain."""
-        self._blocks, self._lathe, axes, form = blocks, lathe, lathe.dialect.axes, lathe.dialect.cycle
+        self._blocks, self._lathe, axes = blocks, lathe, lathe.dialect.axes
         self._modes = {number: _MODES[act] for number, act in acts.items() if act in _MODES}
         self._by_text: dict[str, Mode] = {}
         self._exact, self._feeds = lathe.words.exact, lathe.words.feeds
-        # Beside a place, an amount of the grooving cycle would be a call of it.
-        amounts = set[str]() if form is None else {form.peck, form.shift}
-        self._taken = idle and lathe.words.exact_places and axes.keys().isdisjoint(amounts)
+        self._taken = idle and lathe.words.exact_places
         self._across, self._along = "U" if axes.get("U") == "X" else "", "W" if axes.get("W") == "Z" else ""
 
     def make(self, at: int, end: int, mode: Mode) -> tuple[int, Mode]:

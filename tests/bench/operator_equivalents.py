@@ -379,6 +379,20 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "0",
         "1",
     ): "half a count is nearer to the axis than a touch",
+    ("postproc/judging/strokes.py", "least = x1 if x1 < x0 else x0", "<", "<="): "both are the same then",
+    ("postproc/judging/strokes.py", "if not rapid and least < highest:", "<", "<="): _SHORT_CUT,
+    (
+        "postproc/judging/strokes.py",
+        "if not motion.z0 == motion.z1 == before.z1 or motion.x0 != before.x1:",
+        "or",
+        "and",
+    ): _SHORT_CUT,
+    (
+        "postproc/judging/strokes.py",
+        "if highest - least > reach or (x1 < x0 and top - x1 > deep):",
+        "<",
+        "<=",
+    ): _NO_WAY,
 }
 """File, the line as it stands, old and new text of changes that nothing could notice, each with the reason."""
 EQUIVALENT |= DRAWN

@@ -3,12 +3,15 @@
 Oracle: the interpreter with the short way taken from it, which the tests of every word hold to values by hand.
 """
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.steps import Cut, Rapid
 from postproc import find_dialect, interpret, parse_program
+from postproc.dialects import read_dialect
 from postproc.motion import Motion
 from postproc.reading import interpreter
 from postproc.reading.plain_moves import PlainMoves
@@ -72,7 +75,7 @@ def test_in_one_go_and_one_by_one_are_the_same(dialect, text, skip, whole):
     assert short == long
 
 
-def made_in_one_go(monkeypatch, text, dialect="two-block"):
+def made_in_one_go(monkeypatch, text, dialect=DIALECTS[0]):
     """How many moves of a program are made in one go."""
     made, own = [], PlainMoves.make
 
@@ -81,7 +84,7 @@ def made_in_one_go(monkeypatch, text, dialect="two-block"):
         return made[-1]
 
     monkeypatch.setattr(PlainMoves, "make", counted)
-    run = interpret(parse_program(text), find_dialect(dialect))
+    run = interpret(parse_program(text), dialect)
     return sum(number for number, _ in made), run
 
 
@@ -154,9 +157,22 @@ def test_where_something_is_still_to_be_said_no_move_is_plain(monkeypatch, head,
 
 
 def test_where_places_are_increments_no_move_is_plain(monkeypatch):
+    iso = find_dialect("one-block-iso")
     head = "G21 G90 G95\nG00 X36. Z2.\nG01 X35. F0.1\n"
-    assert made_in_one_go(monkeypatch, head + "X34.\nX33.", "one-block-iso")[0] == 2
-    assert made_in_one_go(monkeypatch, head + "G91\nX34.\nX33.", "one-block-iso")[0] == 0
+    assert made_in_one_go(monkeypatch, head + "X34.\nX33.", iso)[0] == 2
+    assert made_in_one_go(monkeypatch, head + "G91\nX34.\nX33.", iso)[0] == 0
+
+
+TONGUES = sorted((Path(__file__).parents[1] / "support" / "tongues").glob("*.toml"))
+UNLIKE = {path.stem: read_dialect(path.read_text(), path.stem) for path in TONGUES}
+"""Dialects with addresses of their own, X in radius, or points of their own."""
+
+
+@pytest.mark.parametrize("dialect", UNLIKE.values(), ids=UNLIKE)
+def test_in_dialects_that_count_otherwise_no_move_is_plain(monkeypatch, dialect):
+    text = HEAD + "G01 X35. F0.1\nX34.\nX33."
+    assert made_in_one_go(monkeypatch, text)[0] == 2
+    assert made_in_one_go(monkeypatch, text, dialect)[0] == 0
 
 
 @pytest.mark.parametrize(

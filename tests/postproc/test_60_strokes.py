@@ -127,7 +127,7 @@ def pecked():
     return Moves().rapid(42, -13).rapid(41.0).feed(38)
 
 
-@pytest.mark.parametrize(
+BY_HAND = pytest.mark.parametrize(
     ("moves", "number"),
     [
         (pecked(), 2),
@@ -161,8 +161,17 @@ def pecked():
         (Moves(offset=4).rapid(42, -13).rapid(41.0).feed(38), 0),
     ],
 )
+
+
+@BY_HAND
 def test_only_moves_of_which_nothing_is_said_are_strokes(monkeypatch, moves, number):
     assert made_in_one_go(monkeypatch, moves) == number
+
+
+@BY_HAND
+def test_these_moves_are_the_same_one_by_one(moves, number):
+    short, long = both_ways(moves.run(), PARTS[0])
+    assert short == long
 
 
 @pytest.mark.parametrize(
