@@ -219,9 +219,7 @@ def _block(number: int, line: str, findings: list[Finding], assigned: frozenset[
             name, _, digits = m.group().partition("=")
             words.append(Word("".join(name.split()).upper() + "=", "".join(digits.split()), m.start() + 1))
         elif kind == "word":
-            address, digits = "".join(m["letter"].upper().split()), m["digits"]
-            if " " in digits or "\t" in digits:
-                digits = digits.replace(" ", "").replace("\t", "")
+            address, digits = "".join(m["letter"].upper().split()), m["digits"].replace(" ", "").replace("\t", "")
             words.append(Word(address, digits, m.start() + 1))
         elif kind == "comment":
             comments.append(m.group().lstrip("(;").rstrip(")").strip())

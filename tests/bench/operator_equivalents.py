@@ -18,6 +18,8 @@ _STRIP = "a strip a few counts wide stands for a face"
 _MARGIN = "any more than one radius would do"
 _FINE = "how near chords keep to an arc, far below a count of height that is told"
 _WIDER = "a wider look finds no more; what is near begins within a width"
+_STROKES = "postproc/judging/strokes.py"
+_SLIPPED = "return len(a) == len(b) and sum(p != q for p, q in zip(a, b, strict=True)) == 1 and one * other > 0"
 _MATCHING = "postproc/judging/matching.py"
 _FIRST = "while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:"
 EQUIVALENT: dict[tuple[str, str, str, str], str] = {
@@ -379,20 +381,11 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "0",
         "1",
     ): "half a count is nearer to the axis than a touch",
-    ("postproc/judging/strokes.py", "least = x1 if x1 < x0 else x0", "<", "<="): "both are the same then",
-    ("postproc/judging/strokes.py", "if not rapid and least < highest:", "<", "<="): _SHORT_CUT,
-    (
-        "postproc/judging/strokes.py",
-        "if not motion.z0 == motion.z1 == before.z1 or motion.x0 != before.x1:",
-        "or",
-        "and",
-    ): _SHORT_CUT,
-    (
-        "postproc/judging/strokes.py",
-        "if highest - least > reach or (x1 < x0 and top - x1 > deep):",
-        "<",
-        "<=",
-    ): _NO_WAY,
+    (_STROKES, "least = x1 if x1 < x0 else x0", "<", "<="): "both are the same then",
+    (_STROKES, "if not rapid and least < highest:", "<", "<="): _SHORT_CUT,
+    (_STROKES, "if not motion.z0 == motion.z1 == before.z1 or motion.x0 != before.x1:", "or", "and"): _SHORT_CUT,
+    (_STROKES, "if highest - least > reach or (x1 < x0 and top - x1 > deep):", "<", "<="): _NO_WAY,
+    ("postproc/reading/zeros.py", _SLIPPED, "0", "1"): "of two numbers that differ the product is not 1",
 }
 """File, the line as it stands, old and new text of changes that nothing could notice, each with the reason."""
 EQUIVALENT |= DRAWN

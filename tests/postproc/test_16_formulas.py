@@ -286,3 +286,10 @@ def test_a_feed_that_is_worked_out_has_two_places_more_than_a_length():
     run = run_of("G01 X[40/3] F[1/8+1/10000]")
     assert run.findings == ()
     assert (run.motions[-1].x1, run.motions[-1].feed) == (13_333, 1_251)
+
+
+@pytest.mark.parametrize(("number", "whole"), [("1.0000009", True), ("1.0000015", False), ("0.9999985", False)])
+def test_what_a_formula_leaves_of_a_whole_number_is_a_millionth_at_most(number, whole):
+    run = run_of(f"G[{number}] X40. F.1")
+    assert (stops(run) == []) is whole
+    assert places(run)[-1][0] == (40.0 if whole else 60.0)

@@ -94,3 +94,19 @@ def test_what_is_read_is_mostly_words(text):
     except ProgramError:
         return
     assert strangeness(parsed.lines) <= MOST_STRANGE
+
+
+@pytest.mark.parametrize(
+    ("text", "read"),
+    [
+        ("%\nG01 X34.\n&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&\n%\n", False),
+        ("&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&&\n%\nG01 X34. &\n%\n", True),
+    ],
+)
+def test_only_what_a_control_reads_is_weighed(text, read):
+    """Between the two marks."""
+    if read:
+        assert len(parse_program(text).blocks) == 1
+    else:
+        with pytest.raises(ProgramError):
+            parse_program(text)

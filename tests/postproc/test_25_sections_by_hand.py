@@ -111,3 +111,8 @@ def test_what_a_call_runs(number, repeats, wanted):
 
 def test_a_call_without_a_number_runs_nothing():
     assert "names no subprogram" in sections("O1", "M30")[0].called(None, None)
+
+
+def test_from_the_first_block_of_a_program_none_is_found_in_the_one_before():
+    found, blocks = sections("O1", "N10 G00 X1.", "M30", "O2", "G00 X2.", "M99")
+    assert [found.numbered(blocks, 10, at) for at in (2, 3, 4)] == [1, None, None]
