@@ -6,13 +6,15 @@ A radius without "MAX" that isn't drawn is a caution: sharp corners were read, a
 
 import math
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level
+from extractor.finding import Finding, Level, Point
 from extractor.grammar import NUMBER, normalised
 from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.sizing.groove_notes import capitals
+from extractor.sizing.note_words import GROOVE
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.ties import SNAP_SHARE, Features, tie_of
 from extractor.sizing.tolerance import deviations_of, unit_factor, unread
@@ -22,12 +24,20 @@ ALL_CORNERS = re.compile(
     re.I,
 )
 """A note that limits the corner radii of all grooves."""
+ROUNDED = re.compile(
+    rf"\b(?:INTERNAL|INNER|INSIDE|INNEN\w*|{GROOVE})\b(?:(?!\bMAX\b)[^.;])*?(?<![A-Z])R\s*=?\s*({NUMBER})(?!\s*(?:\S+\s+)?MAX)"
+)
+"""A note, in plain capitals, that gives the corners of grooves a radius."""
+CHAMFERED = re.compile(rf"\b{GROOVE}\s+(?:EDGES?|CORNERS?|RIMS?)\b[^.;]*?({NUMBER})")
+"""One that has their edges broken."""
 MAX = re.compile(r"\bMAX\b", re.I)
 SLACK = 1e-6
+OF_THE_FLOOR = 1e-3
+"""Share by which a radius differs from that of a groove's floor, to be it: sizes are rounded."""
 
 
 def corner_tolerances(
-    dimensions: Iterable[Dimension], texts: Sequence[Text], features: Features
+    dimensions: Sequence[Dimension], texts: Sequence[Text], features: Features
 ) -> tuple[dict[int, Deviation | None], tuple[Finding, ...]]:
     """Deviations of the corner radius by groove number, and what there is to say about radii that aren't drawn.
 
@@ -44,11 +54,31 @@ def corner_tolerances(
         findings += [finding] if finding is not None else []
         if agreed and found.get(groove.id) is None:
             found[groove.id] = deviation
+    led = {
+        d.text or "": d.points[0]
+        for d in dimensions
+        if d.kind is DimensionKind.LEADER and parse(d.text).sign != "radius"
+    }
+    findings += _not_drawn(led | {text.text: text.at for text in texts}, features)
     largest = {float(m.group(1)) for text in texts for m in ALL_CORNERS.finditer(normalised(text.text))}
     for groove in features.part.grooves if len(largest) == 1 else ():
         if groove.shape == "rectangular" and groove.corner_radius <= max(largest) + SLACK:
             found.setdefault(groove.id, _up_to(max(largest), groove))
     return found, tuple(findings)
+
+
+def _not_drawn(notes: Mapping[str, Point], features: Features) -> Iterator[Finding]:
+    """A caution for each note on corners or edges of grooves where none is drawn other than sharp."""
+    grooves, kinds = features.part.grooves, ((ROUNDED, "corner", "radius"), (CHAMFERED, "edge", "chamfer"))
+    for note, at in notes.items():
+        for form, where, what in kinds:
+            found = form.search(capitals(note))
+            if found and float(found[1]) and grooves and not any(getattr(g, f"{where}_{what}") for g in grooves):
+                words = (
+                    f'The note "{normalised(note)}" gives the {where}s of grooves a {what} of {float(found[1]):g} that '
+                    f"isn't drawn; sharp {where}s were read."
+                )
+                yield Finding(Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, at)
 
 
 def at_most(dimension: Dimension) -> bool:
@@ -74,6 +104,8 @@ def _cornered(dimension: Dimension, size: float, features: Features) -> Groove |
     z, r = features.frame.on_part(dimension.points[0])
     reach = 2 * SNAP_SHARE * features.part.outer_diameter
     for groove in features.part.grooves:
+        if math.isclose(2 * size, groove.floor_diameter, rel_tol=OF_THE_FLOOR):
+            continue  # the radius of the floor itself
         # Where floor and walls would meet without a corner radius.
         if groove.side.axial:
             corners = [(wall, groove.floor_diameter / 2) for wall in (groove.z_near, groove.z_far)]

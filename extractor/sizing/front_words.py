@@ -29,6 +29,7 @@ FRONT = any_of(
     r"fram(?:sidan?|kanten?|anden?)|framre (?:plan|sidan?|anden?|andyta)|for(?:siden?|fladen?)|nollpunkt",
     r"(?:czolo|strona|powierzchnia|plaszczyzna) przedni[ae]|punkt zerowy",
     r"predni (?:celo|strana|plocha)|nulovy bod",
+    r"前端面?|前面",
 )
 """Phrases for the finished front face, a row for each language or two; where a tailstock stands, the front is."""
 ZERO_PLACE = re.compile(r"(?<![a-z])z ?=? ?[±+-]?0(?:[.,]0*)?(?![\d.,]*\d)(?!\w)")
@@ -51,6 +52,7 @@ CHUCK = any_of(
     r"bag(?:siden?|fladen?)",
     r"(?:moco(?:wac|wanie)|zamocowac|zaciskac) (?:tutaj|tu)|strona (?:uchwytu|mocowania|wrzeciona|tylna)|czolo tylne",
     r"up(?:nout|inat) (?:zde|tady)|strana (?:sklicidla|upnuti|vretene)|zadni (?:celo|strana|plocha)",
+    r"后端面?|后面|夹紧端|卡盘[侧端]",
 )
 """Phrases for the end that is held, or for the back."""
 FINISHED = any_of(

@@ -49,6 +49,7 @@ def codes(reading):
 
 FRONT_WORDS = [
     "FRONT FACE", "Front End", "FINISHED FRONT FACE", "Z0", "Z = 0", "Z0.0", "Z 0,00", "X0 Z0", "Z0 (FRONT FACE)",
+    "前端面", "前面",
     "FRONT", "Work zero", "PART ZERO", "Vorderseite", "VORDERFLÄCHE", "Planseite", "PLANFLAECHE", "Werkstücknullpunkt",
     "vorne", "face avant", "ORIGINE PROGRAMME", "faccia anteriore", "zero pezzo", "cara frontal", "CERO PIEZA",
     "0", "0,0", "Z+", "+X",
@@ -58,6 +59,7 @@ FRONT_WORDS = [
     "POWIERZCHNIA PRZEDNIA", "Nulový bod", "face dianteira", "VORDERFLAECHE",
 ]  # fmt: skip
 CHUCK_WORDS = [
+    "后端面", "卡盘侧", "夹紧端",
     "CLAMPED HERE", "HELD HERE",
     "JAWS HERE", "CHUCK JAWS", "BACKEN HIER", "mors ici", "CHUCKING END",
     "CLAMP HERE", "CLAMP THIS END", "CLAMP", "CHUCK SIDE", "Chuck", "GRIP HERE IN OP 10", "HOLD ON THIS Ø40",

@@ -130,3 +130,37 @@ def test_other_notes_say_nothing_of_corners(note):
 def test_a_leader_beats_the_note():
     part, _ = tied(bar(), leader("R0.1 MAX"), notes=["ALL GROOVE CORNERS R0.2 MAX"])
     assert corner(part) == [(0, 0.1), (0, 0.2), (0, 0.2)]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("ALL INTERNAL CORNERS R0.4", "a radius of 0.4"),
+        ("INNENECKEN R0,4", "a radius of 0.4"),
+        ("O-RING GROOVE 3 x 3, R0.3, Ra 1.6", "a radius of 0.3"),
+        ("GROOVE EDGES CHAMFERED 0.3 x 45°", "a chamfer of 0.3"),
+        ("ALL INTERNAL CORNERS R0.4 MAX", ""),
+        ("INTERNAL CORNERS MAX R0.4", ""),
+        ("INTERNAL CORNERS SHARP", ""),
+        ("INTERNAL CORNERS R0", ""),
+        ("BREAK EDGES 0.3", ""),
+        ("GROOVE 3 x 3, Ra 1.6", ""),
+        ("UNSPECIFIED RADII R0.4", ""),
+    ],
+)
+def test_a_note_on_corners_or_edges_that_are_drawn_sharp_is_told(words, told):
+    for findings in (tied(bar(), notes=[words])[1], tied(bar(), leader(words, (-11.5, 18)))[1]):
+        messages = [f.message for f in findings if f.code == "corner-not-drawn"]
+        assert len(messages) == bool(told)
+        assert all(told in message for message in messages)
+    drawn = bar((-10, -13, 34, {"corner_radius": 0.4, "edge_chamfer": 0.3}))
+    assert [f for f in tied(drawn, notes=[words])[1] if f.code == "corner-not-drawn"] == []
+
+
+@pytest.mark.parametrize(
+    ("radius", "told"), [("R17", 0), ("R17.016", 0), ("R17.018", 1), ("R16.984", 0), ("R16.982", 1)]
+)
+def test_half_the_diameter_of_a_floor_is_no_corner_s_radius(radius, told):
+    """The floor is 34 across; a thousandth of that is 0.034."""
+    found = tied(bar(), leader(radius, (-11.5, 17)))[1]
+    assert [f.code for f in found].count("corner-not-drawn") == told
