@@ -90,7 +90,7 @@ def _lined(sheet: Sheet) -> tuple[Sheet, Line] | None:
 def _groundwork(sheet: Sheet) -> Groundwork:
     """What a sheet is read from. The last ones are kept: the questions of a sheet read it once for each choice."""
     roles = assign(sheet)
-    return Groundwork(roles.told.put_together(sheet), roles)
+    return Groundwork(roles.told_on(sheet), roles)
 
 
 __all__ = ["read_drawing", "read_sheet"]

@@ -169,6 +169,9 @@ class Text:
         return self.at[0] + long * math.cos(turn), self.at[1] + long * math.sin(turn)
 
 
+HATCH_LINE = "HATCH LINE"
+"""The owner of a hatch line that is drawn as a line of its own, once it is known for one."""
+
 INCHES = 1
 """The code of inches in the header's $INSUNITS (DXF reference)."""
 

@@ -16,7 +16,7 @@ import shapely
 from extractor.finding import Point
 from extractor.grammar import normalised
 from extractor.rounding import ROUNDING
-from extractor.sheet import LETTER, Dimension, DimensionKind, Floats, Ints, Pen, Sheet, Text
+from extractor.sheet import HATCH_LINE, LETTER, Dimension, DimensionKind, Floats, Ints, Pen, Sheet, Text
 from extractor.sizing.groove_notes import is_count
 from extractor.sizing.printed import parse
 from extractor.values import dataclass
@@ -53,7 +53,7 @@ BARE = re.compile(r"\s*\(?\s*(?:FULL\s+|\d+\s*[x×X-]\s*)?(?:Ø|dia\b|S?R\s*[\d.
 """How a bare size begins: with its sign, or a count before it; what begins otherwise is a note at a groove."""
 LONGEST = 24
 """Letters of a bare size with its tolerance, at most; longer texts are notes."""
-NO_LEADER = frozenset({"DIMENSION", "HATCH", "LEADER", "MULTILEADER", "TEXT"})
+NO_LEADER = frozenset({"DIMENSION", "HATCH", "LEADER", "MULTILEADER", "TEXT", HATCH_LINE})
 """Composites whose strokes are never a loose leader."""
 
 

@@ -7,7 +7,7 @@ the table, each on what is left by those before it.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import field
+from dataclasses import field, replace
 from enum import StrEnum
 from functools import cached_property, partial
 
@@ -15,7 +15,7 @@ import numpy as np
 import numpy.typing as npt
 
 from extractor.geometry.network import Strokes
-from extractor.sheet import Floats, Pen, Segments, Sheet
+from extractor.sheet import HATCH_LINE, Floats, Pen, Segments, Sheet
 from extractor.values import dataclass
 from extractor.viewing.arrows import Arrows, arrows, to_points
 from extractor.viewing.axis import DUST, NO_OUTLINE, centre_segments
@@ -133,6 +133,16 @@ class Roles:
     def hatching(self) -> frozenset[int]:
         """Segments that are hatch lines drawn one by one."""
         return frozenset(k for c in self.claims if c.role is Role.HATCH and c.weight >= SURE for k in c.labels)
+
+    def told_on(self, sheet: Sheet) -> Sheet:
+        """The sheet with what was put together and named: dimensions in pieces, and hatch lines drawn one by one."""
+        segments = sheet.segments
+        lines = [k for k in sorted(self.hatching) if segments.sources[segments.source[k]].owner != "HATCH"]
+        source = segments.source.copy()
+        source[lines] = len(segments.sources) + np.arange(len(lines))
+        named = (segments.sources[k]._replace(owner=HATCH_LINE) for k in segments.source[lines].tolist())
+        marked = replace(segments, source=source, sources=(*segments.sources, *named))
+        return self.told.put_together(replace(sheet, segments=marked) if lines else sheet)
 
     def of(self, count: int) -> list[Role | None]:
         """The role of each of `count` segments by its heaviest claim, the first of equal ones; None where none is."""

@@ -5,6 +5,8 @@ from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
+from extractor.sizing.pointers import led_sizes
+from extractor.viewing.roles import assign
 
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 30.0)))
 HEADS = {
@@ -87,3 +89,20 @@ def test_a_radius_led_to_a_floor_s_corner_is_held_against_it(text, found):
     reading = read(text, tip=(-10.117, 17.117), part=part)
     assert stops(reading) == found
     assert ("corner_radius" in reading.part.grooves[0].tolerances) is ("MAX" in text)
+
+
+@pytest.mark.parametrize(("count", "led"), [(3, 1), (4, 0)])
+def test_a_hatch_line_that_is_drawn_as_a_line_leads_no_size_to_where_it_ends(count, led):
+    """Four that lean alike in even steps are hatching; the size stands in line with the lower end of the last."""
+    ink = side_view(PART)
+    ink.solid += [(-25.0 - 8 * k, 2.0, -19.0 - 8 * k, 8.0, 0.0) for k in range(count)]
+    note = Text("\u00d829.4", (-25.0 - 8 * (count - 1) - 10.5, 1.0), 2.5)
+    sheet = sheet_of(ink, texts=(note,))
+    known = assign(sheet).told_on(sheet)
+    assert [text for text, _ in led_sizes(sheet)] == [note]
+    assert [text for text, _ in led_sizes(known)] == [note] * led
+    # Nothing else of the sheet is changed by it.
+    assert (known.segments.ends == sheet.segments.ends).all()
+    before, after = ([seg.sources[k][:4] for k in seg.source] for seg in (sheet.segments, known.segments))
+    assert before == after
+    assert sum(known.segments.of(lambda s: s.owner == "HATCH LINE")) == count * (1 - led)
