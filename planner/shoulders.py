@@ -51,7 +51,8 @@ def _shares(row: Placed, setting: Setting) -> Iterator[Placed]:
 
 def _air(row: Placed, setting: Setting) -> float:
     """Seconds more than if the row were parted at every land that it goes over."""
-    return seconds_of(row, setting) - sum(seconds_of(part, setting) for part in _everywhere(row, setting))
+    parts = list(_everywhere(row, setting))
+    return seconds_of(row, setting) - sum(seconds_of(part, setting) for part in parts) if len(parts) > 1 else 0.0
 
 
 def _everywhere(row: Placed, setting: Setting) -> Iterator[Placed]:
