@@ -58,6 +58,7 @@ DRAWN: dict[tuple[str, str, str, str], str] = {
     (_CLOUDS, "ends = arcs.ends.reshape(-1, 2)", "1", "2"): _ROWS,
     (_CLOUDS, _BACK, "0", "1"): "all arcs of a ring bulge one way",
     (_CLOUDS, _BACK, "+", "-"): "half a turn on or back is the same",
+    ("extractor/laying.py", "closed: int = 0", "0", "1"): "one is not several",
     ("extractor/viewing/half_alone.py", _NODES, "1", "2"): _ROWS,
     ("extractor/recess/filled.py", _FILLED, "1", "2"): _ROWS,
 }
