@@ -58,14 +58,24 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
 def _weighed(sheet: Sheet, options: ReadOptions) -> tuple[Whole, tuple[Whole, ...]]:
     """The reading to answer with, and all that were made; of a sheet with no turned part, that of half of one."""
     taken, made = weigh(Given(_groundwork(sheet), options))
-    if not any(f.code in NOTHING_TURNED for f in taken.placed.findings):
+    told = {f.code for f in taken.placed.findings}
+    # What only its symmetry makes a part, and one without a groove, may be half of one that has some.
+    plain = DrawingCode.TURNED_BY_SYMMETRY in told and not _grooves(taken)
+    lined = _lined(sheet) if plain or not told.isdisjoint(NOTHING_TURNED) else None
+    if lined is None or not (lined[2] or plain):
         return taken, made
-    lined = _lined(sheet)
-    if lined is None:
+    with_line, line, sure = lined
+    half, more = weigh(Given(_groundwork(with_line), options))
+    if half.placed.found is None or (plain and not _grooves(half)):
         return taken, made
-    half, more = weigh(Given(_groundwork(lined[0]), options))
-    found = half.placed.found is not None
-    return (half.told(_not_drawn(half, lined[1])), (*made, *more)) if found else (taken, made)
+    answer = half.told(_not_drawn(half, line)) if sure else taken.stopped(_half_anywhere(line))
+    return answer, (*made, *more)
+
+
+def _grooves(whole: Whole) -> int:
+    """How many grooves a reading has."""
+    part = whole.made[0]
+    return len(part.grooves) if part is not None else 0
 
 
 def _not_drawn(half: Whole, line: Line) -> Finding:
@@ -78,12 +88,27 @@ def _not_drawn(half: Whole, line: Line) -> Finding:
     return Finding(Level.STOP, DrawingCode.AXIS_NOT_DRAWN, words, line[0])
 
 
+def _half_anywhere(line: Line) -> Finding:
+    """The stop for an outline that only its symmetry makes a part, and that may be half of one as well."""
+    words = (
+        "Only its symmetry says that this is a turned part, and the outline could as well be half of one about the "
+        f"line from {place_words(line[0])} to {place_words(line[1])}, or a section clear of its axis: draw the centre "
+        "line."
+    )
+    return Finding(Level.STOP, DrawingCode.NO_TURNED_PART, words, line[0])
+
+
 @lru_cache(maxsize=1)
-def _lined(sheet: Sheet) -> tuple[Sheet, Line] | None:
-    """A sheet with a centre line where its one figure could be turned about it, and that line; None where none is."""
+def _lined(sheet: Sheet) -> tuple[Sheet, Line, bool] | None:
+    """A sheet with a centre line where its one figure could be turned about it, and that line; None where none is.
+
+    Last whether that is sure of the line: a closed figure clear of the sheet's zero may be a section off its axis.
+    """
     ink = prepare(_groundwork(sheet).roles, sheet.segments, set_aside=True)
-    line = half_axis(ink, centre_lines(sheet.segments, ink.size))
-    return None if line is None else (with_axis(sheet, line), line)
+    centres = centre_lines(sheet.segments, ink.size)
+    sure = half_axis(ink, centres)
+    line = sure or half_axis(ink, centres, on_zero=False)
+    return None if line is None else (with_axis(sheet, line), line, sure is not None)
 
 
 @lru_cache(maxsize=2)

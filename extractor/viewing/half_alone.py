@@ -37,11 +37,12 @@ OUT = 0.05
 Line = tuple[Point, Point]
 
 
-def half_axis(ink: Ink, centres: Sequence[Axis]) -> Line | None:
+def half_axis(ink: Ink, centres: Sequence[Axis], *, on_zero: bool = True) -> Line | None:
     """The line, level or upright, on which the one figure of a sheet stands as half a part would; None where none is.
 
     From one end of the figure to the other, in sheet coordinates. A sheet with centre lines has its axes drawn; frames
-    of the sheet and what is likely no outline are passed over.
+    of the sheet and what is likely no outline are passed over. `on_zero`: a closed figure must stand on the sheet's own
+    zero, as anywhere else the line may be the wall of a bore, and the axis off the figure.
     """
     figures = [c for c in ink.clusters if not (c.plain and any(c.holds(other) for other in ink.clusters))]
     if not figures or any(line.marked for line in centres):
@@ -50,7 +51,7 @@ def half_axis(ink: Ink, centres: Sequence[Axis]) -> Line | None:
     half = shapes[0]
     if not half.size or any(other.size > ALONE * half.size for other in shapes[1:]):
         return None
-    found = [line for way in (0, 1) for line in _lines(ink, half, way)]
+    found = [line for way in (0, 1) for line in _lines(ink, half, way, on_zero)]
     return found[0] if len(found) == 1 else None
 
 
@@ -97,10 +98,11 @@ def with_axis(sheet: Sheet, line: Line) -> Sheet:
     return replace(sheet, segments=segments)
 
 
-def _lines(ink: Ink, half: _Shape, way: int) -> list[Line]:
+def _lines(ink: Ink, half: _Shape, way: int, on_zero: bool) -> list[Line]:
     """The lines along x (`way` 0) or along y (1) that the figure could be turned about."""
     within = ONE_PLACE * half.size
-    found, (low, high) = _open(half, way, within) or _closed(ink, half, way, within), half.box[way::2].tolist()
+    found = _open(half, way, within) or _closed(ink, half, way, within, on_zero)
+    low, high = half.box[way::2].tolist()
     return [((low, at), (high, at)) if way == 0 else ((at, low), (at, high)) for at in found]
 
 
@@ -118,14 +120,13 @@ def _open(half: _Shape, way: int, within: float) -> list[float]:
     return [level] if one_sided and whole and off_ends.max() <= within else []
 
 
-def _closed(ink: Ink, half: _Shape, way: int, within: float) -> list[float]:
-    """Where the one straight side of a closed figure lies, if it is on the sheet's own zero; it may run out of it.
-
-    Anywhere else it may be the wall of a bore, and the axis would be off the figure.
-    """
+def _closed(ink: Ink, half: _Shape, way: int, within: float, on_zero: bool) -> list[float]:
+    """Where the one straight side of a closed figure lies, on the sheet's zero or anywhere; it may run out of it."""
     found = _straight_sides(ink, half.cluster, way) if half.cluster.closed else []
-    on_zero = len(found) == 1 and np.abs([*half.ends[:, 1 - way] - found[0], found[0]]).max() <= within
-    return found if on_zero else []
+    if len(found) != 1:
+        return []
+    off = np.abs([*half.ends[:, 1 - way] - found[0], found[0] if on_zero else 0.0]).max()
+    return found if off <= within else []
 
 
 def is_one_sided(ink: Ink, view: View) -> bool:

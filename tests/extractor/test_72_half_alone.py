@@ -126,6 +126,36 @@ def test_half_a_part_drawn_as_boxes_end_to_end_is_asked_about_and_read(seed):
     assert read_as_cut(read_sheet(drawn, ACCEPTED), *true)
 
 
+@pytest.mark.parametrize("boxed", [False, True])
+def test_one_groove_in_the_middle_of_a_half_leaves_it_half_a_part(boxed):
+    """It is its own mirror image about the line across, as a disc with a hollow in its face would be."""
+    points = profile(40, 60, [(28, 4, 3)])
+    inner = [[(28, 0), (28, 17), (32, 17), (32, 0)]] if boxed else []
+    drawn = sheet(points, closed=True, extra=inner)
+    assert stops(read_sheet(drawn)) == ["axis-not-drawn"]
+    assert read_as_cut(read_sheet(drawn, ACCEPTED), 40, 60, [(28, 4, 3)])
+
+
+@pytest.mark.parametrize("boxed", [False, True])
+def test_such_a_half_clear_of_zero_is_no_disc_for_certain_either(boxed):
+    points = moved(profile(40, 60, [(28, 4, 3)]), (50, 30))
+    inner = [moved([(28, 0), (28, 17), (32, 17), (32, 0)], (50, 30))] if boxed else []
+    reading = read_sheet(sheet(points, closed=True, extra=inner), ACCEPTED)
+    assert (stops(reading), reading.part) == (["no-turned-part"], None)
+    assert "from X50 Y30 to X110 Y30" in reading.findings[0].message
+
+
+@pytest.mark.parametrize("place", [(0, 0), (50, 30)])
+@pytest.mark.parametrize("grooves", [[(10, 3, 2)], []])
+def test_a_whole_view_with_one_straight_face_is_no_half(grooves, place):
+    """Chamfered at its other end, so that face is its only straight side."""
+    upper = [(0, 20), *profile(40, 60, grooves)[2:-2], (59, 20), (60, 19)]
+    drawn = sheet(moved([*upper, *((x, -y) for x, y in reversed(upper))], place), closed=True)
+    reading = read_sheet(drawn)
+    assert stops(reading) == []
+    assert (reading.part.length, reading.part.outer_diameter) == (60.0, 40.0)
+
+
 def test_the_question_names_both_ends_of_the_line():
     drawn = sheet(moved(profile(40, 60, [(10, 3, 2)]), (12, 7)))
     (stop,) = [f for f in read_sheet(drawn).findings if f.stops]
