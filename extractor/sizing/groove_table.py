@@ -71,7 +71,7 @@ HeldRow = tuple[Row, tuple[str, ...], Groove]
 
 def table_findings(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> Iterator[Finding]:
     """What a table of grooves contradicts, and what in it was not checked; `labels` are those at the grooves."""
-    lines = _lines([t for t in sheet.texts if t.height > 0 and t.text.strip()])
+    lines = _lines(sheet)
     heads, rows = _table(lines)
     if not rows and (label := _strange_table(lines)) is not None:
         words = (
@@ -158,7 +158,7 @@ def _at_groove(
 
 def groove_table(sheet: Sheet) -> tuple[Mapping[str, Text], list[Row]]:
     """The headings and the rows of the first table of grooves on a sheet, both empty where there is none."""
-    return _table(_lines([t for t in sheet.texts if t.height > 0 and t.text.strip()]))
+    return _table(_lines(sheet))
 
 
 def _table(lines: Sequence[Sequence[Text]]) -> tuple[Mapping[str, Text], list[Row]]:
@@ -204,9 +204,11 @@ def _headings(line: Sequence[Text]) -> dict[str, Text]:
     return heads
 
 
-def _lines(texts: Sequence[Text]) -> list[list[Text]]:
-    """Texts that stand on one line, from the top of the sheet down."""
+def _lines(sheet: Sheet) -> list[list[Text]]:
+    """Texts that stand on one line, from the top of the sheet down; the figure of a dimension is no cell of a table."""
     lines: list[list[Text]] = []
+    sized = {d.at for d in sheet.dimensions}
+    texts = (t for t in sheet.texts if t.height > 0 and t.text.strip() and t.at not in sized)
     for text in sorted(texts, key=lambda t: (-t.at[1], t.at[0])):
         if lines and lines[-1][0].at[1] - text.at[1] <= ROW * text.height:
             lines[-1].append(text)

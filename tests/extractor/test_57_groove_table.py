@@ -233,3 +233,14 @@ def test_a_table_of_numbers_under_strange_headings_is_told(rows, head, said):
     found = [f for f in read(rows, head, tips=()).findings if f.code == "groove-table"]
     assert [f.code for f in found] == said
     assert all("headings of a table of numbers are not understood" in f.message for f in found)
+
+
+def test_the_figures_of_dimensions_over_one_another_are_no_table():
+    """Rows of chains that were put together: each figure stands over its own line."""
+    cells = [(40.0 + 22 * c, 60.0 - 6.0 * k) for k in range(1, 3) for c in range(4)]
+    sized = tuple(
+        Dimension(DimensionKind.LINEAR, ((x - 5, y - 200), (x + 5, y - 200)), 0.0, 10.0, "10", at=(x, y))
+        for x, y in cells
+    )
+    assert "groove-table" in told(read(ROWS, STRANGE, tips=()))
+    assert "groove-table" not in told(read(ROWS, STRANGE, tips=(), sized=sized))
