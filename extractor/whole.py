@@ -31,6 +31,7 @@ from extractor.values import dataclass
 from extractor.viewing.choice import Candidate, pointer
 from extractor.viewing.outline import Folded, open_ends
 from extractor.viewing.roles import Roles
+from extractor.viewing.variants import with_legend
 from extractor.viewing.views import View
 
 
@@ -152,6 +153,7 @@ def _part_of(
     findings += undrawn
     findings += left_findings(folded, found, part.units, answer.scale, wanted)
     findings += shape_findings(part)
+    sheet = with_legend(sheet)
     part, tied = tie_dimensions(sheet, part)
     rings = tuple(sized_as_rings(sheet, part, alone(found, answer.scale)))
     # A diameter that is that of a recess of one half says nothing of another outline.

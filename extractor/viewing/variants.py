@@ -7,12 +7,14 @@ the parts, or only one of them, and no size can be trusted. The figure of a dime
 
 import math
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from operator import itemgetter
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.grammar import BY, normalised, tolerances
-from extractor.sheet import DimensionKind, Sheet, Text
+from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.groove_table import groove_table
 from extractor.viewing.balloons import ringed
 
@@ -66,41 +68,65 @@ def variants(sheet: Sheet) -> Finding | None:
     if (each := next(((text, at) for text, at in words if EACH.fullmatch(text)), None)) is not None:
         return _stop(each[1], f'"{" ".join(each[0].split())}" at {place_words(each[1])} gives each part its own size')
     named = {name for d in sheet.dimensions if d.text and (name := _letter(d.text))}
-    grooves = _of_grooves(sheet)
-    texts = [t for t in (*sheet.texts, *sheet.around) if t.height > 0]
-    sized = {d.at for d in sheet.dimensions}
-    numbers = [t for t in texts if NUMBER.fullmatch(t.text.strip()) and t.at not in sized]
-    heads: dict[str, list[Text]] = {}
-    for text in texts:
-        name = _letter(text.text)
-        if name and name not in grooves:
-            heads.setdefault(name, []).append(text)
+    texts, numbers, heads = _lettered(sheet)
     planes = {(found[1] or found[2]).upper() for t in texts if (found := PLANE.search(t.text))}
     datums = {name for t in texts if (name := _letter(t.text)) and any(_framed(t, n) for n in numbers)}
     for name, places in sorted(heads.items()):
-        tables = [head for head in places if _rows(head, numbers) >= ROWS]
+        tables = [head for head in places if len(_rows(head, numbers)) >= ROWS]
         # The letter itself must stand at a dimension as well; taken to pieces, that is one more text.
         others = len(places) - len(tables) - (PLANE_ENDS if name in planes | datums else 0)
         if tables and (name in named or others > 0):
-            rows, at = max(_rows(head, numbers) for head in tables), tables[0].at
+            rows, at = max(len(_rows(head, numbers)) for head in tables), tables[0].at
             return _stop(at, f"The table at {place_words(at)} gives {rows} values for the size {name}")
-    legend = {name for name, places in heads.items() if any(_rows(head, numbers) == 1 for head in places)}
-    return _by_letter(sheet, grooves | legend)
+    return _by_letter(sheet, _of_grooves(sheet) | _legend(heads, numbers).keys())
+
+
+def with_legend(sheet: Sheet) -> Sheet:
+    """The sheet with the one number that a legend gives for a letter in its place, in the texts of its dimensions."""
+    if not any(_name(d) for d in sheet.dimensions):
+        return sheet
+    _, numbers, heads = _lettered(sheet)
+    legend = _legend(heads, numbers)
+    told = [(d, _name(d)) for d in sheet.dimensions]
+    read = (replace(d, text=(d.text or "").replace(name, legend[name], 1)) if name in legend else d for d, name in told)
+    return replace(sheet, dimensions=tuple(read))
+
+
+def _lettered(sheet: Sheet) -> tuple[list[Text], list[Text], dict[str, list[Text]]]:
+    """The texts of a sheet, the numbers among them that no dimension carries, and those that are letters, by letter."""
+    texts, grooves = [t for t in (*sheet.texts, *sheet.around) if t.height > 0], _of_grooves(sheet)
+    sized = {d.at for d in sheet.dimensions}
+    heads: dict[str, list[Text]] = {}
+    for text in texts:
+        if (name := _letter(text.text)) and name not in grooves:
+            heads.setdefault(name, []).append(text)
+    return texts, [t for t in texts if NUMBER.fullmatch(t.text.strip()) and t.at not in sized], heads
+
+
+def _legend(heads: Mapping[str, Sequence[Text]], numbers: Sequence[Text]) -> dict[str, str]:
+    """The letters for which one number stands somewhere, with its figure."""
+    rows = [(name, _rows(head, numbers)) for name, places in heads.items() for head in places]
+    return {name: row[0].text.strip("Ø⌀ ") for name, row in rows if len(row) == 1}
 
 
 def _by_letter(sheet: Sheet, named: set[str]) -> Finding | None:
     """The stop for a dimension whose size is a letter, which a table elsewhere resolves; those `named` are so here."""
     known = named | {_letter(text.text) for text in groove_table(sheet)[0].values()}
     for d in sheet.dimensions:
-        lengths = d.measured > 0 and d.kind not in (DimensionKind.RADIUS, DimensionKind.ANGULAR)
-        line = normalised(d.text or "") if lengths else ""
-        for tolerance in (*tolerances(line),)[::-1]:
-            line = line[: tolerance.start] + line[tolerance.end :]
-        found = LETTERED.fullmatch(line)
-        if found and not NO_SIZE.fullmatch(found[1]) and found[1] not in known:
+        if (name := _name(d)) and name not in known:
             at = place_words(d.points[0])
             return _stop(d.points[0], f'The dimension "{normalised(d.text or "")}" at {at} gives its size by a letter')
     return None
+
+
+def _name(d: Dimension) -> str:
+    """The letter that a dimension prints for its size, "" for others."""
+    lengths = d.measured > 0 and d.kind not in (DimensionKind.RADIUS, DimensionKind.ANGULAR)
+    line = normalised(d.text or "") if lengths else ""
+    for tolerance in (*tolerances(line),)[::-1]:
+        line = line[: tolerance.start] + line[tolerance.end :]
+    found = LETTERED.fullmatch(line)
+    return found[1] if found and not NO_SIZE.fullmatch(found[1]) else ""
 
 
 def _of_grooves(sheet: Sheet) -> set[str]:
@@ -127,27 +153,27 @@ def _letter(text: str) -> str:
     return match.group(1) if match and not NO_SIZE.fullmatch(match.group(1)) else ""
 
 
-def _rows(head: Text, numbers: Sequence[Text]) -> int:
-    """How many numbers stand in one column under a letter or over it, or in a row that begins with it, step by step."""
+def _rows(head: Text, numbers: Sequence[Text]) -> list[Text]:
+    """The numbers that stand in one column under a letter or over it, or in a row that begins with it, step by step."""
     under = _steps(head, ((t.at[0], t.at[1], t) for t in numbers), APART)
     beside = _steps(head, ((t.at[1], t.at[0], t) for t in numbers), 12 * APART, row=True)
-    return max(under, beside)
+    return max(under, beside, key=len)
 
 
-def _steps(head: Text, places: Iterable[tuple[float, float, Text]], apart: float, row: bool = False) -> int:
+def _steps(head: Text, places: Iterable[tuple[float, float, Text]], apart: float, row: bool = False) -> list[Text]:
     """Numbers in line with a letter, each within a step of the last: right of it, or on the side that has more."""
     across, along = (head.at[1], head.at[0]) if row else head.at
     height = head.height
     near = 3 * IN_LINE * height if not row else IN_LINE * height
-    line = [b - along for a, b, t in places if abs(a - across) <= near and abs(t.height - height) <= 0.5 * height]
-    best = 0
+    line = [(b - along, t) for a, b, t in places if abs(a - across) <= near and abs(t.height - height) <= 0.5 * height]
+    best: list[Text] = []
     for side in (1,) if row else (1, -1):
-        last, count = 0.0, 0
-        for off in sorted(x * side for x in line if x * side > 0):
+        last, found = 0.0, list[Text]()
+        for off, text in sorted(((x * side, t) for x, t in line if x * side > 0), key=itemgetter(0)):
             if off - last > apart * height:
                 break
-            last, count = off, count + 1
-        best = max(best, count)
+            last, found = off, [*found, text]
+        best = max(best, found, key=len)
     return best
 
 

@@ -4,7 +4,7 @@ import pytest
 from support.draw import Cut, Turned, full_outline, sheet_of
 
 from extractor import ReadOptions, read_sheet
-from extractor.sheet import Dimension, DimensionKind
+from extractor.sheet import Dimension, DimensionKind, Text
 
 SHAFT = Turned(((55.0, 36.0),), (Cut(-9.0, 2.0, 31.0), Cut(-21.0, 2.0, 31.0)))
 
@@ -30,3 +30,31 @@ def test_what_is_a_size_a_class_or_a_word_is_none(text):
 @pytest.mark.parametrize(("kind", "measured"), [(DimensionKind.RADIUS, 2.0), (DimensionKind.LEADER, 0.0)])
 def test_letters_at_leaders_and_radii_name_other_things(kind, measured):
     assert "variants" not in codes("B", kind, measured)
+
+
+@pytest.mark.parametrize("place", [(140.0, 52.0), (158.0, 60.0)])
+@pytest.mark.parametrize(
+    ("text", "figure", "stops"),
+    [
+        ("B", "2", []),
+        ("B", "1,7", ["dimension-contradicts"]),
+        ("2x B", "2,0", []),
+        ("B H13", "2", []),
+        ("B H13", "1.7", ["dimension-contradicts"]),
+        ("ØB", "Ø31", []),
+        ("ØB", "Ø30", ["dimension-contradicts"]),
+        ("ØB", "30", ["dimension-contradicts"]),
+        ("(B)", "1.7", ["dimension-contradicts"]),
+    ],
+)
+def test_the_one_number_that_a_legend_gives_for_a_letter_is_held(text, figure, stops, place):
+    """In the column under the letter, or in the row beside it."""
+    across = "Ø" in text
+    ends = ((-10.0, -15.5), (-10.0, 15.5)) if across else ((-9.0, 18.0), (-11.0, 18.0))
+    dimension = Dimension(DimensionKind.LINEAR, ends, 90.0 * across, 31.0 if across else 2.0, text)
+    legend = (Text("B", (140.0, 60.0), 3.0), Text(figure, place, 3.0))
+    sheet = sheet_of(full_outline(SHAFT), dimensions=(dimension,), texts=legend)
+    reading = read_sheet(sheet, ReadOptions(units="mm"))
+    assert [f.code for f in reading.findings if f.stops] == stops
+    given = [g.tolerances.get("width") for g in reading.part.grooves]
+    assert given == [(0.0, 0.14) if "H13" in text and not stops else None] * 2
