@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import field, replace
 
 import numpy as np
+import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
@@ -39,6 +40,15 @@ BOX = 0.25
 
 FILLS = 0.3
 """A text fills its frame from this share of the frame's height: frames are about twice as high as their letters."""
+
+CELLS = 4
+"""Cells with a text, at least, that make a table: a plain bush cut along its axis shows three fields."""
+
+FULL = 0.5
+"""At least this share of a table's cells holds a text."""
+
+UPRIGHT = 0.99
+"""A cell fills its own box by this share; the walls of a bush with a recess don't."""
 
 AS_LARGE = 0.4
 """Figures of at least this share of a view's size count in a map or a diagram."""
@@ -132,7 +142,10 @@ def _weighed(sheet: Sheet, ink: Ink, found: Sequence[View], centres: Sequence[Ax
     clear = [e.ringed or e.spanned or not is_frame(ink, v) for v, e, _ in rows]
     largest = max((v.size for (v, _, _), free in zip(rows, clear, strict=True) if free), default=0.0)
     table = [row.at for row in groove_table(sheet)[1]]
-    boxes = [plain and (_ruled(v, table) or (v.size <= BOX * largest and _lettered(sheet, v))) for v, _, plain in rows]
+    boxes = [
+        plain and (_ruled(v, table) or (v.size <= BOX * largest and _lettered(sheet, v)) or _gridded(sheet, ink, v))
+        for v, _, plain in rows
+    ]
     framed = [box or not free for box, free in zip(boxes, clear, strict=True)]
     shown = [row for row, frame in zip(rows, framed, strict=True) if not frame]
     sure = [v.axis for v, e, _ in shown if e.ringed or e.spanned]
@@ -166,6 +179,17 @@ def _lettered(sheet: Sheet, view: View) -> bool:
     """True if a text fills a view: it is the frame of a datum's letter or of a tolerance (ISO 5459, from memory)."""
     inside = (t for t in sheet.texts if view.covers(t.at))
     return any(t.height >= FILLS * min(view.high - view.low, 2 * view.reach) for t in inside)
+
+
+def _gridded(sheet: Sheet, ink: Ink, view: View) -> bool:
+    """True if a view is a grid of upright cells with texts in them: a table, whatever line it stands on."""
+    lines = [ink.network.line(ink.network.edges[e]) for k in view.members for e in ink.clusters[k].edges]
+    cells = shapely.get_parts(shapely.polygonize([shapely.LineString(line) for line in lines]))
+    if len(cells) < CELLS or (shapely.area(cells) < UPRIGHT * shapely.area(shapely.envelope(cells))).any():
+        return False
+    places = shapely.points(np.array([t.at for t in sheet.texts]).reshape(-1, 2))
+    inside = shapely.STRtree(cells).query(places, predicate="within")[1]
+    return len(set(inside.tolist())) >= max(CELLS, FULL * len(cells))
 
 
 def _ruled(view: View, rows: Sequence[Point]) -> bool:
