@@ -41,7 +41,7 @@ class ProgramCode(Code):
     UNITS_DIFFER = entry(STOP | CAUTION, "Correct the unit word, or convert the program to the units of the drawing.")
     WORK_OFFSET = entry(CAUTION, "See that the work offset puts Z0 at the front face.")
     ZERO_SHIFT = entry(STOP, "Use one work offset, and take out what moves the zero.")
-    BEFORE_THE_FACE = entry(STOP, "See that Z is negative toward the chuck and Z0 at the front face.")
+    BEFORE_THE_FACE = entry(STOP | CAUTION, "See that Z is negative toward the chuck and Z0 at the front face.")
 
     # The run of the program.
     NUMBER_TWICE = entry(STOP, "Give the second program another number.")

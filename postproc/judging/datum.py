@@ -1,6 +1,10 @@
-"""Where a program's zero lies: if all cuts are in front of the front face, another zero was most likely meant."""
+"""Where a program's zero lies: if all cuts are in front of the front face, another zero was most likely meant.
 
-from collections.abc import Iterable
+One plunge that goes in and out there among others that cut has most likely lost its sign.
+"""
+
+from collections.abc import Sequence
+from itertools import pairwise
 
 from extractor.side import OUTSIDE
 from postproc.codes import ProgramCode
@@ -9,14 +13,18 @@ from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
 
 
-def check_datum(motions: Iterable[Motion], bench: Bench, notebook: Notebook) -> None:
-    """Note a program whose every cut with an outside insert stays in front of Z0, where there is no metal."""
+def check_datum(motions: Sequence[Motion], bench: Bench, notebook: Notebook) -> None:
+    """Note a program whose every cut with an outside insert stays in front of Z0, where there is no metal.
+
+    Else note each plunge there that goes in below the outside and straight out again.
+    """
     first: int | None = None
     for motion in motions:
         insert = bench.insert(motion)
         if insert is None or motion.kind == "rapid" or not motion.z0_known:
             continue
         if insert.side != OUTSIDE or min(motion.z0, motion.z1) + insert.left < 0:
+            _plunges_in_air(motions, bench, notebook)
             return
         first = first or motion.line
     if first is not None:
@@ -26,3 +34,20 @@ def check_datum(motions: Iterable[Motion], bench: Bench, notebook: Notebook) -> 
             "Every cut lies in front of the front face (Z0), where there is no metal: Z lacks its minus sign, or Z0 "
             "was meant to be at the other end.",
         )
+
+
+def _plunges_in_air(motions: Sequence[Motion], bench: Bench, notebook: Notebook) -> None:
+    """A caution for each plunge of an outside insert in front of the front face that is drawn straight out again."""
+    across = bench.increments.count(bench.part.outer_diameter)
+    for motion, after in pairwise(motions):
+        if motion.kind == "rapid" or not motion.z0 == motion.z1 == after.z1 or not motion.x1 < motion.x0 <= after.x1:
+            continue
+        insert = bench.insert(motion) if motion.z0_known and motion.x1 < across else None
+        if insert is not None and insert.side == OUTSIDE and motion.z1 + insert.left >= 0:
+            where = notebook.length(motion.z1)
+            notebook.caution(
+                ProgramCode.BEFORE_THE_FACE,
+                motion.line,
+                f"The plunge at Z{where} goes in and out in front of the front face (Z0), where there is no metal: "
+                "see whether Z lacks its minus sign, or take the plunge out.",
+            )

@@ -126,6 +126,23 @@ def test_cuts_that_are_all_before_the_face_ask_for_the_sign_or_the_zero(text):
     assert found["before-the-face"][0] == 11
 
 
+@pytest.mark.parametrize(
+    ("place", "floor", "told_of"),
+    [("Z-0.001", 39.99, False), ("Z0.", 39.99, True), ("Z23.", 34, True), ("Z23.", 40, False)],
+)
+def test_one_plunge_in_front_of_the_face_is_told(place, floor, told_of):
+    """Z is set to the edge on the chuck side, so from Z0 on the insert is clear of the front face; the part is 40 across."""
+    air = f"G00 {place}\nG01 X{floor} F0.08\nG00 X42.\n"
+    found, _ = told(changed("G00 Z-33.", f"{air}G00 Z-33."))
+    assert ("before-the-face" in found) is told_of
+
+
+def test_a_way_down_before_the_face_to_what_lies_behind_it_is_none():
+    """Down in front of the face and along into the metal: what stands there is cut."""
+    found, _ = told(changed("G00 Z-33.", "G00 Z3.\nG01 X36. F0.08\nG01 Z-1.\nG00 X42.\nG00 Z-33."))
+    assert "before-the-face" not in found
+
+
 def test_no_number_of_our_own_making_is_told_of_a_cycle_from_nowhere():
     for text in (
         changed("G00 X200. Z100.\n", "G28 U0. W0.\n").replace("G00 X42.\n", ""),
