@@ -168,10 +168,17 @@ class _Detail:
         return sorted(levels | ends)
 
     def ways(self) -> list[Point]:
-        """Every way to lay the detail on the view, enlarged: how far along the axis, and how far across it."""
-        ways = [(along, up) for up in self._shifts(ACROSS) for along in self._shifts(ALONG, self._heights(up))]
+        """Every way to lay the detail on the view, enlarged: how far along the axis, and how far across it.
+
+        By walls that end at floor and land, else by edges that all go on behind them toward the axis.
+        """
         far = 2 * self.times * self.features.snap
-        return [w for k, w in enumerate(ways) if all(math.dist(w, other) > far for other in ways[:k])]
+        for going_on in (False, True):
+            rows = [(up, self._heights(up)) for up in self._shifts(ACROSS)]
+            ways = [(along, up) for up, between in rows for along in self._shifts(ALONG, between, going_on=going_on)]
+            if ways:
+                return [w for k, w in enumerate(ways) if all(math.dist(w, other) > far for other in ways[:k])]
+        return []
 
     def missing(self) -> list[str]:
         """What of the ring the detail has not, if it has no way to lie; nothing where either holds too little.
@@ -185,12 +192,14 @@ class _Detail:
             return []
         return other or ["walls"]
 
-    def _shifts(self, axis: int, between: tuple[float, float] = (-math.inf, math.inf)) -> list[float]:
+    def _shifts(
+        self, axis: int, between: tuple[float, float] = (-math.inf, math.inf), *, going_on: bool = False
+    ) -> list[float]:
         """How far a detail's walls (ALONG) or levels (ACROSS) may lie off the view's, enlarged from the part's origin.
 
-        `between`: where the ends of those strokes lie, along the other axis.
+        `between`: where the ends of those strokes lie, along the other axis; or beyond it toward the axis, `going_on`.
         """
-        wanted, drawn = self.marks[axis], self._drawn(axis, between)
+        wanted, drawn = self.marks[axis], self._drawn(axis, between, going_on=going_on)
         if len(wanted) < LEAST or not len(drawn):
             return []
         near = self.times * self.features.snap
@@ -209,12 +218,18 @@ class _Detail:
             return -math.inf, math.inf
         return self.times * low + up, self.times * high + up
 
-    def _drawn(self, axis: int, between: tuple[float, float] = (-math.inf, math.inf)) -> Floats:
+    def _drawn(
+        self, axis: int, between: tuple[float, float] = (-math.inf, math.inf), *, going_on: bool = False
+    ) -> Floats:
         """Where the detail's strokes that run as walls or levels do lie."""
         others = self.strokes[:, :, 1 - axis]
         fit = _square(self.strokes, axis, self.times * self.radius)
-        fit &= (between[0] <= others.min(axis=1)) & (others.max(axis=1) <= between[1])
-        return np.asarray(self.strokes[fit][:, 0, axis], dtype=float)
+        above, below = between[0] <= others.min(axis=1), others.max(axis=1) <= between[1]
+        if going_on and sum(self.marks[ACROSS]) > 0:
+            above = ~above
+        elif going_on:
+            below = ~below
+        return np.asarray(self.strokes[fit & above & below][:, 0, axis], dtype=float)
 
     def moved(self, dimension: Dimension, shift: Point) -> Dimension:
         """A dimension of the detail as it would stand at the view; others as they are."""

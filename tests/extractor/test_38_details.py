@@ -248,6 +248,24 @@ def test_the_edge_of_a_detail_as_far_off_its_wall_as_the_view_s_walls_are_apart_
     assert "other walls than" in reading.findings[0].message
 
 
+def edges(near=-10.0, far=-13.0, rim=14.0, ends=(17.0, 17.0)):
+    """The groove seen from outside: its edges go on behind the floor to the rim of the detail, or end at `ends`."""
+    rows = [((-15.0, 20.0), (far, 20.0)), ((near, 20.0), (-8.0, 20.0)), ((far, 17.0), (near, 17.0))]
+    rows += [((far, 20.0), (far, min(rim, ends[0]))), ((near, 20.0), (near, min(rim, ends[1])))]
+    return Ink(solid=[(*place(*one), *place(*two), 0.0) for one, two in rows])
+
+
+@pytest.mark.parametrize(("drawn", "told"), [(edges(), []), (edges(far=-13.5), ["detail-differs"])])
+def test_edges_that_go_on_behind_the_floor_are_the_walls_of_a_detail_seen_from_outside(drawn, told):
+    """True sheets of a general CAD program have them so: each edge of the groove runs right across."""
+    assert stops(read(drawn)) == told
+
+
+def test_what_is_sized_at_such_a_detail_is_held():
+    assert stops(read(edges(), dimensions=(width("3"),))) == []
+    assert stops(read(edges(), dimensions=(width("3.2"),))) == ["dimension-contradicts"]
+
+
 def test_a_dimension_line_as_far_above_a_land_as_the_floor_is_below_it_leaves_the_detail_heard():
     above = Ink(solid=[(*place(z, 20.2), *place(z, 23.4), 0.0) for z in (-13.0, -10.0)])
     above.solid.append((*place(-13.0, 23.0), *place(-10.0, 23.0), 0.0))

@@ -131,7 +131,7 @@ def test_cuts_that_are_all_before_the_face_ask_for_the_sign_or_the_zero(text):
     [("Z-0.001", 39.99, False), ("Z0.", 39.99, True), ("Z23.", 34, True), ("Z23.", 40, False)],
 )
 def test_one_plunge_in_front_of_the_face_is_told(place, floor, told_of):
-    """Z is set to the edge on the chuck side, so from Z0 on the insert is clear of the front face; the part is 40 across."""
+    """Z is set to the edge on the chuck side: from Z0 on the insert is clear of the face. The part is 40 across."""
     air = f"G00 {place}\nG01 X{floor} F0.08\nG00 X42.\n"
     found, _ = told(changed("G00 Z-33.", f"{air}G00 Z-33."))
     assert ("before-the-face" in found) is told_of
