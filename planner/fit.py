@@ -53,7 +53,7 @@ class Misfit:
 
 
 @dataclass(frozen=True)
-class _Held:
+class _OfItsKind:
     """What one insert answers to all grooves of a kind: what keeps it out, `before` and `after` its way there is known.
 
     `plunges` and `corner_off` are those of the fit, `wide` is true where one plunge makes the width.
@@ -84,7 +84,7 @@ class Fitter:
     def __init__(self, part: Part, shop: Shop) -> None:
         """Nothing held yet."""
         self.part, self.shop = part, shop
-        self.kinds: dict[tuple[object, ...], list[_Held]] = {}
+        self.kinds: dict[tuple[object, ...], list[_OfItsKind]] = {}
 
     def answers(self, groove: Groove, barred: Collection[str], *, to_limits: bool = False) -> list[Fit | Misfit]:
         """What `fit` says of all tools but those that are barred by name, in the shop's order."""
@@ -106,29 +106,29 @@ def _sizes(groove: Groove, aims: Aims) -> Iterator[float | str]:
         yield round(size, NOISE_DIGITS)
 
 
-def _held(groove: Groove, tool: Tool, aims: Aims, shop: Shop, *, to_limits: bool) -> _Held:
+def _held(groove: Groove, tool: Tool, aims: Aims, shop: Shop, *, to_limits: bool) -> _OfItsKind:
     """One insert held against a groove wherever it may lie; of a form nothing but its kind can be said so."""
     if tool.where != groove.where or tool.edge != FORMS.get(groove.shape, "square"):
-        return _Held(tool, Misfit(tool, "kind"))
+        return _OfItsKind(tool, Misfit(tool, "kind"))
     if groove.shape in FORMS:
-        return _Held(tool, None)
+        return _OfItsKind(tool, None)
     along = groove.side.along
     wide = as_wide(tool, groove, aims, shop, to_limits=to_limits)
     if along * tool.width > aims.width.aim and not wide:
-        return _Held(tool, Misfit(tool, "width"))
+        return _OfItsKind(tool, Misfit(tool, "width"))
     if tool.corner_radius > greatest_corner(groove, shop) + dust(shop.units):
-        return _Held(tool, Misfit(tool, "corner"))
+        return _OfItsKind(tool, Misfit(tool, "corner"))
     if not wide and missed(aims.width.moved(-along * tool.width), shop.increments):
-        return _Held(tool, None, Misfit(tool, "count"))
+        return _OfItsKind(tool, None, Misfit(tool, "count"))
     gaps, _ = (0, False) if wide else gaps_for(aims.width.aim / along - tool.width, tool)
     if not gaps and not wide:
-        return _Held(tool, None, Misfit(tool, "width"))
-    return _Held(tool, None, None, 1 + gaps, corner_off(groove, tool, shop), wide)
+        return _OfItsKind(tool, None, Misfit(tool, "width"))
+    return _OfItsKind(tool, None, None, 1 + gaps, corner_off(groove, tool, shop), wide)
 
 
 def _there(
     groove: Groove,
-    held: _Held,
+    held: _OfItsKind,
     part: Part,
     shop: Shop,
     aims: Aims,
