@@ -146,7 +146,8 @@ def test_every_change_of_a_file_that_goes_wrong(drawings, tmp_path, situation):
         holds(home, old, new, faulty)
         if how == "fails":
             assert again == status
-            assert harmless(faulty) or told(said), faulty.struck
+            # A run that made one change less was not struck at all; how many may be is held below.
+            assert faulty.struck is None or harmless(faulty) or told(said), faulty.struck
         elif at % 2:
             faulty.lose_power()
             holds(home, old, new, faulty)
