@@ -27,7 +27,8 @@ VIEW = "view"
 def ledger(segments: Segments, roles: Roles, ink: Ink, read: tuple[Folded, Found], others: Iterable[View]) -> InkLedger:
     """Sort all segments of a sheet by what explains them, once a view of it has been read."""
     folded, found = read
-    sizes = [_length(segments, k) for k in range(len(segments))]
+    inked = segments.of(lambda source: source.kind != "").tolist()
+    sizes = [_length(segments, k) if inked[k] else 0.0 for k in range(len(segments))]
     said = [str(role) if role else "" for role in roles.of(len(segments))]
     drawn, part_of = _outline(folded, found)
     beside = [

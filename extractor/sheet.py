@@ -33,6 +33,7 @@ class Pen(StrEnum):
 class Source(NamedTuple):
     """The entity a segment came from: its DXF handle, type, layer and what its linetype says.
 
+    `kind` is "" for a line that is only supposed: nobody drew it.
     `owner` is the kind of composite it was expanded from ("" for none): "INSERT", "DIMENSION", "HATCH",
     "LEADER" and so on. `curve` is true where an ellipse or spline was flattened to chords.
     `role` is what the layer's name says in one of several languages ("centre", "hidden", "dimension", "hatch",

@@ -13,6 +13,7 @@ that a part is turned, so the line found here is a question, never an answer.
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cached_property
 
 import numpy as np
 
@@ -29,7 +30,6 @@ ALONE = 0.4
 
 ENDS = 2
 """An open profile has so many loose ends."""
-
 
 OUT = 0.05
 """The centre line is taken to run out of the half by this share of its size at either end."""
@@ -57,12 +57,17 @@ def half_axis(ink: Ink, centres: Sequence[Axis], *, on_zero: bool = True) -> Lin
 
 @dataclass(frozen=True)
 class _Shape:
-    """A figure without what is likely no outline: its corners and its loose ends, float (n, 2), and its box."""
+    """A figure without what is likely no outline: its points and its loose ends, float (n, 2), and its box."""
 
     cluster: Cluster
-    corners: Floats
+    points: Floats
     ends: Floats
-    box: Floats
+
+    @cached_property
+    def box(self) -> Floats:
+        """Smallest x and y, largest x and y, float (4,)."""
+        points = self.points if len(self.points) else np.zeros((1, 2))
+        return np.concatenate([points.min(axis=0), points.max(axis=0)])
 
     @property
     def size(self) -> float:
@@ -74,18 +79,13 @@ def _shape(ink: Ink, cluster: Cluster) -> _Shape:
     """A figure without the strokes that are set aside."""
     edges = [ink.network.edges[k] for k in cluster.edges if ink.network.edges[k].label not in ink.aside]
     met = Counter(n for edge in edges for n in edge[:2])
-    corners, ends = (
-        np.array([ink.network.point(n) for n in nodes]).reshape(-1, 2)
-        for nodes in (met, [n for n, times in met.items() if times == 1])
-    )
-    if not len(corners):
-        return _Shape(cluster, corners, ends, np.zeros(4))
-    points = np.array([p for edge in edges for p in ink.network.line(edge)])
-    return _Shape(cluster, points, ends, np.concatenate([points.min(axis=0), points.max(axis=0)]))
+    ends = [ink.network.point(n) for n, times in met.items() if times == 1]
+    points = [p for edge in edges for p in ink.network.line(edge)]
+    return _Shape(cluster, np.array(points).reshape(-1, 2), np.array(ends).reshape(-1, 2))
 
 
 def with_axis(sheet: Sheet, line: Line) -> Sheet:
-    """The sheet with a centre line along a line, after all that is drawn."""
+    """The sheet with a centre line along a line, after all that is drawn; it is of no kind, as nobody drew it."""
     (x0, y0), (x1, y1) = line
     dx, dy = OUT * (x1 - x0), OUT * (y1 - y0)
     old = sheet.segments
@@ -93,7 +93,7 @@ def with_axis(sheet: Sheet, line: Line) -> Sheet:
         np.vstack([old.ends, [x0 - dx, y0 - dy, x1 + dx, y1 + dy]]),
         np.append(old.bulge, 0.0),
         np.append(old.source, len(old.sources)),
-        (*old.sources, Source("", "LINE", "", Pen.CENTRE)),
+        (*old.sources, Source("", "", "", Pen.CENTRE)),
     )
     return replace(sheet, segments=segments)
 
@@ -112,9 +112,9 @@ def _open(half: _Shape, way: int, within: float) -> list[float]:
     if len(ends) != ENDS or abs(ends[0, 1 - way] - ends[1, 1 - way]) > within:
         return []
     level = float(ends[:, 1 - way].mean())
-    across = half.corners[:, 1 - way] - level
+    across = half.points[:, 1 - way] - level
     one_sided = min(across.max(), -across.min()) <= within
-    on_line = half.corners[np.abs(across) <= within, way]
+    on_line = half.points[np.abs(across) <= within, way]
     off_ends = np.abs(on_line[:, None] - ends[:, way]).min(axis=1)
     whole = np.ptp(ends[:, way]) >= np.ptp(half.box[way::2]) - within
     return [level] if one_sided and whole and off_ends.max() <= within else []

@@ -156,6 +156,13 @@ def test_a_whole_view_with_one_straight_face_is_no_half(grooves, place):
     assert (reading.part.length, reading.part.outer_diameter) == (60.0, 40.0)
 
 
+def test_the_line_that_is_only_supposed_counts_for_no_ink():
+    points = profile(40, 60, [(10, 3, 2)])
+    ink = read_sheet(sheet(points), ACCEPTED).ink
+    drawn = sum(abs(x1 - x0) + abs(y1 - y0) for (x0, y0), (x1, y1) in pairwise(points))
+    assert ink.outline + ink.unexplained + sum(ink.explained.values()) == pytest.approx(drawn)
+
+
 def test_the_question_names_both_ends_of_the_line():
     drawn = sheet(moved(profile(40, 60, [(10, 3, 2)]), (12, 7)))
     (stop,) = [f for f in read_sheet(drawn).findings if f.stops]
