@@ -214,7 +214,7 @@ def _own(groove: Groove, first: int, distances: Iterable[Distance], stays: float
         PlaceWish(
             factors=((first, -1.0), (first + 1, 1.0)),
             middle=middle if cut is None else cut,
-            spread=spread if cut is None else FIRM,
+            spread=spread,
         ),
         PlaceWish(factors=((first, 0.5), (first + 1, 0.5)), middle=(groove.near + groove.far) / 2, spread=stays),
     ]

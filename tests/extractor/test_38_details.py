@@ -261,6 +261,12 @@ def test_edges_that_go_on_behind_the_floor_are_the_walls_of_a_detail_seen_from_o
     assert stops(read(drawn)) == told
 
 
+@pytest.mark.parametrize(("far", "told"), [(-13.0, []), (-13.5, ["detail-differs"])])
+def test_below_the_axis_they_go_on_upward(far, told):
+    drawn = edges(far=far).map(lambda x, y: (x, 2 * AT[1] - y))
+    assert stops(read(drawn, spot=(RING[0], -RING[1]))) == told
+
+
 def test_what_is_sized_at_such_a_detail_is_held():
     assert stops(read(edges(), dimensions=(width("3"),))) == []
     assert stops(read(edges(), dimensions=(width("3.2"),))) == ["dimension-contradicts"]

@@ -12,8 +12,11 @@ GROOVE = (10.0, 3.0, 2.0)
 OUTLINE = [(0, 19), (1, 20), (59, 20), (60, 19)]
 
 
-def two_views(apart, share=1.1):
-    """The outside of a bush below, its section above it; about each a line of the usual pen, `share` of its length."""
+def two_views(apart, share=1.1, off=0.0):
+    """The outside of a bush below, its section above it; about each a line of the usual pen, `share` of its length.
+
+    The line lies `off` the middle.
+    """
     doc = blank()
     space = doc.modelspace()
     at, wide, deep = GROOVE
@@ -24,7 +27,7 @@ def two_views(apart, share=1.1):
             space.add_line((x, middle - 20), (x, middle + 20))
         out = (share - 1) / 2 * 60
         if share:
-            space.add_line((-out, middle), (60 + out, middle))
+            space.add_line((-out, middle + off), (60 + out, middle + off))
         for side in (1, -1) if section else ():
             steps = [
                 (0, 10),
@@ -51,6 +54,12 @@ def test_two_views_one_below_the_other_are_read_together(apart):
 @pytest.mark.parametrize(("share", "read"), [(1.01, True), (1.0, False), (0.9, False)])
 def test_only_a_line_that_runs_out_of_a_view_at_both_ends_is_its_own(share, read):
     assert (two_views(90.0, share).part is not None) is read
+
+
+@pytest.mark.parametrize(("off", "read"), [(0.0027, True), (0.0032, False)])
+def test_the_line_lies_on_the_middle_within_two_parts_in_a_hundred_thousand_of_the_sheet(off, read):
+    """The sheet is 66 by 130, so 145.8 from corner to corner."""
+    assert (two_views(90.0, off=off).part is not None) is read
 
 
 def test_without_those_lines_nothing_says_what_is_a_view():

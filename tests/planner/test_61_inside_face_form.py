@@ -104,11 +104,11 @@ class TestInside:
         ]
         assert plan.operations[0].start_x == 22_000
 
-    @pytest.mark.parametrize(("step", "least"), [(-23.0, 18_000), (-22.999, 18_000), (-22.997, 14_000)])
+    @pytest.mark.parametrize(("step", "least"), [(-23.0, 18_000), (-22.999, 18_000), (-22.998, 14_000)])
     def test_a_step_just_behind_the_groove_is_not_on_the_way(self, step, least):
         """A bore of 20 to the groove's far wall and of 16 behind it: a bar for 18 would strike across 20 below X16.
 
-        Two counts of the step within the insert's stretch are rounding; three are metal that it would run into.
+        A count of the step within the insert's stretch is rounding; two are metal that it would run into.
         """
         groove = groove_of(
             where="inside",

@@ -137,9 +137,10 @@ def test_one_plunge_in_front_of_the_face_is_told(place, floor, told_of):
     assert ("before-the-face" in found) is told_of
 
 
-def test_a_way_down_before_the_face_to_what_lies_behind_it_is_none():
-    """Down in front of the face and along into the metal: what stands there is cut."""
-    found, _ = told(changed("G00 Z-33.", "G00 Z3.\nG01 X36. F0.08\nG01 Z-1.\nG00 X42.\nG00 Z-33."))
+@pytest.mark.parametrize("on", ["G01 Z-1.\nG00 X42.", "G01 X42. Z-1."])
+def test_a_way_down_before_the_face_to_what_lies_behind_it_is_none(on):
+    """Down in front of the face and along, or aslant, into the metal: what stands there is cut."""
+    found, _ = told(changed("G00 Z-33.", f"G00 Z3.\nG01 X36. F0.08\n{on}\nG00 Z-33."))
     assert "before-the-face" not in found
 
 
