@@ -34,3 +34,11 @@ def test_lands_between_grooves_that_one_plunge_makes_are_as_wide_as_printed(uppe
     assert verdict.agree, verdict.findings
     (cycle,) = [step for step in plan.steps if isinstance(step, GrooveCycle)]
     assert cycle.shift == round(1000 * (3.0 + land))
+
+
+def test_lands_between_grooves_that_two_plunges_make_are_as_wide_as_printed():
+    """An insert of 2 makes the middle of the width's limits, so the lands keep theirs without any of this."""
+    text = 'units = "mm"\n[machine]\nstick_out = 200\n[[tools]]\nstation = 1\nwidth = 2\nmax_depth = 20\n'
+    part, tools = chain(3.0, 0.05, 4.0), parse_shop(text, "s", "mm")
+    verdict = judge(part, run_of(plan_part(part, tools)), tools)
+    assert verdict.agree, verdict.findings
