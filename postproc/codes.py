@@ -20,7 +20,9 @@ class ProgramCode(Code):
     REPEATED_WORD = entry(STOP, "Keep one of the two words.")
     TWO_OF_A_GROUP = entry(STOP, "Keep one of the two words, or write two blocks.")
     NUMBER_TOO_LONG = entry(STOP, "Check the digits of the word.")
-    NO_DECIMAL_POINT = entry(STOP, "Write the decimal point.")
+    NO_DECIMAL_POINT = entry(
+        STOP, "Write the decimal point, or say in the shop file what numbers without one count (machine.whole_numbers)."
+    )
     POINT_IN_WHOLE_WORD = entry(STOP, "Write the word as a whole number of least increments.")
     FINER_THAN_INCREMENT = entry(CAUTION, "Give the word fewer digits.")
     SIGNED_AMOUNT = entry(STOP, "Take the sign away.")
