@@ -22,7 +22,9 @@ from planner.shop import Shop, Tool
 UNKNOWN_HOLDER: dict[Units, float] = {"mm": 2.0, "in": 0.08}
 NOISE_DIGITS = 9
 """Digits behind the point to which sizes tell kinds of grooves apart: reading leaves errors beyond them."""
-PROGRAMMED = ("rectangular", "relief", *FORMS)
+SQUARE = ("rectangular", "relief")
+"""Shapes that are as wide as the insert where one plunge makes them."""
+PROGRAMMED = (*SQUARE, *FORMS)
 
 
 @dataclass(frozen=True)
@@ -54,7 +56,7 @@ class Misfit:
 
 @dataclass(frozen=True)
 class _OfItsKind:
-    """What one insert answers to all grooves of a kind: what keeps it out, `before` and `after` its way there is known.
+    """What one insert answers to all grooves of a kind: what keeps it out, asked `before` its reach and `after` that.
 
     `plunges` and `corner_off` are those of the fit, `wide` is true where one plunge makes the width.
     """
@@ -75,7 +77,8 @@ def fit(
     `to_limits`: the insert may be as wide as the groove's limits allow, where no other does.
     """
     aims = aims or aims_of(groove, shop.machine.tolerance)
-    return _there(groove, _held(groove, tool, aims, shop, to_limits=to_limits), part, shop, aims, {})
+    held = _held(groove, tool, aims, shop, to_limits=to_limits)
+    return held.before or _there(groove, held, part, shop, aims, {})
 
 
 class Fitter:
@@ -134,10 +137,8 @@ def _there(
     aims: Aims,
     beside: dict[tuple[float | None, ...], float],
 ) -> Fit | Misfit:
-    """The same where the groove lies: whether the insert gets there; `beside` keeps the lands that holders meet."""
+    """What an insert of the right kind answers where the groove lies; `beside` keeps the lands that holders meet."""
     tool, side = held.tool, groove.side
-    if held.before:
-        return held.before
     if groove.shape in FORMS:
         return _fit_form(groove, tool, part, shop)
     if side.hollow and bore_needed(tool, shop) > bore_at(groove, part) + dust(part.units):

@@ -21,7 +21,7 @@ from planner.cuts.ground import ground_of
 from planner.cuts.moves import Setting
 from planner.cuts.place import Placed, place, same_limits
 from planner.cuts.taper import bears, cored, leaves_corners
-from planner.fit import Fit, Fitter, Misfit, fit
+from planner.fit import SQUARE, Fit, Fitter, Misfit, fit
 from planner.followers import may_follow, with_followers
 from planner.front_on import front_on
 from planner.holding import bearable
@@ -163,9 +163,7 @@ def _wished(choice: Choice, setting: Setting) -> tuple[Finding, ...]:
     def holds(groove: Groove, tool: Tool) -> Fit | None:
         """The fit of one insert beside the chosen one, if it is borne as well."""
         drawn = setting.drawn.grooves[groove.id - 1]
-        answer = fit(groove, tool, setting.part, setting.shop)
-        if drawn.shape == "tapered" and _on_slopes(groove, drawn, tool, setting.shop):
-            return None
+        answer = _on_slopes(groove, drawn, tool, setting.shop) or fit(groove, tool, setting.part, setting.shop)
         if not isinstance(answer, Fit) or rounded(groove, [answer], setting.part.units)[1]:
             return None
         able = bearable({groove.id: [choice.fits[groove.id], answer]}, setting)[groove.id]
@@ -179,13 +177,14 @@ def _as_cut(setting: Setting, chosen: Mapping[int, Fit]) -> Setting:
 
     Where one plunge makes a groove as wide as its insert, the grooves that hang on its walls move along with them.
     """
-    drawn = setting.drawn.grooves
-    whole = {number for number, fit in chosen.items() if fit.path}
-    grooves = tuple(drawn[groove.id - 1] if groove.id in whole else groove for groove in setting.part.grooves)
-    part = replace(setting.part, grooves=grooves)
-    hang = {n for n, fit in chosen.items() if any(place.relative for place in grooves[n - 1].places) and not fit.path}
-    widths = {n: grooves[n - 1].side.along * chosen[n].tool.width for n in hang if chosen[n].plunges == 1}
-    return replace(setting, part=with_distances(part, part.distances, widths) if widths else part)
+    drawn, whole = setting.drawn, {number for number, fit in chosen.items() if fit.path}
+    hang = [n for n in chosen if any(place.relative for place in drawn.grooves[n - 1].places)]
+    alone = [n for n in hang if chosen[n].plunges == 1 and drawn.grooves[n - 1].shape in SQUARE]
+    widths = {n: drawn.grooves[n - 1].side.along * chosen[n].tool.width for n in alone}
+    placed = with_distances(drawn, drawn.distances, widths) if widths else drawn
+    rows = zip(setting.part.grooves, drawn.grooves, placed.grooves, strict=True)
+    grooves = tuple(core if core != own and core.id not in whole else new for core, own, new in rows)
+    return replace(setting, part=replace(setting.part, grooves=grooves))
 
 
 def _without_grooves(part: Part) -> str:
@@ -275,13 +274,13 @@ def _answers(
 ) -> list[Fit | Misfit]:
     """All inserts but those barred held against a groove, or against the core of one with slopes."""
     answers = fitter.answers(groove, barred, to_limits=to_limits)
-    if drawn.shape != "tapered":
-        return answers
     return [_on_slopes(groove, drawn, answer.tool, fitter.shop) or answer for answer in answers]
 
 
 def _on_slopes(groove: Groove, drawn: Groove, tool: Tool, shop: Shop) -> Misfit | None:
-    """What the slopes of a recess have against an insert; `groove` is its core."""
+    """What the slopes of a tapered recess have against an insert; `groove` is its core."""
+    if drawn.shape != "tapered":
+        return None
     if not bears(drawn, groove, tool):
         return Misfit(tool, "slope")
     return None if leaves_corners(drawn, tool, shop.machine.tolerance) else Misfit(tool, "round")

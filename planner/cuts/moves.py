@@ -64,7 +64,7 @@ class Setting:
         return np.array(rows).reshape(-1, 3)
 
     def thinnest(self, out: float) -> Floats:
-        """Lands that begin nearer the front than `out`, float (n, 2): z of the back end, least radius from it on."""
+        """Lands that begin nearer the front than `out`, float (n, 2): back end, least radius of it and all behind."""
         if ("thinnest", out) not in self.part.worked_out:
             lands = self.turned[self.turned[:, 0] > -out]
             least = np.minimum.accumulate(lands[::-1, 2])[::-1]

@@ -190,7 +190,7 @@ class TestFitter:
         shop = parse_shop('units="mm"\n[[tools]]\nstation=1\nwidth=2.97\nmax_depth=9\nlast_feed=1', "s", "mm")
         fitter = Fitter(part, shop)
         plain, near = (fitter.answers(part.grooves[0], (), to_limits=limits)[0] for limits in (False, True))
-        assert (plain, near) == (Misfit(shop.tools[0], "width"), Fit(shop.tools[0], 1, 31.0 - 9.0, near.corner_off))
+        assert (plain, near) == (Misfit(shop.tools[0], "width"), Fit(shop.tools[0], 1, 31.0 - 9.0, 0.0))
 
 
 class TestChoose:

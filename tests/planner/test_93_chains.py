@@ -1,4 +1,6 @@
-"""Grooves that hang on one another, cut narrower than the middle of their width: the lands between them stay."""
+"""Grooves that hang on one another, of any shape and cut as wide as may be: the lands between them stay."""
+
+from itertools import pairwise
 
 import pytest
 from support.parts import part_of
@@ -11,24 +13,29 @@ from planner.steps import GrooveCycle
 from postproc import judge
 
 
-def chain(wide, upper, land):
-    """Three grooves `wide` +upper/0 with lands between them, a chain from the front: each from the last."""
-    spots, at = [], -5.0
-    for _ in range(3):
-        spots.append((at, at - wide, 34.0, {"tolerances": {"width": (0.0, upper)}}))
-        at -= wide + land
-    ends = [Distance(start=Place(groove=0, spot="front"), end=Place(groove=1, spot="near"), nominal=5.0)]
-    for number in (1, 2):
+def chain(spots, land):
+    """Grooves with lands between them, a chain from the front: each from the last."""
+    ends = [Distance(start=Place(groove=0, spot="front"), end=Place(groove=1, spot="near"), nominal=-spots[0][0])]
+    for number in range(1, len(spots)):
         start, end = Place(groove=number, spot="far"), Place(groove=number + 1, spot="near")
         ends.append(Distance(start=start, end=end, nominal=land))
     return with_distances(part_of(spots), ends)
 
 
+def three(wide, upper, land):
+    """Three grooves `wide` +upper/0."""
+    starts = [-5 - k * (wide + land) for k in range(3)]
+    return chain([(at, at - wide, 34.0, {"tolerances": {"width": (0.0, upper)}}) for at in starts], land)
+
+
+HEAD = 'units = "mm"\n[machine]\nstick_out = 200\n'
+SQUARE = "[[tools]]\nstation = 1\nwidth = 3\nmax_depth = 20\n"
+
+
 @pytest.mark.parametrize(("upper", "land"), [(0.05, 4.0), (0.08, 4.0), (0.05, 2.6), (0.02, 4.0)])
 def test_lands_between_grooves_that_one_plunge_makes_are_as_wide_as_printed(upper, land):
     """An insert of 3 is as wide as the least width; aimed at the middle of that, the lands grow by half of the rest."""
-    text = 'units = "mm"\n[machine]\nstick_out = 200\n[[tools]]\nstation = 1\nwidth = 3\nmax_depth = 20\n'
-    part, tools = chain(3.0, upper, land), parse_shop(text, "s", "mm")
+    part, tools = three(3.0, upper, land), parse_shop(HEAD + SQUARE, "s", "mm")
     plan = plan_part(part, tools)
     verdict = judge(part, run_of(plan), tools)
     assert verdict.agree, verdict.findings
@@ -36,9 +43,34 @@ def test_lands_between_grooves_that_one_plunge_makes_are_as_wide_as_printed(uppe
     assert cycle.shift == round(1000 * (3.0 + land))
 
 
-def test_lands_between_grooves_that_two_plunges_make_are_as_wide_as_printed():
-    """An insert of 2 makes the middle of the width's limits, so the lands keep theirs without any of this."""
-    text = 'units = "mm"\n[machine]\nstick_out = 200\n[[tools]]\nstation = 1\nwidth = 2\nmax_depth = 20\n'
-    part, tools = chain(3.0, 0.05, 4.0), parse_shop(text, "s", "mm")
+def gaps(part, text):
+    """The lands that the plan leaves between neighbours; it must agree with the drawing."""
+    tools = parse_shop(HEAD + text, "s", "mm")
     verdict = judge(part, run_of(plan_part(part, tools)), tools)
     assert verdict.agree, verdict.findings
+    cut = [match.program for match in verdict.matches]
+    return [one.z_far - other.z_near for one, other in pairwise(cut)]
+
+
+def test_lands_between_grooves_that_two_plunges_make_are_as_wide_as_printed():
+    """An insert of 2 makes the middle of the width's limits, so the lands keep theirs without any of this."""
+    narrow = "[[tools]]\nstation = 1\nwidth = 2\nmax_depth = 20\n"
+    assert gaps(three(3.0, 0.05, 4.0), narrow) == pytest.approx([4.0, 4.0], abs=0.0011)
+
+
+LIMITS = {"tolerances": {"width": (0.0, 0.05)}}
+
+
+@pytest.mark.parametrize(
+    ("spot", "text"),
+    [
+        ((-5, -7, 38, {"shape": "vee"}), 'edge = "vee"\nangle = 90\nwidth = 4\n'),
+        ((-5, -7.8284, 38, {"shape": "round", "corner_radius": 1.5}), 'edge = "round"\nwidth = 3\n'),
+        ((-5, -11, 34, {"shape": "tapered", "run": 1.0}), "width = 2\n"),
+    ],
+)
+def test_the_land_beside_a_recess_that_is_not_as_wide_as_its_insert(spot, text):
+    """A vee 2 wide by an insert 4 wide, an arc 1 deep by one of 3, slopes beside a core of 4."""
+    first, second = spot[1] - 4, spot[1] - 11
+    part = chain([spot, (first, first - 3, 34, LIMITS), (second, second - 3, 34, LIMITS)], 4.0)
+    assert gaps(part, f"{SQUARE}[[tools]]\nstation = 2\nmax_depth = 20\n{text}") == pytest.approx([4.0, 4.0], abs=0.0025)
