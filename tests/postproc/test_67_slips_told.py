@@ -1,5 +1,7 @@
 """Slips that change no metal, or all of it: each is named, at its line, in words that say what to look at."""
 
+from dataclasses import replace
+
 import pytest
 from support.parts import part_of
 
@@ -141,6 +143,27 @@ def test_one_plunge_in_front_of_the_face_is_told(place, floor, told_of):
 def test_a_way_down_before_the_face_to_what_lies_behind_it_is_none(on):
     """Down in front of the face and along, or aslant, into the metal: what stands there is cut."""
     found, _ = told(changed("G00 Z-33.", f"G00 Z3.\nG01 X36. F0.08\n{on}\nG00 Z-33."))
+    assert "before-the-face" not in found
+
+
+@pytest.mark.parametrize(
+    "moves",
+    [
+        # Out along a slope: it breaks the front edge.
+        "G00 Z3.\nG01 X39. F0.08\nG01 X42. Z-0.5",
+        # A bar for bores that is fed to its bore and goes back.
+        "G00 Z10.\nG00 X60.\nT0505\nG01 X15. F0.08\nG00 X60.\nT0303",
+    ],
+)
+def test_what_is_no_plunge_in_front_of_the_face(moves):
+    tools = (*SHOP.tools, replace(SHOP.tools[0], station=5, offset=5, where="inside", min_bore=10.0))
+    verdict = compare_program(PART, changed("G00 Z-33.", f"{moves}\nG00 Z-33."), replace(SHOP, tools=tools))
+    assert "before-the-face" not in {finding.code for finding in verdict.findings}
+
+
+def test_where_z_is_not_known_no_plunge_is_in_front_of_the_face():
+    found, _ = told(changed("G00 X200. Z100.\n", "").replace("G00 Z-13.\n", "G00 X42.\nG01 X34. F0.08\n", 1))
+    assert "place-unknown" in found
     assert "before-the-face" not in found
 
 
