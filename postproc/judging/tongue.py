@@ -43,7 +43,7 @@ def other_tongue(
         other = interpret(parsed, dialect, units, whole_numbers=whole_numbers)
         if {finding.code for finding in other.findings if finding.stops} - faults or _ways(other) == _ways(run):
             continue
-        first = parsed.first("G", used)
+        first = parsed.first(used)
         words = ", ".join(f"G{number}" for number in sorted(used))
         message = (
             f"{words} mean other things at other controls, and this program cuts differently as {spoken.name} and as "

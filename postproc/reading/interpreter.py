@@ -69,7 +69,7 @@ def interpret(
     try:
         return walk.run()
     finally:
-        vars(walk).clear()  # it and its lathe hold one another, so all of a long program would lie there as garbage
+        vars(walk).clear()  # it and its lathe refer to each other, which would keep all of a long program in memory
 
 
 class _Walk:

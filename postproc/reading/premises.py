@@ -19,7 +19,7 @@ _UNITS: Mapping[Act, Units] = {Act.METRIC: "mm", Act.INCH: "in"}
 def said_units(parsed: ParsedProgram, g_words: Mapping[int, Act]) -> tuple[Units, int] | None:
     """The units of the first unit word of a text, and its line; None if there is none."""
     by_number = {number: _UNITS[act] for number, act in g_words.items() if act in _UNITS}
-    first = parsed.first("G", by_number)
+    first = parsed.first(by_number)
     return (by_number[first[0]], first[1]) if first else None
 
 
@@ -44,7 +44,7 @@ def check_premises(
 def _two_systems(parsed: ParsedProgram, dialect: Dialect, log: Log) -> None:
     """Say that a program has words that no one control is sure to take, where its dialect reads both as its own."""
     known = dialect.g_words.keys()
-    trade, iso = (parsed.first("G", alone & known) for alone in (TRADE_ALONE, ISO_ALONE))
+    trade, iso = (parsed.first(alone & known) for alone in (TRADE_ALONE, ISO_ALONE))
     if trade is None or iso is None:
         return
     (early, _), (late, log.line) = sorted((trade, iso), key=lambda found: found[1])

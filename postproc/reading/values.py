@@ -19,10 +19,7 @@ LARGEST = 99_999_999
 
 
 class Exact(dict[str, int]):
-    """Counts of lengths by their text, KeyError for one of which something is to be said.
-
-    Those have a point, are whole counts, and no control is too small for them.
-    """
+    """Counts of lengths by their text; KeyError for one without a point, finer than a count or too long to be held."""
 
     def __init__(self, per_length: int) -> None:
         """`per_length`: counts in a unit of length."""
@@ -31,7 +28,7 @@ class Exact(dict[str, int]):
     def __missing__(self, text: str) -> int:
         """The count of a text that was not met before."""
         number = counted(text, self._per_length)
-        if "." not in text or not number.exact or abs(number.count) >= LARGEST:
+        if "." not in text or not number.exact or abs(number.count) > LARGEST:
             raise KeyError(text)
         self[text] = number.count
         return number.count
@@ -55,7 +52,7 @@ class BlockWords:
         self._plain, self._factor = dialect.plain, 1 if dialect.diameter_x else 2
         self.exact = Exact(increments.per_length)
         self.feeds: dict[str, int] = {}
-        """Counts of feeds with a point, by their text."""
+        """Counts of feeds above 0 with a point, by their text."""
         self._told = whole_numbers is not None
         self._in_units = whole_numbers == "units" if self._told else not dialect.point_needed
         self._left: dict[str, Word] = {}

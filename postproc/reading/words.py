@@ -109,13 +109,11 @@ class ParsedProgram:
         found = (w.whole for block in self.blocks for w in block.words if w.address == address)
         return frozenset(number for number in found if number in wanted)
 
-    def first(self, address: str, among: Iterable[int]) -> tuple[int, int] | None:
-        """The first of some numbers after an address, with its line; None if there is none."""
-        wanted = frozenset(among)
-        if address == "G" and self.g_numbers.isdisjoint(wanted):
-            return None
-        every = ((w.whole, block.line) for block in self.blocks for w in block.words if w.address == address)
-        return next(((number, line) for number, line in every if number is not None and number in wanted), None)
+    def first(self, among: Iterable[int]) -> tuple[int, int] | None:
+        """The first of some G numbers, with its line; None if there is none."""
+        wanted = self.g_numbers & frozenset(among)
+        every = ((w.whole, block.line) for block in self.blocks for w in block.words if w.address == "G")
+        return next((one for one in every if one[0] in wanted), None) if wanted else None
 
 
 def parse_program(text: str, assigned: frozenset[str] = frozenset()) -> ParsedProgram:
