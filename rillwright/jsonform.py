@@ -124,9 +124,9 @@ def as_json(value: Any) -> Any:
     """A value as `json` takes it: dataclasses as objects, tuples as lists, anything else as it is."""
     if isinstance(value, AS_IT_IS):
         return value
-    if plan := _plan(value.__class__):
+    if keyed := _keyed(value.__class__):
         form: Json = {}
-        for name, key, laid_open, spare, default in plan:
+        for name, key, laid_open, spare, default in keyed:
             inner = getattr(value, name)
             if laid_open:
                 form |= as_json(inner)
@@ -148,7 +148,7 @@ def from_json(kind: Callable[..., T], document: Any) -> T:
 
 
 @cache
-def _plan(kind: Any) -> tuple[tuple[str, str, bool, bool, Any], ...]:
+def _keyed(kind: Any) -> tuple[tuple[str, str, bool, bool, Any], ...]:
     """How a dataclass becomes an object: name and key of each field, whether it is open or spare, its default."""
     return tuple(
         (one.name, _key(one), bool(one.metadata.get("open")), bool(one.metadata.get("spare")), one.default)

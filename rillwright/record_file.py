@@ -23,7 +23,7 @@ def read_record(path: Path) -> Record:
     return record_in(b"" if endless else path.read_bytes(), show(path))
 
 
-@lru_cache(maxsize=1)  # one drawing's is asked for by several, one after the other
+@lru_cache(maxsize=1)  # several ask for the same one in turn
 def record_in(data: bytes, name: str) -> Record:
     """The record in the bytes of a file; SettingsError where they are none."""
     try:

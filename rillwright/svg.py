@@ -84,11 +84,11 @@ def polyline(points: Iterable[Dot], class_: str) -> Markup:
 
 def _corners(points: Iterable[Dot]) -> str:
     """The points as an attribute has them, each once."""
-    return " ".join(dict.fromkeys(f"{_plain(float(x))},{_plain(float(y))}" for x, y in points))
+    return " ".join(dict.fromkeys(f"{_number(x)},{_number(y)}" for x, y in points))
 
 
 NOUGHTS = re.compile(r"\.?0+(?=[ L]|$)")
-"""The decimals at the end of a number of two that say nothing."""
+"""Noughts at the end of two decimals, with the point if nothing else stands behind it."""
 
 
 def outline(points: Sequence[Dot], closed: bool = False) -> str:
@@ -133,7 +133,7 @@ def dimension(a: Dot, b: Dot, text: str, anchor: str = "middle", shift: Dot = OV
 
 def picture(width: float, height: float, title: str, /, *inside: str, **attributes: object) -> Markup:
     """A whole `svg` element that scales to its box; `title` names it for a screen reader."""
-    settings: dict[str, object] = {"viewBox": f"0 0 {_plain(float(width))} {_plain(float(height))}"}
+    settings: dict[str, object] = {"viewBox": f"0 0 {_number(width)} {_number(height)}"}
     settings |= {"role": "img", "aria_label": title} | attributes
     return tag("svg", *inside, xmlns="http://www.w3.org/2000/svg", **settings)
 

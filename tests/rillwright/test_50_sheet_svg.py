@@ -38,7 +38,7 @@ def test_a_path_through_nothing_is_empty():
     assert outline([]) == ""
 
 
-def test_a_path_says_its_places_as_shortly():
+def test_a_path_has_no_noughts_at_the_end_of_its_decimals():
     corners = [(100.0, 0.0), (0.05, 10.5), (-0.001, 20), (1000.1, -70.25), (0.004, 0.996)]
     assert outline(corners) == "M100 0L0.05 10.5L-0 20L1000.1 -70.25L0 1"
     assert outline(corners[:2], closed=True) == "M100 0L0.05 10.5Z"
