@@ -15,10 +15,7 @@ _MEASURED: dict[str, tuple[tuple[str, str], ...]] = {
         ("<=", "on_line = half.corners[np.abs(across) <= within, way]"),
         (">=", "whole = np.ptp(ends[:, way]) >= np.ptp(half.box[way::2]) - within"),
         ("<=", "return [level] if one_sided and whole and off_ends.max() <= within else []"),
-        (
-            "<=",
-            "on_zero = len(found) == 1 and np.abs([*half.ends[:, 1 - way] - found[0], found[0]]).max() <= within",
-        ),
+        ("<=", "return found if off <= within else []"),
         # A figure that lies aslant has no side along x or y.
         (">", "way = int(abs(view.axis.direction[1]) > abs(view.axis.direction[0]))"),
         ("<=", "on = ink.network.edges[k].bulge == 0 and np.abs(ends[:, 1 - way] - level).max() <= within"),

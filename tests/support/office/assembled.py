@@ -161,4 +161,4 @@ def fits(seed: int) -> Case:
     return finish(d, f"table of {kind}", Truth("read", d.truth()), extras=0.2)
 
 
-sheet = in_turn(shaft_in_hub, shaft_in_hub, items, older, older, larger, variants, fits, step=3, every=8)
+sheet = in_turn(shaft_in_hub, shaft_in_hub, items, older, older, larger, variants, fits, step=3)

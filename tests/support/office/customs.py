@@ -202,5 +202,4 @@ sheet = in_turn(
     two_parts,
     cut_off,
     step=3,
-    every=10,
 )

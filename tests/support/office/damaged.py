@@ -193,5 +193,5 @@ def ghost_line(seed: int) -> Case:
 
 
 sheet = in_turn(
-    broken_record, broken_record, no_face, no_wall, overall_differs, off_the_end, ghost_line, no_face, step=3, every=8
+    broken_record, broken_record, no_face, no_wall, overall_differs, off_the_end, ghost_line, no_face, step=3
 )

@@ -94,4 +94,4 @@ def noisy(seed: int) -> Case:
     return _usual(d, f"noise of {noise:g}")
 
 
-sheet = in_turn(mirrored, blocked, half_section, full_section, half_only, upright, unmarked, noisy, step=3, every=8)
+sheet = in_turn(mirrored, blocked, half_section, full_section, half_only, upright, unmarked, noisy, step=3)

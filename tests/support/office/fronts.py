@@ -153,4 +153,4 @@ def against(seed: int) -> Case:
     return finish(d, "word against lengths", Truth("stop", facts=((word,),), more=(d.truth(), d.truth().turned())))
 
 
-sheet = in_turn(said, said, clamped, zero, running, lengths, lengths, idle, quarrel, against, step=7, every=10)
+sheet = in_turn(said, said, clamped, zero, running, lengths, lengths, idle, quarrel, against, step=7)

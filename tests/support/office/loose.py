@@ -97,4 +97,4 @@ def marks(seed: int) -> Case:
     return finish(d, "marks in the outline's layer", _default(d))
 
 
-sheet = in_turn(bare, bare, beside_end, inline, inline, within, orphan, marks, step=3, every=8)
+sheet = in_turn(bare, bare, beside_end, inline, inline, within, orphan, marks, step=3)

@@ -222,6 +222,4 @@ def undercut(seed: int) -> Case:
     return finish(d, f"undercut {text} for {r} x {t1}", Truth("stop", facts=(("509",),), more=(d.truth(),)))
 
 
-sheet = in_turn(
-    right_note, right_note, wrong_note, reversed_note, equally, counted, spaced, spaced, undercut, step=5, every=9
-)
+sheet = in_turn(right_note, right_note, wrong_note, reversed_note, equally, counted, spaced, spaced, undercut, step=5)

@@ -106,4 +106,4 @@ def wide(seed: int) -> Case:
     return _turned(d, "wide groove with its sizes")
 
 
-sheet = in_turn(*FLAT, barb, neck, beside_shoulder, wide, step=7, every=10)
+sheet = in_turn(*FLAT, barb, neck, beside_shoulder, wide, step=7)

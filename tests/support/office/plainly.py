@@ -204,6 +204,4 @@ def two_sizes(seed: int) -> Case:
     return finish(d, "two sizes in one text, a bore's size", Truth("read", d.truth()))
 
 
-sheet = in_turn(
-    broken_out, crossing, crossing, doubled, lettered, doubles, loose_end, loose_end, two_sizes, step=4, every=9
-)
+sheet = in_turn(broken_out, crossing, crossing, doubled, lettered, doubles, loose_end, loose_end, two_sizes, step=4)

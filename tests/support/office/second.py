@@ -195,6 +195,4 @@ def flattened(seed: int) -> Case:
     )
 
 
-sheet = in_turn(
-    in_section, in_section, round_end, not_round, detail, picture, same_again, flattened, flattened, step=4, every=9
-)
+sheet = in_turn(in_section, in_section, round_end, not_round, detail, picture, same_again, flattened, flattened, step=4)

@@ -95,10 +95,10 @@ class Case:
         return f"{self.family}-{self.seed}"
 
 
-def in_turn(*kinds: Callable[[int], Case], step: int = 1, every: int = 0) -> Callable[[int], Case]:
-    """A family: of each seed one of its kinds; `step` kinds on with each seed, and one more after `every` seeds."""
+def in_turn(*kinds: Callable[[int], Case], step: int = 1) -> Callable[[int], Case]:
+    """A family: of each seed one of its kinds, `step` kinds on; where that is more than one, another after a round."""
 
     def sheet(seed: int) -> Case:
-        return kinds[(seed * step + (seed // every if every else 0)) % len(kinds)](seed)
+        return kinds[(seed * step + (seed // len(kinds) if step > 1 else 0)) % len(kinds)](seed)
 
     return sheet
