@@ -112,8 +112,9 @@ class ParsedProgram:
     def first(self, among: Iterable[int]) -> tuple[int, int] | None:
         """The first of some G numbers, with its line; None if there is none."""
         wanted = self.g_numbers & frozenset(among)
-        every = ((w.whole, block.line) for block in self.blocks for w in block.words if w.address == "G")
-        return next((one for one in every if one[0] in wanted), None) if wanted else None
+        blocks = self.blocks if wanted else ()
+        every = ((w.whole, block.line) for block in blocks for w in block.words if w.address == "G")
+        return next(((number, line) for number, line in every if number is not None and number in wanted), None)
 
 
 def parse_program(text: str, assigned: frozenset[str] = frozenset()) -> ParsedProgram:

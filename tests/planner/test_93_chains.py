@@ -73,4 +73,5 @@ def test_the_land_beside_a_recess_that_is_not_as_wide_as_its_insert(spot, text):
     """A vee 2 wide by an insert 4 wide, an arc 1 deep by one of 3, slopes beside a core of 4."""
     first, second = spot[1] - 4, spot[1] - 11
     part = chain([spot, (first, first - 3, 34, LIMITS), (second, second - 3, 34, LIMITS)], 4.0)
-    assert gaps(part, f"{SQUARE}[[tools]]\nstation = 2\nmax_depth = 20\n{text}") == pytest.approx([4.0, 4.0], abs=0.0025)
+    tools = f"{SQUARE}[[tools]]\nstation = 2\nmax_depth = 20\n{text}"
+    assert gaps(part, tools) == pytest.approx([4.0, 4.0], abs=0.0025)

@@ -146,18 +146,10 @@ def test_a_way_down_before_the_face_to_what_lies_behind_it_is_none(on):
     assert "before-the-face" not in found
 
 
-@pytest.mark.parametrize(
-    "moves",
-    [
-        # Out along a slope: it breaks the front edge.
-        "G00 Z3.\nG01 X39. F0.08\nG01 X42. Z-0.5",
-        # A bar for bores that is fed to its bore and goes back.
-        "G00 Z10.\nG00 X60.\nT0505\nG01 X15. F0.08\nG00 X60.\nT0303",
-    ],
-)
-def test_what_is_no_plunge_in_front_of_the_face(moves):
+def test_a_bar_that_is_fed_to_its_bore_and_back_is_no_plunge_in_front_of_the_face():
+    moves = "G00 Z10.\nG00 X60.\nT0505\nG01 X15. F0.08\nG00 X60.\nT0303\n"
     tools = (*SHOP.tools, replace(SHOP.tools[0], station=5, offset=5, where="inside", min_bore=10.0))
-    verdict = compare_program(PART, changed("G00 Z-33.", f"{moves}\nG00 Z-33."), replace(SHOP, tools=tools))
+    verdict = compare_program(PART, changed("G00 Z-33.", f"{moves}G00 Z-33."), replace(SHOP, tools=tools))
     assert "before-the-face" not in {finding.code for finding in verdict.findings}
 
 
