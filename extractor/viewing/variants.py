@@ -10,10 +10,11 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from operator import itemgetter
+from typing import NamedTuple
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
-from extractor.grammar import BY, normalised, tolerances
+from extractor.grammar import BY, DIAMETER, PLACES, normalised, tolerances
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.groove_table import groove_table
 from extractor.viewing.balloons import ringed
@@ -21,8 +22,9 @@ from extractor.viewing.balloons import ringed
 LETTER = re.compile(r"(?:Ø\s*|⌀\s*)?([A-Za-z](?:\d{1,2})?)")
 """A size given by letter: one letter, with a number where there are several of a kind (common practice, no source)."""
 
-LETTERED = re.compile(rf"[\s(]*(?:\d+\s*{BY}\s*)?{LETTER.pattern}[\s()*]*(?:\d+\s*{BY}[\s)]*)?")
-"""Such a size with its count and its brackets, and nothing else."""
+COUNT = rf"\d+\s*(?:{BY}|(?i:OFF\b|{PLACES}))[\s)]*"
+LETTERED = re.compile(rf"[\s(]*(?:{COUNT})?(?:(?i:{DIAMETER})\s*)?{LETTER.pattern}[\s()*]*(?:{COUNT})?")
+"""Such a size with its count, its sign and its brackets, and nothing else."""
 
 NO_SIZE = re.compile(r"[RCM]\d{1,2}|(?i:[f-hkmnp])(?:[5-9]|1[0-3])")
 """Radii, chamfers, steels and threads, and the usual tolerance classes, are written like that and are no names of sizes
@@ -72,23 +74,26 @@ def variants(sheet: Sheet) -> Finding | None:
     planes = {(found[1] or found[2]).upper() for t in texts if (found := PLANE.search(t.text))}
     datums = {name for t in texts if (name := _letter(t.text)) and any(_framed(t, n) for n in numbers)}
     for name, places in sorted(heads.items()):
-        tables = [head for head in places if len(_rows(head, numbers)) >= ROWS]
+        tables = [head for head in places if _rows(head, numbers) >= ROWS]
         # The letter itself must stand at a dimension as well; taken to pieces, that is one more text.
         others = len(places) - len(tables) - (PLANE_ENDS if name in planes | datums else 0)
         if tables and (name in named or others > 0):
-            rows, at = max(len(_rows(head, numbers)) for head in tables), tables[0].at
+            rows, at = max(_rows(head, numbers) for head in tables), tables[0].at
             return _stop(at, f"The table at {place_words(at)} gives {rows} values for the size {name}")
     return _by_letter(sheet, _of_grooves(sheet) | _legend(heads, numbers).keys())
 
 
 def with_legend(sheet: Sheet) -> Sheet:
     """The sheet with the one number that a legend gives for a letter in its place, in the texts of its dimensions."""
-    if not any(_name(d) for d in sheet.dimensions):
+    sizes = [_by_name(d) for d in sheet.dimensions]
+    if not any(sizes):
         return sheet
     _, numbers, heads = _lettered(sheet)
     legend = _legend(heads, numbers)
-    told = [(d, _name(d)) for d in sheet.dimensions]
-    read = (replace(d, text=(d.text or "").replace(name, legend[name], 1)) if name in legend else d for d, name in told)
+    read = [
+        replace(d, text=f"{size.before}{legend[size.name]}{size.behind}") if size and size.name in legend else d
+        for d, size in zip(sheet.dimensions, sizes, strict=True)
+    ]
     return replace(sheet, dimensions=tuple(read))
 
 
@@ -104,29 +109,42 @@ def _lettered(sheet: Sheet) -> tuple[list[Text], list[Text], dict[str, list[Text
 
 
 def _legend(heads: Mapping[str, Sequence[Text]], numbers: Sequence[Text]) -> dict[str, str]:
-    """The letters for which one number stands somewhere, with its figure."""
-    rows = [(name, _rows(head, numbers)) for name, places in heads.items() for head in places]
-    return {name: row[0].text.strip("Ø⌀ ") for name, row in rows if len(row) == 1}
+    """The letters for which one number stands somewhere, under them or beside them, and no other, with its figure."""
+    found: dict[str, set[str]] = {}
+    for name, places in heads.items():
+        rows = [row for head in places if _rows(head, numbers) == 1 for row in _lines(head, numbers)]
+        found[name] = {text.text.strip("Ø⌀ ") for row in rows for text in row}
+    return {name: figures.pop() for name, figures in found.items() if len(figures) == 1}
 
 
 def _by_letter(sheet: Sheet, named: set[str]) -> Finding | None:
     """The stop for a dimension whose size is a letter, which a table elsewhere resolves; those `named` are so here."""
     known = named | {_letter(text.text) for text in groove_table(sheet)[0].values()}
     for d in sheet.dimensions:
-        if (name := _name(d)) and name not in known:
+        if (size := _by_name(d)) and size.name not in known:
             at = place_words(d.points[0])
             return _stop(d.points[0], f'The dimension "{normalised(d.text or "")}" at {at} gives its size by a letter')
     return None
 
 
-def _name(d: Dimension) -> str:
-    """The letter that a dimension prints for its size, "" for others."""
+class _ByName(NamedTuple):
+    """A printed size that is a letter, with what stands before it and behind it."""
+
+    before: str
+    name: str
+    behind: str
+
+
+def _by_name(d: Dimension) -> _ByName | None:
+    """The size that a dimension prints, if that is a letter."""
     lengths = d.measured > 0 and d.kind not in (DimensionKind.RADIUS, DimensionKind.ANGULAR)
-    line = normalised(d.text or "") if lengths else ""
-    for tolerance in (*tolerances(line),)[::-1]:
-        line = line[: tolerance.start] + line[tolerance.end :]
-    found = LETTERED.fullmatch(line)
-    return found[1] if found and not NO_SIZE.fullmatch(found[1]) else ""
+    line = bare = normalised(d.text or "") if lengths else ""
+    for one in tolerances(line):
+        bare = bare[: one.start] + " " * (one.end - one.start) + bare[one.end :]
+    found = LETTERED.fullmatch(bare)
+    if found is None or NO_SIZE.fullmatch(found[1]):
+        return None
+    return _ByName(line[: found.start(1)], found[1], line[found.end(1) :])
 
 
 def _of_grooves(sheet: Sheet) -> set[str]:
@@ -153,11 +171,15 @@ def _letter(text: str) -> str:
     return match.group(1) if match and not NO_SIZE.fullmatch(match.group(1)) else ""
 
 
-def _rows(head: Text, numbers: Sequence[Text]) -> list[Text]:
-    """The numbers that stand in one column under a letter or over it, or in a row that begins with it, step by step."""
+def _rows(head: Text, numbers: Sequence[Text]) -> int:
+    """How many numbers stand in one column under a letter or over it, or in a row that begins with it, step by step."""
+    return max(map(len, _lines(head, numbers)))
+
+
+def _lines(head: Text, numbers: Sequence[Text]) -> tuple[list[Text], list[Text]]:
+    """The numbers in one column under a letter or over it, and those in a row that begins with it, step by step."""
     under = _steps(head, ((t.at[0], t.at[1], t) for t in numbers), APART)
-    beside = _steps(head, ((t.at[1], t.at[0], t) for t in numbers), 12 * APART, row=True)
-    return max(under, beside, key=len)
+    return under, _steps(head, ((t.at[1], t.at[0], t) for t in numbers), 12 * APART, row=True)
 
 
 def _steps(head: Text, places: Iterable[tuple[float, float, Text]], apart: float, row: bool = False) -> list[Text]:

@@ -5,6 +5,7 @@ from support.draw import Cut, Turned, full_outline, sheet_of
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.viewing.variants import with_legend
 
 SHAFT = Turned(((55.0, 36.0),), (Cut(-9.0, 2.0, 31.0), Cut(-21.0, 2.0, 31.0)))
 
@@ -16,10 +17,73 @@ def codes(text, kind=DimensionKind.LINEAR, measured=2.0):
 
 
 @pytest.mark.parametrize(
-    "text", ["B", "b", "L1", "d2", "X", "ØD", "B H13", "B1 ±0,1", "B*", "(B)", "2x B", "B (2x)", "K +0,1/0"]
+    "text",
+    [
+        "B",
+        "b",
+        "L1",
+        "d2",
+        "X",
+        "ØD",
+        "dia D",
+        "DIA. d",
+        "2x DIAM D",
+        "B H13",
+        "B1 ±0,1",
+        "B*",
+        "(B)",
+        "2x B",
+        "B (2x)",
+        "K +0,1/0",
+    ],
 )
 def test_a_letter_is_no_size(text):
     assert codes(text) == ["variants"]
+
+
+def lettered(text, *figures):
+    """A sheet with a width by its letter and legends for that letter: the places and figures of each."""
+    name = next(c for c in reversed(text) if c.isalpha())
+    texts = [Text(one, at, 3.0) for at, figure, place in figures for one, at in ((name, at), (figure, place))]
+    dimension = Dimension(DimensionKind.LINEAR, ((-9.0, 18.0), (-11.0, 18.0)), 0.0, 2.0, text)
+    return sheet_of(full_outline(SHAFT), dimensions=(dimension,), texts=tuple(texts))
+
+
+def stops(sheet):
+    return [f.code for f in read_sheet(sheet, ReadOptions(units="mm")).findings if f.stops]
+
+
+@pytest.mark.parametrize(
+    ("text", "read"),
+    [
+        ("2X X", "2X 1.7"),
+        ("2x x", "2x 1.7"),
+        ("2 x x", "2 x 1.7"),
+        ("(2x) X", "(2x) 1.7"),
+        ("2 OFF F", "2 OFF 1.7"),
+        ("2 PLACES P", "2 PLACES 1.7"),
+        ("DIA. D", "DIA. 1.7"),
+    ],
+)
+def test_the_figure_stands_for_the_letter_and_not_for_one_of_a_count_or_a_sign(text, read):
+    sheet = lettered(text, ((140.0, 60.0), "1.7", (158.0, 60.0)))
+    assert with_legend(sheet).dimensions[0].text == read
+
+
+@pytest.mark.parametrize(("figure", "found"), [("2", []), ("1.7", ["note-contradicts"])])
+def test_a_counted_letter_that_is_written_like_the_mark_of_a_count_is_held(figure, found):
+    assert stops(lettered("2X X", ((140.0, 60.0), figure, (158.0, 60.0)))) == found
+
+
+@pytest.mark.parametrize("figures", [("2", "1.7"), ("1.7", "2")])
+@pytest.mark.parametrize("other", [((140.0, -60.0), (158.0, -60.0)), ((140.0, 60.0), (140.0, 52.0))])
+def test_two_numbers_for_one_letter_leave_its_size_open(figures, other):
+    """In legends at two places, or beside the letter and under it."""
+    at, place = other
+    first = ((140.0, 60.0), figures[0], (158.0, 60.0))
+    assert stops(lettered("B", first, (at, figures[1], place))) == ["variants"]
+    told = ["dimension-contradicts"] if figures[0] == "1.7" else []
+    assert stops(lettered("B", first, (at, figures[0], place))) == told
 
 
 @pytest.mark.parametrize("text", ["2", "2 H13", None, "<>", "2x 2", "2 B", "REF", "TYP", "h11", "M2"])
@@ -34,7 +98,7 @@ def test_letters_at_leaders_and_radii_name_other_things(kind, measured):
 
 @pytest.mark.parametrize("place", [(140.0, 52.0), (158.0, 60.0)])
 @pytest.mark.parametrize(
-    ("text", "figure", "stops"),
+    ("text", "figure", "told"),
     [
         ("B", "2", []),
         ("B", "1,7", ["dimension-contradicts"]),
@@ -44,17 +108,19 @@ def test_letters_at_leaders_and_radii_name_other_things(kind, measured):
         ("ØB", "Ø31", []),
         ("ØB", "Ø30", ["dimension-contradicts"]),
         ("ØB", "30", ["dimension-contradicts"]),
+        ("DIA B", "31", []),
+        ("DIA B", "30", ["dimension-contradicts"]),
         ("(B)", "1.7", ["dimension-contradicts"]),
     ],
 )
-def test_the_one_number_that_a_legend_gives_for_a_letter_is_held(text, figure, stops, place):
+def test_the_one_number_that_a_legend_gives_for_a_letter_is_held(text, figure, told, place):
     """In the column under the letter, or in the row beside it."""
-    across = "Ø" in text
+    across = text[0] in "ØD"
     ends = ((-10.0, -15.5), (-10.0, 15.5)) if across else ((-9.0, 18.0), (-11.0, 18.0))
     dimension = Dimension(DimensionKind.LINEAR, ends, 90.0 * across, 31.0 if across else 2.0, text)
     legend = (Text("B", (140.0, 60.0), 3.0), Text(figure, place, 3.0))
     sheet = sheet_of(full_outline(SHAFT), dimensions=(dimension,), texts=legend)
     reading = read_sheet(sheet, ReadOptions(units="mm"))
-    assert [f.code for f in reading.findings if f.stops] == stops
+    assert [f.code for f in reading.findings if f.stops] == told
     given = [g.tolerances.get("width") for g in reading.part.grooves]
-    assert given == [(0.0, 0.14) if "H13" in text and not stops else None] * 2
+    assert given == [(0.0, 0.14) if "H13" in text and not told else None] * 2
