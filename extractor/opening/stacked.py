@@ -42,8 +42,8 @@ def with_deviations(texts: Sequence[Text]) -> list[Text]:
     whole: dict[int, Text] = {}
     gone: set[int] = set()
     for stack in _stacks(signed, texts):
-        near = [(sum(math.dist(t.at, one.at) for one in stack), k) for k, t in enumerate(sizes) if _behind(stack, t)]
-        own = sizes[min(near)[1]] if near else None
+        near = (t for t in sizes if _behind(stack, t))
+        own = min(near, key=lambda t: sum(math.dist(t.at, one.at) for one in stack), default=None)
         if own is not None and id(own) not in whole and not gone & {id(t) for t in stack}:
             whole[id(own)] = replace(own, text=f"{own.text} {'^'.join(t.text.strip() for t in stack)}")
             gone |= {id(t) for t in stack}

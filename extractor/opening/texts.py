@@ -13,7 +13,7 @@ MULTIBYTE_ESCAPE = re.compile(r"\\M\+[1-5]([0-9A-Fa-f]{4})")
 DIAMETER_SIGNS = str.maketrans(dict.fromkeys("\u00f8\u2205\u2300\u03c6\u03a6\u0424\u0278\u20e0", "Ø"))
 """Letters and signs that stand for a diameter on drawings, brought to one."""
 MANGLED = frozenset("ÃÂâ")
-"""How the first bytes of accented letters, of signs like ± and ° and of Ø and ⌀ in UTF-8 look in Windows-1252."""
+"""What the first UTF-8 byte of an accented letter, or of a sign like Ø, ⌀, ± or °, is in Windows-1252."""
 LONGEST = 4000
 """Characters of one text that are looked at; no note that matters is longer."""
 
@@ -48,17 +48,17 @@ def unescaped(text: str) -> str:
     >>> unescaped(r"\U+00D820")
     'Ø20'
     """
-    text = _told_twice(text)
+    text = _unmangled(text)
     if "\\" not in text:
         return text
     text = MULTIBYTE_ESCAPE.sub("?", text)
     return UNICODE_ESCAPE.sub(lambda m: chr(int(m.group(1), 16)), text)
 
 
-def _told_twice(text: str) -> str:
-    """A text in UTF-8 that was read as Windows-1252, as where one program wrote the drawing and another its notes.
+def _unmangled(text: str) -> str:
+    """The text as it was meant, if it is UTF-8 that was read as Windows-1252: one program's notes in another's file.
 
-    Only what begins with signs that no language has before such others is taken for one: `Ø±0.1` is sound UTF-8 too.
+    Without one of the MANGLED it stays: the bytes of `Ø±0.1` in Windows-1252 are sound UTF-8 for another letter.
     """
     if text.isascii() or not set(text) & MANGLED:
         return text
@@ -83,7 +83,7 @@ def plain_paragraphs(text: str) -> str:
     'Ø36 -0.05^-0.15'
     """
     if not MARKED_UP.search(text):
-        return clean(_told_twice(text[:LONGEST]).translate(DIAMETER_SIGNS)).strip()
+        return clean(unescaped(text[:LONGEST]).translate(DIAMETER_SIGNS)).strip()
     prepared = STACK.sub(_spelt_stack, unescaped(text[:LONGEST]))
     words = "".join(
         _token_text(token.type, token.data) for token in MTextParser(prepared) if not token.ctx.strike_through
