@@ -199,6 +199,20 @@ def test_a_side_that_ends_short_of_a_face_is_none_along_all_of_the_figure():
     assert line_of(sheet([(0.9, 0), (0, 0.9), *points[1:]], closed=True)) is None
 
 
+@pytest.mark.parametrize("upright", [False, True])
+@pytest.mark.parametrize(("off", "asked"), [(0.1, True), (0.2, False), (-0.2, False)])
+def test_what_runs_out_of_a_closed_half_runs_along_its_line(off, asked, upright):
+    """Within two thousandths of its size, 68.2 with the line."""
+    points = moved(profile(40, 60, [(10, 3, 2)]), upright=upright)
+    drawn = sheet(points, closed=True, lines=[moved([(60, 0), (65, off)], upright=upright)])
+    assert (line_of(drawn) is not None) is asked
+
+
+def test_a_figure_with_a_straight_side_either_way_could_be_turned_about_either_and_is_not_asked_about():
+    assert line_of(sheet([(0, 0), (60, 0), (55, 20), (0, 40)], closed=True)) is None
+    assert line_of(sheet([(0, 0), (60, 0), (55, 20), (1, 40)], closed=True)) == ((0.0, 0.0), (60.0, 0.0))
+
+
 def test_what_is_set_aside_is_no_other_figure():
     """A revision cloud, as large as the half: rows of arcs that meet in cusps."""
     ring = [(200 + 5 * k, 0) for k in range(12)] + [(260, 5 * k) for k in range(8)]
