@@ -3,6 +3,7 @@
 Everything here is in drawn lengths with z counted along the view; `reading` moves it to the front face and to scale.
 """
 
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
@@ -10,7 +11,7 @@ from functools import cached_property
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Point
+from extractor.finding import Code, Finding, Point
 from extractor.geometry.profile import joined, points
 from extractor.geometry.stretches import Stretch, stretches
 from extractor.part import ProfilePoints
@@ -26,6 +27,7 @@ from extractor.recess.slips import slips, without_slips
 from extractor.recess.threads import Thread, helical, split_threads
 from extractor.recess.turnings import FaceRecess, TurnedProfile, face_recesses, inside, turnings
 from extractor.recess.walls import in_two, parted, second_floors
+from extractor.sheet import Floats
 from extractor.values import dataclass
 from extractor.viewing.hatching import is_hatched
 from extractor.viewing.outline import Folded, Half, half, with_hidden
@@ -365,11 +367,11 @@ def _unbounded(folded: Folded, sides: Sequence[HalfProfile]) -> list[Finding]:
 
 def _once(folded: Folded, row: Sequence[Finding]) -> list[Finding]:
     """Findings without those that say of one half what is said of its mirror image: one answer is meant for both."""
-    kept = list[Finding]()
+    kept, images = list[Finding](), defaultdict[Code, list[Floats]](list)
     for one in row:
-        images = [folded.axis.mirror(np.array([f.at]))[0] for f in kept if f.code == one.code and f.at is not None]
-        if one.at is None or not any(np.abs(image - one.at).max() <= folded.pen for image in images):
+        if one.at is None or not any(np.abs(image - one.at).max() <= folded.pen for image in images[one.code]):
             kept.append(one)
+            images[one.code] += [] if one.at is None else [*folded.axis.mirror(np.array([one.at]))]
     return kept
 
 
