@@ -10,6 +10,7 @@ from collections.abc import Sequence
 import numpy as np
 import shapely
 
+from extractor.finding import Point
 from extractor.geometry.arcs import chords
 from extractor.geometry.network import rim
 from extractor.recess.ghosts import Seen
@@ -22,7 +23,7 @@ WIDER = 1.5
 """A stroke is drawn wide if it is so many times as wide as any line of the outline."""
 
 PEN = 5e-3
-"""And as a line of this share of the view's size: so are lines drawn where the file doesn't say how wide."""
+"""The outline counts as at least this share of the view's size wide: the file need not say how wide its lines are."""
 
 WITHIN = 0.5
 """More than this share of what is filled lies in the metal."""
@@ -76,11 +77,14 @@ def filled(folded: Folded, halves: Sequence[Seen]) -> tuple[float, float] | None
 
 def _inked(seen: Seen) -> _Inked:
     """One half as areas and lines."""
-    solid = shapely.Polygon([*seen.outline, (seen.outline[-1][0], 0.0), (seen.outline[0][0], 0.0)]).buffer(0.0)
     bore = [p for piece in seen.half.bore for p in piece.ends]
-    if bore:
-        solid = shapely.difference(solid, shapely.Polygon([*bore, (bore[-1][0], 0.0), (bore[0][0], 0.0)]).buffer(0.0))
-    return _Inked(solid, shapely.LineString(seen.outline))
+    metal = shapely.difference(_below(seen.outline), _below(bore))
+    return _Inked(metal, shapely.LineString(seen.outline))
+
+
+def _below(line: Sequence[Point]) -> shapely.Geometry:
+    """The area between a line and the axis, none below no line."""
+    return shapely.Polygon([*line, (line[-1][0], 0.0), (line[0][0], 0.0)] if line else ()).buffer(0.0)
 
 
 def _areas(folded: Folded, halves: Sequence[Seen]) -> list[shapely.Polygon]:
