@@ -21,7 +21,6 @@ AT_ONCE = 2_000_000
 MOST_CELLS = 2**31
 """Cells along one side of a grid that can be numbered; finer grids are made as coarse as this."""
 
-
 ASKEW = np.array([math.cos(0.4321), math.sin(0.4321)])
 """A direction that nothing is drawn square to, as a rule."""
 
@@ -65,7 +64,7 @@ def refuse_crowds(points: Floats, reach: float) -> None:
 def close_pairs(points: Floats, reach: float) -> Ints:
     """All pairs, int (2, m), of points, float (n, 2), no farther apart than `reach`, each both ways round, in order.
 
-    Along a line that runs at no slant that is drawn few lie beside one another; where many do a tree is asked.
+    They are put in order along ASKEW, so that few lie beside one another; where many do, a tree is asked.
 
     >>> close_pairs(np.array([[0.0, 0.0], [5.0, 5.0], [0.3, 0.4]]), 0.5).tolist()
     [[0, 2], [2, 0]]

@@ -107,9 +107,7 @@ class _Build:
 def reach(stroke: Stroke) -> float:
     """Largest coordinate of a stroke, infinite if any is not a number."""
     numbers: list[float] = list(box(stroke))
-    if isinstance(stroke, Lines):
-        numbers = stroke.ends.ravel().tolist()
-    elif isinstance(stroke, Chain):
+    if isinstance(stroke, Chain):
         numbers = [c for p in stroke.points for c in p] + list(stroke.bulges)
     elif isinstance(stroke, Conic):
         numbers += [stroke.start, stroke.end]

@@ -61,7 +61,7 @@ def _is_cloud(arcs: Strokes, ring: Ints) -> bool:
     along = np.arctan2(chord[:, 1], chord[:, 0])
     # A tangent leans from its chord by half of what its arc turns: back at its start, on at its end.
     turn = np.roll(along - half, -1) - (along + half)
-    back = np.sign(half[0]) * np.mod(turn + np.pi, 2 * np.pi) - np.sign(half[0]) * np.pi
+    back = np.sign(half[0]) * (np.mod(turn + np.pi, 2 * np.pi) - np.pi)
     long = float(np.median(np.hypot(*chord.T)))
     return bool((back < -BACK).mean() >= CUSPS) and _broad(places, WIDE * long)
 

@@ -232,7 +232,7 @@ def is_keyed(rim: Floats) -> bool:
 
 
 def hull_of(rim: Floats) -> Floats:
-    """The hull of a figure, float (m, 2), with its first point as the last again."""
+    """The corners of the hull of a figure, float (m, 2), the first again as the last; of a line both its ends."""
     corners: Floats = shapely.get_coordinates(shapely.multipoints(rim).convex_hull)
     return corners
 

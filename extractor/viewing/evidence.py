@@ -222,9 +222,9 @@ def _radial(ink: Ink, view: View) -> tuple[set[int], set[int], list[int]]:
     fine = CROSSING * view.size
     walls, near, inner = set[int](), set[int](), list[int]()
     folded = view.axis.fold(ink.network.nodes)
+    ends, straight = ink.network.table
     for cluster in (ink.clusters[k] for k in view.members):
         edges = np.array(cluster.edges)
-        ends, straight = ink.network.table
         z, r = folded[ends[edges]].transpose(2, 0, 1)
         square = straight[edges] & (np.abs(z[:, 0] - z[:, 1]) <= fine)
         square &= (view.low + 5 * fine < z[:, 0]) & (z[:, 0] < view.high - 5 * fine)

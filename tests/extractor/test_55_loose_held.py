@@ -130,9 +130,9 @@ def test_one_that_was_given_is_not_told_as_given_to_none():
     assert not [f for f in reading.findings if "given to none" in f.message]
 
 
-@pytest.mark.parametrize(("away", "given"), [(0.0, (-0.062, 0.0)), (300.0, (-0.062, 0.0))])
-def test_a_diameter_at_another_view_is_known_by_its_value(away, given):
+@pytest.mark.parametrize("away", [0.0, 300.0])
+def test_a_diameter_at_another_view_is_known_by_its_value(away):
     """A line in pieces that measures nothing of this view leaves its text to be heard."""
     rows = [(away - 14.2, 20.0, away - 14.2, -20.0), *head(away - 14.2, 20.0, 90), *head(away - 14.2, -20.0, 270)]
     reading = read(rows, ("Ø40 h9", (away - 15.2, -8.0), 90.0))
-    assert limits(reading, "floor_diameter")[:2] == [given, given]
+    assert limits(reading, "floor_diameter")[:2] == [(-0.062, 0.0)] * 2
