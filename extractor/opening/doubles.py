@@ -29,9 +29,12 @@ def without_doubles(segments: Segments) -> Segments:
 
 
 def _looks(sources: tuple[Source, ...]) -> Ints:
-    """A number for the look of each source: pen, layer, what it was expanded from, its role, how wide it is inked."""
+    """A number for the look of each source: pen, layer, what it was expanded from, its role, how wide it is inked.
+
+    What is filled looks like nothing else: areas side by side share a line, and each needs its whole border.
+    """
     numbers: dict[tuple[object, ...], int] = {}
-    looks = [(s.pen, s.layer, s.owner, s.curve, s.role, s.width, s.filled) for s in sources]
+    looks = [(s.pen, s.layer, s.owner, s.curve, s.role, s.width, s.filled and s.handle) for s in sources]
     return np.array([numbers.setdefault(look, len(numbers)) for look in looks], dtype=np.int64)
 
 
