@@ -40,7 +40,7 @@ ALIKE = 0.9
 
 @dataclass(frozen=True)
 class _Inked:
-    """One half: its sign, its metal and the line of its outside, laid with radii upward."""
+    """One half: its metal and the line of its outside, laid with radii upward."""
 
     metal: shapely.Geometry
     outside: shapely.Geometry
@@ -57,17 +57,16 @@ class _Inked:
         )
 
 
-def filled(folded: Folded, halves: Sequence[Seen]) -> tuple[float, float] | None:
+def filled(folded: Folded, halves: Sequence[Seen]) -> Point | None:
     """A place (z, radius) on what is filled where a groove may be meant, on all halves drawn; None where nothing is."""
     areas = _areas(folded, halves)
     if not areas:
         return None
-    near = folded.close
     rows = []
     for seen in halves:
         mine = [shapely.transform(area, lambda p, s=seen.sign: p * (1.0, s)) for area in areas]
         inked, ink = _inked(seen), shapely.union_all(mine)
-        rows.append([area for area in mine if area.bounds[3] > near and inked.holds(area, ink, near)])
+        rows.append([area for area in mine if inked.holds(area, ink, folded.close)])
     for area in rows[0]:
         if all(any(shapely.intersection(area, o).area >= ALIKE * max(area.area, o.area) for o in r) for r in rows[1:]):
             place = area.representative_point()

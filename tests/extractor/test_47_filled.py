@@ -96,6 +96,15 @@ def test_a_section_filled_all_over_a_ring_in_the_groove_and_heads_are_none():
     assert [told(shaft(extra)) for extra in halves] == [[], [], [], []]
 
 
+@pytest.mark.parametrize(("floor", "count"), [(0, 0), (10, 1)])
+def test_metal_below_that_is_filled_by_itself_is_none_left(floor, count):
+    def fill(msp, side):
+        area([(40, 20), (40, 15), (44, 15), (44, 20)])(msp, side)
+        area([(40, 15), (40, floor), (44, floor), (44, 15)])(msp, side)
+
+    assert len(told(shaft(fill))) == count
+
+
 def test_hidden_lines_about_a_centre_line_across_are_holes():
     def holes(msp, side):
         hidden((48, 20), (48, 10), (52, 10), (52, 20))(msp, side)
@@ -110,6 +119,24 @@ def test_hidden_lines_may_stop_a_hair_before_the_outside(gap, count):
     """A gap of a thousandth of the view, 89 from corner to corner, is closed as one of the outline is."""
     walls = [((40, 20 - gap), (40, 17)), ((44, 20 - gap), (44, 17)), ((40, 17), (44, 17))]
     assert len(told(shaft(lambda msp, side: [hidden(*wall)(msp, side) for wall in walls]))) == count
+
+
+@pytest.mark.parametrize(("gap", "count"), [(0.017, 1), (0.019, 0)])
+def test_what_is_filled_stands_at_the_outside_within_the_rounding_of_the_view(gap, count):
+    """0.0002 of the view, which is 89.44 from corner to corner: 0.0179."""
+    assert len(told(shaft(area([(40, 20 - gap), (40, 17), (44, 17), (44, 20 - gap)])))) == count
+
+
+@pytest.mark.parametrize(("name", "count"), [("*D77", 0), ("NOTCH", 1)])
+def test_a_wide_stroke_of_a_dimension_is_none_of_the_part(name, count):
+    def stroked(msp, side):
+        blocks = msp.doc.blocks
+        block = blocks.get(name) or blocks.new(name)
+        block.add_lwpolyline([(42, side * 20), (42, side * 17)], dxfattribs={"const_width": 4.0})
+        if side < 0:
+            msp.add_blockref(name, (0, 0))
+
+    assert len(told(shaft(stroked))) == count
 
 
 @pytest.mark.parametrize(("width", "outline", "count"), [(1.04, 0.7, 0), (1.06, 0.7, 1), (0.75, 0.5, 0)])
