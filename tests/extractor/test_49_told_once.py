@@ -1,9 +1,15 @@
 """What both halves show of one thing is told once, and answered once."""
 
+from types import SimpleNamespace
+
 import pytest
 from support.sheets import blank, read_back
 
 from extractor import ReadOptions, read_sheet
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level
+from extractor.recess.recognise import _once
+from extractor.viewing.axis import Axis
 
 CLOSED = [(0, 0), (0, 20), (20, 20), (20, 17), (24, 17), (24, 20), (50, 20), (50, 0)]
 
@@ -35,3 +41,18 @@ def test_an_outline_left_open_on_both_halves_is_one_stop_with_one_answer():
 def test_places_of_both_halves_are_one_within_the_error_of_a_pen(off, count):
     """0.0003 of the view, which is 64.03 from corner to corner: 0.0192."""
     assert len(stops(read(off=off))) == count
+
+
+@pytest.mark.parametrize(
+    ("code", "at", "count"),
+    [
+        ("outline-open", (5.0, -3.0), 1),
+        ("outline-open", (5.0, 3.0), 2),
+        ("outline-unclear", (5.0, -3.0), 2),
+        ("outline-open", None, 2),
+    ],
+)
+def test_only_the_same_of_the_mirror_image_is_told_once(code, at, count):
+    folded = SimpleNamespace(axis=Axis((0.0, 0.0), (1.0, 0.0)), pen=0.02)
+    first = Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, "One.", (5.0, 3.0))
+    assert len(_once(folded, [first, Finding(Level.STOP, DrawingCode(code), "Other.", at)])) == count

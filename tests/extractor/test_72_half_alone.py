@@ -208,6 +208,15 @@ def test_what_runs_out_of_a_closed_half_runs_along_its_line(off, asked, upright)
     assert (line_of(drawn) is not None) is asked
 
 
+@pytest.mark.parametrize(("bulge", "asked"), [(0.0, True), (-0.1, False)])
+def test_a_side_that_is_an_arc_is_none_about_which_half_a_part_could_be_turned(bulge, asked):
+    """It is hollow, so that the rest of the figure is on one side of the line through its ends."""
+    doc = blank()
+    points = [(x, y, bulge if (x, y) == (60, 0) else 0.0) for x, y in profile(40, 60, [(10, 3, 2)])]
+    doc.modelspace().add_lwpolyline(points, format="xyb", close=True)
+    assert (line_of(read_back(doc)) is not None) is asked
+
+
 def test_a_figure_with_a_straight_side_either_way_could_be_turned_about_either_and_is_not_asked_about():
     assert line_of(sheet([(0, 0), (60, 0), (55, 20), (0, 40)], closed=True)) is None
     assert line_of(sheet([(0, 0), (60, 0), (55, 20), (1, 40)], closed=True)) == ((0.0, 0.0), (60.0, 0.0))
