@@ -170,6 +170,16 @@ class TestFitter:
         assert len(fitter.kinds) == 1
         assert reach[1] < reach[0], "the holder meets the shoulder"
 
+    @pytest.mark.parametrize("order", [1, -1])
+    def test_each_holder_meets_lands_of_its_own(self, order):
+        """A shoulder of 60 across begins 4 behind the groove; one holder reaches 5 that way, the other 2."""
+        part = part_of([(-10, -13, 34)], steps=[(0, 40), (-17, 60)], length=80)
+        rows = ["width = 3\nholder_far = 5\n", "width = 3\n"][::order]
+        tools = "".join(f"[[tools]]\nstation = {k}\nmax_depth = 12\n{row}" for k, row in enumerate(rows, 1))
+        answers = Fitter(part, parse_shop(f'units = "mm"\n{tools}', "s", "mm")).answers(part.grooves[0], ())
+        told = [a.reason if isinstance(a, Misfit) else a.deepest for a in answers]
+        assert told[::order] == ["reach", 40.0 - 2 * 12.0]
+
     def test_what_is_barred_for_one_groove_stays_for_the_next(self):
         part, shop = part_of([(-10, -13, 34), (-20, -23, 34)]), default_shop("mm")
         fitter, names = Fitter(part, shop), [tool.name for tool in shop.tools]
