@@ -143,7 +143,7 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
     size, places, tail = _size(rest[marked.start() :] if marked else rest)
     # `3x R2` counts; of `3 x 2` and `3 x Ø34` the 3 may be a width.
     others = (*before, *_other_sizes(None if sign == "radius" else counted, tail))
-    tolerance_class, deviations = toleranced(size, tail, radius=sign == "radius")
+    tolerance_class, deviations = _tolerance(size, tail, radius=sign == "radius")
     return Printed(
         size=size,
         sizes=(() if size is None else (size,)) + others,
@@ -161,34 +161,32 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
     )
 
 
-def _has_another(line: str) -> bool:
+def _has_another(words: str) -> bool:
     """True if more than one tolerance stands in the words of a size, each behind its figure or behind the other."""
-    found = list(tolerances(line := BRACKETED.split(line)[0]))
+    line = BRACKETED.split(words)[0]
+    found = list(tolerances(line))
     ends = {len(line[: one.end].rstrip()) for one in found}
-    behind = (len(line[: one.start].rstrip()) for one in found)
-    rows = [
-        one
-        for one, at in zip(found, behind, strict=True)
-        if one.deviations or (line[at - 1 : at].isdigit() and at not in ends)
-    ]
-    return len(rows) > 1
+    starts = [len(line[: one.start].rstrip()) for one in found]
+    behind = [line[at - 1 : at].isdigit() and at not in ends for at in starts]
+    return len([one for one, figured in zip(found, behind, strict=True) if one.deviations or figured]) > 1
 
 
-def toleranced(size: float | None, tail: str, *, radius: bool = False) -> tuple[str | None, Deviation | None]:
+def _tolerance(size: float | None, tail: str, *, radius: bool = False) -> tuple[str | None, Deviation | None]:
     """The class and the deviations in the words behind a size, which begin with its last letter."""
     found = list(tolerances(tail, 1))
     name = next((one.of_class for one in found if one.of_class), None)
     given = next((one for one in found if one.deviations or one.limits), None)
-    behind = (
-        tail[given.end : one.start].strip() for one in found if given and one.start >= given.end and one.deviations
-    )
-    if given is None or LOST.search(tail) or not all(behind):
+    if given is None or LOST.search(tail):
         return name, None
-    if given.limits and size is not None:
+    if any(one.deviations and not tail[given.end : one.start].strip() for one in found if one.start >= given.end):
+        return name, None  # of three deviations nobody can say which two are meant
+    if given.deviations:
+        pair, share = given.deviations, LARGEST_OF_RADIUS if radius else LARGEST_SHARE[given.paired]
+    elif given.limits and size is not None:
         low, high = given.limits
         pair, share = (round(low - size, 9), round(high - size, 9)), LARGEST_SHARE[True]
     else:
-        pair, share = given.deviations or (0.0, 0.0), LARGEST_OF_RADIUS if radius else LARGEST_SHARE[given.paired]
+        return name, None  # limits of a size that is not printed
     # Beyond a share of the size they are most likely none: 12-13 is a range.
     return name, pair if size is None or max(map(abs, pair)) <= share * size else None
 
