@@ -20,8 +20,8 @@ FIGURES = re.compile(rf"(?<![\w.:+±]){NUMBER}(?!\w*[:°])")
 """The figures of a note that nobody here understands: none of a name, a scale or an angle."""
 WORD = re.compile(r"[^\W\d_]{3,}|[^\W\d_\u0000-\u04ff]")
 """A word, as against signs and letters beside figures; in scripts of syllables and words each letter is one."""
-COULD = 3.0
-"""A figure up to so many times a groove's width or depth, or down to the same share of it, may be meant for it."""
+COULD = 1 / 3, 3.0
+"""Shares of a groove's width or depth between which a figure may be meant for it."""
 ACROSS = 0.8, 1.25
 """The same of its diameters."""
 PRODUCT = re.compile(
@@ -66,9 +66,11 @@ def may_size(words: str, groove: Groove, features: Features) -> bool:
             *steps(groove, features),
         )
         figures = [f for f in figures if not any(features.fits(f, size) for size in own)]
-    shares = [f.value / (size * k) for f in figures for size in small for k in (1.0, features.part.unit)]
-    about = [f.value / size for f in figures for size in across if size]
-    return any(1 / COULD <= one <= COULD for one in shares) or any(ACROSS[0] <= one <= ACROSS[1] for one in about)
+    shown = [size * k for size in small for k in (1.0, features.part.unit)]
+    return any(
+        any(could_be(f.value, size) for size in shown) or any(could_be(f.value, size, ACROSS) for size in across)
+        for f in figures
+    )
 
 
 def sizes_some(words: str, features: Features) -> bool:
@@ -87,7 +89,7 @@ def sizes_some(words: str, features: Features) -> bool:
     about = False
     for groove in features.part.grooves:
         seconds = (*sizes_drawn("depth", groove, features), groove.floor_diameter)
-        near = [1 / COULD <= one.value / groove.width <= COULD, any(_about(other.value, s, groove) for s in seconds)]
+        near = [could_be(one.value, groove.width), any(_about(other.value, s, groove) for s in seconds)]
         about = about or all(near)
         fits = features.fits(one, groove.width) and any(features.fits(other, size) for size in seconds)
         if fits and (found["before"] is None or int(found["before"]) in like(groove, ["width"], features)):
@@ -97,5 +99,9 @@ def sizes_some(words: str, features: Features) -> bool:
 
 def _about(figure: float, size: float, groove: Groove) -> bool:
     """True if a figure may be meant for a depth or a diameter of a groove."""
-    low, high = ACROSS if size == groove.floor_diameter else (1 / COULD, COULD)
-    return size > 0 and low <= figure / size <= high
+    return could_be(figure, size, ACROSS if size == groove.floor_diameter else COULD)
+
+
+def could_be(figure: float, size: float, shares: tuple[float, float] = COULD) -> bool:
+    """True if a figure is near enough to a size to be meant for it: a width or a depth, or with `ACROSS` a diameter."""
+    return size > 0 and shares[0] <= figure / size <= shares[1]

@@ -13,16 +13,16 @@ from itertools import chain
 
 from extractor.finding import Finding
 from extractor.part import Groove
-from extractor.sizing.could_size import GROOVES
+from extractor.sizing.could_size import ACROSS, GROOVES, could_be
 from extractor.sizing.groove_notes import GrooveNote, capitals
 from extractor.sizing.like import kin_of, same, sizes_drawn
-from extractor.sizing.note_checks import faults_of, tolerance_unread
+from extractor.sizing.note_checks import FIELDS, faults_of, tolerance_unread
 from extractor.sizing.pointers import PointedNote, led
 from extractor.sizing.printed import Printed
 from extractor.sizing.said import SaidSoFar, is_shaft
 from extractor.sizing.ties import Features
 from extractor.sizing.tolerance import deviations_of
-from extractor.sizing.unheard import ABOUT, sizes_of
+from extractor.sizing.unheard import sizes_of
 
 Sizes = tuple[tuple[str, Printed], ...]
 
@@ -46,17 +46,16 @@ def keep_limits(said: SaidSoFar, note: PointedNote, sizes: GrooveNote, tied: Seq
         for groove in (*grooves, *tied):
             fit = [m for m in whole.meanings if not faults_of(m, groove, features)]
             for name in {name for meaning in fit for name, figure in meaning.sizes if figure.limited}:
-                said.withhold([groove.id], "floor_diameter" if name == "across" else name)
+                said.withhold([groove.id], FIELDS.get(name, name))
         yield tolerance_unread(sizes.words, note.at)
 
 
 def _of_no_size(note: PointedNote, sizes: GrooveNote, features: Features) -> bool:
     """True for a tolerance beside the part at a size that the part has nowhere; a diameter may be that of a hole."""
     limited = [(name, figure) for meaning in sizes.meanings for name, figure in meaning.sizes if figure.limited]
-    floors = [g.floor_diameter for g in features.part.grooves if g.floor_diameter]
+    floors = [g.floor_diameter for g in features.part.grooves]
     hole = all(
-        name == "across" and not any(ABOUT[0] <= figure.value / d <= ABOUT[1] for d in floors)
-        for name, figure in limited
+        name == "across" and not any(could_be(figure.value, d, ACROSS) for d in floors) for name, figure in limited
     )
     drawn = sizes_of(features) if features.beside(note.middle) and not hole else ()
     return bool(drawn) and not any(features.fits(figure, size) for _, figure in limited for size in drawn)

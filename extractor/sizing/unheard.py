@@ -16,6 +16,7 @@ from extractor.finding import Finding, Level
 from extractor.grammar import NUMBER, normalised
 from extractor.part import Part
 from extractor.sheet import Sheet, Text
+from extractor.sizing.could_size import ACROSS, could_be
 from extractor.sizing.groove_table import groove_table
 from extractor.sizing.note_checks import is_note
 from extractor.sizing.note_words import GROOVE
@@ -34,8 +35,6 @@ OF_GROOVES = re.compile(
     rf"\b(?:{GROOVE}|NUTGRUND)(?:\s*(?:NO\.?\s*)?(?P<which>\d+)\s*[:=])?[^Ø]*Ø\s*(?P<across>{NUMBER})", re.I
 )
 """A diameter in a note that names a groove, by its number or not, or its floor."""
-ABOUT = 0.8, 1.25
-"""Shares of a groove's floor within which a note's diameter is most likely meant for it."""
 LEAST = 0.2
 """Share of the least length of the part below which a figure is no size but a tolerance of form in its frame."""
 LABELS = 2
@@ -80,8 +79,7 @@ def _of_other_floors(sheet: Sheet, features: Features, radii: set[float]) -> Ite
                 yield _asked(text, f"gives groove {which} a diameter that the one so counted from the front has not")
         if which or any(features.fits(figure, 2 * r) for r in radii):
             continue
-        floors = [g.floor_diameter for g in features.part.grooves if g.floor_diameter]
-        if any(ABOUT[0] <= figure.value / floor <= ABOUT[1] for floor in floors):
+        if any(could_be(figure.value, g.floor_diameter, ACROSS) for g in features.part.grooves):
             yield _asked(text)
 
 
