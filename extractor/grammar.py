@@ -53,6 +53,8 @@ DEVIATIONS = re.compile(
 """Of a minus with a gap behind it a whole number is no deviation: that is a dash."""
 REPEATED = re.compile(rf"\s*\(\s*({NUMBER})\s*[/^-]\s*({NUMBER})\s*\)")
 """Limits in brackets behind a class."""
+OPENED, CLOSED = re.compile(r"\s*\)?\s*(\(?)\s*"), re.compile(r"\s*\)")
+"""The brackets that may close round a class, and those round its deviations."""
 LIMITS = re.compile(
     rf"(?<![+\-±\d.(])(?<![+\-±] )(?:({NUMBER})\s*([/^])\s*((?>{NUMBER}))|({NUMBER})(-)((?>{NUMBER}))"
     rf"|({NUMBER}) (-) ((?>{NUMBER}))(?=\s*$))(?!\s*[/^]?\s*(?:[+-]|0\b))"
@@ -160,11 +162,11 @@ def _classed(line: str, fit: re.Match[str]) -> Tolerance:
     if both := REPEATED.match(line, fit.end()):
         low, high = sorted(map(float, both.groups()))
         return Tolerance(start=fit.start(), end=both.end(), of_class=name, limits=(low, high))
-    behind = re.compile(r"\s*\)?\s*(\(?)\s*").match(line, fit.end())
+    behind = OPENED.match(line, fit.end())
     given = DEVIATIONS.match(line, behind.end() if behind else fit.end())
     if given is None:
         return Tolerance(start=fit.start(), end=fit.end(), of_class=name)
-    found, closed = _deviated(given, fit.start(), name), re.compile(r"\s*\)").match(line, given.end())
+    found, closed = _deviated(given, fit.start(), name), CLOSED.match(line, given.end())
     return replace(found, end=closed.end()) if closed and behind and behind[1] else found
 
 

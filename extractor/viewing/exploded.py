@@ -33,7 +33,7 @@ from extractor.viewing.arrows import Arrows
 from extractor.viewing.in_line import IN_LINE, DimensionLine, between_ticks, own, places, ticked
 from extractor.viewing.parted_lines import LONGEST
 from extractor.viewing.tips import Tips, tips_of
-from extractor.viewing.two_limits import are_limits, toleranced
+from extractor.viewing.two_limits import are_limits
 
 BEGINS = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b\.?|D\s*=|D(?=\d{2}|\d*[.,]\d))?\s*[.,]?\d", re.I)
 """How a dimension's text begins: with its size, a count or a diameter sign before it; a note begins with a word."""
@@ -112,7 +112,7 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
         desk.ratio = ratio
         every, whole = _assigned(desk, sheet.texts)
     told = {k: _with_other_limit(k, whole, every, sheet.texts) for k in whole}
-    unclear = [sheet.texts[k] for k in every if k not in whole and toleranced(parse(sheet.texts[k].text))]
+    unclear = [sheet.texts[k] for k in every if k not in whole and parse(sheet.texts[k].text).limited]
     return Exploded(tuple(desk.unneeded(list(told.values()))), tuple(unclear))
 
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from extractor.finding import Point
 from extractor.sheet import Text
-from extractor.sizing.printed import Printed, parse
+from extractor.sizing.printed import parse
 from extractor.viewing.in_line import places
 
 NEARLY = 1.1
@@ -23,7 +23,7 @@ def are_limits(one: Text, other: Text, ends: tuple[Point, Point], *, alone: bool
     A line lies between them, or the other one is `alone`, of no line of its own.
     """
     sizes = [parse(text.text) for text in (one, other)]
-    bare = [p.size for p in sizes if p.size and len(p.sizes) == 1 and not toleranced(p) and not p.reference]
+    bare = [p.size for p in sizes if p.size and len(p.sizes) == 1 and not p.limited and not p.reference]
     if len(bare) < 2 or sizes[0].sign != sizes[1].sign or not min(bare) < max(bare) <= NEARLY * min(bare):
         return False
     if one.height != other.height or one.angle != other.angle:
@@ -35,8 +35,3 @@ def are_limits(one: Text, other: Text, ends: tuple[Point, Point], *, alone: bool
     amid = abs(float((first - second) @ along)) <= AMISS * one.height
     above, below = (float(at[1] * along[0] - at[0] * along[1]) for at in (first, second))
     return amid and (alone or above * below < 0) and abs(above - below) <= APART * one.height
-
-
-def toleranced(printed: Printed) -> bool:
-    """True if a text prints a tolerance, which must not be lost."""
-    return printed.deviations is not None or printed.tolerance_class is not None
