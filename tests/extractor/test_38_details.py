@@ -255,10 +255,16 @@ def edges(near=-10.0, far=-13.0, rim=14.0, ends=(17.0, 17.0)):
     return Ink(solid=[(*place(*one), *place(*two), 0.0) for one, two in rows])
 
 
+def turned_over(ink):
+    """Ink of a detail of the lower half: as far below the ring's middle as it was above."""
+    return Ink(solid=[(x, 2 * AT[1] - y, u, 2 * AT[1] - v, 0.0) for x, y, u, v, _ in ink.solid])
+
+
 @pytest.mark.parametrize(("drawn", "told"), [(edges(), []), (edges(far=-13.5), ["detail-differs"])])
 def test_edges_that_go_on_behind_the_floor_are_the_walls_of_a_detail_seen_from_outside(drawn, told):
     """True sheets of a general CAD program have them so: each edge of the groove runs right across."""
     assert stops(read(drawn)) == told
+    assert stops(read(turned_over(drawn), spot=(RING[0], -RING[1]))) == told
 
 
 @pytest.mark.parametrize(("far", "told"), [(-13.0, []), (-13.5, ["detail-differs"])])

@@ -124,3 +124,15 @@ def test_the_one_number_that_a_legend_gives_for_a_letter_is_held(text, figure, t
     assert [f.code for f in reading.findings if f.stops] == told
     given = [g.tolerances.get("width") for g in reading.part.grooves]
     assert given == [(0.0, 0.14) if "H13" in text and not told else None] * 2
+
+
+def test_the_figure_of_a_dimension_is_none_of_a_legend():
+    """It stands under the letter by chance."""
+    ends = ((-9.0, 18.0), (-11.0, 18.0))
+    sizes = (
+        Dimension(DimensionKind.LINEAR, ends, 0.0, 2.0, "B"),
+        Dimension(DimensionKind.LINEAR, ends, 0.0, 2.0, "2", at=(140.0, 52.0)),
+    )
+    texts = (Text("B", (140.0, 60.0), 3.0), Text("2", (140.0, 52.0), 3.0))
+    found = read_sheet(sheet_of(full_outline(SHAFT), dimensions=sizes, texts=texts), ReadOptions(units="mm")).findings
+    assert [f.code for f in found if f.stops] == ["variants"]

@@ -143,5 +143,5 @@ TWO_NOTES |= {
 def test_several_that_a_sheet_names_are_told_and_none_is_applied(notes, named):
     part, findings = tied(bar(), notes=tuple(notes))
     (told,) = [f for f in findings if f.code == "general-tolerances"]
-    assert (told.level, named in told.message) == ("caution", True)
+    assert (told.level, f"general tolerances, {named}, of which" in told.message) == ("caution", True)
     assert part.grooves[0].tolerances == {}

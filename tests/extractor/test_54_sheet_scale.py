@@ -43,6 +43,7 @@ SCALED = {
     "display factor": ([(20, None, 2.0)], 0.5, "1:2"),
     "display factor in words": ([(20, "Ø<> h11", 2.0)], 0.5, "1:2"),
     "display factor beside typed sizes": ([(20, "40", 2.0), (8, "Ø16", 2.0)], 0.5, "1:2"),
+    "display factor beside typed diameters": ([(20, "Ø40", 2.0), (8, "Ø16", 2.0)], 0.5, "1:2"),
     "display factor beside a typed diameter": ([(20, "Ø40", 2.0), (3, "6", 2.0)], 0.5, "1:2"),
     "display factor beside typed diameters alone": ([(20, "Ø40", 2.0), (17, "Ø34", 2.0)], 0.5, "1:2"),
     "enlarged by 1.15": ([(46, "40"), (3.45, "3")], 1.15, "1.15:1"),

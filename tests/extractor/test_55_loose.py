@@ -236,6 +236,8 @@ def test_a_number_turned_across_a_line_is_that_of_a_running_size(turn, kept):
         ("3.05", "2.95", 1.0, 6.6, 0.0, "3.05"),
         ("3.41", "2.95", 1.0, 4.0, 0.0, "3.41"),
         ("3.05", "(2.95)", 1.0, -3.5, 0.0, "3.05"),
+        ("3.05", "2.95 H9", 1.0, -3.5, 0.0, "3.05"),
+        ("3.05", "2.95 IT9", 1.0, -3.5, 0.0, "3.05"),
     ],
 )
 def test_two_sizes_over_and_under_one_line_are_its_limits(upper, lower, up, down, aside, text):

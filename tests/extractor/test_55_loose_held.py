@@ -68,7 +68,7 @@ def test_an_upright_size_over_a_narrow_place_is_held(words, told, given):
     assert limits(reading, "width") == [given, given, None]
 
 
-@pytest.mark.parametrize(("off", "held"), [(0.70, True), (0.80, False)])
+@pytest.mark.parametrize(("off", "held"), [(0.70, True), (0.80, False), (-0.70, True), (-0.80, False)])
 def test_it_stands_amid_its_line_or_is_a_running_size_at_an_extension_line(off, held):
     """Clear of either end by 0.45, which is 0.15 of its height: the line is 2.4 long."""
     reading = read(width(-13.0, -15.4), ("2.5", (-14.2 + HIGH / 2 + off, 33.5), 90.0))

@@ -8,7 +8,9 @@ from support.ties import HERE, along, bar, tied
 from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
+from extractor.sizing.could_size import may_size, strange
 from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.ties import Features
 
 PART = bar((-8, -10.5, 35), (-22, -24.5, 35), (-40, -45, 33))
 """40 across and 60 long; two grooves 2.5 wide and 2.5 deep, and one 5 wide and 3.5 deep."""
@@ -155,6 +157,21 @@ def test_general_tolerances_do_not_stand_for_limits_that_a_contradicting_note_ha
 
 
 @pytest.mark.parametrize(
+    ("sized", "field", "general"),
+    [
+        (leader("2.5 WIDE x Ø34 ±0.05"), "floor_diameter", False),
+        (leader("2.5 WIDE x Ø34"), "floor_diameter", True),
+        (along(-8, -10.5, "2 ±0.05 WIDE x 2.5 DEEP"), "width", False),
+        (along(-8, -10.5, "2 WIDE x 2.5 DEEP"), "width", True),
+    ],
+)
+def test_nor_do_they_stand_for_those_of_a_width_or_a_floor(sized, field, general):
+    part, findings = tied(PART, sized, notes=("ISO 2768-m",))
+    assert [f.code for f in findings if f.stops] == ["note-contradicts"]
+    assert (field in part.grooves[0].tolerances) is general
+
+
+@pytest.mark.parametrize(
     ("text", "stop"), [("2x 2.5 x 2", True), ("2x 2.5 x 2.5", False), ("2x 2.5", False), ("2x2.5", False)]
 )
 def test_a_counted_width_and_depth_on_a_dimension_are_both_held(text, stop):
@@ -175,6 +192,14 @@ def test_a_tolerance_beside_the_part_of_a_size_that_it_has_nowhere_is_told():
     assert told("2.7 H13", (150.0, -150.0)) == []
 
 
+@pytest.mark.parametrize(
+    ("words", "asked"), [("Ø26.5 H7", True), ("Ø26.3 H7", False), ("Ø43.7 h9", True), ("Ø43.8 h9", False)]
+)
+def test_a_diameter_far_from_every_floor_s_may_be_that_of_a_hole(words, asked):
+    """The floors are 33 and 35 across: from 0.8 times 33, 26.4, to 1.25 times 35, 43.75."""
+    assert (("CAUTION", "tolerance-unread") in told(words, (-50.0, 25.0))) is asked
+
+
 def test_where_the_count_alone_is_wrong_the_limits_beside_the_size_hold():
     part, findings = tied(PART, along(-8, -10.5, "5x 2.5 +0.1/0 WIDE"))
     (stop,) = [f for f in findings if f.stops]
@@ -185,3 +210,33 @@ def test_where_the_count_alone_is_wrong_the_limits_beside_the_size_hold():
 @pytest.mark.parametrize("words", ["2x 40", "8x 1.9"])
 def test_a_counted_size_alone_over_the_view_may_be_of_anything(words):
     assert ("CAUTION", "note-unread") not in told(words, OVER)
+
+
+NEAR = bar((-8, -10.5, 35, {"corner_radius": 0.9}), (-14, -16.5, 35))
+
+
+@pytest.mark.parametrize(
+    ("words", "asked"),
+    [
+        ("vagat 2.2", True),
+        ("2 vagat", False),  # two grooves
+        ("vagat 0.9", False),  # its corner radius
+        ("vagat 1.1", True),
+        ("vagat 6", False),  # from groove to groove
+        ("vagat 6.2", True),
+    ],
+)
+def test_a_count_and_sizes_that_are_drawn_in_unknown_words_at_a_groove_are_not_asked_about(words, asked):
+    assert may_size(words, NEAR.grooves[0], Features.of(NEAR)) is asked
+
+
+@pytest.mark.parametrize(("words", "asked"), [("vagat 2.2", True), ("vagat 0.7", False)])
+def test_a_figure_in_mm_may_be_meant_for_a_groove_drawn_in_inch(words, asked):
+    """0.1 inch is 2.54 mm; 0.7 is 7 times the one, and a quarter of the other."""
+    part = bar((-0.5, -0.6, 1.8), diameter=2.0, length=3.0, units="in")
+    assert may_size(words, part.grooves[0], Features.of(part)) is asked
+
+
+@pytest.mark.parametrize(("letters", "heard"), [(90, True), (91, False)])
+def test_unknown_words_longer_than_a_note_are_none(letters, heard):
+    assert strange("vagat 2.2 ".ljust(letters, "a")) is heard
