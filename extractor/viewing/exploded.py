@@ -156,8 +156,10 @@ def _with_other_limit(k: int, whole: dict[int, Loose], every: Pieces, texts: Seq
     """A dimension with both limits for its text, where the other one stands on the far side of its line, or at it."""
     piece = whole[k]
     for j, others in every.items():
+        own = whole.get(j)
         over = piece.sure and j != k and any(one.line == piece.line for one in others)
-        if over and are_limits(texts[k], texts[j], piece.ends, alone=j not in whole):
+        meant = own is not None and (own.sure or own.says)  # for its own line: a size of its own
+        if over and not meant and are_limits(texts[k], texts[j], piece.ends, alone=own is None):
             return replace(piece, dimension=replace(piece.dimension, text=f"{texts[k].text}^{texts[j].text}"))
     return piece
 

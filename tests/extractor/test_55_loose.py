@@ -249,6 +249,17 @@ def test_two_sizes_over_and_under_one_line_are_its_limits(upper, lower, up, down
     assert found.text == text
 
 
+@pytest.mark.parametrize("apart", [3.5, 5.0, 5.4, 7.0])
+@pytest.mark.parametrize(("upper", "lower"), [("30", "28"), ("30.5", "28"), ("30", "28.5")])
+def test_sizes_of_two_lines_over_one_another_are_no_limits(upper, lower, apart):
+    """Each line has its own text, printed right or wrong; the texts stand as near as limits do."""
+    low = Dim((-38.0, 20.0), (-10.0, 20.0), (-38.0, 28.0), 0.0, 28.0)
+    high = Dim((-40.0, 20.0), (-10.0, 20.0), (-40.0, 28.0 + apart), 0.0, 30.0)
+    notes = [Note((-25.5, 28.6), 2.5, lower), Note((-26.5, 28.6 + apart), 2.5, upper)]
+    found = with_loose(sheet([], "BEMASSUNG", extra=[*strokes_of(low), *strokes_of(high), *notes])).dimensions
+    assert {(d.text, round(d.measured, 3)) for d in found} == {(lower, 28.0), (upper, 30.0)}
+
+
 @pytest.mark.parametrize(
     ("lower", "limits"),
     [

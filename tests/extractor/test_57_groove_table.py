@@ -244,3 +244,11 @@ def test_the_figures_of_dimensions_over_one_another_are_no_table():
     )
     assert "groove-table" in told(read(ROWS, STRANGE, tips=()))
     assert "groove-table" not in told(read(ROWS, STRANGE, tips=(), sized=sized))
+
+
+@pytest.mark.parametrize("tips", [TWO, ()])
+def test_a_dimension_may_print_the_heading_of_a_column(tips):
+    """Whose cells have tolerances, so that no figure stands alone in them."""
+    width = Dimension(DimensionKind.LINEAR, ((-10.0, 20.0), (-13.0, 20.0)), 0.0, 3.0, "B")
+    rows = [("1", "3 H13", "34", "10"), ("2", "4 H13", "34", "25")]
+    assert "variants" not in told(read(rows, ("NO", "B", "DIA", "FROM FACE"), tips=tips, sized=(width,)))

@@ -230,9 +230,9 @@ def test_a_count_and_sizes_that_are_drawn_in_unknown_words_at_a_groove_are_not_a
     assert may_size(words, NEAR.grooves[0], Features.of(NEAR)) is asked
 
 
-@pytest.mark.parametrize(("words", "asked"), [("vagat 2.2", True), ("vagat 0.7", False)])
+@pytest.mark.parametrize(("words", "asked"), [("vagat 2.7", True), ("vagat 0.7", False)])
 def test_a_figure_in_mm_may_be_meant_for_a_groove_drawn_in_inch(words, asked):
-    """0.1 inch is 2.54 mm; 0.7 is 7 times the one, and a quarter of the other."""
+    """0.1 inch is 2.54 mm; 0.7 is 7 times the one, and a quarter of the other. The part is 2 across."""
     part = bar((-0.5, -0.6, 1.8), diameter=2.0, length=3.0, units="in")
     assert may_size(words, part.grooves[0], Features.of(part)) is asked
 
