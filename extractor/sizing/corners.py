@@ -54,12 +54,8 @@ def corner_tolerances(
         findings += [finding] if finding is not None else []
         if agreed and found.get(groove.id) is None:
             found[groove.id] = deviation
-    led = {
-        d.text or "": d.points[0]
-        for d in dimensions
-        if d.kind is DimensionKind.LEADER and parse(d.text).sign != "radius"
-    }
-    findings += _not_drawn(led | {text.text: text.at for text in texts}, features)
+    notes = {d.text: d.points[0] for d in dimensions if d.text} | {text.text: text.at for text in texts}
+    findings += _not_drawn(notes, features)
     largest = {float(m.group(1)) for text in texts for m in ALL_CORNERS.finditer(normalised(text.text))}
     for groove in features.part.grooves if len(largest) == 1 else ():
         if groove.shape == "rectangular" and groove.corner_radius <= max(largest) + SLACK:

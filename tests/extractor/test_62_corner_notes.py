@@ -1,7 +1,7 @@
 """Radius notes at groove corners: limits, radii that are drawn, and radii that aren't."""
 
 import pytest
-from support.ties import bar, frame, tied
+from support.ties import along, bar, frame, tied
 
 from extractor.sheet import Dimension, DimensionKind
 
@@ -149,7 +149,8 @@ def test_a_leader_beats_the_note():
     ],
 )
 def test_a_note_on_corners_or_edges_that_are_drawn_sharp_is_told(words, told):
-    for findings in (tied(bar(), notes=[words])[1], tied(bar(), leader(words, (-11.5, 18)))[1]):
+    sized = (leader(words, (-11.5, 18)), along(-10, -13, f"3 {words}"))
+    for findings in (tied(bar(), notes=[words])[1], *(tied(bar(), one)[1] for one in sized)):
         messages = [f.message for f in findings if f.code == "corner-not-drawn"]
         assert len(messages) == bool(told)
         assert all(told in message for message in messages)
