@@ -17,8 +17,6 @@ TWO_LETTERS = re.compile(r"(?<=[aou])e", re.I)
 """The second letter of an umlaut that is written out."""
 LETTER_O = re.compile(r"(?<=[^\W\d_])ø(?=[^\W\d_])", re.I)
 """The letter, which stands within a word; alone or by a figure it is the sign of a diameter."""
-
-
 IDEOGRAPHS = re.compile(
     r"(?P<every>所有|全部|各)|(?P<groove>(?:退刀|环|環|沟)?[槽溝])|(?P<wide>[宽寬幅]度?)|(?P<deep>深[度さ]?)"
 )

@@ -30,8 +30,8 @@ OUT_OF_FORCE = (
 
 ABOUT = (
     r"(?:this|the|drawing|dwg|drg|sheet|print|document|revision|rev|issu|status|is|has been|diese?|zeichnung|blatt|ist"
-    r"|wurde|plan|dessin|document|ce|est|disegno|qusto|e|dibujo|plano|este|desenho|esta|tekening|ritning|tegning|piirustus"
-    r"|rysunek|vykres|rajz|desen|cizim|чертеж)"
+    r"|wurde|plan|dessin|ce|est|a ete|disegno|qusto|e|e stato|dibujo|plano|este|ha sido|desenho|esta|foi|deze"
+    r"|tekening|den(?:na|ne)|ritning|ar|tegning|er|piirustus|ten|rysunek|jest|tento|vykres|je|rajz|desen|cizim|чертеж)"
 )
 """What else such a stamp says: that it is about the sheet."""
 

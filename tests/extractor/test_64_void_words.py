@@ -34,6 +34,9 @@ STOPS = [
     "Remplacé par 88", "PÉRIMÉ", "ANNULLATO", "sostituito da 12", "ANULADO", "SUBSTITUÍDO", "VERVALLEN", "MAKULERAD",
     "UTGÅTT", "UDGÅET", "Ugyldig", "KUMOTTU", "UNIEWAŻNIONY", "Rysunek unieważniony", "ANULOWANO", "ZRUŠENO",
     "NEPLATNÉ", "ÉRVÉNYTELEN", "İPTAL", "АННУЛИРОВАНО", "недействительный",
+    "Questo disegno è annullato", "Questo disegno è stato annullato", "Ce dessin a été annulé",
+    "Este plano ha sido anulado", "Este desenho foi cancelado", "Deze tekening is vervallen",
+    "Denna ritning är ogiltig", "Denne tegning er ugyldig", "Ten rysunek jest unieważniony", "Tento výkres je neplatný",
 ]  # fmt: skip
 
 
@@ -57,6 +60,7 @@ def test_one_stop_is_told_of_several_stamps():
     "words",
     [
         "SUPERSEDED BY",
+        "CANCELLED ON",
         "Ersetzt durch:",
         "ERSETZT DURCH: ---",
         "Ersatz für 4711",
