@@ -112,7 +112,7 @@ def _legend(heads: Mapping[str, Sequence[Text]], numbers: Sequence[Text]) -> dic
     """The letters for which one number stands somewhere, under them or beside them, and no other, with its figure."""
     found: dict[str, set[str]] = {}
     for name, places in heads.items():
-        rows = [row for head in places if _rows(head, numbers) == 1 for row in _lines(head, numbers)]
+        rows = [row for head in places for row in _lines(head, numbers)]
         found[name] = {text.text.strip("Ø⌀ ") for row in rows for text in row}
     return {name: figures.pop() for name, figures in found.items() if len(figures) == 1}
 
