@@ -125,11 +125,13 @@ def test_no_strokes_make_an_empty_network():
 
 SQUARE = np.array([-np.sin(0.4321), np.cos(0.4321)])
 """Square to the line along which places are put in order: all that lie so have one place along it."""
+FAR_APART = np.random.default_rng(6).uniform(0, 1e8, (400, 2))
 PLACES = {
     "scattered": np.random.default_rng(3).uniform(0, 20, (300, 2)),
     "doubled": np.repeat(np.random.default_rng(4).uniform(0, 90, (100, 2)), 3, axis=0),
     "square to the order": np.arange(200)[:, None] / 3 * SQUARE,
     "far from the origin": np.random.default_rng(5).uniform(0, 20, (300, 2)) + 1e8,
+    "in order at the very reach": np.vstack([FAR_APART, FAR_APART - 0.75 * np.array([SQUARE[1], -SQUARE[0]])]),
     "none": np.zeros((0, 2)),
 }
 

@@ -10,6 +10,7 @@ from support.draw import Cut, Turned, full_outline, sheet_of
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
+from extractor.viewing.two_limits import are_limits
 
 SHAFT = Turned(((72.0, 46.0),), (Cut(-13.0, 2.4, 40.0), Cut(-29.0, 2.4, 40.0), Cut(-48.0, 5.0, 37.0)))
 """Two grooves 2.4 wide with a floor of 40, one 5 wide with a floor of 37."""
@@ -92,6 +93,13 @@ def test_limits_in_two_lines_are_those_of_the_width(linked, upper, lower, most, 
     reading = read(width(-13.0, -15.4, linked), (most, upper, 0.0), (least, lower, 0.0))
     assert codes(reading) == told
     assert limits(reading, "width") == [given, given, None]
+
+
+@pytest.mark.parametrize(("above", "alone", "limits"), [(0.8, False, False), (0.8, True, True), (-3.8, False, True)])
+def test_two_sizes_on_one_side_of_a_line_are_limits_only_where_one_has_no_line_of_its_own(above, alone, limits):
+    """The line lies along X; the second size stands above it."""
+    one, other = Text("2.5", (0.0, above), HIGH), Text("2.4", (0.0, 4.0 if above > 0 else 0.8), HIGH)
+    assert are_limits(one, other, ((-5.0, 0.0), (5.0, 0.0)), alone=alone) is limits
 
 
 @pytest.mark.parametrize("z", [-22.0, -40.0, -65.0, 12.0])

@@ -208,9 +208,9 @@ def test_what_runs_out_of_a_closed_half_runs_along_its_line(off, asked, upright)
     assert (line_of(drawn) is not None) is asked
 
 
-@pytest.mark.parametrize(("bulge", "asked"), [(0.0, True), (-0.1, False)])
+@pytest.mark.parametrize(("bulge", "asked"), [(0.0, True), (0.1, False), (-0.1, False)])
 def test_a_side_that_is_an_arc_is_none_about_which_half_a_part_could_be_turned(bulge, asked):
-    """It is hollow, so that the rest of the figure is on one side of the line through its ends."""
+    """Hollow or bulging: of a hollow one both ends lie on the outermost line of the figure."""
     doc = blank()
     points = [(x, y, bulge if (x, y) == (60, 0) else 0.0) for x, y in profile(40, 60, [(10, 3, 2)])]
     doc.modelspace().add_lwpolyline(points, format="xyb", close=True)
