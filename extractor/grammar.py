@@ -26,14 +26,15 @@ BY = r"[xX×*]"
 DIAMETER = r"(?:Ø|(?<![a-z])(?:dia(?:meter)?|diam|durchm(?:esser)?)\b\.?\s*[:=]?)"
 """The sign of a diameter, before its number or behind it; without regard to case."""
 PLACES = (
-    r"(?:(?:PLACES?|PLCS?|PLS?|POS(?:ITIONS?|N)?|STELLEN|STUCK|STK|STUKS|POSTI|PUNTI|PEZZI|PZ|ENDROITS|PIECES|PCES|LUGARES"
-    r"|PIEZAS|UDS?|TIMES|FOIS|MAL|KEER|VOLTE|VECES|VEZES|GANGER|GANG|KRAT|RAZY|KS|KUSU|SZT(?:UK)?|ST)(?!\w)\.?)"
+    r"(?:(?:PLACES?|PLCS?|PLS?|POS(?:ITIONS?|N)?|STELLEN|ST[UÜ]CK|STK|STUKS|POSTI|PUNTI|PEZZI|PZ|ENDROITS|PIECES|PCES|LUGARES"
+    r"|PIEZAS|UDS?|TIMES|FOIS|MAL|KEER|VOLTE|VECES|VEZES|G[AÅ]NGER|G[AÅ]NG|KRAT|RAZY|KS|KUS[UŮ]|SZT(?:UK)?|ST)(?!\w)\.?)"
 )
-"""What counts places, pieces or times, of plain text without regard to case."""
+"""What counts places, pieces or times, without regard to case."""
 COUNT = re.compile(
-    rf"^\(?\s*({NUMBER})\s*(?:{BY}|OFF\b|HOLES\b|{PLACES}|-(?=\s*[ØR]))\s*:?\s*\)?\s*(?=[ØRM\d.\s<(])", re.I
+    rf"^\(?\s*({NUMBER})\s*(?:{BY}(?P<by>(?!\s*[:)]))?|OFF\b|HOLES\b|{PLACES}|-(?=\s*[ØR]))\s*:?\s*\)?\s*(?=[ØRM\d.\s<(])",
+    re.I,
 )
-"""A count before a size; of `3.5 x 2` it is a size itself."""
+"""A count before a size; `by`: it may be a size itself, as in `3.5 x 2`, but not in `2 OFF 3` or `(2x) 3`."""
 UNIT = re.compile(r"(?<=[\d.>])\s*(mm\b|inch(?:es)?\b|in\b\.?|\"|″|'')", re.I)
 FRACTION = re.compile(r"(?<![\d.])(?:(\d+)[ -]+)?(\d+)\s*/\s*(2|4|8|16|32|64)(?![\d.])")
 FIT = re.compile(

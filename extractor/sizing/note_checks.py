@@ -15,12 +15,13 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.grammar import normalised
 from extractor.part import Groove, Part
-from extractor.sheet import Sheet
+from extractor.sheet import Dimension, Sheet
 from extractor.sizing.callouts import called_out
 from extractor.sizing.could_size import (
     ABOUT_DEPTH,
     ABOUT_GROOVE,
     ABOUT_WIDTH,
+    ANY_FIGURE,
     GROOVES,
     WORD,
     may_size,
@@ -34,6 +35,7 @@ from extractor.sizing.groove_notes import (
     capitals,
     groove_note,
     like_a_note,
+    with_count_first,
     without_tolerances,
 )
 from extractor.sizing.like import like, sizes_drawn, steps
@@ -101,8 +103,20 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
         if not (bare and _is_dimension(note, features)):
             yield from _of_note(note, sizes, features, keep, withhold)
     for dimension in (d for d in sheet.dimensions if d.measured > 0 and d.text):
-        if groove_note(dimension.text or "") is None and sizes_some(dimension.text or "", features):
-            yield note_unread(normalised(dimension.text or ""), middle(dimension))
+        words, groove = dimension.text or "", _of_more(dimension, features)
+        if groove_note(words) is None and (groove or sizes_some(words, features)):
+            yield note_unread(normalised(words), middle(dimension), groove)
+
+
+def _of_more(dimension: Dimension, features: Features) -> Groove | None:
+    """The groove of a dimension that prints, beside its size, a figure that may size the groove but does not, or None."""
+    words, tie = with_count_first(dimension.text or "") or dimension.text or "", tie_of(dimension, features)
+    if tie is None or parse(words).limits or parse(words).count > 1:
+        return None
+    rest, grooves = without_tolerances(capitals(words)), [g for g in features.part.grooves if g.id in tie.grooves]
+    measured = {features.fits(Printed.of(n), tie.true) for n in ANY_FIGURE.findall(rest)}
+    told = bool(grooves) and len(measured) > 1 and all(may_size(rest, groove, features) for groove in grooves)
+    return grooves[0] if told else None
 
 
 def _is_dimension(note: PointedNote, features: Features) -> bool:

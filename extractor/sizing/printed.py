@@ -141,8 +141,9 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
     marked = MARKED.search(rest)
     before = [float(n) for n in re.findall(NUMBER, rest[: marked.start()])] if marked else []
     size, places, tail = _size(rest[marked.start() :] if marked else rest)
-    # `3x R2` counts; of `3 x 2` and `3 x Ø34` the 3 may be a width.
-    others = (*before, *_other_sizes(None if sign == "radius" else counted, tail))
+    # `3x R2` and `3 OFF 2` count; of `3 x 2` and `3 x Ø34` the 3 may be a width.
+    by = counted if counted and counted["by"] is not None and sign != "radius" else None
+    others = (*before, *_other_sizes(by, tail))
     tolerance_class, deviations = _tolerance(size, tail, radius=sign == "radius")
     return Printed(
         size=size,

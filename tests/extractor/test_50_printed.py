@@ -263,6 +263,11 @@ def test_counts(text, count, size):
         ("4 x 5 = 20", {4.0, 5.0, 20.0}),
         ("4x5 (=20)", {4.0, 5.0, 20.0}),
         ("3 x Ø34", {3.0, 34.0}),
+        ("3 OFF 2", {2.0}),
+        ("3 PLACES Ø34", {34.0}),
+        ("(3x) 2", {2.0}),
+        ("3x: 2", {2.0}),
+        ("4 OFF 8 x 2", {8.0, 2.0}),
     ],
 )
 def test_every_size_that_could_be_meant_is_kept(text, sizes):

@@ -351,3 +351,40 @@ def test_a_count_behind_a_bare_size_is_held(form, count, told):
 def test_a_depth_behind_a_width_is_no_count(text):
     """The groove is 3 wide, 3 deep, and 34 across at its floor; `3 ×3` counts three like it or gives its depth."""
     assert [f.code for f in tied(bar(), along(-10, -13, text))[1] if f.stops] == []
+
+
+@pytest.mark.parametrize("form", ["3 OFF {}", "(3x) {}", "3 PLACES {}", "3x: {}", "3 Stück {}"])
+@pytest.mark.parametrize(("size", "told"), [("2.6", ["dimension-contradicts"]), ("3", [])])
+def test_what_only_counts_is_no_size_even_if_it_is_what_the_dimension_measures(form, size, told):
+    found = stops(along(-10, -13, form.format(size)))
+    assert [f.code for f in found if f.code != "count-differs"] == told
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("3 kpl 2.6", True),
+        ("3 2.6", True),
+        ("3 (2.6)", True),
+        ("3 kpl 9.5", False),  # no size of a groove 3 wide and 3 deep: over three times as much
+        ("3 kpl 3", False),
+        ("3 Ø34", False),
+        ("3 R0.2", False),
+        ("3 Ra 1.6", False),
+        ("3 [0.1181]", False),
+        ("3 +0.1/-0.2", False),
+        ("3 H13 (+0.14/0)", False),
+        ("3.1/2.9", False),
+        ("3 NOTE 4", False),
+        ("3 (.118)", False),  # the same in inches
+    ],
+)
+def test_a_second_figure_that_may_size_the_groove_is_told_if_it_is_no_size_of_it(text, told):
+    """The groove is 3 wide, 3 deep and 34 across at its floor."""
+    found = tied(bar(), along(-10, -13, text))[1]
+    assert [f.code for f in found if f.level != "note"] == ["note-unread"] * told
+
+
+def test_a_second_figure_at_the_place_of_a_groove_is_told_too_but_none_at_the_end_of_the_part():
+    assert [f.code for f in tied(bar(), along(0, -10, "10 2.6"))[1] if f.level != "note"] == ["note-unread"]
+    assert [f.code for f in tied(bar(), along(0, -60, "60 2.6"))[1] if f.level != "note"] == []
