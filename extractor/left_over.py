@@ -2,7 +2,8 @@
 
 A mark, a letter or a leader stands on one side. What has a mirror image about the axis and begins at the part that
 was read belongs to a part: a piece behind a missing wall, or another part. A line in the air of a recess is a wall or
-floor drawn twice. Lines within the metal: see `recess.ghosts`.
+floor drawn twice. Short lines in a row within the metal are a hidden line drawn dash by dash. Whole lines within the
+metal: see `recess.ghosts`.
 """
 
 from collections.abc import Iterable, Sequence
@@ -30,6 +31,9 @@ NEXT = 0.02
 LONGER = 1.5
 """A view's centre line is at most so many times as long as the view: longer ones run through several."""
 
+DASHES = 4
+"""So many dashes on each side of an axis are the least corner of a hidden line drawn dash by dash: two and two."""
+
 LINES = 2
 """So many lines on each side of an axis are more than a stray."""
 
@@ -51,7 +55,10 @@ def left_over(ledger: InkLedger, folded: Folded, found: Found) -> Finding | None
     if at is not None:
         return _stop(at)
     within = in_recess(lines, folded, found)
-    return None if within is None else _second(within)
+    if within is not None:
+        return _second(within)
+    dash = in_dashes(lines, folded, found)
+    return None if dash is None else _dashed(dash)
 
 
 def array_at(sheet: Sheet, view: View) -> Finding | None:
@@ -187,6 +194,34 @@ def in_recess(lines: Floats, folded: Folded, found: Found) -> Point | None:
     return folded.axis.unfold(*lines[rows[inside[rows].argmax()], 4:].tolist()) if len(rows) else None
 
 
+def in_dashes(lines: Floats, folded: Folded, found: Found) -> Point | None:
+    """A place on a hidden line drawn dash by dash within the metal of all halves drawn, None where there is none.
+
+    Its dashes lie along the axis or square to it.
+    """
+    if not len(lines):
+        return None
+    lines, shapes = _laid(lines, folded)
+    both, near = folded.view.halves == "both", folded.close
+    lines = lines[shapely.contains(_both_sides(points(found.main.profile)).buffer(near), shapes)]
+    lines = lines[_in_rows(lines, near) | _in_rows(lines[:, [1, 0, 3, 2, 5, 4]], near)]
+    lines = lines[_mirrored(lines, near)] if both and len(lines) else lines
+    return folded.axis.unfold(*lines[0, 4:].tolist()) if len(lines) >= DASHES * (1 + both) else None
+
+
+def _in_rows(lines: Floats, near: float) -> np.ndarray:
+    """True for lines along the first axis that stand in line with another over a gap no longer than one of them."""
+    low, high = np.minimum(lines[:, 0], lines[:, 2]), np.maximum(lines[:, 0], lines[:, 2])
+    rows = np.flatnonzero(np.ptp(lines[:, 1::2], axis=1) <= near)
+    rows = rows[np.lexsort((low[rows], np.round(lines[rows, 1] / near)))]
+    one, two = rows[:-1], rows[1:]
+    gap, long = low[two] - high[one], np.maximum((high - low)[one], (high - low)[two])
+    pairs = (np.abs(lines[one, 1] - lines[two, 1]) <= near) & (gap > near) & (gap <= long)
+    found = np.zeros(len(lines), dtype=bool)
+    found[one[pairs]] = found[two[pairs]] = True
+    return found
+
+
 def _laid(lines: Floats, folded: Folded) -> tuple[Floats, np.ndarray]:
     """Lines float (n, 6) laid along z, and as shapes through their middles."""
     laid = np.hstack([folded.axis.fold(lines[:, k : k + 2]) for k in (0, 2, 4)])
@@ -235,6 +270,14 @@ def _second(at: Point) -> Finding:
         "was read: a wall or a floor may be drawn twice; take away the one that is not meant."
     )
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)
+
+
+def _dashed(at: Point) -> Finding:
+    words = (
+        f"Short lines stand in a row at {place_words(at)}, like a hidden line drawn dash by dash, and were not read: "
+        "give them a hidden line type, draw one full line if it is the edge of a groove, or accept it if it is neither."
+    )
+    return Finding(Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words, at)
 
 
 def _stop(at: Point) -> Finding:

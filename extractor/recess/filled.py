@@ -31,6 +31,9 @@ WITHIN = 0.5
 OPEN = 0.25
 """It stands at the outside along more than this share of its own length: a head touches it with its point."""
 
+SHORT = 0.1
+"""It may end short of the outside by this share of its height: a head is a tenth of its width so near its point."""
+
 BELOW = 0.1
 """Metal of more than this share of its area is left between it and the axis."""
 
@@ -47,12 +50,13 @@ class _Inked:
 
     def holds(self, area: shapely.Geometry, ink: shapely.Geometry, near: float) -> bool:
         """True if an area that is filled stands in the metal at the outside, with metal below it."""
-        low, _, high, top = area.bounds
-        at_outside = shapely.length(shapely.intersection(self.outside, area.buffer(near)))
+        low, foot, high, top = area.bounds
+        reach = max(near, SHORT * (top - foot))
+        left, _, right, _ = shapely.intersection(area, self.outside.buffer(reach)).bounds
         below = shapely.difference(shapely.intersection(self.metal, shapely.box(low, 0.0, high, top)), ink)
         return bool(
             shapely.intersection(area, self.metal).area > WITHIN * area.area
-            and at_outside > OPEN * (high - low)
+            and right - left > OPEN * (high - low)
             and below.area > BELOW * area.area
         )
 

@@ -8,6 +8,7 @@ an edge stands across a land that has no corner there. Hatched metal round unhat
 part round another.
 """
 
+import math
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from functools import cached_property
@@ -162,7 +163,8 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
     open_runs = [run for run in runs if not any(abs(run.radius - r) <= near for r in told)]
     threads = [run for run in open_runs if _is_thread(run, seen, near)]
     level = seen.level_ends(near)
-    found = [r.middle for r in open_runs if r not in threads and _betrays(r, seen, level, near)]
+    betrayed = (r for r in open_runs if r not in threads and _betrays(r, seen, level, near))
+    found = [r.middle for r in (*betrayed, *(r for r in open_runs if _sunk(folded, r, seen)))]
     corners = _corners(folded, seen, runs)
     for k in inner:
         (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
@@ -278,6 +280,21 @@ def _betrays(run: AxialLine, seen: Seen, level: Floats, near: float) -> bool:
         return True
     in_line = level[np.abs(level[:, 2] - run.radius) <= near, :2]
     return any(bool((np.abs(in_line - end) <= near).any()) for end in (run.low, run.high))
+
+
+def _sunk(folded: Folded, run: AxialLine, seen: Seen) -> bool:
+    """True for a line along a collar, below the lands beside it, that is no edge of a flat: one part lies in another.
+
+    A flat that leaves the lands whole lies outside them, so its edges lie within sqrt(R^2 - land^2) of the axis. Nor
+    do the faces of the collar, seen from outside, end at them.
+    """
+    near, lines = folded.close, upright_edges(folded, seen.sign)
+    top, *beside = (seen.land(z) for z in (run.middle[0], run.low - 2 * near, run.high + 2 * near))
+    low, high = min(beside), max(beside)
+    if _covered(run.middle[0], seen) or run.radius + near >= low or high + near >= top:
+        return False
+    feet = [lines[np.abs(lines[:, 0] - z) <= near, 1].min(initial=np.inf) for z in (run.low, run.high)]
+    return math.hypot(run.radius, low) > top + near or bool(np.abs(np.array(feet) - run.radius).max() <= near)
 
 
 def _around(folded: Folded, seen: Seen) -> list[Point]:

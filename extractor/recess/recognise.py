@@ -11,7 +11,7 @@ from functools import cached_property
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Code, Finding, Point
+from extractor.finding import Code, Finding, Point, place_words
 from extractor.geometry.profile import joined, points
 from extractor.geometry.stretches import Stretch, stretches
 from extractor.part import ProfilePoints
@@ -366,12 +366,13 @@ def _unbounded(folded: Folded, sides: Sequence[HalfProfile]) -> list[Finding]:
 
 
 def _once(folded: Folded, row: Sequence[Finding]) -> list[Finding]:
-    """Findings without those that say of one half what is said of its mirror image: one answer is meant for both."""
-    kept, images = list[Finding](), defaultdict[Code, list[Floats]](list)
+    """Findings without those that say the same of one half and of its mirror image: one answer is meant for both."""
+    kept, images = list[Finding](), defaultdict[tuple[Code, str], list[Floats]](list)
     for one in row:
-        if one.at is None or not any(np.abs(image - one.at).max() <= folded.pen for image in images[one.code]):
+        said = one.code, one.message.replace(place_words(one.at), "") if one.at else one.message
+        if one.at is None or not any(np.abs(image - one.at).max() <= folded.pen for image in images[said]):
             kept.append(one)
-            images[one.code] += [] if one.at is None else [*folded.axis.mirror(np.array([one.at]))]
+            images[said] += [] if one.at is None else [*folded.axis.mirror(np.array([one.at]))]
     return kept
 
 

@@ -44,15 +44,16 @@ def test_places_of_both_halves_are_one_within_the_error_of_a_pen(off, count):
 
 
 @pytest.mark.parametrize(
-    ("code", "at", "count"),
+    ("code", "at", "words", "count"),
     [
-        ("outline-open", (5.0, -3.0), 1),
-        ("outline-open", (5.0, 3.0), 2),
-        ("outline-unclear", (5.0, -3.0), 2),
-        ("outline-open", None, 2),
+        ("outline-open", (5.0, -3.0), "Open at X5 Y-3.", 1),
+        ("outline-open", (5.0, 3.0), "Open at X5 Y3.", 2),
+        ("outline-unclear", (5.0, -3.0), "Open at X5 Y-3.", 2),
+        ("outline-open", (5.0, -3.0), "Too narrow at X5 Y-3.", 2),
+        ("outline-open", None, "Open.", 2),
     ],
 )
-def test_only_the_same_of_the_mirror_image_is_told_once(code, at, count):
+def test_only_the_same_of_the_mirror_image_is_told_once(code, at, words, count):
     folded = SimpleNamespace(axis=Axis((0.0, 0.0), (1.0, 0.0)), pen=0.02)
-    first = Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, "One.", (5.0, 3.0))
-    assert len(_once(folded, [first, Finding(Level.STOP, DrawingCode(code), "Other.", at)])) == count
+    first = Finding(Level.STOP, DrawingCode.OUTLINE_OPEN, "Open at X5 Y3.", (5.0, 3.0))
+    assert len(_once(folded, [first, Finding(Level.STOP, DrawingCode(code), words, at)])) == count

@@ -1,0 +1,105 @@
+"""Lines within the metal that nothing explains: hidden lines drawn dash by dash, and rings that sit in a groove."""
+
+import math
+
+import pytest
+from support.draw import Cut, Drawn, Turned, full_outline, half_profile, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+
+MM = ReadOptions(units="mm")
+SHAFT = Turned(((60.0, 40.0),), (Cut(-40.0, 3.0, 34.0),))
+
+
+def read(ink, *more, options=MM):
+    ink.solid += [(*line, 0.0) for line in more]
+    return read_sheet(sheet_of(ink), options)
+
+
+def stops(reading):
+    return [str(f.code) for f in reading.findings if f.stops]
+
+
+def dashes(a, b, on=1.5, off=0.8):
+    """A line from a to b drawn dash by dash."""
+    whole = math.dist(a, b)
+    ux, uy = (b[0] - a[0]) / whole, (b[1] - a[1]) / whole
+    starts = [k * (on + off) for k in range(math.ceil(whole / (on + off)))]
+    pairs = [(t, min(t + on, whole)) for t in starts]
+    return [(a[0] + ux * t, a[1] + uy * t, a[0] + ux * u, a[1] + uy * u) for t, u in pairs]
+
+
+def dashed(near, far, floor, sides=(1, -1), **pattern):
+    """The walls and the floor of a groove in a land of radius 20, drawn dash by dash."""
+    runs = [((near, 20), (near, floor)), ((near, floor), (far, floor)), ((far, floor), (far, 20))]
+    turned = [((a, s * b), (c, s * d)) for (a, b), (c, d) in runs for s in sides]
+    return [dash for run in turned for dash in dashes(*run, **pattern)]
+
+
+@pytest.mark.parametrize("draw", [side_view, full_outline])
+@pytest.mark.parametrize(
+    "drawn", [dashed(-10, -13, 17), dashed(-10, -16, 15), dashed(-10, -30, 15, on=2.0), dashed(-10, -13, 17, on=1.0)]
+)
+def test_a_groove_drawn_dash_by_dash_stops_and_may_be_accepted(draw, drawn):
+    asked = read(draw(SHAFT), *drawn)
+    assert stops(asked) == ["outline-unclear"]
+    (key,) = [f.key for f in asked.findings if f.stops]
+    taken = read(draw(SHAFT), *drawn, options=ReadOptions(units="mm", accept=frozenset({key})))
+    assert stops(taken) == []
+    assert [(g.z_near, g.z_far) for g in taken.part.grooves] == [(-40.0, -43.0)]
+
+
+def test_so_is_one_in_half_a_part():
+    assert stops(read(half_profile(SHAFT), *dashed(-10.3, -16, 15, sides=(1,)))) == ["outline-unclear"]
+
+
+def test_a_bore_drawn_dash_by_dash_is_none_that_could_be_read():
+    runs = [dash for s in (1, -1) for dash in dashes((0, s * 8), (-60, s * 8), on=3.0, off=1.5)]
+    assert stops(read(side_view(SHAFT), *runs)) == ["outline-unclear"]
+
+
+@pytest.mark.parametrize(("sides", "stop"), [((1, -1), True), ((1,), False)])
+def test_dashes_of_one_half_alone_are_a_keyway(sides, stop):
+    assert (stops(read(side_view(SHAFT), *dashed(-10, -16, 15, sides=sides))) == ["outline-unclear"]) is stop
+
+
+@pytest.mark.parametrize(("off", "stop"), [(0.03, True), (1.49, True), (1.51, False), (0.01, False)])
+def test_dashes_are_no_farther_apart_than_long(off, stop):
+    """1.5 long; what is no farther apart than 0.0144, ten times a share of 2e-5 of the view, is one line."""
+    row = dashes((-10, 12), (-10 - 2 * 1.5 - off, 12), off=off)
+    row += dashes((-20, 12), (-20 - 2 * 1.5 - off, 12), off=off)
+    lines = [*row, *((a, -b, c, -d) for a, b, c, d in row)]
+    assert (stops(read(side_view(SHAFT), *lines)) == ["outline-unclear"]) is stop
+
+
+@pytest.mark.parametrize(("count", "stop"), [(3, False), (4, True)])
+def test_four_dashes_a_side_are_a_hidden_line(count, stop):
+    row = dashes((-10, 12), (-10 - count * 1.5 - (count - 1) * 0.8, 12))
+    assert len(row) == count
+    lines = [*row, *((a, -b, c, -d) for a, b, c, d in row)]
+    assert (stops(read(side_view(SHAFT), *lines)) == ["outline-unclear"]) is stop
+
+
+def collar(top, foot, *, land=20.0, faces=False):
+    """A collar 10 long on a shaft with a groove, and lines along it, with its faces down to them or not."""
+    corners = ((0, land), (-10, land), (-10, top), (-20, top), (-20, land), (-40, land), (-40, 17), (-43, 17))
+    part = Drawn((*corners, (-43, land), (-60, land)))
+    lines = [(-10, s * foot, -20, s * foot) for s in (1, -1)]
+    lines += [(z, s * foot, z, s * land) for z in (-10, -20) for s in (1, -1)] if faces else []
+    return (full_outline if faces else side_view)(part), *lines
+
+
+@pytest.mark.parametrize(
+    ("top", "foot", "faces", "stop"),
+    [
+        (23.0, 18.0, False, True),
+        (25.0, 15.05, False, True),  # a flat 20 off the axis has its edges at sqrt(25^2 - 20^2) = 15
+        (25.0, 15.0, False, False),
+        (24.0, 12.0, False, False),  # a hexagon 48 over its corners
+        (25.0, 12.0, True, True),
+        (25.0, 12.0, False, False),
+        (23.0, 21.0, False, False),  # the root of a thread
+    ],
+)
+def test_a_line_along_a_collar_that_is_no_edge_of_a_flat_is_a_ring_in_a_groove(top, foot, faces, stop):
+    assert (stops(read(*collar(top, foot, faces=faces))) == ["lines-unexplained"]) is stop
