@@ -5,20 +5,21 @@ fill in last, marked: first the sizes that are printed, then those that nothing 
 a wall only where a dimension names that place.
 """
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.limits import deviations, floors_given, overlap, with_deviations
-from extractor.part import Deviation, Groove, Part
+from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing import general
 from extractor.sizing.chains import chain_findings
 from extractor.sizing.corners import corner_tolerances
 from extractor.sizing.details import heard_at_the_view
 from extractor.sizing.doubt import doubt
-from extractor.sizing.like import carry, carry_depths
+from extractor.sizing.like import carry, carry_depths, kin_of, listed
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.note_limits import keep_limits
 from extractor.sizing.off_outline import off_outline, said_length
@@ -59,8 +60,8 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     features = Features.of(part)
     heard, unlike = heard_at_the_view(sheet, features)
     sheet = replace(sheet, dimensions=heard)
-    stated = general.called_up([t.text for t in (*sheet.texts, *sheet.around)])
-    noted = stated[0] if len(stated) == 1 and (stated[0].tolerance_class or stated[0].uniform) else None
+    stated = general.called_up([*sheet.texts, *sheet.around])
+    noted = stated[0] if len(stated) == 1 and stated[0].known else None
     said = SaidSoFar(features, noted)
     pointed = led_sizes(sheet)
     led = [(text, leader) for text, leader in pointed if _of_a_size(leader, features)]
@@ -89,9 +90,8 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
     findings += [odd for groove in grooves if (odd := _at_odds(groove, part)) is not None]
     if noted is not None:
-        grooves = tuple(_general(g, noted, said, part.unit) for g in grooves)
-        words = f"General tolerances {noted.words} stand for the sizes without a tolerance of their own."
-        findings.append(Finding(Level.NOTE, DrawingCode.GENERAL_TOLERANCES, words))
+        plain, grooves = grooves, tuple(_general(g, noted, said, part) for g in grooves)
+        findings += _generally(noted, plain, grooves, said)
     elif stated:
         words = (
             f"The sheet names general tolerances, {' and '.join(s.words for s in stated)}, of which nothing here tells "
@@ -132,18 +132,53 @@ def _at_odds(groove: Groove, part: Part) -> Finding | None:
     return Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at, groove=groove.id)
 
 
-def _general(groove: Groove, noted: general.CallUp, said: SaidSoFar, unit: float) -> Groove:
-    """The groove with general tolerances where nothing else settles a size; `unit`: its length in mm."""
+def _generally(
+    noted: general.CallUp, grooves: Sequence[Groove], given: Sequence[Groove], said: SaidSoFar
+) -> Iterator[Finding]:
+    """What is to be said of general tolerances, from the grooves without them and with them."""
+    sizes = "sizes printed with so many decimals" if noted.by_places else "sizes"
+    if given != grooves or said.general or not noted.by_places:
+        words = f"General tolerances {noted.words} stand for the {sizes} without a tolerance of their own."
+        yield Finding(Level.NOTE, DrawingCode.GENERAL_TOLERANCES, words)
+    left = [f"{f.replace('_', ' ')} of groove {g.id}" for g in given for f in _open_sizes(g, said)]
+    if noted.by_places and (left or said.without_places):
+        words = (
+            f"General tolerances {noted.words} go by the decimals that a size is printed with, and tell nothing here "
+            f"of the {listed([*left, *dict.fromkeys(said.without_places)])}: none was applied there; read it yourself."
+        )
+        yield Finding(Level.CAUTION, DrawingCode.GENERAL_TOLERANCES, words)
+
+
+def _open_sizes(groove: Groove, said: SaidSoFar) -> list[str]:
+    """The sizes of a groove that general tolerances may stand for, in their order; those that are printed first."""
     printed, unread = said.sized.get(groove.id, set()), said.unread.get(groove.id, set())
     settled_by = SETTLED_BY if groove.side.axial else SETTLED_BY_ON_FACES
-    given: dict[str, Deviation] = dict(deviations(groove))
     first = [field for field in PRINTED_SIZES if field in printed]
-    for field in (*first, *(f for f in SIZES[groove.where] if f not in printed)):
-        others = () if field in printed else settled_by.get(field, ())
-        if field in given or field in unread or any(fields <= given.keys() for fields in others):
-            continue
+    given = deviations(groove).keys()
+    return [
+        field
+        for field in (*first, *(f for f in SIZES[groove.where] if f not in printed))
+        if field not in given and field not in unread
+        if field in printed or not any(fields <= given for fields in settled_by.get(field, ()))
+    ]
+
+
+def _general(groove: Groove, noted: general.CallUp, said: SaidSoFar, part: Part) -> Groove:
+    """The groove with general tolerances where nothing else settles a size."""
+    tried: set[str] = set()
+    while field := next((f for f in _open_sizes(groove, said) if f not in tried), None):
+        tried.add(field)
         of_size = noted.radius if field == "corner_radius" else noted.linear
-        deviation = of_size(getattr(groove, field), unit)
-        if deviation is not None:
-            given[field] = deviation
-    return with_deviations(groove, given, "class")
+        deviation = of_size(getattr(groove, field), part.unit, _places(groove, field, said, part))
+        groove = groove if deviation is None else with_deviations(groove, {field: deviation}, "class")
+    return groove
+
+
+def _places(groove: Groove, field: str, said: SaidSoFar, part: Part) -> int | None:
+    """The decimals that a size of a groove is printed with, there or at those like it; None where they differ."""
+    own = said.places.get(groove.id, {}).get(field)
+    if own is not None or field in said.sized.get(groove.id, ()):
+        return own
+    _, kin = kin_of(groove, [field], Features.of(part))
+    (places, *others) = {said.places.get(g.id, {}).get(field) for g in kin} - {None} or {None}
+    return None if others else places

@@ -5,10 +5,16 @@ Source: ISO 2768-1:1989 tables 1 (linear sizes) and 2 (radii and chamfers), as i
 
 import bisect
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import field
+from typing import NamedTuple
 
-from extractor.grammar import normalised
+from extractor.grammar import NUMBER, fractions
 from extractor.part import Deviation
+from extractor.sheet import Text
+from extractor.sizing.could_size import ABOUT_GROOVE
+from extractor.sizing.groove_notes import capitals
+from extractor.sizing.note_words import EVERY
 from extractor.sizing.sheet_words import folded
 from extractor.values import dataclass
 
@@ -60,52 +66,151 @@ def general_classes(notes: Iterable[str]) -> list[str]:
     return sorted(found)
 
 
-UNIFORM = re.compile(
-    r"(?:general|unless (?:otherwise|noted|stated)|allgemein|nicht tolerierte|untoleran?ced|not toleranced"
-    r"|algemene|allman|ogoln|vseobecn|nepredepsan)[^±°]{0,60}?±\s*(\d*\.?\d+)(?!\s*[°\d])"
+HEAD = re.compile(
+    rf"{EVERY.pattern}|\b(?:GENERAL|ALLGEMEIN|ALGEMEN|ALLMAN|OGOLN|VSEOBECN|NEPREDEPSAN)|TOLL?ER|ДОПУСК"
+    r"|\b(?:SAUF|SALVO|TENZIJ|DECIMALS?|DEC|D\.?P)\b|[.,]X{1,4}\b"
 )
-"""A note, folded, that gives one deviation to all sizes without their own."""
+"""What says of a note, in plain capitals, that it gives tolerances to the sizes without their own."""
+ALL_SIZES = re.compile(
+    r"(?:ALL\w?|AND|ARE|BE|DIM\w*|FOR|FROM|HELD|IN|INCH\w*|INDICATED|IS|LIN\w*|MACHINED|MM|NON|NOT|NOTED|OF|ON|OTHERS?|OTHERWISE"
+    r"|SHOWN|SIZES?|SPECIFIED|STATED|THE|TO|TOL\w*|UNLESS|WITHIN|WITHOUT|DECIMALS?|SPEC|NOTE"
+    r"|ABMASS?E?|ANDERS|ANGABEN?|ANGEGEBEN|BEI|FUR|GENERAL\w*|MASS(?:EN?|ANGABEN?)|NICHTS?|OHNE|WENN"
+    r"|COTES?|CONTRAIRE|DES|INDICATIONS?|LES|POUR|SANS|SAUF|TOUTES|DIVERSA|INDICAZION[EI]|LE|PER|QUOTE|SALVO|SENZA|TUTTE"
+    r"|CONTRARI[AO]|COTAS|EM|GERAIS|INDICACAO|INDICACION|LAS|MEDIDAS|PARA|SIN|TODAS"
+    r"|AANGEGEVEN|MATEN|NIET|TENZIJ|EJ|MAL|MATT|WYMIAR\w*|ROZMER\w*|TUM|VSECHNY|WSZYSTKIE|ВСЕ|РАЗМЕР\w*|\w*TOLL?ER\w*|ДОПУСК\w*"
+    r"|(?:ALLGEMEIN|ALGEMEN|ALLMAN|OGOLN|VSEOBECN|NEPREDEPSAN)\w*)"
+)
+"""The words beside it that leave it to all sizes; any other may be of some of them alone."""
+FIGURE = re.compile(rf"±\s*({NUMBER})(?P<angle>\s*(?:°|DEG|MIN|'))?")
+BEHIND = re.compile(r"\s*(?:ON|FOR|AT|OF|AUF|BEI|FUR|SUR|POUR|SU|PER|PARA)\s+(?:THE\s+|ALL\s+)?([^\W\d]+|Ø)")
+"""What tolerances are for, said behind them."""
+OF_A_SIZE = re.compile(r"(?<!TO )(?<!BIS )(?<!UP )(?<!OVER )(?<!UBER )(?<![<>≤≥-])(?<![\d.<>≤≥-])[\d.]+\s*$")
+"""A size before a tolerance, which is of that alone; the end of a range is none."""
+BY_PLACES = re.compile(
+    r"(?<![\w.,])X?[.,](?P<x>X{1,4})\b|(?<![\w.,])X\b(?![.,])|(?<![\w.])0?\.(?P<zeros>0{1,4})(?![\d.])"
+    r"|\b(?P<fraction>FRACTION\w*)"
+    r"|\b(?P<n>[0-4]|ONE|TWO|THREE|FOUR)[ -]?(?:(?:(?:PL(?:ACE|C)?\.?[ -]?)?DEC(?:IMAL)?S?\b|D\.?P\b)|PLACE\b)\.?"
+    r"(?:\s*PL(?:ACE|C)?S?\b)?"
+)
+"""Sizes of so many decimals, before the tolerance that a note gives them (common practice, no source)."""
+NUMBERS = ("", "ONE", "TWO", "THREE", "FOUR")
+OF_A_FRACTION = 6
+"""The decimals that a size in fractions is read with."""
+GAP = 6.0
+"""Letter heights between the cells of one row in a box of tolerances, at most."""
+LINE = 2.5
+"""The same from one line of it to the next."""
 
-BY_PLACES = re.compile(r"\.(x{1,4})\s*[=:]?\s*±\s*(\d*\.?\d+)|\b([1-4])[ -]?place\D{0,12}?±\s*(\d*\.?\d+)")
-"""One that is given to the sizes with so many decimals, folded: `.XXX = ±.005` (common practice, no source)."""
+
+class Figure(NamedTuple):
+    """One tolerance of a note as printed: of sizes with so many decimals, of every size, or of some that it names."""
+
+    places: int | None
+    value: str
+    words: str
+    every: bool = False
 
 
 @dataclass(frozen=True)
 class CallUp:
-    """What the sheet says of general tolerances: a class of ISO 2768, or one deviation in drawing units.
+    """What the sheet says of general tolerances: a class of ISO 2768, or deviations in drawing units.
 
-    With neither it is one by the decimals of a size, which is told and not applied.
+    `figures`: by the decimals of a printed size, None for any size. With neither nobody can tell what it is for.
     """
 
     words: str
     tolerance_class: str | None = None
-    uniform: float | None = None
+    figures: Mapping[int | None, float] = field(default_factory=dict)
 
-    def linear(self, size: float, unit: float) -> Deviation | None:
-        """Deviations of a size in drawing units; `unit` is their length in mm."""
-        if self.uniform is not None:
-            return -self.uniform, self.uniform
-        found = linear(size * unit, self.tolerance_class) if self.tolerance_class else None
+    @property
+    def known(self) -> bool:
+        """True if it is known what sizes it is for."""
+        return bool(self.tolerance_class or self.figures)
+
+    @property
+    def by_places(self) -> bool:
+        """True if it goes by the decimals of a printed size."""
+        return bool(self.figures) and None not in self.figures
+
+    def linear(self, size: float, unit: float, places: int | None = None) -> Deviation | None:
+        """Deviations of a size in drawing units; `unit` is their length in mm, `places` its decimals as printed."""
+        return self._of(linear, size, unit, places)
+
+    def radius(self, size: float, unit: float, places: int | None = None) -> Deviation | None:
+        """Deviations of a printed radius in drawing units; none takes it below a sharp corner."""
+        found = self._of(radius, size, unit, places)
+        return None if found is None else (-min(-found[0], size), found[1])
+
+    def _of(
+        self, table: Callable[[float, str], Deviation | None], size: float, unit: float, places: int | None
+    ) -> Deviation | None:
+        """Deviations by the figures, else by the class's table."""
+        if self.tolerance_class is None:
+            figure = self.figures.get(places, self.figures.get(None))
+            return None if figure is None else (-figure, figure)
+        found = table(size * unit, self.tolerance_class)
         return None if found is None else (found[0] / unit, found[1] / unit)
 
-    def radius(self, size: float, unit: float) -> Deviation | None:
-        """Deviations of a printed radius in drawing units; none takes it below a sharp corner."""
-        if self.uniform is not None:
-            return -min(self.uniform, size), self.uniform
-        found = radius(size * unit, self.tolerance_class) if self.tolerance_class else None
-        return None if found is None else (-min(-found[0] / unit, size), found[1] / unit)
 
-
-def called_up(notes: Sequence[str]) -> list[CallUp]:
+def called_up(notes: Sequence[Text]) -> list[CallUp]:
     """The general tolerances that a sheet names; where they are several, nobody can say which is meant."""
-    lines = [folded(normalised(note)) for note in notes]
-    uniform = {m[1] for line in lines if not BY_PLACES.search(line) for m in UNIFORM.finditer(line)}
-    placed = {(len(m[1] or "") or int(m[3]), m[2] or m[4]) for line in lines for m in BY_PLACES.finditer(line)}
+    given = sorted(
+        {one for note in notes for one in _figures(_whole(note, notes))}, key=lambda one: (one.places or 0, one.value)
+    )
+    placed = [(one.places, one) for one in given if one.places is not None]
+    once = len(dict(placed)) == len(placed) > 0
+    words = " and ".join(one.words for _, one in placed)
+    together = [CallUp(words, figures={places: float(one.value) for places, one in placed})] if once else []
     return [
-        *(CallUp(f".{'X' * places} ±{value}") for places, value in sorted(placed)),
-        *(CallUp(f"ISO 2768-{name}", tolerance_class=name) for name in general_classes(notes)),
-        *(CallUp(f"±{value}", uniform=float(value)) for value in sorted(uniform) if float(value)),
+        *(together or (CallUp(one.words) for _, one in placed)),
+        *(CallUp(f"ISO 2768-{name}", tolerance_class=name) for name in general_classes(note.text for note in notes)),
+        *(
+            CallUp(one.words, figures={None: float(one.value)} if one.every else {})
+            for one in given
+            if one.places is None and float(one.value)
+        ),
     ]
+
+
+def _figures(line: str) -> Iterator[Figure]:
+    """The tolerances that a note in plain capitals gives."""
+    headed, at = HEAD.search(line) is not None, 0
+    for found in FIGURE.finditer(line):
+        words, at = line[at : found.start()], found.end()
+        words = words[min((one.start() for form in (HEAD, BY_PLACES) if (one := form.search(words))), default=0) :]
+        if found["angle"] or ABOUT_GROOVE.search(words):
+            continue
+        placed, behind = BY_PLACES.search(words), BEHIND.match(line, at)
+        others = [*re.findall(r"[^\W_]+|Ø", BY_PLACES.sub(" ", words)), *([behind[1]] if behind else [])]
+        every = all(ALL_SIZES.fullmatch(word) for word in others)
+        if headed and every:
+            places = _places(placed) if placed else None
+            shown = {None: "", 0: "X ", OF_A_FRACTION: "fractions "}.get(places, f".{'X' * (places or 0)} ")
+            yield Figure(places, found[1], f"{shown}±{found[1]}", every=True)
+        elif headed and not OF_A_SIZE.search(words):
+            told = f"{words.strip(' ,;:=')} {line[found.start() : (behind or found).end()]}"
+            yield Figure(None, found[1], " ".join(told.split()))
+
+
+def _places(found: re.Match[str]) -> int:
+    """The decimals that words are about; a size in fractions counts as one of six."""
+    name = found["n"]
+    if name is None:
+        return OF_A_FRACTION if found["fraction"] else len(found["x"] or found["zeros"] or "")
+    return int(name) if name.isdigit() else NUMBERS.index(name)
+
+
+def _whole(text: Text, texts: Sequence[Text]) -> str:
+    """A text in plain capitals behind that in the cell before it, or above it, if its tolerance has no words."""
+    line = fractions(capitals(text.text))[0]
+    figure = FIGURE.search(line)
+    if figure is None or HEAD.search(line) or BY_PLACES.search(line) or re.search(r"\d\s*$", line[: figure.start()]):
+        return line
+    (x, y), high, others = text.at, text.height, [t for t in texts if t is not text]
+    beside = [t for t in others if 0 <= x - t.end[0] <= GAP * high and abs(t.at[1] - y) <= high / 2]
+    above = [t for t in others if high / 2 < t.at[1] - y <= LINE * high and abs(t.at[0] - x) <= high]
+    before = max(beside, key=lambda t: t.at[0], default=min(above, key=lambda t: t.at[1], default=None))
+    return line if before is None else f"{_whole(before, others)} {line}"
 
 
 def linear(size: float, tolerance_class: str) -> Deviation | None:

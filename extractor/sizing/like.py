@@ -95,9 +95,12 @@ def _has_own(groove: Groove, field: str, given: Mapping[str, Deviation], sized: 
 
 def _numbers(grooves: Sequence[Groove]) -> str:
     """Groove numbers with their noun: `groove 2`, `grooves 2, 3 and 5`."""
-    numbers = [str(g.id) for g in grooves]
-    *first, last = numbers
-    return f"grooves {', '.join(first)} and {last}" if first else f"groove {last}"
+    return f"groove{'s' * (len(grooves) > 1)} {listed([str(g.id) for g in grooves])}"
+
+
+def listed(words: Sequence[str]) -> str:
+    """Words as a list in a sentence: `2, 3 and 5`."""
+    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
 def sizes_drawn(name: str, groove: Groove, features: Features) -> list[float]:

@@ -51,8 +51,9 @@ class SaidSoFar:
 
     `given`: deviations by groove and field. `sized`: the fields that a dimension gives a groove, with deviations
     or without. `general`: the fields whose deviations come from the sheet's general tolerances. `unread`: the fields
-    that have a tolerance of their own on the sheet which was not applied: no general one stands for it. `distances`,
-    `findings`: as they were met.
+    that have a tolerance of their own on the sheet which was not applied: no general one stands for it. `places`: the
+    decimals that sizes are printed with, where known. `without_places`: distances that no general tolerance was found
+    for. `distances`, `findings`: as they were met.
     """
 
     def __init__(self, features: Features, noted: CallUp | None) -> None:
@@ -62,6 +63,8 @@ class SaidSoFar:
         self.sized: dict[int, set[str]] = {}
         self.general: dict[int, set[str]] = {}
         self.unread: dict[int, set[str]] = {}
+        self.places: dict[int, dict[str, int]] = {}
+        self.without_places: list[str] = []
         self.distances: list[Distance] = []
         self.findings: list[Finding] = []
 
@@ -145,8 +148,10 @@ class SaidSoFar:
             self._hold_count(dimension, printed, tie)
         if len(meant) == 1 and printed.count == 1 and given is not None:
             self.findings += self.twice(meant[0], tie.field, given, dimension)
+        places = _places_on_paper(printed, dimension)
         for number in meant:
             self.keep(number, tie.field, given)
+            self.places.setdefault(number, {}).update({tie.field: places} if places is not None else {})
 
     def _of_others(self, words: str, printed: Printed, tie: Tie) -> bool:
         """True for words at a leader to the outside of the part that size stock, or a hole drilled there."""
@@ -288,8 +293,10 @@ class SaidSoFar:
         self.findings += [finding] if finding is not None and finding not in self.findings else []
         source: Source = "dimension" if given is not None else "shop"
         if given is None and self.noted is not None and finding is None and not printed.unread:
-            given = self.noted.linear(size.feature, self.features.part.unit)
+            places = _places_on_paper(printed, dimension)
+            given = self.noted.linear(size.feature, self.features.part.unit, places)
             source = "class" if given is not None else "shop"
+            self.without_places += [f"distance of {size.feature:.6g}"] if given is None else []
         if given is not None:
             given = given[0] / times, given[1] / times
         self._keep_pair(pair, given, source)
@@ -372,6 +379,12 @@ def _note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:
     """The note at a groove that a dimension's text is, None where it is a plain size."""
     note = groove_note(dimension.text or "", tie.field) if tie.grooves and tie.field in NOTED_FIELDS else None
     return None if note is not None and (note.bare or parse(dimension.text).limits) else note
+
+
+def _places_on_paper(printed: Printed, dimension: Dimension) -> int | None:
+    """The decimals that a size is printed with, None where its text doesn't show them."""
+    sizes = (printed, parse(dimension.shown or "-"))
+    return next((one.decimals for one in sizes if one.size is not None and not one.measured), None)
 
 
 def is_shaft(groove: Groove, field: str) -> bool:

@@ -1,7 +1,7 @@
 """General tolerances ISO 2768-1 at both sides of every step, and the notes that call them up."""
 
 import pytest
-from support.ties import along, bar, tied
+from support.ties import across, along, bar, tied
 from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Sheet, Text
@@ -83,13 +83,15 @@ def test_one_class_named_twice_is_one_and_two_are_none():
 
 def test_a_printed_radius_has_the_class_of_radii_and_never_less_than_a_sharp_corner():
     """ISO 2768-1 table 2: radii of 0.5 to 3 mm are within 0.2 in class f and m, 0.4 in c."""
-    assert called_up(["ISO 2768-m"])[0].radius(0.8, 1.0) == (-0.2, 0.2)
-    assert called_up(["ISO 2768-c"])[0].radius(0.5, 1.0) == (-0.4, 0.4)
-    assert called_up(["ISO 2768-v"])[0].radius(4.0, 1.0) == (-1.0, 1.0)
-    assert called_up(["ISO 2768-m"])[0].radius(0.4, 1.0) is None
-    assert called_up(["ISO 2768-m"])[0].radius(1.0 / 25.4, 25.4) == pytest.approx((-0.2 / 25.4, 0.2 / 25.4))
-    assert called_up(["GENERAL TOLERANCE ±0.3"])[0].radius(0.2, 1.0) == (-0.2, 0.3)
-    assert called_up(["GENERAL TOLERANCE ±0.3"])[0].radius(0.5, 1.0) == (-0.3, 0.3)
+    assert called_up([Text("ISO 2768-m", (0.0, 0.0), 2.5)])[0].radius(0.8, 1.0) == (-0.2, 0.2)
+    assert called_up([Text("ISO 2768-c", (0.0, 0.0), 2.5)])[0].radius(0.5, 1.0) == (-0.4, 0.4)
+    assert called_up([Text("ISO 2768-v", (0.0, 0.0), 2.5)])[0].radius(4.0, 1.0) == (-1.0, 1.0)
+    assert called_up([Text("ISO 2768-m", (0.0, 0.0), 2.5)])[0].radius(0.4, 1.0) is None
+    assert called_up([Text("ISO 2768-m", (0.0, 0.0), 2.5)])[0].radius(1.0 / 25.4, 25.4) == pytest.approx(
+        (-0.2 / 25.4, 0.2 / 25.4)
+    )
+    assert called_up([Text("GENERAL TOLERANCE ±0.3", (0.0, 0.0), 2.5)])[0].radius(0.2, 1.0) == (-0.2, 0.3)
+    assert called_up([Text("GENERAL TOLERANCE ±0.3", (0.0, 0.0), 2.5)])[0].radius(0.5, 1.0) == (-0.3, 0.3)
 
 
 @pytest.mark.parametrize(
@@ -128,13 +130,15 @@ TWO_NOTES = {
 }
 
 TWO_NOTES |= {
-    words: ([words], named)
-    for words, named in {
-        "TOLERANCES: .XXX = ±.005": ".XXX ±.005",
-        "UNLESS NOTED .XXX ±.005": ".XXX ±.005",
-        "3 PLACE DECIMALS ±.005": ".XXX ±.005",
-        "UNLESS OTHERWISE SPECIFIED: .XX ±.01 .XXX ±.005": ".XX ±.01 and .XXX ±.005",
-        "DECIMALS .XX ± .010, .XXX ± .005": ".XX ±.010 and .XXX ±.005",
+    note: ([note], named)
+    for note, named in {
+        "UNLESS STATED: LENGTHS ±0.1, DIAMETERS ±0.2": "UNLESS STATED: LENGTHS ±0.1 and DIAMETERS ±0.2",
+        "GENERAL TOLERANCE ±0.1 ON DIAMETERS": "GENERAL TOLERANCE ±0.1 ON DIAMETERS",
+        "UNLESS STATED: UP TO 6 ±0.1, 6 TO 30 ±0.2": "UNLESS STATED: UP TO 6 ±0.1 and 6-30 ±0.2",
+        "TOLERANCES OVER 30 ±0,3": "TOLERANCES OVER 30 ±0.3",
+        "Tolerances: .XX ±.01, .XX ±.02": ".XX ±.01 and .XX ±.02",
+        "GENERAL TOLERANCES ±0.3, .XX ±0.05": ".XX ±0.05 and ±0.3",
+        "TOLERANCES .X DIAMETERS ±0.1": "TOLERANCES .X DIAMETERS ±0.1",
     }.items()
 }
 
@@ -143,5 +147,136 @@ TWO_NOTES |= {
 def test_several_that_a_sheet_names_are_told_and_none_is_applied(notes, named):
     part, findings = tied(bar(), notes=tuple(notes))
     (told,) = [f for f in findings if f.code == "general-tolerances"]
-    assert (told.level, f"general tolerances, {named}, of which" in told.message) == ("caution", True)
+    assert (told.level, f"general tolerances, {named}, of which" in told.message) == ("caution", True), told.message
     assert part.grooves[0].tolerances == {}
+
+
+@pytest.mark.parametrize(
+    "note",
+    [
+        "ALL DIMENSIONS ±0.1",
+        "TOLERANCE ±0.1 EXCEPT AS NOTED",
+        "±0.1 UNLESS OTHERWISE STATED",
+        "1. MATERIAL C45 2. GENERAL TOLERANCES ±0.1",
+        "UNLESS OTHERWISE STATED: LINEAR ±0.1 ANGULAR ±0.5°",
+        "Nicht tolerierte Maße ±0,1",
+        "Maße ohne Toleranzangabe ±0,1",
+        "TOUTES COTES NON TOLERANCEES ±0,1",
+        "QUOTE SENZA TOLLERANZA +/-0,1",
+        "Wymiary nietolerowane ±0,1",
+        "Algemene toleranties ±0,1",
+    ],
+)
+def test_one_for_all_sizes_is_applied(note):
+    part, _ = tied(bar(), notes=(note,))
+    assert part.grooves[0].tolerances == {"width": (-0.1, 0.1), "floor_diameter": (-0.1, 0.1)}
+
+
+@pytest.mark.parametrize(
+    "note",
+    [
+        "3 ±0.1 ALL GROOVES",
+        "ALL 3 ±0.1",
+        "34 ±0.1 TOLERANCE",
+        "2.0 2 PLACES ±0.1",
+        "CONCENTRICITY ±0.05",
+        "HARDNESS 58 ±2",
+        "ALL ANGLES ±1°",
+        "UNLESS STATED ANGLES ±30'",
+        "0.00 ±0.05",
+    ],
+)
+def test_what_is_of_one_size_or_of_none_is_no_general_tolerance(note):
+    assert called_up([Text(note, (0.0, 0.0), 2.5)]) == []
+
+
+BY_PLACES = {
+    "X.X ±0.2, X.XX ±0.05": {1: 0.2, 2: 0.05},
+    "X ±0.5 X.X ±0.2": {0: 0.5, 1: 0.2},
+    "X,X ±0,2   X,XX ±0,05": {1: 0.2, 2: 0.05},
+    "UNLESS STATED 0.0 ±0.2  0.00 ±0.1": {1: 0.2, 2: 0.1},
+    "TOLERANCES: .XXX = ±.005": {3: 0.005},
+    "3 PLACE DECIMALS ±.005": {3: 0.005},
+    "UNLESS OTHERWISE SPECIFIED: .XX ±.01 .XXX ±.005": {2: 0.01, 3: 0.005},
+    "GENERAL TOLERANCES ONE PLACE ±0.2, TWO PLACE ±0.05": {1: 0.2, 2: 0.05},
+    "TOLERANCES: 0 DEC ±0.5, 1 DEC ±0.2, 2 DEC PL ±0.1": {0: 0.5, 1: 0.2, 2: 0.1},
+    "TOLERANCES: 1 DP ±0.2 2 D.P. ±0.05": {1: 0.2, 2: 0.05},
+    "DIMENSIONS ARE IN INCHES TOLERANCES ARE: FRACTIONS ±1/32 DECIMALS .XX ±.01 ANGLES ±1°": {2: 0.01, 6: 0.03125},
+}
+
+
+@pytest.mark.parametrize(("note", "figures"), BY_PLACES.items())
+def test_those_by_the_decimals_of_a_size(note, figures):
+    (found,) = called_up([Text(note, (0.0, 0.0), 2.5)])
+    assert found.figures == figures
+
+
+PLACED = ("X.X ±0.2, X.XX ±0.05",)
+
+
+def general_of(*dimensions):
+    """The tolerances of two like grooves by `PLACED`, and the cautions."""
+    read, findings = tied(bar((-10, -13, 34), (-20, -23, 34)), *dimensions, notes=PLACED)
+    told = [f.message for f in findings if f.code == "general-tolerances" and f.level == "caution"]
+    return [dict(g.tolerances) for g in read.grooves], told
+
+
+def test_a_size_has_the_one_of_the_decimals_that_it_is_printed_with_and_so_have_those_like_it():
+    found, told = general_of(along(-10, -13, "3.0"), across(34, "2x Ø34.00"), along(0, -10, "10.00"))
+    sizes = {"width": (-0.2, 0.2), "floor_diameter": (-0.05, 0.05)}
+    assert (found, told) == ([{"z_near": (-0.05, 0.05), **sizes}, sizes], [])
+
+
+def test_one_whose_decimals_differ_among_like_grooves_is_told():
+    three = bar((-10, -13, 34), (-20, -23, 34), (-30, -33, 34))
+    part, findings = tied(three, along(-10, -13, "3.0"), along(-20, -23, "3.00"), across(34, "Ø34.0"), notes=PLACED)
+    assert [g.tolerances.get("width") for g in part.grooves] == [(-0.2, 0.2), (-0.05, 0.05), None]
+    assert any("the width of groove 3: none was applied" in f.message for f in findings)
+
+
+@pytest.mark.parametrize(
+    ("size", "width"),
+    [
+        (along(-10, -13, "3"), None),
+        (along(-10, -13, "3.000"), None),
+        (along(-10, -13), None),
+        (along(-10, -13, shown="3.00"), (-0.05, 0.05)),
+        (along(-10, -13, "<>", shown="3.0"), (-0.2, 0.2)),
+        (along(-10, -13, "3.0 +0.1/0"), (0.0, 0.1)),
+    ],
+)
+def test_decimals_are_those_on_paper(size, width):
+    found, told = general_of(size, across(34, "2x Ø34.0"))
+    assert [one.get("width") for one in found] == [width, width]
+    assert any("tell nothing here of the width of groove 1 and width of groove 2" in one for one in told) == (not width)
+
+
+def test_a_distance_without_them_is_told():
+    found, told = general_of(along(-10, -13, "3.0"), across(34, "2x Ø34.0"), along(0, -10, "10"))
+    assert "z_near" not in found[0]
+    assert ["of the distance of 10: none" in one for one in told] == [True]
+
+
+HIGH = 2.5
+BOX = [("TOLERANCES", (0.0, 0.0)), ("X.X", (0.0, -6.0)), ("±0.2", (14.0, -6.0)), ("X.XX", (0.0, -12.0))]
+
+
+@pytest.mark.parametrize(
+    ("texts", "figures"),
+    [
+        ([*BOX, ("±0.05", (14.0, -12.0))], [{1: 0.2, 2: 0.05}]),
+        (
+            [("UNLESS OTHERWISE STATED", (0.0, 0.0)), ("LINEAR ±0.1", (0.0, -4.0)), ("ANGULAR ±1°", (0.0, -8.0))],
+            [{None: 0.1}],
+        ),
+        ([("GENERAL", (0.0, 0.0)), ("±0.1", (0.0, -6.2))], [{None: 0.1}]),
+        ([("GENERAL", (0.0, 0.0)), ("±0.1", (0.0, -6.3))], []),
+        ([("GENERAL", (0.0, 0.0)), ("±0.1", (27.2, 0.0))], [{None: 0.1}]),
+        ([("GENERAL", (0.0, 0.0)), ("±0.1", (27.3, 0.0))], []),
+        ([("GENERAL", (0.0, 0.0)), ("±0.1", (20.0, 1.2))], [{None: 0.1}]),
+        ([("GENERAL", (0.0, 0.0)), ("±0.1", (20.0, 1.3))], []),
+        ([("GENERAL", (0.0, 0.0)), ("3 ±0.1", (20.0, 0.0))], []),
+    ],
+)
+def test_the_cells_of_a_box_are_read_together(texts, figures):
+    assert [one.figures for one in called_up([Text(words, at, HIGH) for words, at in texts])] == figures
