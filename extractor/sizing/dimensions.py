@@ -19,6 +19,7 @@ from extractor.sizing.chains import chain_findings
 from extractor.sizing.corners import corner_tolerances
 from extractor.sizing.details import heard_at_the_view
 from extractor.sizing.doubt import doubt
+from extractor.sizing.fits_table import fit_rows, fits_findings
 from extractor.sizing.like import carry, carry_depths, kin_of, listed
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.note_limits import keep_limits
@@ -59,7 +60,9 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         return part, ()
     features = Features.of(part)
     heard, unlike = heard_at_the_view(sheet, features)
-    sheet = replace(sheet, dimensions=heard)
+    rows = fit_rows(sheet)
+    cells = {text for row in rows if row.called for text in row.texts}
+    sheet = replace(sheet, dimensions=heard, texts=tuple(t for t in sheet.texts if t not in cells))
     stated = general.called_up([*sheet.texts, *sheet.around])
     noted = stated[0] if len(stated) == 1 and stated[0].known else None
     said = SaidSoFar(features, noted)
@@ -76,7 +79,13 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     for number, deviation in corners.items():
         said.keep(number, "corner_radius", deviation)
     noted_here = list(note_findings(sheet, features, partial(keep_limits, said), said.withhold))
-    findings = [*unlike, *said.findings, *corner_findings, *carry(part.grooves, said.given, said.sized)]
+    findings = [
+        *unlike,
+        *said.findings,
+        *fits_findings(rows, said),
+        *corner_findings,
+        *carry(part.grooves, said.given, said.sized),
+    ]
     findings += (
         *noted_here,
         *other_findings(sheet, features),

@@ -68,11 +68,11 @@ def general_classes(notes: Iterable[str]) -> list[str]:
 
 HEAD = re.compile(
     rf"{EVERY.pattern}|\b(?:GENERAL|ALLGEMEIN|ALGEMEN|ALLMAN|OGOLN|VSEOBECN|NEPREDEPSAN)|TOLL?ER|ДОПУСК"
-    r"|\b(?:SAUF|SALVO|TENZIJ|DECIMALS?|DEC|D\.?P)\b|[.,]X{1,4}\b"
+    r"|\b(?:LIMITS?|SAUF|SALVO|TENZIJ|DECIMALS?|DEC|D\.?P)\b|[.,]X{1,4}\b"
 )
 """What says of a note, in plain capitals, that it gives tolerances to the sizes without their own."""
 ALL_SIZES = re.compile(
-    r"(?:ALL\w?|AND|ARE|BE|DIM\w*|FOR|FROM|HELD|IN|INCH\w*|INDICATED|IS|LIN\w*|MACHINED|MM|NON|NOT|NOTED|OF|ON|OTHERS?|OTHERWISE"
+    r"(?:ALL\w?|AND|ARE|BE|DIM\w*|FOR|FROM|HELD|IN|INCH\w*|INDICATED|IS|LIMITS?|LIN\w*|MACHINED|MM|NON|NOT|NOTED|OF|ON|OTHERS?|OTHERWISE"
     r"|SHOWN|SIZES?|SPECIFIED|STATED|THE|TO|TOL\w*|UNLESS|WITHIN|WITHOUT|DECIMALS?|SPEC|NOTE"
     r"|ABMASS?E?|ANDERS|ANGABEN?|ANGEGEBEN|BEI|FUR|GENERAL\w*|MASS(?:EN?|ANGABEN?)|NICHTS?|OHNE|WENN"
     r"|COTES?|CONTRAIRE|DES|INDICATIONS?|LES|POUR|SANS|SAUF|TOUTES|DIVERSA|INDICAZION[EI]|LE|PER|QUOTE|SALVO|SENZA|TUTTE"
@@ -181,8 +181,7 @@ def _figures(line: str) -> Iterator[Figure]:
         if found["angle"] or ABOUT_GROOVE.search(words):
             continue
         placed, behind = BY_PLACES.search(words), BEHIND.match(line, at)
-        others = [*re.findall(r"[^\W_]+|Ø", BY_PLACES.sub(" ", words)), *([behind[1]] if behind else [])]
-        every = all(ALL_SIZES.fullmatch(word) for word in others)
+        every = _of_every(f"{words} {behind[1] if behind else ''}")
         if headed and every:
             places = _places(placed) if placed else None
             shown = {None: "", 0: "X ", OF_A_FRACTION: "fractions "}.get(places, f".{'X' * (places or 0)} ")
@@ -190,6 +189,11 @@ def _figures(line: str) -> Iterator[Figure]:
         elif headed and not OF_A_SIZE.search(words):
             told = f"{words.strip(' ,;:=')} {line[found.start() : (behind or found).end()]}"
             yield Figure(None, found[1], " ".join(told.split()))
+
+
+def _of_every(words: str) -> bool:
+    """True if words leave a tolerance to all sizes, or to all of so many decimals."""
+    return all(ALL_SIZES.fullmatch(word) for word in re.findall(r"[^\W_]+|Ø", BY_PLACES.sub(" ", words)))
 
 
 def _places(found: re.Match[str]) -> int:
@@ -201,16 +205,18 @@ def _places(found: re.Match[str]) -> int:
 
 
 def _whole(text: Text, texts: Sequence[Text]) -> str:
-    """A text in plain capitals behind that in the cell before it, or above it, if its tolerance has no words."""
+    """A text in plain capitals, behind its heading in the cell before it or above it, if it is a tolerance without."""
     line = fractions(capitals(text.text))[0]
     figure = FIGURE.search(line)
-    if figure is None or HEAD.search(line) or BY_PLACES.search(line) or re.search(r"\d\s*$", line[: figure.start()]):
+    if figure is None or HEAD.search(line) or BY_PLACES.search(line) or OF_A_SIZE.search(line[: figure.start()]):
         return line
     (x, y), high, others = text.at, text.height, [t for t in texts if t is not text]
     beside = [t for t in others if 0 <= x - t.end[0] <= GAP * high and abs(t.at[1] - y) <= high / 2]
     above = [t for t in others if high / 2 < t.at[1] - y <= LINE * high and abs(t.at[0] - x) <= high]
     before = max(beside, key=lambda t: t.at[0], default=min(above, key=lambda t: t.at[1], default=None))
-    return line if before is None else f"{_whole(before, others)} {line}"
+    title = "" if before is None else _whole(before, others)
+    head = HEAD.search(title) or BY_PLACES.search(title)
+    return f"{title} {line}" if head and (FIGURE.search(title) or _of_every(title[head.start() :])) else line
 
 
 def linear(size: float, tolerance_class: str) -> Deviation | None:

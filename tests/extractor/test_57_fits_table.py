@@ -1,0 +1,109 @@
+"""A table of fits held against ISO 286 and against the tolerances that dimensions print.
+
+ISO 286-2: 34 h11 is 0 to -0.160 and 3 H13 is 0 to +0.140, as in two published tables.
+"""
+
+import pytest
+from support.ties import across, along, bar
+from support.weighing import NO_SEGMENTS
+
+from extractor.sheet import Sheet, Text
+from extractor.sizing.dimensions import tie_dimensions
+
+FLOOR, WIDTH = across(34, "Ø34 h11"), along(-10, -13, "3 H13")
+HIGH = 2.5
+
+
+def told(rows, *dimensions, step=22.0, at=(0.0, -40.0)):
+    """Codes and messages of a sheet with a table, whose cells are words or words with how far they stand off a row."""
+    cells = [
+        (c, k, (cell, 0.0) if isinstance(cell, str) else cell)
+        for k, row in enumerate(rows)
+        for c, cell in enumerate(row)
+    ]
+    texts = [Text(words, (at[0] + step * c, at[1] - 6 * k + off), HIGH) for c, k, (words, off) in cells]
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=dimensions or (FLOOR, WIDTH), texts=tuple(texts))
+    part, findings = tie_dimensions(sheet, bar((-10, -13, 34), (-20, -24, 30)))
+    return [(f.code, f.message) for f in findings if f.level in ("stop", "caution")], dict(part.grooves[0].tolerances)
+
+
+AGREE = {
+    "deviations": [("34 h11", "0", "-0.160"), ("3 H13", "+0.14", "0")],
+    "with its sign": [("Ø34 h11", "0", "-0,16"), ("3 H13", "+0,14", "0")],
+    "in one cell": [("34 h11", "0 / -0.160"), ("3 H13", "+0.140 / 0")],
+    "in one text": [("3 H13 +0.14 0",)],
+    "size and class apart": [("Ø34", "h11", "0", "-0.160"), ("3", "H13", "+0.14", "0")],
+    "micrometres": [("34 h11", "0", "-160"), ("3 H13", "+140", "0")],
+    "limits": [("34 h11", "34.000", "33.840"), ("3 H13", "3.14", "3.00")],
+    "both": [("34 h11", "0", "-0.16", "34.00", "33.84")],
+    "over one another": [("34 h11", ("0", 2.2), ("-0.16", -2.2))],
+    "rounded": [("34 h11", "0", "-0.2"), ("3 H13", "+0.1", "0")],
+    "headed": [("FIT", "MAX", "MIN"), ("34 h11", "0", "-0.160")],
+}
+
+
+@pytest.mark.parametrize("rows", AGREE.values(), ids=AGREE)
+def test_one_that_agrees_says_no_more(rows):
+    found, kept = told(rows)
+    assert found == []
+    assert kept == {"floor_diameter": (-0.16, 0.0), "width": (0.0, 0.14)}
+
+
+DIFFER = {
+    "limit far off": [("34 h11", "34.0", "17.1")],
+    "deviations": [("34 h11", "0", "-0.155")],
+    "nought is off": [("34 h11", "-0.01", "-0.16")],
+    "in one cell": [("34 h11", "0 / -0.150")],
+    "size and class apart": [("Ø34", "h11", "0", "-0.150")],
+    "micrometres": [("34 h11", "0", "-159")],
+    "limits": [("34 h11", "34.000", "33.850")],
+    "over one another": [("34 h11", ("0", 2.2), ("-0.15", -2.2))],
+    "second row": [("3 H13", "+0.14", "0"), ("34 h11", "0", "-0.150")],
+    "just past rounding": [("34 h11", "0", "-0.1")],
+}
+
+
+@pytest.mark.parametrize("rows", DIFFER.values(), ids=DIFFER)
+def test_one_that_gives_a_class_other_deviations_is_a_stop(rows):
+    ((code, message),) = told(rows)[0]
+    assert code == "dimension-contradicts"
+    assert message.startswith("A table gives 34 h11 as ")
+    assert message.endswith(" and its class h11 is -0.16 to +0: ask which is meant.")
+
+
+@pytest.mark.parametrize(
+    ("row", "printed", "odd"),
+    [
+        (("34 h11", "0", "-0.160"), across(34, "Ø34 0/-0.1"), "the floor diameter of groove 1 has -0.1 to +0"),
+        (("3 H13", "+0.14", "0"), along(-10, -13, "3 +0.1/0"), "the width of groove 1 has +0 to +0.1"),
+        (("34 t11", "0", "-0.160"), across(34, "Ø34 0/-0.1"), "the floor diameter of groove 1 has -0.1 to +0"),
+    ],
+)
+def test_one_that_no_dimension_calls_up_is_held_against_what_grooves_of_its_size_have(row, printed, odd):
+    ((code, message),) = told([row], printed)[0]
+    assert (code, odd in message) == ("dimension-contradicts", True)
+
+
+@pytest.mark.parametrize(
+    ("row", "printed"),
+    [
+        (("34 H11", "+0.16", "0"), across(34, "Ø34 0/-0.1")),  # a hole's class is of no floor outside
+        (("34 h11", "0", "-0.16"), across(34, "Ø34")),
+        (("34 h11", "10", "25"), across(34, "Ø34 h11")),  # sizes in line with one
+        (("34 h11", "17.0", "34.0"), across(34, "Ø34 h11")),
+        (("50 h11", "0", "-0.16"), across(34, "Ø34 0/-0.1")),
+    ],
+)
+def test_one_that_is_about_nothing_here_is_left_to_the_notes(row, printed):
+    assert {code for code, _ in told([row], printed)[0]} <= {"tolerance-unread", "dimension-unclear"}
+
+
+@pytest.mark.parametrize(("gap", "codes"), [(29.9, ["dimension-contradicts"]), (30.1, [])])
+def test_cells_of_one_row_stand_near_one_another(gap, codes):
+    """`34 h11` is 6 letters of 1.75, and twelve letter heights are 30."""
+    assert [code for code, _ in told([("34 h11", "0 / -0.1")], step=6 * 1.75 + gap)[0]] == codes
+
+
+@pytest.mark.parametrize(("off", "codes"), [(2.24, ["dimension-contradicts"]), (2.26, [])])
+def test_cells_of_one_row_stand_level(off, codes):
+    assert [code for code, _ in told([("34 h11", ("0", off), ("-0.15", -off))])[0]] == codes
