@@ -18,7 +18,7 @@ from typing import Any
 
 import click
 
-from rillwright.collector import seldom
+from rillwright.collector import no_last_look, seldom
 from rillwright.signals import ENDING
 from rillwright.version import TOOL_VERSION
 
@@ -87,6 +87,7 @@ class Commands(click.Group):
         if not standalone_mode:
             with _own_home(), seldom(), _stopped_tidily():
                 return super().main(args, prog_name, complete_var, standalone_mode=False, **extra)
+        no_last_look()
         status: Any = INTERRUPTED
         # An interrupt once all is done, or while a sentence about another is said, ends it no otherwise.
         with suppress(KeyboardInterrupt), _own_home(), seldom(), _stopped_tidily():

@@ -21,7 +21,7 @@ from pathlib import Path
 from extractor.errors import SettingsError
 from extractor.values import dataclass
 from rillwright.codes import JobCode
-from rillwright.collector import NEVER, YOUNG, clear
+from rillwright.collector import NEVER, YOUNG, clear, no_last_look
 from rillwright.job import make_drawing, refuse_drawing
 from rillwright.record import Record
 from rillwright.settings import Settings
@@ -73,7 +73,10 @@ def made(calls: Sequence[Call], crew: Crew | None) -> Iterator[Record]:
     Raises what `make_drawing` raises.
     """
     if crew is None:
-        yield from map(make_one, calls)
+        for one in calls:
+            if one is not calls[0]:
+                clear()  # not behind the last: the process ends, and all that was loaded would be looked through
+            yield make_drawing(one.drawing, one.out, one.settings)
         return
     executor, pending, left = crew.start(), deque[tuple[Call, Future[Record]]](), deque(calls)
     try:
@@ -143,6 +146,7 @@ def _load() -> None:
     with suppress(ValueError):
         signal.signal(signal.SIGINT, signal.SIG_IGN)
     gc.set_threshold(YOUNG, NEVER, NEVER)
+    no_last_look()
     importlib.import_module("rillwright.jobsheet.sheet").environment()
 
 

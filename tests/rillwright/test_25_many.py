@@ -52,6 +52,16 @@ class Falling(Executor):
         return future
 
 
+def test_garbage_is_cleared_between_drawings_and_not_behind_the_last(tmp_path, monkeypatch):
+    done = []
+    monkeypatch.setattr(many, "make_drawing", lambda drawing, *_: done.append(drawing.name) or drawing.name)
+    monkeypatch.setattr(many, "clear", lambda: done.append("cleared"))
+    assert list(many.made(calls(tmp_path)[:1], None)) == ["piston.dxf"]
+    assert done == ["piston.dxf"]
+    list(many.made(calls(tmp_path)[:3], None))
+    assert done[1:] == ["piston.dxf", "cleared", "no-such-file.dxf", "cleared", "plunger.dxf"]
+
+
 @pytest.mark.parametrize(("falls", "lost"), [(("plunger.dxf",), False), (("plunger.dxf",) * 2, True)])
 def test_a_worker_that_dies_takes_no_other_drawing_down(tmp_path, falls, lost):
     Falling.falls = falls

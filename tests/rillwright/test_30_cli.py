@@ -249,6 +249,16 @@ def test_an_interrupt_once_all_is_done_changes_nothing(monkeypatch, call, status
     assert (result.exit_code, "Traceback" in result.output) == (status, False)
 
 
+@pytest.mark.parametrize(
+    "start", ["from rillwright.cli import main; main(['--version'])", "import rillwright.many as m; m._load()"]
+)
+def test_nothing_is_looked_through_at_the_end_of_a_process(start):
+    code = f"import atexit, gc; atexit.register(lambda: print('left', gc.get_freeze_count() > 0)); {start}"
+    assert (
+        "left True" in subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout
+    )
+
+
 def test_an_interrupt_ends_quietly(desk, monkeypatch):
     from rillwright import console
 
