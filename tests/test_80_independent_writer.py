@@ -6,11 +6,12 @@ from pathlib import Path
 
 import ezdxf
 import pytest
-from support.independent.ink import Arc, Circle, Dim, Hatch, Insert, Line, Look, Move, Note, bulge_arc
-from support.independent.ink import Path as Polyline
+from support.independent.move import Move
 from support.independent.offices import OFFICES, Recipe, compose
-from support.independent.plain_dxf import Style, Writer, exponent, fixed, terse
 from support.independent.recipes import FAMILIES
+from support.ink import Arc, Block, Circle, Dim, Hatch, Line, Look, Text, bulge_arc
+from support.ink import Path as Polyline
+from support.plain_dxf import Style, Writer, exponent, fixed, terse
 
 SQUARE = ((0.0, 0.0, 0.0), (4.0, 0.0, 1.0), (4.0, 4.0, 0.0), (0.0, 4.0, 0.0))
 INK = [
@@ -18,10 +19,10 @@ INK = [
     Arc((1.0, 2.0), 3.0, 30.0, 120.0),
     Circle((5.0, 5.0), 2.5),
     Polyline(SQUARE, True),
-    Note("%%c40 h11", (1.0, 1.0)),
+    Text((1.0, 1.0), "%%c40 h11"),
     Dim((0.0, 0.0), (7.5, 0.0), (0.0, 5.0), 0.0, "<> H13"),
-    Hatch(SQUARE),
-    Insert("PART", (Line((0.0, 0.0), (1.0, 1.0)),), (10.0, 10.0), (2.0, 2.0), 90.0),
+    Hatch((SQUARE,)),
+    Block((Line((0.0, 0.0), (1.0, 1.0)),), (10.0, 10.0), (1.0, 3.0), (2.0, -1.0), 90.0, name="PART"),
 ]
 
 
@@ -43,6 +44,10 @@ def test_library_reads_what_was_drawn(tmp_path: Path, old: bool, newline: str, n
     assert tuple(line.dxf.end)[:2] == pytest.approx((-2.25, 3.0), abs=1e-4)
     assert (line.dxf.layer, line.dxf.linetype) == ("A", "DASHED")
     assert (arc.dxf.radius, arc.dxf.start_angle, arc.dxf.end_angle) == pytest.approx((3.0, 30.0, 120.0))
+    circle, insert = found.query("CIRCLE").first, found.query("INSERT").first
+    assert (tuple(circle.dxf.center)[:2], circle.dxf.radius) == (pytest.approx((5.0, 5.0)), pytest.approx(2.5))
+    assert (insert.dxf.xscale, insert.dxf.yscale, insert.dxf.rotation) == (2.0, -1.0, 90.0)
+    assert tuple(insert.block().block.dxf.base_point)[:2] == pytest.approx((1.0, 3.0))
     assert found.query("DIMENSION").first.get_measurement() == pytest.approx(7.5)
     assert document.header["$INSUNITS"] == 4
     assert not document.audit().errors

@@ -5,13 +5,13 @@ import math
 import pytest
 from shapely import LineString
 from support.independent import views
-from support.independent.ink import Arc, Line
 from support.independent.metal import before_grooving, half_section
 from support.independent.recipes import ALL_SHAPES
 from support.independent.solid_sheets import SolidRecipe, solid_case
 from support.independent.solids import VISIBLE, Cuts, Sight, project, quarter_cut, solid
 from support.independent.stock import Wishes, random_part
 from support.independent.views import Looks
+from support.ink import Arc, Line
 
 SEEDS = range(25)
 

@@ -8,15 +8,14 @@ from dataclasses import replace
 
 import ezdxf
 import pytest
+from support.ink import Line
 from support.office.desk import desk
 from support.office.families import FAMILIES
 from support.office.grading import GOOD, grade, judged
-from support.office.ink import Line
 from support.office.library import LibraryWriter
 from support.office.model import Groove, Part, outer_half
-from support.office.plain import PlainWriter
 from support.office.reading import Said
-from support.office.style import FileKind
+from support.office.style import FileKind, plain_writer
 from support.office.truth import Truth, answer
 
 SHEETS = {
@@ -56,7 +55,7 @@ def test_both_writers_draw_the_same_outline() -> None:
         d.main_view()
         drawn = {_ends(i.a, i.b) for i in d.paper.ink if isinstance(i, Line) and i.role == "outline"}
         for kind in (FileKind("plain", "R12", 4), FileKind("plain", "R2000", 4), FileKind("library", "R2010", 4)):
-            writer = PlainWriter(d.office, kind) if kind.writer == "plain" else LibraryWriter(d.office, kind)
+            writer = plain_writer(d.office, kind) if kind.writer == "plain" else LibraryWriter(d.office, kind)
             doc = ezdxf.read(io.StringIO(writer.text(d.paper.ink)))
             lines = {_ends(e.dxf.start, e.dxf.end) for e in doc.modelspace().query("LINE")}
             assert drawn <= lines

@@ -7,7 +7,7 @@ import itertools
 import random
 from collections.abc import Callable
 
-from hands_ink import Drawing
+from hands_ink import Drawing, Space
 from hands_pencil import BORES, H13, SHAFTS, Pencil, Sheet, begin, overall, some_grooves
 from hands_pieces import Cut, Piece, View
 
@@ -175,16 +175,15 @@ def mirrored(pick: random.Random, say: Pencil) -> Sheet:
     """One half is a block drawn at half size; it is inserted twice, once mirrored, inside another block."""
     piece = some_grooves(pick, 3)
     drawing = Drawing(old=pick.random() < 0.5)
-    half = drawing.block("HALF")
+    half, whole = Space(), Space()
     small = Piece(
         tuple((end / 2, d / 2) for end, d in piece.lands),
         tuple(Cut(c.z / 2, c.width / 2, c.floor / 2, c.radius / 2) for c in piece.cuts),
     )
     View(half, small, (0, 0)).seen((1,))
-    whole = drawing.block("WHOLE")
-    for side in (2, -2):
-        whole.insert("HALF", (0, 0), (2, side))
-    drawing.model.insert("WHOLE", (150, 80))
+    for side in (2.0, -2.0):
+        whole.insert("HALF", half, (0, 0), (2.0, side))
+    drawing.model.insert("WHOLE", whole, (150, 80))
     view = View(drawing.model, piece, (150, 80), entity=not drawing.old)
     view.centre()
     for cut in piece.cuts:

@@ -6,8 +6,9 @@ Sizes of ring grooves are those of published tables (DIN 471, DIN 472); the othe
 import random
 from dataclasses import dataclass
 
-from hands_ink import Drawing, figure
+from hands_ink import Drawing
 from hands_pieces import Cut, Limits, Piece, View
+from support.ink import number
 
 # Shaft or bore, groove's floor, width, and the floor's limits: rows of DIN 471 and DIN 472 as in the trade's tables.
 SHAFTS = ((20, 19.0, 1.3, (-0.13, 0.0)), (25, 23.9, 1.3, (-0.21, 0.0)), (30, 28.6, 1.6, (-0.21, 0.0)))
@@ -36,13 +37,15 @@ class Pencil:
         return false
 
     def __call__(self, true: float, places: int = 3) -> str:
-        return figure(self.value(true), places, self.comma)
+        return self.figure(self.value(true), places)
+
+    def figure(self, value: float, places: int = 3) -> str:
+        """A number without needless noughts."""
+        return number(value, places).replace(".", "," if self.comma else ".")
 
     def limits(self, limits: Limits) -> str:
         """Upper and lower deviation, a nought without a sign."""
-        return "/".join(
-            "0" if not d else ("+" if d > 0 else "") + figure(d, 3, self.comma) for d in (limits[1], limits[0])
-        )
+        return "/".join("0" if not d else ("+" if d > 0 else "") + self.figure(d) for d in (limits[1], limits[0]))
 
 
 @dataclass

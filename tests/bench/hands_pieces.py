@@ -6,7 +6,8 @@ Lengths are in the piece's units, z runs from the front face into the piece, dia
 import math
 from dataclasses import dataclass, field
 
-from hands_ink import Point, Space, Vertex
+from hands_ink import Space
+from support.ink import Point, Vertex
 
 QUARTER = math.tan(math.pi / 8)  # the bulge of a quarter turn
 Limits = tuple[float, float]  # lower and upper deviation

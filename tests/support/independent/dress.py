@@ -7,10 +7,10 @@ import itertools
 import random
 from dataclasses import dataclass, replace
 
-from support.independent.ink import Circle, Dim, Ink, Line, Look, Move, Note, Path, strokes
+from support.independent.move import Move
 from support.independent.parts import TurnedPart
-from support.independent.plain_dxf import dimension_strokes
 from support.independent.tolerances import tolerance_text
+from support.ink import Circle, Dim, Ink, Line, Look, Path, Text, barely_exploded, strokes
 
 
 @dataclass(frozen=True)
@@ -67,21 +67,21 @@ class Dresser:
         texts = (self.words.title, self.words.scale, *self.words.others, general)
         for index, text in enumerate(texts):
             x = left + (right - left) * (index % 3) / 3 + 0.01 * s
-            ink.append(Note(text, (x, low + (index // 3) * high + 0.01 * s), 0.03 * s, self.sheet))
+            ink.append(Text((x, low + (index // 3) * high + 0.01 * s), text, 0.03 * s, role=self.sheet))
         return ink
 
     def unit_note(self) -> list[Ink]:
         word = self.words.unit[0 if self.part.units == "mm" else 1]
-        return [Note(word, (-2.3 * self.size, -1.7 * self.size), 0.03 * self.size, self.sheet, multi=True)]
+        return [Text((-2.3 * self.size, -1.7 * self.size), word, 0.03 * self.size, role=self.sheet, multi=True)]
 
     def overall(self) -> list[Ink]:
         """Length over all and the largest diameter."""
         part, r, s = self.part, self.radius, self.size
         front = max(c.r for c in part.outside if c.z > -1e-6)
         back = part.outside[-1].r if not part.bore else part.outside[-2].r
-        ink: list[Ink] = [Dim((0.0, front), (-part.length, back), (0.0, r + 0.35 * s), 0.0, look=self.dims)]
+        ink: list[Ink] = [Dim((0.0, front), (-part.length, back), (0.0, r + 0.35 * s), 0.0, role=self.dims)]
         wide = next(c for c in part.outside if c.r >= r - 1e-9)
-        ink.append(Dim((wide.z, -r), (wide.z, r), (-part.length - 0.3 * s, 0.0), 90.0, "%%c<>", self.dims))
+        ink.append(Dim((wide.z, -r), (wide.z, r), (-part.length - 0.3 * s, 0.0), 90.0, "%%c<>", role=self.dims))
         return ink
 
     def measures(self) -> list[Ink]:
@@ -91,17 +91,19 @@ class Dresser:
             floor, mouth = groove.floor_diameter / 2, groove.mouth_diameter / 2
             at = self.radius + (0.08 + 0.06 * (index % 4)) * self.size
             width = tolerance_text(groove, "width", "")
-            ink.append(Dim((groove.z_near, mouth), (groove.z_far, mouth), (groove.z_far, at), 0.0, width, self.dims))
+            ink.append(
+                Dim((groove.z_near, mouth), (groove.z_far, mouth), (groove.z_far, at), 0.0, width, role=self.dims)
+            )
             text = tolerance_text(groove, "floor_diameter", "%%c")
             middle = (groove.z_near + groove.z_far) / 2
-            ink.append(Dim((middle, -floor), (middle, floor), (middle, -self.size), 90.0, text, self.dims))
+            ink.append(Dim((middle, -floor), (middle, floor), (middle, -self.size), 90.0, text, role=self.dims))
         return ink
 
     def exploded(self, gap: float) -> list[Ink]:
         """The overall dimensions as loose lines, extension lines `gap` off the part."""
         ink: list[Ink] = []
         for dim in (d for d in self.overall() if isinstance(d, Dim)):
-            marks = list(dimension_strokes(dim))
+            marks = list(barely_exploded(dim))
             for foot in marks[:2]:
                 if isinstance(foot, Line) and foot.a != foot.b:
                     reach = ((foot.b[0] - foot.a[0]) ** 2 + (foot.b[1] - foot.a[1]) ** 2) ** 0.5
@@ -128,7 +130,7 @@ class Dresser:
             tip, knee = (x, -self.radius), (x + 0.1 * self.size, -self.radius - 0.2 * self.size)
             end = (knee[0] + 0.15 * self.size, knee[1])
             ink.append(Path(tuple((*p, 0.0) for p in (tip, knee, end)), False, self.dims))
-            ink.append(Note(text, (knee[0], knee[1] + 0.01 * self.size), 0.03 * self.size, self.dims))
+            ink.append(Text((knee[0], knee[1] + 0.01 * self.size), text, 0.03 * self.size, role=self.dims))
         return ink
 
     def texture_marks(self) -> list[Ink]:
@@ -150,12 +152,12 @@ class Dresser:
         mouth, floor = groove.mouth_diameter / 2, groove.floor_diameter / 2
         middle = (groove.z_near + groove.z_far) / 2
         span = groove.z_near - groove.z_far
-        ink: list[Ink] = [Circle((middle, mouth), span, self.dims), Note("A", (middle, mouth + span), look=self.dims)]
+        ink: list[Ink] = [Circle((middle, mouth), span, self.dims), Text((middle, mouth + span), "A", role=self.dims)]
         run = [(groove.z_near + span / 2, mouth), (groove.z_near, mouth), (groove.z_near, floor)]
         run += [(groove.z_far, floor), (groove.z_far, mouth), (groove.z_far - span / 2, mouth)]
         big = Move((-1.6 * self.size - 5 * middle, 0.9 * self.size - 5 * mouth), size=5.0)
         ink += big.all(strokes([(*p, 0.0) for p in run], False, self.outline))
-        return [*ink, Note("A (5:1)", (-1.7 * self.size, 1.3 * self.size), 0.04 * self.size, self.dims)]
+        return [*ink, Text((-1.7 * self.size, 1.3 * self.size), "A (5:1)", 0.04 * self.size, role=self.dims)]
 
     def second_centre_lines(self) -> list[Ink]:
         """Centre lines of cross holes and of an end view that isn't there."""

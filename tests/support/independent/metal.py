@@ -5,8 +5,8 @@ import math
 
 from shapely import Polygon, box, unary_union
 
-from support.independent.ink import bulge_arc
 from support.independent.parts import Bent, TurnedPart
+from support.ink import bulge_arc
 
 
 def chords(run: list[Bent], steps: int = 24) -> list[tuple[float, float]]:

@@ -5,9 +5,10 @@ import random
 from collections.abc import Callable
 
 from support.independent import views
-from support.independent.ink import Arc, Circle, Dim, Ink, Insert, Line, Move, Note, Path, strokes
+from support.independent.move import Move
 from support.independent.parts import Corner, TrueGroove, TurnedPart
 from support.independent.traps import BODY, DIMS, LOOKS, Drawn, plain_part, whole_view
+from support.ink import Arc, Block, Circle, Dim, Ink, Line, Path, Text, strokes
 
 
 def _land(part: TurnedPart) -> tuple[float, float, float]:
@@ -24,7 +25,7 @@ def mirrored_block(seed: int) -> Drawn:
     run = part.outside_run()
     half = strokes([(0.0, 0.0, 0.0), *run, (-part.length, 0.0, 0.0)], False, BODY)
     half += views.across(views.edges(run, part.length, False), BODY, 0.0, 1.0)
-    both = [Insert("HALF", tuple(half), (0.0, 0.0)), Insert("HALF", tuple(half), (0.0, 0.0), (1.0, -1.0))]
+    both = [Block(tuple(half), (0.0, 0.0), name="HALF"), Block(tuple(half), (0.0, 0.0), size=(1.0, -1.0), name="HALF")]
     return both + views.centre_line(part, LOOKS.centre), part, {}, "read"
 
 
@@ -124,7 +125,7 @@ def broken_shaft(seed: int) -> Drawn:
         run = [(x + 0.3 * (k % 2), -1.1 * r + 2.2 * r * k / 8, 0.0) for k in range(9)]
         ink.append(Path(tuple(run), False, BODY))
     r_max = part.outer_diameter / 2
-    ink.append(Dim((0, r_max), (-part.length, r_max), (0, 2 * r_max), 0.0, f"{part.length * 3:g}", DIMS))
+    ink.append(Dim((0, r_max), (-part.length, r_max), (0, 2 * r_max), 0.0, f"{part.length * 3:g}", role=DIMS))
     return ink, part, {}, "refuse"
 
 
@@ -135,7 +136,7 @@ def diameters_in_words(seed: int) -> Drawn:
     text = f"\u00d8{2 * r:g}".replace(".", ",")
     wide = next(c for c in part.outside if c.r >= r - 1e-9)
     leader = Path(((wide.z - 0.2, r, 0.0), (wide.z - 5, r + 8, 0.0), (wide.z - 12, r + 8, 0.0)), False, DIMS)
-    return [*views.side(part, LOOKS), leader, Note(text, (wide.z - 12, r + 8.5), 2.5, DIMS)], part, {}, "either"
+    return [*views.side(part, LOOKS), leader, Text((wide.z - 12, r + 8.5), text, 2.5, role=DIMS)], part, {}, "either"
 
 
 def comma_for_point(seed: int) -> Drawn:
@@ -144,7 +145,7 @@ def comma_for_point(seed: int) -> Drawn:
     r = part.outer_diameter / 2
     wide = next(c for c in part.outside if c.r >= r - 1e-9)
     text = f"%%c{2 * r:g} 0/-0,1".replace(".", ",")
-    dim = Dim((wide.z - 0.1, -r), (wide.z - 0.1, r), (10.0, 0.0), 90.0, text, DIMS)
+    dim = Dim((wide.z - 0.1, -r), (wide.z - 0.1, r), (10.0, 0.0), 90.0, text, role=DIMS)
     return [*whole_view(part), dim], part, {}, "read"
 
 

@@ -8,11 +8,12 @@ import random
 from collections.abc import Callable
 
 from support.independent import views
-from support.independent.ink import Arc, Circle, Ink, Line, Look, Move, Note, Path, strokes
+from support.independent.move import Move
 from support.independent.offices import ENGLISH, PATTERNS, Case
-from support.independent.plain_dxf import Style, Writer
 from support.independent.stock import Wishes, random_part
 from support.independent.views import Looks
+from support.ink import Arc, Circle, Ink, Line, Look, Path, Text, strokes
+from support.plain_dxf import Style, Writer
 
 OUTLINE, CENTRE = Look("OUTLINE"), Look("CENTER", "CENTER")
 
@@ -78,7 +79,7 @@ def double_comb(rng: random.Random) -> list[Ink]:
         up += [(x, tall / 2), (x, tall / 2 - depth), (x + 4, tall / 2 - depth), (x + 4, tall / 2)]
     up.append((width, tall / 2))
     ink = polygon(up + [(x, -y) for x, y in reversed(up)])
-    ink += [*box(0, -tall - 20, width, 5), Note("PLATE 5 THK, SHEET STEEL", (0, -tall - 40), 4)]
+    ink += [*box(0, -tall - 20, width, 5), Text((0, -tall - 40), "PLATE 5 THK, SHEET STEEL", 4)]
     for x in (15, width - 15):
         ink += [Circle((x, 0), 4, OUTLINE), *cross(x, 0, 7)]
     return ink
@@ -90,7 +91,7 @@ def schematic(rng: random.Random) -> list[Ink]:
     for row in range(4):
         for column in range(4):
             x, y = column * 40, row * 30
-            ink += [*box(x, y, 20, 12), Note(f"R{row}{column}", (x + 2, y + 2), 3)]
+            ink += [*box(x, y, 20, 12), Text((x + 2, y + 2), f"R{row}{column}", 3)]
             ink.append(Line((x + 20, y + 6), (x + 40, y + 6), OUTLINE))
             if rng.random() < 0.6:
                 ink.append(Line((x + 10, y + 12), (x + 10, y + 30), OUTLINE))
@@ -138,8 +139,8 @@ def empty(rng: random.Random) -> list[Ink]:
     return [
         *ink,
         *box(190, 10, 97, 40, Look("BORDER")),
-        Note("TITLE", (200, 20), 4, Look("BORDER")),
-        Note("mm", (200, 30), 3),
+        Text((200, 20), "TITLE", 4, role=Look("BORDER")),
+        Text((200, 30), "mm", 3),
     ]
 
 
@@ -195,7 +196,7 @@ KINDS: dict[str, Callable[[random.Random], list[Ink]]] = {maker.__name__: maker 
 
 def negative(kind: str, seed: int, old: bool = False) -> Case:
     """The sheet of one kind, in mm and with a note that says so."""
-    ink = [*KINDS[kind](random.Random(seed)), Note("ALL DIMENSIONS IN MM", (0, -400), 4)]
+    ink = [*KINDS[kind](random.Random(seed)), Text((0, -400), "ALL DIMENSIONS IN MM", 4)]
     style = Style(old=old, header=(("$INSUNITS", 70, "4"),), patterns=PATTERNS)
     expect = "caution" if kind == "lopsided" else "refuse"
     return Case(Writer(style, ENGLISH.layers).text(ink), "cp1252", None, {}, expect)

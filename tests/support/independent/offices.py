@@ -10,12 +10,13 @@ from dataclasses import dataclass, field, replace
 
 from support.independent import sloppy, views
 from support.independent.dress import Dresser, Words
-from support.independent.ink import Ink, Insert, Look, Move
+from support.independent.move import Move
 from support.independent.parts import TrueGroove, TurnedPart
-from support.independent.plain_dxf import Style, Writer, exponent, fixed, terse
 from support.independent.stock import Wishes, random_part
 from support.independent.tolerances import loosened
 from support.independent.views import Looks
+from support.ink import Block, Hatch, Ink, Look, hatch_lines
+from support.plain_dxf import Style, Writer, exponent, fixed, terse
 
 VIEWS = ("side", "smooth", "outline", "path", "half", "halfpath", "openhalf", "section", "sectionpath", "halfsection")
 EXTRAS = ("border", "title", "overall", "measures", "exploded", "endview", "ontop", "leaders", "texture", "detail")
@@ -202,7 +203,7 @@ def _messed(ink: list[Ink], recipe: Recipe, office: Office, rng: random.Random) 
         ink = sloppy.shuffled(ink, rng)
     if "block" in recipe.mess:
         shrunk = Move(size=0.5).all(ink)
-        ink = [Insert("VIEW", tuple(shrunk), (0.0, 0.0), (2.0, 2.0))]
+        ink = [Block(tuple(shrunk), (0.0, 0.0), size=(2.0, 2.0), name="VIEW")]
     return ink
 
 
@@ -225,7 +226,7 @@ def _extras(part: TurnedPart, recipe: Recipe, office: Office, rng: random.Random
         "centres": dresser.second_centre_lines,
         "thread": dresser.thread,
         "stray": dresser.stray,
-        "hatchlines": lambda: views.hatch_strokes(part.loop(), dresser.size / 40, office.looks.hatch),
+        "hatchlines": lambda: hatch_lines(Hatch((tuple(part.loop()),), dresser.size / 56, office.looks.hatch)),
     }
     ink = [stroke for name in names if name in recipe.extras for stroke in makers[name]()]
     return ink + (dresser.unit_note() if recipe.unit_note and names is SHEET else [])

@@ -5,7 +5,7 @@ import math
 import random
 from dataclasses import replace
 
-from support.independent.ink import Arc, Ink, Line, Look
+from support.ink import Arc, Ink, Line, Look
 
 
 def shuffled(ink: list[Ink], rng: random.Random) -> list[Ink]:
@@ -24,7 +24,7 @@ def split(ink: list[Ink], rng: random.Random, share: float = 0.3) -> list[Ink]:
             continue
         cuts = sorted(rng.uniform(0.1, 0.9) for _ in range(rng.randint(1, 2)))
         stops = [item.a, *((_between(item, t)) for t in cuts), item.b]
-        made += [Line(p, q, item.look) for p, q in itertools.pairwise(stops)]
+        made += [Line(p, q, item.role) for p, q in itertools.pairwise(stops)]
     return made
 
 
@@ -39,7 +39,7 @@ def split_at_axis(ink: list[Ink]) -> list[Ink]:
         if isinstance(item, Line) and item.a[1] * item.b[1] < 0:
             t = item.a[1] / (item.a[1] - item.b[1])
             middle = (_between(item, t)[0], 0.0)
-            made += [Line(item.a, middle, item.look), Line(middle, item.b, item.look)]
+            made += [Line(item.a, middle, item.role), Line(middle, item.b, item.role)]
         else:
             made.append(item)
     return made
@@ -52,16 +52,16 @@ def doubled(ink: list[Ink], rng: random.Random, share: float = 0.15, look: Look 
         if rng.random() > share:
             continue
         if isinstance(item, Line) and rng.random() < 0.5:
-            item = Line(_between(item, 0.2), _between(item, 0.7), item.look)
+            item = Line(_between(item, 0.2), _between(item, 0.7), item.role)
         if isinstance(item, Line | Arc):
-            extra.append(replace(item, look=look or item.look))
+            extra.append(replace(item, role=look or item.role))
     return ink + extra
 
 
 def specks(ink: list[Ink], rng: random.Random, count: int = 2) -> list[Ink]:
     """Lines of no length at the ends of others."""
     lines = [i for i in ink if isinstance(i, Line)]
-    return ink + [Line(line.a, line.a, line.look) for line in rng.sample(lines, min(count, len(lines)))]
+    return ink + [Line(line.a, line.a, line.role) for line in rng.sample(lines, min(count, len(lines)))]
 
 
 def jittered(ink: list[Ink], rng: random.Random, gap: float) -> list[Ink]:
@@ -100,7 +100,7 @@ def split_at_crossings(ink: list[Ink]) -> list[Ink]:
     for line in lines:
         cuts = sorted({0.0, 1.0, *(t for other in lines if (t := _meeting(line, other)) is not None)})
         stops = [line.a, *(_between(line, t) for t in cuts[1:-1]), line.b]
-        made += [Line(p, q, line.look) for p, q in itertools.pairwise(stops)]
+        made += [Line(p, q, line.role) for p, q in itertools.pairwise(stops)]
     return made
 
 

@@ -6,12 +6,13 @@ from dataclasses import dataclass, field, replace
 
 from support.independent import sloppy, views
 from support.independent.dress import Dresser
-from support.independent.ink import Hatch, Ink, Look, Move
+from support.independent.move import Move
 from support.independent.offices import NUMBERS, OFFICES, PATTERNS, Case, Office, unseen
 from support.independent.parts import TurnedPart
-from support.independent.plain_dxf import Style, Writer
 from support.independent.solids import Cuts, Sight, project, quarter_cut, solid
 from support.independent.stock import Wishes, random_part
+from support.ink import Hatch, Ink, Look
+from support.plain_dxf import Style, Writer
 
 
 @dataclass(frozen=True)
@@ -56,7 +57,7 @@ def solid_case(recipe: SolidRecipe) -> Case:
         ink = sloppy.split_at_crossings(ink)
     if recipe.cut != "none" and recipe.hatched:
         faces = [part.loop()] if recipe.cut == "half" else [part.loop(), views.upside(part.loop())]
-        ink += [Hatch(tuple(face), office.looks.hatch) for face in faces]
+        ink += [Hatch((tuple(face),), role=office.looks.hatch) for face in faces]
     if recipe.centred:
         ink += views.centre_line(part, office.looks.centre)
     looks = office.looks

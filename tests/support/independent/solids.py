@@ -25,8 +25,8 @@ from OCP.TopAbs import TopAbs_EDGE
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS, TopoDS_Shape
 
-from support.independent.ink import Arc, Ink, Line, Look, Path, Spline
 from support.independent.parts import Bent, TurnedPart
+from support.ink import Arc, Ink, Line, Look, Path, Spline
 
 XY = tuple[float, float]
 VISIBLE = Look("VISIBLE")

@@ -10,12 +10,13 @@ from dataclasses import replace
 
 from support.independent import views
 from support.independent.dress import Dresser
-from support.independent.ink import Circle, Dim, Ink, Insert, Line, Look, Move, Note, Path, strokes
+from support.independent.move import Move
 from support.independent.offices import ENGLISH, PATTERNS, Case, unseen
 from support.independent.parts import Corner, TrueGroove, TurnedPart
-from support.independent.plain_dxf import Style, Writer
 from support.independent.stock import Wishes, random_part
 from support.independent.views import Looks
+from support.ink import Block, Circle, Dim, Ink, Line, Look, Path, Text, strokes
+from support.plain_dxf import Style, Writer
 
 LOOKS = ENGLISH.looks
 BODY, DIMS = LOOKS.outline, ENGLISH.dims
@@ -59,7 +60,7 @@ def _at(item: Ink, places: tuple[float, ...]) -> bool:
 
 
 def _on(item: Ink, look: Look) -> Ink:
-    return replace(item, look=look)
+    return replace(item, role=look)
 
 
 def half_outline_on_hatch_layer(seed: int) -> Drawn:
@@ -178,7 +179,7 @@ def wrong_text(seed: int) -> Drawn:
     g = part.grooves[0]
     text = f"{(g.z_near - g.z_far) * 1.5:.3f}"
     mouth = g.mouth_diameter / 2
-    dim = Dim((g.z_near, mouth), (g.z_far, mouth), (g.z_far, part.outer_diameter), 0.0, text, DIMS)
+    dim = Dim((g.z_near, mouth), (g.z_far, mouth), (g.z_far, part.outer_diameter), 0.0, text, role=DIMS)
     return [*whole_view(part), dim], part, {}, "refuse"
 
 
@@ -186,9 +187,9 @@ def sheet_scale(seed: int) -> Drawn:
     """Drawn at 2.5:1 with true sizes in overriding texts; the ratio must be named, not read as it is drawn."""
     part = plain_part(seed)
     r, scale = part.outer_diameter / 2, 2.5
-    dims: list[Ink] = [Dim((0, r), (-part.length, r), (0, r * 1.8), 0.0, f"{part.length:g}", DIMS)]
+    dims: list[Ink] = [Dim((0, r), (-part.length, r), (0, r * 1.8), 0.0, f"{part.length:g}", role=DIMS)]
     wide = next(c for c in part.outside if c.r >= r - 1e-9)
-    dims.append(Dim((wide.z, -r), (wide.z, r), (r, 0), 90.0, f"%%c{2 * r:g}", DIMS))
+    dims.append(Dim((wide.z, -r), (wide.z, r), (r, 0), 90.0, f"%%c{2 * r:g}", role=DIMS))
     return Move(size=scale).all([*whole_view(part), *dims]), part, {}, "refuse"
 
 
@@ -201,8 +202,8 @@ def sheet_scale_said(seed: int) -> Drawn:
 def flat_block(seed: int) -> Drawn:
     """The view in a block within a block, mirrored and turned upside down."""
     part = plain_part(seed)
-    inner = Insert("INNER", tuple(whole_view(part)), (0.0, 0.0), (1.0, -1.0))
-    return [inner, Note("X", (0, part.outer_diameter), 2.0)], part, {}, "read"
+    inner = Block(tuple(whole_view(part)), (0.0, 0.0), size=(1.0, -1.0), name="INNER")
+    return [inner, Text((0, part.outer_diameter), "X", 2.0)], part, {}, "read"
 
 
 def two_alike(seed: int) -> Drawn:
@@ -281,7 +282,7 @@ def dressed_twice(seed: int) -> Drawn:
     ink += [
         *strokes(box, True, DIMS),
         Line((-0.25 * s, -r - 0.2 * s), (-0.25 * s, -r), DIMS),
-        Note("A", (-0.27 * s, -r - 0.28 * s)),
+        Text((-0.27 * s, -r - 0.28 * s), "A"),
     ]
     return ink, part, {}, "read"
 
@@ -313,7 +314,7 @@ def trapped(trap: Callable[[int], Drawn], seed: int, old: bool = False) -> Case:
     """The sheet of one trap, in mm, saying so."""
     ink, part, options, expect = trap(seed)
     shown = replace(part, grooves=tuple(g for g in part.grooves if g.where == "outside"))
-    note = Note("ALL DIMENSIONS IN MM", (0.0, -4 * part.outer_diameter - 40), 3.0)
+    note = Text((0.0, -4 * part.outer_diameter - 40), "ALL DIMENSIONS IN MM", 3.0)
     style = Style(old=old, header=(("$INSUNITS", 70, "4"),), patterns=PATTERNS)
     text = Writer(style, ENGLISH.layers).text([*ink, note])
     return Case(text, "cp1252", shown, options, expect, unseen(part, shown))

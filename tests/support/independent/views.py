@@ -7,8 +7,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from support.independent.ink import PLAIN, Hatch, Ink, Line, Look, Path, strokes
 from support.independent.parts import Bent, TurnedPart
+from support.ink import PLAIN, Hatch, Ink, Line, Look, Path, strokes
 
 CENTRE_REACH = 0.08
 
@@ -111,35 +111,17 @@ def loops(part: TurnedPart, looks: Looks, hatched: bool = True, path: bool = Fal
     ink: list[Ink] = []
     for face in (run, upside(run)):
         ink += [Path(tuple(face), True, looks.outline)] if path else strokes(face, True, looks.outline)
-        ink += [Hatch(tuple(face), looks.hatch)] if hatched else []
+        ink += [Hatch((tuple(face),), role=looks.hatch)] if hatched else []
     return ink + across(edges(part.bore_run(), part.length, False), looks.edge)
 
 
 def half_section(part: TurnedPart, looks: Looks, hatched: bool = True) -> list[Ink]:
     """Upper half cut, lower half seen from outside."""
     run = part.loop()
-    ink = strokes(run, True, looks.outline) + ([Hatch(tuple(run), looks.hatch)] if hatched else [])
+    ink = strokes(run, True, looks.outline) + ([Hatch((tuple(run),), role=looks.hatch)] if hatched else [])
     outer = part.skin_run()
     ink += strokes(upside(outer), False, looks.outline) + across(edges(outer, part.length, False), looks.edge, high=0.0)
     if part.bore:
         inner = edges(part.bore_run(), part.length, False)
         ink += across([(z, r) for z, r in inner if -part.length < z < 0], looks.edge, low=0.0)
-    return ink
-
-
-def hatch_strokes(run: Sequence[Bent], step: float, look: Look) -> list[Ink]:
-    """Hatching drawn as single lines, as an exploded hatch leaves them."""
-    from shapely import LineString, Polygon, box
-
-    face = Polygon([(z, r) for z, r, _ in run])
-    low_z, low_r, high_z, high_r = box(*face.bounds).bounds
-    tall = high_r - low_r
-    ink: list[Ink] = []
-    start = low_z - tall
-    while start < high_z:
-        cut = face.intersection(LineString([(start, low_r), (start + tall, high_r)]))
-        for piece in getattr(cut, "geoms", [cut]):
-            if piece.geom_type == "LineString" and piece.length > step / 4:
-                ink.append(Line(piece.coords[0], piece.coords[-1], look))
-        start += step
     return ink

@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
+from support.ink import Line, extent, moved, number
 from support.office.desk import Desk, desk, finish
-from support.office.ink import Line, extent, moved, number
 from support.office.model import Part
 from support.office.place import Place
 from support.office.stock import Wish

@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
+from support.ink import number
 from support.office.desk import Desk, desk, dressed, finish
 from support.office.fronts import CLAMP_WORDS, FRONT_WORDS, datum, word_at
-from support.office.ink import number
 from support.office.notes import measures, note_texts, tie
 from support.office.place import OPPOSITE
 from support.office.second import beside, cutting_plane, titled

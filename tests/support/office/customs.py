@@ -3,9 +3,9 @@
 from dataclasses import replace
 from itertools import pairwise
 
+from support.ink import Circle, Path, Text, extent, moved, number
 from support.office.desk import desk, finish
 from support.office.fronts import word_at
-from support.office.ink import Circle, Path, Text, extent, moved, number
 from support.office.notes import measures, tie
 from support.office.place import Place
 from support.office.stock import Wish, random_part

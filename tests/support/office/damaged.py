@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
+from support.ink import Ink, Line, number
 from support.office.desk import Desk, desk, finish
-from support.office.ink import Ink, Line, number
 from support.office.stock import Wish
 from support.office.style import FileKind
 from support.office.truth import Case, Truth, in_turn

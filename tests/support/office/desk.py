@@ -4,14 +4,13 @@ import random
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
-from support.office.ink import Ink, Line, Path, Text, extent
+from support.ink import Ink, Line, Path, Text, extent
 from support.office.library import LibraryWriter
 from support.office.model import Part
 from support.office.paper import Paper
 from support.office.place import Place
-from support.office.plain import PlainWriter
 from support.office.stock import Wish, random_part
-from support.office.style import FileKind, Office, random_file, random_office
+from support.office.style import FileKind, Office, plain_writer, random_file, random_office
 from support.office.truth import Answer, Case, Truth, View, answer
 from support.office.views import Look, end_view, isometric, outside, random_look
 
@@ -96,7 +95,7 @@ def finish(d: Desk, kind: str, truth: Truth, extras: float = 0.5, spoil: Callabl
         )
         cells += ["SCALE 1:1"] if truth.scale == 1 and d.rng.random() < 0.5 else []
         d.paper.frame(d.rng.choice(TITLES), cells)
-    writer = PlainWriter(d.office, d.file) if d.file.writer == "plain" else LibraryWriter(d.office, d.file)
+    writer = plain_writer(d.office, d.file) if d.file.writer == "plain" else LibraryWriter(d.office, d.file)
     text = writer.text(d.paper.ink)
     text = spoil(text) if spoil else text
     modern = d.file.writer == "library" and d.file.version in ("R2007", "R2010", "R2013", "R2018")

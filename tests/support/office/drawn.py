@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
+from support.ink import Block, Ink, Line, Path
 from support.office.desk import Desk, desk, finish
-from support.office.ink import Block, Ink, Line, Path
 from support.office.model import outer_half
 from support.office.stock import Wish
 from support.office.truth import Case, Truth, in_turn
@@ -27,7 +27,7 @@ def blocked(seed: int) -> Case:
     """The whole view in a block."""
     d = desk("k", seed)
     ink = outside(d.part, d.place, d.look)
-    d.show([Block(tuple(ink), d.place.at(0, 0))], d.truth())
+    d.show([Block(tuple(ink), d.place.at(0, 0), d.place.at(0, 0))], d.truth())
     return _usual(d, "the view in a block")
 
 

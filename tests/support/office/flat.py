@@ -2,8 +2,8 @@
 
 from collections.abc import Callable
 
+from support.ink import Circle, Ink, Line, Path, Point, extent
 from support.office.desk import Desk, desk, finish
-from support.office.ink import Circle, Ink, Line, Path, Point, extent
 from support.office.stock import Wish
 from support.office.truth import Case, Truth
 from support.office.views import crossed

@@ -1,7 +1,7 @@
 """Family a: which end is the front, said by words, by lengths, by nothing, or by two things that disagree."""
 
+from support.ink import Line, Solid, Text
 from support.office.desk import Desk, desk, finish
-from support.office.ink import Line, Solid, Text
 from support.office.place import OPPOSITE
 from support.office.stock import Wish
 from support.office.truth import Answer, Case, Truth, in_turn

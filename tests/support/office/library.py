@@ -9,7 +9,7 @@ from ezdxf.layouts import BaseLayout
 from ezdxf.math import Vec2
 from ezdxf.render.mleader import ConnectionSide
 
-from support.office.ink import (
+from support.ink import (
     Arc,
     Block,
     Callout,
@@ -22,13 +22,12 @@ from support.office.ink import (
     Line,
     Ordinate,
     Path,
-    Point,
     Solid,
     Text,
+    hatch_lines,
     led,
     taken_apart,
 )
-from support.office.plain import hatch_lines
 from support.office.style import OFF, PATTERNS, FileKind, Office
 
 
@@ -96,8 +95,8 @@ class LibraryWriter:
                     msp.add_leader(points, dxfattribs=look, override={"dimasz": item.size})
             case Callout():
                 self._callout(item, look)
-            case Block(items, at):
-                self._insert(items, at, item.mirrored, look)
+            case Block():
+                self._insert(item, look)
             case Hatch(loops):
                 self._hatch(item, loops, look)
 
@@ -115,13 +114,13 @@ class LibraryWriter:
         made.add_leader_line(side, [Vec2(p) for p in item.points[:-1]])
         made.build(insert=Vec2(item.at))
 
-    def _insert(self, items: tuple[Ink, ...], at: Point, mirrored: bool, look: dict[str, str]) -> None:
-        block = self.doc.blocks.new(f"PART{len(self.doc.blocks)}", base_point=at)
+    def _insert(self, item: Block, look: dict[str, str]) -> None:
+        block = self.doc.blocks.new(f"PART{len(self.doc.blocks)}", base_point=item.base)
         outer, self.msp = self.msp, block
-        for item in items:
-            self.item(item)
+        for inner in item.items:
+            self.item(inner)
         self.msp = outer
-        outer.add_blockref(block.name, at, dxfattribs={**look, "yscale": -1.0 if mirrored else 1.0})
+        outer.add_blockref(block.name, item.at, dxfattribs={**look, "xscale": item.size[0], "yscale": item.size[1]})
 
     def _text(self, item: Text, look: dict[str, str]) -> None:
         if not self.old and len(item.text) > 12 and not item.middle and not item.angle:

@@ -1,7 +1,7 @@
 """Family b: bare numbers and texts beside the outline, and sizes exploded to strokes in the outline's layer."""
 
+from support.ink import Line, Path, Text, arrow, number
 from support.office.desk import Desk, desk, finish
-from support.office.ink import Line, Path, Text, arrow, number
 from support.office.stock import Wish
 from support.office.truth import Case, Truth, in_turn
 

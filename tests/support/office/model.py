@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass, replace
 
-from support.office.ink import Point
+from support.ink import Point
 
 Piece = tuple[
     Point, Point, Point | None

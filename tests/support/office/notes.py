@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
+from support.ink import number
 from support.office.desk import Desk, desk, finish
-from support.office.ink import number
 from support.office.model import Groove, Part
 from support.office.stock import Wish
 from support.office.truth import Case, Truth, in_turn

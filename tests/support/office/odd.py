@@ -3,9 +3,9 @@
 from dataclasses import replace
 from itertools import pairwise
 
+from support.ink import Ink, Line, number
 from support.office.desk import Desk, desk, finish
 from support.office.flat import FLAT
-from support.office.ink import Ink, Line, number
 from support.office.model import Groove, Part
 from support.office.stock import Wish
 from support.office.truth import Case, Truth, in_turn

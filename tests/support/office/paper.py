@@ -3,7 +3,7 @@
 import random
 from collections.abc import Sequence
 
-from support.office.ink import (
+from support.ink import (
     Callout,
     Circle,
     Dim,

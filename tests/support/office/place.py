@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from support.office.ink import Arc, Line, Point, minor_arc
+from support.ink import Arc, Line, Point, minor_arc
 from support.office.model import Piece
 
 OPPOSITE = {"right": "left", "left": "right", "top": "bottom", "bottom": "top"}

@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
+from support.ink import Circle, Curve, Hatch, Ink, Line, Path, Text, number
 from support.office.desk import Desk, desk, finish
-from support.office.ink import Circle, Curve, Hatch, Ink, Line, Path, Text, number
 from support.office.stock import Wish
 from support.office.strokes import stroked
 from support.office.truth import Case, Truth, in_turn

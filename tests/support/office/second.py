@@ -3,8 +3,8 @@
 from dataclasses import replace
 from itertools import pairwise
 
+from support.ink import Circle, Ink, Line, Path, Text, extent, number
 from support.office.desk import Desk, desk, finish
-from support.office.ink import Circle, Ink, Line, Path, Text, extent, number
 from support.office.model import Groove, Part
 from support.office.place import Place
 from support.office.stock import Wish

@@ -4,8 +4,8 @@ import math
 from dataclasses import replace
 from itertools import pairwise
 
+from support.ink import Arc, Circle, Curve, Hatch, Ink, Line, Path, Text, extent
 from support.office.desk import Desk, desk, finish
-from support.office.ink import Arc, Circle, Curve, Hatch, Ink, Line, Path, Text, extent
 from support.office.model import Groove, outer_half
 from support.office.second import cutting_plane, titled
 from support.office.stock import Wish

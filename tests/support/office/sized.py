@@ -2,9 +2,9 @@
 
 from itertools import pairwise
 
+from support.ink import Circle, Line, Path, Text, arrow, extent, number
 from support.office.desk import Desk, desk, finish
 from support.office.fronts import word_at
-from support.office.ink import Circle, Line, Path, Text, arrow, extent, number
 from support.office.model import Groove
 from support.office.notes import measures, tie
 from support.office.stock import Wish

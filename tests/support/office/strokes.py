@@ -4,7 +4,7 @@ import tomllib
 from itertools import pairwise
 from pathlib import Path
 
-from support.office.ink import Ink, Line, Point, Text
+from support.ink import Ink, Line, Point, Text
 
 GLYPHS: dict[str, str] = tomllib.loads(Path(__file__).with_suffix(".toml").read_text("utf-8"))
 

@@ -3,6 +3,9 @@
 import random
 from dataclasses import dataclass, field
 
+from support.ink import Look
+from support.plain_dxf import Style, Writer
+
 ROLES = (
     "outline",
     "hidden",
@@ -40,6 +43,9 @@ class Office:
         if self.by_entity or len({self.types.get(r, "") for r in shared}) > 1:
             return self.types.get(role, "CONTINUOUS" if self.by_entity else "")
         return ""
+
+    def look(self, role: str) -> Look:
+        return Look(self.layer(role), self.linetype(role))
 
     def layer_types(self) -> dict[str, str]:
         """Line type of each layer."""
@@ -115,3 +121,17 @@ def random_file(rng: random.Random, units: str, noted: bool) -> FileKind:
     if rng.random() < 0.5:
         return FileKind("plain", rng.choice(("R12", "R2000")), header)
     return FileKind("library", rng.choice(("R12", "R2000", "R2004", "R2007", "R2010", "R2013", "R2018")), header)
+
+
+def plain_writer(office: Office, kind: FileKind) -> Writer:
+    """Group codes as bigger programs write them, with handles where the version has them; R12 or R2000."""
+    units = () if kind.insunits is None else (("$INSUNITS", 70, str(kind.insunits)),)
+    style = Style(kind.version == "R12", number=_eight, header=units, blanks=True, bare=False, off=OFF,
+                  patterns=tuple(PATTERNS.items()))  # fmt: skip
+    return Writer(style, office.layer_types(), office.look)
+
+
+def _eight(value: float) -> str:
+    """At most eight decimals, at least one."""
+    text = f"{value:.8f}".rstrip("0")
+    return text + "0" if text.endswith(".") else text

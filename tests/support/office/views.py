@@ -4,7 +4,7 @@ import math
 import random
 from dataclasses import dataclass
 
-from support.office.ink import Block, Circle, Hatch, Ink, Line, Path, Point
+from support.ink import Block, Circle, Hatch, Ink, Line, Path, Point
 from support.office.model import Part, Piece, edges, inner_half, outer_half
 from support.office.place import Place
 
@@ -34,7 +34,7 @@ def _mirrored(part: Part, place: Place, look: Look) -> list[Ink]:
     pieces += [place.line(s, _low(part, s, r), s, 0) for s, r in edges(part)]
     at = place.at(0, 0)
     hidden = bore_lines(part, place, "hidden") if look.hidden else []
-    halves = [Block(tuple(pieces), at), Block(tuple(pieces), at, mirrored=True)]
+    halves = [Block(tuple(pieces), at, at, size=(1.0, side)) for side in (1.0, -1.0)]
     return [*halves, *hidden, axis(part, place, look.axis)]
 
 
