@@ -144,17 +144,24 @@ def _table(d: Desk, at: tuple[float, float], rows: list[tuple[str, ...]], wide: 
     d.paper.add(lines)
 
 
+def _sixth(size: float) -> tuple[float, float]:
+    """IT6, and the lower limit of k6, in mm: ISO 286-1 for sizes over 3 to 180, from memory."""
+    rows = ((6, 0.008, 0.001), (10, 0.009, 0.001), (18, 0.011, 0.001), (30, 0.013, 0.002), (50, 0.016, 0.002))
+    rows += ((80, 0.019, 0.002), (120, 0.022, 0.003), (180, 0.025, 0.003))
+    return next((grade, low) for step, grade, low in rows if size <= step)
+
+
 def fits(seed: int) -> Case:
     """A table of fits, of revisions or of coordinates is no table of variants."""
     d = desk("f", seed, Wish(grooves=(1, 4), bore=False, plain=True, metric=True))
     d.main_view()
     d.paper.usual_sizes("front", share=0.5)
     x0, y0, _, _ = extent(d.paper.ink)
-    first, last = (f"%%c{number(d.part.steps[k][1])}" for k in (0, -1))
+    (first, h6, _), (last, k6, off) = ((f"%%c{number(x)}", *_sixth(x)) for x in (d.part.steps[k][1] for k in (0, -1)))
     tables = (
-        ("fits", [("Passma\u00df", "oberes", "unteres"), (f"{first} h6", "0", "-0.016"), ("3 H9", "+0.025", "0")]),
+        ("fits", [("Passma\u00df", "oberes", "unteres"), (f"{first} h6", "0", f"-{h6}"), ("3 H9", "+0.025", "0")]),
         ("revisions", [("REV", "DATE", "CHANGE"), ("A", "2031-01-02", "FIRST ISSUE"), ("B", "2031-03-04", "R ADDED")]),
-        ("fits", [("FIT", "MAX", "MIN"), (f"{last} k6", "+0.015", "+0.002")]),
+        ("fits", [("FIT", "MAX", "MIN"), (f"{last} k6", f"+{number(k6 + off)}", f"+{off}")]),
     )
     kind, rows = d.rng.choice(tables)
     _table(d, (x0, y0 - 5 * d.paper.h), rows, 14 * d.paper.h)
