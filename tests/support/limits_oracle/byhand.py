@@ -2,13 +2,15 @@
 
 from pathlib import Path
 
+from support.ink import Line, Vertex
+
 from . import pen
 from .cases import class_letter
 from .law import Asked, asked
 from .laying import Sheet, lay
 from .shops import shop_text
 from .spots import line_of, spots_of
-from .tracing import Line, Vertex, mirrored, strokes
+from .tracing import mirrored, strokes
 from .values import Insert, Mark, Piece, Recess, Shop, measure
 
 FILES = ("piece.dxf", "shop.toml")

@@ -2,8 +2,10 @@
 
 from dataclasses import dataclass, field
 
+from support.ink import Arc, Line
+
 from .spots import middle
-from .tracing import Arc, Line, bore_edges, edges, front, inner, mirrored, outer, strokes
+from .tracing import bore_edges, edges, front, inner, mirrored, outer, strokes
 from .values import Mark, Piece, Point
 
 LINETYPES = {"OUTLINE": "CONTINUOUS", "HIDDEN": "DASHED", "CENTER": "CENTER", "HATCH": "CONTINUOUS"}
@@ -54,12 +56,12 @@ def lay(piece: Piece, marks: list[Mark], note: str = "", view: str = "section") 
 
 
 def on_axis(stroke: Line | Arc) -> bool:
-    return isinstance(stroke, Line) and stroke.first[1] == stroke.second[1] == 0.0
+    return isinstance(stroke, Line) and stroke.a[1] == stroke.b[1] == 0.0
 
 
 def on_face(stroke: Line | Arc) -> bool:
     """On the front face, where the outline already has a line across."""
-    return isinstance(stroke, Line) and stroke.first[0] == stroke.second[0] == 0.0
+    return isinstance(stroke, Line) and stroke.a[0] == stroke.b[0] == 0.0
 
 
 def centre_lines(piece: Piece, marks: list[Mark]) -> list[Line]:

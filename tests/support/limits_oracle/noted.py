@@ -6,12 +6,13 @@ No nominal lies within its limits. A depth is radial, so a diameter's limits lie
 from dataclasses import replace
 from pathlib import Path
 
+from support.ink import Line
+
 from .byhand import inside, outside, saved, shaft, shop_with
 from .door import make
 from .law import Asked, faults
 from .laying import lay
 from .points import point, program
-from .tracing import Line
 from .values import Limits, Mark, Piece, Point, measure
 
 Wanted = dict[str, tuple[float, float]]

@@ -3,12 +3,13 @@
 import math
 from pathlib import Path
 
+from support.ink import Vertex
+
 from .byhand import Print, outside, saved, shaft, turned, wanted
 from .door import Answer, compare, make
 from .law import faults
 from .laying import Sheet
 from .points import SHOP, point, program
-from .tracing import Vertex
 
 
 def overhang(folder: Path, sheet: Sheet, plain_near: float) -> list[str]:

@@ -6,8 +6,9 @@ from pathlib import Path
 import ezdxf
 from ezdxf.document import Drawing
 
+from support.ink import Arc
+
 from .laying import LINETYPES, Sheet
-from .tracing import Arc
 from .values import Mark
 
 HEADER = {"mm": 4, "in": 1}
@@ -25,7 +26,7 @@ def write(sheet: Sheet, path: Path, blocks: bool = True) -> None:
         if isinstance(stroke, Arc):
             space.add_arc(stroke.centre, stroke.radius, stroke.start, stroke.end, dxfattribs=style)
         else:
-            space.add_line(stroke.first, stroke.second, dxfattribs=style)
+            space.add_line(stroke.a, stroke.b, dxfattribs=style)
     for loop in sheet.hatched:
         hatch = space.add_hatch(dxfattribs={"layer": "HATCH"})
         hatch.set_pattern_fill("ANSI31", scale=1.0 if sheet.units == "mm" else 0.04)

@@ -3,6 +3,7 @@
 import re
 from pathlib import Path
 
+from support.ink import Vertex
 from support.second_opinion import run
 
 from .byhand import Print, outside, saved, shaft, turned, wanted
@@ -10,7 +11,6 @@ from .door import Answer, compare, make
 from .law import Asked, faults
 from .metal import Gauge, cut
 from .points import SHOP, point, program
-from .tracing import Vertex
 from .values import Piece
 
 

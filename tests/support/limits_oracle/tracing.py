@@ -2,33 +2,16 @@
 
 import itertools
 import math
-from dataclasses import dataclass
+
+from support.ink import Arc, Line, Vertex
 
 from .values import Piece, Point, Recess
-
-Vertex = tuple[float, float, float]
-
-
-@dataclass(frozen=True)
-class Line:
-    first: Point
-    second: Point
-
-
-@dataclass(frozen=True)
-class Arc:
-    """Counter-clockwise from `start` to `end`, in degrees."""
-
-    centre: Point
-    radius: float
-    start: float
-    end: float
 
 
 def mirrored(stroke: Line | Arc) -> Line | Arc:
     """The same below the axis."""
     if isinstance(stroke, Line):
-        return Line((stroke.first[0], -stroke.first[1]), (stroke.second[0], -stroke.second[1]))
+        return Line((stroke.a[0], -stroke.a[1]), (stroke.b[0], -stroke.b[1]))
     return Arc((stroke.centre[0], -stroke.centre[1]), stroke.radius, -stroke.end, -stroke.start)
 
 
@@ -53,7 +36,7 @@ def strokes(path: list[Vertex]) -> list[Line | Arc]:
         listed += [Line(at, first), Arc(centre, r, start, end)]
         at = last
     listed.append(Line(at, path[-1][:2]))
-    return [s for s in listed if isinstance(s, Arc) or math.dist(s.first, s.second) > 1e-9]
+    return [s for s in listed if isinstance(s, Arc) or math.dist(s.a, s.b) > 1e-9]
 
 
 def slot(recess: Recess) -> list[Vertex]:
