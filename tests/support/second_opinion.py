@@ -7,10 +7,12 @@ pecks from where the tool stands, shifts toward the end, shortens the last shift
 insert is a sharp rectangle open to the outside; Z is set to its near or far edge.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from shapely import Polygon, box, unary_union
+from shapely.affinity import translate
+from shapely.geometry.base import BaseGeometry
 
 from support.wholes.lathe import AWAY, WORD, Lathe, Leg
 
@@ -116,11 +118,11 @@ class Insert:
     width: float
     reference: str
 
-    def swept(self, leg: Leg) -> Polygon:
-        """Everything that the insert and the space outside it pass over on one move."""
-        low, high = (0.0, self.width) if self.reference == "far" else (-self.width, 0.0)
-        ends = [box(z + low, x, z + high, FAR_OUT * 2) for x, z in (leg.a, leg.b)]
-        return unary_union(ends).convex_hull
+    @property
+    def tip(self) -> Polygon:
+        """The insert and the space outside it, its programmed point at (0, 0)."""
+        low = 0.0 if self.reference == "far" else -self.width
+        return box(low, 0.0, low + self.width, FAR_OUT * 2)
 
 
 @dataclass(frozen=True)
@@ -132,21 +134,29 @@ class Cut:
     floor_diameter: float
 
 
+def swept_out(
+    metal: BaseGeometry, legs: Iterable[Leg], tips: Mapping[int, Polygon], hair: float
+) -> tuple[BaseGeometry, list[tuple[Leg, float]]]:
+    """The metal (z, radius) that tips leave, and the rapids through more than a hair of it, each with how much."""
+    crashes = []
+    for leg in legs:
+        if leg.tool not in tips:
+            continue
+        swept = unary_union([translate(tips[leg.tool], z, radius) for radius, z in (leg.a, leg.b)]).convex_hull
+        taken = swept.intersection(metal).area
+        if leg.rapid and taken > hair:
+            crashes.append((leg, taken))
+        metal = metal.difference(swept) if taken else metal
+    return metal, crashes
+
+
 def machined(stock: Polygon, legs: list[Leg], inserts: dict[int, Insert]) -> tuple[list[Cut], list[str]]:
     """What the moves take of a half section (z, radius), and every rapid that went through metal."""
-    metal, crashes = stock, []
-    for leg in legs:
-        if leg.tool not in inserts:
-            continue
-        touched = inserts[leg.tool].swept(leg).intersection(metal)
-        if touched.area < 1e-7:
-            continue
-        if leg.rapid:
-            crashes.append(f"line {leg.line}: rapid through {touched.area:.4f} of metal")
-        metal = metal.difference(inserts[leg.tool].swept(leg))
+    metal, crashes = swept_out(stock, legs, {station: insert.tip for station, insert in inserts.items()}, 1e-7)
     taken = stock.difference(metal)
     pieces = [p for p in getattr(taken, "geoms", [taken]) if p.area > 1e-6]
-    return sorted((_cut(p) for p in pieces), key=lambda c: -c.z_near), crashes
+    told = [f"line {leg.line}: rapid through {area:.4f} of metal" for leg, area in crashes]
+    return sorted((_cut(p) for p in pieces), key=lambda c: -c.z_near), told
 
 
 def _cut(piece: Polygon) -> Cut:

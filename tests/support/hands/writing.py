@@ -37,7 +37,6 @@ class Hand:
     frame: bool = True
     in_force: int | None = None
     lines: list[str] = field(default_factory=list)
-    habits: list[str] = field(default_factory=list)
 
     @staticmethod
     def random(rng: random.Random, per_length: int, per_feed: int) -> "Hand":
@@ -66,8 +65,8 @@ class Hand:
     def decimal(self, count: int, per_unit: int) -> str:
         """A count as this hand writes a decimal."""
         whole, rest = divmod(abs(count), per_unit)
-        fraction = f"{rest:0{len(str(per_unit)) - 1}d}".rstrip("0") if rest else ""
-        fraction = fraction.ljust(self.zeros, "0")
+        places = len(str(per_unit)) - 1
+        fraction = f"{rest:0{places}d}".rstrip("0").ljust(min(self.zeros, places), "0")
         head = "" if self.bare_fraction and whole == 0 and fraction else str(whole)
         sign = "-" if count < 0 else "+" if self.plus and count else ""
         return f"{sign}{head}.{fraction}"

@@ -32,9 +32,9 @@ class Journey:
         pen, rng = self.pen, self.rng
         framed = rng.random() < 0.8
         if framed:
-            pen.alone("%")
+            pen.lines.append("%")
         if rng.random() < 0.8:
-            pen.alone(rng.choice(["O0123", "O1(GROOVES)", "O4711 (PART 8-2)"]))
+            pen.lines.append(rng.choice(["O0123", "O1(GROOVES)", "O4711 (PART 8-2)"]))
         self.start()
         slim = [cut for cut in cuts if cut.width < self.bench.wide]
         for station, width, mine in (
@@ -49,7 +49,7 @@ class Journey:
         for subprogram in self.subprograms:
             subprogram()
         if framed:
-            pen.alone("%")
+            pen.lines.append("%")
         return pen.text()
 
     def start(self) -> None:
@@ -243,7 +243,7 @@ class Journey:
         feed = self.feed
 
         def body() -> None:
-            self.pen.alone(f"O{number:04d}")
+            self.pen.lines.append(f"O{number:04d}")
             self.pen.forget()
             self.pen.put("G1", U=-deep, F=feed)
             self.pen.put("G0", U=deep)

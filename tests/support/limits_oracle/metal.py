@@ -4,9 +4,9 @@ import math
 from dataclasses import dataclass
 
 from shapely import LineString, MultiPoint, Point, Polygon, box, unary_union
-from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 
+from support.second_opinion import swept_out
 from support.wholes.lathe import Leg
 
 from .values import Insert, Piece, Recess
@@ -49,24 +49,9 @@ class Cut:
 
 
 def cut(piece: Piece, legs: list[Leg], inserts: tuple[Insert, ...], hair: float) -> Cut:
-    """Cuts a blank; `hair` is how deep a rapid may scrape, for rounding."""
-    metal: BaseGeometry = blank(piece)
-    tips = {insert.station: tip(insert) for insert in inserts}
-    crashes = []
-    for leg in legs:
-        edge = tips.get(leg.tool)
-        if edge is None:
-            continue
-        ends = [translate(edge, z, radius) for radius, z in (leg.a, leg.b)]
-        swept = unary_union(ends).convex_hull
-        if not swept.intersects(metal):
-            continue
-        taken = swept.intersection(metal)
-        if leg.rapid and taken.area > hair:
-            crashes.append(leg.line)
-        if taken.area > 0:
-            metal = metal.difference(swept)
-    return Cut(metal, tuple(crashes))
+    """Cuts a blank; `hair` is how much a rapid may scrape, for rounding."""
+    metal, crashes = swept_out(blank(piece), legs, {insert.station: tip(insert) for insert in inserts}, hair)
+    return Cut(metal, tuple(leg.line for leg, _ in crashes))
 
 
 class Gauge:
