@@ -8,6 +8,7 @@ metal: see `recess.ghosts`.
 
 from collections.abc import Iterable, Sequence
 
+import networkx as nx
 import numpy as np
 import shapely
 
@@ -34,6 +35,9 @@ LONGER = 1.5
 DASHES = 4
 """So many dashes on each side of an axis are the least corner of a hidden line drawn dash by dash: two and two."""
 
+TURNED = [1, 0, 3, 2, 5, 4]
+"""The columns of lines laid along z in the order that makes r of z."""
+
 LINES = 2
 """So many lines on each side of an axis are more than a stray."""
 
@@ -58,7 +62,10 @@ def left_over(ledger: InkLedger, folded: Folded, found: Found) -> Finding | None
     if within is not None:
         return _second(within)
     dash = in_dashes(lines, folded, found)
-    return None if dash is None else _dashed(dash)
+    if dash is not None:
+        return _dashed(dash)
+    end = hanging(lines, folded, found)
+    return None if end is None else _hangs(end)
 
 
 def array_at(sheet: Sheet, view: View) -> Finding | None:
@@ -204,9 +211,33 @@ def in_dashes(lines: Floats, folded: Folded, found: Found) -> Point | None:
     lines, shapes = _laid(lines, folded)
     both, near = folded.view.halves == "both", folded.close
     lines = lines[shapely.contains(_both_sides(points(found.main.profile)).buffer(near), shapes)]
-    lines = lines[_in_rows(lines, near) | _in_rows(lines[:, [1, 0, 3, 2, 5, 4]], near)]
+    lines = lines[_in_rows(lines, near) | _in_rows(lines[:, TURNED], near)]
     lines = lines[_mirrored(lines, near)] if both and len(lines) else lines
     return folded.axis.unfold(*lines[0, 4:].tolist()) if len(lines) >= DASHES * (1 + both) else None
+
+
+def hanging(lines: Floats, folded: Folded, found: Found) -> Point | None:
+    """Where lines end loose in the metal that begin at its edge, themselves or by others, None where there are none.
+
+    The walls of a groove whose floor is missing end so. A line alone is a stray, one along the axis a thread's root.
+    """
+    lines, shapes = _laid(lines, folded)
+    near, metal = folded.close, shapely.union_all([f.polygon for s in found.halves for f in s.half.material.faces])
+    lines, shapes = (all_of[shapely.contains(metal.buffer(near), shapes)] for all_of in (lines, shapes))
+    shapes = shapes[~(_in_rows(lines, near) | _in_rows(lines[:, TURNED], near))]
+    loose = shapely.points(folded.network.nodes[folded.network.loose])
+    loose = loose[shapely.dwithin(loose, shapely.union_all(shapes), near)]
+    loose = loose[shapely.distance(loose, metal.boundary) > near]
+    if not len(loose):
+        return None
+    hung, ends = 0, list[Point]()
+    for rows in nx.connected_components(nx.Graph(shapely.STRtree(shapes).query(shapes, "dwithin", near).T.tolist())):
+        piece = shapely.union_all(shapes[list(rows)])
+        _, low, _, high = piece.bounds
+        at = shapely.get_coordinates(loose[shapely.dwithin(loose, piece, near)]).tolist()
+        if at and high - low > near and shapely.dwithin(piece, metal.boundary, near):
+            hung, ends = hung + len(rows), [*ends, *at]
+    return folded.axis.unfold(*ends[0]) if hung >= LINES else None
 
 
 def _in_rows(lines: Floats, near: float) -> np.ndarray:
@@ -276,6 +307,14 @@ def _dashed(at: Point) -> Finding:
     words = (
         f"Short lines stand in a row at {place_words(at)}, like a hidden line drawn dash by dash, and were not read: "
         "give them a hidden line type, draw one full line if it is the edge of a groove, or accept it if it is neither."
+    )
+    return Finding(Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words, at)
+
+
+def _hangs(at: Point) -> Finding:
+    words = (
+        f"A line that begins at the edge of the part ends in its metal at {place_words(at)}: the floor or wall of a "
+        "groove may be missing; close it, or accept the line if it is the edge of none."
     )
     return Finding(Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words, at)
 
