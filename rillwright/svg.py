@@ -97,8 +97,13 @@ def outline(points: Sequence[Dot], closed: bool = False) -> str:
     >>> outline([(0, 0), (2, 0), (2, 1.25)], closed=True)
     'M0 0L2 0L2 1.25Z'
     """
-    steps = NOUGHTS.sub("", "L".join([f"{x:.2f} {y:.2f}" for x, y in points]))
-    return f"M{steps}{'Z' if closed else ''}" if steps else ""
+    told = steps(points)
+    return f"M{told}{'Z' if closed else ''}" if told else ""
+
+
+def steps(points: Sequence[Dot]) -> str:
+    """Points as path data has them, one after the other; to be joined by an L."""
+    return NOUGHTS.sub("", "L".join([f"{x:.2f} {y:.2f}" for x, y in points]))
 
 
 HEAD, LONG = (-0.3, 0.3), 11

@@ -6,6 +6,7 @@ control would come to. A block inside a subprogram is explained as it runs first
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import cached_property
 from typing import Any, NamedTuple
 
 from extractor.codes import DrawingCode
@@ -92,18 +93,27 @@ class ExplainedBlocks(Sequence[ExplainedBlock]):
 class Explanation:
     """A whole program in words.
 
-    `plunges` are its straight cuts; `grooves` what they leave, empty without tools. `changes` say how to get one
-    more groove, `findings` what is wrong with the text.
+    `tools` (in program units) are those known to cut. `changes` say how to get one more groove, `findings` what is
+    wrong with the text.
     """
 
     dialect: str
     units: Units
     blocks: ExplainedBlocks
-    plunges: tuple[StraightCut, ...]
-    grooves: tuple[CutGroove, ...]
     changes: tuple[str, ...]
     findings: tuple[Finding, ...]
     run: Run
+    tools: tuple[Tool, ...]
+
+    @cached_property
+    def plunges(self) -> tuple[StraightCut, ...]:
+        """Its straight cuts."""
+        return plunges(self.run)
+
+    @cached_property
+    def grooves(self) -> tuple[CutGroove, ...]:
+        """What its cuts leave, empty without tools; cut when it is asked for, as the sheet wants the blocks alone."""
+        return cut_grooves(self.run, self.tools)
 
     @property
     def units_known(self) -> bool:
@@ -132,11 +142,10 @@ def explain(
     said = contradictions(parsed, run, tools, run.units) if tools else tuple(map(_noted, known.unknown))
     tools = tools or known.tools
     scenes = Scenes(parsed, spoken, run, whole_numbers == "units")
-    cut = cut_grooves(run, tools)
     widths = {tool.station: run.increments.count(tool.width) for tool in tools}
     findings = (*run.findings, *said)
     changes = one_more(tuple(scenes.governing()), widths, scenes.cuts)
-    return Explanation(spoken.name, run.units, ExplainedBlocks(scenes), plunges(run), cut, changes, findings, run)
+    return Explanation(spoken.name, run.units, ExplainedBlocks(scenes), changes, findings, run, tuple(tools))
 
 
 def _noted(unknown: Finding) -> Finding:

@@ -140,7 +140,7 @@ def metal_within(scene: Scene, view: PictureScale, width: float, grooves: Collec
     if len(outside) < 2:
         return Markup("")
     solid = body(view, tuple(outside), tuple(bore) if len(bore) > 1 else None)
-    seen = [r for r in scene.recesses if (grooves is None or r.id in grooves) and low < r.z_near and r.z_far < high]
+    seen = [r for r in scene.recesses if low < r.z_near and r.z_far < high and (grooves is None or r.id in grooves)]
     areas = [
         tag("path", d=outline(view.dots(recess_points(scene, r)), True), class_=f"area {set_class(r.set_index)}")
         for r in seen

@@ -62,15 +62,21 @@ def enlarged(scene: Scene, stage: Stage, stopped: Collection[int] = ()) -> tuple
     for recess in scene.recesses:
         if recess.set_index is not None and recess.drawn and stage.fine(recess):
             first.setdefault(recess.set_index, recess)
-    found: list[Enlarged] = []
-    taken = _taken(scene, stage)
+    found = [_ringed(stage, first[index], set_letter(index)) for index in sorted(first)[:MOST]]
+    if not found:
+        return ()
+    taken = _taken(scene, stage, [r for r in scene.recesses if any(_beside(one, r, stage) for one in found)])
     taken += [shapely.Point(at).buffer(radius) for at, radius in stop_rings(scene, stage, stopped)]
-    for index in sorted(first)[:MOST]:
-        one = _ringed(stage, first[index], set_letter(index))
-        taken.append(shapely.Point(one.ring).buffer(one.radius))
-        found.append(one)
+    taken += [shapely.Point(one.ring).buffer(one.radius) for one in found]
     letters: list[shapely.Geometry] = []
     return tuple(_lettered(one, taken, letters) for one in found)
+
+
+def _beside(one: Enlarged, recess: PicturedGroove, stage: Stage) -> bool:
+    """True for a groove so near to a detail's ring that its letter could come to lie on it."""
+    reach = one.radius + NEAR + FAR + LETTER_TALL + LETTER_WIDE * len(one.letter) + 2 * CLEAR
+    near, far = stage.view.x(recess.z_near), stage.view.x(recess.z_far)
+    return far - reach <= one.ring[0] <= near + reach
 
 
 def _ringed(stage: Stage, recess: PicturedGroove, letter: str) -> Enlarged:
@@ -115,14 +121,14 @@ def _around(one: Enlarged) -> Iterator[Dot]:
             yield one.ring[0] + off * math.cos(angle), one.ring[1] + off * math.sin(angle)
 
 
-def _taken(scene: Scene, stage: Stage) -> list[shapely.Geometry]:
-    """What is drawn where a letter may come, and the parts of the picture where none may."""
+def _taken(scene: Scene, stage: Stage, recesses: Sequence[PicturedGroove]) -> list[shapely.Geometry]:
+    """What is drawn where a letter may come, `recesses` of it, and the parts of the picture where none may."""
     view, front, back = stage.view, stage.view.x(0), stage.view.x(-scene.length)
     bore = scene.bore or ((0.0, 0.0), (-scene.length, 0.0))
     flip = list if stage.half else mirrored
     outside, inside = view.dots(flip(scene.outline)), view.dots(flip(bore))
     found: list[shapely.Geometry] = [shapely.LineString(outside), shapely.LineString(inside)]
-    found += [shapely.Polygon(view.dots(flip(recess_points(scene, r)))) for r in scene.recesses]
+    found += [shapely.Polygon(view.dots(flip(recess_points(scene, r)))) for r in recesses]
     # What stands at the chuck, the dimensions below, and the tools above: where the lower half isn't drawn, only the
     # metal itself is free of them.
     chuck = back if stage.jaw_z is None else max(back, view.x(stage.jaw_z))
@@ -130,7 +136,7 @@ def _taken(scene: Scene, stage: Stage) -> list[shapely.Geometry]:
     found += [shapely.LineString([(front, 0), (front, stage.height)])]
     sheet = shapely.box(0, 0, WIDTH, stage.height)
     found += [sheet.buffer(WIDTH).difference(sheet)]
-    leaders = (view.dot((r.z_near + r.z_far) / 2, r.mouth_diameter / 2) for r in scene.recesses)
+    leaders = (view.dot((r.z_near + r.z_far) / 2, r.mouth_diameter / 2) for r in recesses)
     found += [shapely.LineString([(x, 0), (x, y)]) for x, y in leaders]
     if stage.half:
         air = [*outside, (outside[-1][0], 0), (outside[0][0], 0)]

@@ -4,15 +4,14 @@ Gauge hints are common practice, no source. Deviations come from the drawing; wh
 tolerance is used and named as such. A place is the distance from the front face, positive toward the chuck.
 """
 
+from bisect import bisect_right
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-
-import numpy as np
-import numpy.typing as npt
+from itertools import accumulate
 
 from extractor.distance import Distance, Source, Spot
 from extractor.limits import Aims, Limits, aims_of, deviations, is_limited
-from extractor.part import Groove, Part
+from extractor.part import Groove, Part, ProfilePoints
 from extractor.places import apart, end_of
 from extractor.side import OUTSIDE, Side
 from extractor.values import dataclass
@@ -58,11 +57,15 @@ class Characteristic:
         return self.nominal + self.lower, self.nominal + self.upper
 
     @property
+    def said(self) -> tuple[object, ...]:
+        """All that the row says but for the number of its groove: many grooves have the same."""
+        return self.what, self.nominal, self.lower, self.upper, self.source, self.gauge, self.aim
+
+    @property
     def texts(self) -> dict[str, str]:
-        """The row as printed."""
+        """The row as printed, but for the number of its groove."""
         low, high = (length_text(v, self.units) for v in self.limits) if self.limits else ("–", "–")
         return {
-            "groove": str(self.groove),
             "what": self.what,
             "nominal": length_text(self.nominal, self.units),
             "lower": "–" if self.lower is None else signed_text(self.lower, self.units),
@@ -81,23 +84,41 @@ def checks_of(record: Record) -> list[Characteristic]:
     if part is None:
         return []
     cut = {one.drawing: one.program for one in record.matches if one.drawing is not None and one.program}
-    lands = np.array(record.picture.lands if record.picture else (), dtype=np.float64).reshape(-1, 2)
-    sought = _Sought(part, setup.machine.tolerance if setup else None, record.part.units or "", cut, lands)
+    heads = _Heads(record.picture.lands if record.picture else (), part.length)
+    sought = _Sought(part, setup.machine.tolerance if setup else None, record.part.units or "", cut, heads)
     return [check for groove in part.grooves for check in sought.checks(groove)]
+
+
+class _Heads:
+    """The highest places of a part without its grooves before and behind a place: what stands in the way of a gauge."""
+
+    def __init__(self, lands: ProfilePoints, length: float) -> None:
+        """Of the lands between front and back face, each reckoned once for all grooves."""
+        inner = sorted(point for point in lands if -length < point[0] <= 0)
+        self._z = [z for z, _ in inner]
+        self._behind = list(accumulate((r for _, r in inner), max))
+        self._before = list(accumulate((r for _, r in reversed(inner)), max))[::-1]
+
+    def before(self, z: float) -> float:
+        """The greatest radius between a place and the front face."""
+        at = bisect_right(self._z, z)
+        return self._before[at] if at < len(self._z) else 0.0
+
+    def behind(self, z: float) -> float:
+        """The greatest radius between the back face and a place."""
+        at = bisect_right(self._z, z)
+        return self._behind[at - 1] if at else 0.0
 
 
 @dataclass(frozen=True)
 class _Sought:
-    """What is measured of a part's grooves: the shop's `tolerance` where the drawing gives none, what was `cut`.
-
-    `lands` float (n, 2) are z and radius of the part without its grooves, for what stands in the way of a gauge.
-    """
+    """What is measured of a part's grooves: the shop's `tolerance` where the drawing gives none, what was `cut`."""
 
     part: Part
     tolerance: float | None
     units: str
     cut: Mapping[int, RecordedCut]
-    lands: npt.NDArray[np.float64]
+    heads: _Heads
 
     def checks(self, groove: Groove) -> Iterator[Characteristic]:
         """Width, floor, places, and radius or chamfer where there is one."""
@@ -158,23 +179,20 @@ class _Sought:
             if not told and (always or is_limited(groove, field)):
                 wall = _reach(groove, aims) if spot == "near" else aims.far
                 away = replace(wall, low=-wall.high, aim=-wall.aim, high=-wall.low)
-                barred = self._head(groove, groove.z_near, 0.0)
+                barred = self._head(groove, self.heads.before(groove.z_near))
                 yield self._row(groove, field, what, -float(getattr(groove, field)), away, barred=barred)
 
     def _barred(self, groove: Groove, one: Distance) -> bool:
         """True if a head stands between the groove and the face that its place is measured from."""
-        from_back, ends = -self.part.length, {one.start.spot, one.end.spot}
+        ends = {one.start.spot, one.end.spot}
         if "back" in ends:
-            return self._head(groove, from_back, groove.z_far)
-        return "front" in ends and self._head(groove, groove.z_near, 0.0)
+            return self._head(groove, self.heads.behind(groove.z_far))
+        return "front" in ends and self._head(groove, self.heads.before(groove.z_near))
 
-    def _head(self, groove: Groove, low: float, high: float) -> bool:
-        """True if an outside groove has a land above its own between two places along z."""
-        mouth = groove.mouth_diameter / 2
+    def _head(self, groove: Groove, highest: float) -> bool:
+        """True if the highest land beside an outside groove stands above its own."""
         # Of a drawing whose units nobody knows any higher land counts.
-        own, higher = groove.side == OUTSIDE, HIGHER.get(self.units, 0.0)
-        z, radius = self.lands.T
-        return own and bool(((low < z) & (z <= high) & (radius > mouth + higher)).any())
+        return groove.side == OUTSIDE and highest > groove.mouth_diameter / 2 + HIGHER.get(self.units, 0.0)
 
     def _row(
         self,

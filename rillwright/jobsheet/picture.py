@@ -17,7 +17,7 @@ from rillwright.jobsheet.scene import COLOURS, PicturedGroove, Scene, between
 from rillwright.jobsheet.stage import ROW, WIDTH, Stage, balloon_width
 from rillwright.jobsheet.text import length_text, place_text
 from rillwright.record import RecordedPath
-from rillwright.svg import Dot, PictureScale, group, joined, label, line, outline, picture, tag
+from rillwright.svg import Dot, PictureScale, group, joined, label, line, outline, picture, steps, tag
 
 FINGER = 12.0
 """Least width of the field by which a groove is touched."""
@@ -48,15 +48,15 @@ def set_class(index: int | None) -> str:
     return f"set-{index % COLOURS + 1} pat-{(index + index // COLOURS) % COLOURS + 1}"
 
 
-def half_of(profile: ProfilePoints, bore: ProfilePoints | None) -> list[tuple[float, float]]:
-    """The closed half section: outside from front to back, then the bore or the axis back to the front."""
+def inside_of(profile: ProfilePoints, bore: ProfilePoints | None) -> list[tuple[float, float]]:
+    """What closes the half section below its outside: the bore or the axis, from the back to the front."""
     front, back = profile[0][0], profile[-1][0]
     inner = list(bore) if bore else [(front, 0.0), (back, 0.0)]
     if inner[0][0] < front:
         inner = [(front, 0.0), (inner[0][0], 0.0), *inner]
     if inner[-1][0] > back:
         inner = [*inner, (inner[-1][0], 0.0), (back, 0.0)]
-    return [*profile, *reversed(inner)]
+    return inner[::-1]
 
 
 def mirrored(points: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
@@ -68,12 +68,16 @@ def body(
     view: PictureScale, profile: ProfilePoints, bore: ProfilePoints | None, whole: bool = True, **attributes: object
 ) -> Markup:
     """The metal: its area without an edge, then its edges, with none along the axis; `whole` draws both halves."""
-    half = half_of(profile, bore)
-    flips = (1, -1) if whole else (1,)
-    area = "".join(outline(view.dots((z, r * flip) for z, r in half), closed=True) for flip in flips)
     first, last = (bore[0][1], bore[-1][1]) if bore else (0.0, 0.0)
-    edges = [[(profile[0][0], first), *profile, (profile[-1][0], last)], list(bore or ())]
-    strokes = "".join(outline(view.dots((z, r * flip) for z, r in edge)) for edge in edges for flip in flips)
+    ends = [(profile[0][0], first)], [(profile[-1][0], last)]
+    rows = (profile, inside_of(profile, bore), *ends, bore or ())
+    area = edges = holes = ""
+    for flip in (1, -1) if whole else (1,):
+        above, inside, before, behind, hole = (steps(view.dots((z, r * flip) for z, r in row)) for row in rows)
+        area += f"M{above}L{inside}Z"
+        edges += f"M{before}L{above}L{behind}"
+        holes += f"M{hole}" if hole else ""
+    strokes = edges + holes
     return group(tag("path", d=area, class_="metal-area"), tag("path", d=strokes, class_="metal-line"), **attributes)
 
 
@@ -126,9 +130,10 @@ def _touch(stage: Stage, recess: PicturedGroove) -> Markup:
     floor, mouth = view.y(recess.floor_diameter / 2), view.y(recess.mouth_diameter / 2)
     top, bottom = (floor, view.y_axis) if recess.side.hollow else (stage.top, floor)
     top, bottom = (top, bottom) if recess.side.axial else (mouth, floor)
-    box = [(left, top - 5), (left + width, top - 5), (left + width, bottom + 5), (left, bottom + 5)]
-    flipped = [] if stage.half else [[(x, 2 * view.y_axis - y) for x, y in box]]
-    return tag("path", d="".join(outline(one, closed=True) for one in [box, *flipped]), class_="touch")
+    top, tall = top - 5, bottom - top + 10
+    corners = [top] if stage.half else [top, 2 * view.y_axis - top - tall]
+    boxes = (f"M{left:.2f} {y:.2f}h{width:.2f}v{tall:.2f}h{-width:.2f}Z" for y in corners)
+    return tag("path", d="".join(boxes), class_="touch")
 
 
 def _balloon(at: Dot, recess: PicturedGroove) -> Markup:

@@ -67,9 +67,8 @@ def whole(sentence: str) -> Markup:
     >>> print(whole("From Z-4 to <b>."))
     From <span class="keep">Z-4</span> to &lt;b&gt;.
     """
-    pieces = TORN.split(str(shown(sentence)))
-    kept = Markup('<span class="keep">{}</span>')
-    return Markup("").join(kept.format(piece) if n % 2 else escape(piece) for n, piece in enumerate(pieces))
+    pieces = map(escape, TORN.split(str(shown(sentence))))
+    return Markup("".join([f'<span class="keep">{one}</span>' if n % 2 else one for n, one in enumerate(pieces)]))
 
 
 @cache
@@ -79,7 +78,6 @@ def environment() -> Environment:
         loader=FileSystemLoader(Path(__file__).parent / "templates"),
         autoescape=True,
         undefined=StrictUndefined,
-        finalize=shown,
         trim_blocks=True,
         lstrip_blocks=True,
         bytecode_cache=CompiledTemplates(Path(__file__)),
@@ -205,11 +203,17 @@ def _facts(record: Record, rows: list[FindingRow], state: str) -> Json:
     }
 
 
-def _checks(record: Record, uncut: frozenset[int]) -> list[Json]:
-    """The rows of the inspection; `order` counts the grooves, so that the rows of each stay together on paper."""
-    checks = checks_of(record)
-    order = {number: at for at, number in enumerate(dict.fromkeys(c.groove for c in checks))}
-    return [c.texts | {"uncut": c.groove in uncut, "order": order[c.groove]} for c in checks]
+def _checks(record: Record, uncut: frozenset[int]) -> dict[int, list[Markup]]:
+    """The rows of the inspection by groove, so that those of each stay together on paper; like cells are set once."""
+    cells = environment().get_template("macros.html").module.check_cells  # type: ignore[attr-defined]
+    told: dict[tuple[Any, ...], Markup] = {}
+    rows: dict[int, list[Markup]] = {}
+    for check in checks_of(record):
+        alike = (*check.said, check.groove in uncut)
+        if alike not in told:
+            told[alike] = cells(check.texts, check.groove in uncut)
+        rows.setdefault(check.groove, []).append(told[alike])
+    return rows
 
 
 def _reasons(rows: list[FindingRow], accept: dict[str, str]) -> list[Json]:

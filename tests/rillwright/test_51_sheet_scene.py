@@ -14,7 +14,7 @@ from support.records import made
 
 from rillwright.jobsheet.enlarged import enlarged, enlarged_rows
 from rillwright.jobsheet.labels import place_labels, set_letter, span_words
-from rillwright.jobsheet.picture import half_of, part_picture, recess_points, set_class
+from rillwright.jobsheet.picture import inside_of, part_picture, recess_points, set_class
 from rillwright.jobsheet.scene import between, scene_of
 from rillwright.jobsheet.stage import WIDTH, stage_of
 
@@ -200,9 +200,9 @@ def test_a_stretch_holds_every_corner_between_its_ends(count, one, other):
 
 def test_a_half_section_closes_along_bore_or_axis():
     profile = ((0.0, 20.0), (-60.0, 20.0))
-    assert half_of(profile, None) == [(0.0, 20.0), (-60.0, 20.0), (-60.0, 0.0), (0.0, 0.0)]
+    assert inside_of(profile, None) == [(-60.0, 0.0), (0.0, 0.0)]
     blind = ((0.0, 5.0), (-30.0, 5.0))
-    assert half_of(profile, blind)[2:] == [(-60.0, 0.0), (-30.0, 0.0), (-30.0, 5.0), (0.0, 5.0)]
+    assert inside_of(profile, blind) == [(-60.0, 0.0), (-30.0, 0.0), (-30.0, 5.0), (0.0, 5.0)]
 
 
 @pytest.mark.parametrize(
