@@ -60,6 +60,11 @@ LIMITS = re.compile(
     rf"(?<![+\-±\d.(])(?<![+\-±] )(?:({NUMBER})\s*([/^])\s*((?>{NUMBER}))|({NUMBER})(-)((?>{NUMBER}))"
     rf"|({NUMBER}) (-) ((?>{NUMBER}))(?=\s*$))(?!\s*[/^]?\s*(?:[+-]|0\b))"
 )
+WORDED = re.compile(
+    rf"\s*[~(\[]*(?:[^\W\d]+\.?\s*[=:]?\s*)?(?:Ø\s*)?{NUMBER}(?:\s*[)\]]|\s+{PLACES})?(?:\s*(?:\(?[±+-]|[a-z]{{1,2}}\d{{1,2}}\b).*)?",
+    re.I,
+)
+"""A size with one word before it at most, and a tolerance or a count behind it; it may be no size at all."""
 THREAD = rf"M\s?(?P<size>{NUMBER})(?:\s*{BY}\s*(?P<pitch>{NUMBER}))?"
 TWO_LINES = re.compile(rf"^\s*((?:\d+\s*{BY}\s*)?Ø?\s*{NUMBER})[^\S\n]*\n\s*Ø?\s*({NUMBER})\s*$")
 RANGE = re.compile(rf"({NUMBER})\s*(?:\.{{2,3}}|…|\b(?:to|bis)\b)\s*({NUMBER})", re.I)

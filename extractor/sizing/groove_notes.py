@@ -9,6 +9,7 @@ is kept, the likelier one first; the drawing shows which holds.
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from itertools import permutations
 
 from extractor.grammar import NUMBER, PLACES, UNIT, Tolerance, fractions, limits, normalised, tolerances
 from extractor.sizing.note_words import (
@@ -16,6 +17,7 @@ from extractor.sizing.note_words import (
     ACROSS,
     BEHIND,
     BRACKETS,
+    BY_LETTERS,
     CLAUSE,
     COUNTED,
     COUNTS,
@@ -37,6 +39,7 @@ from extractor.sizing.note_words import (
     TOKEN,
     TOTAL,
     WIDE,
+    WIDTH_OF_ONE,
 )
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
@@ -91,7 +94,7 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     line, limited = _limited(ELSEWHERE.sub("", _plainer(line)))
     line, step = _without(line, PITCH)
     pitch = Printed.of(step) if step else None
-    spaced = bool(SPACED.search(line))
+    spaced, whole = bool(SPACED.search(line)), line
     line, counted = _without(_blank(line, *(one.span() for one in SPACED.finditer(line))), COUNTED, BEHIND)
     count = int(counted) if counted else None
     tokens = _tokens(line, limited)
@@ -111,6 +114,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     meanings = tuple(_meanings(tokens, count, field, pitch))
     if times is not None:
         meanings += tuple(_meanings(tokens[:-2], int(times[1]), field, pitch))
+    if counted and (wide := WIDTH_OF_ONE.match(whole)):
+        meanings += tuple(_meanings([("wide", Printed.of(wide[1])), *tokens], None, field, pitch))
     if ACROSS.search(line):
         meanings += tuple(_across(m) for m in meanings)
     meanings = tuple(sorted(meanings, key=lambda m: (m.count is None) == (counting and count is None)))
@@ -205,7 +210,8 @@ def _plainer(line: str) -> str:
     line = ITEM.sub(lambda found: found[1] or "", BRACKETS.sub(r"\1", line))
     line = TOTAL.sub(lambda found: f"{found[2] or found[4] or found[5]} {found[1] or found[3]}", line)
     line = LETTERED.sub(r"\1, ", NUMERALS.sub(lambda found: str(COUNTS.index(found[0]) + 2), line))
-    return re.sub(r"\bP\s*=", "T=", re.sub(r"\bL\s*=", "W=", line)) if ROMANCE.search(line) else line
+    romance = ROMANCE.search(line) or BY_LETTERS.fullmatch(line)
+    return re.sub(r"\bP\s*=", "T=", re.sub(r"\bL\s*=", "W=", line)) if romance else line
 
 
 def _without(line: str, *forms: re.Pattern[str]) -> tuple[str, str | None]:
@@ -308,6 +314,9 @@ def _meanings(tokens: list[Token], count: int | None, field: str, pitch: Printed
     leading = tokens[0][0] == "number"
     for sizes, number in _bare(bare, fields, count, field if leading else None):
         yield Meaning(sizes=(*sizes, *named, *spaced), count=number)
+    for pair in permutations(("width", "floor_diameter")) if grooved and len(bare) == 2 and not named else ():
+        # `NECK 34 x 3` gives the floor's diameter, and so may `NECK 3 x 34`.
+        yield Meaning(sizes=(*zip(pair, bare, strict=True), *spaced), count=count)
 
 
 def _across(meaning: Meaning) -> Meaning:

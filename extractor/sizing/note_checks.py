@@ -39,7 +39,7 @@ from extractor.sizing.groove_notes import (
     without_tolerances,
 )
 from extractor.sizing.like import like, sizes_drawn, steps
-from extractor.sizing.note_words import CHANGED, DEEP, ELSEWHERE, GROOVE, PLACE, TOLERANCE_ALONE, WIDE
+from extractor.sizing.note_words import CHANGED, DEEP, ELSEWHERE, GROOVE, PLACE, TOLERANCE_ALONE, TURNED, WIDE
 from extractor.sizing.pointers import PointedNote, led, said
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.ties import Features, middle, tie_alone, tie_of
@@ -55,10 +55,10 @@ COUNTS = "counts"
 """How a fault of a count begins."""
 NAMED = re.compile(rf"\b{GROOVE}|\bPITCH\b|\d\s*(?:{WIDE}|{DEEP})")
 """What says of a text without a leader that it sizes the groove where it stands."""
-OF_GROOVES = re.compile(rf"{ABOUT_GROOVE.pattern}|\b(?:NUT|EINSTICH|RILLEN)(?:BREITE|TIEFE)")
-"""The same where only the sizes of grooves are named."""
-TURNED = re.compile(r"\b(?:GROOVE|GRV|EINSTICH|RILLE|GORGE|GOLA)\b")
-"""One groove that goes round: with a width or a depth it is one of the part's too. Other words may be a keyway's."""
+OF_ONE = re.compile(r"\b(?:NUT|EINSTICH|RILLEN)(?:BREITE|TIEFE)")
+"""A size by the name of a groove's."""
+OF_GROOVES = re.compile(rf"{ABOUT_GROOVE.pattern}|{OF_ONE.pattern}")
+"""What says of a tolerance without a size that it is of grooves."""
 HOLE = 3.0
 """A diameter is that of a hole if every floor's is more than so many times as large."""
 NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter", "across": "diameter", "pitch": "pitch"}
@@ -183,12 +183,17 @@ def _wrong(
 
 
 def _fits_nothing(note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], features: Features) -> bool:
-    """True for a counted width and depth over the view that no groove has, though one may be meant."""
+    """True for a size by the name of a groove's, or a counted width and depth over the view, that no groove has.
+
+    One may be meant all the same; the name may be that of a keyway.
+    """
     first, grooves = sizes.meanings[0], features.part.grooves
-    counted = first.count is not None and len(first.sizes) > 1 and note.tip is None and not tied
+    counted = first.count is not None and len(first.sizes) > 1 and _over(note, features)
+    named = OF_ONE.search(capitals(note.words)) is not None
     return (
-        counted
-        and _over(note, features)
+        (counted or named)
+        and note.tip is None
+        and not tied
         and all(hold(sizes, g, features) for g in grooves)
         and any(may_size(note.words, g, features) for g in grooves)
     )
@@ -236,7 +241,8 @@ def hold(note: GrooveNote, groove: Groove, features: Features) -> tuple[str, ...
     # Depth by width instead of width by depth.
     turned = next((one for one in both if not faults_of(_reversed(*one), groove, features)), None)
     # `2x4` is no count of two where two grooves happen to be 4 wide and 2 deep: it is written as width by depth is.
-    reverse = turned is not None and turned[0] is note.meanings[0] and bool(tried[0])
+    small = all(len(m.sizes) == 1 for m, faults in zip(note.meanings, tried, strict=True) if not faults)
+    reverse = turned is not None and turned[0] is note.meanings[0] and bool(tried[0]) and small
     if not all(tried) and not reverse:
         return _uneven(groove, features) if note.spaced else ()
     if turned is not None:

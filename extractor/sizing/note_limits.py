@@ -13,10 +13,10 @@ from itertools import chain
 
 from extractor.finding import Finding
 from extractor.part import Groove
-from extractor.sizing.could_size import ACROSS, GROOVES, could_be
+from extractor.sizing.could_size import ABOUT_GROOVE, ACROSS, GROOVES, could_be
 from extractor.sizing.groove_notes import GrooveNote, capitals
 from extractor.sizing.like import kin_of, same, sizes_drawn
-from extractor.sizing.note_checks import FIELDS, faults_of, tolerance_unread
+from extractor.sizing.note_checks import FIELDS, faults_of, hold, tolerance_unread
 from extractor.sizing.pointers import PointedNote, led
 from extractor.sizing.printed import Printed
 from extractor.sizing.said import SaidSoFar, is_shaft
@@ -77,7 +77,14 @@ def _spoken_of(
 ) -> tuple[tuple[Groove, ...], Sizes] | None:
     """The grooves that a note speaks of, and its sizes with tolerances; None if that is open."""
     all_grooves, counted = features.part.grooves, any(m.count is not None for m in sizes.meanings)
-    every = sizes.every or (not counted and GROOVES.search(capitals(sizes.words)) is not None)
+    line = capitals(sizes.words)
+    every = sizes.every or (not counted and GROOVES.search(line) is not None)
+    every |= (
+        not counted
+        and not tied
+        and ABOUT_GROOVE.search(line) is not None
+        and all(not hold(sizes, g, features) for g in all_grooves)
+    )
     asked = all_grooves if every or (counted and not tied) else tied[: 1 if note.tip is not None else None]
     found: dict[tuple[int, ...], set[Sizes]] = {}
     for groove in asked:

@@ -33,6 +33,8 @@ GROOVE = (
 )
 ROMANCE = re.compile(r"\b(?:GORGES?|GOLE|GOLA|RAINURES?|SCANALATUR[AE]|RANURAS?)\b")
 """Grooves in languages that write L and P for width and depth."""
+BY_LETTERS = re.compile(rf"\W*L\s*=\s*{NUMBER}\W+P\s*=\s*{NUMBER}\W*")
+"""A width and a depth by these letters, and nothing else."""
 NUMBERED = re.compile(r"^([^A-Z]*?(?:\b(?:H|JS)\d+\s*)?)\s*\bN[°.]\s*(\d+)\s*$")
 """A count behind bare figures as `5 ±0.05 n°4` has it."""
 EVERY = re.compile(
@@ -44,15 +46,17 @@ LETTERS = re.compile(r"\b[BTWD]\s*=?\s*(?=\d)|(?<=\d)\s*\(?[WD](?!\w)")
 `t=4` is a plate's."""
 ACROSS = re.compile(r"\bD\s*=?\s*(?=\d)")
 """What may be a diameter as well as a depth."""
+OF_THE = r"\s+(?:OF|DER|DES|DELL[AE']|DEL|DE|DI|DAS|VAN)\s+(?:(?:ALL|THE|LAS?|LES|DE)\s+)?"
+"""What stands between a size and the groove that it is of."""
 TOKEN = (
     rf"(?P<land>\b(?:ON|IN|AUF|IM|SUR|SU|EN)\s+(?:Ø|DIA(?:METER)?\.?)\s*(?P<l>{NUMBER}))"
     rf"|(?P<diameter>(?:Ø|DIA(?:METER|M)?\.?)\s*[=:]?\s*(?P<d>{NUMBER})|(?P<d2>{NUMBER})\s*DIA(?:METER|M)?\b\.?)"
     rf"|(?P<wide>(?P<w>{NUMBER})\s*(?:DE\s+)?\(?(?:{WIDE}|W(?!\w))\)?"
-    rf"|(?:\b{WIDE}(?:\s+(?:OF|DER)\s+(?:ALL\s+)?{GROOVE})?|\b[WB](?![A-Z]))\s*[=:]?\s*(?P<w2>{NUMBER}))"
+    rf"|(?:\b{WIDE}(?:{OF_THE}{GROOVE})?|\b[WB](?![A-Z]))\s*[=:]?\s*(?P<w2>{NUMBER}))"
     rf"|(?P<deep>(?P<t>{NUMBER})\s*(?:DE\s+)?\(?(?:{DEEP}|D(?!\w))\)?"
-    rf"|(?:\b{DEEP}(?:\s+(?:OF|DER)\s+(?:ALL\s+)?{GROOVE})?|\b[DT](?![A-Z]))\s*[=:]?\s*(?P<t2>{NUMBER}))"
+    rf"|(?:\b{DEEP}(?:{OF_THE}{GROOVE})?|\b[DT](?![A-Z]))\s*[=:]?\s*(?P<t2>{NUMBER}))"
     rf"|(?P<groove>\b{GROOVE})|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.ØBTWD(])|\s*/(?=\s*Ø))"
-    r"|(?P<gap>(?:[\s,;:&/()-]|\.(?!\d))+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON|AND|UND|ET)\b)"
+    r"|(?P<gap>(?:[\s,;:&/()-]|\.(?!\d))+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:RADIAL(?:LY)?|EACH|BOTH|SIDES?|ENDS?|THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON|AND|UND|ET)\b)"
     r"|(?P<word>[A-Z\u0370-\u04ff\u3040-\u9fff][A-Z\u0370-\u04ff\u3040-\u9fff.'/-]*(?![\w=]))"
 )
 """What a note at a groove is made of; compiled when first used: it takes as long as all else here."""
@@ -60,6 +64,10 @@ SPACED = re.compile(
     r"[,\s]*\b(?:EQUALLY|EQUI|EQUAL|EQ\.?)[- ]*SP(?:AC(?:ED|ING))?\b\.?|\bGLEICHMASSIG(?:\s+VERTEILT)?\b"
     r"|\bEQUIDISTANTE?S?\b|\bEQUIDISTANT[IE]\b|\bEQUIESPACIAD[AO]S\b"
 )
+TURNED = re.compile(r"\b(?:GROOVE|GRV|EINSTICH|RILLE|GORGE|GOLA)\b")
+"""One groove that goes round: with a width or a depth it is one of the part's too. Other words may be a keyway's."""
+WIDTH_OF_ONE = re.compile(rf"\s*({NUMBER})\s+(?={TURNED.pattern})")
+"""What may be the width of one groove, as in `3 GROOVE`."""
 PITCH = re.compile(
     rf"[,\s]*\b(?:AT\s+)?(?:A\s+)?(?:PITCH(?:ED)?|TEILUNG|PASSO|PAS|PASO|SPACED\s+AT|CENTRES\s+AT)\s*(?:OF|AT|=|:)?\s*({NUMBER})"
     rf"|[,\s]*\bP\s*=\s*({NUMBER})"
@@ -106,7 +114,7 @@ ABOUT_ONE = re.compile(
 """What a note at a groove says besides figures: its name, a word for its size, or one figure by another."""
 NO_GROOVE = re.compile(
     r"°|\bM\s*\d|\b(?:HOLES?|BOHR|UNC|UNF|KEYWAY|KEYSEAT|PASSFEDER|CHAMFER|FASE|KNURL|RANDEL)"
-    r"|\b(?:THREAD|GEWINDE)(?![- ]?(?:GROOVE|UNDERCUT|RELIEF|NUT|RILLE|FREISTICH))",
+    r"|\b(?:THREAD|GEWINDE)(?![- ]?(?:GROOVE|UNDERCUT|RELIEF|RUN-?OUT|NUT|RILLE|FREISTICH))",
     re.I,
 )
 """Chamfers, threads, holes and keyways, which have such figures too."""

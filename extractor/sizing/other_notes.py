@@ -24,7 +24,7 @@ from extractor.sizing.front_words import names_front
 from extractor.sizing.groove_notes import capitals
 from extractor.sizing.like import like, sizes_drawn
 from extractor.sizing.note_checks import COUNTS, TOUCH, areas, note_stop
-from extractor.sizing.note_words import CHANGED, PLACE
+from extractor.sizing.note_words import CHANGED, ITEM, PLACE
 from extractor.sizing.pointers import PointedNote, led, said
 from extractor.sizing.printed import Printed
 from extractor.sizing.sheet_words import folded, plain
@@ -60,8 +60,8 @@ SLANT = 1e-3
 
 def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """What such notes of a sheet contradict on a part."""
-    for note in said(sheet, lambda words: any(form.fullmatch(plain(normalised(words))) for form in CHECKS)):
-        line = plain(normalised(note.words))
+    for note in said(sheet, lambda words: any(form.fullmatch(_line(words)) for form in CHECKS)):
+        line = _line(note.words)
         found, check = next((found, check) for form, check in CHECKS.items() if (found := form.fullmatch(line)))
         if fault := check(found, note, features):
             yield note_stop(normalised(note.words), (fault,), None, note.tip or note.at)
@@ -69,6 +69,11 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
         thread = THREAD.fullmatch(normalised(dimension.text or ""))
         if thread is not None and (fault := _off_land(thread, dimension, features)):
             yield note_stop(thread[0], (fault,), None, dimension.points[0])
+
+
+def _line(words: str) -> str:
+    """A note on one plain line, without its number in a list."""
+    return ITEM.sub(lambda found: found[1] or "", plain(normalised(words)))
 
 
 def _thread(found: re.Match[str], note: PointedNote, features: Features) -> str:

@@ -14,10 +14,10 @@ import numpy as np
 import shapely
 
 from extractor.finding import Point
-from extractor.grammar import normalised
+from extractor.grammar import WORDED, normalised
 from extractor.rounding import ROUNDING
 from extractor.sheet import HATCH_LINE, LETTER, Dimension, DimensionKind, Floats, Ints, Pen, Sheet, Text
-from extractor.sizing.groove_notes import is_count
+from extractor.sizing.groove_notes import groove_note, is_count
 from extractor.sizing.printed import parse
 from extractor.values import dataclass
 
@@ -146,9 +146,8 @@ def led(words: str, tip: Point, at: Point) -> Dimension:
 
 def _a_size(text: str) -> bool:
     printed = parse(text)
-    return (
-        printed.sign in ("diameter", "radius") and printed.size is not None and BARE.match(normalised(text)) is not None
-    )
+    line, sized = normalised(text), printed.sign in ("diameter", "radius") and printed.size is not None
+    return sized and bool(BARE.match(line) or (WORDED.fullmatch(line) and groove_note(text) is None))
 
 
 def _belongs(leader: Dimension, text: Text) -> bool:

@@ -171,8 +171,10 @@ class SaidSoFar:
         """
         printed = parse(dimension.text)
         behind = replace(printed, sizes=() if printed.size is None else (printed.size,))
-        alone = any(m.count == printed.count and len(m.sizes) == 1 for m in note.meanings)
-        if dimension.kind is DimensionKind.LEADER or (counted and alone and self.features.agrees(behind, tie.true)):
+        alone = counted and any(m.count == printed.count and len(m.sizes) == 1 for m in note.meanings)
+        # `3 GROOVE` along a groove 3 wide is no count.
+        named = all(not m.sizes for m in note.meanings)
+        if dimension.kind is DimensionKind.LEADER or ((alone or named) and self.features.agrees(behind, tie.true)):
             return False
         grooves = [self.features.part.grooves[number - 1] for number in tie.grooves]
         faults = [hold(note, groove, self.features) for groove in grooves]

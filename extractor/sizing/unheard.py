@@ -13,7 +13,7 @@ import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
-from extractor.grammar import NUMBER, normalised
+from extractor.grammar import DIAMETER, NUMBER, normalised
 from extractor.part import Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.could_size import ACROSS, could_be
@@ -25,14 +25,15 @@ from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import Features
 
-BARE = re.compile(rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm)?\s*\)?", re.I)
-"""A text that is one size and nothing else."""
+BARE = re.compile(rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm)?\s*\)?|(?=.*\.){NUMBER}\s*[\s/-]\s*{NUMBER}", re.I)
+"""A text that is one size, or two, and nothing else."""
 FINISH = frozenset((0.025, 0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 12.5, 25.0, 50.0))
 """Preferred values of roughness Ra (ISO 1302, from memory), which stand at their symbol without a word."""
 ROUND = 3.0
 """Radius in letter heights of a circle round a label, at most."""
 OF_GROOVES = re.compile(
-    rf"\b(?:{GROOVE}|NUTGRUND)(?:\s*(?:NO\.?\s*)?(?P<which>\d+)\s*[:=])?[^Ø]*Ø\s*(?P<across>{NUMBER})", re.I
+    rf"\b(?:{GROOVE}|NUTGRUND)(?:\s*(?:NO\.?\s*)?(?P<which>\d+)\s*[:=])?(?:(?!{DIAMETER}).)*{DIAMETER}\s*(?P<across>{NUMBER})",
+    re.I,
 )
 """A diameter in a note that names a groove, by its number or not, or its floor."""
 LEAST = 0.2
@@ -47,7 +48,8 @@ def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A caution for each bare size beside the part that no dimension has and that is no size of the part."""
     radii = _radii(features)
     yield from _of_other_floors(sheet, features, radii)
-    carried = {words for d in sheet.dimensions for words in (d.text, *(d.text or "").split("^"))}
+    heard = (d for d in sheet.dimensions if d.measured > 0 or parse(d.text).sign)
+    carried = {words for d in heard for words in (d.text, *(d.text or "").split("^"))}
     loose = [t for t in sheet.texts if t.text not in carried and t.height > 0 and BARE.fullmatch(normalised(t.text))]
     yield from _at_other_floors([t for t in loose if parse(t.text).sign], sheet, features)
     rows = {row.label for row in groove_table(sheet)[1]} if loose else set()

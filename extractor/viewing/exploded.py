@@ -4,6 +4,7 @@ What makes a straight line the dimension line of the text beside it, one row for
 
     at both its ends                        the text prints     its length
     an arrow head or an oblique tick        a size              may be another: a scale and a contradiction show
+    the same, and no other text is of it    a word and a size   may be another
     a line square to it, it lies on a       a size              may be another
     layer named for dimensions
     a line square to it                     a number            is that number
@@ -25,7 +26,9 @@ import shapely
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.geometry.network import Strokes
+from extractor.grammar import WORDED, normalised
 from extractor.sheet import Dimension, DimensionKind, Floats, Pen, Segments, Sheet, Text
+from extractor.sizing.note_words import ELSEWHERE, OTHER_THING
 from extractor.sizing.printed import Printed, parse
 from extractor.values import dataclass
 from extractor.viewing.alike import SKEW
@@ -124,7 +127,7 @@ def _assigned(desk: "_StrokeIndex", texts: Sequence[Text]) -> tuple[Pieces, dict
     every = {k: pieces for k, text in enumerate(texts) if (pieces := desk.pieces(text))}
     clear = {k: pieces for k, pieces in every.items() if _lead(pieces, texts[k].height)}
     rows = [(k, piece) for k, pieces in clear.items() for piece in pieces]
-    rows.sort(key=lambda row: (not row[1].says, row[1].away))
+    rows.sort(key=lambda row: (not BEGINS.match(texts[row[0]].text), not row[1].says, row[1].away))
     lines, whole = set[int](), dict[int, Loose]()
     for k, piece in rows:
         # One whose own line is another's does not fall to the next, which may be any, unless it prints its length.
@@ -213,8 +216,9 @@ class _StrokeIndex:
 
     def pieces(self, text: Text) -> list[Loose]:
         """The dimensions whose text this may be, the likeliest first."""
-        fit = len(text.text) <= LONGEST and text.height > 0 and BEGINS.match(text.text) is not None
-        printed = parse(text.text) if fit else None
+        bare, words = BEGINS.match(text.text) is not None, normalised(text.text)
+        fit = bare or (WORDED.fullmatch(words) and not (OTHER_THING.search(words) or ELSEWHERE.search(words)))
+        printed = parse(text.text) if fit and len(text.text) <= LONGEST and text.height > 0 else None
         if printed is None or printed.size is None or printed.sign in ("angle", "thread", "radius"):
             return []
         near = self._beside(text)
@@ -222,7 +226,7 @@ class _StrokeIndex:
         beside |= dict.fromkeys(between_ticks(self.tips, near, text))
         lines = [piece for line in beside if (piece := self._piece(line, text, printed)) is not None]
         # A line that heads or ticks end is meant before an edge of the view that happens to be as long as printed.
-        lines = [piece for piece in lines if piece.sure] or lines
+        lines = [piece for piece in lines if piece.sure] or (lines if bare else [])
         lines = [piece for piece in lines if piece.says or not any(_upon(one, piece) for one in lines)]
         level = [piece for piece in lines if not _across(piece, text)]
         lines = level or [piece for piece in lines if piece.says or (piece.sure and _over(piece, text))]

@@ -38,6 +38,15 @@ def stops(reading):
     return [f.code for f in reading.findings if f.stops]
 
 
+@pytest.mark.parametrize(
+    ("words", "wrong"), [("ROOT Ø{}", True), ("BOTTOM Ø {}", True), ("root Ø{} h11", True), ("A B Ø{}", False)]
+)
+def test_one_word_may_stand_before_it(words, wrong):
+    """The floor is 34 across."""
+    assert stops(read(words.format("34"))) == []
+    assert stops(read(words.format("33"))) == ["dimension-contradicts"] * wrong
+
+
 @pytest.mark.parametrize("head", HEADS)
 @pytest.mark.parametrize("knee", [True, False])
 @pytest.mark.parametrize("text", ["%%c33", "\u00d834.5", "\u00d833 h11", "dia 35"])

@@ -88,6 +88,28 @@ def sheet(dims, layer="0", scale=1.0, extra=()):
     return read_back(doc)
 
 
+@pytest.mark.parametrize(
+    "words", ["REF 70", "TYP 70", "[70]", "~70", "L=70", "LENGTH 70", "lg. 70", "w 70 ±0.1", "Länge 70"]
+)
+def test_one_word_before_a_size_makes_it_no_note(words):
+    """The line is 60 long, and heads end it."""
+    (found,) = with_loose(sheet([LENGTH._replace(text=words)])).dimensions
+    assert (found.text, found.measured) == (words, 60.0)
+
+
+@pytest.mark.parametrize(
+    "words", ["DIN 70", "REV 70", "SEE 70", "GROOVE 70 x 3", "SHAFT 70", "A GROOVE 70", "M70", "R70"]
+)
+def test_other_words_do(words):
+    assert with_loose(sheet([LENGTH._replace(text=words)])).dimensions == ()
+
+
+def test_a_size_without_words_comes_first():
+    texts = [Note((-34.0, -33.0), 2.5, "REF 60"), Note((-31.0, -31.4), 2.5, "60")]
+    (found,) = with_loose(sheet([], extra=[*strokes_of(LENGTH), *texts])).dimensions
+    assert found.text == "60"
+
+
 @pytest.mark.parametrize("layer", ["0", "BEMASSUNG"])
 @pytest.mark.parametrize(("dim", "text"), [(LENGTH, "60"), (ACROSS, "Ø40"), (WIDTH, "3 +0.1 0")])
 def test_what_was_one_dimension_is_one_again(dim, text, layer):
