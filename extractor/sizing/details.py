@@ -8,7 +8,8 @@ is another drawing of the same place, so one of the two is wrong.
 
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from copy import copy
 from dataclasses import replace
 from itertools import product
 
@@ -43,6 +44,9 @@ REACH = 4.0
 BESIDE = 6.0
 """And so many letter heights more: sizes stand between them."""
 
+QUARTERS = (1, -1), (-1, 1)
+"""The signs of both coordinates once they are exchanged: a quarter turn one way and the other."""
+
 LEAST = 2
 """Walls, or levels, that a ring must hold: one alone fits anywhere."""
 
@@ -59,7 +63,7 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension
     unheard = {t.at: " ".join(t.text.split()) for t in sheet.texts if NAMED.fullmatch(folded(t.text))}
     for detail in _details(sheet, features):
         ways = detail.ways()
-        other = [] if ways else detail.missing()
+        other = [] if ways or detail.lies_otherwise() else detail.missing()
         unheard[detail.heading.at] = " ".join(detail.heading.text.split())
         if other or len(ways) == 1:
             del unheard[detail.heading.at]
@@ -167,18 +171,25 @@ class _Detail:
         ends = {end for wall in self.wanted[ALONG] for end in wall[1:]} if len(levels) < LEAST else set()
         return sorted(levels | ends)
 
-    def ways(self) -> list[Point]:
+    def ways(self, behind: Sequence[bool] = (False, True)) -> list[Point]:
         """Every way to lay the detail on the view, enlarged: how far along the axis, and how far across it.
 
-        By walls that end at floor and land, else by edges that all go on behind them toward the axis.
+        By walls that end at floor and land, else, `behind`, by edges that all go on behind them toward the axis.
         """
         far = 2 * self.times * self.features.snap
-        for going_on in (False, True):
+        for going_on in behind:
             rows = [(up, self._heights(up)) for up in self._shifts(ACROSS)]
             ways = [(along, up) for up, between in rows for along in self._shifts(ALONG, between, going_on=going_on)]
             if ways:
                 return [w for k, w in enumerate(ways) if all(math.dist(w, other) > far for other in ways[:k])]
         return []
+
+    def lies_otherwise(self) -> bool:
+        """True if the detail fits once it is turned by a quarter, as one of a part drawn upright may be."""
+        turned = [copy(self) for _ in QUARTERS]
+        for one, signs in zip(turned, QUARTERS, strict=True):
+            one.strokes = self.strokes[:, :, ::-1] * signs
+        return any(one.ways((False,)) for one in turned)
 
     def missing(self) -> list[str]:
         """What of the ring the detail has not, if it has no way to lie; nothing where either holds too little.

@@ -297,3 +297,13 @@ def test_fewer_strokes_than_the_ring_holds_are_no_detail(levels, stopped):
     other = Ink(solid=[(*place(z, 16.0), *place(z, 19.0), 0.0) for z in (-14.0, -9.5)])
     other.solid += [(*place(-14.0, r), *place(-9.5, r), 0.0) for r in levels]
     assert stops(read(other)) == stopped
+
+
+@pytest.mark.parametrize(("floor_at", "told"), [(17.0, ["dimension-unclear"]), (16.5, ["detail-differs"])])
+@pytest.mark.parametrize("way", [1, -1])
+def test_a_detail_that_is_turned_by_a_quarter_is_told_of_and_one_that_fits_no_way_stops(way, floor_at, told):
+    """As it may stand beside a part that is drawn upright."""
+    (x, y), far = AT, detail(floor=floor_at)
+    drawn = far.map(lambda px, py: (x - way * (py - y), y + way * (px - x)))
+    codes = [f.code for f in read(drawn).findings]
+    assert [c for c in codes if c in ("dimension-unclear", "detail-differs")] == told
