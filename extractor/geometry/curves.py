@@ -47,9 +47,6 @@ CHORD = 1.2
 MOST_SWEEP = 1.9 * math.pi
 """More than this is a closed circle with a gap, no piece of an outline."""
 
-IN_LINE = 1e-9
-"""Share of the extent below which points lie on one line: the rounding of double precision."""
-
 SLACK = 1.5
 """So many times as far may corners miss a circle from running sums before it is looked at more closely."""
 
@@ -186,10 +183,7 @@ def _arc(run: Sequence[Piece], fine: float) -> Piece | None:
     if (uneven or sharp) and len(run) < MANY_CHORDS:
         return None
     corners = np.array([run[0].start, *(p.end for p in run)])
-    circle = _circle(corners)
-    if circle is None:
-        return None
-    centre, radius = circle
+    centre, radius = _circle(corners)
     off = np.abs(np.hypot(*(corners - centre).T) - radius)
     sagitta = longest**2 / (8 * radius)
     exact = len(run) >= MANY_CHORDS and off.max() <= fine / 2
@@ -209,15 +203,11 @@ def _angle(centre: Floats, piece: Piece) -> float:
     return math.atan2(ax * by - ay * bx, ax * bx + ay * by)
 
 
-def _circle(
-    corners: Floats,
-) -> tuple[Floats, float] | None:
-    """Centre and radius of the least-squares circle, None for points on a line."""
+def _circle(corners: Floats) -> tuple[Floats, float]:
+    """Centre and radius of the least-squares circle; points on a line lie far off it."""
     middle = corners.mean(axis=0)
     local = corners - middle
     matrix = np.column_stack([2 * local, np.ones(len(local))])
-    if np.linalg.matrix_rank(matrix, tol=IN_LINE * float(np.abs(local).max())) < 3:
-        return None
     (x, y, c), *_ = np.linalg.lstsq(matrix, (local**2).sum(axis=1), rcond=None)
     radius = math.sqrt(max(0.0, c + x * x + y * y))
     return middle + np.array([x, y]), radius

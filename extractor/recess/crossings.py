@@ -1,4 +1,4 @@
-"""Holes beside and across the axis, which look like recesses.
+"""Holes beside and across the axis, and flats, which look like recesses.
 
 Where one is drilled square to the axis, the silhouette dips between its walls. One drilled along the axis, beside it,
 shows in a face as a groove would, but has a centre line of its own (ISO 128-2 line 04, from memory). So has one drilled
@@ -65,6 +65,17 @@ def has_its_own_axis(f: FaceRecess, sign: int, lines: Sequence[tuple[float, floa
     """True if a centre line runs along the middle of a recess in a face, from end to end: it is a hole, no groove."""
     middle, (low, high) = sign * (f.outer + f.inner) / 2, sorted((f.z_face, f.z_floor))
     return any(abs(r - middle) <= near and a >= high - near and b <= low + near for a, b, r in lines)
+
+
+def is_flat(folded: Folded, m: Measured) -> bool:
+    """True if two lines cross on the axis from wall to wall of a recess, as over a flat (ISO 128-3, from memory)."""
+    if folded.laid is None:
+        return False
+    near, straight = folded.close, folded.laid.ends[folded.laid.bulge == 0]
+    rows = np.where(straight[:, :1] > straight[:, 2:3], straight[:, [2, 3, 0, 1]], straight)
+    off = np.column_stack([rows[:, 0] - m.z_far, rows[:, 2] - m.z_near, rows[:, 1] + rows[:, 3]])
+    leans = rows[np.abs(off).max(axis=1) <= near, 1]
+    return bool((leans > near).any() and (leans < -near).any())
 
 
 def drilled(

@@ -274,8 +274,6 @@ def _floor_over(run: AxialLine, seen: Seen, near: float) -> Measured | None:
 
 def _betrays(run: AxialLine, seen: Seen, level: Floats, near: float) -> bool:
     """True for a line in line with one of the outline that ends where it begins, or below a floor."""
-    if _covered(run.middle[0], seen):
-        return False
     if _floor_over(run, seen, near) is not None:
         return True
     in_line = level[np.abs(level[:, 2] - run.radius) <= near, :2]
@@ -291,7 +289,7 @@ def _sunk(folded: Folded, run: AxialLine, seen: Seen) -> bool:
     near, lines = folded.close, upright_edges(folded, seen.sign)
     top, *beside = (seen.land(z) for z in (run.middle[0], run.low - 2 * near, run.high + 2 * near))
     low, high = min(beside), max(beside)
-    if _covered(run.middle[0], seen) or run.radius + near >= low or high + near >= top:
+    if run.radius + near >= low or high + near >= top:
         return False
     feet = [lines[np.abs(lines[:, 0] - z) <= near, 1].min(initial=np.inf) for z in (run.low, run.high)]
     return math.hypot(run.radius, low) > top + near or bool(np.abs(np.array(feet) - run.radius).max() <= near)

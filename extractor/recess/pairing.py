@@ -154,8 +154,3 @@ def mean(one: Measured, two: Measured) -> Measured:
         corners=(min(one.corners[0], two.corners[0]), min(one.corners[1], two.corners[1])),
         chamfers=(max(one.chamfers[0], two.chamfers[0]), max(one.chamfers[1], two.chamfers[1])),
     )
-
-
-def offset(one: Sequence[tuple[float, float]], two: Sequence[tuple[float, float]]) -> float:
-    """Half the difference between the greatest radii of two halves: how far the axis is off centre."""
-    return (max(r for _, r in one) - max(r for _, r in two)) / 2

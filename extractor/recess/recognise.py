@@ -17,7 +17,7 @@ from extractor.geometry.stretches import Stretch, stretches
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
 from extractor.recess.both_faces import PairedFaces, pair_faces
-from extractor.recess.crossings import centre_lines, drilled, has_its_own_axis, split_holes
+from extractor.recess.crossings import centre_lines, drilled, has_its_own_axis, is_flat, split_holes
 from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.lands import from_outside, from_within, lands
@@ -75,8 +75,8 @@ class Found:
 class HalfProfile:
     """One half with its profile and recesses; threads and cross holes are taken out of `grooves`.
 
-    `drilled` are the stretches of holes across the axis that a section shows with both their walls, `veiled` the
-    recesses in the outside that hidden lines alone show.
+    `drilled` are the stretches of holes across the axis that a section shows with both their walls, `bolted` the holes
+    beside the axis, `veiled` the recesses that hidden lines alone show where nothing hides them.
     """
 
     sign: int
@@ -88,6 +88,7 @@ class HalfProfile:
     inside: tuple[Measured, ...]
     faces: tuple[FaceRecess, ...]
     drilled: tuple[tuple[float, float], ...] = ()
+    bolted: tuple[FaceRecess, ...] = ()
     veiled: tuple[Measured, ...] = ()
 
     @cached_property
@@ -110,7 +111,7 @@ class HalfProfile:
         for k, piece in enumerate(self.turned.profile):
             if piece.run <= piece.size * UPRIGHT or any(a <= k < b for a, b in spans):
                 continue
-            if not any(f.spans(p) for f in self.faces for p in piece.ends):
+            if not any(f.spans(p) for f in (*self.faces, *self.bolted) for p in piece.ends):
                 found.append(piece.start)
         return found
 
@@ -190,13 +191,13 @@ def _with_hidden(folded: Folded, sides: list[HalfProfile]) -> list[HalfProfile]:
         turned = turnings(shown.outer, folded.fine) if shown else None
         under = [m for m in turned.measured if m.overhang] if turned else []
         grooves = tuple(_reaching(m, under, folded.close) for m in side.grooves)
-        veiled = _veiled(folded, side, turned.measured if turned else ())
+        hollow = inside(shown.bore, folded.fine) if shown and shown.bore else ()
+        veiled = _veiled(folded, side, (*(turned.measured if turned else ()), *(hollow if bored else ())))
         if bored:
             found.append(replace(side, grooves=grooves, veiled=veiled))
             continue
         bore = shown.bore if shown else ()
         faces = side.faces or (face_recesses(turned, folded.fine) if turned else ())
-        hollow = inside(bore, folded.fine) if bore else ()
         crossed = side.half.material.crossed or (shown.material.crossed if shown else ())
         outline = replace(side.half, bore=bore, material=replace(side.half.material, crossed=crossed))
         found.append(replace(side, half=outline, grooves=grooves, inside=hollow, faces=faces, veiled=veiled))
@@ -204,9 +205,9 @@ def _with_hidden(folded: Folded, sides: list[HalfProfile]) -> list[HalfProfile]:
 
 
 def _veiled(folded: Folded, side: HalfProfile, dashed: Sequence[Measured]) -> tuple[Measured, ...]:
-    """The recesses in the outside of one half that hidden lines alone show, but for holes with an axis of their own."""
+    """The recesses of one half that hidden lines alone show, but for holes with an axis of their own."""
     near, middles = folded.close, [z for *_, z in centre_lines(folded, 1)]
-    known = [z for m in side.turned.measured for z in (m.z_near, m.z_far)]
+    known = [z for m in (*side.turned.measured, *side.inside) for z in (m.z_near, m.z_far)]
     fresh = [m for m in dashed if not any(abs(z - k) <= near for z in (m.z_near, m.z_far) for k in known)]
     return tuple(m for m in fresh if not any(abs(m.z_near + m.z_far - 2 * z) <= near for z in middles))
 
@@ -216,8 +217,8 @@ def _without_holes(folded: Folded, sides: Sequence[HalfProfile]) -> tuple[list[H
     lines = centre_lines(folded, 0)
     holes = [[f for f in s.faces if has_its_own_axis(f, s.sign, lines, folded.close)] for s in sides]
     told = [remarks.face_hole(folded, s.sign, f) for s, row in zip(sides, holes, strict=True) for f in row]
-    kept = [replace(s, faces=tuple(f for f in s.faces if f not in h)) for s, h in zip(sides, holes, strict=True)]
-    return kept, told
+    rows = [(s, tuple(h), tuple(f for f in s.faces if f not in h)) for s, h in zip(sides, holes, strict=True)]
+    return [replace(s, faces=faces, bolted=bolted) for s, bolted, faces in rows], told
 
 
 def _in_section(folded: Folded, side: HalfProfile) -> bool:
@@ -330,6 +331,7 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
         found += [remarks.one_sided(folded, s.sign, m) for s, row in zip(sides, single, strict=True) for m in row]
         found += _off_axis(folded, sides, paired, single)
     found += [remarks.unlike(folded, sides[0].sign, m) for m in paired.unlike]
+    found += [remarks.flat(folded, sides[0].sign, m) for m in paired.both if is_flat(folded, m)]
     found += [remarks.leaning(folded, sides[0].sign, m) for m in paired.leaning]
     found += [remarks.clashing(folded, sides[0].sign, *pair) for pair in paired.clashing]
     front = _extent(sides[0])[0]
@@ -358,7 +360,7 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
 
 
 def _unbounded(folded: Folded, sides: Sequence[HalfProfile]) -> list[Finding]:
-    """The stops for recesses in the outside that hidden lines alone show on all halves, and for what is inked there."""
+    """The stops for recesses that hidden lines alone show on all halves, and for what is inked at the outside."""
     veiled = _paired([replace(s, grooves=s.veiled) for s in sides], folded).both
     at = filled(folded, [s.seen for s in sides])
     found = [remarks.veiled(folded, sides[0].sign, m) for m in veiled]

@@ -327,13 +327,26 @@ def slight(folded: Folded, sign: int, at: Point) -> Finding:
     )
 
 
-def veiled(folded: Folded, sign: int, m: Measured) -> Finding:
-    """A recess in the outside that hidden lines alone show."""
+def flat(folded: Folded, sign: int, m: Measured) -> Finding:
+    """A recess that two lines mark as flats."""
     spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
     return Finding(
         Level.STOP,
+        DrawingCode.NOT_ROUND,
+        f"Two lines cross on the axis from wall to wall of the recess {m.z_near - m.z_far:.4g} wide at {words}, as "
+        "over a flat: it is milled, not turned; take them away if it is a groove.",
+        spot,
+    )
+
+
+def veiled(folded: Folded, sign: int, m: Measured) -> Finding:
+    """A recess in the outside, or in the bore of a section, that hidden lines alone show."""
+    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
+    where = "bore" if m.floor > m.mouth else "outside"
+    return Finding(
+        Level.STOP,
         DrawingCode.OUTLINE_UNCLEAR,
-        f"Hidden lines show a recess {m.z_near - m.z_far:.4g} wide in the outside at {words}, where nothing hides one: "
+        f"Hidden lines show a recess {m.z_near - m.z_far:.4g} wide in the {where} at {words}, where nothing hides one: "
         "draw it with full lines if it is a groove, or accept it if it is none; it was not read as one.",
         spot,
     )

@@ -7,15 +7,20 @@ or steps of its own.
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Set
 
+import numpy as np
 import shapely
 
 from extractor.finding import Point
+from extractor.geometry.arcs import middle
 from extractor.geometry.joining import groups
-from extractor.geometry.network import Face, Network, rim
+from extractor.geometry.network import Face, Network, less, rim
 from extractor.values import dataclass
 from extractor.viewing.hatching import is_hatched
+
+NEXT = 1e-6
+"""A ray to the axis begins this share of its length beside the edge that it starts from: rounding is finer."""
 
 
 @dataclass(frozen=True)
@@ -46,56 +51,57 @@ def bored(
     gates = _gates(network, outer - ends, fine)
     closed = outer - ends - gates
     inner = [f for f in faces if f.edges & floor and not f.edges & closed]
-    within = {id(f) for f in inner}
     found: list[Face] = []
     unclear: list[tuple[float, float]] = []
     for group in grouped(inner):
         opens = any(f.edges & gates for f in group)
         if not (opens or any(f.edges & ends for f in group)) or len(group) == len(faces):
             continue
-        ceiling = _radii(network, rim(group) - ends, fine)
-        above = [f for f in faces if id(f) not in within and _over(f, group)]
+        above = [f for f in less(faces, inner) if _over(f, group)]
         if (
             opens
-            or len(ceiling) > 1
-            or _is_section(network, above, outer, hatched, fine)
+            or len(_radii(network, rim(group) - ends, fine)) > 1
+            or any(is_hatched(f.polygon, hatched) or len(_radii(network, f.edges & outer, fine)) > 1 for f in above)
             or _all_hidden(network, group, hidden, fine)
         ):
             found += group
         else:
             unclear.append(_on_ceiling(network, group, ends, fine))
-    deeper = _deeper(faces, found, outer)
-    if any(is_hatched(f.polygon, hatched) for f in faces if f.edges & outer):
-        found += [f for f in deeper if not is_hatched(f.polygon, hatched)]
-    else:
-        unclear += [f.inside for f in deeper]
-    return Bored(tuple(found), tuple(unclear))
+    facing = _inward(network, faces, outer) if not any(f.edges & floor for f in faces) else set[int]()
+    bore = facing.union(*(f.edges for f in found))
+    deeper = _deeper([f for f in less(faces, found) if not f.edges & (outer - facing)], bore)
+    cut = any(is_hatched(f.polygon, hatched) for f in faces if f.edges & outer)
+    plain = [f for f in deeper if cut and not is_hatched(f.polygon, hatched)]
+    empty = [*plain, *(f for f in less(deeper, plain) if all(network.edges[k].label in hidden for k in f.edges - bore))]
+    unclear += [f.inside for f in less(deeper, empty) if not cut]
+    return Bored((*found, *empty), tuple(unclear))
 
 
-def _deeper(faces: Sequence[Face], found: Sequence[Face], outer: set[int]) -> list[Face]:
-    """Faces beside a bore that reach neither the axis nor the outside: recesses of it with something drawn before them.
+def _deeper(left: Sequence[Face], bore: Set[int]) -> list[Face]:
+    """Faces beside the edges of a bore, and those behind them: recesses of it with something drawn before them.
 
-    A section's metal reaches the outside, and is hatched where anything is.
+    `left`: those that reach neither the axis nor the outside. A section's metal does, and is hatched where anything is.
     """
-    known, reached = {id(f) for f in found}, list(found)
-    left = [f for f in faces if id(f) not in known and not f.edges & outer]
-    deeper: list[Face] = []
-    while reached:
+    deeper = list[Face]()
+    while reached := [f for f in left if f.edges & bore]:
+        deeper, left = [*deeper, *reached], less(left, reached)
         bore = {k for f in reached for k in f.edges}
-        reached = [f for f in left if f.edges & bore]
-        left = [f for f in left if not f.edges & bore]
-        deeper += reached
     return deeper
+
+
+def _inward(network: Network, faces: Sequence[Face], outer: Set[int]) -> set[int]:
+    """The edges along the axis from which nothing stands between them and it: the bore of halves drawn apart."""
+    level = [k for k in outer if not network.edges[k].bulge and network.ends(k)[0][0] != network.ends(k)[1][0]]
+    z, r = np.array([network.mid(network.edges[k]) for k in level]).reshape(-1, 2).T
+    rays = shapely.linestrings(np.stack([np.column_stack([z, r * (1 - NEXT)]), np.column_stack([z, 0 * r])], axis=1))
+    met = shapely.STRtree([f.polygon for f in faces]).query(rays, predicate="intersects")[0]
+    return {level[k] for k in set(range(len(level))) - set(met.tolist())}
 
 
 def _gates(network: Network, edges: set[int], fine: float) -> set[int]:
     """Radial edges that stand on the axis, in one piece or several: seen behind an open bore."""
-    radial = []
-    for k in edges:
-        edge = network.edges[k]
-        (z0, r0), (z1, r1) = network.point(edge.a), network.point(edge.b)
-        if edge.bulge == 0 and abs(z0 - z1) <= fine:
-            radial.append((min(abs(r0), abs(r1)), max(abs(r0), abs(r1)), (z0 + z1) / 2, k))
+    upright = [(k, *network.ends(k)) for k in edges if network.level(k, 0, fine)]
+    radial = [(min(abs(a[1]), abs(b[1])), max(abs(a[1]), abs(b[1])), (a[0] + b[0]) / 2, k) for k, a, b in upright]
     tops: dict[tuple[int, int], list[Point]] = {}  # by squares as wide as `fine`: at a wall of many grooves stand many
     found: set[int] = set()
     if not any(row[0] <= fine for row in radial):
@@ -134,27 +140,15 @@ def _radii(network: Network, edges: Iterable[int], fine: float) -> set[int]:
 
 def _on_ceiling(network: Network, group: list[Face], ends: set[int], fine: float) -> tuple[float, float]:
     """The middle of the longest line along the axis that bounds the group."""
-    spans = []
-    for k in rim(group) - ends:
-        (z0, r0), (z1, r1) = network.ends(k)
-        if abs(r0 - r1) <= fine < abs(r0):
-            spans.append((abs(z0 - z1), (z0 + z1) / 2, (r0 + r1) / 2))
-    return max(spans)[1:] if spans else group[0].inside
+    rows = (network.ends(k) for k in rim(group) - ends)
+    spans = [(abs(a[0] - b[0]), middle(a, b, 0.0)) for a, b in rows if abs(a[1] - b[1]) <= fine < abs(a[1])]
+    return max(spans)[1] if spans else group[0].inside
 
 
 def _over(face: Face, group: list[Face]) -> bool:
     """True if a face lies above the group along z."""
-    low = min(f.bounds[0] for f in group)
-    high = max(f.bounds[2] for f in group)
-    left, _, right, _ = face.bounds
-    return bool(min(right, high) - max(left, low) > 0)
-
-
-def _is_section(
-    network: Network, above: Iterable[Face], outer: set[int], hatched: Sequence[shapely.Geometry], fine: float
-) -> bool:
-    """True if what lies above is hatched, or reaches over more than one land in one face."""
-    return any(is_hatched(f.polygon, hatched) or len(_radii(network, f.edges & outer, fine)) > 1 for f in above)
+    low, high = min(f.bounds[0] for f in group), max(f.bounds[2] for f in group)
+    return bool(face.bounds[2] > low and face.bounds[0] < high)
 
 
 def _all_hidden(network: Network, group: list[Face], hidden: frozenset[int], fine: float) -> bool:

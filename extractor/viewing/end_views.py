@@ -55,9 +55,7 @@ def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Findin
     return None
 
 
-def circles_differ(
-    sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set[float], ink: Ink | None = None
-) -> Finding | None:
+def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set[float], ink: Ink) -> Finding | None:
     """Where an end view of circles differs from the view laid; None if nowhere.
 
     `outline` is as drawn, `hollow` the radii of the bore and of recesses in the end faces. What `ink` has along the
@@ -92,10 +90,8 @@ def circles_differ(
     return None
 
 
-def _levels(ink: Ink | None, view: View) -> set[float]:
+def _levels(ink: Ink, view: View) -> set[float]:
     """How far from the axis lines run along it in a view."""
-    if ink is None:
-        return set()
     ends = ink.strokes.ends[view.covering(ink.strokes.ends[:, :2]) & view.covering(ink.strokes.ends[:, 2:])]
     a, b = view.axis.fold(ends[:, :2]), view.axis.fold(ends[:, 2:])
     level = np.abs(a[:, 1] - b[:, 1]) <= SAME_RING * np.abs(a[:, 0] - b[:, 0])

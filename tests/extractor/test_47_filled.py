@@ -275,3 +275,37 @@ def test_a_wide_line_over_a_thin_one_is_kept():
         msp.add_lwpolyline([(0, 0), (9, 0)], dxfattribs={"const_width": 2.0})
 
     assert [s.width for s in drawn(draw, ezdxf.DXF2000).segments.sources] == [0.0, 2.0]
+
+
+def bush(*lines, hatched=True):
+    """A bush 80 long, bored 16 across, cut along its axis, and hidden lines in it, for the upper half."""
+    doc = blank()
+    msp = doc.modelspace()
+    for side in (1, -1):
+        edge = [(x, side * y) for x, y in ((0, 8), (0, 20), (80, 20), (80, 8))]
+        msp.add_lwpolyline(edge, close=True)
+        if hatched:
+            hatch = msp.add_hatch()
+            hatch.set_pattern_fill("ANSI31")
+            hatch.paths.add_polyline_path(edge, is_closed=True)
+        for sides, line in lines:
+            if side in sides:
+                hidden(*line)(msp, side)
+    msp.add_line((-6, 0), (86, 0), dxfattribs={"linetype": "CENTER"})
+    return read_sheet(read_back(doc), MM)
+
+
+@pytest.mark.parametrize("hatched", [True, False])
+@pytest.mark.parametrize(
+    ("lines", "count"),
+    [
+        ([((1, -1), ((40, 8), (40, 10), (44, 10), (44, 8)))], 1),
+        ([((1,), ((40, 8), (40, 10), (44, 10), (44, 8)))], 0),
+        ([((1, -1), ((40, 0), (40, 8)))], 0),
+    ],
+)
+def test_nothing_hides_a_groove_in_the_bore_of_a_section(lines, count, hatched):
+    """A keyway stands on one side, and what crosses the bore is behind it."""
+    found = bush(*lines, hatched=hatched)
+    assert len(told(found)) == count
+    assert ["in the bore at X42 Y10" in f.message for f in found.findings if f.stops] == [True] * count

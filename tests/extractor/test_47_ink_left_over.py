@@ -342,7 +342,7 @@ def test_specks_beside_the_part_are_no_piece_of_it(size, stop):
     assert ("lines-unexplained" in stops(read(ink))) is stop
 
 
-@pytest.mark.parametrize(("wall", "stop"), [(0.0, True), (0.001, True), (0.1, False)])
+@pytest.mark.parametrize(("wall", "stop"), [(0.0, True), (0.001, True), (0.0015, True), (0.1, False)])
 def test_a_part_that_falls_in_two_is_no_part(wall, stop):
     """A bushing on the end of a shaft: where it ends, its bore is as wide as the shaft that goes on."""
     outer = [(0.0, 30.0), (-20.0, 30.0), (-20.0, 15.0 + wall), (-90.0, 15.0 + wall), (-90.0, 0.0)]

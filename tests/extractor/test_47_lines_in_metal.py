@@ -4,6 +4,7 @@ import math
 
 import pytest
 from support.draw import Cut, Drawn, Turned, full_outline, half_profile, section, sheet_of, side_view
+from support.sheets import blank, read_back
 
 from extractor import ReadOptions, read_sheet
 
@@ -140,3 +141,65 @@ def test_such_lines_begin_at_the_edge_within_ten_times_the_noise(off, stop):
     """0.0144 for this view; what begins farther off hangs on nothing."""
     lines = [(z, 20 - off, z, 17) for z in (-10, -13)]
     assert ("outline-unclear" in stops(read(full_outline(SHAFT), *lines))) is stop
+
+
+BUSH = Turned(((60.0, 40.0),), (Cut(-40.0, 3.0, 34.0),), 16.0)
+IN_BORE = (0, 8), (-10, 8), (-10, 10), (-13, 10), (-13, 8), (-60, 8)
+
+
+def bush(*more, hatched=True, ends=False):
+    """A bush with a groove in its bore before which the bore's line runs on, its end faces drawn across or not."""
+    doc = blank()
+    msp = doc.modelspace()
+    for side in (1, -1):
+        metal = [*IN_BORE, (-60, 20), (-43, 20), (-43, 17), (-40, 17), (-40, 20), (0, 20)]
+        edge = [(x, side * y) for x, y in metal]
+        msp.add_lwpolyline(edge, close=True)
+        msp.add_line((-10, side * 8), (-13, side * 8))
+        for a, b, c, d in more:
+            msp.add_line((a, side * b), (c, side * d))
+        if hatched:
+            hatch = msp.add_hatch()
+            hatch.set_pattern_fill("ANSI31")
+            hatch.paths.add_polyline_path(edge, is_closed=True)
+    for z in (0, -60) if ends else ():
+        msp.add_line((z, -8), (z, 8))
+    msp.add_line((-66, 0), (6, 0), dxfattribs={"linetype": "CENTER"})
+    return read_sheet(read_back(doc), MM)
+
+
+@pytest.mark.parametrize("ends", [True, False])
+@pytest.mark.parametrize(("hatched", "inside"), [(True, [(-10.0, -13.0, 20.0)]), (False, [])])
+def test_a_groove_in_a_bore_behind_a_line_is_read_in_a_section_and_told_of_elsewhere(ends, hatched, inside):
+    found = bush(hatched=hatched, ends=ends)
+    assert [(g.z_near, g.z_far, g.floor_diameter) for g in found.part.grooves if g.where == "inside"] == inside
+    assert ("inner-lines" in [f.code for f in found.findings]) is not hatched
+
+
+@pytest.mark.parametrize("ends", [True, False])
+def test_what_is_hatched_beside_a_bore_is_metal(ends):
+    found = bush((-20, 8, -20, 12), (-30, 8, -30, 12), (-20, 12, -30, 12), ends=ends)
+    assert [(g.z_near, g.z_far) for g in found.part.grooves] == [(-10.0, -13.0), (-40.0, -43.0)]
+    assert (found.part.outer_diameter, found.part.length) == (40.0, 60.0)
+
+
+@pytest.mark.parametrize("axis", [True, False])
+def test_a_hole_beside_the_axis_that_runs_in_from_the_end_is_no_fold(axis):
+    """Cut in one half alone, as a stepped section shows it."""
+    ink = half_profile(BUSH, None)
+    ink.solid += [(a, -b, c, -d, e) for a, b, c, d, e in ink.solid]
+    ink.centre.append((5.0, 0.0, -65.0, 0.0, 0.0))
+    ink.centre += [(3.0, 15.0, -33.0, 15.0, 0.0)] if axis else []
+    found = read(ink, (0, 13, -30, 13), (-30, 13, -30, 17), (-30, 17, 0, 17))
+    assert stops(found) == ([] if axis else ["lands-disagree"])
+    assert ("cross-hole" in [f.code for f in found.findings]) is axis
+
+
+@pytest.mark.parametrize(
+    ("foot", "off", "lines", "stop"),
+    [(17, 0.0, 2, True), (10, 0.0, 2, True), (17, 0.01, 2, True), (17, 0.02, 2, False), (17, 0.0, 1, False)],
+)
+def test_two_lines_that_cross_from_wall_to_wall_mark_a_flat(foot, off, lines, stop):
+    """Near is 0.0144, ten times a share of 2e-5 of the view; the lines of a flat may end within its faces."""
+    crossed = [(-40, foot, -43 + off, -foot), (-43 + off, foot, -40, -foot)][:lines]
+    assert ("not-round" in stops(read(side_view(SHAFT), *crossed))) is stop
