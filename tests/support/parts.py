@@ -7,7 +7,7 @@
 
 `z_near`, `z_far` and diameters are in drawing units. Grooves may come in any order; they are numbered from the front
 face. Outside grooves have upright walls in the outline, and chamfers at the mouth where `edge_chamfer` is given; vee,
-round and tapered ones come to a point in the middle.
+round and tapered ones come to a point in the middle. Floor corners are sharp there, or with `bent` in chords.
 """
 
 import math
@@ -19,6 +19,8 @@ from extractor.part import Groove, Part, ProfilePoints, Units
 
 Spot = tuple[float, float, float] | tuple[float, float, float, Mapping[str, Any]]
 Steps = Sequence[tuple[float, float]]
+DRAWN = frozenset({"run", "bent"})
+"""What a spot says of its outline alone: how far a wall runs out, and whether the floor's corners are drawn."""
 
 
 def row(count: int, first: float, pitch: float, width: float, floor: float, **extra: Any) -> list[Spot]:
@@ -44,7 +46,7 @@ def part_of(
         outer_diameter=max(across for _, across in steps),
         length=length,
         grooves=grooves,
-        outline=_outline(lands, grooves, {float(s[0]): s[3]["run"] for s in ordered if len(s) == 4 and "run" in s[3]}),
+        outline=_outline(lands, grooves, {float(s[0]): s[3] for s in ordered if len(s) == 4}),
         lands=lands,
         bore=None if bore is None else ((0.0, bore / 2), (-length, bore / 2)),
     )
@@ -68,7 +70,7 @@ def _groove(number: int, spot: Spot, steps: Steps, bore: float | None) -> Groove
     """The groove of one list entry, with the lands beside it worked out."""
     z_near, z_far, floor = (float(v) for v in spot[:3])
     extra = dict(spot[3]) if len(spot) == 4 else {}
-    extra.pop("run", None)
+    extra = {name: value for name, value in extra.items() if name not in DRAWN}
     near, far = _across(steps, z_near, before=True), _across(steps, z_far, before=False)
     if extra.get("where") == "inside":
         near = far = float(bore or 0.0)
@@ -97,23 +99,28 @@ def _lands(steps: Steps, length: float) -> ProfilePoints:
     return tuple(points)
 
 
-def _outline(lands: ProfilePoints, grooves: Sequence[Groove], runs: Mapping[float, float]) -> ProfilePoints:
+def _outline(
+    lands: ProfilePoints, grooves: Sequence[Groove], drawn: Mapping[float, Mapping[str, Any]]
+) -> ProfilePoints:
     """The outside profile with the outside grooves cut in."""
     points = list(lands)
     for groove in grooves:
         if groove.where == "outside":
             leg = groove.edge_chamfer if groove.near_land_diameter == groove.far_land_diameter else 0.0
+            how = {name: value for name, value in drawn.get(groove.z_near, {}).items() if name in DRAWN}
             before = [p for p in points if p[0] >= groove.z_near + leg]
             behind = [p for p in points if p[0] <= groove.z_far - leg]
-            points = [*before, *_recess(groove, runs.get(groove.z_near, 0.0)), *behind]
+            points = [*before, *_recess(groove, **how), *behind]
     return tuple(points)
 
 
-def _recess(groove: Groove, run: float) -> list[tuple[float, float]]:
+def _recess(groove: Groove, run: float = 0.0, bent: bool = False) -> list[tuple[float, float]]:
     """Breakpoints of one recess from its near mouth to its far mouth."""
     floor = groove.floor_diameter / 2
     near, far = (groove.z_near, groove.near_land_diameter / 2), (groove.z_far, groove.far_land_diameter / 2)
     middle = (groove.z_near + groove.z_far) / 2
+    if bent:
+        return [near, *_bent(groove), far]
     if groove.shape == "round":
         return [near, *_arc(middle, floor, groove.width / 2, groove.depth), far]
     if run:
@@ -125,6 +132,14 @@ def _recess(groove: Groove, run: float) -> list[tuple[float, float]]:
         return [near, (groove.z_near, floor), (groove.z_far, floor), far]
     rims = [(near[0] + leg, near[1]), (near[0], near[1] - leg)], [(far[0], far[1] - leg), (far[0] - leg, far[1])]
     return [*rims[0], (groove.z_near, floor), (groove.z_far, floor), *rims[1]]
+
+
+def _bent(groove: Groove) -> list[tuple[float, float]]:
+    """The floor with its corners in chords of nine degrees."""
+    floor, r = groove.floor_diameter / 2, groove.corner_radius
+    quarter = [(r * math.cos(t), floor + r - r * math.sin(t)) for t in (math.pi / 20 * k for k in range(11))]
+    near = [(groove.z_near - r + along, height) for along, height in quarter]
+    return [*near, *((groove.z_far + r - along, height) for along, height in reversed(quarter))]
 
 
 def _arc(middle: float, floor: float, half: float, deep: float, chords: int = 40) -> list[tuple[float, float]]:

@@ -1,25 +1,10 @@
-"""Gives grooves deviations of width and floor, and says how a draughtsman writes them.
-
-Limits of the ISO classes: ISO 286-2 H13, h11 and h12, in mm, from `outside-checks` section 3.
-"""
+"""Gives grooves deviations of width and floor, and says how a draughtsman writes them."""
 
 import random
 from dataclasses import replace
 
 from support.independent.parts import TrueGroove, TurnedPart
-
-STEPS = (3, 6, 10, 18, 30, 50, 80, 120, 180)
-CLASSES = {
-    "H13": (0.140, 0.180, 0.220, 0.270, 0.330, 0.390, 0.460, 0.540, 0.630),
-    "h11": (0.060, 0.075, 0.090, 0.110, 0.130, 0.160, 0.190, 0.220, 0.250),
-    "h12": (0.100, 0.120, 0.150, 0.180, 0.210, 0.250, 0.300, 0.350, 0.400),
-}
-
-
-def limits(name: str, size: float) -> tuple[float, float]:
-    """Lower and upper deviation of a class at a size, mm."""
-    grade = next(grade for step, grade in zip(STEPS, CLASSES[name], strict=True) if size <= step)
-    return (0.0, grade) if name[0].isupper() else (-grade, 0.0)
+from support.limits_oracle.standards import fit
 
 
 def loosened(part: TurnedPart, rng: random.Random) -> TurnedPart:
@@ -44,12 +29,12 @@ def _loose(groove: TrueGroove, units: str, rng: random.Random) -> TrueGroove:
 
 def _classed(groove: TrueGroove, rng: random.Random) -> TrueGroove:
     """Width H13, floor h11 or h12."""
-    floor = rng.choice(("h11", "h12"))
+    grade = rng.choice((11, 12))
     given = {
-        "width": limits("H13", groove.z_near - groove.z_far),
-        "floor_diameter": limits(floor, groove.floor_diameter),
+        "width": fit("H", 13, groove.z_near - groove.z_far),
+        "floor_diameter": fit("h", grade, groove.floor_diameter),
     }
-    return replace(groove, tolerances=given, printed={"width": " H13", "floor_diameter": f" {floor}"})
+    return replace(groove, tolerances=given, printed={"width": " H13", "floor_diameter": f" h{grade}"})
 
 
 def _told(deviation: tuple[float, float], style: str) -> str:

@@ -3,12 +3,12 @@
 Lengths are least increments, across the part diameters.
 """
 
-import math
 import random
 from dataclasses import dataclass, replace
 
-from extractor.part import Groove, Part, Units
+from extractor.part import Part, Units
 from planner.shop import Material, Shop
+from support import parts
 from support.moves import shop, tool
 
 
@@ -86,47 +86,11 @@ def _some(rng: random.Random, bench: Bench, cuts: list[Cut], z: int, across: int
 def part_of(bench: Bench, lands: list[tuple[int, int]], cuts: list[Cut], length: int) -> Part:
     """The drawing's own numbers, rounded corners as chords."""
     at = bench.per_length
-    ends = [start for start, _ in lands[1:]] + [-length]
-    land = [(z / at, across / 2 / at) for (start, across), end in zip(lands, ends, strict=True) for z in (start, end)]
-    outline = list(land)
-    for cut in cuts:
-        before = [p for p in outline if p[0] * at >= cut.near - 0.5]
-        behind = [p for p in outline if p[0] * at <= cut.far + 0.5]
-        outline = [*before, *_recess(cut, at), *behind]
-    grooves = tuple(
-        Groove(
-            id=n,
-            where="outside",
-            shape="rectangular",
-            z_near=c.near / at,
-            z_far=c.far / at,
-            mouth_diameter=c.land / at,
-            floor_diameter=c.floor / at,
-            corner_radius=c.corner / at,
-            near_land_diameter=c.land / at,
-            far_land_diameter=c.land / at,
-        )
-        for n, c in enumerate(cuts, 1)
-    )
-    across = max(a for _, a in lands) / at
-    return Part(
-        units=bench.units,
-        outer_diameter=across,
-        length=length / at,
-        grooves=grooves,
-        outline=tuple(outline),
-        lands=tuple(land),
-    )
-
-
-def _recess(cut: Cut, at: int) -> list[tuple[float, float]]:
-    """Breakpoints of one groove, its corners in chords of nine degrees."""
-    quarter = [math.pi / 20 * k for k in range(11)] if cut.corner else [0.0]
-    floor, r = cut.floor / 2, cut.corner
-    near = [(cut.near - r + r * math.cos(t), floor + r - r * math.sin(t)) for t in quarter]
-    far = [(cut.far + r - r * math.cos(t), floor + r - r * math.sin(t)) for t in reversed(quarter)]
-    points = [(cut.near, cut.land / 2), *near, *far, (cut.far, cut.land / 2)]
-    return [(z / at, radius / at) for z, radius in dict.fromkeys(points)]
+    spots = [
+        (c.near / at, c.far / at, c.floor / at, {"corner_radius": c.corner / at, "bent": c.corner > 0}) for c in cuts
+    ]
+    steps = [(start / at, across / at) for start, across in lands]
+    return parts.part_of(spots, length=length / at, units=bench.units, steps=steps)
 
 
 def shop_of(bench: Bench, length: int, dialect: str) -> Shop:
