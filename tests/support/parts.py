@@ -17,7 +17,8 @@ from typing import Any
 
 from extractor.part import Groove, Part, ProfilePoints, Units
 
-Spot = tuple[float, float, float] | tuple[float, float, float, Mapping[str, Any]]
+More = Mapping[str, Any]
+Spot = tuple[float, float, float] | tuple[float, float, float, More]
 Steps = Sequence[tuple[float, float]]
 DRAWN = frozenset({"run", "bent"})
 """What a spot says of its outline alone: how far a wall runs out, and whether the floor's corners are drawn."""
@@ -99,9 +100,7 @@ def _lands(steps: Steps, length: float) -> ProfilePoints:
     return tuple(points)
 
 
-def _outline(
-    lands: ProfilePoints, grooves: Sequence[Groove], drawn: Mapping[float, Mapping[str, Any]]
-) -> ProfilePoints:
+def _outline(lands: ProfilePoints, grooves: Sequence[Groove], drawn: Mapping[float, More]) -> ProfilePoints:
     """The outside profile with the outside grooves cut in."""
     points = list(lands)
     for groove in grooves:
