@@ -95,9 +95,9 @@ class LaidView:
         return replace(self, findings=(*self.findings, *more))
 
 
-def no_view(code: DrawingCode, words: str, at: Point | None = None, before: Sequence[Finding] = ()) -> LaidView:
+def no_view(code: DrawingCode, words: str, at: Point) -> LaidView:
     """A view that could not be laid, with the reason."""
-    return LaidView(None, None, (*before, Finding(Level.STOP, code, words, at)))
+    return LaidView(None, None, (Finding(Level.STOP, code, words, at),))
 
 
 def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> LaidView:

@@ -208,7 +208,7 @@ def _settings(
     return Settings(reading, text, name, dialect, changes, tongues=tongues, allowance=allowance)
 
 
-def for_batch(settings: Any, pieces: int | None, prefer: str | None = None) -> Any:
+def for_batch(settings: Any, pieces: int | None, prefer: str | None) -> Any:
     """The settings with the size of the batch and what to save on, which are keys of the shop file as well."""
     more = [] if pieces is None else [f"machine.batch={pieces}"]
     more += [] if prefer is None else [f"machine.prefer={prefer}"]

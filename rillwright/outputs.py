@@ -163,7 +163,7 @@ INPUT_ENDINGS = frozenset({".dxf", ".dwg", ".nc", ".toml", ".json", ".html"})
 """Files that somebody may still need: drawings, programs, shop files, records, sheets."""
 
 
-def refuse_overwriting(option: str, out: Path, made_from: Iterable[Path], ending: str = "", own: bytes = b"") -> None:
+def refuse_overwriting(option: str, out: Path, made_from: Iterable[Path], ending: str, own: bytes = b"") -> None:
     """SettingsError if a file to be written would replace anything but an earlier one of its kind.
 
     `made_from` are the files that it is made from. `ending` is that of its kind, and `own` what each file of its kind

@@ -12,7 +12,7 @@ COLUMNS = ("operation", "tool", "form", "plunge", "z", "from_diameter", "to_diam
 """Diameters are full, z is that of the reference edge, peck and retract are radial; peck 0 is straight to the floor."""
 
 
-def plunges_csv(plan: Plan, decimal: Decimal = "point") -> bytes:
+def plunges_csv(plan: Plan, decimal: Decimal) -> bytes:
     """The table for a spreadsheet, with a line of headings; lengths in the drawing's units."""
     return table_bytes(COLUMNS, _rows(plan), decimal)
 

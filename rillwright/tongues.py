@@ -74,6 +74,6 @@ def spoken(name: str, texts: Texts = ()) -> Dialect:
     return find_dialect(name) if text is None else _made(name, text)
 
 
-def named_or_file(given: str, texts: Texts = ()) -> Dialect:
+def named_or_file(given: str, texts: Texts) -> Dialect:
     """The dialect that `--from` or `--to` gives: a file, or a name, of ours or among those of the shop's folder."""
     return _made(*read_file(Path(given))) if is_file(given) else spoken(given, texts)

@@ -89,9 +89,7 @@ def alone(found: Found, scale: float) -> tuple[Notch, ...]:
     return tuple(Notch(near=true.z(m.z_near), far=true.z(m.z_far), floor=true.length(2 * m.floor)) for m in found.alone)
 
 
-def left_findings(
-    folded: Folded, found: Found, units: Units, scale: float, grooved: Wanted = none_wanted
-) -> tuple[Finding, ...]:
+def left_findings(folded: Folded, found: Found, units: Units, scale: float, grooved: Wanted) -> tuple[Finding, ...]:
     """A caution for each low land that is left to turning, a stop for each recess that is left to another tool."""
     sorts, front = Recesses.of(found, units, scale, grooved), found.outline[0][0]
     told = [_journal_finding(folded, found.side, m, front, scale, w) for w, row in sorts.sides for m in row.turned]

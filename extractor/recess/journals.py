@@ -35,6 +35,6 @@ def is_journal(m: Measured, units: Units, scale: float, grooved: bool = False) -
     return m.width > max(4 * deep, like * scale)
 
 
-def is_chamber(m: Measured, units: Units, scale: float, grooved: bool = False) -> bool:
+def is_chamber(m: Measured, units: Units, scale: float, grooved: bool) -> bool:
     """True for a wide low land in a bore with grooves in its floor: it is bored, and they are grooved."""
     return m.inner > 0 and is_journal(m, units, scale, grooved)

@@ -188,7 +188,7 @@ def _off_cone(side: Sequence[Piece], other: Sequence[Piece], fine: float) -> Seq
     return side[:-1] if abs(r0 + rise * (-z - z0) / run - r) <= fine else side
 
 
-def climb(side: Sequence[Piece], fine: float, conical: Conical = "any") -> Climb:
+def climb(side: Sequence[Piece], fine: float, conical: Conical) -> Climb:
     """Take one side apart: corner, wall, rim and the land above; `conical`: which slanting line may be that land."""
     pieces = [p for p in side if p.size > fine]
     if len(pieces) > 1 and _is_cone(pieces[-1], pieces[-2], fine, conical):

@@ -18,7 +18,7 @@ from planner.shop import Tool
 
 
 def layout_of(
-    grooves: Sequence[Groove], tool: Tool, increments: Increments, tolerance: float, *, wide: bool = False
+    grooves: Sequence[Groove], tool: Tool, increments: Increments, tolerance: float, *, wide: bool
 ) -> Layout | None:
     """The plunges of like grooves, None where a face insert may begin at neither wall; `wide`: one plunge makes it.
 

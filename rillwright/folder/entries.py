@@ -12,7 +12,7 @@ from rillwright.lying import KEPT
 from rillwright.outputs import FORM
 
 
-def result_entry(ledger: Ledger, out: Path, one: Result, found: Underneath | None = None) -> Entry:
+def result_entry(ledger: Ledger, out: Path, one: Result, found: Underneath | None) -> Entry:
     """What became of a drawing, with the way to its sheet and its program as far as they are there.
 
     `found` is what lies under the program's name.

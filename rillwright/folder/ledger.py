@@ -211,11 +211,11 @@ class Ledger:
         query = f"SELECT {COLUMNS} FROM results WHERE id IN ({LAST_IDS})"
         return {row[0]: _result(row) for row in self._base.execute(query)}
 
-    def newest(self, most: int = -1, start: int = 0) -> list[Result]:
-        """The last result of each of the drawings last entered, the newest first; their grooves are left out."""
+    def newest(self) -> list[Result]:
+        """The last result of every drawing, the newest first; their grooves are left out."""
         columns = COLUMNS.replace("grooves", "'[]'")
-        query = f"SELECT {columns} FROM results WHERE id IN ({LAST_IDS}) ORDER BY id DESC LIMIT ? OFFSET ?"
-        return [_result(row) for row in self._base.execute(query, (most, start))]
+        query = f"SELECT {columns} FROM results WHERE id IN ({LAST_IDS}) ORDER BY id DESC"
+        return [_result(row) for row in self._base.execute(query)]
 
     def revision_of(self, drawing: bytes, sha256: str) -> int | None:
         """The revision of a drawing's program of this hash, the last that had it; None where it had none."""

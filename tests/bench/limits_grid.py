@@ -5,13 +5,9 @@ python tests/bench/limits_grid.py [--units mm|in] [--only WORDS] [--keep FOLDER]
 
 import argparse
 import collections
-import sys
 import tempfile
 import time
 from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parents[1]))
-sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from support.limits_oracle.grid import CELLS, cell
 from support.limits_oracle.weighing import whole

@@ -8,13 +8,9 @@ inspection lists right or wrong; programs at a limit and one count beyond that `
 
 import argparse
 import collections
-import sys
 import tempfile
 import time
 from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parents[1]))
-sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from support.limits_oracle.cases import random_case
 from support.limits_oracle.weighing import compared, listed, made

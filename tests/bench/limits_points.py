@@ -4,12 +4,8 @@ python tests/bench/limits_points.py [--only WORDS] [--keep FOLDER]
 """
 
 import argparse
-import sys
 import tempfile
 from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parents[1]))
-sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from support.limits_oracle import overhangs, places, seen, stepped
 from support.limits_oracle.points import POINTS

@@ -15,8 +15,6 @@ import traceback
 from collections import Counter
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
-
 from support.mutate import mutations
 
 from extractor import errors

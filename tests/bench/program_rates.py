@@ -5,12 +5,8 @@ python tests/bench/program_rates.py [--count N] [--first SEED] [--family NAME]..
 
 import argparse
 import collections
-import sys
 import tempfile
 from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parents[1]))
-sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from support.independent.made import DIALECTS, made, plain_grooves
 from support.independent.offices import compose

@@ -5,12 +5,8 @@ python tests/bench/reading_rates.py [--count N] [--first SEED] [--family NAME]..
 
 import argparse
 import collections
-import sys
 import time
 from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parents[1]))
-sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from support.independent.more_traps import MORE
 from support.independent.negatives import KINDS, negative

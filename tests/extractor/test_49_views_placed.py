@@ -142,14 +142,14 @@ class TestOnePart:
     @pytest.mark.parametrize(("first", "second"), [(None, SHOWN), (SHOWN, None), (None, None)])
     @pytest.mark.parametrize("pieces", [False, True])
     def test_a_view_that_shows_nothing_is_another_part_or_a_piece(self, monkeypatch, first, second, pieces):
-        stop = no_view(DrawingCode.IN_PIECES, "x")
+        stop = no_view(DrawingCode.IN_PIECES, "x", (0.0, 0.0))
         monkeypatch.setattr(placing, "_pieces", lambda *_: stop if pieces else None)
         placed = _one_part(None, [(candidate(), laid(first)), (candidate(2000), laid(second))])
         assert codes(placed) == (codes(stop) if pieces else [DrawingCode.SEVERAL_PARTS])
 
     @pytest.mark.parametrize("pieces", [False, True])
     def test_so_is_one_that_differs(self, monkeypatch, pieces):
-        stop = no_view(DrawingCode.IN_PIECES, "x")
+        stop = no_view(DrawingCode.IN_PIECES, "x", (0.0, 0.0))
         monkeypatch.setattr(placing, "_pieces", lambda *_: stop if pieces else None)
         monkeypatch.setattr(placing, "_held_against", lambda *_: _Held(apart(1.0), laid(), SHOWN, 1.0))
         placed = _one_part(None, [(candidate(2000.0 * k), laid()) for k in range(3)])
