@@ -6,11 +6,12 @@ Only cuts that reach the final sharp profile are made again; a peck above the fl
 """
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from extractor.part import Part
 from extractor.side import OUTSIDE, Side
-from postproc.cutting.insert import insert_of
-from postproc.cutting.metal import CutProfile, Metal
+from postproc.cutting.insert import Insert, Piece, insert_of
+from postproc.cutting.metal import CutProfile, Metal, Underside
 from postproc.cutting.stock import Bench, part_pieces, swept
 from postproc.motion import Motion
 
@@ -30,23 +31,31 @@ def rounded_profile(
         return sharp.profile()
     bar = side == OUTSIDE
     metal = bench.turned.copy() if bar else Metal(part_pieces(part, bench.increments, side, stock))
-    metal.cut_all(
-        [
-            (piece, motion.line)
-            for motion in _final(motions, bench, side)
-            if (tool := bench.tool(motion)) is not None
-            for piece in swept(motion, insert_of(tool, bench.increments, rounded=True))
-        ]
-    )
+    metal.cut_all([_swept(motion, bench) for motion in _final(motions, bench, side)])
     return metal.profile()
+
+
+def _swept(motion: Motion, bench: Bench) -> Underside:
+    """What a move sweeps with the corner radius of its insert."""
+    tool = bench.tool(motion)
+    assert tool is not None
+    insert = insert_of(tool, bench.increments, rounded=True)
+    (u0, h0), (u1, h1) = insert.place(motion.x0, motion.z0), insert.place(motion.x1, motion.z1)
+    return _shape(insert, u1 - u0, h0, h1), u0, motion.line
+
+
+@lru_cache(maxsize=4096)
+def _shape(insert: Insert, along: int, h0: int, h1: int) -> tuple[Piece, ...]:
+    """The underside of a move, from where it begins."""
+    return tuple(insert.underside(0, h0, along, h1))
 
 
 def _final(motions: Iterable[Motion], bench: Bench, side: Side) -> list[Motion]:
     """The cuts that reach the final sharp profile, each once, deepest first."""
     found: dict[tuple[int, int, Cut], Motion] = {}
     for motion in motions:
-        insert = bench.insert(motion)
-        if motion.kind == "rapid" or insert is None or insert.side != side:
+        insert = None if motion.kind == "rapid" else bench.insert(motion)
+        if insert is None or insert.side != side:
             continue
         key = (motion.station, motion.offset, (motion.x0, motion.z0, motion.x1, motion.z1))
         if key not in found and any(bench.metal[side.where].above(piece) >= 0 for piece in swept(motion, insert)):

@@ -23,6 +23,9 @@ FAR = 1 << 40
 UNCUT = 0
 """Line of a piece that no program line has cut."""
 
+Underside = tuple[tuple[Piece, ...], int, int]
+"""What one move sweeps: straight pieces that follow one another, u from a place on; that place; the program line."""
+
 
 @dataclass(frozen=True, eq=False)
 class CutProfile:
@@ -103,40 +106,89 @@ class Metal:
         twin._line, twin._way, twin.top = self._line[i:j], self._way[i:j], self.top
         return twin
 
-    def cut_all(self, cuts: Sequence[tuple[Piece, int]]) -> None:
-        """Remove all metal above many straight pieces, in their order, each with its line.
+    def cut_all(self, cuts: Sequence[Underside]) -> None:
+        """Remove all metal above many undersides, in their order.
 
-        Cuts that share no piece of the metal know nothing of one another: each place is cut by itself, so that a row of
-        thousands of grooves is not moved along by every cut.
+        Cuts that share no stretch of the metal know nothing of one another: each stretch is cut by itself, so that a
+        row of thousands of grooves is not moved along by every cut; and level metal that is cut in the same way
+        somewhere else is cut once.
         """
-        spans = [(bisect_right(self._u, p[0]) - 1, bisect_left(self._u, p[2])) for p, _ in cuts]
-        places: list[tuple[int, int, list[int]]] = []
-        for k in sorted(range(len(cuts)), key=spans.__getitem__):
-            i, j = spans[k]
-            if places and i < places[-1][1]:
-                first, last, held = places[-1]
-                held.append(k)
-                places[-1] = first, max(last, j), held
-            else:
-                places.append((i, j, [k]))
-        whole, done = Metal(()), 0
+        whole, known = self._stretch(-FAR, FAR), dict[object, Metal]()
         whole._u, whole._a, whole._b, whole._line, whole._way = self._u[:1], [], [], [], []
-        for i, j, held in [*places, (len(self._a), len(self._a), [])]:
-            some = self._part(i, j)
-            for k in sorted(held):
-                some.cut(*cuts[k])
-            whole._extend(self._part(done, i))
-            whole._extend(some)
-            done = j
+        for low, high, held in self._places(cuts):
+            whole._extend(self._stretch(whole._u[-1], low), self._inside(whole._u[-1]))
+            some, here = self._stretch(low, high), [cuts[k] for k in sorted(held)]
+            whole._extend(some._cut_as_before(here, known), self._inside(low))
+        whole._extend(self._stretch(whole._u[-1], FAR), self._inside(whole._u[-1]))
         self._u, self._a, self._b, self._line, self._way = whole._u, whole._a, whole._b, whole._line, whole._way
 
-    def _extend(self, other: "Metal") -> None:
-        """Put other metal behind this, which ends where that begins."""
-        self._u += other._u[1:]
-        self._a += other._a
-        self._b += other._b
-        self._line += other._line
-        self._way += other._way
+    def _places(self, cuts: Sequence[Underside]) -> list[tuple[int, int, list[int]]]:
+        """Stretches of the metal that share no cut and no sloping piece, each with its cuts."""
+        spans = [self._whole_slopes(at + shape[0][0], at + shape[-1][2]) for shape, at, _ in cuts]
+        places: list[tuple[int, int, list[int]]] = []
+        for k in sorted(range(len(cuts)), key=spans.__getitem__):
+            low, high = spans[k]
+            if places and low <= places[-1][1]:
+                first, last, held = places[-1]
+                held.append(k)
+                places[-1] = first, max(last, high), held
+            else:
+                places.append((low, high, [k]))
+        return places
+
+    def _whole_slopes(self, low: int, high: int) -> tuple[int, int]:
+        """A stretch with the whole of the sloping pieces at its ends, which may not be split."""
+        i, j = bisect_right(self._u, low) - 1, bisect_left(self._u, high)
+        return (
+            low if self._a[i] == self._b[i] else self._u[i],
+            high if self._a[j - 1] == self._b[j - 1] else self._u[j],
+        )
+
+    def _stretch(self, low: int, high: int) -> "Metal":
+        """The metal between two places, with level pieces at its ends clipped."""
+        i, j = bisect_right(self._u, low) - 1, bisect_left(self._u, high)
+        some = self._part(i, max(i, j))
+        some._u = [low, *some._u[1:-1], high] if low < high else [low]
+        return some
+
+    def _inside(self, place: int) -> bool:
+        """True for a place within a piece."""
+        return self._u[bisect_left(self._u, place)] != place
+
+    def _cut_as_before(self, cuts: Sequence[Underside], known: dict[object, "Metal"]) -> "Metal":
+        """This stretch with its cuts made, as they were made elsewhere where all of it is level and the same."""
+        start = self._u[0]
+        kind = (
+            tuple([u - start for u in self._u]),
+            # Of a slope the heights inside hang on the whole line that it is of.
+            tuple(self._a) if self._a == self._b else start,
+            tuple(self._line),
+            tuple([(shape, at - start, line) for shape, at, line in cuts]),
+        )
+        if kind in known:
+            return known[kind]._moved(start - known[kind]._u[0])
+        for shape, at, line in cuts:
+            for u0, h0, u1, h1 in shape:
+                self.cut((at + u0, h0, at + u1, h1), line)
+        known[kind] = self
+        return self
+
+    def _moved(self, by: int) -> "Metal":
+        """The same metal somewhere else."""
+        twin = self._part(0, len(self._a))
+        twin._u = [u + by for u in self._u]
+        twin._way = [(u0 + by, h0, u1 + by, h1) for u0, h0, u1, h1 in self._way]
+        return twin
+
+    def _extend(self, other: "Metal", inside: bool) -> None:
+        """Put other metal behind this, which ends where that begins, `inside` a piece or between two of them."""
+        one = inside and bool(other._a) and self._a[-1] == self._b[-1] == other._a[0] == other._b[0]
+        first = int(one)
+        self._u[len(self._u) - first :] = other._u[1:]
+        self._a += other._a[first:]
+        self._b += other._b[first:]
+        self._line += other._line[first:]
+        self._way += other._way[first:]
 
     def _append(self, piece: Piece) -> None:
         """One more piece behind the last one."""

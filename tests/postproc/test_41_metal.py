@@ -143,18 +143,38 @@ def pieces_to_cut(draw):
     return (start, near, min(start + width, 0), far if draw(st.booleans()) else near), draw(st.integers(1, 3))
 
 
-@given(st.lists(pieces_to_cut(), max_size=25), st.lists(pieces_to_cut(), max_size=5))
-def test_many_cuts_at_once_leave_what_they_leave_one_by_one(cuts, before):
+@given(st.lists(pieces_to_cut(), max_size=25), st.lists(pieces_to_cut(), max_size=5), st.integers(0, 20))
+def test_many_cuts_at_once_leave_what_they_leave_one_by_one(cuts, before, again):
+    # The same once more farther on: what is cut in the same way may be cut once, and what only looks so may not.
+    cuts += [((u0 + again, h0, u1 + again, h1), line) for (u0, h0, u1, h1), line in cuts[::2] if u1 + again <= 0]
     one_by_one, at_once = bar(), bar()
     for metal in (one_by_one, at_once):
         for piece, line in before:
             metal.cut(piece, line)
     for piece, line in cuts:
         one_by_one.cut(piece, line)
-    at_once.cut_all(cuts)
+    at_once.cut_all([(((0, h0, u1 - u0, h1),), u0, line) for (u0, h0, u1, h1), line in cuts])
     assert pieces(at_once.profile()) == pieces(one_by_one.profile())
     assert at_once.profile().u.tolist() == one_by_one.profile().u.tolist()
     # What stands inside a slope hangs on the whole line it is of.
     assert [at_once.above((u, 0, u + 1, 0)) for u in range(-60, 0)] == [
         one_by_one.above((u, 0, u + 1, 0)) for u in range(-60, 0)
     ]
+
+
+@pytest.mark.parametrize(
+    ("slope", "by"), [(0, (8, 8)), (20, ()), (0, (8, 7))], ids=["alike", "one slopes", "other lines"]
+)
+def test_only_what_is_alike_is_cut_once(slope, by):
+    def metal() -> Metal:
+        made = Metal([(-60, 40, -40, 40), (-40, 40, -30, 40 - slope), (-30, 40, 0, 40)])
+        for at, line in zip((-60, -40), by, strict=False):
+            made.cut((at, 38, at + 10, 38), line)
+        return made
+
+    one_by_one, at_once, shape = metal(), metal(), ((0, 5, 5, 35), (5, 35, 10, 39))
+    for at in (-60, -40):
+        for u0, h0, u1, h1 in shape:
+            one_by_one.cut((at + u0, h0, at + u1, h1), 9)
+    at_once.cut_all([(shape, at, 9) for at in (-60, -40)])
+    assert pieces(at_once.profile()) == pieces(one_by_one.profile())
