@@ -197,7 +197,7 @@ def _one_part(desk: _Desk, laid: Laid) -> LaidView:
     first = laid[0][1]
     if len(laid) == 1:
         return first
-    whole, from_others, twins = first.found, list[Candidate](), list[Twin]()
+    whole, from_others, twins, stops = first.found, list[Candidate](), list[Twin](), list[Finding]()
     for candidate, other in laid[1:]:
         pair = laid[0][0].view, candidate.view
         if whole is None or other.found is None:
@@ -208,7 +208,8 @@ def _one_part(desk: _Desk, laid: Laid) -> LaidView:
             return _pieces(desk, *pair) or _several(laid, told, [laid[0][0], candidate])
         whole, from_others = _more(whole, held.found, candidate, from_others)
         twins += held.twins(candidate)
-    return replace(first, found=whole, twins=tuple(twins)).with_findings(_again(laid, from_others))
+        stops += held.stops
+    return replace(first, found=whole, twins=tuple(twins)).with_findings(_again(laid, from_others), *stops)
 
 
 def _on_one_axis(one: View, two: View) -> bool:
@@ -275,6 +276,11 @@ class _Held:
     found: Found
     times: float
 
+    @property
+    def stops(self) -> list[Finding]:
+        """What contradicts itself in what the view shows: it does in the part, whichever view shows it."""
+        return [f for f in self.found.findings if f.stops]
+
     def twins(self, candidate: Candidate) -> list[Twin]:
         """The view as one of the same part."""
         if self.way.folded is None:
@@ -314,6 +320,7 @@ def _with_others(
             twins += held.twins(candidate)
             whole, used = _more(whole, held.found, candidate, used)
             findings = [f for f in findings if f.code != DrawingCode.PASSED_OVER or f.at != candidate.view.middle]
+            findings += held.stops
         elif desk.way.at is None and not candidate.plain and view.as_high(candidate.view):
             findings.append(contradicts(view, candidate.view, held.told))
         else:

@@ -146,7 +146,7 @@ def recognise(folded: Folded) -> Found | None:
     sides, bolted = _without_holes(folded, _with_hidden(folded, sides))
     paired = _paired(sides, folded)
     faces = pair_faces([s.faces for s in sides], sectioned, folded.pen)
-    apart, hollow = _apart(sides, folded), _bores_apart(sides, folded) if cut else None
+    apart, hollow = _apart(sides, folded), _bores_apart(sides, folded)
     main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
     bored = next((s for s in sides if s.half.bore), None)
     outline = main.seen.outline

@@ -55,6 +55,39 @@ def in_section(part=RING, bore=10.0, floor=12.0):
     return with_centre(mixed(half, half.map(lambda x, y: (x, -y))), part, 5.0)
 
 
+def unlike(floor):
+    """In section, the groove in the bore as deep as given in the lower half."""
+    cut = in_section()
+    cut.solid = [
+        (a, -floor if b == -12.0 else b, c, -floor if d == -12.0 else d, bulge) for a, b, c, d, bulge in cut.solid
+    ]
+    return cut
+
+
+@pytest.mark.parametrize("place", [shifted(0, 90), shifted(-120, 0)])
+@pytest.mark.parametrize(("floor", "codes"), [(12.0, []), (12.5, ["halves-disagree"]), (11.5, ["halves-disagree"])])
+@pytest.mark.parametrize("first", [side_view(RING), full_outline(RING)])
+def test_a_section_whose_halves_disagree_is_heard_beside_a_view_that_shows_no_bore(first, floor, codes, place):
+    assert told(read(mixed(first, unlike(floor).map(place)))) == codes
+
+
+@pytest.mark.parametrize(
+    ("lower", "codes"),
+    [(12.0, []), (12.5, ["halves-disagree"]), (None, ["halves-disagree"]), (0.0, ["halves-disagree"])],
+)
+def test_hidden_lines_of_a_bore_are_alike_on_both_sides(lower, codes):
+    """One side's groove in the bore another depth, or not there, or a line of it missing."""
+    ink, floor = side_view(RING), 12.0 if lower is None else lower
+    upper = [(0, 10, -30, 10), (-30, 10, -30, 12), (-30, 12, -33, 12), (-33, 12, -33, 10), (-33, 10, -60, 10)]
+    under = [(a, -b if b < 12 else -floor, c, -d if d < 12 else -floor) for a, b, c, d in upper]
+    if lower is None:
+        under = [(0, -10, -60, -10)]
+    elif not lower:
+        under = [(a, -b, c, -d) for a, b, c, d in upper[:-1]]
+    ink.hidden += [(*line, 0.0) for line in (*upper, *under)]
+    assert told(read(ink)) == codes
+
+
 PLACES = {"above": shifted(0, 90), "below": shifted(0, -90), "beside": shifted(-120, 0)}
 
 

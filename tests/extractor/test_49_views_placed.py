@@ -34,7 +34,9 @@ from extractor.viewing.choice import ChosenViews
 from extractor.viewing.views import View
 
 SHEET = Sheet("x.dxf", "0" * 64, NO_SEGMENTS)
-SHOWN = SimpleNamespace(outline=((0.0, 20.0), (-60.0, 20.0)), across=40.0, outside=(), inside=(), faces=(), bore=None)
+SHOWN = SimpleNamespace(
+    outline=((0.0, 20.0), (-60.0, 20.0)), across=40.0, outside=(), inside=(), faces=(), bore=None, findings=()
+)
 STEP = 0.0625
 
 
