@@ -156,7 +156,7 @@ class Metal:
         return self._u[bisect_left(self._u, place)] != place
 
     def _cut_as_before(self, cuts: Sequence[Underside], known: dict[object, "Metal"]) -> "Metal":
-        """This stretch with its cuts made, as they were made elsewhere where all of it is level and the same."""
+        """The stretch with its cuts made, as they were made elsewhere where all of it is level and the same."""
         start = self._u[0]
         kind = (
             tuple([u - start for u in self._u]),
