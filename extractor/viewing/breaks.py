@@ -26,6 +26,9 @@ ALIKE = 0.05
 STRAIGHT_ON = 0.2
 """Share of its slope by which a break line may bend where it crosses the axis: it is one stroke of the hand."""
 
+BENDS = 4
+"""A break line is drawn in so many strokes at least, from the axis up and down."""
+
 MIRRORED = 1.2
 """What both halves of a break line sway together, over the most that one does: 2 for a line and its mirror image."""
 
@@ -55,22 +58,26 @@ def broken(folded: Folded) -> Finding | None:
 
 
 def _breaks(network: Network, node: int, folded: Folded) -> bool:
-    """True if a break line crosses the axis at a node."""
+    """True if a break line crosses the axis at a node; where it ends at an outline its way goes on along that."""
     up, down = _way(network, node, 1, folded.fine), _way(network, node, -1, folded.fine)
-    if len(up) < 2 or len(down) < 2 or len(up) + len(down) < 6:
+    if len(up) < 2 or len(down) < 2:
         return False
     slopes = [(way[1][0] - way[0][0]) / abs(way[1][1] - way[0][1]) for way in (up, down)]
     if min(abs(s) for s in slopes) < ASLANT or abs(sum(slopes)) > STRAIGHT_ON * max(abs(s) for s in slopes):
         return False
-    (z_top, r_top), (z_end, r_end) = up[-1], down[-1]
-    radius = max(r_top, -r_end)
-    near = ALIKE * radius
-    if abs(r_top + r_end) > near or abs(z_top - z_end) > near:
-        return False
-    line = np.array([*reversed(down), *up[1:]])
-    straight = np.interp(line[:, 1], [r_end, r_top], [z_end, z_top])
-    sway = line[:, 0] - straight
-    swings = min(sway.max(), -sway.min()) > max(SWAY * radius, 2 * folded.fine)
+    tops, feet = np.array(up[1:]), np.array(down[1:])
+    apart = np.abs(tops[:, None] + feet[None] * (-1, 1)).max(axis=2)
+    alike = apart <= ALIKE * np.maximum.outer(tops[:, 1], -feet[:, 1])
+    ends = (np.argwhere(alike) + 1).tolist()
+    lines = (np.array([*down[q:0:-1], *up[: p + 1]]) for p, q in ends if p + q >= BENDS)
+    return any(_sways(line, folded.fine) for line in lines)
+
+
+def _sways(line: Floats, fine: float) -> bool:
+    """True if a line across the axis, float (n, 2) with rising heights, sways to both sides of the straight way."""
+    (z_end, r_end), (z_top, r_top) = line[0].tolist(), line[-1].tolist()
+    sway = line[:, 0] - np.interp(line[:, 1], [r_end, r_top], [z_end, z_top])
+    swings = min(sway.max(), -sway.min()) > max(SWAY * max(r_top, -r_end), 2 * fine)
     return bool(swings) and not _mirrored(line)
 
 

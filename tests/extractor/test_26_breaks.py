@@ -85,3 +85,26 @@ def crossed(*lines):
 )
 def test_other_lines_across_the_axis_are_no_break(lines):
     assert "broken-view" not in codes(crossed(*lines))
+
+
+def pinched(line):
+    """A shaft whose outline dips to a tip on both sides, and a line between the tips."""
+    half = [(0.0, 10.0), (-38.0, 10.0), (-40.0, 8.0), (-42.0, 10.0), (-90.0, 10.0)]
+    ink = Ink().chain([(z, r, 0.0) for z, r in (*half, *((z, -r) for z, r in reversed(half)))], close=True)
+    return with_centre(ink.chain([(z, y, 0.0) for z, y in line]), SHAFT, 5.0)
+
+
+@pytest.mark.parametrize(
+    "line", [zigzag, waves, lambda z, r, sway: [(z, r), (z + sway, 3.0), (z - sway, -3.0), (z, -r)]]
+)
+def test_a_break_line_between_two_tips_of_the_outline_is_no_edge_of_a_vee(line):
+    assert codes(pinched(line(-40.0, 8.0, 0.8))) == ["broken-view"]
+    assert codes(pinched([(-40.0, 8.0), (-40.0, -8.0)])) == []
+
+
+@pytest.mark.parametrize(("off", "broken"), [(0.39, True), (0.41, False)])
+def test_a_break_line_ends_alike_on_both_sides_within_a_twentieth_of_the_radius(off, broken):
+    """0.4 of 8: the line from tip to tip is straight but for its wave, and no other place on it lies so."""
+    line = [(-40.0, 8.0), (-39.0, 2.0), (-41.0, -2.0), (-40.0 + off, -8.0)]
+    ink = crossed(line)
+    assert ("broken-view" in codes(ink)) is broken
