@@ -1,12 +1,9 @@
 """From a drawn sheet to a written program through the command line, and the second reader's word on it."""
 
-import json
 from dataclasses import replace
 from pathlib import Path
 
-from click.testing import CliRunner
-
-from rillwright.cli import main
+from support.door import make
 from support.independent.offices import Case, Recipe
 from support.independent.programs import ACCEPTED, faults, shop_text
 from support.independent.recipes import FAMILIES
@@ -27,16 +24,12 @@ def made(case: Case, dialect: str, reference: str, folder: Path) -> tuple[str, l
     drawing, shop, out = folder / "ring.dxf", folder / "shop.toml", folder / dialect
     case.save(str(drawing))
     shop.write_text(shop_text(case.part.units, reference), encoding="utf-8")
-    words = ["make", str(drawing), "--shop", str(shop), "--dialect", dialect, "--out", str(out), "--json"]
-    words += ["--accept", ",".join(ACCEPTED)]
+    words = ["--dialect", dialect, "--accept", ",".join(ACCEPTED)]
     for name in ("front", "scale"):
         words += [f"--{name}", str(case.options[name])] if name in case.options else []
-    result = CliRunner().invoke(main, words)
-    if result.exception is not None and not isinstance(result.exception, SystemExit):
-        raise result.exception
-    record = json.loads(result.stdout)[0]
-    if result.exit_code:
+    answer = make(drawing, shop, out, *words)
+    if answer.status:
         assert not (out / "ring.nc").exists(), "a refused drawing left a program"
-        return "refused", [f["code"] for f in record["findings"] if f["level"] == "stop"]
-    assert record["verification"]["agree"]
+        return "refused", answer.stops()
+    assert answer.document[0]["verification"]["agree"]
     return "made", faults((out / "ring.nc").read_text(encoding="ascii"), case.part, reference)

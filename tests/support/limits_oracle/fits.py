@@ -3,8 +3,9 @@
 import itertools
 from pathlib import Path
 
+from support.door import judged, make
+
 from .byhand import Print, drawn, shop_with, wanted
-from .door import compare, make
 from .law import Asked, faults
 from .points import program
 from .rival import rival
@@ -67,8 +68,7 @@ def held(folder: Path, printed: Print, names: tuple[str, ...] = ("floor",)) -> l
     states = {"": "matches", "floor": "depth", "width": "width"}
     for upper, beyond in itertools.product((False, True), ("", *names)):
         text = rival(printed.piece, asked, SHOP, at(printed, asked, upper, beyond))
-        (folder / "rival.nc").write_text(text or "", encoding="ascii")
-        verdict = compare(files[0], folder / "rival.nc", files[1]).document
+        verdict = judged(files, text or "").document
         told = [g["state"] for g in verdict["grooves"]]
         if told != [states[beyond]] * len(told) or verdict["agree"] != (not beyond):
             found.append(f"{'upper' if upper else 'lower'} end, beyond it {beyond or 'nothing'}: {told}")

@@ -6,10 +6,10 @@ No nominal lies within its limits. A depth is radial, so a diameter's limits lie
 from dataclasses import replace
 from pathlib import Path
 
+from support.door import make
 from support.ink import Line
 
 from .byhand import inside, outside, saved, shaft, shop_with
-from .door import make
 from .law import Asked, faults
 from .laying import lay
 from .points import point, program

@@ -3,10 +3,10 @@
 import math
 from pathlib import Path
 
+from support.door import Answer, compare, make
 from support.ink import Vertex
 
 from .byhand import Print, outside, saved, shaft, turned, wanted
-from .door import Answer, compare, make
 from .law import faults
 from .laying import Sheet
 from .points import SHOP, point, program

@@ -3,8 +3,9 @@
 from collections.abc import Callable
 from pathlib import Path
 
+from support.door import judged, make
+
 from .byhand import Print, drawn, shop_with, wanted
-from .door import compare, make
 from .law import faults
 from .rival import rival
 from .values import Piece, Shop, State
@@ -30,8 +31,7 @@ def agreed(folder: Path, printed: Print, state: State, agree: bool, shop: Shop =
     files = drawn(folder, printed, shop, note)
     text = rival(printed.piece, wanted(printed, shop, note), shop, state)
     assert text is not None
-    (folder / "rival.nc").write_text(text, encoding="ascii")
-    answer = compare(files[0], folder / "rival.nc", files[1])
+    answer = judged(files, text)
     if answer.status > 1 or answer.document is None:
         return [f"can't be compared: {answer.said}"]
     if answer.document["agree"] == agree:

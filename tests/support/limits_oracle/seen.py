@@ -2,8 +2,9 @@
 
 from pathlib import Path
 
+from support.door import judged, make
+
 from .byhand import Print, drawn, face, outside, row_of, shaft, shop_with, wanted
-from .door import compare, make
 from .law import faults
 from .points import SHOP, agreed, kept, point, program, shifted
 from .rival import rival
@@ -53,8 +54,7 @@ def like(folder: Path) -> list[str]:
     found = [str(f) for f in faults(printed.piece, wanted(told, SHOP), SHOP, program(folder))]
     moves = {f"{wall}{i}": by for i in range(5) for wall, by in (("far", 0.15), ("floor", -0.2))}
     text = rival(printed.piece, wanted(told, SHOP), SHOP, shifted(printed.piece, **moves))
-    (folder / "rival.nc").write_text(text or "", encoding="ascii")
-    verdict = compare(files[0], folder / "rival.nc", files[1]).document
+    verdict = judged(files, text or "").document
     return found + (
         [] if verdict["agree"] else [f"a right program accused: {[g['state'] for g in verdict['grooves']]}"]
     )
@@ -101,8 +101,7 @@ def corner_compared(folder: Path) -> list[str]:
         own = wanted(bare, shop)
         loose = Piece(units="mm", steps=printed.piece.steps, recesses=(outside(10.0, 4.0, 34.0, corner=corner),))
         text = rival(loose, own, shop, printed.piece.state())
-        (folder / "rival.nc").write_text(text or "", encoding="ascii")
-        if compare(files[0], folder / "rival.nc", files[1]).document["agree"] != right:
+        if judged(files, text or "").document["agree"] != right:
             found.append(f"RE {corner} {'accused' if right else 'agreed'}")
     return found
 

@@ -3,11 +3,11 @@
 import re
 from pathlib import Path
 
+from support.door import Answer, compare, make
 from support.ink import Vertex
 from support.second_opinion import run
 
 from .byhand import Print, outside, saved, shaft, turned, wanted
-from .door import Answer, compare, make
 from .law import Asked, faults
 from .metal import Gauge, cut
 from .points import SHOP, point, program

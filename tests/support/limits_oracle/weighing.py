@@ -5,8 +5,9 @@ import random
 from dataclasses import dataclass
 from pathlib import Path
 
+from support.door import Answer, inspection, judged, make
+
 from .cases import Case
-from .door import Answer, compare, inspection, make
 from .law import Asked, faults
 from .listing import listed_faults, numbers_of
 from .rival import Aims, rival
@@ -69,11 +70,10 @@ def at_limit(
         return None
     oracle = faults(case.piece, list(case.wanted), case.shop, text)
     assert bool(oracle) == beyond, (case.seed, one.measure, upper, beyond, [str(f) for f in oracle])
-    (folder / "rival.nc").write_text(text, encoding="ascii")
     name = f"{one.measure.name} {one.limits.source} {'beyond' if beyond else 'at'} {'upper' if upper else 'lower'}"
     value = one.measure.value(state)
     said = f"{name} of {one.measure.recess}: {value:.5g}, {one.limits.low:.5g} to {one.limits.high:.5g}"
-    answer = compare(files[0], folder / "rival.nc", files[1], "--dialect", "plunge")
+    answer = judged(files, text, "--dialect", "plunge")
     if answer.status > 1 or answer.document is None:
         return Verdict("can't be compared", [said, answer.said.strip()[:200]], True)
     if answer.document["agree"] != beyond:

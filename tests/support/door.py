@@ -45,5 +45,12 @@ def compare(drawing: Path, program: Path, shop: Path, *more: object) -> Answer:
     return call("compare", drawing, program, "--shop", shop, "--json", *more)
 
 
+def judged(files: tuple[Path, Path], program: str, *more: object) -> Answer:
+    """How a program is compared with a drawing and a shop file, beside which it is put."""
+    written = files[0].with_name("rival.nc")
+    written.write_text(program, encoding="ascii")
+    return compare(files[0], written, files[1], *more)
+
+
 def inspection(record: Path, csv: Path) -> Answer:
     return call("sheet", record, "--csv", csv)
