@@ -8,10 +8,8 @@ import json
 
 import ezdxf
 import pytest
-from click.testing import CliRunner
+from support.door import run
 from support.drawings import DIALECTS, SAMPLES, draw_ring
-
-from rillwright.cli import main
 
 NUMBER = (int, float)
 NONE = type(None)
@@ -104,7 +102,7 @@ def faults(form, value, place="$"):
 
 def printed(*call):
     """The one document on standard output."""
-    result = CliRunner().invoke(main, [str(word) for word in call])
+    result = run(*call)
     assert result.exit_code in (0, 1), result.stderr
     return json.loads(result.stdout)
 

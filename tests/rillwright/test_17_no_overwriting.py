@@ -4,10 +4,8 @@ import subprocess
 import sys
 
 import pytest
-from click.testing import CliRunner
+from support.door import run
 from support.draw import full_outline, shaft, write_dxf
-
-from rillwright.cli import main
 
 SHOP = 'units = "mm"\n'
 
@@ -21,10 +19,6 @@ def desk(tmp_path_factory):
     (folder / "shop.toml").write_text(SHOP)
     assert run("make", folder / "ring.dxf", "--shop", folder / "shop.toml").exit_code == 0
     return folder
-
-
-def run(*words):
-    return CliRunner().invoke(main, [str(word) for word in words])
 
 
 COMMANDS = {

@@ -5,22 +5,17 @@ import tomllib
 from dataclasses import replace
 
 import pytest
-from click.testing import CliRunner
+from support.door import run
 from support.draw import Cut, Turned, full_outline, write_dxf
 
 from planner import default_shop, parse_shop
 from planner.settings.shopkeys import TABLES
-from rillwright.cli import main
 from rillwright.shop_text import shop_text
 
 UNITS = ["mm", "in"]
 OPEN = {"stick_out", "form", "whole_numbers", "block_numbers", "numbers", "spindle", "dialects", "cutting_speed"}
 OPEN |= {"holder_near", "holder_far"}
 """Keys that are left open by the built-in shop: their values in the file are examples."""
-
-
-def run(*words):
-    return CliRunner().invoke(main, [str(word) for word in words])
 
 
 def test_every_key_has_its_meaning():

@@ -5,11 +5,10 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner
+from support.door import run
 from support.drawings import draw_ring
 
 from extractor.errors import SettingsError
-from rillwright.cli import main
 from rillwright.folder.ledger import Cause, Ledger, Result
 from rillwright.folder.numbering import numbered
 from rillwright.numbers import for_make, number_in
@@ -52,7 +51,7 @@ def test_make_takes_it_from_the_name_and_names_both_where_two_give_one(tmp_path)
         draw_ring(tmp_path / f"{name}.dxf")
     (tmp_path / "shop.toml").write_text(shop("name").shop_text)
     words = ["make", *map(str, sorted(tmp_path.glob("*.dxf"))), "--shop", str(tmp_path / "shop.toml")]
-    told = CliRunner().invoke(main, words)
+    told = run(*words)
     assert told.exit_code == 1
     assert [path.name for path in tmp_path.glob("*.nc")] == ["c 13.nc"]
     assert "O0013" in (tmp_path / "c 13.nc").read_text()

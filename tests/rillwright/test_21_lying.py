@@ -4,10 +4,8 @@ import json
 import unicodedata
 
 import pytest
-from click.testing import CliRunner
+from support.door import run
 from support.drawings import draw_ring
-
-from rillwright.cli import main
 
 THREE = ((-10, -13, 34), (-20, -23, 34), (-30, -33, 34))
 
@@ -20,7 +18,7 @@ def ring(tmp_path):
 
 
 def make(*words):
-    return CliRunner().invoke(main, ["make", *map(str, words)])
+    return run("make", *words)
 
 
 def programs(folder):

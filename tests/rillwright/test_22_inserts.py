@@ -3,13 +3,12 @@
 import json
 
 import pytest
-from click.testing import CliRunner
+from support.door import run
 from support.drawings import draw_ring
 from support.forms import make_drawing
 
 from planner import parse_shop
 from rillwright.check import compare_files, comparison_svg, comparison_text
-from rillwright.cli import main
 from rillwright.explained import explained
 from rillwright.inserts import recorded_inserts, with_told_inserts
 from rillwright.settings import Settings
@@ -111,7 +110,7 @@ def compare(ring, *options):
     """Exit status and output of compare with a hand program."""
     program = ring.with_name("hand.nc")
     program.write_text(HAND)
-    answer = CliRunner().invoke(main, ["compare", str(ring), str(program), *options])
+    answer = run("compare", ring, program, *options)
     return answer.exit_code, answer.output
 
 
@@ -154,7 +153,7 @@ def test_what_is_no_program_ends_with_2_in_one_sentence(ring, kind):
     if kind == "letter":
         path.write_text("Dear setter,\nplease run 5 pieces at S120 of the ring, G1 quality, and mind the burr.\n")
     for call in (["explain", str(path)], ["compare", str(ring), str(path)]):
-        answer = CliRunner().invoke(main, call)
+        answer = run(*call)
         assert answer.exit_code == 2
         assert len(answer.output.strip().splitlines()) == 1
         assert answer.output.strip().endswith("give the file of the program.")

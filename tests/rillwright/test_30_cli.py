@@ -9,7 +9,7 @@ import sys
 from contextlib import contextmanager
 
 import pytest
-from click.testing import CliRunner
+from support.door import run
 from support.drawings import draw_ring
 from support.forms import make_drawing
 
@@ -31,11 +31,6 @@ PROGRAM = [
     "dialects",
     "help",
 ]
-
-
-def run(*args):
-    """The result of a call, its output in `stdout` and `stderr`."""
-    return CliRunner().invoke(cli.main, [str(a) for a in args])
 
 
 @pytest.fixture(scope="module")

@@ -1,9 +1,9 @@
 """Any words at all on the command line end in a status and one sentence; never in a traceback, never in a file."""
 
 import pytest
-from click.testing import CliRunner
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from support.door import run
 from support.drawings import draw_ring
 
 from rillwright import cli
@@ -59,7 +59,7 @@ def test_any_words(desk, command, words, monkeypatch, tmp_path):
     monkeypatch.chdir(tmp_path)
     # Sheets and records that an earlier call left may be written anew; what was given may not.
     before = {desk / name: (desk / name).read_bytes() for name in ("ring.dxf", "shop.toml", "four.nc")}
-    result = CliRunner().invoke(cli.main, [command, *(word.replace("{desk}", str(desk)) for word in words)])
+    result = run(command, *(word.replace("{desk}", str(desk)) for word in words))
     assert result.exit_code in (0, 1, 2), (words, result.output)
     assert "Traceback" not in result.output
     assert "our fault" not in result.output

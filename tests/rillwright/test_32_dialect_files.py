@@ -4,10 +4,8 @@ import csv
 import json
 
 import pytest
-from click.testing import CliRunner
+from support.door import run
 from support.drawings import draw_ring
-
-from rillwright import cli
 
 OWN = """
 base = "two-block"
@@ -18,11 +16,6 @@ groove = "G77"
 x = "radius"
 decimals = { mm = 4, in = 5 }
 """
-
-
-def run(*args):
-    """The result of a call."""
-    return CliRunner().invoke(cli.main, [str(a) for a in args])
 
 
 @pytest.fixture

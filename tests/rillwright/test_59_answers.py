@@ -9,7 +9,7 @@ from dataclasses import replace
 
 import ezdxf
 import pytest
-from click.testing import CliRunner
+from support.door import run
 from support.draw import Cut, Turned, full_outline, mixed, shaft, sheet_of, shifted, side_view, write_dxf
 from support.forms import make_drawing
 from support.inboxes import watch_once
@@ -22,7 +22,6 @@ from planner.codes import PlanCode
 from rillwright import job
 from rillwright.allowance import Allowance
 from rillwright.answers import MOST_BYTES, answered, beside, load, written
-from rillwright.cli import main
 from rillwright.digest import file_digest
 from rillwright.questions import questions
 from rillwright.settings import AnswerFile, Settings
@@ -135,7 +134,7 @@ def test_answers_stand_in_record_and_program(unitless):
     }
     assert record["part"]["front"] == {"end": "left", "by": "answer"}
     assert "(Z0 IS THE LEFT-HAND END AS DRAWN, AS ANSWERED.)" in unitless.with_suffix(".nc").read_text("ascii")
-    compared = CliRunner().invoke(main, ["compare", str(unitless), str(unitless.with_suffix(".nc"))])
+    compared = run("compare", unitless, unitless.with_suffix(".nc"))
     assert compared.exit_code == 0, compared.output
 
 
@@ -144,13 +143,13 @@ def test_a_faulty_file_refuses_the_drawing_and_says_why(unitless):
     record = make_drawing(unitless, None, Settings())
     assert [f["code"] for f in record["findings"] if f["level"] == "stop"] == ["answers-fault"]
     for words in (["read", unitless], ["compare", unitless, unitless]):
-        told = CliRunner().invoke(main, [str(word) for word in words])
+        told = run(*words)
         assert (told.exit_code, told.output.count("\n")) == (2, 1)
         assert "unit is not a key, units is" in told.output
 
 
 def test_each_choice_of_units_says_what_it_would_read(unitless):
-    told = CliRunner().invoke(main, ["read", str(unitless), "--json"])
+    told = run("read", unitless, "--json")
     (stop,) = [f for f in json.loads(told.stdout)["findings"] if f["level"] == "stop"]
     assert [(c["option"], c["value"]) for c in stop["choices"]] == [("units", "mm"), ("units", "in")]
     assert stop["choices"][0]["reads"] == "40 across, 60 long, 3 grooves"
@@ -168,31 +167,31 @@ def two_parts(folder):
 
 def test_each_view_is_a_choice_and_leads_to_what_it_says(tmp_path):
     drawing = two_parts(tmp_path)
-    told = json.loads(CliRunner().invoke(main, ["read", str(drawing), "--units", "mm", "--json"]).stdout)
+    told = json.loads(run("read", drawing, "--units", "mm", "--json").stdout)
     (stop,) = [f for f in told["findings"] if f["code"] == "several-parts"]
     assert sorted(c["reads"].partition(" across")[0] for c in stop["choices"]) == ["24", "40"]
     for choice in stop["choices"]:
         at = ",".join(map(str, choice["value"]))
-        again = CliRunner().invoke(main, ["read", str(drawing), "--units", "mm", "--at", at, "--json"])
+        again = run("read", drawing, "--units", "mm", "--at", at, "--json")
         assert f"{json.loads(again.stdout)['outer_diameter']:g} across" in choice["reads"]
 
 
 def test_ask_asks_until_nothing_is_open_and_make_needs_no_option(tmp_path):
     drawing = two_parts(tmp_path)
-    wanted = json.loads(CliRunner().invoke(main, ["read", str(drawing), "--units", "mm", "--json"]).stdout)
+    wanted = json.loads(run("read", drawing, "--units", "mm", "--json").stdout)
     (stop,) = [f for f in wanted["findings"] if f["level"] == "stop"]
     small = 1 + [c["reads"].startswith("24") for c in stop["choices"]].index(True)
-    told = CliRunner().invoke(main, ["ask", str(drawing)], input=f"{small}\n1\n")
+    told = run("ask", drawing, typed=f"{small}\n1\n")
     assert told.exit_code == 0, told.output
     assert "Read: 24 across, 40 long, 2 grooves." in told.output
     assert make_drawing(drawing, None, Settings())["status"] == "made"
-    again = CliRunner().invoke(main, ["ask", str(drawing)])
+    again = run("ask", drawing)
     assert (again.exit_code, again.output) == (0, "Read: 24 across, 40 long, 2 grooves.\n")
 
 
 @pytest.mark.parametrize("typed", ["0\n", ""])
 def test_what_is_left_open_is_said_and_nothing_written(unitless, typed):
-    told = CliRunner().invoke(main, ["ask", str(unitless)], input=typed)
+    told = run("ask", unitless, typed=typed)
     assert told.exit_code == 1
     assert "Still open:" in told.output
     assert not unitless.with_name("ring.answers.toml").exists()
@@ -313,25 +312,25 @@ def two_false_widths(tmp_path):
 
 def test_of_two_stops_of_one_code_one_is_answered_for_and_then_the_other(tmp_path):
     drawing = two_false_widths(tmp_path)
-    first = CliRunner().invoke(main, ["ask", str(drawing)], input="1\n0\n")
+    first = run("ask", drawing, typed="1\n0\n")
     assert first.exit_code == 1
     assert "Still open: A dimension prints 2.5 where" in first.output
     assert "Still open: A dimension prints 4 where" not in first.output
     assert 'accept = ["dimension-contradicts@-11.5,20"]' in (tmp_path / "false.answers.toml").read_text()
-    both = CliRunner().invoke(main, ["ask", str(drawing)], input="1\n")
+    both = run("ask", drawing, typed="1\n")
     assert both.exit_code == 0
-    assert CliRunner().invoke(main, ["read", str(drawing)]).exit_code == 0
+    assert run("read", drawing).exit_code == 0
 
 
 def test_the_code_alone_leaves_two_stops_open_and_says_how_each_is_answered_for(tmp_path):
     drawing = str(two_false_widths(tmp_path))
-    told = CliRunner().invoke(main, ["read", drawing, "--accept", "dimension-contradicts", "--json"])
+    told = run("read", drawing, "--accept", "dimension-contradicts", "--json")
     assert told.exit_code == 1
     stops = [f for f in json.loads(told.stdout)["findings"] if f["level"] == "stop"]
     keys = [re.search(r"--accept (\S+)\.$", f["message"])[1] for f in stops]
     assert keys == ["dimension-contradicts@-11.5,20", "dimension-contradicts@-19.5,20"]
     assert [[c["value"] for c in f["choices"]] for f in stops] == [[key] for key in keys]
-    assert CliRunner().invoke(main, ["read", drawing, "--accept", ",".join(keys)]).exit_code == 0
+    assert run("read", drawing, "--accept", ",".join(keys)).exit_code == 0
 
 
 @pytest.mark.parametrize(

@@ -9,6 +9,7 @@ import time
 import numpy as np
 import pytest
 from click.testing import CliRunner
+from support.door import run
 from support.draw import full_outline, shaft, write_dxf
 from support.forms import make_drawing
 
@@ -163,7 +164,7 @@ def test_pipes_and_devices_are_no_drawings(command, tmp_path):
     os.mkfifo(pipe)
     for one in (pipe, "/dev/zero"):
         more = ["--out", str(tmp_path / "out")] if command == "make" else []
-        found = CliRunner().invoke(main, [command, str(one), *more])
+        found = run(command, one, *more)
         assert found.exit_code == (1 if command == "make" else 2)
         assert "is a folder, a pipe or a device; give the drawing's file." in found.output
 
@@ -174,7 +175,7 @@ def test_pipes_and_devices_are_no_programs_and_no_settings(command, ring, tmp_pa
     os.mkfifo(pipe)
     ways = {"compare": [str(ring)], "convert": ["--to", "plunge"], "shop": ["--check"]}
     for one in (pipe, "/dev/zero"):
-        found = CliRunner().invoke(main, [command, *ways.get(command, []), str(one)])
+        found = run(command, *ways.get(command, []), one)
         assert found.exit_code == 2
         assert "can't be read: it is a pipe or a device; give a file." in found.output
 
@@ -182,7 +183,7 @@ def test_pipes_and_devices_are_no_programs_and_no_settings(command, ring, tmp_pa
 def test_pipes_and_devices_are_no_records(tmp_path):
     os.mkfifo(tmp_path / "pipe.json")
     for one in (tmp_path / "pipe.json", "/dev/zero"):
-        found = CliRunner().invoke(main, ["sheet", str(one), "--out", str(tmp_path / "sheet.html")])
+        found = run("sheet", one, "--out", tmp_path / "sheet.html")
         assert found.exit_code == 2
         assert "is not a record: give the .json that make wrote" in found.output
 
@@ -191,5 +192,5 @@ def test_a_program_that_takes_too_long_to_explain_ends_in_a_sentence(tmp_path, m
     program = tmp_path / "long.nc"
     program.write_text("G00 X1. Z1.\nM30\n")
     monkeypatch.setattr(explained, "explain", sleeping)
-    found = CliRunner().invoke(main, ["explain", str(program), "--time-limit", "1"])
+    found = run("explain", program, "--time-limit", "1")
     assert (found.exit_code, found.output.count("\n")) == (2, 1)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from click.testing import CliRunner
+from click.testing import CliRunner, Result
 
 from rillwright.cli import main
 
@@ -25,9 +25,14 @@ class Answer:
         return [f["code"] for f in found if f["level"] == "stop" and len(f["message"]) > 20]
 
 
+def run(*words: object, typed: str | None = None) -> Result:
+    """The result of one command, its output in `stdout` and `stderr`; `typed`: what a person answers."""
+    return CliRunner().invoke(main, [str(word) for word in words], input=typed)
+
+
 def call(*words: object) -> Answer:
     """Runs one command with `--json` where it knows that."""
-    result = CliRunner().invoke(main, [str(word) for word in words])
+    result = run(*words)
     if result.exception is not None and not isinstance(result.exception, SystemExit):
         raise result.exception
     try:

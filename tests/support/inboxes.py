@@ -12,12 +12,10 @@ from collections import Counter
 from contextlib import contextmanager
 from pathlib import Path
 
-from click.testing import CliRunner
-
-from rillwright.cli import main
 from rillwright.digest import file_digest
 from rillwright.folder.ledger import Ledger
 from rillwright.signals import ENDING
+from support.door import run
 from support.drawings import draw_ring
 
 TOOL = [sys.executable, "-c", "from rillwright.cli import main; main()"]
@@ -41,7 +39,7 @@ def watch_once(inbox, out, *options):
     call = ["watch", str(inbox), "--out", str(out), "--once", *FAST, *options]
     before = {number: signal.getsignal(number) for number in (signal.SIGINT, *ENDING)}
     try:
-        done = CliRunner().invoke(main, call)
+        done = run(*call)
     finally:
         for number, handler in before.items():
             signal.signal(number, handler)

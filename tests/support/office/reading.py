@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from click.testing import CliRunner
-
+from support.door import run
 from support.office.truth import Answer, Cut
 
 CLOSE = {"mm": 0.0021, "in": 0.00011}  # the drawings are exact: only rounding in print may differ
@@ -38,10 +37,9 @@ class Said:
 
 def read(path: Path, *options: str) -> Said:
     """`rillwright read PATH --json` in this process."""
-    from rillwright.cli import main
 
     os.environ.pop("RILLWRIGHT_DEBUG", None)
-    done = CliRunner().invoke(main, ["read", str(path), "--json", *options])
+    done = run("read", path, "--json", *options)
     crash = ""
     if done.exception is not None and not isinstance(done.exception, SystemExit):
         crash = repr(done.exception)
