@@ -49,9 +49,9 @@ IsClass = Callable[[re.Match[str]], bool]
 DEVIATIONS = re.compile(
     rf"±\s*(?P<both>{NUMBER})"
     rf"|(?:(?<![\d.])|(?=[+-]))(?P<one>{SIGNED})\s*(?:[/^\s;,|]\s*|(?=[+-]))(?P<other>{SIGNED})(?![\d.])"
-    rf"|(?<=[\d.\s(>)])(?P<single>\+\s*{NUMBER}|-(?:\s*\d*\.\d+|\d+(?!\d|\s*(?i:{PLACES}))))(?![\d.])"
+    rf"|(?<=[\d.\s(>)])(?P<single>\+\s*{NUMBER}|-(?:\s*\d*\.\d+|\d+(?!\d|\s*(?i:{PLACES}))))(?![\d.]|\s*[/^]\s*[\d.])"
 )
-"""Of a minus with a gap behind it a whole number is no deviation: that is a dash."""
+"""Of a minus with a gap behind it a whole number is none: that is a dash. One before a stroke is half of two."""
 REPEATED = re.compile(rf"\s*\(\s*({NUMBER})\s*[/^-]\s*({NUMBER})\s*\)")
 """Limits in brackets behind a class."""
 OPENED, CLOSED = re.compile(r"\s*\)?\s*(\(?)\s*"), re.compile(r"\s*\)")

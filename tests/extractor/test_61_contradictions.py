@@ -388,3 +388,12 @@ def test_a_second_figure_that_may_size_the_groove_is_told_if_it_is_no_size_of_it
 def test_a_second_figure_at_the_place_of_a_groove_is_told_too_but_none_at_the_end_of_the_part():
     assert [f.code for f in tied(bar(), along(0, -10, "10 2.6"))[1] if f.level != "note"] == ["note-unread"]
     assert [f.code for f in tied(bar(), along(0, -60, "60 2.6"))[1] if f.level != "note"] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [("3 +0.14/4", True), ("3 H13 (+0.14/4)", True), ("3 +0.14^.4", True), ("3 +0.14/0", False), ("3 +0.1 2x", False)],
+)
+def test_one_deviation_before_a_stroke_and_a_figure_without_a_sign_is_not_read(text, told):
+    found = tied(bar(), along(-10, -13, text))[1]
+    assert [f.code for f in found if f.level != "note"] == ["tolerance-unread"] * told
