@@ -53,7 +53,7 @@ DEVIATIONS = re.compile(
 )
 """Of a minus with a gap behind it a whole number is none: that is a dash. One before a stroke is half of two."""
 REPEATED = re.compile(rf"\s*\(\s*({NUMBER})\s*[/^-]\s*({NUMBER})\s*\)")
-"""Limits in brackets behind a class."""
+"""Limits in brackets behind a tolerance."""
 OPENED, CLOSED = re.compile(r"\s*\)?\s*(\(?)\s*"), re.compile(r"\s*\)")
 """The brackets that may close round a class, and those round its deviations."""
 LIMITS = re.compile(
@@ -83,7 +83,7 @@ def chamfer(angle: str = NUMBER) -> re.Pattern[str]:
 
 @dataclass(frozen=True, kw_only=True)
 class Tolerance:
-    """A tolerance in a line, from `start` to `end`: its class, its deviations, or limits in brackets behind its class.
+    """A tolerance in a line, from `start` to `end`: its class, its deviations, the limits in brackets behind them.
 
     `paired`: two deviations are printed, or one with both signs; one alone has 0 as the other. Equal ones are none.
     """
@@ -150,6 +150,9 @@ def tolerances(line: str, at: int = 0, known: IsClass = is_class) -> Iterator[To
             found = _classed(line, fit)
         else:
             return
+        if both := REPEATED.match(line, found.end):
+            low, high = sorted(map(float, both.groups()))
+            found = replace(found, end=both.end(), limits=(low, high))
         yield _with_brackets(line, found)
         at = found.end
 
@@ -165,9 +168,6 @@ def _with_brackets(line: str, found: Tolerance) -> Tolerance:
 def _classed(line: str, fit: re.Match[str]) -> Tolerance:
     """A class with the deviations or the limits behind it."""
     name = f"{fit[1]}{fit[2].strip()}{f'/{fit[3]}' if fit[3] else ''}"
-    if both := REPEATED.match(line, fit.end()):
-        low, high = sorted(map(float, both.groups()))
-        return Tolerance(start=fit.start(), end=both.end(), of_class=name, limits=(low, high))
     behind = OPENED.match(line, fit.end())
     given = DEVIATIONS.match(line, behind.end() if behind else fit.end())
     if given is None:

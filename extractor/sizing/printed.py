@@ -5,6 +5,7 @@ Rules: nothing is guessed. A text that doesn't parse has no size and no deviatio
 practice): [count x] [Ø|R|M] size [unit] [class] [± d | upper/lower | upper^lower] [words].
 """
 
+import math
 import re
 from dataclasses import replace
 from typing import Literal
@@ -181,6 +182,8 @@ def _tolerance(size: float | None, tail: str, *, radius: bool = False) -> tuple[
         return name, None
     if any(one.deviations and not tail[given.end : one.start].strip() for one in found if one.start >= given.end):
         return name, None  # of three deviations nobody can say which two are meant
+    if given.deviations and given.limits and not _alike(size, given.deviations, given.limits):
+        return name, None
     if given.deviations:
         pair, share = given.deviations, LARGEST_OF_RADIUS if radius else LARGEST_SHARE[given.paired]
     elif given.limits and size is not None:
@@ -190,6 +193,13 @@ def _tolerance(size: float | None, tail: str, *, radius: bool = False) -> tuple[
         return name, None  # limits of a size that is not printed
     # Beyond a share of the size they are most likely none: 12-13 is a range.
     return name, pair if size is None or max(map(abs, pair)) <= share * size else None
+
+
+def _alike(size: float | None, pair: Deviation, both: Deviation) -> bool:
+    """True if deviations and limits allow the same."""
+    return size is not None and all(
+        math.isclose(size + off, limit, abs_tol=DUST) for off, limit in zip(pair, both, strict=True)
+    )
 
 
 def _like_a_tolerance(words: str) -> bool:

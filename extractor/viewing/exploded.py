@@ -28,6 +28,7 @@ from extractor.finding import Finding, Level, Point
 from extractor.geometry.network import Strokes
 from extractor.grammar import WORDED, normalised
 from extractor.sheet import Dimension, DimensionKind, Floats, Pen, Segments, Sheet, Text
+from extractor.sizing.letters import by_letter
 from extractor.sizing.note_words import ELSEWHERE, OTHER_THING
 from extractor.sizing.printed import Printed, parse
 from extractor.values import dataclass
@@ -218,8 +219,9 @@ class _StrokeIndex:
         """The dimensions whose text this may be, the likeliest first."""
         bare, words = BEGINS.match(text.text) is not None, normalised(text.text)
         fit = bare or (WORDED.fullmatch(words) and not (OTHER_THING.search(words) or ELSEWHERE.search(words)))
-        printed = parse(text.text) if fit and len(text.text) <= LONGEST and text.height > 0 else None
-        if printed is None or printed.size is None or printed.sign in ("angle", "thread", "radius"):
+        lettered = by_letter(text.text) is not None
+        printed = parse(text.text) if (fit or lettered) and len(text.text) <= LONGEST and text.height > 0 else None
+        if printed is None or (printed.size is None and not lettered) or printed.sign in ("angle", "thread", "radius"):
             return []
         near = self._beside(text)
         beside = dict.fromkeys(own(self.tips, self.facing.get(k) or self._plain(k), text) for k in near)

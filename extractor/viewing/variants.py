@@ -10,25 +10,14 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from operator import itemgetter
-from typing import NamedTuple
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
-from extractor.grammar import BY, DIAMETER, PLACES, normalised, tolerances
+from extractor.grammar import normalised
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.groove_table import groove_table
+from extractor.sizing.letters import LETTER, NO_SIZE, ByName, by_letter, pairs_of
 from extractor.viewing.balloons import ringed
-
-LETTER = re.compile(r"(?:Ø\s*|⌀\s*)?([A-Za-z](?:\d{1,2})?)")
-"""A size given by letter: one letter, with a number where there are several of a kind (common practice, no source)."""
-
-COUNT = rf"\d+\s*(?:{BY}|(?i:OFF\b|{PLACES}))[\s)]*"
-LETTERED = re.compile(rf"[\s(]*(?:{COUNT})?(?:(?i:{DIAMETER})\s*)?{LETTER.pattern}[\s()*]*(?:{COUNT})?")
-"""Such a size with its count, its sign and its brackets, and nothing else."""
-
-NO_SIZE = re.compile(r"[RCM]\d{1,2}|(?i:[f-hkmnp])(?:[5-9]|1[0-3])")
-"""Radii, chamfers, steels and threads, and the usual tolerance classes, are written like that and are no names of sizes
-(ISO 129-1, EN 10027-1, ISO 965-1 and ISO 286-1, from memory)."""
 
 PLANE = re.compile(
     r"\b([A-Z])\s*[-–—]\s*\1\b|\b(?:SECT(?:ION)?|SCHNITT|COUPE|SEZIONE|CORTE)\W+(?-i:([A-Z])\2?)\b", re.I
@@ -67,8 +56,10 @@ APART = 8.0
 def variants(sheet: Sheet) -> Finding | None:
     """The stop for a drawing whose sizes stand in a table, None where there is none."""
     words = [(d.text or "", d.points[0]) for d in sheet.dimensions] + [(t.text, t.at) for t in sheet.texts]
-    if (each := next(((text, at) for text, at in words if EACH.fullmatch(text)), None)) is not None:
-        return _stop(each[1], f'"{" ".join(each[0].split())}" at {place_words(each[1])} gives each part its own size')
+    sized = {size.name for d in sheet.dimensions if (size := _by_name(d))}
+    each = ((text, at) for text, at in words if EACH.fullmatch(text) and not _known(text, sized))
+    for text, at in each:
+        return _stop(at, f'"{" ".join(text.split())}" at {place_words(at)} gives each part its own size')
     named = {name for d in sheet.dimensions if d.text and (name := _letter(d.text))}
     texts, numbers, heads = _lettered(sheet)
     planes = {(found[1] or found[2]).upper() for t in texts if (found := PLANE.search(t.text))}
@@ -80,7 +71,7 @@ def variants(sheet: Sheet) -> Finding | None:
         if tables and (name in named or others > 0):
             rows, at = max(_rows(head, numbers) for head in tables), tables[0].at
             return _stop(at, f"The table at {place_words(at)} gives {rows} values for the size {name}")
-    return _by_letter(sheet, _of_grooves(sheet) | _legend(heads, numbers).keys())
+    return _by_letter(sheet, _of_grooves(sheet) | _legend(heads, numbers, texts).keys())
 
 
 def with_legend(sheet: Sheet) -> Sheet:
@@ -88,13 +79,19 @@ def with_legend(sheet: Sheet) -> Sheet:
     sizes = [_by_name(d) for d in sheet.dimensions]
     if not any(sizes):
         return sheet
-    _, numbers, heads = _lettered(sheet)
-    legend = _legend(heads, numbers)
+    texts, numbers, heads = _lettered(sheet)
+    legend = _legend(heads, numbers, texts)
     read = [
         replace(d, text=f"{size.before}{legend[size.name]}{size.behind}") if size and size.name in legend else d
         for d, size in zip(sheet.dimensions, sizes, strict=True)
     ]
     return replace(sheet, dimensions=tuple(read))
+
+
+def _known(text: str, sized: set[str]) -> bool:
+    """True for a text that gives each of its letters a figure, and dimensions their sizes by these letters."""
+    names = {name for name, _ in pairs_of(text)}
+    return bool(names) and names <= sized
 
 
 def _lettered(sheet: Sheet) -> tuple[list[Text], list[Text], dict[str, list[Text]]]:
@@ -108,12 +105,17 @@ def _lettered(sheet: Sheet) -> tuple[list[Text], list[Text], dict[str, list[Text
     return texts, [t for t in texts if NUMBER.fullmatch(t.text.strip()) and t.at not in sized], heads
 
 
-def _legend(heads: Mapping[str, Sequence[Text]], numbers: Sequence[Text]) -> dict[str, str]:
-    """The letters for which one number stands somewhere, under them or beside them, and no other, with its figure."""
+def _legend(heads: Mapping[str, Sequence[Text]], numbers: Sequence[Text], texts: Sequence[Text]) -> dict[str, str]:
+    """The letters for which one number stands somewhere, and no other, with its figure.
+
+    It stands under the letter or beside it, or in one text with it: `A = 3`.
+    """
     found: dict[str, set[str]] = {}
+    for name, figure in (pair for text in texts for pair in pairs_of(text.text)):
+        found.setdefault(name, set()).add(figure)
     for name, places in heads.items():
         rows = [row for head in places for row in _lines(head, numbers)]
-        found[name] = {text.text.strip("Ø⌀ ") for row in rows for text in row}
+        found.setdefault(name, set()).update(text.text.strip("Ø⌀ ") for row in rows for text in row)
     return {name: figures.pop() for name, figures in found.items() if len(figures) == 1}
 
 
@@ -127,24 +129,10 @@ def _by_letter(sheet: Sheet, named: set[str]) -> Finding | None:
     return None
 
 
-class _ByName(NamedTuple):
-    """A printed size that is a letter, with what stands before it and behind it."""
-
-    before: str
-    name: str
-    behind: str
-
-
-def _by_name(d: Dimension) -> _ByName | None:
+def _by_name(d: Dimension) -> ByName | None:
     """The size that a dimension prints, if that is a letter."""
     lengths = d.measured > 0 and d.kind not in (DimensionKind.RADIUS, DimensionKind.ANGULAR)
-    line = bare = normalised(d.text or "") if lengths else ""
-    for one in tolerances(line):
-        bare = bare[: one.start] + " " * (one.end - one.start) + bare[one.end :]
-    found = LETTERED.fullmatch(bare)
-    if found is None or NO_SIZE.fullmatch(found[1]):
-        return None
-    return _ByName(line[: found.start(1)], found[1], line[found.end(1) :])
+    return by_letter(d.text or "") if lengths else None
 
 
 def _of_grooves(sheet: Sheet) -> set[str]:

@@ -1,5 +1,7 @@
 """A size given by a letter that no table on the sheet resolves is asked about: the drawing stands for several parts."""
 
+from dataclasses import replace
+
 import pytest
 from support.draw import Cut, Turned, full_outline, sheet_of
 
@@ -47,6 +49,32 @@ def lettered(text, *figures):
     texts = [Text(one, at, 3.0) for at, figure, place in figures for one, at in ((name, at), (figure, place))]
     dimension = Dimension(DimensionKind.LINEAR, ((-9.0, 18.0), (-11.0, 18.0)), 0.0, 2.0, text)
     return sheet_of(full_outline(SHAFT), dimensions=(dimension,), texts=tuple(texts))
+
+
+@pytest.mark.parametrize(
+    ("notes", "text", "read"),
+    [
+        (["A = 1.7"], "A", "1.7"),
+        (["a=1,7 b=30"], "a", "1,7"),
+        (["A: Ø30", "B: 1.7"], "2x ØA H11", "2x Ø30 H11"),
+        (["A = 1.7", "A = 1.8"], "A", "A"),
+        (["A = 1.7 TYP"], "A", "A"),
+        (["BA = 1.7"], "A", "A"),
+    ],
+)
+def test_a_legend_in_one_text_is_read(notes, text, read):
+    sheet = replace(lettered(text), texts=tuple(Text(note, (0.0, -60.0), 2.5) for note in notes))
+    assert [d.text for d in with_legend(sheet).dimensions] == [read]
+
+
+@pytest.mark.parametrize(("text", "codes"), [("A", ["dimension-contradicts"]), ("2", ["variants"])])
+def test_letters_that_dimensions_have_are_no_parts(text, codes):
+    """`A = 10, B = 12` gives two parts their sizes, unless A and B are sizes by letter; the groove is 2 wide."""
+    one = lettered(text if text.isalpha() else "X").dimensions[0]
+    other = Dimension(DimensionKind.LINEAR, ((0.0, 18.0), (-9.0, 18.0)), 0.0, 9.0, "B" if text.isalpha() else "9")
+    legend = Text("A = 1.7, B = 9", (0.0, -60.0), 2.5)
+    sheet = replace(lettered("A"), dimensions=(replace(one, text=text), other), texts=(legend,))
+    assert stops(sheet) == codes
 
 
 def stops(sheet):

@@ -327,3 +327,18 @@ def test_two_limits_of_a_radius_differ_by_four_times_at_most(text, limits):
 @pytest.mark.parametrize(("text", "found"), [("Ø40 h18", "h18"), ("Ø40 h19", None)])
 def test_grades_end_at_eighteen(text, found):
     assert parse(text).tolerance_class == found
+
+
+@pytest.mark.parametrize(
+    ("text", "deviations", "unread"),
+    [
+        ("34 ±0.05 (33.95-34.05)", (-0.05, 0.05), False),
+        ("Ø34 +0.1/0 (34.1/34.0)", (0.0, 0.1), False),
+        ("34 ±0.05 (33.9-34.05)", None, True),
+        ("34 ±0.05 (33.95-34.06)", None, True),
+        ("34 h11 0/-0.16 (34/33.84)", (-0.16, 0.0), False),
+    ],
+)
+def test_limits_in_brackets_behind_deviations_must_allow_the_same(text, deviations, unread):
+    printed = parse(text)
+    assert (printed.deviations, printed.unread) == (deviations, unread)

@@ -104,6 +104,12 @@ def test_other_words_do(words):
     assert with_loose(sheet([LENGTH._replace(text=words)])).dimensions == ()
 
 
+@pytest.mark.parametrize("words", ["L", "2x L1", "ØD", "L ±0.1"])
+def test_a_letter_may_stand_for_a_size(words):
+    (found,) = with_loose(sheet([LENGTH._replace(text=words)])).dimensions
+    assert found.text == words
+
+
 def test_a_size_without_words_comes_first():
     texts = [Note((-34.0, -33.0), 2.5, "REF 60"), Note((-31.0, -31.4), 2.5, "60")]
     (found,) = with_loose(sheet([], extra=[*strokes_of(LENGTH), *texts])).dimensions
