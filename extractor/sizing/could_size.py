@@ -18,7 +18,7 @@ from extractor.sizing.ties import Features
 ANY_FIGURE = re.compile(rf"(?<![\d.+±]){NUMBER}")
 FIGURES = re.compile(rf"(?<![\w.:+±]){NUMBER}(?!\w*[:°])")
 """The figures of a note that nobody here understands: none of a name, a scale or an angle."""
-WORD = re.compile(r"[^\W\d_]{3,}|[^\W\d_\u0000-\u04ff]")
+WORD = re.compile(r"[^\W\d_]{2,}|[^\W\d_\u0000-\u04ff]")
 """A word, as against signs and letters beside figures; in scripts of syllables and words each letter is one."""
 COULD = 1 / 3, 3.0
 """Shares of a groove's width or depth between which a figure may be meant for it."""
@@ -82,6 +82,8 @@ def sizes_some(words: str, features: Features) -> bool:
     line = ELSEWHERE.sub("", fractions(capitals(words))[0])
     if GROOVES.search(line) and COUNTED_GROOVES.search(line):
         return True
+    if ABOUT_GROOVE.search(line) and like_a_note(words):
+        return any(may_size(words, groove, features) for groove in features.part.grooves)
     found = PRODUCT.search(line)
     if found is None or not WORD.search(line) or OTHER_THING.search(line):
         return False

@@ -205,9 +205,14 @@ def _own_clauses(line: str) -> str:
     return "".join(words + gap for keep, (words, gap) in zip(kept, rows, strict=True) if keep)
 
 
+def without_item(line: str) -> str:
+    """A note without its number in a list."""
+    return ITEM.sub(lambda found: found[1] or "", line)
+
+
 def _plainer(line: str) -> str:
     """A note without its item number and brackets round it, numbers as figures, lengths by the letters of others."""
-    line = ITEM.sub(lambda found: found[1] or "", BRACKETS.sub(r"\1", line))
+    line = without_item(BRACKETS.sub(r"\1", line))
     line = TOTAL.sub(lambda found: f"{found[2] or found[4] or found[5]} {found[1] or found[3]}", line)
     line = LETTERED.sub(r"\1, ", NUMERALS.sub(lambda found: str(COUNTS.index(found[0]) + 2), line))
     romance = ROMANCE.search(line) or BY_LETTERS.fullmatch(line)

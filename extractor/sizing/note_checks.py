@@ -36,10 +36,11 @@ from extractor.sizing.groove_notes import (
     groove_note,
     like_a_note,
     with_count_first,
+    without_item,
     without_tolerances,
 )
 from extractor.sizing.like import like, sizes_drawn, steps
-from extractor.sizing.note_words import CHANGED, DEEP, ELSEWHERE, GROOVE, PLACE, TOLERANCE_ALONE, TURNED, WIDE
+from extractor.sizing.note_words import CHANGED, DEEP, ELSEWHERE, GROOVE, PLACE, TOLERANCE_ALONE, TURNED, WHICH, WIDE
 from extractor.sizing.pointers import PointedNote, led, said
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.ties import Features, middle, tie_alone, tie_of
@@ -66,7 +67,8 @@ NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter",
 
 def is_note(words: str) -> bool:
     """True for a text that may be a groove's note; what gives its place or a change is held by itself."""
-    if PLACE.fullmatch(capitals(words)) or CHANGED.fullmatch(capitals(words)):
+    line = without_item(capitals(words))
+    if PLACE.fullmatch(line) or CHANGED.fullmatch(line):
         return False
     known = like_a_note(words) or groove_note(words) is not None or called_out(words) is not None
     return known or _of_tolerance(words) or strange(words)
@@ -150,7 +152,9 @@ def _of_note(
             yield note_unread(words, at, grooves[0])
         elif not grooves and note.tip is None and sizes is None and sizes_some(note.words, features):
             yield note_unread(words, at)
-    elif wrong := _wrong(note, sizes, grooves, features):
+    elif not grooves and (other := _counted_otherwise(sizes, features)):
+        yield Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, other, at)
+    elif wrong := _wrong(note, sizes, grooves or _by_number(sizes, features), features):
         for name, _ in sizes.meanings[0].sizes if sizes.limited else ():
             withhold([g.id for g in grooves or features.part.grooves], FIELDS.get(name, name))
         yield note_stop(words, *wrong, at, limited=sizes.limited > 0)
@@ -160,6 +164,24 @@ def _of_note(
         yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
     elif sizes.limited:
         yield from keep(note, sizes, grooves)
+
+
+def _by_number(sizes: GrooveNote, features: Features) -> Sequence[Groove]:
+    """The groove that a note names by its number, as counted from the front; none where it names none."""
+    found = WHICH.match(capitals(sizes.words))
+    number = int(found[1]) if found else 0
+    return features.part.grooves[number - 1 : number] if number else ()
+
+
+def _counted_otherwise(sizes: GrooveNote, features: Features) -> str:
+    """In words that a note fits another groove than the one of its number, "" where it does not."""
+    named = [g for g in _by_number(sizes, features) if hold(sizes, g, features)]
+    if not named or all(hold(sizes, g, features) for g in features.part.grooves):
+        return ""
+    return (
+        f'The note "{sizes.words}" does not fit groove {named[0].id} as counted from the front, but another: see which '
+        "it means."
+    )
 
 
 def _wrong(

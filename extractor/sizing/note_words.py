@@ -94,6 +94,8 @@ COUNTS = ("TWO", "THREE", "FOUR", "FIVE", "SIX", "SEVEN", "EIGHT", "NINE", "TEN"
 NUMERALS = re.compile(rf"\b(?:{'|'.join(COUNTS)})\b(?=\s+(?:EQUAL\s+)?(?:{GROOVE}|{PLACES}))")
 ITEM = re.compile(rf"^\s*(?:\d{{1,2}}[.):]\s+|({GROOVE}\s)\s*(?:NO\.?\s*)?[A-Z\d]\s*:)")
 """The number of a note in a list, or the name of the groove that it is about."""
+WHICH = re.compile(rf"\W*{GROOVE}\s*(?:NO\.?\s*|#\s*)?(\d{{1,2}})\s*[:=]")
+"""The number of the groove that a note is about."""
 LETTERED = re.compile(rf"(\b[BW]\s*=?\s*{NUMBER})\s+(?=[DT]\s*\d)")
 """A width by its letter, with that of the depth behind it."""
 BRACKETS = re.compile(r"^\s*[(\[<\"']([^()\[\]<>\"']*)[)\]>\"']\s*$")

@@ -21,10 +21,10 @@ from extractor.grammar import BY, NUMBER, normalised
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.sizing.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH
 from extractor.sizing.front_words import names_front
-from extractor.sizing.groove_notes import capitals
+from extractor.sizing.groove_notes import capitals, without_item
 from extractor.sizing.like import like, sizes_drawn
 from extractor.sizing.note_checks import COUNTS, TOUCH, areas, note_stop
-from extractor.sizing.note_words import CHANGED, ITEM, PLACE
+from extractor.sizing.note_words import CHANGED, PLACE
 from extractor.sizing.pointers import PointedNote, led, said
 from extractor.sizing.printed import Printed
 from extractor.sizing.sheet_words import folded, plain
@@ -73,7 +73,7 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
 
 def _line(words: str) -> str:
     """A note on one plain line, without its number in a list."""
-    return ITEM.sub(lambda found: found[1] or "", plain(normalised(words)))
+    return without_item(plain(normalised(words)))
 
 
 def _thread(found: re.Match[str], note: PointedNote, features: Features) -> str:

@@ -75,6 +75,12 @@ INCH_NOTE = re.compile(
     rf"{SUBJECT}[^.;]{{0,40}}?(?:(?<![a-z])in\.|[:=]\s*in\b|\bin\s+in\b)|(?<![a-zа-я]){INCH_LONG}(?![a-zа-я])|^\W*in\W*$",
     re.I,
 )
+OTHER_NOTE = re.compile(
+    rf"{SUBJECT}(?:(?!(?<![a-z])(?:mm|{MM_LONG}|inch))[^.;]){{0,40}}?(?<![a-zа-я])"
+    r"(?:cm|см|centi(?:met|m[eè]t)\w*|zentimeter|met(?:er|re)[sn]?|metr[io]s?)(?![a-zа-я\d²³])",
+    re.I,
+)
+"""One on a unit in which nothing is read here; `m` alone is a class of general tolerances."""
 DUAL = re.compile(r"((?<![a-z])(?:mm|in|inch|inches)\b\.?)\s*[\[(]\s*(?:mm|in|inch|inches)\.?\s*[\])]", re.I)
 """Units of dual dimensions, `inch [mm]`: the second is for information."""
 METRIC_STANDARD = re.compile(
@@ -111,6 +117,12 @@ def votes(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float, scale:
     if other:
         written = [v for v in written if v.units == other[0].units]
     return [*header_votes(sheet.insunits, sheet.measurement), *written, *other, *size_votes(diameter)]
+
+
+def other_unit(notes: Iterable[str]) -> str:
+    """What a note says of a unit other than mm and inch, "" where none does."""
+    lines = (plain(normalised(line)) for line in notes)
+    return next((found[0].strip() for line in lines if (found := OTHER_NOTE.search(line))), "")
 
 
 def header_votes(insunits: int | None, measurement: int | None) -> Iterable[Vote]:

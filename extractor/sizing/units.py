@@ -11,7 +11,7 @@ from extractor.finding import Finding, Level
 from extractor.part import ReadOptions, Units
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.sheet_scale import drawn_scale, scale_overridden
-from extractor.sizing.unit_evidence import Vote, votes
+from extractor.sizing.unit_evidence import Vote, other_unit, votes
 from extractor.values import dataclass
 
 OUTRIGHT = 3.0
@@ -55,8 +55,17 @@ def weigh_units(
     cast = votes(sheet, dimensions, across, scale)
     if options.units is not None:
         return UnitsAnswer(options.units, scale, (*scale_findings, *_against(options.units, cast)))
+    if odd := other_unit(text.text for text in (*sheet.texts, *sheet.around)):
+        words = f'A note says "{odd}", in which nothing is read here: {question(across)}'
+        stop = Finding(Level.STOP, DrawingCode.UNITS_CONFLICT, words)
+        return UnitsAnswer(None, scale, (*scale_findings, stop))
     units, finding = decide(cast, across, sheet.insunits)
     return UnitsAnswer(units, scale, (*scale_findings, *([finding] if finding else [])))
+
+
+def question(across: float) -> str:
+    """What a person has to say of a part that is so far across as drawn."""
+    return f"{across:.4g} mm or {across:.4g} in across? Give --units mm or --units in."
 
 
 def decide(cast: Sequence[Vote], across: float, insunits: int | None) -> tuple[Units | None, Finding | None]:
@@ -64,19 +73,20 @@ def decide(cast: Sequence[Vote], across: float, insunits: int | None) -> tuple[U
     mm, inch = ([v for v in cast if v.units == unit] for unit in ("mm", "in"))
     for_mm, for_inch = sum(v.weight for v in mm), sum(v.weight for v in inch)
     winner, best, other = (mm, for_mm, for_inch) if for_mm >= for_inch else (inch, for_inch, for_mm)
-    question = f"{across:.4g} mm or {across:.4g} in across? Give --units mm or --units in."
     if not any(v.said for v in cast):
         header = HEADER_WORDS.get(insunits, f"has the unit code {insunits}")
         return None, Finding(
-            Level.STOP, DrawingCode.UNITS_UNKNOWN, f"The header {header} and no text says mm or inch: {question}"
+            Level.STOP,
+            DrawingCode.UNITS_UNKNOWN,
+            f"The header {header} and no text says mm or inch: {question(across)}",
         )
     loser = inch if winner is mm else mm
     lead = LEAST_LEAD if any(v.said and v.weight >= EXPLICIT for v in winner) else LEAD
     if any(v.said and v.weight >= OUTRIGHT for v in loser) or best - other < lead:
-        return None, Finding(Level.STOP, DrawingCode.UNITS_CONFLICT, f"{_sides(mm, inch)}: {question}")
+        return None, Finding(Level.STOP, DrawingCode.UNITS_CONFLICT, f"{_sides(mm, inch)}: {question(across)}")
     if best < ENOUGH or not any(v.said for v in winner):
         return None, Finding(
-            Level.STOP, DrawingCode.UNITS_UNKNOWN, f"Too little says mm or inch ({_words(cast)}): {question}"
+            Level.STOP, DrawingCode.UNITS_UNKNOWN, f"Too little says mm or inch ({_words(cast)}): {question(across)}"
         )
     units = winner[0].units
     if any(v.words.startswith("the header") for v in winner):

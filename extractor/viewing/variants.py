@@ -120,9 +120,12 @@ def _legend(heads: Mapping[str, Sequence[Text]], numbers: Sequence[Text], texts:
 
 
 def _by_letter(sheet: Sheet, named: set[str]) -> Finding | None:
-    """The stop for a dimension whose size is a letter, which a table elsewhere resolves; those `named` are so here."""
+    """The stop for a dimension whose size is a letter, which a table elsewhere resolves; those `named` are so here.
+
+    At one in pieces a letter may be that of a view or a datum.
+    """
     known = named | {_letter(text.text) for text in groove_table(sheet)[0].values()}
-    for d in sheet.dimensions:
+    for d in (d for d in sheet.dimensions if d.at is None):
         if (size := _by_name(d)) and size.name not in known:
             at = place_words(d.points[0])
             return _stop(d.points[0], f'The dimension "{normalised(d.text or "")}" at {at} gives its size by a letter')

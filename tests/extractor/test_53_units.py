@@ -138,7 +138,6 @@ WORDS_OF_NO_UNIT = [
     "SCALE 1:1",
     "M. MUSTER",
     "3 PLACES",
-    "DIMENSIONS IN METRES",
     "No. 12",
 ]
 
@@ -219,3 +218,25 @@ def test_a_size_of_few_digits_is_the_other_units_within_its_rounding(text, true,
 )
 def test_what_a_diameter_makes_likely(across, votes):
     assert [(v.units, pytest.approx(v.weight)) for v in size_votes(across)] == votes
+
+
+@pytest.mark.parametrize(
+    ("note", "asked"),
+    [
+        ("ALL DIMENSIONS IN CM", True),
+        ("Alle Maße in cm", True),
+        ("DIMENSIONS IN CENTIMETRES", True),
+        ("Cotes en cm", True),
+        ("UNIT: METER", True),
+        ("Dimensions without tolerance: ISO 2768-m", False),
+        ("UNITS MM, VOLUME 12 CM3", False),
+        ("DIMENSIONS MM, SURFACE IN CM²", False),
+        ("Masse in mm; Länge 2 cm", False),
+        ("SURFACE 40 CM2", False),
+        ("UNITS: METRIC", False),
+    ],
+)
+def test_a_note_on_another_unit_is_asked_about(note, asked):
+    answer = weigh(sheet_of(4, 1, [note]), 40.0)
+    told = [f.message for f in answer.findings if "in which nothing is read here: 40 mm or 40 in" in f.message]
+    assert (answer.units is None, len(told)) == (asked, asked)

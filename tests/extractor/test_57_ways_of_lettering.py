@@ -88,3 +88,29 @@ def test_a_tolerance_of_a_groove_is_of_all_where_it_fits_them_all(words, part, w
     read, findings = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=(text,)), part)
     assert [g.tolerances.get("width") for g in read.grooves] == width
     assert bool(findings) == (None in width)
+
+
+UNLIKE = bar((-10, -13, 36), (-25, -29, 36))
+"""Grooves 3 and 4 wide."""
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ("GROOVE 2: 4 WIDE", None),
+        ("GROOVE 2: 4.5 WIDE", "prints width 4.5 where the drawing measures 4 (groove 2): ask"),
+        ("GROOVE NO. 1: 4.5 WIDE x 2 DEEP", "prints width 4.5 where the drawing measures 3 (groove 1): ask"),
+        ("GROOVE 1: 4 WIDE", "does not fit groove 1 as counted from the front, but another"),
+        ("GROOVE 3: 4.5 WIDE", "prints width 4.5 where the drawing measures 3: ask"),
+        ("GROOVE 1 - 3.5 WIDE, GROOVE 2 - 4 WIDE", "is not understood"),
+    ],
+)
+def test_a_groove_named_by_its_number_is_the_one_so_counted_from_the_front(words, said):
+    text = Text(words, HERE.on_sheet(60.0, -70.0), 2.5)
+    found = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=(text,)), UNLIKE)[1]
+    assert [said is not None and said in f.message for f in found] == [True] * (said is not None)
+
+
+@pytest.mark.parametrize(("words", "asked"), [("xy 3.5", True), ("x 3.5", False), ("xy 9.1", False), ("Ra 3.5", False)])
+def test_a_word_that_nobody_knows_at_a_leader_may_size_its_groove(words, asked):
+    assert told("led", words) == [("caution", "note-unread")] * asked
