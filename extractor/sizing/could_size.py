@@ -82,7 +82,8 @@ def sizes_some(words: str, features: Features) -> bool:
     line = ELSEWHERE.sub("", fractions(capitals(words))[0])
     if GROOVES.search(line) and COUNTED_GROOVES.search(line):
         return True
-    if ABOUT_GROOVE.search(line) and like_a_note(words):
+    sized = ABOUT_WIDTH.search(line) or ABOUT_DEPTH.search(line)
+    if sized and ABOUT_GROOVE.search(line) and like_a_note(words):
         return any(may_size(words, groove, features) for groove in features.part.grooves)
     found = PRODUCT.search(line)
     if found is None or not WORD.search(line) or OTHER_THING.search(line):
