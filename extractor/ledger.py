@@ -5,7 +5,7 @@ explains is counted on the view that was read; other views of the part, end view
 are. Circles drawn whole are end views, holes or balloons and are not counted.
 """
 
-from collections.abc import Iterable, Set
+from collections.abc import Iterable, Sequence, Set
 
 import numpy as np
 
@@ -28,7 +28,8 @@ def ledger(segments: Segments, roles: Roles, ink: Ink, read: tuple[Folded, Found
     """Sort all segments of a sheet by what explains them, once a view of it has been read."""
     folded, found = read
     inked = segments.of(lambda source: source.kind != "").tolist()
-    sizes = [_length(segments, k) if inked[k] else 0.0 for k in range(len(segments))]
+    drawn_as = zip(inked, segments.ends.tolist(), segments.bulge.tolist(), strict=True)
+    sizes = [_length(ends, bulge) if seen else 0.0 for seen, ends, bulge in drawn_as]
     said = [str(role) if role else "" for role in roles.of(len(segments))]
     drawn, part_of = _outline(folded, found)
     beside = [
@@ -62,8 +63,8 @@ def _outline(folded: Folded, found: Found) -> tuple[dict[int, float], dict[int, 
     network = folded.network
     mine = set().union(*(explained(folded, half) for half in found.halves)) if found.halves else set[int]()
     whole, part = dict[int, float](), dict[int, float]()
-    for k, edge in enumerate(network.edges):
-        size = length(network.point(edge.a), network.point(edge.b), edge.bulge)
+    for k, (edge, ends) in enumerate(zip(network.edges, network.spans, strict=True)):
+        size = length(*ends, edge.bulge)
         if edge.label >= 0 and edge.label not in folded.aside:
             whole[edge.label] = whole.get(edge.label, 0.0) + size
             part[edge.label] = part.get(edge.label, 0.0) + (size if k in mine else 0.0)
@@ -90,10 +91,9 @@ def _doubles(segments: Segments, ink: Ink, folded: Folded, drawn: Iterable[int])
     return {int(k) for k in ink.strokes.label[within].tolist() if k not in kept}
 
 
-def _length(segments: Segments, k: int) -> float:
+def _length(ends: Sequence[float], bulge: float) -> float:
     """Length along one segment."""
-    x0, y0, x1, y1 = segments.ends[k].tolist()
-    bulge = float(segments.bulge[k])
+    x0, y0, x1, y1 = ends
     return length((x0, y0), (x1, y1), bulge) if (x0, y0) != (x1, y1) else 0.0
 
 

@@ -156,6 +156,8 @@ def deviations(groove: Groove) -> Mapping[str, Deviation]:
 def with_deviations(groove: Groove, found: Mapping[str, Deviation], source: Source = "dimension") -> Groove:
     """The groove with more deviations; those that it has already stay."""
     new = {name: pair for name, pair in found.items() if name not in groove.tolerances}
+    if not new:
+        return groove
     general = groove.general | new.keys() if source == "class" else groove.general
     return replace(groove, tolerances={**groove.tolerances, **new}, general=frozenset(general))
 

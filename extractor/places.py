@@ -61,7 +61,7 @@ def with_distances(part: Part, distances: Sequence[Distance], widths: Mapping[in
     part = replace(part, distances=tuple(distances))
     used = [one for one in distances if _one_frame(part, one)]
     if not used:
-        return replace(part, grooves=tuple(replace(g, places=()) for g in part.grooves))
+        return replace(part, grooves=tuple(replace(g, places=()) if g.places else g for g in part.grooves))
     walls = _solved(part, used, widths or {})
     found: dict[int, list[Placing]] = {}
     for one in used:

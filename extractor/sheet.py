@@ -55,9 +55,9 @@ class Source(NamedTuple):
     filled: bool = False
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Segments:
-    """All straight and arc segments of a sheet as arrays of one length.
+    """All straight and arc segments of a sheet as arrays of one length. As a sheet they are equal only to themselves.
 
     `ends`: float (n, 4), start x, start y, end x, end y. `bulge`: float (n,), tangent of a quarter of the arc's
     included angle, positive counter-clockwise from start to end, 0 for a straight segment (the DXF meaning).

@@ -169,9 +169,10 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
     for k in inner:
         (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
         across = network.edges[k].bulge == 0 and abs(z0 - z1) <= folded.fine < abs(r0 - r1)
+        if not across or _nearest(corners, z0) <= near or _covered(z0, seen) or folded.texture.ends_at(z0, near):
+            continue
         top = max(abs(r0), abs(r1))
-        at_land = across and abs(top - seen.land(z0)) <= near
-        if at_land and _nearest(corners, z0) > near and not _covered(z0, seen) and not folded.texture.ends_at(z0, near):
+        if abs(top - seen.land(z0)) <= near:
             found.append((z0, top))
     return found
 
@@ -203,8 +204,8 @@ def explained(folded: Folded, seen: Seen) -> set[int]:
     for k in inner:
         (z0, r0), (z1, _) = (network.point(n) for n in network.edges[k][:2])
         across = abs(z0 - z1) <= folded.fine and (_nearest(corners, z0) <= near or folded.texture.ends_at(z0, near))
-        along = any(run.low <= (z0 + z1) / 2 <= run.high and abs(abs(r0) - run.radius) <= near for run in rooted)
-        if across or along or seen.half.material.knurl or _covered((z0 + z1) / 2, seen):
+        along = (run.low <= (z0 + z1) / 2 <= run.high and abs(abs(r0) - run.radius) <= near for run in rooted)
+        if across or any(along) or seen.half.material.knurl or _covered((z0 + z1) / 2, seen):
             found.add(k)
     return found
 

@@ -81,7 +81,7 @@ def _seen(line: ProfilePoints, *, highest: bool) -> ProfilePoints:
     """The line itself if it never runs back, else the highest or lowest of what lies at each z."""
     dust = ROUNDING * (abs(line[0][0]) + abs(line[-1][0]))
     if all(b[0] <= a[0] + dust for a, b in pairwise(line)):
-        return tuple((min(z for z, _ in line[max(0, k - 1) : k + 1]), r) for k, (_, r) in enumerate(line))
+        return (line[0], *((min(a[0], b[0]), b[1]) for a, b in pairwise(line)))
     stations = sorted({z for z, _ in line}, reverse=True)
     seen: list[Point] = []
     for near, far in pairwise(stations):

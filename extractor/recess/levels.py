@@ -63,7 +63,12 @@ def levels(profile: Sequence[Piece], fine: float) -> list[LevelStretch]:
         trend = turn
     if trend != 0:
         found.append(LevelStretch(len(profile), len(profile), profile[-1].end[1]))
-    return _merged([level._replace(radius=_height(profile, level)) for level in found], fine)
+    return _merged([_at_height(level, _height(profile, level)) for level in found], fine)
+
+
+def _at_height(level: LevelStretch, radius: float) -> LevelStretch:
+    """A level at another height."""
+    return level if level.radius == radius else level._replace(radius=radius)
 
 
 def _height(profile: Sequence[Piece], level: LevelStretch) -> float:
@@ -103,7 +108,7 @@ def recesses(profile: Sequence[Piece], fine: float) -> list[Recess]:
     while (k := _lowest(row, fine, begin)) is not None:
         near, floor, far = row[k - 1 : k + 2]
         back = bisect_left(backward, near.first) < bisect_left(backward, far.last)
-        near_alone, floor_alone, far_alone = (level._replace(filled=()) for level in (near, floor, far))
+        near_alone, floor_alone, far_alone = (k._replace(filled=()) if k.filled else k for k in (near, floor, far))
         recess = Recess(near_alone, floor_alone, far_alone, floor.filled, back)
         del backward[bisect_left(backward, near.last) : bisect_left(backward, far.first)]
         found.append(recess)

@@ -92,9 +92,14 @@ class HalfProfile:
     veiled: tuple[Measured, ...] = ()
 
     @cached_property
+    def line(self) -> ProfilePoints:
+        """The outside as drawn."""
+        return points(self.turned.profile)
+
+    @cached_property
     def seen(self) -> Seen:
         """What lines within the metal are held against."""
-        line = from_outside(points(self.turned.profile))
+        line = from_outside(self.line)
         turned = self.turned
         return Seen(self.sign, self.half, turned.profile, line, turned.measured, self.threads, self.holes, self.drilled)
 
@@ -118,7 +123,7 @@ class HalfProfile:
     @cached_property
     def reach(self) -> float:
         """Greatest radius."""
-        return max(r for _, r in points(self.turned.profile))
+        return max(r for _, r in self.line)
 
 
 def read_side(folded: Folded, sign: int) -> HalfProfile | None:
@@ -284,7 +289,7 @@ def _lopsided(folded: Folded, sides: Sequence[HalfProfile]) -> list[Finding]:
 
 def _extent(side: HalfProfile) -> tuple[float, float, float]:
     """Foremost and rearmost z of a half, and its greatest radius."""
-    z = [at for at, _ in points(side.turned.profile)]
+    z = [at for at, _ in side.line]
     return max(z), min(z), side.reach
 
 

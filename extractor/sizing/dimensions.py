@@ -121,7 +121,8 @@ def _of_a_size(leader: Dimension, features: Features) -> bool:
 def _toleranced(groove: Groove, said: SaidSoFar) -> Groove:
     """The groove with what was said of it."""
     given, classed = said.given.get(groove.id, {}), said.general.get(groove.id, set())
-    groove = replace(groove, printed=frozenset(said.sized.get(groove.id, ())))
+    printed = frozenset(said.sized.get(groove.id, ()))
+    groove = groove if groove.printed == printed else replace(groove, printed=printed)
     groove = with_deviations(groove, {field: pair for field, pair in given.items() if field not in classed})
     return with_deviations(groove, {field: pair for field, pair in given.items() if field in classed}, "class")
 

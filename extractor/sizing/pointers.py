@@ -8,15 +8,15 @@ import math
 import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 import shapely
 
 from extractor.finding import Point
-from extractor.grammar import WORDED, normalised
+from extractor.grammar import ASKED, WORDED, normalised
 from extractor.rounding import ROUNDING
-from extractor.sheet import HATCH_LINE, LETTER, Dimension, DimensionKind, Floats, Ints, Pen, Sheet, Text
+from extractor.sheet import HATCH_LINE, LETTER, Dimension, DimensionKind, Floats, Ints, Pen, Segments, Sheet, Text
 from extractor.sizing.groove_notes import groove_note, is_count
 from extractor.sizing.printed import parse
 from extractor.values import dataclass
@@ -91,7 +91,7 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
     if not own and not leaders:
         return ()
     led = {id(d) for _, mine in own for d in mine}
-    loose = LooseLeaders(sheet)
+    loose = loose_leaders(sheet.segments)
     found = [_of_text(t, d.points[0]) for t, mine in own for d in mine]
     found += [_of_text(t, tip) for t, mine in own if not mine for tip in loose.tips(t) or (None,)]
     return (*found, *(_of_leader(d) for d in leaders if id(d) not in led))
@@ -134,7 +134,7 @@ def led_sizes(sheet: Sheet) -> tuple[tuple[Text, Dimension], ...]:
     bare = [t for t in sheet.texts if t.text not in carried and len(t.text) <= LONGEST and _a_size(t.text)]
     if not bare:
         return ()
-    loose = LooseLeaders(sheet)
+    loose = loose_leaders(sheet.segments)
     tips = ((text, loose.tips(text)) for text in bare)
     return tuple((text, led(text.text, tip[0], text.at)) for text, tip in tips if len(tip) == 1)
 
@@ -168,6 +168,7 @@ def _of_leader(leader: Dimension) -> PointedNote:
     )
 
 
+@lru_cache(maxsize=ASKED)
 def box_of(text: Text) -> shapely.Polygon:
     """Roughly the area of a text, which begins at the foot of its first line."""
     lines = text.text.split("\n")
@@ -197,15 +198,15 @@ def _level(text: Text, at: Floats) -> bool:
 class LooseLeaders:
     """The straight strokes of a sheet that may be leaders, looked up by their ends."""
 
-    def __init__(self, sheet: Sheet) -> None:
+    def __init__(self, segments: Segments) -> None:
         """Keep what is drawn as a thin or thick full line and belongs to nothing else."""
-        segments = sheet.segments
         fit = np.array([s.pen is Pen.SOLID and s.owner not in NO_LEADER for s in segments.sources], dtype=bool)
         size = np.hypot(*(segments.ends[:, 2:] - segments.ends[:, :2]).T) if len(segments) else np.zeros(0)
         kept = (segments.bulge == 0) & (size > 0) & fit[segments.source] if len(segments) else np.zeros(0, dtype=bool)
         self.ends: Floats = segments.ends[kept]
         self.size: Floats = size[kept]
         self.near = MEET * float(np.ptp(segments.ends)) if len(segments) else 0.0
+        self._told: dict[Text, tuple[Point, ...]] = {}
 
     @cached_property
     def _tree(self) -> shapely.STRtree:
@@ -214,8 +215,11 @@ class LooseLeaders:
 
     def tips(self, text: Text) -> tuple[Point, ...]:
         """Where the loose leaders of a text end."""
-        if not len(self.ends) or text.height <= 0:
-            return ()
+        if text not in self._told:
+            self._told[text] = self._tips(text) if len(self.ends) and text.height > 0 else ()
+        return self._told[text]
+
+    def _tips(self, text: Text) -> tuple[Point, ...]:
         box = box_of(text)
         close: Ints = self._tree.query(box, predicate="dwithin", distance=IN_LINE * text.height)
         points = self.ends.reshape(-1, 2)
@@ -244,3 +248,9 @@ class LooseLeaders:
                 return (x, y) if run > SHORTEST * height else None
             end = onward[0]
         return None
+
+
+@lru_cache(maxsize=2)
+def loose_leaders(segments: Segments) -> LooseLeaders:
+    """The leaders among some segments, the same for all who ask of one sheet."""
+    return LooseLeaders(segments)

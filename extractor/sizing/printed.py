@@ -8,10 +8,24 @@ practice): [count x] [Ø|R|M] size [unit] [class] [± d | upper/lower | upper^lo
 import math
 import re
 from dataclasses import replace
+from functools import lru_cache
 from typing import Literal
 
 from extractor.decimals import half_place, places_of
-from extractor.grammar import BY, COUNT, DIAMETER, FIT, NUMBER, UNIT, chamfer, fractions, limits, normalised, tolerances
+from extractor.grammar import (
+    ASKED,
+    BY,
+    COUNT,
+    DIAMETER,
+    FIT,
+    NUMBER,
+    UNIT,
+    chamfer,
+    fractions,
+    limits,
+    normalised,
+    tolerances,
+)
 from extractor.part import Deviation, Units
 from extractor.values import dataclass
 
@@ -100,6 +114,7 @@ class Printed:
         return 0.0 if self.measured or size <= 0 else half_place(self.decimals) / size + DUST
 
 
+@lru_cache(maxsize=ASKED)
 def parse(text: str | None) -> Printed:
     """Parse a dimension text; None stands for the measured size.
 

@@ -20,7 +20,7 @@ from extractor.sizing.could_size import ACROSS, could_be
 from extractor.sizing.groove_table import groove_table
 from extractor.sizing.note_checks import is_note
 from extractor.sizing.note_words import GROOVE
-from extractor.sizing.pointers import LooseLeaders, box_of, middle_of
+from extractor.sizing.pointers import box_of, loose_leaders, middle_of
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import Features
@@ -94,7 +94,7 @@ def _at_other_floors(labels: list[Text], sheet: Sheet, features: Features) -> It
     odd = [one for one in found if not features.fits(one[1], one[2].floor_diameter)]
     others = {2 * r for _, r in (*part.lands, *(part.bore or ()))}
     for text, figure, groove in odd if len(found) - len(odd) >= LABELS else ():
-        if not any(features.fits(figure, d) for d in others) and not LooseLeaders(sheet).tips(text):
+        if not any(features.fits(figure, d) for d in others) and not loose_leaders(sheet.segments).tips(text):
             words = (
                 f'"{normalised(text.text)}" stands in groove {groove.id}, whose floor the drawing measures '
                 f"{groove.floor_diameter:.6g}: ask which is meant."

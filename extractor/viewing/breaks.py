@@ -38,7 +38,10 @@ def broken_at(folded: Folded) -> Point | None:
     network = folded.network
     if folded.view.halves != "both":
         return None
-    for node in np.flatnonzero(np.abs(network.nodes[:, 1]) <= folded.fine).tolist():
+    (ends, _), on_axis = network.table, np.abs(network.nodes[:, 1]) <= folded.fine
+    run, rise = np.abs(network.nodes[ends[:, 1]] - network.nodes[ends[:, 0]]).T
+    aslant = ends[(run >= ASLANT * rise) & (rise > folded.fine)]
+    for node in np.unique(aslant[on_axis[aslant]]).tolist():
         if _breaks(network, node, folded):
             return network.point(node)
     return None

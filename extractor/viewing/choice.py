@@ -183,8 +183,13 @@ def _lettered(sheet: Sheet, view: View) -> bool:
 
 def _gridded(sheet: Sheet, ink: Ink, view: View) -> bool:
     """True if a view is a grid of upright cells with texts in them: a table, whatever line it stands on."""
-    lines = [ink.network.line(ink.network.edges[e]) for k in view.members for e in ink.clusters[k].edges]
-    cells = shapely.get_parts(shapely.polygonize([shapely.LineString(line) for line in lines]))
+    if len(sheet.texts) < CELLS:  # no two cells share a text
+        return False
+    chords, edge = ink.network.chorded
+    on = np.isin(edge, [e for k in view.members for e in ink.clusters[k].edges])
+    cells = shapely.get_parts(
+        shapely.polygonize(shapely.linestrings(chords[on], indices=np.unique(edge[on], return_inverse=True)[1]))
+    )
     if len(cells) < CELLS or (shapely.area(cells) < UPRIGHT * shapely.area(shapely.envelope(cells))).any():
         return False
     places = shapely.points(np.array([t.at for t in sheet.texts]).reshape(-1, 2))

@@ -247,7 +247,7 @@ class _StrokeIndex:
 
     def _away(self, k: int, text: Text) -> float:
         """How far a text stands from the middle of a stroke: its beginning or its own middle, whichever is nearer."""
-        return min(math.dist(at, self.tips.middle(k)) for at in places(text))
+        return min(math.dist(at, self.tips.middles[k]) for at in places(text))
 
     def _plain(self, k: int) -> DimensionLine:
         """A stroke as a line of its own."""

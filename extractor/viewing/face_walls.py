@@ -50,7 +50,10 @@ def _walls(network: Network, side: int, outer: Set[int], fine: float) -> list[_W
     """The lines that run from an end face into the metal and end there, face by face, each by its end from the axis."""
     found = []
     feet = {n for k in outer if network.level(k, 0, fine) for n in network.edges[k][:2]}
-    for foot in feet:
+    nodes, straight = network.table
+    level = straight & (np.abs(network.nodes[nodes[:, 0], 1] - network.nodes[nodes[:, 1], 1]) <= fine)
+    leaving = {n for k in np.flatnonzero(level).tolist() if k not in outer for n in network.edges[k][:2]}
+    for foot in feet & leaving:
         z, r = network.point(foot)
         if r * side <= fine:
             continue

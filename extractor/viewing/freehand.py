@@ -31,8 +31,10 @@ def freehand(segments: Segments, tips: Tips) -> frozenset[int]:
     label = tips.strokes.label
     source = segments.source[label]
     found: set[int] = set()
-    for row in np.split(np.arange(len(source)), np.flatnonzero(np.diff(source)) + 1):
-        if len(row) <= SWAYS or not _chained(tips, row):
+    cuts = np.concatenate([[0], np.flatnonzero(np.diff(source)) + 1, [len(source)]])
+    for k in np.flatnonzero(np.diff(cuts) > SWAYS).tolist():
+        row = np.arange(cuts[k], cuts[k + 1])
+        if not _chained(tips, row):
             continue
         turn = _turns(tips.strokes.ends[row])
         drawn = segments.sources[source[row[0]]].curve or (len(row) >= CHORDS and np.median(np.abs(turn)) <= SOFT)

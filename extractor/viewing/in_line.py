@@ -100,7 +100,7 @@ def ticked(tips: Tips, tip: int) -> bool:
     along = tips.line(tip) / tips.sizes[k]
     for j in tips.near_by(tips.place(tip), 2 * tips.near).tolist():
         slant = math.acos(min(1.0, abs(tips.toward(j, along)))) if j != k and tips.straight(2 * j) else 0.0
-        amid = math.dist(tips.middle(j), at.tolist()) <= TICK_AMID * tips.sizes[j]
+        amid = math.dist(tips.middles[j], at.tolist()) <= TICK_AMID * tips.sizes[j]
         if TICK[0] <= slant <= TICK[1] and amid and float(tips.sizes[j]) <= 2 * float(tips.sizes[k]):
             return True
     return False

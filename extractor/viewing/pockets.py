@@ -109,10 +109,10 @@ class MouthLine(NamedTuple):
 
 def mouth_line(network: Network, face: Face, outer: set[int], way: int, fine: float) -> MouthLine | None:
     """The straight edges by which a face meets the outside, if all run one way at one place and others close it."""
-    edges = face.edges & outer
+    edges, spans = face.edges & outer, network.spans
     if not edges or edges == face.edges:
         return None
-    ends = [(z, abs(r)) for k in edges for z, r in network.ends(k)]
+    ends = [(z, abs(r)) for k in edges for z, r in spans[k]]
     places = [end[1 - way] for end in ends]
     if max(places) - min(places) > fine or any(network.edges[k].bulge for k in edges):
         return None

@@ -54,10 +54,9 @@ def _directions(ink: Ink, cluster: Cluster) -> list[Point]:
     """Directions that an axis of the cluster may have: level, upright and those of its longest lines."""
     found: list[Point] = [(1.0, 0.0), (0.0, 1.0)]
     lines = [ink.network.edges[k] for k in cluster.rim if ink.network.edges[k].bulge == 0]
-    ends = [(ink.network.point(e.a), ink.network.point(e.b)) for e in lines]
-    ends.sort(key=lambda ab: -float(np.hypot(ab[1][0] - ab[0][0], ab[1][1] - ab[0][1])))
-    for a, b in ends[:6]:
-        dx, dy = direction_of(a, b)
+    run, rise = (ink.network.nodes[[e.b for e in lines]] - ink.network.nodes[[e.a for e in lines]]).T
+    for k in np.argsort(-np.hypot(run, rise), kind="stable")[:6].tolist():
+        dx, dy = direction_of(ink.network.point(lines[k].a), ink.network.point(lines[k].b))
         for d in ((dx, dy), direction_of((0.0, 0.0), (-dy, dx))):
             if all(abs(d[0] * e[1] - d[1] * e[0]) > SKEW for e in found):
                 found.append(d)

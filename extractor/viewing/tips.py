@@ -87,10 +87,10 @@ class Tips:
         """Cosine between a stroke and a direction."""
         return float(self.line(2 * k) @ along) / float(self.sizes[k])
 
-    def middle(self, k: int) -> Point:
-        """The middle between the ends of a stroke."""
-        x, y = self.at[2 * k : 2 * k + 2].mean(axis=0).tolist()
-        return x, y
+    @cached_property
+    def middles(self) -> list[Point]:
+        """The middle between the ends of each stroke."""
+        return [(x, y) for x, y in ((self.at[::2] + self.at[1::2]) / 2).tolist()]
 
     def straight(self, tip: int) -> bool:
         """True if the stroke of a tip is straight."""

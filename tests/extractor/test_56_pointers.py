@@ -20,7 +20,7 @@ def tips(*lines, owner="", words=WORDS):
     ends = np.array(lines, dtype=float).reshape(-1, 4)
     source = np.zeros(len(ends), dtype=np.int64)
     segments = Segments(ends, np.zeros(len(ends)), source, (Source("1", "LINE", "0", Pen.SOLID, owner),))
-    return LooseLeaders(Sheet("x.dxf", "0" * 64, segments)).tips(Text(words, (0.0, 0.0), HEIGHT))
+    return LooseLeaders(segments).tips(Text(words, (0.0, 0.0), HEIGHT))
 
 
 @pytest.mark.parametrize(
