@@ -13,6 +13,7 @@ from support.draw import (
     full_outline,
     half_profile,
     mixed,
+    rotated,
     section,
     shaft,
     sheet_of,
@@ -158,10 +159,11 @@ def test_a_marked_axis_ranks_before_symmetry_alone():
     assert standing(marked[0]).figure > standing(bare[0]).figure
 
 
-def test_symmetry_axes_of_a_plain_box_are_its_middle_lines():
-    made = prepare(sheet_of(box(0, 0, 40, 20)))
+@pytest.mark.parametrize(("turn", "along"), [(0.0, (1.0, 0.0)), (36.869898, (0.8, 0.6))])
+def test_symmetry_axes_of_a_plain_box_are_its_middle_lines(turn, along):
+    made = prepare(sheet_of(box(0, 0, 40, 20), move=rotated(turn)))
     middles = {tuple(round(abs(x), 6) for x in a.direction) for a in symmetry_axes(made, [0], 0.75)}
-    assert middles == {(1.0, 0.0), (0.0, 1.0)}
+    assert middles == {along, along[::-1]}
 
 
 def test_evidence_is_told_in_words():
