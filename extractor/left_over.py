@@ -8,12 +8,12 @@ metal: see `recess.ghosts`.
 
 from collections.abc import Iterable, Sequence
 
-import networkx as nx
 import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
+from extractor.geometry.joining import groups
 from extractor.geometry.profile import points
 from extractor.ink import InkLedger
 from extractor.ledger import line_of
@@ -221,6 +221,8 @@ def hanging(lines: Floats, folded: Folded, found: Found) -> Point | None:
 
     The walls of a groove whose floor is missing end so. A line alone is a stray, one along the axis a thread's root.
     """
+    if not len(lines) or not folded.network.loose:
+        return None
     lines, shapes = _laid(lines, folded)
     near, metal = folded.close, shapely.union_all([f.polygon for s in found.halves for f in s.half.material.faces])
     lines, shapes = (all_of[shapely.contains(metal.buffer(near), shapes)] for all_of in (lines, shapes))
@@ -231,8 +233,8 @@ def hanging(lines: Floats, folded: Folded, found: Found) -> Point | None:
     if not len(loose):
         return None
     hung, ends = 0, list[Point]()
-    for rows in nx.connected_components(nx.Graph(shapely.STRtree(shapes).query(shapes, "dwithin", near).T.tolist())):
-        piece = shapely.union_all(shapes[list(rows)])
+    for rows in groups(shapely.STRtree(shapes).query(shapes, "dwithin", near).T.tolist()):
+        piece = shapely.union_all(shapes[rows])
         _, low, _, high = piece.bounds
         at = shapely.get_coordinates(loose[shapely.dwithin(loose, piece, near)]).tolist()
         if at and high - low > near and shapely.dwithin(piece, metal.boundary, near):

@@ -67,15 +67,19 @@ def has_its_own_axis(f: FaceRecess, sign: int, lines: Sequence[tuple[float, floa
     return any(abs(r - middle) <= near and a >= high - near and b <= low + near for a, b, r in lines)
 
 
-def is_flat(folded: Folded, m: Measured) -> bool:
-    """True if two lines cross on the axis from wall to wall of a recess, as over a flat (ISO 128-3, from memory)."""
+def flats(folded: Folded, recesses: Sequence[Measured]) -> list[Measured]:
+    """Those from wall to wall of which two lines cross on the axis, as over a flat (ISO 128-3, from memory)."""
     if folded.laid is None:
-        return False
+        return []
     near, straight = folded.close, folded.laid.ends[folded.laid.bulge == 0]
     rows = np.where(straight[:, :1] > straight[:, 2:3], straight[:, [2, 3, 0, 1]], straight)
-    off = np.column_stack([rows[:, 0] - m.z_far, rows[:, 2] - m.z_near, rows[:, 1] + rows[:, 3]])
-    leans = rows[np.abs(off).max(axis=1) <= near, 1]
-    return bool((leans > near).any() and (leans < -near).any())
+    rows = rows[(np.abs(rows[:, 1] + rows[:, 3]) <= near) & (np.abs(rows[:, 1]) > near)]
+    found = []
+    for m in recesses if len(rows) else ():
+        off = np.maximum(np.abs(rows[:, 0] - m.z_far), np.abs(rows[:, 2] - m.z_near))
+        leans = rows[off <= near, 1]
+        found += [m] if (leans > 0).any() and (leans < 0).any() else []
+    return found
 
 
 def drilled(

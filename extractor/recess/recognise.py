@@ -17,7 +17,7 @@ from extractor.geometry.stretches import Stretch, stretches
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
 from extractor.recess.both_faces import PairedFaces, pair_faces
-from extractor.recess.crossings import centre_lines, drilled, has_its_own_axis, is_flat, split_holes
+from extractor.recess.crossings import centre_lines, drilled, flats, has_its_own_axis, split_holes
 from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.lands import from_outside, from_within, lands
@@ -336,7 +336,7 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
         found += [remarks.one_sided(folded, s.sign, m) for s, row in zip(sides, single, strict=True) for m in row]
         found += _off_axis(folded, sides, paired, single)
     found += [remarks.unlike(folded, sides[0].sign, m) for m in paired.unlike]
-    found += [remarks.flat(folded, sides[0].sign, m) for m in paired.both if is_flat(folded, m)]
+    found += [remarks.flat(folded, sides[0].sign, m) for m in flats(folded, paired.both)]
     found += [remarks.leaning(folded, sides[0].sign, m) for m in paired.leaning]
     found += [remarks.clashing(folded, sides[0].sign, *pair) for pair in paired.clashing]
     front = _extent(sides[0])[0]
