@@ -10,8 +10,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-import numpy as np
-
 from extractor.finding import Finding, Level
 from extractor.limits import EPS, aims_of
 from extractor.part import Groove, Part
@@ -140,7 +138,7 @@ def _shaft(groove: Groove, setting: Setting, out: float) -> _Shaft | None:
     modulus = MODULUS.get(shop.material.group)
     middle = (groove.z_near + groove.z_far) / 2
     lands = setting.thinnest(out)
-    behind = int(np.searchsorted(-lands[:, 0], -middle, side="right"))
+    behind = len(lands) - int(lands[::-1, 0].searchsorted(middle))
     if modulus is None or groove.side != OUTSIDE or behind == len(lands) or out + middle <= 0:
         return None
     hole = max((radius for z, radius in part.bore or () if z >= -out), default=0.0)

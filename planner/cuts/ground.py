@@ -5,6 +5,7 @@ On every side the tool comes from above, the land is high, the floor is low, and
 """
 
 from bisect import bisect_left, bisect_right
+from functools import cached_property
 from math import inf
 
 from extractor.limits import EPS
@@ -38,14 +39,19 @@ class Ground:
 
     def beside(self, low: float, high: float) -> float:
         """The highest land, as h, over a closed stretch of u and nowhere else."""
-        highest = highest_land(self.lands, low, high, nothing=-inf)
+        highest = highest_land(self.lands, low, high, nothing=-inf, behind=self._behind)
         return self.side.up * (self._lowest if highest == -inf else highest)
 
     def stretch(self, low: float, high: float) -> ProfilePoints:
         """The outline's points between two places along u, with one more on either side; u falls along the outline."""
         return stretch_of(self.outline, low, high)
 
-    @property
+    @cached_property
+    def _behind(self) -> list[float]:
+        """How far each land's point lies behind the front."""
+        return [-u for u, _ in self.lands]
+
+    @cached_property
     def _lowest(self) -> float:
         """A height that no land of the side lies below."""
         return min([0.0, *(height for _, height in self.lands)])

@@ -142,7 +142,8 @@ def same_limits(grooves: Sequence[Groove], tolerance: float, increments: Increme
         for place, (bands, members) in enumerate(groups):
             both = tuple((max(a, c), min(b, d)) for (a, b), (c, d) in zip(bands, own, strict=True))
             if all(high - low >= step for low, high in both):
-                groups[place] = (both, [*members, groove])
+                groups[place] = both, members
+                members.append(groove)
                 break
         else:
             groups.append((own, [groove]))

@@ -127,12 +127,18 @@ class _Taken:
 
     def __init__(self, row: Sequence[Stretch]) -> None:
         """The lower end of each comes first."""
-        self._row = row
-        self._low, self._high = np.array(row, dtype=np.int64).reshape(-1, 2).T
+        low, high = np.array(row, dtype=np.int64).reshape(-1, 2).T
+        self._row, self._order = row, np.argsort(low, kind="stable")
+        self._low, self._high = low[self._order], high[self._order]
+        self._reach = np.maximum.accumulate(self._high)
 
     def at(self, stretch: Stretch) -> list[Stretch]:
         """Those that share more than an end with a stretch, in their order."""
-        return [self._row[k] for k in np.flatnonzero((self._low < stretch[1]) & (self._high > stretch[0])).tolist()]
+        # None that begins before these reaches the stretch, and none that begins behind them lies on it.
+        first = int(self._reach.searchsorted(stretch[0], "right"))
+        last = int(self._low.searchsorted(stretch[1]))
+        found = self._order[first:last][self._high[first:last] > stretch[0]]
+        return [self._row[k] for k in np.sort(found).tolist()]
 
 
 def _without(stretch: Stretch, taken: Sequence[Stretch]) -> list[Stretch]:

@@ -4,6 +4,9 @@ All numbers are whole increments in the frame of the side (`postproc.cutting.ins
 breakpoints.
 """
 
+from bisect import bisect_left, bisect_right
+from functools import cached_property
+
 import numpy as np
 
 from extractor.values import dataclass
@@ -71,8 +74,9 @@ class Overlay:
 
     def range(self, window: Stretch) -> Stretch:
         """Lowest and highest point of the pieces of the cut that reach into a window."""
-        part = self.cut[:, self._in(window)]
-        return int(part.min()), int(part.max())
+        part = self._in(window)
+        start, end = self._heights[0][part], self._heights[1][part]
+        return min(*start, *end), max(*start, *end)
 
     def beside(self, places: Ints) -> tuple[Ints, Ints]:
         """Lowest and highest point of the cut within one count of each place: int (n,), (n,)."""
@@ -110,12 +114,30 @@ class Overlay:
 
     def lines(self, window: Stretch) -> tuple[int, ...]:
         """Program lines that left the cut within a window, ascending."""
-        found = np.unique(self.line[self._in(window)])
-        return tuple(int(line) for line in found if line != UNCUT)
+        return tuple(sorted(set(self._lines[self._in(window)]) - {UNCUT}))
 
     def _in(self, window: Stretch) -> slice:
         """The stretches that reach into a window."""
-        return slice(int(self.u[1:].searchsorted(window[0], "right")), int(self.u[:-1].searchsorted(window[1])))
+        # The last breakpoint begins no stretch, and the first ends none.
+        last = len(self.line)
+        return slice(max(0, bisect_right(self._places, window[0]) - 1), min(last, bisect_left(self._places, window[1])))
+
+    # As lists: a groove has few stretches, of which an array takes longer to tell.
+
+    @cached_property
+    def _places(self) -> list[int]:
+        """The breakpoints."""
+        return self.u.tolist()  # type: ignore[no-any-return]
+
+    @cached_property
+    def _heights(self) -> list[list[int]]:
+        """The heights of the cut."""
+        return self.cut.tolist()  # type: ignore[no-any-return]
+
+    @cached_property
+    def _lines(self) -> list[int]:
+        """The lines that left the cut."""
+        return self.line.tolist()  # type: ignore[no-any-return]
 
 
 def _on(profile: CutProfile, u: Ints) -> tuple[Ints, Ints]:

@@ -9,7 +9,7 @@ from support.parts import part_of
 from extractor.part import LeftToOthers
 from extractor.side import OUTSIDE
 from postproc import judge
-from postproc.judging.leftover import EDGE
+from postproc.judging.leftover import EDGE, _Taken
 
 TOLERANCE = 0.02
 """The shop's own in these tests (`support.moves.shop`)."""
@@ -142,3 +142,11 @@ def test_what_is_said_of_a_low_land():
 def test_what_is_said_of_a_recess_that_is_left():
     (found,) = judge(with_hole(), Moves().plunge(-13, 34).run(), shop()).findings
     assert found.message.startswith("The drawing goes down to X34 between Z-30 and Z-33, no groove read there does")
+
+
+@pytest.mark.parametrize(
+    ("stretch", "found"),
+    [((50, 60), [(0, 100)]), ((19, 31), [(0, 100), (10, 20), (30, 40)]), ((20, 30), [(0, 100)]), ((100, 110), [])],
+)
+def test_what_is_taken_at_a_place(stretch, found):
+    assert _Taken([(0, 100), (10, 20), (30, 40)]).at(stretch) == found
