@@ -25,7 +25,7 @@ from extractor.sizing.note_words import DEEP
 from extractor.sizing.pointers import led
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
-from extractor.sizing.shown import close, deviations_on_paper
+from extractor.sizing.shown import close, deviations_on_paper, places_on_paper
 from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, spacing_of
 from extractor.sizing.ties import Features, Tie, middle, tie_alone, tie_of
 from extractor.sizing.tolerance import Size, as_shown, odd_in_brackets, unit_factor, unread
@@ -148,7 +148,7 @@ class SaidSoFar:
             self._hold_count(dimension, printed, tie)
         if len(meant) == 1 and printed.count == 1 and given is not None:
             self.findings += self.twice(meant[0], tie.field, given, dimension)
-        places = _places_on_paper(printed, dimension)
+        places = places_on_paper(printed, dimension)
         for number in meant:
             self.keep(number, tie.field, given)
             self.places.setdefault(number, {}).update({tie.field: places} if places is not None else {})
@@ -172,8 +172,7 @@ class SaidSoFar:
         printed = parse(dimension.text)
         behind = replace(printed, sizes=() if printed.size is None else (printed.size,))
         alone = counted and any(m.count == printed.count and len(m.sizes) == 1 for m in note.meanings)
-        # `3 GROOVE` along a groove 3 wide is no count.
-        named = all(not m.sizes for m in note.meanings)
+        named = all(not m.sizes for m in note.meanings)  # `3 GROOVE` along a groove 3 wide is no count
         if dimension.kind is DimensionKind.LEADER or ((alone or named) and self.features.agrees(behind, tie.true)):
             return False
         grooves = [self.features.part.grooves[number - 1] for number in tie.grooves]
@@ -295,8 +294,7 @@ class SaidSoFar:
         self.findings += [finding] if finding is not None and finding not in self.findings else []
         source: Source = "dimension" if given is not None else "shop"
         if given is None and self.noted is not None and finding is None and not printed.unread:
-            places = _places_on_paper(printed, dimension)
-            given = self.noted.linear(size.feature, self.features.part.unit, places)
+            given = self.noted.linear(size.feature, self.features.part.unit, places_on_paper(printed, dimension))
             source = "class" if given is not None else "shop"
             self.without_places += [f"distance of {size.feature:.6g}"] if given is None else []
         if given is not None:
@@ -381,12 +379,6 @@ def _note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:
     """The note at a groove that a dimension's text is, None where it is a plain size."""
     note = groove_note(dimension.text or "", tie.field) if tie.grooves and tie.field in NOTED_FIELDS else None
     return None if note is not None and (note.bare or parse(dimension.text).limits) else note
-
-
-def _places_on_paper(printed: Printed, dimension: Dimension) -> int | None:
-    """The decimals that a size is printed with, None where its text doesn't show them."""
-    sizes = (printed, parse(dimension.shown or "-"))
-    return next((one.decimals for one in sizes if one.size is not None and not one.measured), None)
 
 
 def is_shaft(groove: Groove, field: str) -> bool:

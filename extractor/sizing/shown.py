@@ -38,3 +38,9 @@ def deviations_on_paper(printed: Printed, dimension: Dimension, size: Size) -> t
 def close(one: Deviation, other: Deviation, mm: bool) -> bool:
     """True for deviations of one size that are the same, in mm or else inches."""
     return all(abs(a - b) <= SAME / (1.0 if mm else INCH) for a, b in zip(one, other, strict=True))
+
+
+def places_on_paper(printed: Printed, dimension: Dimension) -> int | None:
+    """The decimals that a size is printed with, None where its text doesn't show them."""
+    sizes = (printed, parse(dimension.shown or "-"))
+    return next((one.decimals for one in sizes if one.size is not None and not one.measured), None)
