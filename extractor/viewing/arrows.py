@@ -132,8 +132,6 @@ def to_points(strokes: Strokes, near: float) -> Strokes:
     Many CAD programs trim a dimension line there, where the filled head hides it (common practice, no source). A head
     with a line that ends at its point has its own.
     """
-    if not len(strokes):
-        return strokes
     tips = tips_of(strokes, near)
     at = tips.at.copy()
     drawn = [head for head in _heads(tips) if head.closed]

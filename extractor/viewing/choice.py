@@ -22,7 +22,7 @@ from extractor.viewing.clusters import Ink
 from extractor.viewing.end_views import hull_of, is_keyed, is_round
 from extractor.viewing.evidence import Evidence, is_plain, stray_lines, weigh
 from extractor.viewing.half_alone import is_one_sided
-from extractor.viewing.headed import without_details
+from extractor.viewing.headed import details_among, left_out
 from extractor.viewing.pictures import is_picture
 from extractor.viewing.views import NEAR_VIEW, View, apart, is_frame, standing
 
@@ -109,7 +109,9 @@ def choose(
     With `about`, views of the same ink about other axes are left out.
     """
     pictures = {k for k in {k for v in found for k in v.members} if is_picture(ink, sheet.segments, ink.clusters[k])}
-    found = without_details(sheet, ink, [v for v in found if not pictures & set(v.members)])
+    found = [v for v in found if not pictures & set(v.members)]
+    details = details_among(sheet, ink, found)
+    found = [v for v in found if v not in details]
     every = _weighed(sheet, ink, _without_end_views(ink, found, centres)[:MOST_VIEWS], centres)
     meant = {k for c in every if c.view.axis == about for k in c.view.members}
     weighed = [c for c in every if c.view.axis == about or not meant & set(c.view.members)]
@@ -124,7 +126,8 @@ def choose(
     turned = [c for c in pointed if c.evidence.turned or c.view.axis == about]
     made = _preferred(turned) if turned else _by_another_view(pointed, listed) or _by_symmetry(ink, pointed)
     taken = [c.view for c in made.candidates]
-    made = replace(made, beside=tuple(c for c in listed if c.view not in taken))
+    told = [left_out(v) for v in details if weigh(sheet, ink, v, centres).turned][:1]
+    made = replace(made, findings=(*made.findings, *told), beside=tuple(c for c in listed if c.view not in taken))
     return made if about is not None or not turned else _with_others(made, turned, every)
 
 

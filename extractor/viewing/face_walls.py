@@ -78,17 +78,11 @@ def _run(network: Network, node: int, way: int, outer: Set[int], fine: float) ->
     """The node where the line along the axis ends that leaves a node within the metal, the node itself without one."""
     while True:
         z, _ = network.point(node)
-        nexts = (
-            n
-            for k in network.around[node]
-            if k not in outer and network.level(k, 1, fine)
-            for n in network.edges[k][:2]
-            if (network.point(n)[0] - z) * way > fine
-        )
-        further = next(nexts, None)
-        if further is None:
+        level = (k for k in network.around[node] if k not in outer and network.level(k, 1, fine))
+        further = [n for k in level for n in network.edges[k][:2] if (network.point(n)[0] - z) * way > fine]
+        if not further:
             return node
-        node = further
+        node = further[0]
 
 
 def _line(network: Network, side: int, z: float, fine: float) -> tuple[float, float] | None:

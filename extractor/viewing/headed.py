@@ -4,6 +4,8 @@ from collections.abc import Iterator, Sequence
 
 import shapely
 
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, place_words
 from extractor.sheet import Sheet, Text
 from extractor.sizing.details import BESIDE, HEADING, NAMED
 from extractor.sizing.sheet_words import folded
@@ -15,15 +17,20 @@ A_BIT = 0.5
 """A detail shows less than this share of the largest view, at the scale of that."""
 
 
-def without_details(sheet: Sheet, ink: Ink, found: Sequence[View]) -> list[View]:
-    """The views without those that stand at the heading of a detail, show a bit of the part and have no centre line."""
+def details_among(sheet: Sheet, ink: Ink, found: Sequence[View]) -> list[View]:
+    """The views that stand at the heading of a detail, show a bit of the part and have no centre line."""
     whole = max((v.size for v in found if v.axis.marked or not is_plain(ink, v)), default=0.0)
-    headings = list(_headings(sheet))
-    return [
-        v
-        for v in found
-        if v.axis.marked or not any(v.size < A_BIT * times * whole and _stands_at(v, t) for t, times in headings)
-    ]
+    headings, bits = list(_headings(sheet)), [v for v in found if not v.axis.marked]
+    return [v for v in bits if any(v.size < A_BIT * times * whole and _stands_at(v, t) for t, times in headings)]
+
+
+def left_out(view: View) -> Finding:
+    """The caution for such a view that looks turned: a small part beside the heading does."""
+    words = (
+        f"The view at {place_words(view.middle)} stands at the heading of a detail and was left out; draw its centre "
+        "line if it is a part of its own."
+    )
+    return Finding(Level.CAUTION, DrawingCode.LEFT_OUT, words, view.middle)
 
 
 def _headings(sheet: Sheet) -> Iterator[tuple[Text, float]]:

@@ -8,7 +8,7 @@ from support.draw import Cut, Ink, Turned, full_outline, mixed, shaft, sheet_of,
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
 from extractor.viewing.axis import Axis
-from extractor.viewing.headed import without_details
+from extractor.viewing.headed import details_among
 from extractor.viewing.views import View
 
 PLAIN = SimpleNamespace(clusters=[SimpleNamespace(plain=False), SimpleNamespace(plain=True)])
@@ -22,7 +22,7 @@ def bit(long=6.0, reach=4.0, marked=False):
 
 def kept(one, words, at=(94.0, 40.0), first=SHAFT):
     sheet = sheet_of(Ink(), texts=(Text(words, at, 2.5),))
-    return without_details(sheet, PLAIN, [first, one]) == [first, one]
+    return details_among(sheet, PLAIN, [first, one]) == []
 
 
 @pytest.mark.parametrize(
@@ -77,6 +77,7 @@ def test_a_detail_beside_views_without_centre_lines_leaves_one_part():
         sheet = sheet_of(ink, texts=(Text(words, (25.0, 52.0), 2.5),))
         reading = read_sheet(sheet, ReadOptions(units="mm"))
         assert [f.code for f in reading.findings if f.level == "stop"] == stops
+        assert ("left-out" in [f.code for f in reading.findings]) is (not stops)
     pointed = read_sheet(
         sheet_of(ink, texts=(Text("DETAIL B (2:1)", (25.0, 52.0), 2.5),)), ReadOptions(units="mm", at=(34.0, 70.0))
     )
