@@ -67,6 +67,12 @@ def test_a_legend_in_one_text_is_read(notes, text, read):
     assert [d.text for d in with_legend(sheet).dimensions] == [read]
 
 
+@pytest.mark.parametrize(("at", "codes"), [(None, ["variants"]), ((-10.0, 20.0), [])])
+def test_a_letter_at_a_dimension_in_pieces_may_be_that_of_a_view(at, codes):
+    sheet = lettered("A")
+    assert stops(replace(sheet, dimensions=(replace(sheet.dimensions[0], at=at),))) == codes
+
+
 @pytest.mark.parametrize(("text", "codes"), [("A", ["dimension-contradicts"]), ("2", ["variants"])])
 def test_letters_that_dimensions_have_are_no_parts(text, codes):
     """`A = 10, B = 12` gives two parts their sizes, unless A and B are sizes by letter; the groove is 2 wide."""

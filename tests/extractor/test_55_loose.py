@@ -110,6 +110,14 @@ def test_a_letter_may_stand_for_a_size(words):
     assert found.text == words
 
 
+@pytest.mark.parametrize(("words", "heard"), [("60", 1), ("REF 60", 0)])
+def test_a_line_without_heads_has_no_size_with_a_word(words, heard):
+    """Its number says its length, and the layer says that it is a dimension's."""
+    line, *feet = exploded(LENGTH._replace(text=words))[:3]
+    note = Note((-34.0, -32.75), 2.5, words)
+    assert len(with_loose(sheet([], "BEMASSUNG", extra=[line, *feet, note])).dimensions) == heard
+
+
 def test_a_size_without_words_comes_first():
     texts = [Note((-34.0, -33.0), 2.5, "REF 60"), Note((-31.0, -31.4), 2.5, "60")]
     (found,) = with_loose(sheet([], extra=[*strokes_of(LENGTH), *texts])).dimensions
