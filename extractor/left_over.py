@@ -57,7 +57,7 @@ def left_over(ledger: InkLedger, folded: Folded, found: Found) -> Finding | None
     lines = lines_of(ledger.left)
     at = at_part(lines, folded, found)
     if at is not None:
-        return _stop(at)
+        return _stop(at, both=folded.view.halves == "both")
     within = in_recess(lines, folded, found)
     if within is not None:
         return _second(within)
@@ -165,7 +165,7 @@ def at_part(lines: Floats, folded: Folded, found: Found) -> Point | None:
 
     `lines` is float (n, 6), ends and middle of each on the sheet.
     """
-    if folded.view.halves != "both" or not len(lines):
+    if not len(lines):
         return None
     lines, shapes = _laid(lines, folded)
     part = _both_sides(lands(found.main.profile, found.main.recesses))
@@ -175,7 +175,10 @@ def at_part(lines: Floats, folded: Folded, found: Found) -> Point | None:
     if not len(rows):
         return None
     # Those alone: each is held against each, and the image of what stands at the part stands there too.
-    fit[rows] = _mirrored(lines[rows], folded.close)
+    if folded.view.halves == "both":
+        fit[rows] = _mirrored(lines[rows], folded.close)
+    else:
+        fit &= _open_corners(lines, shapes, part, folded)
     fit &= ~_of_a_size(lines, folded.close)
     size = np.where(fit, outside, 0.0)
     if float(size.sum()) <= ENOUGH * folded.view.size:
@@ -281,6 +284,26 @@ def _mirrored(lines: Floats, near: float) -> np.ndarray:
     return np.asarray(beside & (curved | upright) & (away.min(axis=1) <= near))
 
 
+def _open_corners(lines: Floats, shapes: np.ndarray, part: shapely.Geometry, folded: Folded) -> np.ndarray:
+    """True for lines square to the axis or along it from the part on, that turn a corner and lead to a loose end.
+
+    So does an outline in which a line is missing. An extension line ends without a corner, and a leader leans.
+    """
+    near, found = folded.close, np.zeros(len(lines), dtype=bool)
+    loose = shapely.points(folded.network.nodes[folded.network.loose])
+    loose = loose[shapely.distance(loose, part) > near]
+    ends = shapely.points(lines[:, :4].reshape(-1, 2, 2))
+    off = shapely.distance(ends, part)
+    square = np.minimum(*np.abs(lines[:, :2] - lines[:, 2:4]).T) <= near
+    begins = square & (off.min(axis=1) <= NEXT * folded.view.size) & (off.max(axis=1) > near)
+    for rows in groups(shapely.STRtree(shapes).query(shapes, "dwithin", near).T.tolist()):
+        piece = shapely.union_all(shapes[rows])
+        left, low, right, high = piece.bounds
+        if min(right - left, high - low) > near and shapely.dwithin(loose, piece, near).any():
+            found[rows] = begins[rows]
+    return found
+
+
 def _of_a_size(lines: Floats, near: float) -> np.ndarray:
     """True for a line across the axis and the two that it ends on and that run on beyond it.
 
@@ -321,9 +344,10 @@ def _hangs(at: Point) -> Finding:
     return Finding(Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words, at)
 
 
-def _stop(at: Point) -> Finding:
+def _stop(at: Point, *, both: bool) -> Finding:
     words = (
-        f"The line at {place_words(at)} and its mirror image touch the part and are not edges of it as it was "
-        "read: a line between them may be missing, or they may be another part; close the outline, or take them away."
+        f"The line at {place_words(at)} {'and its mirror image touch' if both else 'touches'} the part and "
+        f"{'are not edges' if both else 'is no edge'} of it as it was read: a line of the outline may be missing, or "
+        "another part stands there; close the outline, or take away what is none of it."
     )
     return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)

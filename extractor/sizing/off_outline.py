@@ -27,7 +27,7 @@ from extractor.sizing.ties import LENGTHS, Features, measures, middle
 from extractor.values import dataclass
 
 OUT = 0.1
-"""Diameters beyond the outside within which a size's end still is one of this view: a loose extension line's gap."""
+"""Diameters beyond the outside within which the end of a length still is one of this view."""
 BEYOND = 0.5
 """Diameters before and behind the part within which a line in pieces that has no extension lines measures a diameter of
 it: other views stand farther off."""
@@ -202,7 +202,7 @@ class _View:
             return None
         wide = (diameter - part.outer_diameter) / 2
         if wide > snap:
-            return diameter if not half and wide <= OUT * part.outer_diameter else None
+            return None if half else diameter
         far = [(z, abs(r)) for z, r in ends if abs(r) > snap]
         met = not far or any(self._met(*end) for end in far)
         return None if met or self._picked_beside(diameter, 0.0, 2 * self.levels, printed) else diameter

@@ -1,7 +1,7 @@
 """Lines in the metal that the part does not explain: an older outline under the new, one part in another, variants."""
 
 import pytest
-from support.draw import Cut, Ink, Turned, box, full_outline, mixed, section, sheet_of, shifted, side_view
+from support.draw import Cut, Ink, Turned, box, full_outline, mixed, rotated, section, sheet_of, shifted, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Dimension, DimensionKind, Text
@@ -415,3 +415,42 @@ def test_the_letter_of_a_datum_is_no_size(value, off, stop):
     texts = [Text("A", (-40.0, 30.0), 2.5), Text(value, (-40.0 - off, 30.0), 2.5), Text("A", (-10.0, -30.0), 2.5)]
     texts += [Text(size, (x, 30.0), 2.5) for size, x in (("34", -30.0), ("40", -20.0))]
     assert ("variants" in stops(read(side_view(NEW), texts=tuple(texts)))) is stop
+
+
+def half_in_section(bore=9.0, floor=10.5):
+    """The upper half of a sleeve 44 across and 26 long in section, with its edges behind the cut, down to the axis.
+
+    Of its 12 lines the first 7 are the outside, from the front face back.
+    """
+    outside = [(0, bore), (0, 22), (-8, 22), (-8, 20), (-11, 20), (-11, 22), (-26, 22), (-26, bore)]
+    inside = [(-11, bore), (-11, floor), (-8, floor), (-8, bore)]
+    ink = Ink().chain([(z, r, 0.0) for z, r in [*outside, *inside]], close=True)
+    behind = [(0, 0, 0, bore, 0.0), (-26, 0, -26, bore, 0.0)]
+    return Ink([*ink.solid, *behind], [(5, 0, -31, 0, 0.0)])
+
+
+@pytest.mark.parametrize("gone", range(7))
+@pytest.mark.parametrize("turn", [0, 90, 200])
+def test_half_a_sleeve_without_a_line_of_its_outside_is_not_the_bore_in_it(gone, turn):
+    ink = half_in_section()
+    del ink.solid[gone]
+    assert stops(read(ink.map(rotated(turn, 30, 40)))) != []
+
+
+def test_half_a_sleeve_is_read_with_what_ends_at_its_corners():
+    """Extension lines of a length, with and without a dimension line drawn as a chain line over a treated surface."""
+    ink = half_in_section()
+    ink.solid += [(0, 22, 0, 30, 0.0), (-26, 22, -26, 30, 0.0)]
+    assert stops(read(ink)) == []
+    ink.centre.append((0, 28, -26, 28, 0.0))
+    assert stops(read(ink)) == []
+
+
+@pytest.mark.parametrize(("lean", "stop"), [(0.0, True), (0.0050, True), (0.0070, False)])
+def test_a_line_that_leads_from_the_part_to_an_open_corner_stands_square(lean, stop):
+    """Within 0.006, ten times a share of 2e-5 of the view of 30 by 9.5; a leader with its shelf leans."""
+    ink = half_in_section()
+    del ink.solid[:7]
+    ink = Ink([*ink.solid, (0, 9, 0, 9, 0)], ink.centre)
+    ink.solid += [(-26, 9, -26 - lean, 15, 0.0), (-26 - lean, 15, -20, 15, 0.0)]
+    assert (stops(read(ink)) == ["lines-unexplained"]) is stop
