@@ -203,9 +203,8 @@ def _one_part(desk: _Desk, laid: Laid) -> LaidView:
         if whole is None or other.found is None:
             return _pieces(desk, *pair) or _several(laid, None)
         held = _held_against(desk, whole, pair[0], candidate, other)
-        told = held.told
-        if told is not None:
-            return _pieces(desk, *pair) or _several(laid, told, [laid[0][0], candidate])
+        if held.told is not None:
+            return _pieces(desk, *pair) or _several(laid, held.told, [laid[0][0], candidate])
         whole, from_others = _more(whole, held.found, candidate, from_others)
         twins += held.twins(candidate)
         stops += held.stops

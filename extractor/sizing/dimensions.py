@@ -5,7 +5,7 @@ fill in last, marked: first the sizes that are printed, then those that nothing 
 a wall only where a dimension names that place.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -65,19 +65,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     sheet = replace(sheet, dimensions=heard, texts=tuple(t for t in sheet.texts if t not in cells))
     stated = general.called_up([*sheet.texts, *sheet.around])
     noted = stated[0] if len(stated) == 1 and stated[0].known else None
-    said = SaidSoFar(features, noted)
-    pointed = led_sizes(sheet)
-    led = [(text, leader) for text, leader in pointed if _of_a_size(leader, features)]
-    known = [text for text, _ in led]
-    heard_too = (*(one for _, one in led), *running_sizes(sheet, features))
-    own = {(d.text, d.at) for d in sheet.dimensions if d.at is not None and at_view(d, features)}
-    said.dimensions(
-        [*sheet.dimensions, *heard_too], [t for t in sheet.texts if t not in known and (t.text, t.at) not in own]
-    )
-    at_corners = (*sheet.dimensions, *(one for text, one in pointed if parse(text.text).sign == "radius"))
-    corners, corner_findings = corner_tolerances(at_corners, sheet.texts, features)
-    for number, deviation in corners.items():
-        said.keep(number, "corner_radius", deviation)
+    said, heard_too, corner_findings = _hear(sheet, features, noted)
     noted_here = list(note_findings(sheet, features, partial(keep_limits, said), said.withhold))
     findings = [
         *unlike,
@@ -102,14 +90,37 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         plain, grooves = grooves, tuple(_general(g, noted, said, part) for g in grooves)
         findings += _generally(noted, plain, grooves, said)
     elif stated:
-        words = (
-            f"The sheet names general tolerances, {' and '.join(s.words for s in stated)}, of which nothing here tells "
-            "which counts for a size: none was applied; ask which is meant."
-        )
-        findings.append(Finding(Level.CAUTION, DrawingCode.GENERAL_TOLERANCES, words))
+        findings.append(_several(stated))
     read = replace(part, grooves=grooves, distances=tuple(said.distances))
     doubted = None if any(f.stops for f in findings) else doubt(sheet, features)
     return read, tuple(dict.fromkeys((*findings, *([doubted] if doubted is not None else []))))
+
+
+def _hear(
+    sheet: Sheet, features: Features, noted: general.CallUp | None
+) -> tuple[SaidSoFar, tuple[Dimension, ...], tuple[Finding, ...]]:
+    """What dimensions, loose sizes and notes of corners say; the loose sizes; and what corners contradict."""
+    said, pointed = SaidSoFar(features, noted), led_sizes(sheet)
+    led = [(text, leader) for text, leader in pointed if _of_a_size(leader, features)]
+    known = [text for text, _ in led]
+    loose = (*(one for _, one in led), *running_sizes(sheet, features))
+    own = {(d.text, d.at) for d in sheet.dimensions if d.at is not None and at_view(d, features)}
+    bare = [t for t in sheet.texts if t not in known and (t.text, t.at) not in own]
+    said.dimensions([*sheet.dimensions, *loose], bare)
+    at_corners = (*sheet.dimensions, *(one for text, one in pointed if parse(text.text).sign == "radius"))
+    corners, findings = corner_tolerances(at_corners, sheet.texts, features)
+    for number, deviation in corners.items():
+        said.keep(number, "corner_radius", deviation)
+    return said, loose, findings
+
+
+def _several(stated: Iterable[general.CallUp]) -> Finding:
+    """The caution for general tolerances of which nobody can say which counts for a size."""
+    words = (
+        f"The sheet names general tolerances, {' and '.join(s.words for s in stated)}, of which nothing here tells "
+        "which counts for a size: none was applied; ask which is meant."
+    )
+    return Finding(Level.CAUTION, DrawingCode.GENERAL_TOLERANCES, words)
 
 
 def _of_a_size(leader: Dimension, features: Features) -> bool:

@@ -102,7 +102,7 @@ LINE = 2.5
 """The same from one line of it to the next."""
 
 
-class Figure(NamedTuple):
+class StatedTolerance(NamedTuple):
     """One tolerance of a note as printed: of sizes with so many decimals, of every size, or of some that it names."""
 
     places: int | None
@@ -172,7 +172,7 @@ def called_up(notes: Sequence[Text]) -> list[CallUp]:
     ]
 
 
-def _figures(line: str) -> Iterator[Figure]:
+def _figures(line: str) -> Iterator[StatedTolerance]:
     """The tolerances that a note in plain capitals gives."""
     headed, at = HEAD.search(line) is not None, 0
     for found in FIGURE.finditer(line):
@@ -185,10 +185,10 @@ def _figures(line: str) -> Iterator[Figure]:
         if headed and every:
             places = _places(placed) if placed else None
             shown = {None: "", 0: "X ", OF_A_FRACTION: "fractions "}.get(places, f".{'X' * (places or 0)} ")
-            yield Figure(places, found[1], f"{shown}±{found[1]}", every=True)
+            yield StatedTolerance(places, found[1], f"{shown}±{found[1]}", every=True)
         elif headed and not OF_A_SIZE.search(words):
             told = f"{words.strip(' ,;:=')} {line[found.start() : (behind or found).end()]}"
-            yield Figure(None, found[1], " ".join(told.split()))
+            yield StatedTolerance(None, found[1], " ".join(told.split()))
 
 
 def _of_every(words: str) -> bool:
