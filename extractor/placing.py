@@ -329,8 +329,8 @@ def _with_others(
     sides = (*alike, *(c for c in choice.beside if c.evidence.plainly and not c.plain))
     known = frozenset(k for c in sides for k in c.view.members)
     odd = odd_end(desk.ink, desk.sheet, folded.view, known)
-    if odd is None and not choice.candidates[0].evidence.signed:
-        odd = said_flat(desk.sheet, whole.outline[0][0] - whole.outline[-1][0], whole.across)
+    if odd is None:
+        odd = said_flat(desk.sheet, folded.view, whole.outline, signed=choice.candidates[0].evidence.signed)
     if odd is None:
         rings = (r for face in whole.faces for r in (face.outer, face.inner))
         hollow = {*rings, *(r for _, r in whole.bore or ())}

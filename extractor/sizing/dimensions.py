@@ -19,6 +19,7 @@ from extractor.sizing.chains import chain_findings
 from extractor.sizing.corners import corner_tolerances
 from extractor.sizing.details import heard_at_the_view
 from extractor.sizing.doubt import doubt
+from extractor.sizing.end_circles import ties_at_circles
 from extractor.sizing.fits_table import fit_rows, fits_findings
 from extractor.sizing.like import carry, carry_depths, kin_of, listed
 from extractor.sizing.note_checks import note_findings
@@ -101,12 +102,13 @@ def _hear(
 ) -> tuple[SaidSoFar, tuple[Dimension, ...], tuple[Finding, ...]]:
     """What dimensions, loose sizes and notes of corners say; the loose sizes; and what corners contradict."""
     said, pointed = SaidSoFar(features, noted), led_sizes(sheet)
-    led = [(text, leader) for text, leader in pointed if _of_a_size(leader, features)]
+    at_ends = ties_at_circles(sheet, [*sheet.dimensions, *(leader for _, leader in pointed)], features)
+    led = [(text, leader) for text, leader in pointed if leader in at_ends or _of_a_size(leader, features)]
     known = [text for text, _ in led]
     loose = (*(one for _, one in led), *running_sizes(sheet, features))
     own = {(d.text, d.at) for d in sheet.dimensions if d.at is not None and at_view(d, features)}
     bare = [t for t in sheet.texts if t not in known and (t.text, t.at) not in own]
-    said.dimensions([*sheet.dimensions, *loose], bare)
+    said.dimensions([(d, at_ends.get(d) or tie_of(d, features)) for d in (*sheet.dimensions, *loose)], bare)
     at_corners = (*sheet.dimensions, *(one for text, one in pointed if parse(text.text).sign == "radius"))
     corners, findings = corner_tolerances(at_corners, sheet.texts, features)
     for number, deviation in corners.items():

@@ -27,7 +27,7 @@ from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.shown import close, deviations_on_paper, places_on_paper
 from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, spacing_of
-from extractor.sizing.ties import Features, Tie, middle, tie_alone, tie_of
+from extractor.sizing.ties import Features, Tie, middle, tie_alone
 from extractor.sizing.tolerance import Size, as_shown, odd_in_brackets, unit_factor, unread
 
 SHARED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth", "corner_radius"})
@@ -68,9 +68,9 @@ class SaidSoFar:
         self.distances: list[Distance] = []
         self.findings: list[Finding] = []
 
-    def dimensions(self, dimensions: Iterable[Dimension], texts: Iterable[Text]) -> None:
-        """Take in all dimensions and bare texts: those with a count after the others, those that fit several last."""
-        ties = [(one, tie) for one in dimensions if (tie := tie_of(one, self.features)) is not None]
+    def dimensions(self, sizes: Iterable[tuple[Dimension, Tie | None]], texts: Iterable[Text]) -> None:
+        """Take in sizes with what they measure, and bare texts: counted ones later, those that fit several last."""
+        ties = [(one, tie) for one, tie in sizes if tie is not None]
         ties += [found for text in texts if (found := self._bare(text)) is not None]
         read = [(dimension, parse(dimension.text), tie) for dimension, tie in ties]
         read = [self._counted_first(*one) for one in read]

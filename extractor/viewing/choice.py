@@ -20,7 +20,7 @@ from extractor.viewing.alike import ALONG, SAME, SKEW, SQUARE
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.end_views import hull_of, is_keyed, is_round
-from extractor.viewing.evidence import Evidence, is_plain, stray_lines, weigh
+from extractor.viewing.evidence import Evidence, is_lined, is_plain, stray_lines, weigh
 from extractor.viewing.half_alone import is_one_sided
 from extractor.viewing.headed import details_among, left_out
 from extractor.viewing.pictures import is_picture
@@ -124,7 +124,11 @@ def choose(
         words = f"No view of a turned part lies at {place_words(at)}; point --at inside one."
         return _stop(DrawingCode.NOTHING_THERE, words, at)
     turned = [c for c in pointed if c.evidence.turned or c.view.axis == about]
-    made = _preferred(turned) if turned else _by_another_view(pointed, listed) or _by_symmetry(ink, pointed)
+    made = (
+        _by_edges(sheet, _preferred(turned))
+        if turned
+        else _by_another_view(pointed, listed) or _by_symmetry(ink, pointed)
+    )
     taken = [c.view for c in made.candidates]
     told = [left_out(v) for v in details if weigh(sheet, ink, v, centres).turned][:1]
     made = replace(made, findings=(*made.findings, *told), beside=tuple(c for c in listed if c.view not in taken))
@@ -276,12 +280,7 @@ def _by_symmetry(ink: Ink, candidates: Sequence[Candidate]) -> ChosenViews:
     why = [_against_symmetry(ink, c) for c in candidates]
     plain = [c for c, reason in zip(candidates, why, strict=True) if not reason]
     if plain:
-        at = plain[0].view.axis.at
-        words = (
-            "Only its symmetry says that this is a turned part: no centre line, diameter sign or end view was found; "
-            "check whether it is one."
-        )
-        return ChosenViews(tuple(plain), (Finding(Level.CAUTION, DrawingCode.TURNED_BY_SYMMETRY, words, at),))
+        return ChosenViews(tuple(plain), (_only("its symmetry says", plain[0].view),))
     if candidates:
         at, lined = candidates[0].view.axis.at, candidates[0].evidence.centre_line
         words = (
@@ -290,6 +289,24 @@ def _by_symmetry(ink: Ink, candidates: Sequence[Candidate]) -> ChosenViews:
         )
         return _stop(DrawingCode.NOT_TURNED, words, at)
     return _no_part(ink)
+
+
+def _by_edges(sheet: Sheet, made: ChosenViews) -> ChosenViews:
+    """The views chosen, with a caution where edge lines alone say that they are turned: those of a plate's slots do."""
+    alone = all(c.evidence.strong == ("edge lines right across",) and not c.evidence.signed for c in made.candidates)
+    if not alone or any(is_lined(sheet, c.view) for c in made.candidates):
+        return made
+    only = _only("the lines right across it and its symmetry say", made.candidates[0].view)
+    return replace(made, findings=(*made.findings, only))
+
+
+def _only(what: str, view: View) -> Finding:
+    """The caution for a view that little says is turned."""
+    words = (
+        f"Only {what} that this is a turned part: no centre line, diameter sign or end view was found; check "
+        "whether it is one."
+    )
+    return Finding(Level.CAUTION, DrawingCode.TURNED_BY_SYMMETRY, words, view.axis.at)
 
 
 def _no_part(ink: Ink) -> ChosenViews:

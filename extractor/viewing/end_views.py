@@ -69,8 +69,12 @@ def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set
     """
     known = {r for line in (outline, outline[::-1]) for r in accumulate((r for _, r in line), max)}
     known |= hollow
+    edges = {r for _, r in outline} | hollow
     for middle, rings in _concentric(sheet, view):
         fits = any(_one_size(ring, r) for ring in rings for r in known)
+        aside = _aside(sheet, middle, max(rings), edges) if fits else None
+        if aside is not None:
+            return _eccentric_ring(middle, aside)
         if not fits and not _crossed(sheet, middle, ONE_PLACE * view.size):
             continue
         strange = [ring for ring in rings if not any(_one_size(ring, r) for r in known)]
@@ -87,6 +91,23 @@ def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set
             return _circle_more(view, middle, max(more), fits)
         if more:
             return _rings_unread(middle, more, bool(hollow))
+    return None
+
+
+def _aside(sheet: Sheet, middle: Point, reach: float, edges: Set[float]) -> Circle | None:
+    """A circle as large as an edge of the part, round the middle of its end view and within that, about another place.
+
+    A hole beside the axis, on the circle of a flange's bolts, goes round no middle.
+    """
+    for circle in sheet.circles:
+        off = math.dist(circle.centre, middle)
+        round_it = ONE_SIZE * circle.radius < off < circle.radius and off + circle.radius <= (1 + ONE_SIZE) * reach
+        if (
+            round_it
+            and circle.source.pen in (Pen.SOLID, Pen.HIDDEN)
+            and any(_one_size(circle.radius, r) for r in edges)
+        ):
+            return circle
     return None
 
 
@@ -277,6 +298,15 @@ def _edge(at: Point) -> Finding:
         "high: the part is a plate, seen there from its edge; take the rectangle away if it is something else."
     )
     return Finding(Level.STOP, DrawingCode.NOT_ROUND, words, at)
+
+
+def _eccentric_ring(middle: Point, ring: Circle) -> Finding:
+    words = (
+        f"The circle {2 * ring.radius:.5g} across in the end view at {place_words(middle)} stands "
+        f"{math.dist(ring.centre, middle):.4g} beside the middle: what has it there is turned off centre; program the "
+        "part by hand, or put the circle in the middle."
+    )
+    return Finding(Level.STOP, DrawingCode.NOT_TURNED, words, ring.centre)
 
 
 def _eccentric(at: Point) -> Finding:

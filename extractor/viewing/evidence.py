@@ -158,6 +158,13 @@ def is_plain(ink: Ink, view: View) -> bool:
     return all(ink.clusters[k].plain for k in view.members)
 
 
+def is_lined(sheet: Sheet, view: View) -> bool:
+    """True if anything is drawn along the axis of a view, as a short centre line is, or one of a plain pen."""
+    along, across = view.axis.fold(sheet.segments.ends.reshape(-1, 2)).T.reshape(2, -1, 2)
+    within = (along.min(axis=1) < view.high) & (along.max(axis=1) > view.low)
+    return bool((within & (np.abs(across).max(axis=1) <= ON_AXIS * view.size)).any())
+
+
 def _along(line: Axis, view: View) -> bool:
     """True for a centre line on the view's axis that runs from within it out of it, or along all of it."""
     if view.axis.angle_to(line.direction) > ALONG:

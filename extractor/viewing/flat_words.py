@@ -1,16 +1,26 @@
-"""Words that say a part is flat or square: a plate about a centre line looks like a turned part, but is not one.
+"""Words that say a part is flat, square or a hexagon: drawn about a centre line it looks turned, but is not.
 
-A sheet that prints a diameter which is no hole's is left alone, and so is a thickness that is the length of the part:
-that of a ring. How a plate's thickness is written is common practice, no source.
+A sheet that prints a diameter which is no hole's is left alone, but for a size across flats that is the part's own:
+that the sheet has other diameters makes no hexagon round. A thickness that is the length of the part is a ring's. How
+a plate's thickness and a size across flats are written is common practice, no source.
 """
 
+import itertools
+import math
 import re
+from collections.abc import Sequence
+
+import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.grammar import NUMBER, normalised
-from extractor.sheet import Sheet
-from extractor.viewing.alike import ROUNDED
+from extractor.part import ProfilePoints
+from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.sizing.printed import parse
+from extractor.viewing.alike import ONE_SIZE, ROUNDED
+from extractor.viewing.evidence import says_diameter
+from extractor.viewing.views import View
 
 _WORD = r"(?:THICKNESS|THK|DICKE|ST(?:\u00c4|AE)RKE|(?:\u00c9|E)PAISSEUR|(?:\u00c9|E)P|SPESSORE|SP|ESPESOR|ESP)\b\.?"
 _METAL = (
@@ -18,7 +28,8 @@ _METAL = (
 )
 FLAT = re.compile(
     rf"\b(?:{_WORD}|{_METAL})\s*[:=]?\s*({NUMBER})|^\W*T\s*=\s*({NUMBER})\W*$|({NUMBER})\s*(?:MM)?\s*(?:THICK|THK|DICK)\b"
-    rf"|\bSHEET\s+({NUMBER})\s*(?:MM|IN)\b",
+    rf"|\bSHEET\s+({NUMBER})\s*(?:MM|IN)\b"
+    rf"|^\W*(?:\w+\s*:\s*)?(?:FLAT\s+|FLACH-?)?(?:GASKET|DICHTUNG|JOINT|GUARNIZIONE|JUNTA)\b\D*({NUMBER})\s*MM\b",
     re.I,
 )
 BAR = re.compile(
@@ -28,11 +39,32 @@ BAR = re.compile(
 """A flat bar is named by its width and its thickness."""
 SQUARE = re.compile(
     r"(?:\b(?:SQ|SQUARE|4\s*-?\s*KT|VIERKANT|CARR(?:\u00c9|E)|QUADRO|CUADRADO)\b(?:\s+BAR\b)?\W*|\[\s*\]\s*|\u25a1\s*)"
-    rf"{NUMBER}|^\W*({NUMBER})\s*X\s*\1\W*$",
+    rf"({NUMBER})|^\W*({NUMBER})\s*X\s*\2\W*$",
     re.I,
 )
 """A square bar by its side in words; by both of them only where that is how high the view is."""
+_FLATS = (
+    r"(?:HEX(?:AGON(?:AL)?)?|(?:A/F|AF|ACROSS\s+FLATS)|SW|6\s*-?\s*KT|(?:SECHS|6\s*-?\s*)KANT|SUR\s+PLATS|ESAGONO"
+    r"|HEX(?:\u00c1|A)GONO)(?![A-Z])"
+)
+HEXAGON = re.compile(rf"({NUMBER})\s*(?:MM|IN|\")?\s*{_FLATS}|\b{_FLATS}(?:\s+BAR)?\W*({NUMBER})", re.I)
+"""A size across flats, before its words or behind them; SW is the width of the spanner."""
+OVER_CORNERS = math.cos(math.pi / 6)
+"""A hexagon is so many times as wide across its flats as over its corners."""
+BLOCK = re.compile(rf"(?<![\d.])({NUMBER})\s*X\s*({NUMBER})\s*X\s*({NUMBER})", re.I)
+"""The three sides of a block."""
+ECCENTRIC = re.compile(
+    rf"\b(?:ECCENTRIC(?:ITY|ITE)?|EXCENTRI(?:C|CITY|QUE|CIT(?:\u00c9|E))|EXZENTRI(?:SCH|ZIT(?:\u00c4|AE)T)|EXZENTER"
+    rf"|ECCENTRICO|ECCENTRICIT(?:\u00c0|A)|EXC(?:\u00c9|E)NTRICO)\b\W*(?:BY\b|OFFSET\b|UM\b|DE\b|DI\b|E\s*=)?\W*({NUMBER})"
+    rf"|({NUMBER})\s*(?:MM|IN|\")?\s*(?:ECCENTRIC|EXZENTRISCH|EXCENTR|ECCENTRIC)",
+    re.I,
+)
+"""An eccentricity with its size (common practice, no source)."""
+TOLERATED = re.compile(r"\b(?:MAX|TOL|WITHIN|HOECHSTENS|H\u00d6CHSTENS|LESS|UNDER)\b|[<\u2264]|\bTIR\b", re.I)
+TUBE = re.compile(r"TUB[EO]|ROHR|PIPE", re.I)
+"""A tube has three sizes as well: its diameter, wall and length."""
 OF_STOCK = re.compile(
+    rf"\b(?:PLATE|PLATTE|PLAQUE|PIASTRA|PLACA)\s+{NUMBER}\s*X\s*{NUMBER}|\b(?:PLYWOOD|SPERRHOLZ|CHIPBOARD|CARDBOARD)\b|"
     r"\b(?:LASER|PLASMA|WATER\s*-?\s*JET|FLAME)\s*-?\s*CUT|\b(?:LASER|PLASMA|BRENN)(?:TEIL|ZUSCHNITT|SCHNITT)\b"
     r"|\bD(?:\u00c9|E)COUPE\s+LASER\b|\bTAGLIO\s+LASER\b|\bCORTE\s+L(?:\u00c1|A)SER\b"
     r"|\bFLAT\s+PATTERN\b|\bBEND\s+(?:LINE|UP|DOWN|RADIUS)\b|\bABWICKLUNG\b|\bBIEGE(?:LINIE|KANTE)\b"
@@ -51,27 +83,90 @@ OF_A_LAYER = re.compile(
 """Words of what is put on a part, or of a wall: their thickness is not the part's."""
 
 
-def said_flat(sheet: Sheet, length: float, across: float) -> Finding | None:
-    """The stop for words that make the part a plate or a bar; `length` and `across` are the part's as drawn."""
+def said_flat(sheet: Sheet, view: View, outline: ProfilePoints, *, signed: bool) -> Finding | None:
+    """The stop for words that make the part a plate or a bar, or its surfaces eccentric; `outline` is as drawn.
+
+    `signed`: a diameter is printed that is no hole's.
+    """
+    length, across = outline[0][0] - outline[-1][0], 2 * max(r for _, r in outline)
     said = [(t.text, t.at) for t in sheet.texts] + [(d.text, d.points[0]) for d in sheet.dimensions if d.text]
+    odd = _across_flats(sheet, view, said, across) or _said_eccentric(said, across)
+    if odd is not None or signed:
+        return odd
     sizes = [d.measured for d in sheet.dimensions]
     for text, at in said:
         line = normalised(text)
-        flat, square = FLAT.search(line) or BAR.search(line), SQUARE.search(line)
+        flat = FLAT.search(line) or BAR.search(line)
         if OF_A_LAYER.search(line):
             continue
-        if OF_STOCK.search(line):
+        if OF_STOCK.search(line) or _is_block(line, length, across):
             return _stop(f'"{line[:40]}" and no printed diameter: the part is no turned one', at)
         long = LONG.search(line)
         if long and float(long[1]) > (1 + ROUNDED) * max(length, across, *sizes):
             return _stop(f'"{line[:40]}" is longer than anything drawn and no diameter is printed: a bar is drawn', at)
-        if flat and abs(float(next(g for g in flat.groups() if g)) - length) > ROUNDED * length:
+        if flat and not _one_size(float(next(g for g in flat.groups() if g)), length):
             return _stop(
                 f'The note "{line[:40]}" gives a thickness and no diameter is printed: the part is a plate', at
             )
-        if square and (square[1] is None or abs(float(square[1]) - across) <= ROUNDED * across):
+        square = SQUARE.search(line)
+        if square and square[1]:
             return _stop(f'"{line[:40]}" gives the side of a square and no diameter is printed: the part is a bar', at)
     return None
+
+
+def _one_size(printed: float, drawn: float) -> bool:
+    """True if a printed size may be one as drawn, rounded."""
+    return abs(printed - drawn) <= ROUNDED * drawn
+
+
+def _is_block(line: str, length: float, across: float) -> bool:
+    """True for three sides of which two are the part's length and width, if no tube or diameter is named."""
+    block = None if TUBE.search(line) or says_diameter(line) else BLOCK.search(line)
+    sides = [float(side) for side in block.groups()] if block else []
+    return any(_one_size(a, length) and _one_size(b, across) for a, b in itertools.permutations(sides, 2))
+
+
+def _across_flats(sheet: Sheet, view: View, said: Sequence[tuple[str, Point]], across: float) -> Finding | None:
+    """The stop where the size across the part is printed as that of a square or a hexagon, and not as a diameter."""
+    round_too = [size for text, _ in said if says_diameter(text) and (size := parse(text).size) is not None]
+    if any(_one_size(size, across) for size in round_too):
+        return None
+    spanning = {(d.text, d.points[0]) for d in sheet.dimensions if d.text and _spans(d, view)}
+    for text, at in said:
+        line = normalised(text)
+        square, hexagon = SQUARE.search(line), HEXAGON.search(line)
+        found = square or hexagon
+        if found is None or says_diameter(line):
+            continue
+        number = next((float(g) for g in found.groups() if g), 0.0)
+        wide = (across,) if square else (across, OVER_CORNERS * across)
+        if (text, at) in spanning or any(_one_size(number, w) for w in wide):
+            shape = "square" if square else "hexagon"
+            return _stop(f'"{line[:40]}" gives the size across as that of a {shape}: the part is a bar', at)
+    return None
+
+
+def _said_eccentric(said: Sequence[tuple[str, Point]], across: float) -> Finding | None:
+    """The stop for words that give an eccentricity as a size: a tolerance of it is as small as a slip of the pen."""
+    for text, at in said:
+        line = normalised(text)
+        found = ECCENTRIC.search(line)
+        if found and float(found[1] or found[2]) > ROUNDED * across and not TOLERATED.search(line):
+            words = (
+                f'"{line[:40]}" says that something of the part is turned off centre, and which is not told here: '
+                "program the part by hand, or accept it if it is no groove."
+            )
+            return Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)
+    return None
+
+
+def _spans(dimension: Dimension, view: View) -> bool:
+    """True for a size from one side of a view to the other, or from its axis out where half of it is drawn."""
+    if dimension.kind not in (DimensionKind.LINEAR, DimensionKind.ALIGNED):
+        return False
+    across = view.axis.fold(np.array(dimension.points[:2]))[:, 1]
+    wide = 2 * view.reach if view.halves == "both" else view.reach
+    return bool(abs(float(np.ptp(across)) - wide) <= ONE_SIZE * view.reach)
 
 
 def _stop(why: str, at: Point) -> Finding:

@@ -229,14 +229,14 @@ class TestOthers:
 
     @staticmethod
     def placed(monkeypatch, beside, *, passed=(), at=None, told=None, found=SHOWN, signed=True, odd=None, stop=False):
-        asked = SimpleNamespace(flat=0, circles=0)
+        asked = SimpleNamespace(flat=0, signed=0, circles=0)
 
         def count(name):
             setattr(asked, name, getattr(asked, name) + 1)
 
         for name, give in {
             "odd_end": lambda *_: odd,
-            "said_flat": lambda *_: count("flat"),
+            "said_flat": lambda *_, signed: count("signed" if signed else "flat"),
             "circles_differ": lambda *_: count("circles"),
             "said_thread": lambda *_: None,
             "ledger": lambda segments, roles, ink, read, others: others,
@@ -308,12 +308,12 @@ class TestOthers:
 
     @pytest.mark.parametrize(
         ("signed", "odd", "asked"),
-        [(False, False, (1, 1)), (True, False, (0, 1)), (False, True, (0, 0)), (True, True, (0, 0))],
+        [(False, False, (1, 0, 1)), (True, False, (0, 1, 1)), (False, True, (0, 0, 0)), (True, True, (0, 0, 0))],
     )
     def test_what_an_end_view_says_is_enough(self, monkeypatch, signed, odd, asked):
         end = finding(DrawingCode.NOT_ROUND) if odd else None
         placed, counted = self.placed(monkeypatch, [], signed=signed, odd=end)
-        assert (counted.flat, counted.circles) == asked
+        assert (counted.flat, counted.signed, counted.circles) == asked
         assert codes(placed)[:1] == ([DrawingCode.NOT_ROUND] if odd else [DrawingCode.LINES_UNEXPLAINED])
 
     def test_lines_left_over_are_told_where_nothing_else_stops(self, monkeypatch):
