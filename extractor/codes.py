@@ -127,7 +127,9 @@ class DrawingCode(Code):
 
     # The notes.
     OUT_OF_FORCE = entry(
-        STOP, "Get the drawing that is in force, or accept it if the words are about something else.", ("accept",)
+        STOP | CAUTION,
+        "Get the drawing that is in force, or accept it if the words are about something else.",
+        ("accept",),
     )
 
     # The figures.

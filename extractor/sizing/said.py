@@ -72,8 +72,7 @@ class SaidSoFar:
         """Take in sizes with what they measure, and bare texts: counted ones later, those that fit several last."""
         ties = [(one, tie) for one, tie in sizes if tie is not None]
         ties += [found for text in texts if (found := self._bare(text)) is not None]
-        read = [(dimension, parse(dimension.text), tie) for dimension, tie in ties]
-        read = [self._counted_first(*one) for one in read]
+        read = [self._counted_first(dimension, parse(dimension.text), tie) for dimension, tie in ties]
         for dimension, printed, tie in sorted(read, key=lambda one: (len(one[2].grooves) > 1, one[1].count > 1)):
             self._dimension(dimension, printed, tie)
 
@@ -146,8 +145,8 @@ class SaidSoFar:
             self.withhold(meant or tie.grooves, tie.field)
         if not noted:
             self._hold_count(dimension, printed, tie)
-        if len(meant) == 1 and printed.count == 1 and given is not None:
-            self.findings += self.twice(meant[0], tie.field, given, dimension)
+        for number in meant if printed.count == len(meant) and given is not None else ():
+            self.findings += self.twice(number, tie.field, given, dimension)
         places = places_on_paper(printed, dimension)
         for number in meant:
             self.keep(number, tie.field, given)
@@ -244,17 +243,17 @@ class SaidSoFar:
         printed = as_shown(printed, dimension)
         if not printed.sizes or printed.measured:
             return False
-        factor = unit_factor(printed, dimension, each)
-        halves = (tie.true, tie.true / 2) if tie.half and printed.sign != "diameter" else (tie.true,)
-        if any(self.features.agrees(printed, true, factor) for true in (*halves, each)):
+        sizes = [*tie.printable(printed.sign), *([each] if each != tie.true else [])]
+        if any(self.features.agrees(printed, true, unit_factor(printed, dimension, true)) for true in sizes):
             return False
         # Notes at grooves and even spacings are held as such, with all that they print.
         if _note_of(dimension, tie) is None and chain_of(dimension.text) is None:
-            feature = f"groove {tie.grooves[0]} " if tie.grooves else ""
+            size = printed.sizes[0] if printed.size is None else printed.size
+            true = min(tie.printable(printed.sign), key=lambda one: abs(one - size))
             words = (
-                f"A dimension prints {printed.sizes[0] if printed.size is None else printed.size:g} where the drawing "
-                f"measures {tie.true:.6g} ({feature}{tie.field.replace('_', ' ')}): ask which is meant"
-                f"{NOT_KEPT if printed.limited or dimension.deviations else ''}."
+                f"A dimension prints {size:g} where the drawing measures {true:.6g} ({'half the ' * (true < tie.true)}"
+                f"{tie.field.replace('_', ' ')}{f' of groove {tie.grooves[0]}' if tie.grooves else ''}): ask which is "
+                f"meant{NOT_KEPT if printed.limited or dimension.deviations else ''}."
             )
             level = Level.CAUTION if tie.loose else Level.STOP
             self._tell(level, DrawingCode.DIMENSION_CONTRADICTS, words, dimension, tie.grooves)
@@ -264,8 +263,8 @@ class SaidSoFar:
         self, level: Level, code: DrawingCode, words: str, dimension: Dimension, grooves: tuple[int, ...] = ()
     ) -> None:
         """Keep a finding on a dimension, at the first of its grooves."""
-        words, number = " ".join(words.split()), grooves[0] if grooves else None
-        self.findings.append(Finding(level, code, words, middle(dimension), groove=number))
+        number = grooves[0] if grooves else None
+        self.findings.append(Finding(level, code, " ".join(words.split()), middle(dimension), groove=number))
 
     def _between(self, dimension: Dimension, printed: Printed, tie: Tie, ends: Pair) -> None:
         """A dimension between two landmarks: distances, and for the floor of a face groove deviations of its z."""
@@ -326,7 +325,8 @@ class SaidSoFar:
         kin = self._kin(tie)
         if printed.typical:
             return kin[0]
-        counted = next((numbers for numbers in kin if len(numbers) == printed.count > 1), None)
+        told = (numbers for numbers in kin if len(numbers) == printed.count > 1)
+        counted = min(told, key=lambda told: sum(tie.field in self.given.get(n, ()) for n in told), default=None)
         if counted is not None:
             return counted
         if len(tie.grooves) < 2:
@@ -397,4 +397,4 @@ def _not_its_size(printed: Printed, tie: Tie, dimension: Dimension) -> bool:
         return printed.sign != "diameter"
     if dimension.kind is DimensionKind.RADIUS and at_most(dimension):
         return True  # `corners` knows what it allows
-    return printed.sign == "radius" and tie.field != "corner_radius"
+    return printed.sign == "radius" and tie.field != "corner_radius" and not tie.half

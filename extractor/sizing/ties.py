@@ -12,7 +12,7 @@ from extractor.finding import Point
 from extractor.part import INCH, Frame, Groove, Part
 from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.landmarks import Landmark, across_axis, along_axis, gap, nearest
-from extractor.sizing.printed import Printed
+from extractor.sizing.printed import Printed, Sign
 from extractor.sizing.tolerance import Size, agrees
 from extractor.values import dataclass
 
@@ -53,6 +53,11 @@ class Tie:
     loose: bool = False
     ends: tuple[Landmark, Landmark] | None = None
     twice: bool = False
+
+    def printable(self, sign: Sign) -> tuple[float, ...]:
+        """The sizes that may be printed with a sign: over half of a diameter the whole or the radius."""
+        halves = {"diameter": (self.true,), "radius": (self.true / 2,)}
+        return halves.get(sign, (self.true, self.true / 2)) if self.half else (self.true,)
 
 
 @dataclass(frozen=True)

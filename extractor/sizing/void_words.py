@@ -28,6 +28,15 @@ OUT_OF_FORCE = (
 )
 """What a sheet is that is not to be worked from."""
 
+NOT_YET = (
+    r"(?:preliminary|provisional|draft|proposal|for (?:information|quotation|quote|tender|approval|review|comment)"
+    r"(?: only)?|uncontrolled(?: (?:copy|print))?|not (?:yet )?(?:released|approved)|entwurf|vorabzug|vorlaufig"
+    r"|(?:nur )?zur information|nur zur ansicht|unverbindlich|nicht freigegeben|preliminaire|provisoire|brouillon"
+    r"|pour information|preliminar[ei]?|provvisori[oa]|bozza|borrador|provisori[oa]|rascunho|voorlopig|concept"
+    r"|ter informatie|utkast|forelo[bp]ig|udkast|alustava|luonnos|wstepny|predbezny|tervezet|taslak|предварительн\w*)"
+)
+"""What a sheet is that may be another when it is released."""
+
 ABOUT = (
     r"(?:this|the|drawing|dwg|drg|sheet|print|document|revision|rev|issu|status|is|has been|diese?|zeichnung|blatt|ist"
     r"|wurde|plan|dessin|ce|est|a ete|disegno|qusto|e|e stato|dibujo|plano|este|ha sido|desenho|esta|foi|deze"
@@ -38,8 +47,9 @@ ABOUT = (
 BY = r"(?:by|durch|par|da|dal|por|door|av|af|przez|by drawing|mit|на)"
 """What comes before a successor."""
 
-STAMP = re.compile(
-    rf"\W*(?:{ABOUT}\W+)*{OUT_OF_FORCE}(?:\W+(?:{ABOUT}|\d[\w./-]*))*(?P<by>\W+{BY}(?P<successor>\W+\w.*)?)?\W*"
+STAMP, EARLY = (
+    re.compile(rf"\W*(?:{ABOUT}\W+)*{words}(?:\W+(?:{ABOUT}|\d[\w./-]*))*(?P<by>\W+{BY}(?P<successor>\W+\w.*)?)?\W*")
+    for words in (OUT_OF_FORCE, NOT_YET)
 )
 """A line that is such a stamp and nothing else."""
 
@@ -58,20 +68,25 @@ FROM_GROOVES = any_of(
 
 
 def out_of_force(sheet: Sheet) -> Iterator[Finding]:
-    """The stop for a sheet that says it is out of force, and a caution for each note that asks for another shape."""
+    """The stop for a sheet that says it is out of force, else the caution for one that is not yet in force.
+
+    And a caution for each note that asks for another shape.
+    """
     lines = [(line, text.at) for text in (*sheet.texts, *sheet.around) for line in text.text.split("\n")]
-    stamp = next(((line, at) for line, at in lines if _is_stamp(line)), None)
-    if stamp is not None:
-        yield _void(*stamp)
+    for form, told in ((STAMP, _void), (EARLY, _early)):
+        stamp = next(((line, at) for line, at in lines if _is_stamp(form, line)), None)
+        if stamp is not None:
+            yield told(*stamp)
+            break
     for words, at in lines:
         line = folded(words)
         if MORE.search(line) and A_GROOVE.search(plain(words).upper()) and not FROM_GROOVES.search(line):
             yield _asked(words, at)
 
 
-def _is_stamp(words: str) -> bool:
-    """True for a line that says that the sheet is out of force, and by what if it names a successor."""
-    found = STAMP.fullmatch(folded(words))
+def _is_stamp(form: re.Pattern[str], words: str) -> bool:
+    """True for a line that is a stamp of a form, and says by what if it names a successor."""
+    found = form.fullmatch(folded(words))
     heading = words.rstrip().endswith(":") or (found is not None and found["by"] and not found["successor"])
     return found is not None and not heading
 
@@ -82,6 +97,14 @@ def _void(words: str, at: Point) -> Finding:
         "in force, or accept it if that is said of something else."
     )
     return Finding(Level.STOP, DrawingCode.OUT_OF_FORCE, sentence, at)
+
+
+def _early(words: str, at: Point) -> Finding:
+    sentence = (
+        f'"{" ".join(words.split())}" at {place_words(at)} says that the drawing is not released for production: see '
+        "whether there is a later one before the part is cut."
+    )
+    return Finding(Level.CAUTION, DrawingCode.OUT_OF_FORCE, sentence, at)
 
 
 def _asked(words: str, at: Point) -> Finding:

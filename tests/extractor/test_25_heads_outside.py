@@ -154,7 +154,9 @@ def test_tails_that_run_into_one_another_are_no_line_of_the_size_between(middle,
     ink.solid += [(*row, 0.0) for row in rows]
     found = read_sheet(sheet_of(ink, texts=tuple(texts)), MM).findings
     told = [f.message for f in found if f.stops]
-    assert told == (["A dimension prints 4 where the drawing measures 3 (groove 2 width): ask which is meant."] * stops)
+    assert told == (
+        ["A dimension prints 4 where the drawing measures 3 (width of groove 2): ask which is meant."] * stops
+    )
 
 
 @pytest.mark.parametrize(

@@ -362,3 +362,33 @@ def test_from_one_face_groove_to_the_next():
     outer = next(g.id for g in part.grooves if g.mouth_diameter == 36)
     assert {distance.start, distance.end} == {wall(outer, "far"), wall(3 - outer, "near")}
     assert (distance.nominal, distance.deviations) == (2.0, (-0.05, 0.05))
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("R17", ""),
+        ("17", ""),
+        ("34", ""),
+        ("Ø34", ""),
+        ("R17.1 ±0.1", "17.1 where the drawing measures 17 (half the floor diameter of groove 1)"),
+        ("R18", "18 where the drawing measures 17 (half the floor diameter of groove 1)"),
+        ("18", "18 where the drawing measures 17 (half the floor diameter of groove 1)"),
+        ("R34", "34 where the drawing measures 17 (half the floor diameter of groove 1)"),
+        ("35", "35 where the drawing measures 34 (floor diameter of groove 1)"),
+        ("Ø17", "17 where the drawing measures 34 (floor diameter of groove 1)"),
+    ],
+)
+def test_what_is_printed_from_the_axis_to_a_floor_is_its_radius_or_its_diameter(text, said):
+    _, findings = tied(bar((-10, -13, 34)), half(34, text))
+    told = [f.message for f in findings if f.code == "dimension-contradicts"]
+    assert [one.startswith(f"A dimension prints {said}: ask which is meant") for one in told] == [True] * bool(said)
+
+
+def test_a_radius_from_the_axis_gives_its_tolerance_twice_to_the_diameter():
+    read, _ = tied(bar((-10, -13, 34)), half(34, "R17 +0.1/-0.05"))
+    assert read.grooves[0].tolerances["floor_diameter"] == (-0.1, 0.2)
+
+
+def test_a_radius_along_the_axis_is_no_width():
+    assert [f for f in tied(bar(), along(-10, -13, "R4"))[1] if f.stops] == []

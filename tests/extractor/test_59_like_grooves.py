@@ -146,9 +146,10 @@ def test_a_count_of_those_on_one_land():
     assert "count-differs" not in [f.code for f in findings]
 
 
-def test_a_size_by_value_is_for_those_without_their_own():
+@pytest.mark.parametrize("words", ["Ø34 0/-0.1", "Ø34 0/-0.1 TYP"])
+def test_a_size_by_value_is_for_those_without_their_own(words):
     """Ø34 in an end view fits both like grooves; the first has a dimension of its own."""
-    end_view = Dimension(DimensionKind.DIAMETER, ((300, 50), (300, 84)), 90, 34, "Ø34 0/-0.1")
+    end_view = Dimension(DimensionKind.DIAMETER, ((300, 50), (300, 84)), 90, 34, words)
     part, findings = tied(bar(*FIVE[:2]), end_view, across(34, "Ø34 ±0.2", z=-9))
     assert fields(part, "floor_diameter") == [(-0.2, 0.2), (-0.1, 0)]
     assert findings == ()
@@ -161,3 +162,31 @@ def test_face_grooves_are_alike_by_both_walls_and_their_depth():
     assert fields(part, "depth") == fields(part, "mouth_diameter") == [(0, 0.1)] * 2
     part, _ = tied(bar(ends[0], (-55, -60, 30, faced)), across(36, "Ø36 +0.1/0", z=0))
     assert fields(part, "mouth_diameter") == [(0, 0.1), None]
+
+
+@pytest.mark.parametrize(
+    ("counted", "own", "stops"),
+    [
+        ("2x 3 +0.1/0", "3 +0.2/0", 1),
+        ("2x 3 +0.1/0", "3 ±0.1", 1),
+        ("2x 3 H13", "3 +0.2/0", 1),
+        ("2x 3 +0.1/0", "3 +0.1/0", 0),
+        ("2x 3 H13", "3 +0.14/0", 0),
+        ("2x 3 +0.1/0", "3", 0),
+        ("2x 3", "3 +0.2/0", 0),
+        ("3 +0.1/0", "3 +0.2/0", 0),
+    ],
+)
+def test_a_count_and_a_size_of_its_own_are_both_told_where_they_differ(counted, own, stops):
+    """H13 at 3 is +0.14/0 (ISO 286-2)."""
+    _, findings = tied(bar((-10, -13, 34), (-20, -23, 34)), along(-10, -13, counted), along(-20, -23, own))
+    told = [f.message for f in findings if f.stops]
+    assert [f'"{counted}" gives the width of groove 2 as 3 to 3.1' in one for one in told] == [True] * stops
+
+
+def test_a_count_is_first_of_those_without_a_tolerance_of_their_own():
+    """Of three 3 wide the one with its own is alike with the first, and the other is not."""
+    three = bar((-10, -13, 34), (-20, -23, 34), (-30, -33, 32))
+    read, findings = tied(three, along(-10, -13, "2x 3 +0.1/0"), along(-20, -23, "3 +0.2/0"))
+    assert [f for f in findings if f.stops] == []
+    assert [g.tolerances["width"] for g in read.grooves] == [(0.0, 0.1), (0.0, 0.2), (0.0, 0.1)]

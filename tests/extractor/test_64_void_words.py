@@ -10,7 +10,7 @@ from support.draw import Cut, Turned, full_outline, sheet_of
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
-from extractor.sizing.void_words import MORE, STAMP
+from extractor.sizing.void_words import EARLY, MORE, STAMP
 
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
 
@@ -56,9 +56,35 @@ def test_one_stop_is_told_of_several_stamps():
     assert said("VOID\nSUPERSEDED BY 4711\nVOID") == [("out-of-force", "stop")]
 
 
+NOT_YET = [
+    "PRELIMINARY", "Draft", "*** DRAFT 2 ***", "STATUS: PRELIMINARY", "THIS DRAWING IS PRELIMINARY", "ENTWURF",
+    "FOR INFORMATION ONLY", "FOR QUOTATION ONLY", "FOR APPROVAL", "UNCONTROLLED COPY", "NOT RELEASED", "Vorläufig",
+    "nur zur Information", "Zeichnung nicht freigegeben", "PRÉLIMINAIRE", "bozza", "BORRADOR", "voorlopig", "UTKAST",
+    "FORELØBIG", "WSTĘPNY", "ПРЕДВАРИТЕЛЬНЫЙ",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("words", NOT_YET)
+def test_a_sheet_that_is_not_yet_released_is_a_caution(words):
+    assert said(words) == [("out-of-force", "caution")]
+    (told,) = [f.message for f in read(words).findings if f.code == "out-of-force"]
+    assert f'"{words}" at X-60 Y-50 says that the drawing is not released' in told
+
+
+def test_a_sheet_out_of_force_is_told_alone():
+    assert said("DRAFT\nVOID") == [("out-of-force", "stop")]
+    assert said("DRAFT\nPRELIMINARY") == [("out-of-force", "caution")]
+
+
 @pytest.mark.parametrize(
     "words",
     [
+        "DRAFT:",
+        "DRAFT ANGLE 3",
+        "DRAFTED BY A. SMITH",
+        "PRELIMINARY TURNING",
+        "FOR INFORMATION SEE SHEET 2",
+        "UNCONTROLLED WHEN PRINTED",
         "SUPERSEDED BY",
         "CANCELLED ON",
         "Ersetzt durch:",
@@ -105,6 +131,6 @@ def test_a_note_that_asks_for_a_groove_more_or_less_is_told(words):
 
 def test_every_word_is_one_as_texts_are_compared():
     """The pattern is held against folded text, in which no letter has an accent and no `ae` stands for one letter."""
-    for pattern in (STAMP.pattern, MORE.pattern):
+    for pattern in (STAMP.pattern, EARLY.pattern, MORE.pattern):
         assert not re.search("[aou]e", pattern)
         assert all(c.isascii() or "а" <= c <= "я" for c in pattern)
