@@ -91,7 +91,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         plain, grooves = grooves, tuple(_general(g, noted, said, part) for g in grooves)
         findings += _generally(noted, plain, grooves, said)
     elif stated:
-        findings.append(_several(stated))
+        findings.append(_not_applied(stated))
     read = replace(part, grooves=grooves, distances=tuple(said.distances))
     doubted = None if any(f.stops for f in findings) else doubt(sheet, features)
     return read, tuple(dict.fromkeys((*findings, *([doubted] if doubted is not None else []))))
@@ -116,11 +116,13 @@ def _hear(
     return said, loose, findings
 
 
-def _several(stated: Iterable[general.CallUp]) -> Finding:
-    """The caution for general tolerances of which nobody can say which counts for a size."""
+def _not_applied(stated: Sequence[general.CallUp]) -> Finding:
+    """The caution for general tolerances that are not read, or of which nobody can say which counts for a size."""
+    several = len(stated) > 1
     words = (
-        f"The sheet names general tolerances, {' and '.join(s.words for s in stated)}, of which nothing here tells "
-        "which counts for a size: none was applied; ask which is meant."
+        f"The sheet names general tolerances, {' and '.join(s.words for s in stated)}, "
+        f"{'of which nothing here tells which counts for a size' if several else 'that are not read here'}: none was "
+        f"applied; {'ask which is meant' if several else 'read them yourself'}."
     )
     return Finding(Level.CAUTION, DrawingCode.GENERAL_TOLERANCES, words)
 

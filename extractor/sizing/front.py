@@ -74,7 +74,8 @@ def decide_front(ends: Ends, marks: Sequence[EndMark], lengths: Begins, given: F
         return conflict([(f"{finished[0].quoted}: {words}", finished[0].at)], "assumed")
     words = (
         f"All lengths begin at the {other} of the drawn part, but the {taken} was taken for the front face, Z0, as is "
-        f"usual; --front {ends.other} turns it round."
+        f"usual: if Z0 is where the lengths begin, all grooves would be cut from the wrong end; give --front "
+        f"{ends.other} then, else --front {ends.taken}."
     )
     told = [(words, lengths.other[0])] if lengths.all_at == "other" else []
     by: FrontBy = "dimensions" if lengths.all_at == "taken" else "assumed"

@@ -87,9 +87,15 @@ FROM = any_of(r"from|von|ab|vom|depuis|a partir|dal?|dalla|desde|van|vanaf|fran|
 """Without a leader, a note on where lengths begin may be about any end."""
 STRANGE = re.compile(r"[^\W\d_]{4,}")
 """A word of a text that may name an end in a language, or in words, that are not known here."""
+NUMBERED = re.compile(r"([^\W\d_]{4,}) ?\d")
+"""A word with its number: `FACE 1`; other figures are sizes."""
+ORIGIN = re.compile(r"[a-qs-z]{1,3} ?0")
+"""How an origin is called: `W0`; R0 is a radius."""
+DATUM = any_of("datum", r"bezug\w*")
+"""A datum may be any face of a part, but sizes begin there more often than not."""
 NO_END = re.compile(
-    r"\d|deburr|burr|chamfer|break|round|sharp|grind|ground|polish|harden|mill|drill|hole|centre|center|thread|groove|weld"
-    r"|surface|finish|paint|coat|plat(?:e|ing)|lack|farbe|peint|mark|stamp|engrav|datum|flat|key|entgrat|grat|fase|scharf"
+    r"\d|\b(?:note|item|part|zone)\b|deburr|burr|chamfer|break|round|sharp|grind|ground|polish|harden|mill|drill|hole|centre|center|thread|groove|weld"
+    r"|surface|finish|paint|coat|plat(?:e|ing)|lack|farbe|peint|mark|stamp|engrav|flat|key|entgrat|grat|fase|scharf"
     r"|schleif|poliert?|hart|gefr|bohr|zentrier|gewinde|nut\b|oberfl|schweiss|chanfrein|arete|rectif|trou|filet|smuss|foro"
     r"|chafl|taladro|rosca"
 )
@@ -154,15 +160,22 @@ def strange(words: str) -> bool:
     (True, False, False, False)
     """
     line = folded(words)
-    if len(line) > LONGEST or OF_A_VIEW.search(line) or NO_END.search(line):
+    numbered = NUMBERED.fullmatch(line)
+    if (
+        len(line) > LONGEST
+        or OF_A_VIEW.search(line)
+        or NO_END.search(numbered[1] if numbered else ORIGIN.sub("", line))
+    ):
         return False
-    return STRANGE.search(line) is not None and meaning(line, led=True) is None
+    named = STRANGE.search(line) or ORIGIN.fullmatch(line)
+    return named is not None and meaning(line, led=True) is None
 
 
 def strange_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
-    """Every note of strange words whose leader ends on an end face."""
+    """Every note of strange words whose leader ends on an end face; a datum at the end taken is as it should be."""
     led = [(note, _led(note, "front", ends)) for note in notes if note.tip is not None and _touches(note.tip, ends)]
-    return tuple(_made(note, ends, at_taken=at, front=True, sure=False) for note, at in led if at is not None)
+    told = [(note, at) for note, at in led if at is not None and not (at and DATUM.search(folded(note.words)))]
+    return tuple(_made(note, ends, at_taken=at, front=True, sure=False) for note, at in told)
 
 
 def _touches(tip: Point, ends: Ends) -> bool:

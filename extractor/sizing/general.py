@@ -9,13 +9,13 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 from typing import NamedTuple
 
-from extractor.grammar import NUMBER, fractions
+from extractor.grammar import NUMBER, fractions, normalised
 from extractor.part import Deviation
 from extractor.sheet import Text
 from extractor.sizing.could_size import ABOUT_GROOVE
 from extractor.sizing.groove_notes import capitals
 from extractor.sizing.note_words import EVERY
-from extractor.sizing.sheet_words import folded
+from extractor.sizing.sheet_words import folded, plain
 from extractor.values import dataclass
 
 STEPS = (3, 6, 30, 120, 400, 1000, 2000, 4000)
@@ -44,12 +44,29 @@ IN_WORDS = {
 }
 """The classes by their names in the languages of `sheet_words`, of folded text."""
 CLASS = r"(?:(?:class[ei]?|klass[ea]?|clase|klasa|trida|tolerantieklasse)\s*)?"
-NOTE = re.compile(rf"iso\s*[-_ ]?\s*2768\s*(?:-\s*1\s*)?[-–— :]*\s*\(?\s*{CLASS}([fmcv])[hkl]?\b")
-WORDS = re.compile(
-    r"(?:iso\s*[-_ ]?\s*2768)\D{0,30}?\b(?:"
-    + "|".join(f"(?P<{name}>{form})" for name, form in IN_WORDS.items())
-    + r")\b"
+SAME_TABLES = (
+    r"(?:iso\s*[-_ ]?\s*2768|(?<![a-z])(?:en\s*22768|gb\s*[/-]?\s*t?\s*1804|jis\s*b\s*-?\s*0?405))"
+    r"(?:\s*-\s*1\b)?(?:\s*[-:]\s*(?:19|20)\d\d\b)?"
 )
+"""ISO 2768-1 and the standards that have its tables (from memory), with part and year."""
+NOTE = re.compile(rf"{SAME_TABLES}\s*[-–—:]*\s*\(?\s*{CLASS}([fmcv])[hkl]?\b")
+WORDS = re.compile(
+    rf"{SAME_TABLES}\D{{0,30}}?\b(?:" + "|".join(f"(?P<{name}>{form})" for name, form in IN_WORDS.items()) + r")\b"
+)
+OF_FORM = r"\s*-\s*2\b|\s*[-–—:]*\s*[hkl]\b"
+"""The part of the standard, or a class of it, that is of form and place alone."""
+GENERAL_ONES = (
+    r"(?:\b(?:general|generel|allman|algemen|ogoln|vseobecn|allgemein)\w*\W*\w*toll?er\w*|toll?er\w*\W+general\w*)"
+)
+OF_RULES = r"(?:8015|1101|14405|14\.5|5459|22081)"
+"""Standards that say how tolerances are to be read, and give none (from memory)."""
+A_STANDARD = rf"[a-z]{{2,5}}(?:[ /]+[a-z]{{1,5}})?\W{{0,2}}(?!{OF_RULES})\d[\d.]{{2,}}(?:\W?\w+)?"
+UNREAD = re.compile(
+    rf"(?P<known>(?:{SAME_TABLES}(?!{OF_FORM})|\bdin\s*7168)(?:\W{{0,3}}\w+)?)"
+    rf"|{GENERAL_ONES}\W+(?:\w+\W+){{0,4}}(?P<other>{A_STANDARD})",
+    re.I,
+)
+"""A standard of general tolerances whose class was not read, or whose tables are not known here."""
 
 
 def general_classes(notes: Iterable[str]) -> list[str]:
@@ -66,9 +83,19 @@ def general_classes(notes: Iterable[str]) -> list[str]:
     return sorted(found)
 
 
+def unread_standards(notes: Iterable[str]) -> list[str]:
+    """The standards that notes name for general tolerances, each once, where no class of theirs is known here.
+
+    >>> unread_standards(["General tolerances ISO 13920-B", "DIN 7168 mittel"]), unread_standards(["ISO 8015"])
+    (['DIN 7168 mittel', 'ISO 13920-B'], [])
+    """
+    found = (one for note in notes for one in UNREAD.finditer(plain(normalised(note))))
+    return sorted({one["known"] or one["other"] for one in found})
+
+
 HEAD = re.compile(
     rf"{EVERY.pattern}|\b(?:GENERAL|ALLGEMEIN|ALGEMEN|ALLMAN|OGOLN|VSEOBECN|NEPREDEPSAN)|TOLL?ER|ДОПУСК"
-    r"|\b(?:LIMITS?|SAUF|SALVO|TENZIJ|DECIMALS?|DEC|D\.?P)\b|[.,]X{1,4}\b"
+    r"|\b(?:LIMITS?|LINEAR|SAUF|SALVO|TENZIJ|DECIMALS?|DEC|D\.?P)\b|[.,]X{1,4}\b"
 )
 """What says of a note, in plain capitals, that it gives tolerances to the sizes without their own."""
 ALL_SIZES = re.compile(
@@ -82,6 +109,8 @@ ALL_SIZES = re.compile(
 )
 """The words beside it that leave it to all sizes; any other may be of some of them alone."""
 FIGURE = re.compile(rf"±\s*({NUMBER})(?P<angle>\s*(?:°|DEG|MIN|'))?")
+ANGLES = re.compile(r"\b(?:ANGULAR|ANGLES?|WINKEL\w*|ANGULAIRES?|ANGOLAR\w*|ANGULO\w*)\b")
+"""What says of a figure that it is of angles; its sign of degrees may be missing."""
 BEHIND = re.compile(r"\s*(?:ON|FOR|AT|OF|AUF|BEI|FUR|SUR|POUR|SU|PER|PARA)\s+(?:THE\s+|ALL\s+)?([^\W\d]+|Ø)")
 """What tolerances are for, said behind them."""
 OF_A_SIZE = re.compile(r"(?<!TO )(?<!BIS )(?<!UP )(?<!OVER )(?<!UBER )(?<![<>≤≥-])(?<![\d.<>≤≥-])[\d.]+\s*$")
@@ -161,7 +190,7 @@ def called_up(notes: Sequence[Text]) -> list[CallUp]:
     once = len(dict(placed)) == len(placed) > 0
     words = " and ".join(one.words for _, one in placed)
     together = [CallUp(words, figures={places: float(one.value) for places, one in placed})] if once else []
-    return [
+    stated = [
         *(together or (CallUp(one.words) for _, one in placed)),
         *(CallUp(f"ISO 2768-{name}", tolerance_class=name) for name in general_classes(note.text for note in notes)),
         *(
@@ -170,6 +199,7 @@ def called_up(notes: Sequence[Text]) -> list[CallUp]:
             if one.places is None and float(one.value)
         ),
     ]
+    return stated or [CallUp(words) for words in unread_standards(note.text for note in notes)]
 
 
 def _figures(line: str) -> Iterator[StatedTolerance]:
@@ -178,7 +208,7 @@ def _figures(line: str) -> Iterator[StatedTolerance]:
     for found in FIGURE.finditer(line):
         words, at = line[at : found.start()], found.end()
         words = words[min((one.start() for form in (HEAD, BY_PLACES) if (one := form.search(words))), default=0) :]
-        if found["angle"] or ABOUT_GROOVE.search(words):
+        if found["angle"] or ANGLES.search(words) or ABOUT_GROOVE.search(words):
             continue
         placed, behind = BY_PLACES.search(words), BEHIND.match(line, at)
         every = _of_every(f"{words} {behind[1] if behind else ''}")

@@ -53,6 +53,17 @@ NOTES = [
     ("TOLERANCES: ISO 2768 (m)", "m"),
     ("ISO 2768 medium", "m"),
     ("iso 2768-v", "v"),
+    ("EN 22768-1 m", "m"),
+    ("DIN EN 22768-1-f", "f"),
+    ("GB/T 1804-m", "m"),
+    ("未注公差按GB/T1804-2000-c", "c"),
+    ("JIS B 0405-m", "m"),
+    ("JIS B0405:1991 f", "f"),
+    ("ISO 2768-1:1989-m", "m"),
+    ("EN 22767-m", None),
+    ("GB/T 1805-m", None),
+    ("JIS B 0403-m", None),
+    ("DIN 7168-m", None),
     ("ISO 2768", None),
     ("ISO 2768-x", None),
     ("Allgemeintoleranzen ISO 2768 mittel", "m"),
@@ -147,7 +158,8 @@ TWO_NOTES |= {
 def test_several_that_a_sheet_names_are_told_and_none_is_applied(notes, named):
     part, findings = tied(bar(), notes=tuple(notes))
     (told,) = [f for f in findings if f.code == "general-tolerances"]
-    assert (told.level, f"general tolerances, {named}, of which" in told.message) == ("caution", True), told.message
+    why = "of which nothing here tells which counts for a size" if " and " in named else "that are not read here"
+    assert (told.level, f"general tolerances, {named}, {why}: none" in told.message) == ("caution", True), told.message
     assert part.grooves[0].tolerances == {}
 
 
@@ -159,6 +171,9 @@ def test_several_that_a_sheet_names_are_told_and_none_is_applied(notes, named):
         "±0.1 UNLESS OTHERWISE STATED",
         "1. MATERIAL C45 2. GENERAL TOLERANCES ±0.1",
         "UNLESS OTHERWISE STATED: LINEAR ±0.1 ANGULAR ±0.5°",
+        "LINEAR ±0.1 ANGULAR ±0.5°",
+        "LINEAR ±0.1, ANGULAR ±0.5",
+        "TOLERANZEN: ±0,1 WINKEL ±1",
         "Nicht tolerierte Maße ±0,1",
         "Maße ohne Toleranzangabe ±0,1",
         "TOUTES COTES NON TOLERANCEES ±0,1",
@@ -170,6 +185,50 @@ def test_several_that_a_sheet_names_are_told_and_none_is_applied(notes, named):
 def test_one_for_all_sizes_is_applied(note):
     part, _ = tied(bar(), notes=(note,))
     assert part.grooves[0].tolerances == {"width": (-0.1, 0.1), "floor_diameter": (-0.1, 0.1)}
+
+
+UNREAD = {
+    "DIN 7168 mittel": "DIN 7168 mittel",
+    "GENERAL TOLERANCE ISO 2368-m": "ISO 2368-m",
+    "General tolerances in full accordance with ISO 13920-B": "ISO 13920-B",
+    "Allgemeintoleranzen WN 471": "WN 471",
+    "Tolerances general: JIS B 0403": "JIS B 0403",
+    "General tolerances ISO 2768": "ISO 2768",
+    "ISO 2768-x": "ISO 2768-x",
+}
+
+
+@pytest.mark.parametrize(("note", "named"), UNREAD.items())
+def test_a_standard_of_general_tolerances_that_is_not_read_is_told(note, named):
+    part, findings = tied(bar(), notes=(note,))
+    (told,) = [f for f in findings if f.code == "general-tolerances"]
+    assert (told.level, f"general tolerances, {named}, that are not read here: none" in told.message) == (
+        "caution",
+        True,
+    )
+    assert part.grooves[0].tolerances == {}
+
+
+@pytest.mark.parametrize(
+    "note",
+    [
+        "ISO 2768-K",
+        "ISO 2768-2 H",
+        "Tolerances ISO 8015",
+        "General tolerances ISO 8015",
+        "GENERAL TOLERANCES ASME Y14.5-2018",
+        "GENERAL TOLERANCES ISO 22",
+        "GENERAL NOTES ISO 2368",
+        "General tolerances as agreed in full accordance with ISO 2368",
+    ],
+)
+def test_a_standard_of_form_or_of_rules_gives_no_size_a_tolerance(note):
+    assert called_up([Text(note, (0.0, 0.0), 2.5)]) == []
+
+
+def test_one_that_is_read_stands_beside_one_that_is_not():
+    texts = [Text(words, (0.0, 0.0), 2.5) for words in ("ISO 2768-m", "General tolerances ISO 13920-B")]
+    assert [one.words for one in called_up(texts)] == ["ISO 2768-m"]
 
 
 @pytest.mark.parametrize(

@@ -72,12 +72,13 @@ CHUCK_WORDS = [
     "Presa mandrino", "achterkant", "Baksida", "Spænd her", "Bagside", "Zadní čelo", "spindelseite", "RUECKSEITE",
 ]  # fmt: skip
 NO_WORDS = [
-    "A", "DATUM A", "FRONT VIEW", "VORDERANSICHT", "SECTION Z0", "Z0.5", "RZ 0", "M20 Z06", "SPANNSTIFT 5x20", "60",
-    "Ra 0", "DEBURR", "GRIND FACE", "Zentrierbohrung", "KEY",
+    "A", "FRONT VIEW", "VORDERANSICHT", "SECTION Z0", "Z0.5", "RZ 0", "M20 Z06", "SPANNSTIFT 5x20", "60",
+    "Ra 0", "R0", "R 0", "NOTE 1", "ITEM 2", "HOLE 1", "FACE 12", "OP 1", "W01", "DEBURR", "GRIND FACE", "Zentrierbohrung", "KEY",
     "FRONT FACE TO BE GROUND AFTER HARDENING AND THEN LAPPED ALL OVER",
     "Widok przedni", "POHLED", "vooraanzicht",
 ]  # fmt: skip
 STRANGE_WORDS = [
+    "FACE 1", "SIDE 2", "W0", "P 0", "wp0",
     "DO NOT CLAMP HERE", "NICHT SPANNEN", "FACE OPPOSITE CHUCK", "CLAMP SCREW", "FRONT BUSH", "HOLD THIS TOLERANCE",
     "CHUCK FRONT FACE AND BACK FACE", "Etupinta", "Face de référence", "Čelo",
     "nie mocować tutaj", "Neupínat zde", "hier niet spannen", "spänn inte här",
@@ -127,6 +128,13 @@ def test_words_at_an_end_face_that_are_not_understood_are_told_and_turn_nothing(
     (told,) = strange_ones(reading)
     assert told.startswith(f'"{words}" is at the {side} end and was not understood;')
     assert "--front left turns it round" in told
+
+
+@pytest.mark.parametrize("words", ["DATUM FACE", "DATUM A", "Bezugsfläche", "BEZUG B"])
+def test_a_datum_is_told_at_the_end_that_was_not_taken(words):
+    (told,) = strange_ones(read(led(words, LEFT)))
+    assert told.startswith(f'"{words}" is at the left-hand end and was not understood;')
+    assert strange_ones(read(led(words, RIGHT))) == []
 
 
 @pytest.mark.parametrize(
