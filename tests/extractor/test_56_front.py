@@ -73,7 +73,8 @@ CHUCK_WORDS = [
 ]  # fmt: skip
 NO_WORDS = [
     "A", "FRONT VIEW", "VORDERANSICHT", "SECTION Z0", "Z0.5", "RZ 0", "M20 Z06", "SPANNSTIFT 5x20", "60",
-    "Ra 0", "R0", "R 0", "NOTE 1", "ITEM 2", "HOLE 1", "FACE 12", "OP 1", "W01", "DEBURR", "GRIND FACE", "Zentrierbohrung", "KEY",
+    "Ra 0", "R0", "R 0", "NOTE 1", "ITEM 2", "HOLE 1", "FACE 12", "OP 1", "W01", "DEBURR", "GRIND FACE",
+    "Zentrierbohrung", "KEY",
     "FRONT FACE TO BE GROUND AFTER HARDENING AND THEN LAPPED ALL OVER",
     "Widok przedni", "POHLED", "vooraanzicht",
 ]  # fmt: skip
