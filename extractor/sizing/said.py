@@ -145,8 +145,8 @@ class SaidSoFar:
             self.withhold(meant or tie.grooves, tie.field)
         if not noted:
             self._hold_count(dimension, printed, tie)
-        for number in meant if printed.count == len(meant) and given is not None else ():
-            self.findings += self.twice(number, tie.field, given, dimension)
+        if printed.count == len(meant) and given is not None:
+            self.findings += [odd for n in meant for odd in self.twice(n, tie.field, given, dimension)]
         places = places_on_paper(printed, dimension)
         for number in meant:
             self.keep(number, tie.field, given)
