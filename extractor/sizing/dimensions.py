@@ -5,7 +5,7 @@ fill in last, marked: first the sizes that are printed, then those that nothing 
 a wall only where a dimension names that place.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 
