@@ -161,8 +161,10 @@ def reads(part: Part, left: Sequence[str] = ()) -> str:
 
 def with_choices(findings: Iterable[RecordedFinding], asked: Iterable[Question]) -> tuple[RecordedFinding, ...]:
     """The findings of a record, each question with its choices."""
-    said = {(str(q.finding.code), q.finding.message): tuple(one.recorded for one in q.choices) for q in asked}
-    return tuple(replace(one, choices=said.get((one.code, one.message), ())) for one in findings)
+    said = {
+        (str(q.finding.code), q.finding.message, q.finding.at): tuple(one.recorded for one in q.choices) for q in asked
+    }
+    return tuple(replace(one, choices=said.get((one.code, one.message, one.at), ())) for one in findings)
 
 
 @dataclass(frozen=True)

@@ -54,7 +54,7 @@ UPPER: dict[str, tuple[int, ...]] = {
 }  # fmt: skip
 """Upper deviation of shafts a to h, a to c by fine steps; the lower one of holes A to H is it with its sign turned."""
 
-UP_TO_ONE = frozenset("ab")
+UP_TO_ONE = frozenset("abN")
 """Letters that are for no size up to 1 mm."""
 
 LOWER: dict[str, tuple[int, ...]] = {
@@ -64,6 +64,10 @@ LOWER: dict[str, tuple[int, ...]] = {
     "p": (6, 12, 15, 18, 22, 26, 32, 37, 43, 50, 56, 62, 68),
 }
 """Lower deviation of shafts k to p."""
+
+FROM_GRADE = {"N": 9, "P": 8}
+"""The grades from which a hole's upper deviation is the shaft's lower one with its sign turned; below, more is added.
+Of N it is 0 then above 3 mm (ISO 286-1, from memory: held against the table of keyways)."""
 
 K_GRADES = range(4, 8)
 """Grades in which shaft k has its table deviation; in all others it is 0."""
@@ -98,7 +102,7 @@ def deviations(size: float, tolerance_class: str) -> Deviation | None:
     if match is None or step is None:
         return None
     letter, grade = match.group(1), int(match.group(2))
-    if grade not in GRADES or (letter.lower() in UP_TO_ONE and size <= 1):
+    if grade not in GRADES or (not UP_TO_ONE.isdisjoint((letter, letter.lower())) and size <= 1):
         return None
     micrometres = _zone(letter, grade, step, size)
     return None if micrometres is None else (micrometres[0] / 1000, micrometres[1] / 1000)
@@ -112,6 +116,9 @@ def _zone(letter: str, grade: int, step: int, size: float) -> tuple[float, float
     if letter in LOWER:
         low = 0 if letter == "k" and grade not in K_GRADES else LOWER[letter][step]
         return low, low + width
+    if grade >= FROM_GRADE.get(letter, grade + 1):
+        high = 0 if letter == "N" and step else -LOWER[letter.lower()][step]
+        return high - width, high
     row = UPPER.get(letter.lower())
     if row is None:
         return None

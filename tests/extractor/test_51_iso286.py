@@ -132,7 +132,27 @@ def test_widths_of_retaining_ring_grooves(width):
     assert deviations(width, "H13") == (0, 0.14 if width <= 3 else 0.18)
 
 
-@pytest.mark.parametrize("name", ["j6", "P9", "K7", "zc8", "h15", "h4", "H", "13", "hh7", "", "h11x"])
+KEYWAYS = [
+    (2, -4, -29, -6, -31), (3, -4, -29, -6, -31), (3.001, 0, -30, -12, -42), (5, 0, -30, -12, -42),
+    (8, 0, -36, -15, -51), (14, 0, -43, -18, -61), (20, 0, -52, -22, -74), (36, 0, -62, -26, -88),
+    (63, 0, -74, -32, -106), (100, 0, -87, -37, -124),
+]  # fmt: skip
+"""Width of a keyway, its tolerance N9 and P9 in micrometres, as tables of parallel keys have them (from memory)."""
+
+
+@pytest.mark.parametrize(("width", "n_high", "n_low", "p_high", "p_low"), KEYWAYS)
+def test_the_classes_of_keyways(width, n_high, n_low, p_high, p_low):
+    assert deviations(width, "N9") == (n_low / 1000, n_high / 1000)
+    assert deviations(width, "P9") == (p_low / 1000, p_high / 1000)
+
+
+def test_the_grades_from_which_they_are_known():
+    """P8 at 10 is -15/-37 and N10 at 20 is 0/-84; N9 is for no size up to 1 mm (ISO 286-2, from memory)."""
+    assert (deviations(10.0, "P8"), deviations(20.0, "N10")) == ((-0.037, -0.015), (-0.084, 0))
+    assert (deviations(1.0, "N9"), deviations(1.001, "N9")) == (None, (-0.029, -0.004))
+
+
+@pytest.mark.parametrize("name", ["j6", "P7", "N8", "K7", "M9", "zc8", "h15", "h4", "H", "13", "hh7", "", "h11x"])
 def test_classes_without_a_seen_table_are_not_guessed(name):
     assert deviations(20.0, name) is None
 

@@ -80,8 +80,9 @@ def test_another_diameter_than_the_walls_is_a_stop(field, diameter):
     for dimension in (across(diameter, f"{diameter + 1}", z=0), half(diameter, f"Ø{diameter + 1} +0.2/+0.1", z=-2)):
         part, (stop,) = tied(face(), dimension)
         assert (stop.code, stop.stops, stop.groove) == ("dimension-contradicts", True, 1)
-        assert f"prints {diameter + 1} where the drawing measures {diameter} (groove 1 {field.replace('_', ' ')})" in (
-            stop.message
+        assert (
+            f"prints {diameter + 1} where the drawing measures {diameter} ({field.replace('_', ' ')} of groove 1)"
+            in (stop.message)
         )
         assert part.grooves[0].tolerances == {}
 
@@ -97,7 +98,7 @@ def test_the_radial_width_and_the_depth():
 def test_another_width_or_depth_is_a_stop(dimension, field):
     (stop,) = tied(face(), dimension)[1]
     assert (stop.code, stop.stops) == ("dimension-contradicts", True)
-    assert f"groove 1 {field}" in stop.message
+    assert f"{field} of groove 1" in stop.message
 
 
 # ISO 286 at 40 and 30 mm: H7 +0.025/0 and +0.021/0, g6 -0.009/-0.025 and -0.007/-0.020.

@@ -23,7 +23,8 @@ from rillwright import job
 from rillwright.allowance import Allowance
 from rillwright.answers import MOST_BYTES, answered, beside, load, written
 from rillwright.digest import file_digest
-from rillwright.questions import questions
+from rillwright.questions import Offer, Question, questions, with_choices
+from rillwright.record_part import RecordedFinding
 from rillwright.settings import AnswerFile, Settings
 
 SHA = "0" * 64
@@ -287,6 +288,20 @@ def test_stops_answered_for_alone_are_tried_each(monkeypatch):
     keys = ["outline-unclear@0,0", "outline-unclear@1,0", "outline-unclear@2,0"]
     assert [c.value for q in asked for c in q.choices] == keys
     assert [options.accept for options in made] == [{key} for key in keys]
+
+
+def test_two_stops_in_the_same_words_are_each_answered_for_where_they_are():
+    stops = [
+        RecordedFinding(level=Level.STOP, code="class-unknown", message="One sentence.", at=(x, 2.0))
+        for x in (1.0, 3.0)
+    ]
+    own = [Offer("accept", f"class-unknown@{x},2", "go on", "40 across", None, ()) for x in (1, 3)]
+    asked = [
+        Question(Finding(Level.STOP, DrawingCode.CLASS_UNKNOWN, "One sentence.", stop.at), (offer,))
+        for stop, offer in zip(stops, own, strict=True)
+    ]
+    told = with_choices(stops, asked)
+    assert [one.choices[0].value for one in told] == ["class-unknown@1,2", "class-unknown@3,2"]
 
 
 @pytest.mark.parametrize(("count", "asked_for"), [(50, 50), (51, 0)])
