@@ -72,6 +72,8 @@ RANGE = re.compile(rf"({NUMBER})\s*(?:\.{{2,3}}|…|\b(?:to|bis)\b)\s*({NUMBER})
 GREATEST_AND_LEAST = re.compile(rf"({NUMBER})\s*(MAX|MIN)\b\.?\s*[/,;]?\s*({NUMBER})\s*(?!\2)M(?:AX|IN)\b\.?", re.I)
 MICROMETRES = re.compile(rf"({SIGNED})\s*/\s*({SIGNED})\s*[µμ]m\b")
 """Other ways to print limits and deviations, which `normalised` brings to those above."""
+BY_ITS_LETTER = re.compile(rf"(\(?(?:\d+\s*{BY}\s*)?)D\s?(\d{{2,}}(?:\.\d+)?)(?=$|[\s)±+-])")
+"""A diameter by its letter, which begins the text; of less than two figures it is the name of a size."""
 
 
 def chamfer(angle: str = NUMBER) -> re.Pattern[str]:
@@ -116,11 +118,13 @@ ASKED = 1_000
 def normalised(text: str) -> str:
     """A text on one line, with decimal points and one kind of minus and plus-minus, limits and deviations in one form.
 
-    >>> normalised("40,5 +/- 0,1"), normalised("8.1 MAX / 8 MIN"), normalised("8 0/-30 µm")
-    ('40.5 ± 0.1', '8.1^8', '8 +0/-0.03')
+    >>> normalised("40,5 +/- 0,1"), normalised("8.1 MAX / 8 MIN"), normalised("8 0/-30 µm"), normalised("D34 h11")
+    ('40.5 ± 0.1', '8.1^8', '8 +0/-0.03', 'Ø34 h11')
     """
     text = re.sub(r"(?<=\d),(?=\d)", ".", text).translate(str.maketrans("−–—", "---"))
     text = " ".join(TWO_LINES.sub(r"\1-\2", text).split())
+    if found := BY_ITS_LETTER.match(text):
+        text = f"{found[1]}Ø{text[found.start(2) :]}"
     text = GREATEST_AND_LEAST.sub(r"\1^\3", RANGE.sub(r"\1-\2", re.sub(r"\+\s?/\s?-|\+-", "±", text)))
     return MICROMETRES.sub(lambda found: "/".join(f"{_value(one) / 1000:+g}" for one in found.groups()), text)
 

@@ -79,14 +79,16 @@ def plain_paragraphs(text: str) -> str:
 
     >>> plain_paragraphs(r"\K<>\k 2.9")
     '2.9'
-    >>> plain_paragraphs(r"{\fArial|b0;%%c36}\~{\H0.7x;\S-0.05^-0.15;}")
-    'Ø36 -0.05^-0.15'
+    >>> plain_paragraphs(r"{\fArial|b0;%%c36}\~{\H0.7x;\S-0.05^-0.15;}"), plain_paragraphs(r"{\Fgdt.shx;n}34")
+    ('Ø36 -0.05^-0.15', 'Ø34')
     """
     if not MARKED_UP.search(text):
         return clean(unescaped(text[:LONGEST]).translate(DIAMETER_SIGNS)).strip()
     prepared = STACK.sub(_spelt_stack, unescaped(text[:LONGEST]))
     words = "".join(
-        _token_text(token.type, token.data) for token in MTextParser(prepared) if not token.ctx.strike_through
+        _token_text(token.type, token.data, token.ctx.font_face.family)
+        for token in MTextParser(prepared)
+        if not token.ctx.strike_through
     )
     lines = re.sub(" +", " ", _printable(words.replace(CARET, "^").translate(DIAMETER_SIGNS))).strip()
     between = ROUND_IT.fullmatch(lines)
@@ -99,6 +101,8 @@ STACK = re.compile(r"(?<!\\)\\S(?:((?:\\.|[^;\\])*);|([^;\\{}]*)(?=\}|$))")
 """Where the closing semicolon is missing, a stack ends with the text or with its braces."""
 ROUND_IT = re.compile(r"([+-]\s*[\d.,]+|0)\n(Ø?\s*[\d.,]+)\n([+-]\s*[\d.,]+|0)")
 """A size in a line of its own between its two deviations."""
+SYMBOLS = re.compile("gdt", re.I)
+"""What fonts of tolerancing symbols are called, in which the letter n is a diameter sign (from memory)."""
 CARET = "\ue000"
 """Stands for the bar of a tolerance stack while the markup is read; the parser would take `^-` for a control code."""
 
@@ -109,10 +113,10 @@ def _spelt_stack(match: re.Match[str]) -> str:
     return f" {upper.strip()}{CARET if bar == '^' else '/' if bar else ''}{lower.strip()}"
 
 
-def _token_text(kind: TokenType, data: object) -> str:
-    """What one piece of MTEXT prints."""
+def _token_text(kind: TokenType, data: object, font: str) -> str:
+    """What one piece of MTEXT prints in a font."""
     if kind == TokenType.WORD:
-        return str(data)
+        return str(data).replace("n", "Ø") if SYMBOLS.search(font) else str(data)
     if kind in (TokenType.SPACE, TokenType.NBSP, TokenType.TABULATOR, TokenType.WRAP_AT_DIMLINE):
         return " "
     return "\n" if kind in (TokenType.NEW_PARAGRAPH, TokenType.NEW_COLUMN) else ""

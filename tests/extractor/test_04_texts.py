@@ -217,3 +217,16 @@ def test_how_two_deviations_stand_to_one_another(apart, aside, taken):
     """Deviations 1.8 high stand within 2.2 heights of one another, and begin within half a height."""
     texts = SIZE, ("+0.1", (4.5, 2.0), 1.8), ("0", (4.5 + aside, 2.0 - apart), 1.8)
     assert (loose(*texts) == ["2 +0.1^0"]) is taken
+
+
+@pytest.mark.parametrize(
+    ("raw", "plain"),
+    [
+        (r"{\Fgdt.shx;n}34", "Ø34"),
+        (r"{\fAMGDT|b0|i0;n34}", "Ø34"),
+        (r"2x {\FGDT;n}34 n\U+00B04", "2x Ø34 n°4"),
+        (r"{\Ftxt.shx;n}34", "n34"),
+    ],
+)
+def test_in_a_font_of_symbols_n_is_the_diameter_sign(raw, plain):
+    assert plain_paragraphs(raw) == plain

@@ -222,3 +222,24 @@ def test_a_tolerance_may_stand_at_the_very_beginning_of_a_line():
 )
 def test_brackets_round_a_tolerance_belong_to_it(line, start, end):
     assert [(t.start, t.end) for t in tolerances(line)] == [(start, end)]
+
+
+@pytest.mark.parametrize(
+    ("text", "size", "sign"),
+    [
+        ("D34", 34, "diameter"),
+        ("D 34", 34, "diameter"),
+        ("D34.5", 34.5, "diameter"),
+        ("2x D34 -0.1/0", 34, "diameter"),
+        ("(D34)", 34, "diameter"),
+        ("D10", 10, "diameter"),
+        ("D9", 9, ""),
+        ("D2.5", 2.5, ""),
+        ("3 D10", 3, ""),
+        ("D34A", 34, ""),
+        ("REF D34", 34, ""),
+    ],
+)
+def test_a_diameter_by_its_letter_has_two_figures_and_begins_the_text(text, size, sign):
+    """`D1` to `D9` are names of sizes that a table resolves (common practice, no source)."""
+    assert (parse(text).size, parse(text).sign) == (size, sign)
