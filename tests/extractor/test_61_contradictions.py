@@ -156,7 +156,8 @@ def test_limits_far_to_one_side_of_the_drawn_size_are_asked_about(text, told):
         (("3 +0.1/0", "3 +0.113/0"), True),
         (("3 +0.1/0", "3"), False),
         (("3 +0.1/0", ".118 +.004/0"), False),
-        (("2x 3 +0.1/0", "3 0/-0.1"), False),
+        (("2x 3 +0.1/0", "3 0/-0.1"), True),
+        (("2x 3 +0.1/0", "3"), False),
     ],
 )
 def test_one_size_printed_twice_has_the_same_limits(texts, told):
