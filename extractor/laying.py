@@ -12,6 +12,7 @@ from extractor.front import Front, FrontEnd
 from extractor.geometry.network import rim
 from extractor.ink import InkLedger
 from extractor.labelled import item_numbers
+from extractor.off_axis import off_axis
 from extractor.part import Frame, Units
 from extractor.recess.recognise import Found, recognise
 from extractor.sheet import INCHES, Sheet
@@ -122,6 +123,7 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
     findings += [
         *(_hardly_turned(chosen, found) or _hollow(chosen, folded, found)),
         *_ended_twice(sheet, folded, found),
+        *off_axis(sheet, folded, found),
     ]
     findings += [*_knurled(sheet, folded), *_drilled(ink, folded)]
     front_end = FrontEnd(end_named(folded.axis.direction), told.by)

@@ -15,6 +15,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.joining import groups
 from extractor.geometry.profile import points
+from extractor.hidden_ends import hidden_end
 from extractor.ink import InkLedger
 from extractor.ledger import line_of
 from extractor.part import ProfilePoints
@@ -53,19 +54,24 @@ LETTERS = 20
 
 
 def left_over(ledger: InkLedger, folded: Folded, found: Found) -> Finding | None:
-    """The stop for lines and arcs at the part that nothing explains, None where there are none."""
+    """What is said of lines and arcs at the part that nothing explains, stops first, None where there are none."""
     lines = lines_of(ledger.left)
     at = at_part(lines, folded, found)
     if at is not None:
         return _stop(at, both=folded.view.halves == "both")
     within = in_recess(lines, folded, found)
-    if within is not None:
-        return _second(within)
+    if within is not None and within[1]:
+        return _second(*within)
     dash = in_dashes(lines, folded, found)
     if dash is not None:
         return _dashed(dash)
     end = hanging(lines, folded, found)
-    return None if end is None else _hangs(end)
+    if end is not None:
+        return _hangs(end)
+    hidden = hidden_end(folded, found)
+    if hidden is not None:
+        return _hidden(hidden)
+    return None if within is None else _second(*within)
 
 
 def array_at(sheet: Sheet, view: View) -> Finding | None:
@@ -186,13 +192,14 @@ def at_part(lines: Floats, folded: Folded, found: Found) -> Point | None:
     return folded.axis.unfold(*lines[size.argmax(), 4:].tolist())
 
 
-def in_recess(lines: Floats, folded: Folded, found: Found) -> Point | None:
-    """A place on a line in the air of a recess, from floor or wall to mouth or to the other wall, with its image.
+def in_recess(lines: Floats, folded: Folded, found: Found) -> tuple[Point, bool] | None:
+    """A place on a line in the air of a recess, from floor or wall to mouth or to the other wall.
 
-    A wall or floor that was left when the recess was changed lies so. Other things end elsewhere: a dimension line goes
-    on out of the recess, and nothing is seen behind it.
+    And whether it stands in all halves drawn; such lines come first. A wall or floor that was left when the recess was
+    changed lies so. Other things end elsewhere: a dimension line goes on out of the recess, and nothing is seen behind
+    it.
     """
-    if folded.view.halves != "both" or not len(lines):
+    if not len(lines):
         return None
     lines, shapes = _laid(lines, folded)
     part = _both_sides(points(found.main.profile))
@@ -200,8 +207,11 @@ def in_recess(lines: Floats, folded: Folded, found: Found) -> Point | None:
     inside = shapely.length(shapely.intersection(shapes, air.buffer(-folded.close)))
     ends = [shapely.distance(shapely.points(lines[:, k : k + 2]), air.boundary) <= folded.close for k in (0, 2)]
     rows = np.flatnonzero(ends[0] & ends[1] & (inside > 0))
-    rows = rows[_mirrored(lines[rows], folded.close)] if len(rows) else rows
-    return folded.axis.unfold(*lines[rows[inside[rows].argmax()], 4:].tolist()) if len(rows) else None
+    if not len(rows):
+        return None
+    whole = folded.view.halves != "both" or _mirrored(lines[rows], folded.close)
+    longest = max(zip(np.broadcast_to(whole, len(rows)).tolist(), inside[rows].tolist(), rows.tolist(), strict=True))
+    return folded.axis.unfold(*lines[longest[2], 4:].tolist()), longest[0]
 
 
 def in_dashes(lines: Floats, folded: Folded, found: Found) -> Point | None:
@@ -229,7 +239,10 @@ def hanging(lines: Floats, folded: Folded, found: Found) -> Point | None:
     lines, shapes = _laid(lines, folded)
     near, metal = folded.close, shapely.union_all([f.polygon for s in found.halves for f in s.half.material.faces])
     lines, shapes = (all_of[shapely.contains(metal.buffer(near), shapes)] for all_of in (lines, shapes))
-    shapes = shapes[~(_in_rows(lines, near) | _in_rows(lines[:, TURNED], near))]
+    rows = _in_rows(lines, near) | _in_rows(lines[:, TURNED], near)
+    # A dash meets dashes alone: what meets another line is an edge with a gap in it.
+    rows &= ~shapely.dwithin(shapes, shapely.union_all(shapes[~rows]), near)
+    shapes = shapes[~rows]
     loose = shapely.points(folded.network.nodes[folded.network.loose])
     loose = loose[shapely.dwithin(loose, shapely.union_all(shapes), near)]
     loose = loose[shapely.distance(loose, metal.boundary) > near]
@@ -320,12 +333,13 @@ def _of_a_size(lines: Floats, near: float) -> np.ndarray:
     return found
 
 
-def _second(at: Point) -> Finding:
+def _second(at: Point, in_all: bool) -> Finding:
+    where = "stands in a recess" if in_all else "stands in a recess in one half alone"
     words = (
-        f"The line at {place_words(at)} and its mirror image stand in a recess and are not edges of it as it "
-        "was read: a wall or a floor may be drawn twice; take away the one that is not meant."
+        f"The line at {place_words(at)} {where} and is no edge of it as it was read: a wall or a floor may be drawn "
+        "twice; take away the one that is not meant."
     )
-    return Finding(Level.STOP, DrawingCode.LINES_UNEXPLAINED, words, at)
+    return Finding(Level.STOP if in_all else Level.CAUTION, DrawingCode.LINES_UNEXPLAINED, words, at)
 
 
 def _dashed(at: Point) -> Finding:
@@ -340,6 +354,14 @@ def _hangs(at: Point) -> Finding:
     words = (
         f"A line that begins at the edge of the part ends in its metal at {place_words(at)}: the floor or wall of a "
         "groove may be missing; close it, or accept the line if it is the edge of none."
+    )
+    return Finding(Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words, at)
+
+
+def _hidden(at: Point) -> Finding:
+    words = (
+        f"A hidden line ends loose in the metal at {place_words(at)} and encloses nothing: the wall or floor of a bore "
+        "or of its groove may be missing; close it, or accept the line if it is the edge of none."
     )
     return Finding(Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words, at)
 

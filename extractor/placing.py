@@ -10,7 +10,8 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import OPPOSITE, Front, FrontEnd
 from extractor.heard import TELLING, Heard, agreed
-from extractor.laying import LaidView, lay_view, no_view
+from extractor.in_pieces import in_pieces
+from extractor.laying import LaidView, lay_view
 from extractor.ledger import ledger
 from extractor.left_over import axis_unread, left_over, letters_as_lines
 from extractor.recess.recognise import Found
@@ -34,12 +35,6 @@ IN_LINE = 0.01
 
 DETAIL = 0.01
 """Views of one part that differ in a groove do so in less than this share of the square of their size."""
-
-EDGE = 1e-3
-"""A size is measured at a view where it ends within this share of the view's size of it."""
-
-END_TO_END = 0.01
-"""Pieces of one part lie no farther apart than this share of the first: a gap that was left when it was drawn."""
 
 DRAFT = 0.9
 """A view that does not close is passed over for one that does and is at least so large beside it."""
@@ -140,6 +135,10 @@ def _placed(desk: _Desk) -> LaidView:
     placed = replace(_one_part(desk, laid), choice=choice)
     if placed.folded is None or placed.found is None:
         return replace(placed, findings=(*choice.findings, *placed.findings))
+    beside = (in_pieces(desk.sheet, seen.ink, laid[0][0].view, c.view) for c in choice.beside)
+    torn = next((stop for stop in beside if stop is not None), None)
+    if torn is not None:
+        return replace(torn, choice=choice)
     read = placed.folded, placed.found
     return _with_others(desk, choice, laid[0][0].view, placed, read).with_findings(*passed)
 
@@ -201,63 +200,14 @@ def _one_part(desk: _Desk, laid: Laid) -> LaidView:
     for candidate, other in laid[1:]:
         pair = laid[0][0].view, candidate.view
         if whole is None or other.found is None:
-            return _pieces(desk, *pair) or _several(laid, None)
+            return in_pieces(desk.sheet, desk.ink, *pair) or _several(laid, None)
         held = _held_against(desk, whole, pair[0], candidate, other)
         if held.told is not None:
-            return _pieces(desk, *pair) or _several(laid, held.told, [laid[0][0], candidate])
+            return in_pieces(desk.sheet, desk.ink, *pair) or _several(laid, held.told, [laid[0][0], candidate])
         whole, from_others = _more(whole, held.found, candidate, from_others)
         twins += held.twins(candidate)
         stops += held.stops
     return replace(first, found=whole, twins=tuple(twins)).with_findings(_again(laid, from_others), *stops)
-
-
-def _on_one_axis(one: View, two: View) -> bool:
-    """True if the second view has its middle on the axis of the first."""
-    return float(np.abs(one.axis.fold(np.array(two.corners()))[:, 1].mean())) <= IN_LINE * one.size
-
-
-def _bridged(sheet: Sheet, one: View, two: View) -> bool:
-    """True if a size is measured from one view to the other."""
-    near = EDGE * one.size
-    sizes = [d.points[:2] for d in sheet.dimensions if d.measured > 0]
-    pairs = [[(one.covers(p, near), two.covers(p, near)) for p in ends] for ends in sizes]
-    return any(sorted(pair) == [(False, True), (True, False)] for pair in pairs)
-
-
-def _torn_off(ink: Ink, one: View, two: View) -> bool:
-    """True if lines hang between two views on both sides of their axis alike, as where a wall is missing twice."""
-    ends = one.axis.fold(np.array(two.corners()))[:, 0]
-    low, high = min(one.high, float(ends.max())), max(one.low, float(ends.min()))
-    network = ink.network
-    free = [n for n in network.loose if network.edges[network.around[n][0]].label not in ink.aside]
-    loose = one.axis.fold(np.array([network.point(n) for n in free]).reshape(-1, 2))
-    near = EDGE * one.size
-    loose = loose[(loose[:, 0] > low - near) & (loose[:, 0] < high + near) & (np.abs(loose[:, 1]) > near)]
-    apart = np.abs(loose[:, None] - loose[None] * (1, -1)).max(axis=2)
-    return bool((apart <= near).any())
-
-
-def _end_to_end(one: View, two: View) -> bool:
-    """True if two views follow one another along an axis, with no more than a gap of the outline between them."""
-    ends = one.axis.fold(np.array(two.corners()))[:, 0]
-    return max(float(ends.min()) - one.high, one.low - float(ends.max())) <= END_TO_END * one.size
-
-
-def _pieces(desk: _Desk, one: View, two: View) -> LaidView | None:
-    """The stop for views on one axis that are pieces of one part, None for any others."""
-    if not _on_one_axis(one, two):
-        return None
-    places = f"the figures at {place_words(one.middle)} and {place_words(two.middle)}"
-    facts = (
-        (_bridged(desk.sheet, one, two), f"A size is measured between {places}, which lie on the same axis"),
-        (_torn_off(desk.ink, one, two), f"Lines hang on both sides of the axis between {places}"),
-        (_end_to_end(one, two), f"Nothing but a gap in the outline parts {places}"),
-    )
-    why = next((fact for holds, fact in facts if holds), None)
-    if why is None:
-        return None
-    words = f"{why}: they are pieces of one part; close the outline between them, or draw it at full length."
-    return no_view(DrawingCode.IN_PIECES, words, two.middle)
 
 
 def _more(whole: Found, way: Found, candidate: Candidate, known: list[Candidate]) -> tuple[Found, list[Candidate]]:

@@ -28,9 +28,9 @@ def shaft(extra, *, width=0.0, sides=(1, -1), options=MM):
 
 
 def told(found):
-    """The places of what is said of recesses without edges; a stroke that is none is a line that ends in the metal."""
+    """The places of what is said of recesses without edges; lines that are none end loose in the metal."""
     unclear = (f for f in found.findings if f.code == "outline-unclear" and f.level == "stop")
-    return [f.at for f in unclear if not f.message.startswith("A line that begins")]
+    return [f.at for f in unclear if not f.message.startswith(("A line that begins", "A hidden line ends loose"))]
 
 
 def area(places):

@@ -13,20 +13,9 @@ from extractor import placing
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.front import FrontEnd
+from extractor.in_pieces import _bridged, _end_to_end, _on_one_axis, _torn_off
 from extractor.laying import LaidView, no_view
-from extractor.placing import (
-    _bridged,
-    _end_to_end,
-    _Held,
-    _in_line,
-    _may_show,
-    _on_one_axis,
-    _one_part,
-    _torn_off,
-    _with_others,
-    _with_words,
-    _without_drafts,
-)
+from extractor.placing import _Held, _in_line, _may_show, _one_part, _with_others, _with_words, _without_drafts
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.together import Difference
 from extractor.viewing.axis import Axis
@@ -38,6 +27,7 @@ SHOWN = SimpleNamespace(
     outline=((0.0, 20.0), (-60.0, 20.0)), across=40.0, outside=(), inside=(), faces=(), bore=None, findings=()
 )
 STEP = 0.0625
+DESK = SimpleNamespace(sheet=SHEET, ink=None)
 
 
 def view(x=0.0, y=0.0, long=600.0, reach=400.0, turn=0.0, low=0.0):
@@ -145,16 +135,16 @@ class TestOnePart:
     @pytest.mark.parametrize("pieces", [False, True])
     def test_a_view_that_shows_nothing_is_another_part_or_a_piece(self, monkeypatch, first, second, pieces):
         stop = no_view(DrawingCode.IN_PIECES, "x", (0.0, 0.0))
-        monkeypatch.setattr(placing, "_pieces", lambda *_: stop if pieces else None)
-        placed = _one_part(None, [(candidate(), laid(first)), (candidate(2000), laid(second))])
+        monkeypatch.setattr(placing, "in_pieces", lambda *_: stop if pieces else None)
+        placed = _one_part(DESK, [(candidate(), laid(first)), (candidate(2000), laid(second))])
         assert codes(placed) == (codes(stop) if pieces else [DrawingCode.SEVERAL_PARTS])
 
     @pytest.mark.parametrize("pieces", [False, True])
     def test_so_is_one_that_differs(self, monkeypatch, pieces):
         stop = no_view(DrawingCode.IN_PIECES, "x", (0.0, 0.0))
-        monkeypatch.setattr(placing, "_pieces", lambda *_: stop if pieces else None)
+        monkeypatch.setattr(placing, "in_pieces", lambda *_: stop if pieces else None)
         monkeypatch.setattr(placing, "_held_against", lambda *_: _Held(apart(1.0), laid(), SHOWN, 1.0))
-        placed = _one_part(None, [(candidate(2000.0 * k), laid()) for k in range(3)])
+        placed = _one_part(DESK, [(candidate(2000.0 * k), laid()) for k in range(3)])
         assert codes(placed) == (codes(stop) if pieces else [DrawingCode.SEVERAL_PARTS])
         if not pieces:
             (told,) = placed.findings
@@ -164,7 +154,7 @@ class TestOnePart:
 
     def test_one_alone_is_as_it_is(self):
         one = laid(None)
-        assert _one_part(None, [(candidate(), one)]) is one
+        assert _one_part(DESK, [(candidate(), one)]) is one
 
 
 class TestWords:

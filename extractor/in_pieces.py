@@ -1,0 +1,78 @@
+"""Figures on one axis that are pieces of one part: a line between them is missing, or the part is drawn shortened."""
+
+import numpy as np
+
+from extractor.codes import DrawingCode
+from extractor.finding import place_words
+from extractor.geometry.joining import groups
+from extractor.laying import LaidView, no_view
+from extractor.sheet import Sheet
+from extractor.viewing.clusters import Ink
+from extractor.viewing.views import View
+
+ON_AXIS = 0.01
+"""A figure stands on the axis of a view if its middle lies within this share of the view's size of it."""
+
+EDGE = 1e-3
+"""A size is measured at a view where it ends within this share of the view's size of it."""
+
+END_TO_END = 0.01
+"""Pieces of one part lie no farther apart than this share of the first: a gap that was left when it was drawn."""
+
+
+def in_pieces(sheet: Sheet, ink: Ink, one: View, two: View) -> LaidView | None:
+    """The stop for views on one axis that are pieces of one part, None for any others."""
+    if not _on_one_axis(one, two):
+        return None
+    places = f"the figures at {place_words(one.middle)} and {place_words(two.middle)}"
+    facts = (
+        (_bridged(sheet, one, two), f"A size is measured between {places}, which lie on the same axis"),
+        (_linked(ink, one, two), f"A line on one side of the axis alone joins {places}"),
+        (_torn_off(ink, one, two), f"Lines hang on both sides of the axis between {places}"),
+        (_end_to_end(one, two), f"Nothing but a gap in the outline parts {places}"),
+    )
+    why = next((fact for holds, fact in facts if holds), None)
+    if why is None:
+        return None
+    words = f"{why}: they are pieces of one part; close the outline between them, or draw it at full length."
+    return no_view(DrawingCode.IN_PIECES, words, two.middle)
+
+
+def _on_one_axis(one: View, two: View) -> bool:
+    """True if the second view has its middle on the axis of the first."""
+    return float(np.abs(one.axis.fold(np.array(two.corners()))[:, 1].mean())) <= ON_AXIS * one.size
+
+
+def _bridged(sheet: Sheet, one: View, two: View) -> bool:
+    """True if a size is measured from one view to the other."""
+    near = EDGE * one.size
+    sizes = [d.points[:2] for d in sheet.dimensions if d.measured > 0]
+    pairs = [[(one.covers(p, near), two.covers(p, near)) for p in ends] for ends in sizes]
+    return any(sorted(pair) == [(False, True), (True, False)] for pair in pairs)
+
+
+def _linked(ink: Ink, one: View, two: View) -> bool:
+    """True if a line that is all that joins two views leads from one to the other: its image is missing."""
+    edges = ink.network.edges
+    mine = [{n for k in view.members for e in ink.clusters[k].edges for n in edges[e][:2]} for view in (one, two)]
+    ways = groups(edges[k][:2] for k in ink.links)
+    return any(all(nodes.intersection(way) for nodes in mine) for way in ways)
+
+
+def _torn_off(ink: Ink, one: View, two: View) -> bool:
+    """True if lines hang between two views on both sides of their axis alike, as where a wall is missing twice."""
+    ends = one.axis.fold(np.array(two.corners()))[:, 0]
+    low, high = min(one.high, float(ends.max())), max(one.low, float(ends.min()))
+    network = ink.network
+    free = [n for n in network.loose if network.edges[network.around[n][0]].label not in ink.aside]
+    loose = one.axis.fold(np.array([network.point(n) for n in free]).reshape(-1, 2))
+    near = EDGE * one.size
+    loose = loose[(loose[:, 0] > low - near) & (loose[:, 0] < high + near) & (np.abs(loose[:, 1]) > near)]
+    apart = np.abs(loose[:, None] - loose[None] * (1, -1)).max(axis=2)
+    return bool((apart <= near).any())
+
+
+def _end_to_end(one: View, two: View) -> bool:
+    """True if two views follow one another along an axis, with no more than a gap of the outline between them."""
+    ends = one.axis.fold(np.array(two.corners()))[:, 0]
+    return max(float(ends.min()) - one.high, one.low - float(ends.max())) <= END_TO_END * one.size
