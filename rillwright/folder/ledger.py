@@ -28,6 +28,8 @@ SCHEMA = 2
 
 SHUT = frozenset({sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN})
 """What the library says where the ledger's place can't be written, or not be reached."""
+CUT_OFF = frozenset({sqlite3.SQLITE_READONLY_ROLLBACK, sqlite3.SQLITE_READONLY_RECOVERY})
+"""What it says to one who only reads a ledger in which a change was cut off half-way, by a kill or a power cut."""
 
 State = Literal["made", "refused", "failed", "removed", "orphaned"]
 GONE = ("removed", "orphaned")
@@ -136,7 +138,7 @@ class Ledger:
 
     def _connect(self, create: bool) -> None:
         # Who only reads the history need not be allowed to write there, and one of a newer version is only looked at.
-        version = self._open("ro") if self.path.exists() else SCHEMA
+        version = self._looked_at() if self.path.exists() else SCHEMA
         if version > SCHEMA:
             self._base.close()
             raise SettingsError(f"{show(self.path)} was written by a newer version of this tool: use that one.")
@@ -161,6 +163,15 @@ class Ledger:
     def _has(self) -> set[str]:
         """The columns of the results."""
         return {row[1] for row in self._base.execute("PRAGMA table_info(results)")}
+
+    def _looked_at(self) -> int:
+        """The schema of the file, which is not written but where a change that was cut off must be taken back first."""
+        try:
+            return self._open("ro")
+        except sqlite3.OperationalError as error:
+            if error.sqlite_errorcode not in CUT_OFF:
+                raise
+            return self._open("rw")
 
     def _open(self, mode: str) -> int:
         """Open the file; its schema."""

@@ -3,6 +3,7 @@
 import errno
 import json
 import os
+import shutil
 import sqlite3
 from dataclasses import replace
 
@@ -175,3 +176,30 @@ def test_a_folder_that_can_t_be_written_is_told_from_other_trouble(tmp_path, mon
         Ledger(tmp_path)
     assert (caught.value.errno == errno.EACCES) is told
     assert caught.value.filename == str(tmp_path / LEDGER)
+
+
+def cut_off(folder, journal):
+    """A ledger in whose file a change was cut off, with its journal beside it, as a kill or a power cut leaves them."""
+    at_work, left = folder / "at-work", folder / "left"
+    at_work.mkdir()
+    left.mkdir()
+    Ledger(at_work).close()
+    base = sqlite3.connect(at_work / LEDGER, isolation_level=None)
+    base.execute(f"PRAGMA journal_mode={journal}")
+    base.execute("PRAGMA cache_size=1")
+    base.execute("BEGIN")
+    base.execute("CREATE TABLE half (words TEXT)")
+    base.executemany("INSERT INTO half VALUES (?)", [("x" * 1000,)] * 100)
+    for path in at_work.iterdir():
+        shutil.copy(path, left)
+    base.close()
+    assert (left / f"{LEDGER}-journal").exists() is (journal == "DELETE")
+    return left
+
+
+@pytest.mark.parametrize("create", [True, False])
+@pytest.mark.parametrize("journal", ["DELETE", "WAL"])
+def test_a_change_that_was_cut_off_is_taken_back(tmp_path, journal, create):
+    with Ledger(cut_off(tmp_path, journal), create=create) as ledger:
+        assert ledger.latest(b"ring.dxf") is None
+        assert not ledger._base.execute("SELECT name FROM sqlite_master WHERE name = 'half'").fetchall()
