@@ -108,7 +108,8 @@ def jaw_findings(rows: Iterable[Placed], setting: Setting) -> Iterator[Finding]:
     short = {row.grooves[-1]: -machine.stick_out + machine.jaw_gap - comes[row.grooves] for row in outside}
     near = {number: room for number, room in short.items() if room > dust(shop.units)}
     if near:
-        worst = next(row for row in outside if row.grooves[-1] == max(near, key=lambda number: near[number]))
+        nearest = max(near, key=lambda number: near[number])
+        worst = next(row for row in outside if row.grooves[-1] == nearest)
         face, lowest = figure(-machine.stick_out + machine.jaw_gap, shop.units), comes[worst.grooves]
         others = sorted(set(near) - {worst.grooves[-1]})
         too = f" ({numbers(others).lower()} too)" if others else ""

@@ -11,6 +11,7 @@ from itertools import groupby
 from typing import NamedTuple
 
 from extractor.limits import EPS, is_limited
+from extractor.part import Groove
 from planner.cuts.beside import Beside, off_the_faces, start_of
 from planner.cuts.chamfers import chamfer_steps
 from planner.cuts.moves import Setting
@@ -141,6 +142,11 @@ def _even(offsets: Sequence[int], ribs: bool, rise: int) -> list[PlungeRun]:
     return [PlungeRun(some[0], some[-1], 2 * gap if len(some) > 1 else 0, rise) for some in (full, between)]
 
 
+def _grooves_of(placed: Placed, setting: Setting) -> list[Groove]:
+    """The grooves of a row, as cut."""
+    return [setting.part.grooves[number - 1] for number in placed.grooves]
+
+
 def _cycle(placed: Placed, run: PlungeRun, setting: Setting) -> GrooveCycle:
     """One cycle with the tool's own peck, retract and feed, down to the floor or as far above it as is left there."""
     count, tool, side = setting.increments.count, placed.tool, placed.side
@@ -158,9 +164,9 @@ def _cycle(placed: Placed, run: PlungeRun, setting: Setting) -> GrooveCycle:
 
 def peck_of(placed: Placed, setting: Setting) -> int:
     """Counts of a peck: the tool's own; 0 where one reaches the floor, or the material needs none at this depth."""
-    tool, numbers, increments = placed.tool, set(placed.grooves), setting.increments
+    tool, increments = placed.tool, setting.increments
     # What is truly cut counts, down to where the floor is aimed.
-    mouth = max(increments.count(groove.mouth) for groove in setting.part.grooves if groove.id in numbers)
+    mouth = max(increments.count(groove.mouth) for groove in _grooves_of(placed, setting))
     deepest = increments.length(mouth - placed.floor) / placed.side.up
     easy = setting.shop.material.group in IN_ONE_GO and deepest <= tool.width + EPS
     if deepest <= tool.peck + EPS or not tool.peck or easy:
@@ -178,7 +184,7 @@ def _plunge(placed: Placed, run: PlungeRun, start: int, setting: Setting) -> Ite
     back = side.up * increments.count(tool.retract)
     slowly = increments.cutting_feed(tool.feed * tool.last_feed)
     # Pecks are counted from the mouth: the air above it needs none.
-    mouth = max(increments.count(setting.part.grooves[number - 1].mouth) for number in placed.grooves)
+    mouth = max(increments.count(groove.mouth) for groove in _grooves_of(placed, setting))
     above = start
     for height in (*range(mouth - peck, floor, -peck), floor):
         if height < slow_from < above:
@@ -214,8 +220,7 @@ def _finishing(placed: Placed, start: int, setting: Setting) -> Iterator[Step]:
 
 def slow_part(placed: Placed, setting: Setting) -> int:
     """Counts of depth at the bottom of a deep plunge that are left for a slower feed; 0 where none are."""
-    tool, numbers = placed.tool, set(placed.grooves)
-    deepest = max(groove.depth for groove in setting.part.grooves if groove.id in numbers)
+    tool, deepest = placed.tool, max(groove.depth for groove in _grooves_of(placed, setting))
     if tool.last_feed >= 1 or placed.layout.finish or placed.contour is not None or deepest <= DEEP * tool.width:
         return 0
     return setting.increments.count(tool.width)
@@ -226,9 +231,8 @@ def pauses(placed: Placed, setting: Setting, far_edge: int | None = None) -> tup
 
     `far_edge`: the plunge of a face groove meant, the first one where none is named.
     """
-    tool, numbers, increments = placed.tool, set(placed.grooves), setting.increments
-    grooves = [groove for groove in setting.part.grooves if groove.id in numbers]
-    toleranced = any(is_limited(groove, groove.side.bottom) for groove in grooves)
+    tool, increments = placed.tool, setting.increments
+    toleranced = any(is_limited(groove, groove.side.bottom) for groove in _grooves_of(placed, setting))
     if not tool.dwell or not toleranced or placed.layout.finish:
         return ()
     at = placed.places[0] - placed.layout.order[0] if far_edge is None else far_edge
