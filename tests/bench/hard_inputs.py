@@ -113,9 +113,9 @@ def many_grooves(doc, space, n=10_000, wide=1.0, deep=2.0, first=2.0):
     space.add_line((5, 0), (end - 5, 0), dxfattribs={"linetype": "CENTER"})
 
 
-def many_made(doc, space):
+def many_made(doc, space, n=10_000):
     """As many, wider and deeper."""
-    many_grooves(doc, space, wide=2.0, deep=2.5, first=2.25)
+    many_grooves(doc, space, n, wide=2.0, deep=2.5, first=2.25)
 
 
 def circles(doc, space, n=100_000):

@@ -1,10 +1,12 @@
 """Drawings and programs for the figures of speed, each made once into a folder; all of them of no part that exists."""
 
 import random
+from functools import partial
 from itertools import pairwise
 from pathlib import Path
 
 import ezdxf
+import hard_inputs
 from support.office.families import FAMILIES
 from support.plain import sheets
 
@@ -37,6 +39,14 @@ def row_of_grooves(folder: Path, count: int) -> Path:
             space.add_line((z0, side * r0), (z1, side * r1), dxfattribs=MARKED)
     space.add_line((5, 0), (end - 5, 0), dxfattribs={"linetype": "CENTER"})
     doc.saveas(path)
+    return path
+
+
+def bare_row(folder: Path, count: int) -> Path:
+    """One bar with `count` grooves in outline alone: of 10,000 with every visible edge no reader takes all lines."""
+    path = folder / f"bare-row-{count}.dxf"
+    if not path.exists():
+        hard_inputs.sheet(partial(hard_inputs.many_made, n=count), path, with_part=False)
     return path
 
 

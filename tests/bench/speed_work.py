@@ -17,10 +17,14 @@ from dataclasses import replace
 from functools import partial
 from io import StringIO
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import speed_inputs as inputs
 
 from rillwright.collector import seldom
+
+if TYPE_CHECKING:
+    from rillwright.settings import Settings
 
 Work = Callable[[], object]
 PEERS = frozenset({"parse", "parse_batch", "import_libraries", "peer_words", "union"})
@@ -57,12 +61,28 @@ def read(folder: Path, n: int) -> Work:
 
 def make(folder: Path, n: int) -> Work:
     """What `make` does with it: reading, plan, program, proof, sheet and record."""
-    from rillwright.job import make_drawing
     from rillwright.settings import Settings
 
-    path = inputs.row_of_grooves(folder, n)
     settings = replace(Settings(), changes=("machine.stick_out=9999",))
-    return lambda: make_drawing(path, folder / "made", settings)
+    return _made(inputs.row_of_grooves(folder, n), folder, settings)
+
+
+def make_bare(folder: Path, n: int) -> Work:
+    """The same with as many grooves in outline alone, by the shop as shipped: no machine holds so long a bar."""
+    from rillwright.settings import Settings
+
+    return _made(inputs.bare_row(folder, n), folder, Settings())
+
+
+def _made(path: Path, folder: Path, settings: "Settings") -> Work:
+    """One drawing made; ValueError if it is refused, because how long a refusal takes is another figure."""
+    from rillwright.job import make_drawing
+
+    def work() -> None:
+        if not make_drawing(path, folder / "made", settings).made:
+            raise ValueError(f"{path.name} was refused")
+
+    return work
 
 
 def parse_batch(folder: Path, n: int) -> Work:
