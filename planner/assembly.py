@@ -103,7 +103,7 @@ def _operation(row: Placed, last: Placed | None, rows: Sequence[Placed], clock: 
         way = (*_left(last, setting), Halt(optional=True), *called, *come(start, row, setting))
     steps, form = (*way, *cuts), form_of(row, setting)
     why = reasons(row, start.x, _along(rows), setting) if row.side.axial else face_reasons(row, setting)
-    again = tuple(_restarts(row, rows, setting))
+    again = tuple(_restarts(row, rows, cuts, setting))
     return Operation(row.grooves, row.tool, form, start.x, start.z, steps, clock.run(steps), why, again)
 
 
@@ -112,13 +112,13 @@ def _left(row: Placed, setting: Setting) -> tuple[Step, ...]:
     return leave(start_of(row, setting), row, setting)
 
 
-def _restarts(row: Placed, rows: Sequence[Placed], setting: Setting) -> Iterator[Restart]:
-    """How to go on from each groove of a row, of a very long one from its first alone."""
+def _restarts(row: Placed, rows: Sequence[Placed], cuts: tuple[Step, ...], setting: Setting) -> Iterator[Restart]:
+    """How to go on from each groove of a row, whose `cuts` are known, of a very long one from its first alone."""
     for place in range(len(row.places) if len(row.places) <= MOST_RESTARTS else 1):
         rest = replace(row, grooves=row.grooves[place:], places=row.places[place:])
         start = start_of(rest, setting)
         head = (*_zero(setting), *go_home(setting, row.tool), *_called(row.tool, rows, setting))
-        (steps,) = tidied([(*head, *come(start, row, setting), *cutting_steps(rest, setting))])
+        (steps,) = tidied([(*head, *come(start, row, setting), *(cutting_steps(rest, setting) if place else cuts))])
         yield Restart(row.grooves[place], steps)
 
 

@@ -5,8 +5,8 @@ the batch. A set with the fewest tools is found first; from there tools are adde
 as long as that improves it.
 """
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from functools import cached_property
 from itertools import combinations
 from typing import NamedTuple
@@ -44,7 +44,7 @@ class Choice:
     fits: Mapping[int, Fit]
     seconds: float
 
-    @property
+    @cached_property
     def tools(self) -> frozenset[str]:
         """The names of its tools."""
         return frozenset(fit.tool.name for fit in self.fits.values())
@@ -58,6 +58,14 @@ class _Kind:
     width: float
     fits: Sequence[Fit]
     seconds: Mapping[str, float]
+
+
+class _Costs(NamedTuple):
+    """The fits of a groove that are sensible, seconds by tool name, and what tells them from those of another size."""
+
+    fits: Sequence[Fit]
+    seconds: Mapping[str, float]
+    told: tuple[tuple[str, int, float], ...]
 
 
 class _Ranked(NamedTuple):
@@ -78,20 +86,24 @@ class Chooser:
         """Every groove must have at least one fit."""
         self.grooves, self.fits, self.setting = grooves, fits, setting
         self.prefer = setting.shop.machine.prefer
-        self.kinds: dict[tuple[object, ...], _Kind] = {}
         self.kind_of: dict[int, tuple[object, ...]] = {}
         self._orders: dict[frozenset[str], tuple[Cost, list[str]]] = {}
+        known: dict[tuple[object, ...], _Costs] = {}
+        first: dict[tuple[object, ...], tuple[Groove, _Costs]] = {}
         for groove in grooves:
-            wise = sensible(fits[groove.id])
-            seconds = {fit.tool.name: seconds_for(groove, fit, setting) for fit in wise}
-            key = (round(groove.width, 3), *((f.tool.name, f.plunges, round(seconds[f.tool.name], 3)) for f in wise))
-            known = self.kinds.get(key)
-            self.kinds[key] = (
-                replace(known, count=known.count + 1)
-                if known
-                else _Kind(count=1, width=groove.width, fits=wise, seconds=seconds)
-            )
+            # All that the seconds hang on: grooves of one size have the same fits, and are asked about once.
+            across = (groove.floor,) if groove.side.axial else (groove.near, groove.far)
+            alike = (groove.where, groove.depth, *across, *map(id, fits[groove.id]))
+            if alike not in known:
+                known[alike] = _costs(groove, fits[groove.id], setting)
+            key = (round(groove.width, 3), *known[alike].told)
+            first.setdefault(key, (groove, known[alike]))
             self.kind_of[groove.id] = key
+        count = Counter(self.kind_of.values())
+        self.kinds = {
+            key: _Kind(count=count[key], width=groove.width, fits=costs.fits, seconds=costs.seconds)
+            for key, (groove, costs) in first.items()
+        }
 
     def best(self) -> Choice:
         """The best of all the choices tried."""
@@ -175,6 +187,13 @@ class Chooser:
                 fit.tool.name,
             ),
         )
+
+
+def _costs(groove: Groove, fits: Sequence[Fit], setting: Setting) -> _Costs:
+    """What the fits of a groove cost."""
+    wise = sensible(fits)
+    seconds = {fit.tool.name: seconds_for(groove, fit, setting) for fit in wise}
+    return _Costs(wise, seconds, tuple((f.tool.name, f.plunges, round(seconds[f.tool.name], 3)) for f in wise))
 
 
 def _used(chosen: Sequence[_Ranked]) -> set[str]:

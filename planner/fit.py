@@ -9,6 +9,7 @@ from collections.abc import Collection, Iterator
 
 from extractor.limits import EPS, Aims, aims_of, corner_limits
 from extractor.part import Groove, Part, Units
+from extractor.side import OUTSIDE
 from extractor.values import dataclass
 from planner.counts import missed
 from planner.cuts.form import FORMS, makes
@@ -88,16 +89,27 @@ class Fitter:
         """Nothing held yet."""
         self.part, self.shop = part, shop
         self.kinds: dict[tuple[object, ...], list[_OfItsKind]] = {}
+        self._alike: dict[tuple[object, ...], list[Fit | Misfit]] = {}
+        self._holders = {_holder(tool): tool for tool in shop.tools if tool.where == OUTSIDE.where}
 
     def answers(self, groove: Groove, barred: Collection[str], *, to_limits: bool = False) -> list[Fit | Misfit]:
         """What `fit` says of all tools but those that are barred by name, in the shop's order."""
-        aims, beside = aims_of(groove, self.shop.machine.tolerance), dict[tuple[float | None, ...], float]()
+        aims = aims_of(groove, self.shop.machine.tolerance)
         key = (to_limits, groove.where, groove.shape, *_sizes(groove, aims))
         if key not in self.kinds:
             shop = self.shop
             self.kinds[key] = [_held(groove, tool, aims, shop, to_limits=to_limits) for tool in shop.tools]
-        held = (one for one in self.kinds[key] if one.tool.name not in barred)
-        return [one.before or _there(groove, one, self.part, self.shop, aims, beside) for one in held]
+        held = [one for one in self.kinds[key] if one.tool.name not in barred]
+        if groove.side != OUTSIDE or groove.shape in FORMS:
+            return [one.before or _there(groove, one, self.part, self.shop, aims, {}) for one in held]
+        # Outside the lands beside it and its floor alone tell where a groove of a kind lies.
+        beside: dict[tuple[float | None, ...], float]
+        beside = {holder: highest_beside(groove, tool, self.part) for holder, tool in self._holders.items()}
+        alike = (key, frozenset(barred), aims.floor.high, *beside.values())
+        if alike not in self._alike:
+            there = [one.before or _there(groove, one, self.part, self.shop, aims, beside) for one in held]
+            self._alike[alike] = there
+        return list(self._alike[alike])
 
 
 def _sizes(groove: Groove, aims: Aims) -> Iterator[float | str]:
@@ -143,7 +155,7 @@ def _there(
         return _fit_form(groove, tool, part, shop)
     if side.hollow and bore_needed(tool, shop) > bore_at(groove, part) + dust(part.units):
         return Misfit(tool, "bore")
-    holder = (tool.holder_near, tool.holder_far)
+    holder = _holder(tool)
     if holder not in beside:
         beside[holder] = highest_beside(groove, tool, part)
     deepest = beside[holder] - side.up * tool.max_depth
@@ -155,6 +167,11 @@ def _there(
     if not side.axial and layout_of([groove], tool, shop.increments, shop.machine.tolerance, wide=held.wide) is None:
         return Misfit(tool, "sweep")
     return Fit(tool, held.plunges, deepest, held.corner_off)
+
+
+def _holder(tool: Tool) -> tuple[float | None, float | None]:
+    """How far a tool's holder stands out on either side: all that tells which lands it meets."""
+    return tool.holder_near, tool.holder_far
 
 
 def corner_off(groove: Groove, tool: Tool, shop: Shop) -> float:

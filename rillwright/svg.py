@@ -25,14 +25,8 @@ def tag(name: str, *inside: str, **attributes: object) -> Markup:
     >>> tag("text", "<3>", x=1.50, class_="t")
     Markup('<text x="1.5" class="t">&lt;3&gt;</text>')
     """
-    words = "".join(
-        [
-            f' {_key(key)}="{_number(value) if type(value) is float else escape(_plain(value))}"'
-            for key, value in attributes.items()
-            if value is not None
-        ]
-    )
-    body = "".join([escape(part) for part in inside])
+    words = "".join([f' {_key(key)}="{_said(value)}"' for key, value in attributes.items() if value is not None])
+    body = "".join([part if type(part) is Markup else escape(part) for part in inside])
     return Markup(f"<{name}{words}>{body}</{name}>") if body else Markup(f"<{name}{words}/>")
 
 
@@ -42,9 +36,11 @@ def _key(name: str) -> str:
     return name.rstrip("_").replace("_", "-")
 
 
-def _plain(value: object) -> str:
-    """Numbers with at most two decimals, anything else as text."""
-    return _number(value) if isinstance(value, float) else str(value)
+def _said(value: object) -> str:
+    """Numbers with at most two decimals, anything else as escaped text."""
+    if isinstance(value, float):
+        return _number(value)
+    return str(value) if type(value) is int else escape(str(value))
 
 
 def _number(value: float) -> str:

@@ -55,7 +55,7 @@ def drawn_width(entity: Any, matrix: Matrix44) -> float:
     kind, own = entity.dxftype(), vars(entity.dxf)
     if kind == "LWPOLYLINE":
         constant = float(own.get("const_width", 0.0))
-        widths = [constant] if constant else [w for _, _, *ends in entity.get_points("xyse") for w in ends]
+        widths = [constant] if constant else [w for _, _, start, end, _ in entity.lwpoints for w in (start, end)]
     elif kind == "POLYLINE":
         whole = [float(own.get(name, 0.0)) for name in ("default_start_width", "default_end_width")]
         widths = [float(vars(v.dxf).get(n, w)) for v in entity.vertices for n, w in zip(WIDTHS, whole, strict=True)]
@@ -152,7 +152,7 @@ def _ellipse(entity: Any, matrix: Matrix44) -> list[Stroke]:
 
 def _lwpolyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
     elevation = float(entity.dxf.get("elevation", 0.0))
-    vertices = [(Vec3(x, y, elevation), float(b)) for x, y, b in entity.get_points("xyb")]
+    vertices = [(Vec3(x, y, elevation), float(b)) for x, y, _, _, b in entity.lwpoints]
     return bulged(vertices, bool(entity.closed), plane_of(entity), matrix)
 
 

@@ -1,8 +1,7 @@
 """The part at true size: z moved to the front face, lengths divided by the sheet's scale, recesses numbered."""
 
 from collections.abc import Iterator
-from dataclasses import replace
-from typing import Literal, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
@@ -69,12 +68,12 @@ def build(folded: Folded, found: Found, units: Units, scale: float, grooved: Wan
     ]
     grooves = [_groove(true, m, where) for where, row in sorts.sides for m in row.grooves]
     grooves += [_face_groove(true, f) for f in sorts.faces if not f.overhang]
-    grooves.sort(key=lambda g: (-g.z_near, g.z_far, g.where))
+    grooves.sort(key=lambda g: (-g["z_near"], g["z_far"], g["where"]))
     return Part(
         units=units,
         outer_diameter=true.length(found.across),
         length=-min(z for z, _ in outline),
-        grooves=tuple(replace(g, id=k) for k, g in enumerate(grooves, start=1)),
+        grooves=tuple(Groove(id=k, **g) for k, g in enumerate(grooves, start=1)),
         outline=outline,
         lands=true.line(from_outside(lands(found.main.profile, filled))),
         bore=true.line(found.bore) if found.bore else None,
@@ -161,40 +160,38 @@ def _left(true: _Measures, sorts: Recesses) -> Iterator[LeftToOthers]:
             yield LeftToOthers(where="face", near=near, far=far, floor=floor, mouth=mouth, why="overhang")
 
 
-def _groove(true: _Measures, m: Measured, where: Where) -> Groove:
-    """A recess of the outside or of the bore as a groove, its number still to come."""
-    return Groove(
-        id=1,
-        where=where,
-        shape=m.shape,
-        z_near=true.z(m.z_near),
-        z_far=true.z(m.z_far),
-        mouth_diameter=true.length(2 * m.mouth),
-        floor_diameter=true.length(2 * m.floor),
-        corner_radius=true.length(min(m.corners)),
-        edge_chamfer=true.length(m.rim[0]),
-        rounded=m.rim[1],
-        near_land_diameter=true.length(2 * m.near_land),
-        far_land_diameter=true.length(2 * m.far_land),
-    )
+def _groove(true: _Measures, m: Measured, where: Where) -> dict[str, Any]:
+    """A recess of the outside or of the bore as the fields of a groove, its number still to come."""
+    return {
+        "where": where,
+        "shape": m.shape,
+        "z_near": true.z(m.z_near),
+        "z_far": true.z(m.z_far),
+        "mouth_diameter": true.length(2 * m.mouth),
+        "floor_diameter": true.length(2 * m.floor),
+        "corner_radius": true.length(min(m.corners)),
+        "edge_chamfer": true.length(m.rim[0]),
+        "rounded": m.rim[1],
+        "near_land_diameter": true.length(2 * m.near_land),
+        "far_land_diameter": true.length(2 * m.far_land),
+    }
 
 
-def _face_groove(true: _Measures, f: FaceRecess) -> Groove:
-    """A recess in an end face as a groove; in a face that looks to the back, floor and face change places."""
-    return Groove(
-        id=1,
-        where="face",
-        shape=f.shape,
-        z_near=true.z(max(f.z_face, f.z_floor)),
-        z_far=true.z(min(f.z_face, f.z_floor)),
-        mouth_diameter=true.length(2 * f.outer),
-        floor_diameter=true.length(2 * f.inner),
-        corner_radius=true.length(f.corner),
-        edge_chamfer=true.length(f.chamfer),
-        bevelled=f.bevelled,
-        rounded=f.rounded,
-        from_back=f.z_face < f.z_floor,
-    )
+def _face_groove(true: _Measures, f: FaceRecess) -> dict[str, Any]:
+    """The same of a recess in an end face; in a face that looks to the back, floor and face change places."""
+    return {
+        "where": "face",
+        "shape": f.shape,
+        "z_near": true.z(max(f.z_face, f.z_floor)),
+        "z_far": true.z(min(f.z_face, f.z_floor)),
+        "mouth_diameter": true.length(2 * f.outer),
+        "floor_diameter": true.length(2 * f.inner),
+        "corner_radius": true.length(f.corner),
+        "edge_chamfer": true.length(f.chamfer),
+        "bevelled": f.bevelled,
+        "rounded": f.rounded,
+        "from_back": f.z_face < f.z_floor,
+    }
 
 
 WORDS = {

@@ -14,6 +14,9 @@ from typing import NamedTuple
 from extractor.geometry.profile import Piece
 from extractor.values import dataclass
 
+Filled = tuple["Filled | Recess", ...]
+"""Recesses in their order, however deep: a land beside a thousand grooves would be copied with each of them."""
+
 
 class LevelStretch(NamedTuple):
     """A stretch of the profile at one height: vertices `first` to `last`, and the recesses filled to make it."""
@@ -21,7 +24,7 @@ class LevelStretch(NamedTuple):
     first: int
     last: int
     radius: float
-    filled: tuple["Recess", ...] = ()
+    filled: Filled = ()
 
 
 @dataclass(frozen=True)
@@ -86,7 +89,7 @@ def _merged(row: Sequence[LevelStretch], fine: float) -> list[LevelStretch]:
     for level in row:
         if kept and abs(level.radius - kept[-1].radius) <= fine:
             wide = max(kept[-1], level, key=lambda k: k.last - k.first)
-            kept[-1] = LevelStretch(kept[-1].first, level.last, wide.radius, (*kept[-1].filled, *level.filled))
+            kept[-1] = LevelStretch(kept[-1].first, level.last, wide.radius, (kept[-1].filled, level.filled))
         else:
             kept.append(level)
     return kept
@@ -109,7 +112,7 @@ def recesses(profile: Sequence[Piece], fine: float) -> list[Recess]:
         near, floor, far = row[k - 1 : k + 2]
         back = bisect_left(backward, near.first) < bisect_left(backward, far.last)
         near_alone, floor_alone, far_alone = (k._replace(filled=()) if k.filled else k for k in (near, floor, far))
-        recess = Recess(near_alone, floor_alone, far_alone, floor.filled, back)
+        recess = Recess(near_alone, floor_alone, far_alone, _flat(floor.filled), back)
         del backward[bisect_left(backward, near.last) : bisect_left(backward, far.first)]
         found.append(recess)
         beside = slice(max(0, k - 2), k + 3)
@@ -117,6 +120,19 @@ def recesses(profile: Sequence[Piece], fine: float) -> list[Recess]:
         row[beside] = _merged([*row[beside][: k - 1 - beside.start], *filled, *row[k + 2 : k + 3]], fine)
         begin = max(1, beside.start - 1)
     return found
+
+
+def _flat(filled: Filled) -> tuple[Recess, ...]:
+    """The recesses in a row."""
+    found: list[Recess] = []
+    left: list[Filled | Recess] = [filled]
+    while left:
+        one = left.pop()
+        if isinstance(one, Recess):
+            found.append(one)
+        else:
+            left.extend(reversed(one))
+    return tuple(found)
 
 
 def _lowest(row: Sequence[LevelStretch], fine: float, begin: int) -> int | None:
@@ -129,9 +145,8 @@ def _lowest(row: Sequence[LevelStretch], fine: float, begin: int) -> int | None:
 
 def _fill(near: LevelStretch, recess: Recess, far: LevelStretch, fine: float) -> list[LevelStretch]:
     """The levels left of those beside a recess once it is filled to its mouth."""
-    held = (recess,)
     if abs(near.radius - far.radius) <= fine:
-        return [LevelStretch(near.first, far.last, near.radius, (*near.filled, *held, *far.filled))]
+        return [LevelStretch(near.first, far.last, near.radius, (near.filled, recess, far.filled))]
     if near.radius < far.radius:
-        return [LevelStretch(near.first, recess.floor.last, near.radius, (*near.filled, *held)), far]
-    return [near, LevelStretch(recess.floor.first, far.last, far.radius, (*held, *far.filled))]
+        return [LevelStretch(near.first, recess.floor.last, near.radius, (near.filled, recess)), far]
+    return [near, LevelStretch(recess.floor.first, far.last, far.radius, (recess, far.filled))]

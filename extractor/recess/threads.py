@@ -74,7 +74,8 @@ def split_threads(row: Sequence[Measured], fine: float) -> tuple[tuple[Measured,
 def _run(row: Sequence[Measured], k: int, fine: float) -> list[Measured]:
     """The longest run of like teeth that begins at `k`."""
     run = [row[k]]
-    for after in row[k + 1 :]:
+    for at in range(k + 1, len(row)):
+        after = row[at]
         pitch = run[-1].z_near - after.z_near
         first = run[0].z_near - run[1].z_near if len(run) > 1 else pitch
         if not (_tooth(after, pitch) and _like(run[0], after, fine) and abs(pitch - first) <= ALIKE * first + fine):

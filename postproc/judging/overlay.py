@@ -40,19 +40,22 @@ class Overlay:
     def below_land(self, drop: int, window: Stretch | None = None) -> list[Stretch]:
         """The stretches where the cut lies more than `drop` below the land, joined where they touch."""
         part = slice(0, len(self.line)) if window is None else self._in(window)
-        return self._stretches(part, self.land[:, part] - self.cut[:, part] - drop, window)
+        start, end = (self.land[:, part] - self.cut[:, part] - drop).tolist()
+        return self._stretches(part.start, start, end, window)
 
     def below(self, level: int, window: Stretch) -> list[Stretch]:
         """The stretches of a window where the cut lies below a level."""
         part = self._in(window)
-        return self._stretches(part, level - self.cut[:, part], window)
+        start, end = ([level - height for height in row[part]] for row in self._heights)
+        return self._stretches(part.start, start, end, window)
 
-    def _stretches(self, part: slice, excess: Ints, window: Stretch | None) -> list[Stretch]:
-        """Where a straight-line excess over some of the stretches is positive, within a window."""
-        start, end = excess
+    def _stretches(self, first: int, start: list[int], end: list[int], window: Stretch | None) -> list[Stretch]:
+        """Where a straight-line excess over the stretches from the `first` on is positive, within a window."""
         out: list[Stretch] = []
-        for k in np.flatnonzero((start > 0) | (end > 0)).tolist():
-            a, b = self._clip(part.start + k, int(start[k]), int(end[k]))
+        for k, (over_start, over_end) in enumerate(zip(start, end, strict=True), first):
+            if over_start <= 0 and over_end <= 0:
+                continue
+            a, b = self._clip(k, over_start, over_end)
             if window is not None:
                 a, b = max(a, window[0]), min(b, window[1])
             if a >= b:
@@ -65,7 +68,7 @@ class Overlay:
 
     def _clip(self, k: int, start: int, end: int) -> Stretch:
         """The part of stretch k where the excess is positive."""
-        a, b = int(self.u[k]), int(self.u[k + 1])
+        a, b = self._places[k], self._places[k + 1]
         if start < 0 < end:
             return a + round((b - a) * start / (start - end)), b
         if end < 0 < start:

@@ -41,6 +41,19 @@ def test_a_plain_shaft_and_open_steps_have_no_recess():
     assert found((0, 10), (-5, 10), (-5, 15), (-9, 15), (-9, 12), (-20, 12)) == []
 
 
+def test_the_floor_of_a_neck_names_its_grooves_from_front_to_back():
+    """Grooves of 14 and 15 in a neck of 17 between lands of 20 and 19."""
+    grooves = [
+        (z - dz, r)
+        for z, floor in ((-15, 14), (-20, 15), (-30, 14))
+        for dz, r in zip((0, 0, 2, 2), (17, floor, floor, 17), strict=True)
+    ]
+    line = profile((0, 20), (-10, 20), (-10, 17), *grooves, (-40, 17), (-40, 19), (-50, 19))
+    *_, neck = recesses(line, FINE)
+    assert [line[inner.floor.first].start for inner in neck.inner] == [(-15, 14), (-20, 15), (-30, 14)]
+    assert all(not level.filled for r in recesses(line, FINE) for level in (r.near, r.floor, r.far))
+
+
 def test_rectangular():
     m = one((-10, 17), (-13, 17), (-13, 20))
     assert (m.shape, m.z_near, m.z_far, m.mouth, m.floor) == ("rectangular", -10, -13, 20, 17)

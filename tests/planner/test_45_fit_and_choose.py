@@ -10,10 +10,11 @@ from support.parts import groove_of, part_of, row
 
 from extractor.limits import Limits
 from planner import default_shop, parse_shop, plan_part
-from planner.choose import EQUAL, Chooser
+from planner.choose import EQUAL, Chooser, seconds_for
 from planner.cuts.ground import ground_of
 from planner.cuts.moves import Setting
 from planner.cuts.place import place, same_limits
+from planner.cuts.strokes import cutting_steps
 from planner.cuts.widen import common_count, gaps_for, layout
 from planner.fit import Fit, Fitter, Misfit, fit, greatest_corner
 from planner.increment import Increments
@@ -180,6 +181,15 @@ class TestFitter:
         told = [a.reason if isinstance(a, Misfit) else a.deepest for a in answers]
         assert told[::order] == ["reach", 40.0 - 2 * 12.0]
 
+    @pytest.mark.parametrize("order", [1, -1])
+    def test_of_one_kind_the_deeper_may_be_out_of_reach(self, order):
+        part = part_of([(-10, -13, (34, 20)[::order][0]), (-20, -23, (34, 20)[::order][1])])
+        shop = parse_shop('units = "mm"\n[[tools]]\nstation = 1\nwidth = 3\nmax_depth = 5\n', "s", "mm")
+        fitter = Fitter(part, shop)
+        told = [answer for groove in part.grooves for answer in fitter.answers(groove, ())]
+        assert len(fitter.kinds) == 1
+        assert told[::order] == [Fit(shop.tools[0], 1, 40.0 - 2 * 5.0), Misfit(shop.tools[0], "reach")]
+
     def test_what_is_barred_for_one_groove_stays_for_the_next(self):
         part, shop = part_of([(-10, -13, 34), (-20, -23, 34)]), default_shop("mm")
         fitter, names = Fitter(part, shop), [tool.name for tool in shop.tools]
@@ -218,6 +228,28 @@ class TestChoose:
         # Six plunges with one insert take longer than three with three and two changes more only if changes are dear.
         assert self.chosen(spots, *tools, prefer="blocks") == {1: 1, 2: 2, 3: 3}
 
+    def test_seconds_kept_for_grooves_of_one_size_are_those_of_each(self):
+        """Grooves of one width and the same fits, unlike in one size each; the last is as the first."""
+        face = {"where": "face", "z_near": 0.0, "z_far": -3.0}
+        sizes = (
+            {},
+            {"floor_diameter": 24.0},
+            {"mouth_diameter": 36.0, "floor_diameter": 30.0},
+            {"where": "inside", "mouth_diameter": 34.0, "floor_diameter": 40.0},
+            {**face, "mouth_diameter": 30.0, "floor_diameter": 24.0},
+            {**face, "mouth_diameter": 90.0, "floor_diameter": 84.0},
+            {**face, "mouth_diameter": 30.0, "floor_diameter": 24.0, "z_far": -4.0},
+            {"z_near": -20.0, "z_far": -23.0},
+        )
+        grooves = [groove_of(id=k, **size) for k, size in enumerate(sizes, 1)]
+        part, one = part_of([(-10, -13, 34)]), Fit(insert(), 1, 0.0)
+        setting = Setting(part, parse_shop("", "s", "mm"), MM, part)
+        chooser = Chooser(grooves, {groove.id: [one] for groove in grooves}, setting)
+        told = [chooser.kinds[chooser.kind_of[g.id]].seconds[one.tool.name] for g in grooves]
+        assert told == pytest.approx([seconds_for(groove, one, setting) for groove in grooves], abs=5e-4)
+        assert (len(set(told)), told[-1]) == (7, told[0])
+        assert sum(kind.count for kind in chooser.kinds.values()) == 8
+
     def test_each_groove_then_gets_its_best_of_the_fewest(self):
         spots = [(-10, -13, 34), (-20, -30, 8), (-40, -44, 34)]
         tools = [insert(3, reach=5, station=1), insert(4, reach=20, station=2), insert(2, reach=5, station=3)]
@@ -241,6 +273,24 @@ class TestPlace:
         shop, tool = parse_shop(shop_text, "s", "mm"), tool or insert()
         fits = [fit(g, tool, the_part, shop) for g in the_part.grooves]
         return place(the_part.grooves, fits, ground_of(the_part, the_part.grooves[0]), shop, MM)
+
+    @pytest.mark.parametrize("more", ["", "dwell = 2\n", "last_feed = 0.5\n"])
+    def test_the_cuts_of_a_row_ask_its_own_grooves_alone(self, more):
+        """Where the jaws are in the way every groove of a long part is a row of its own."""
+
+        class Long(tuple):
+            """Grooves too many to go through for each row."""
+
+            def __iter__(self):
+                raise AssertionError
+
+        part = part_of([(-10, -12, 20, {"tolerances": {"floor_diameter": (-0.1, 0.1)}}), (-20, -22, 34)], length=200)
+        shop = parse_shop(f'units = "mm"\n[[tools]]\nstation = 1\nwidth = 2\nmax_depth = 15\n{more}', "s", "mm")
+        (first, *_) = part.grooves
+        (one,) = place([first], [fit(first, shop.tools[0], part, shop)], ground_of(part, first), shop, MM)
+        steps = cutting_steps(one, Setting(part, shop, MM, part))
+        vars(part)["grooves"] = Long(part.grooves)
+        assert cutting_steps(one, Setting(part, shop, MM, part)) == steps
 
     def test_a_row(self):
         (found,) = self.placed(row(4, -10, 5, 3, 34))
