@@ -305,16 +305,33 @@ def _open_corners(lines: Floats, shapes: np.ndarray, part: shapely.Geometry, fol
     near, found = folded.close, np.zeros(len(lines), dtype=bool)
     loose = shapely.points(folded.network.nodes[folded.network.loose])
     loose = loose[shapely.distance(loose, part) > near]
-    ends = shapely.points(lines[:, :4].reshape(-1, 2, 2))
-    off = shapely.distance(ends, part)
-    square = np.minimum(*np.abs(lines[:, :2] - lines[:, 2:4]).T) <= near
+    ends = lines[:, :4].reshape(-1, 2, 2)
+    off = shapely.distance(shapely.points(ends), part)
+    square = np.minimum(*np.abs(ends[:, 0] - ends[:, 1]).T) <= near
     begins = square & (off.min(axis=1) <= NEXT * folded.view.size) & (off.max(axis=1) > near)
     for rows in groups(shapely.STRtree(shapes).query(shapes, "dwithin", near).T.tolist()):
-        piece = shapely.union_all(shapes[rows])
-        left, low, right, high = piece.bounds
-        if min(right - left, high - low) > near and shapely.dwithin(loose, piece, near).any():
-            found[rows] = begins[rows]
+        if shapely.dwithin(loose, shapely.union_all(shapes[rows]), near).any():
+            found[rows] = [begins[k] and _turns(ends[rows], ends[k], int(off[k].argmax()), near) for k in rows]
     return found
+
+
+def _turns(ends: Floats, line: Floats, far: int, near: float) -> bool:
+    """True if nothing but one other line meets the far end of a line, at an angle, straight on or after others.
+
+    `ends` is float (n, 2, 2), the lines that hang together; `line` is one of them.
+    """
+    for _ in range(len(ends)):
+        there = np.abs(ends - line[far]).max(axis=2) <= near
+        on = np.flatnonzero(there.any(axis=1) & (np.abs(ends - line).max(axis=(1, 2)) > 0))
+        if len(on) != 1:
+            return False
+        follower, run = ends[on[0]], line[far] - line[1 - far]
+        far = int(there[on[0]].argmin())
+        way = follower[far] - follower[1 - far]
+        if abs(run[0] * way[1] - run[1] * way[0]) > near * float(np.hypot(*way)):
+            return True
+        line = follower
+    return False
 
 
 def _of_a_size(lines: Floats, near: float) -> np.ndarray:

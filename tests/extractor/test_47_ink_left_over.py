@@ -477,6 +477,8 @@ def test_half_a_sleeve_is_read_with_what_ends_at_its_corners():
     assert stops(read(ink)) == []
     ink.centre.append((0, 28, -26, 28, 0.0))
     assert stops(read(ink)) == []
+    ink.solid += [(0, 28, -40, 28, 0.0), (-10, 14, -40, 28, 0.0)]
+    assert stops(read(ink)) == [], "a dimension line and a leader that nobody knows for such cross it, and end loose"
 
 
 @pytest.mark.parametrize(("lean", "stop"), [(0.0, True), (0.0050, True), (0.0070, False)])
