@@ -5,6 +5,7 @@ On every side the tool comes from above, the land is high, the floor is low, and
 """
 
 from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
 from functools import cached_property
 from math import inf
 
@@ -44,7 +45,7 @@ class Ground:
 
     def stretch(self, low: float, high: float) -> ProfilePoints:
         """The outline's points between two places along u, with one more on either side; u falls along the outline."""
-        return stretch_of(self.outline, low, high)
+        return stretch_of(self.outline, low, high, self._outline_behind)
 
     @cached_property
     def _behind(self) -> list[float]:
@@ -52,15 +53,23 @@ class Ground:
         return [-u for u, _ in self.lands]
 
     @cached_property
+    def _outline_behind(self) -> list[float]:
+        """The same of the outline's points."""
+        return [-u for u, _ in self.outline]
+
+    @cached_property
     def _lowest(self) -> float:
         """A height that no land of the side lies below."""
         return min([0.0, *(height for _, height in self.lands)])
 
 
-def stretch_of(line: ProfilePoints, low: float, high: float) -> ProfilePoints:
-    """A line's points between two places along u, with one more on either side; u falls along the line."""
-    first = bisect_left(line, -high, key=lambda point: -point[0])
-    last = bisect_right(line, -low, key=lambda point: -point[0])
+def stretch_of(line: ProfilePoints, low: float, high: float, behind: Sequence[float] | None = None) -> ProfilePoints:
+    """A line's points between two places along u, with one more on either side; u falls along the line.
+
+    `behind`: how far each point lies behind the front, for a caller who asks many times.
+    """
+    told = [-u for u, _ in line] if behind is None else behind
+    first, last = bisect_left(told, -high), bisect_right(told, -low)
     return line[max(0, first - 1) : last + 1]
 
 

@@ -30,8 +30,9 @@ def is_square(groove: Groove, ground: Ground, tolerance: float) -> bool:
 def drawn(groove: Groove, ground: Ground, tolerance: float) -> Iterator[Point]:
     """Points along the outline's lines within the groove, below the zone of its mouth chamfers."""
     mouth = groove.mouth / 2 - groove.edge_chamfer - tolerance
-    for (z0, h0), (z1, h1) in pairwise(ground.stretch(groove.z_far - tolerance, groove.z_near + tolerance)):
-        if z0 >= groove.z_far - tolerance and z1 <= groove.z_near + tolerance:
+    low, high = groove.z_far - tolerance, groove.z_near + tolerance
+    for (z0, h0), (z1, h1) in pairwise(ground.stretch(low, high)):
+        if z0 >= low and z1 <= high:
             for share in SHARES:
                 z, half = z0 + share * (z1 - z0), h0 + share * (h1 - h0)
                 if groove.z_far <= z <= groove.z_near and half < mouth:

@@ -13,7 +13,7 @@ from extractor.part import Groove
 from extractor.values import dataclass
 from planner.cuts.curves import filleted, printed_radius, smooth
 from planner.cuts.field import Floats
-from planner.cuts.ground import Ground, stretch_of
+from planner.cuts.ground import Ground
 from planner.cuts.hollow import deepened
 from planner.increment import Increments
 from postproc.cutting.metal import Ints
@@ -41,7 +41,7 @@ class DrawnLine:
         A corner radius that is printed and not drawn is put in.
         """
         per = increments.per_length
-        drawn = stretch_of(ground.outline, groove.z_far - reach, groove.z_near + reach)
+        drawn = ground.stretch(groove.z_far - reach, groove.z_near + reach)
         points = [(z * per, half * per) for z, half in reversed(drawn)]
         rounded = smooth(tuple(filleted(points, printed_radius(groove) * per, CHORD)), CHORD)
         return DrawnLine(tuple((u, 2 * half) for u, half in rounded))

@@ -100,9 +100,9 @@ class Overlay:
 
     def sloping(self, window: Stretch, below: int | None = None) -> bool:
         """True if the cut has a sloping piece within a window, one that goes below a height where that is given."""
-        part = self.cut[:, self._in(window)]
-        slopes = part[0] != part[1]
-        return bool((slopes if below is None else slopes & (part.min(axis=0) < below)).any())
+        start, end = (row[self._in(window)] for row in self._heights)
+        slopes = (min(one, two) for one, two in zip(start, end, strict=True) if one != two)
+        return any(below is None or lowest < below for lowest in slopes)
 
     def level(self, window: Stretch) -> int:
         """How much of a window, along u, the cut runs level in."""
@@ -113,7 +113,7 @@ class Overlay:
 
     def top(self, window: Stretch) -> int:
         """Lowest land within a window."""
-        return int(self.land[:, self._in(window)].min())
+        return min(self._tops[self._in(window)])
 
     def lines(self, window: Stretch) -> tuple[int, ...]:
         """Program lines that left the cut within a window, ascending."""
@@ -136,6 +136,11 @@ class Overlay:
     def _heights(self) -> list[list[int]]:
         """The heights of the cut."""
         return self.cut.tolist()  # type: ignore[no-any-return]
+
+    @cached_property
+    def _tops(self) -> list[int]:
+        """The lower end of the land of each stretch."""
+        return self.land.min(axis=0).tolist()  # type: ignore[no-any-return]
 
     @cached_property
     def _lines(self) -> list[int]:

@@ -54,6 +54,13 @@ class TestOverlay:
     def test_only_a_slope_that_goes_below_a_height_counts(self, below, slopes):
         assert over((-13_000, 36_000), (-12_000, 34_000)).sloping((-13_000, -12_000), below) is slopes
 
+    @pytest.mark.parametrize(
+        ("window", "lowest"), [((-9000, -7000), 36_000), ((-7000, -5000), 39_000), ((-9000, 0), 36_000)]
+    )
+    def test_the_lowest_land_of_a_window_is_that_of_the_lower_end_of_each_stretch(self, window, lowest):
+        land = Metal([(-9000, 40_000, -7000, 36_000), (-7000, 39_000, 0, 40_000)]).profile()
+        assert Overlay.of(land, land, -9000, 0).top(window) == lowest
+
 
 class TestDrawnLine:
     def test_the_halves_of_a_line_part_in_the_middle_of_its_floor(self):
