@@ -11,9 +11,10 @@ from functools import partial
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
+from extractor.grammar import normalised
 from extractor.limits import deviations, floors_given, overlap, with_deviations
 from extractor.part import Groove, Part
-from extractor.sheet import Dimension, Sheet
+from extractor.sheet import Dimension, Sheet, Text
 from extractor.sizing import general
 from extractor.sizing.chains import chain_findings
 from extractor.sizing.corners import corner_tolerances
@@ -26,12 +27,12 @@ from extractor.sizing.note_checks import note_findings
 from extractor.sizing.note_limits import keep_limits
 from extractor.sizing.off_outline import off_outline, said_length
 from extractor.sizing.other_notes import angle_findings, other_findings
-from extractor.sizing.pointers import led_sizes
+from extractor.sizing.pointers import led_sizes, middle_of
 from extractor.sizing.printed import parse
 from extractor.sizing.running import running_sizes
 from extractor.sizing.said import SaidSoFar
 from extractor.sizing.ties import Features, at_view, tie_of
-from extractor.sizing.unheard import unheard
+from extractor.sizing.unheard import BARE, unheard
 
 ZONE = 3.0
 """A diameter at a leader is a size of what the leader points to if that is at most so many times as large."""
@@ -109,11 +110,23 @@ def _hear(
     own = {(d.text, d.at) for d in sheet.dimensions if d.at is not None and at_view(d, features)}
     bare = [t for t in sheet.texts if t not in known and (t.text, t.at) not in own]
     said.dimensions([(d, at_ends.get(d) or tie_of(d, features)) for d in (*sheet.dimensions, *loose)], bare)
+    _keep_loose_places(bare, said)
     at_corners = (*sheet.dimensions, *(one for text, one in pointed if parse(text.text).sign == "radius"))
     corners, findings = corner_tolerances(at_corners, sheet.texts, features)
     for number, deviation in corners.items():
         said.keep(number, "corner_radius", deviation)
     return said, loose, findings
+
+
+def _keep_loose_places(texts: Sequence[Text], said: SaidSoFar) -> None:
+    """Keep the decimals of bare sizes beside the part, if all agree, for what no dimension prints of grooves."""
+    beside = [t for t in texts if BARE.fullmatch(normalised(t.text)) and said.features.beside(middle_of(t))]
+    printed = [one for one in (parse(t.text) for t in beside) if not one.reference]
+    for groove in said.features.part.grooves:
+        for field in set(SIZES[groove.where]) - said.sized.get(groove.id, set()):
+            fit = {p.decimals for p in printed if said.features.fits(p, float(getattr(groove, field)))}
+            if len(fit) == 1:
+                said.places.setdefault(groove.id, {})[field] = fit.pop()
 
 
 def _not_applied(stated: Sequence[general.CallUp]) -> Finding:

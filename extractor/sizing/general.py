@@ -184,7 +184,7 @@ class CallUp:
 def called_up(notes: Sequence[Text]) -> list[CallUp]:
     """The general tolerances that a sheet names; where they are several, nobody can say which is meant."""
     given = sorted(
-        {one for note in notes for one in _figures(_whole(note, notes))}, key=lambda one: (one.places or 0, one.value)
+        {one for note in notes for one in _figures(whole(note, notes))}, key=lambda one: (one.places or 0, one.value)
     )
     placed = [(one.places, one) for one in given if one.places is not None]
     once = len(dict(placed)) == len(placed) > 0
@@ -234,7 +234,7 @@ def _places(found: re.Match[str]) -> int:
     return int(name) if name.isdigit() else NUMBERS.index(name)
 
 
-def _whole(text: Text, texts: Sequence[Text]) -> str:
+def whole(text: Text, texts: Sequence[Text]) -> str:
     """A text in plain capitals, behind its heading in the cell before it or above it, if it is a tolerance without."""
     line = fractions(capitals(text.text))[0]
     figure = FIGURE.search(line)
@@ -244,7 +244,7 @@ def _whole(text: Text, texts: Sequence[Text]) -> str:
     beside = [t for t in others if 0 <= x - t.end[0] <= GAP * high and abs(t.at[1] - y) <= high / 2]
     above = [t for t in others if high / 2 < t.at[1] - y <= LINE * high and abs(t.at[0] - x) <= high]
     before = max(beside, key=lambda t: t.at[0], default=min(above, key=lambda t: t.at[1], default=None))
-    title = "" if before is None else _whole(before, others)
+    title = "" if before is None else whole(before, others)
     head = HEAD.search(title) or BY_PLACES.search(title)
     return f"{title} {line}" if head and (FIGURE.search(title) or _of_every(title[head.start() :])) else line
 

@@ -34,6 +34,7 @@ from extractor.sizing.groove_notes import (
     Meaning,
     capitals,
     groove_note,
+    is_count,
     like_a_note,
     with_count_first,
     without_item,
@@ -70,7 +71,7 @@ def is_note(words: str) -> bool:
     line = without_item(capitals(words))
     if PLACE.fullmatch(line) or CHANGED.fullmatch(line):
         return False
-    known = like_a_note(words) or groove_note(words) is not None or called_out(words) is not None
+    known = like_a_note(words) or is_count(words) or groove_note(words) is not None or called_out(words) is not None
     return known or _of_tolerance(words) or strange(words)
 
 
@@ -102,7 +103,9 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
         bare = sizes is not None and sizes.bare
         if note.words in dimensioned and (bare or note.tip is None or (note.words, note.at) in placed):
             continue
-        if not (bare and _is_dimension(note, features)):
+        if is_count(note.words):
+            yield from _of_count(note, features)
+        elif not (bare and _is_dimension(note, features)):
             yield from _of_note(note, sizes, features, keep, withhold)
     for dimension in (d for d in sheet.dimensions if d.measured > 0 and d.text):
         words, groove = dimension.text or "", _of_more(dimension, features)
@@ -164,6 +167,17 @@ def _of_note(
         yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
     elif sizes.limited:
         yield from keep(note, sizes, grooves)
+
+
+def _of_count(note: PointedNote, features: Features) -> Iterator[Finding]:
+    """What a count and nothing else contradicts at the groove that its leader touches."""
+    found, grooves = re.search(r"\d+", note.words), _tied(note, features, sure=True)
+    if note.tip is None or found is None or not grooves:
+        return
+    equal = like(grooves[0], ["width"], features)
+    if int(found[0]) not in equal | like(grooves[0], [], features):
+        fault = f"{COUNTS} {found[0]} where {max(equal)} such grooves were read"
+        yield note_stop(normalised(note.words), (fault,), grooves[0], note.tip)
 
 
 def _by_number(sizes: GrooveNote, features: Features) -> Sequence[Groove]:

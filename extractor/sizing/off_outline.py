@@ -39,13 +39,15 @@ NO_INK = frozenset({"DIMENSION", "LEADER", "MULTILEADER", "HATCH", "TEXT"})
 """Composites whose strokes are none of the part's."""
 TOTAL = re.compile(
     rf"\W*(?:(?P<sure>(?:OVERALL|TOTAL|FINISHED|FERTIG|GESAMT)[- ]*(?:LENGTH|LANGE)"
-    rf"|LONGUEUR TOTALE|LUNGHEZZA TOTALE|LONGITUD TOTAL)|L|LENGTH|LANGE)"
-    rf"\s*[=:]?\s*(?P<size>{NUMBER})\s*(?:MM|IN\.?|\")?\W*",
+    rf"|LONGUEUR TOTALE|LUNGHEZZA TOTALE|LONGITUD TOTAL)|(?P<bare>L)|LENGTH|LANGE"
+    rf"|(?P<across>(?:OUTSIDE|OUTER)\s+DIA(?:METER)?\.?|O\.?D\b\.?|AUSSENDURCHMESSER|DIAMETRE EXTERIEUR"
+    rf"|DIAMETRO (?:ESTERNO|EXTERIOR)|BUITENDIAMETER))\s*[=:]?\s*Ø?\s*(?P<size>{NUMBER})\s*(?:MM|IN\.?|\")?\W*",
     re.I,
 )
-"""A text that names the length of the part; of stock and raw parts it says so."""
-ABOUT = 0.1
-"""A bare `L = 105` is the part's length if it is so within this share of it, else that of something on it."""
+"""A text that names the length of the part, or its outside diameter; of stock and raw parts it says so."""
+ABOUT = {True: 0.1, False: 0.25}
+"""A bare `L = 105` is the part's length if it is so within this share of it, and so is a `LENGTH 105` within another;
+else it is that of something on it, or of its stock."""
 
 
 def off_outline(sheet: Sheet, features: Features) -> Iterator[Finding]:
@@ -68,19 +70,27 @@ def off_outline(sheet: Sheet, features: Features) -> Iterator[Finding]:
 
 
 def said_length(sheet: Sheet, features: Features) -> Iterator[Finding]:
-    """A stop for a text that names another length of the part than was read, unless another text names that."""
-    dimensioned, length = {d.text for d in sheet.dimensions}, features.part.length
+    """A stop for a text that names another length, or outside diameter, than was read, unless another names that."""
+    dimensioned, part = {d.text for d in sheet.dimensions}, features.part
     found = [(t, TOTAL.fullmatch(plain(normalised(t.text)))) for t in sheet.texts if t.text not in dimensioned]
-    told = [(t, Printed.of(total["size"]), bool(total["sure"])) for t, total in found if total]
-    if any(features.fits(figure, length) for _, figure, _ in told):
-        return
-    for text, figure, sure in told:
-        if sure or abs(figure.value - length) <= ABOUT * length:
-            words = (
-                f'The sheet says "{normalised(text.text)}", but the part was read {length:.6g} long: a line of it may '
-                "be missing; ask which is meant."
-            )
-            yield Finding(Level.STOP, DrawingCode.OVERALL_DIFFERS, words, text.at)
+    long = [(t, total) for t, total in found if total and not total["across"]]
+    across = [(t, total) for t, total in found if total and total["across"]]
+    lands = {part.outer_diameter, *(2 * r for _, r in part.lands)}
+    kinds = (
+        (long, {part.length}, "long", DrawingCode.OVERALL_DIFFERS),
+        (across, lands, "across", DrawingCode.NOTE_CONTRADICTS),
+    )
+    for told, drawn, what, code in kinds:
+        if any(features.fits(Printed.of(total["size"]), size) for _, total in told for size in drawn):
+            continue
+        for text, total in told:
+            off = abs(Printed.of(total["size"]).value - part.length) / part.length
+            if total["sure"] or total["across"] or off <= ABOUT[bool(total["bare"])]:
+                words = (
+                    f'The sheet says "{normalised(text.text)}", but the part was read {max(drawn):.6g} {what}: a line '
+                    "of it may be missing; ask which is meant."
+                )
+                yield Finding(Level.STOP, code, words, text.at)
 
 
 def sized_as_rings(sheet: Sheet, part: Part, alone: Iterable[Notch]) -> Iterator[Finding]:

@@ -17,6 +17,7 @@ from extractor.grammar import DIAMETER, NUMBER, normalised
 from extractor.part import Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.could_size import ACROSS, could_be
+from extractor.sizing.general import HEAD, whole
 from extractor.sizing.groove_table import groove_table
 from extractor.sizing.note_checks import is_note
 from extractor.sizing.note_words import GROOVE
@@ -27,6 +28,8 @@ from extractor.sizing.ties import Features
 
 BARE = re.compile(rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm)?\s*\)?|(?=.*\.){NUMBER}\s*[\s/-]\s*{NUMBER}", re.I)
 """A text that is one size, or two, and nothing else."""
+DEVIATION = re.compile(r"±\s*\d*\.?\d+|[+-]\s*(?:0?\.\d+|0)")
+"""A deviation that stands alone; a greater number with one sign is a height or a place."""
 FINISH = frozenset((0.025, 0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 12.5, 25.0, 50.0))
 """Preferred values of roughness Ra (ISO 1302, from memory), which stand at their symbol without a word."""
 ROUND = 3.0
@@ -47,6 +50,7 @@ PLACES = 6
 def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A caution for each bare size beside the part that no dimension has and that is no size of the part."""
     radii = _radii(features)
+    yield from _odd_deviations(sheet, features)
     yield from _of_other_floors(sheet, features, radii)
     heard = (d for d in sheet.dimensions if d.measured > 0 or parse(d.text).sign)
     carried = {words for d in heard for words in (d.text, *(d.text or "").split("^"))}
@@ -100,6 +104,16 @@ def _at_other_floors(labels: list[Text], sheet: Sheet, features: Features) -> It
                 f"{groove.floor_diameter:.6g}: ask which is meant."
             )
             yield Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at=text.at, groove=groove.id)
+
+
+def _odd_deviations(sheet: Sheet, features: Features) -> Iterator[Finding]:
+    """A caution for each deviation that stands alone beside the part: nobody can tell the size that it is of."""
+    for text in sheet.texts:
+        line = normalised(text.text)
+        alone = text.height > 0 and DEVIATION.fullmatch(line) and features.beside(middle_of(text))
+        if alone and not HEAD.search(whole(text, sheet.texts)):
+            words = f'"{line}" looks like a tolerance and belongs to no size that was read: see which it is of.'
+            yield Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, words, at=text.at)
 
 
 def _labelled(text: Text, sheet: Sheet) -> bool:

@@ -343,3 +343,38 @@ BOX = [("TOLERANCES", (0.0, 0.0)), ("X.X", (0.0, -6.0)), ("±0.2", (14.0, -6.0))
 )
 def test_the_cells_of_a_box_are_read_together(texts, figures):
     assert [one.figures for one in called_up([Text(words, at, HIGH) for words, at in texts])] == figures
+
+
+def loose(*texts, size=None):
+    """The widths of two like grooves where bare sizes stand over the part, by `PLACED`."""
+    notes = [Text(words, (0.0, 0.0), HIGH) for words in PLACED]
+    notes += [Text(words, (70.0 + 8 * k, 80.0), HIGH) for k, words in enumerate(texts)]
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=tuple(notes), dimensions=() if size is None else (size,))
+    return [g.tolerances.get("width") for g in tie_dimensions(sheet, bar((-10, -13, 34), (-20, -23, 34)))[0].grooves]
+
+
+@pytest.mark.parametrize(
+    ("texts", "width"),
+    [
+        (["3.0"], (-0.2, 0.2)),
+        (["3.00"], (-0.05, 0.05)),
+        (["3.0", "3.0"], (-0.2, 0.2)),
+        (["3.0", "3.00"], None),
+        (["(3.0)"], None),
+        (["3.5"], None),
+        (["PIN 3.0"], None),
+        (["3"], None),
+    ],
+)
+def test_a_bare_size_beside_the_part_shows_the_decimals_where_no_dimension_does(texts, width):
+    assert loose(*texts) == [width, width]
+
+
+def test_a_dimension_shows_its_own_whatever_stands_beside_the_part():
+    assert loose("3.00", size=along(-10, -13, "3.0"))[0] == (-0.2, 0.2)
+
+
+def test_a_bare_size_far_from_the_part_shows_nothing():
+    sheet = [Text(PLACED[0], (0.0, 0.0), HIGH), Text("3.0", (70.0, 150.0), HIGH)]
+    part, _ = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=tuple(sheet)), bar((-10, -13, 34)))
+    assert "width" not in part.grooves[0].tolerances

@@ -136,3 +136,23 @@ def test_the_lengths_are_those_between_any_two_places_of_an_oracle():
         )
         if not inch and figure not in (12.5, 25.0, 50.0):
             assert bool(asked(f"{figure:g}")) is (figure not in own), figure
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("+0.1", True), ("-0,2", True), ("+.004", True), ("±0.05", True), ("%%p0.1", False), ("± 1", True), ("+0", True),
+        ("+1.5", False), ("-10", False), ("0.1", False), ("0", False), ("+0.1 A", False),
+    ],
+)  # fmt: skip
+def test_a_deviation_that_stands_alone_at_the_part_is_told(words, told):
+    """A figure of one and more with one sign may be a height or a place along the axis."""
+    assert asked(words, code="tolerance-unread") == ["tolerance-unread"] * told
+    assert asked(words, r=100.0, code="tolerance-unread") == []
+
+
+def test_a_deviation_in_a_box_of_general_tolerances_is_none_of_a_size():
+    x, y = HERE.on_sheet(-50.0, 40.0)
+    texts = Text("GENERAL TOLERANCE", (x, y + 4.0), HIGH), Text("±0.1", (x, y), HIGH)
+    found = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=texts), PART)[1]
+    assert [f.code for f in found] == ["general-tolerances"]
