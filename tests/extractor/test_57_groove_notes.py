@@ -646,3 +646,23 @@ def test_a_note_not_understood_is_told_at_a_groove_that_reaches_the_axis_as_well
     """Nothing can be held against its floor, which has no diameter."""
     findings = tied(bar((-10, -13, 0)), led("GROOVE 3 QQ 3", r=0.0))[1]
     assert [f.code for f in findings] == ["note-unread"]
+
+
+@pytest.mark.parametrize(
+    ("words", "alarm"),
+    [("4 PLACES", False), ("5 PLACES", True), ("3 PLCS", True), ("4 STELLEN", False), ("5 OFF", True), ("4X", False)],
+)
+def test_a_count_alone_at_a_leader_is_that_of_the_grooves_like_the_one_it_touches(words, alarm):
+    assert stops(led(words)) == ["count-differs"] * alarm
+    assert stops(led(words, r=25.0)) == []
+
+
+def test_a_count_alone_may_be_that_of_all_as_wide_or_of_those_alike_and_standing_it_is_of_something_else():
+    three = bar((-10, -13, 34), (-20, -23, 34), (-30, -33, 36))
+    assert [stops(led(f"{n} PLACES"), part=three) for n in (1, 2, 3, 4)] == [
+        *[["count-differs"], [], []],
+        ["count-differs"],
+    ]
+    (told,) = [f.message for f in tied(three, led("4 PLACES"))[1]]
+    assert told == 'The note "4 PLACES" counts 4 where 3 such grooves were read (groove 1): ask which is meant.'
+    assert [f for f in standing("9 PLACES", three) if f.stops] == []

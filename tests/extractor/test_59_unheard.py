@@ -141,7 +141,7 @@ def test_the_lengths_are_those_between_any_two_places_of_an_oracle():
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        ("+0.1", True), ("-0,2", True), ("+.004", True), ("±0.05", True), ("%%p0.1", False), ("± 1", True), ("+0", True),
+        ("+0.1", True), ("-0,2", True), ("+.004", True), ("±0.05", True), ("± 1", True), ("+0", True),
         ("+1.5", False), ("-10", False), ("0.1", False), ("0", False), ("+0.1 A", False),
     ],
 )  # fmt: skip
