@@ -223,7 +223,10 @@ def _shape_finding(part: Part, g: Groove) -> Finding | None:
     place = f"{g.side.place} " if g.side.place else ""
     shape = WORDS.get(g.shape, "rectangular")
     span = f"from Z{g.z_near:.4g} to Z{g.z_far:.4g}"
-    words = f"Recess {g.id} {place}{span} is {shape}; it is listed and must be looked at before it is cut."
+    words = (
+        f"Recess {g.id} {place}{span} is {shape}; it is planned if a tool can cut it: compare its form and its sizes "
+        "with the print first."
+    )
     radius = (g.floor_diameter if g.side.axial else g.mouth_diameter) / 2
     at = part.frame.on_sheet((g.z_near + g.z_far) / 2, radius) if part.frame else None
     return Finding(Level.CAUTION, LOOKED_AT[g.where], words, at, groove=g.id)

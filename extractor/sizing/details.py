@@ -80,8 +80,8 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension
             findings.append(Finding(Level.STOP, DrawingCode.DETAIL_DIFFERS, words, (x, y), spots=spots))
     for at, heading in unheard.items():
         words = (
-            f'What "{heading}" shows could not be held against the view: see that the groove is as it is drawn and '
-            "sized there."
+            f'"{heading}" could not be matched with a place on the view, so no size at it was read: compare the groove '
+            "with it, and read its tolerances yourself."
         )
         findings.append(Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, at))
     return tuple(dimensions), tuple(findings)

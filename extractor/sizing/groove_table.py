@@ -104,10 +104,15 @@ def table_findings(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> Iter
         )
         yield Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, words, row.at, groove=groove.id)
     if len(held) < max(len(rows), len(labels)) or any(f is None for row in rows for f in row.cells.values()):
-        what = f"{len(held)} of {len(rows)} rows of the table of grooves could be held, and not every cell"
+        words = (
+            f"{len(held)} of {len(rows)} rows of the table of grooves were held against a groove, and of those only "
+            "the cells that are plain sizes: compare the grooves with the table."
+        )
         if not rows:
-            what = f"{len(labels)} numbers at grooves stand for sizes in no table that could be read"
-        words = f"{what}: compare the grooves with what the sheet says of them."
+            words = (
+                f"{len(labels)} numbers are led to grooves, and no table that says what they stand for was read: "
+                "compare the grooves with it, if there is one."
+            )
         yield Finding(Level.CAUTION, DrawingCode.GROOVE_TABLE, words, rows[0].at if rows else labels[0].at)
 
 

@@ -284,7 +284,10 @@ def hold(note: GrooveNote, groove: Groove, features: Features) -> tuple[str, ...
     if turned is not None:
         width, depth = turned[1]["width"].value, turned[1]["depth"].value
         return (f"is {width:g} wide and {depth:g} deep, and the drawing shows {depth:g} wide and {width:g} deep",)
-    return min(tried, key=len)
+    least = min(tried, key=len)
+    counted = next((faults[0] for faults in tried if faults[0].startswith(COUNTS)), least[0])
+    # Of `3 x 2` nobody can tell whether 3 is a count or a width: both are said.
+    return least if counted == least[0] else (*least[:-1], f"{least[-1]}, or {counted}")
 
 
 def _reversed(meaning: Meaning, sizes: dict[str, Printed]) -> Meaning:

@@ -106,6 +106,9 @@ def test_a_stepped_groove_is_one_recess_of_no_plain_shape():
     (groove,) = reading.part.grooves
     assert (groove.shape, groove.z_near, groove.z_far, groove.floor_diameter) == ("other", -10, -14, 32)
     assert [f.code for f in reading.findings] == ["not-rectangular"]
+    assert "it is planned if a tool can cut it: compare its form and its sizes with the print first" in (
+        reading.findings[0].message
+    )
 
 
 def test_halves_that_show_two_shapes_at_one_place_stop():

@@ -109,7 +109,7 @@ def test_what_a_detail_prints_is_heard_at_the_view(heading):
 )
 def test_a_detail_that_was_not_held_against_the_view_is_told(how, told):
     words = [f.message for f in read(**how).findings if f.code == "dimension-unclear"]
-    assert any("could not be held against the view" in one for one in words) is told
+    assert any("could not be matched with a place on the view" in one for one in words) is told
 
 
 def lettered_in_lines(spots, cuts=PART.cuts, **more):
@@ -139,7 +139,7 @@ def test_a_ring_whose_letter_is_no_text_is_found_by_what_the_detail_shows(how, h
     reading = lettered_in_lines(**how)
     assert stops(reading) == []
     assert ("width" in reading.part.grooves[0].printed) is heard
-    assert any("could not be held against" in f.message for f in reading.findings) is not heard
+    assert any("could not be matched with" in f.message for f in reading.findings) is not heard
 
 
 @pytest.mark.parametrize("size", [width("3.5"), floor("\u00d833"), width("15")])

@@ -666,3 +666,15 @@ def test_a_count_alone_may_be_that_of_all_as_wide_or_of_those_alike_and_standing
     (told,) = [f.message for f in tied(three, led("4 PLACES"))[1]]
     assert told == 'The note "4 PLACES" counts 4 where 3 such grooves were read (groove 1): ask which is meant.'
     assert [f for f in standing("9 PLACES", three) if f.stops] == []
+
+
+@pytest.mark.parametrize("words", ["3 X 2 +0.1/0", "3 x 2"])
+def test_what_may_be_a_count_or_a_width_is_told_as_both(words):
+    two = bar((-10, -12, 36), (-20, -22, 36))
+    (told,) = [f.message for f in tied(two, led(words, r=18.0))[1] if f.stops]
+    assert "prints width 3 where the drawing measures 2, or counts 3 where 2 such grooves were read (groove 1)" in told
+
+
+def test_what_is_no_count_is_told_as_a_width_and_a_depth_alone():
+    (told,) = [f.message for f in tied(bar(*ROW), led("3 x 2"))[1] if f.stops]
+    assert "prints depth 2 where the drawing measures 3 (groove 1): ask" in told

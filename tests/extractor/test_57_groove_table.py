@@ -4,6 +4,7 @@ How such tables are headed is common practice, no source. The ring has grooves 3
 34 across at their floors.
 """
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -125,6 +126,10 @@ NOT_HELD = {
 def test_what_was_not_held_is_said(rows, head):
     reading = read(rows, head)
     assert told(reading) == ["groove-table"]
+    (words,) = [f.message for f in reading.findings if f.code == "groove-table"]
+    no_table = "2 numbers are led to grooves, and no table that says what they stand for was read" in words
+    some = re.search(r"^[1-3] of [1-3] rows of the table of grooves were held", words) is not None
+    assert [no_table, some] == [not rows, bool(rows) and head is HEAD]
 
 
 @pytest.mark.parametrize(("gap", "held"), [(14.9, True), (15.1, False)])
