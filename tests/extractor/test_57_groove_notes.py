@@ -666,6 +666,7 @@ def test_a_count_alone_may_be_that_of_all_as_wide_or_of_those_alike_and_standing
     (told,) = [f.message for f in tied(three, led("4 PLACES"))[1]]
     assert told == 'The note "4 PLACES" counts 4 where 3 such grooves were read (groove 1): ask which is meant.'
     assert [f for f in standing("9 PLACES", three) if f.stops] == []
+    assert [stops(led(f"{n} PLACES"), part=bar()) for n in (2, 3, 4)] == [[], [], ["count-differs"]]
 
 
 @pytest.mark.parametrize("words", ["3 X 2 +0.1/0", "3 x 2"])
