@@ -26,9 +26,10 @@ from extractor.viewing.axis import Axis
 from extractor.viewing.breaks import broken
 from extractor.viewing.choice import Candidate, ChosenViews
 from extractor.viewing.clusters import Ink
+from extractor.viewing.evidence import names_thread
 from extractor.viewing.gaps import Closed, decimal_step
 from extractor.viewing.knurls import says_knurl
-from extractor.viewing.outline import Folded, lay, open_ends
+from extractor.viewing.outline import Folded, Said, lay, open_ends
 from extractor.viewing.views import Halves, View
 
 FINE = 2e-5
@@ -342,13 +343,13 @@ def _turned(view: View, axis: Axis) -> View:
 def _centred(ink: Ink, sheet: Sheet, view: View) -> tuple[Folded, Found | None]:
     """The view laid along its axis, and once more along the middle of its halves if the axis was drawn beside it."""
     fine = max(FINE * view.size, 2 * ink.near, _grain(ink, view))
-    inch, knurled = sheet.insunits == INCHES, says_knurl(sheet.texts)
-    folded = lay(ink, sheet.segments, view, fine, inch=inch, knurled=knurled)
+    said = Said(inch=sheet.insunits == INCHES, knurled=says_knurl(sheet.texts), threaded=names_thread(sheet))
+    folded = lay(ink, sheet.segments, view, fine, said)
     found = recognise(folded)
     if found is None or not fine / 100 < abs(found.off) <= OFF * view.size:
         return folded, found
     moved = replace(view, axis=replace(view.axis, at=view.axis.unfold(0.0, found.off)))
-    folded = lay(ink, sheet.segments, moved, fine, inch=inch, knurled=knurled)
+    folded = lay(ink, sheet.segments, moved, fine, said)
     return folded, recognise(folded) or found
 
 

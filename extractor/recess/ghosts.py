@@ -29,12 +29,7 @@ from extractor.sheet import Floats
 from extractor.values import dataclass
 from extractor.viewing.hatching import hatched_ways, is_hatched
 from extractor.viewing.outline import Folded, Half
-
-THREADED = 4.0
-"""A thread's root line is at least so many times longer than it lies deep (common practice, no source)."""
-
-DEEPEST = 0.25
-"""A thread's root lies no deeper under its land than this share of the land's radius (ISO 261: M3 has 0.19)."""
+from extractor.viewing.thread_roots import DEEPEST, THREADED
 
 HATCHED = 3
 """So many lines hatch a face."""

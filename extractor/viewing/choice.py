@@ -24,6 +24,7 @@ from extractor.viewing.evidence import Evidence, is_lined, is_plain, stray_lines
 from extractor.viewing.half_alone import is_one_sided
 from extractor.viewing.headed import details_among, left_out
 from extractor.viewing.pictures import is_picture
+from extractor.viewing.projection_symbol import without_symbols
 from extractor.viewing.views import NEAR_VIEW, View, apart, is_frame, standing
 
 WIRES = 0.1
@@ -111,7 +112,7 @@ def choose(
     pictures = {k for k in {k for v in found for k in v.members} if is_picture(ink, sheet.segments, ink.clusters[k])}
     found = [v for v in found if not pictures & set(v.members)]
     details = details_among(sheet, ink, found)
-    found = [v for v in found if v not in details]
+    found = without_symbols(sheet, ink, [v for v in found if v not in details], at)
     every = _weighed(sheet, ink, _without_end_views(ink, found, centres)[:MOST_VIEWS], centres)
     meant = {k for c in every if c.view.axis == about for k in c.view.members}
     weighed = [c for c in every if c.view.axis == about or not meant & set(c.view.members)]

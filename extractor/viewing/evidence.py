@@ -139,7 +139,7 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
             and not any(d.kind is DimensionKind.RADIUS for d in sheet.dimensions)
         ),
         "a long hole lies along its axis and no diameter but a hole's is printed": (
-            bool(slots) and not signed and not any(THREAD.search(text) for text in _written(sheet))
+            bool(slots) and not signed and not names_thread(sheet)
         ),
     }
     return Evidence(
@@ -161,8 +161,9 @@ def is_plain(ink: Ink, view: View) -> bool:
 def is_lined(sheet: Sheet, view: View) -> bool:
     """True if anything is drawn along the axis of a view, as a short centre line is, or one of a plain pen."""
     along, across = view.axis.fold(sheet.segments.ends.reshape(-1, 2)).T.reshape(2, -1, 2)
-    within = (along.min(axis=1) < view.high) & (along.max(axis=1) > view.low)
-    return bool((within & (np.abs(across).max(axis=1) <= ON_AXIS * view.size)).any())
+    near = ON_AXIS * view.size
+    there = (along.min(axis=1) <= view.high + near) & (along.max(axis=1) >= view.low - near)
+    return bool((there & (np.abs(across).max(axis=1) <= near)).any())
 
 
 def _along(line: Axis, view: View) -> bool:
@@ -319,6 +320,11 @@ def _prints(sheet: Sheet, holes: Sequence[float]) -> bool:
     told = [d for d in sheet.dimensions if d.kind is DimensionKind.DIAMETER or says_diameter(d.text or "")]
     texts = [parse(t.text).size for t in sheet.texts if says_diameter(t.text)]
     return any(not _of_hole(d, holes) for d in told) or any(s is None or not _is_one(s, holes) for s in texts)
+
+
+def names_thread(sheet: Sheet) -> bool:
+    """True if a text of the sheet names a thread."""
+    return any(THREAD.search(text) for text in _written(sheet))
 
 
 def _written(sheet: Sheet) -> tuple[str, ...]:

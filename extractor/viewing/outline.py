@@ -26,6 +26,7 @@ from extractor.viewing.hatching import hatch_shapes
 from extractor.viewing.knurls import NO_KNURL, Knurls, knurls
 from extractor.viewing.material import MetalFaces, Shown, material, on_axis
 from extractor.viewing.strays import without_strays, without_texture
+from extractor.viewing.thread_roots import thread_roots
 from extractor.viewing.views import View
 
 MOST_HIDDEN = 4000
@@ -70,7 +71,8 @@ class Folded:
     """A view laid along z: its noded strokes, z falling from the front end, not yet shifted to z 0 at the front.
 
     `fine` is the length below which all is drawing noise, the one tolerance that what reads the view goes by; `near` is
-    that of noding. `inch`: the file says that its units are inches; `texture`: the knurls that were set aside.
+    that of noding. `inch`: the file says that its units are inches; `texture`: the knurls that were set aside; `roots`:
+    the labels of threads' roots.
     """
 
     axis: Axis
@@ -85,6 +87,7 @@ class Folded:
     near: float = 0.0
     inch: bool = False
     texture: Knurls = NO_KNURL
+    roots: frozenset[int] = frozenset()
 
     @property
     def close(self) -> float:
@@ -101,11 +104,17 @@ class Folded:
         return self.axis.unfold(z, r)
 
 
-def lay(ink: Ink, segments: Segments, view: View, fine: float, *, inch: bool = False, knurled: bool = False) -> Folded:
-    """Lay the strokes of a view, its axis turned to the front, along z.
+@dataclass(frozen=True, kw_only=True)
+class Said:
+    """What the sheet says of a view: the file is in inches, a note names a knurl, a text names a thread."""
 
-    `inch`: the file is in inches; `knurled`: a note of the sheet names a knurl.
-    """
+    inch: bool = False
+    knurled: bool = False
+    threaded: bool = False
+
+
+def lay(ink: Ink, segments: Segments, view: View, fine: float, said: Said) -> Folded:
+    """Lay the strokes of a view, its axis turned to the front, along z."""
     labels, axis = _labels(ink, view), view.axis
     strokes = ink.strokes.pick(np.isin(ink.strokes.label, list(labels)))
     a = axis.fold(strokes.ends[:, :2])
@@ -116,12 +125,17 @@ def lay(ink: Ink, segments: Segments, view: View, fine: float, *, inch: bool = F
     laid = laid.with_line((low - out, 0.0), (high + out, 0.0), AXIS)
     hatched = [_laid(axis, shape) for shape in hatch_shapes(segments, ink.hatching)]
     hidden = _hidden_strokes(segments, view)
-    texture = knurls(laid, hatched, ink.near, said=knurled)
+    among = ((hidden, said.threaded), (laid, False))
+    dashed, thin = (thread_roots(lines, laid, hidden, CLOSE * fine, named=named) for lines, named in among)
+    roots = frozenset((*hidden.label[dashed].tolist(), *laid.label[thin].tolist()))
+    laid, hidden = laid.plus(hidden.pick(dashed)), hidden.pick(~dashed)
+    texture = knurls(laid, hatched, ink.near, said=said.knurled)
     plain = without_texture(laid, texture.labels, ink.near)
     texture = texture if plain is not laid or not texture.labels else NO_KNURL
     network = without_strays(plain, ink.near, ink.aside)
     left = laid.pick(np.isin(laid.label, [e.label for e in network.edges]))
-    return Folded(axis, network, segments, view, fine, ink.aside, tuple(hatched), left, hidden, ink.near, inch, texture)
+    place, areas = (axis, network, segments, view, fine, ink.aside), tuple(hatched)
+    return Folded(*place, areas, left, hidden, ink.near, said.inch, texture, roots)
 
 
 def _laid(axis: Axis, shape: shapely.Geometry) -> shapely.Geometry:
@@ -165,10 +179,14 @@ def _labels(ink: Ink, view: View) -> set[int]:
 
 
 def with_hidden(folded: Folded) -> Folded | None:
-    """The same view with its hidden lines noded in, None if it has none or far too many to be a bore."""
+    """The same view with its hidden lines noded in, None if it has none or far too many to be a bore.
+
+    The roots of threads are left out: with a bore's lines they would enclose metal.
+    """
     laid, hidden = folded.laid, folded.hidden
     if laid is None or hidden is None or not 0 < len(hidden) <= MOST_HIDDEN:
         return None
+    laid = laid.pick(~np.isin(laid.label, list(folded.roots)))
     return replace(folded, network=close(laid.plus(hidden), folded.near)[2])
 
 

@@ -159,5 +159,25 @@ def test_edge_lines_alone_are_told(centre, more, cautioned):
     assert told(side_view(RING, centre), **more) == []
 
 
+@pytest.mark.parametrize(
+    ("line", "cautioned"),
+    [
+        ((0.0, 0.0, 20.0, 0.0, 0.0), False),  # beside the end
+        ((0.35, 0.0, 20.0, 0.0, 0.0), False),
+        ((0.37, 0.0, 20.0, 0.0, 0.0), True),
+        ((-60.35, 0.0, -70.0, 0.0, 0.0), False),
+        ((-60.37, 0.0, -70.0, 0.0, 0.0), True),
+        ((-30.0, 0.35, -32.0, 0.35, 0.0), False),
+        ((-30.0, 0.37, -32.0, 0.37, 0.0), True),
+    ],
+)
+@pytest.mark.parametrize("pen", ["centre", "solid"])
+def test_a_line_along_the_axis_however_short_is_its_centre_line(line, cautioned, pen):
+    """Within five thousandths of a view 72.11 across, 0.3606."""
+    ink = side_view(RING, None)
+    getattr(ink, pen).append(line)
+    assert ("turned-by-symmetry" in told(ink, Level.CAUTION)) is cautioned
+
+
 def test_the_outline_alone_is_told_of_by_its_symmetry():
     assert "turned-by-symmetry" in told(full_outline(RING, None), Level.CAUTION)

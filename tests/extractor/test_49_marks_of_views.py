@@ -88,7 +88,7 @@ def test_a_recess_moves_along_with_all_its_places_and_keeps_its_radii():
 def test_an_axis_drawn_a_little_beside_the_middle_of_its_halves_is_moved_there(monkeypatch, off, moved):
     """Squarely, where it lies off by no more than 0.003 of a size of 100 and by more than dust, 1 in 5 million."""
     laid = []
-    monkeypatch.setattr(laying, "lay", lambda ink, segments, view, fine, **how: laid.append(view.axis.at))
+    monkeypatch.setattr(laying, "lay", lambda ink, segments, view, fine, said: laid.append(view.axis.at))
     monkeypatch.setattr(laying, "recognise", lambda folded: SimpleNamespace(off=off))
     monkeypatch.setattr(laying, "_grain", lambda ink, view: 0.0)
     sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS)

@@ -240,7 +240,7 @@ def test_slots_stand_evenly_within_just_a_hundredth_of_their_step(off, even):
 def test_what_is_noise_is_the_greatest_of_three_lengths(monkeypatch, near, grain, fine):
     """2 in 100,000 of the view's size of 100, twice the distance of noding, or the grain of rounding."""
     seen = []
-    monkeypatch.setattr(laying, "lay", lambda ink, segments, view, fine, **how: seen.append(fine))
+    monkeypatch.setattr(laying, "lay", lambda ink, segments, view, fine, said: seen.append(fine))
     monkeypatch.setattr(laying, "recognise", lambda folded: None)
     monkeypatch.setattr(laying, "_grain", lambda ink, view: grain)
     laying._centred(SimpleNamespace(near=near), SHEET, View(Axis((0, 0), (1, 0)), 0, 60, 40, "both", 1.0, ()))

@@ -1,0 +1,125 @@
+"""The root of a thread drawn as hidden lines (ISO 6410-1 has thin ones, from memory) is no bore."""
+
+from itertools import pairwise
+
+import pytest
+from support.draw import Ink, rotated, sheet_of, shifted
+
+from extractor import ReadOptions, read_sheet
+from extractor.finding import Level
+from extractor.sheet import Text
+
+OUTSIDE = [("outside", -26.0, -30.0, 20.0)]
+NAMED = (Text("M20x1.25", (-30.0, -60.0), 2.5),)
+CENTRE = [((0.0, 3.0), (-3.5, 1.0)), ((-3.5, 1.0), (-6.0, 1.0)), ((-6.0, 1.0), (-6.0, 0.0))]
+"""A centre hole in the front face."""
+RIM = [
+    (0, 0), (0, 9), (-1, 10), (-18, 10), (-18, 12), (-26, 12), (-26, 10), (-30, 10), (-30, 12), (-50, 12), (-50, 0),
+]  # fmt: skip
+
+
+def shaft(*hidden, end=-14.0, foot=-10.0, edges=(-1.0, -18.0, -26.0, -30.0), lower=True):
+    """A shaft with a thread of 20 on its front end, 18 long, which ends in a line at `end`; `hidden` on both sides."""
+    sides = (1, -1) if lower else (1,)
+    ink = Ink()
+    for s in sides:
+        rim = [(float(z), float(s * r), 0.0) for z, r in RIM]
+        ink.solid += [(a[0], a[1], b[0], b[1], 0.0) for a, b in pairwise(rim)]
+        ink.hidden += [(a[0], s * a[1], b[0], s * b[1], 0.0) for a, b in hidden]
+    low = -10.0 if lower else 0.0
+    ink.solid += [(z, low, z, 10.0, 0.0) for z in edges]
+    ink.solid += [(end, foot if lower else 0.0, end, 10.0, 0.0)] if end is not None else []
+    ink.centre += [(4.0, 0.0, -54.0, 0.0, 0.0)]
+    return ink
+
+
+def read(ink, texts=(), move=lambda x, y: (x, y), units="mm"):
+    reading = read_sheet(sheet_of(ink, move, texts=texts), ReadOptions(units=units))
+    assert reading.part is not None
+    stops = [f.code for f in reading.findings if f.level is Level.STOP]
+    grooves = [(g.where, g.z_near, g.z_far, pytest.approx(g.floor_diameter)) for g in reading.part.grooves]
+    return stops, grooves, reading.part.bore
+
+
+def root(begin, finish, radius=9.25):
+    return (begin, radius), (finish, radius)
+
+
+@pytest.mark.parametrize("move", [shifted(0, 0), shifted(200, 100), rotated(90.0, 0.0, 0.0)])
+@pytest.mark.parametrize("begin", [0.0, -0.25, -0.4])
+@pytest.mark.parametrize("texts", [(), NAMED])
+def test_a_root_from_the_end_or_its_chamfer_to_the_line_that_ends_the_thread(begin, texts, move):
+    assert read(shaft(root(begin, -14.0)), texts, move) == ([], OUTSIDE, None)
+
+
+def test_so_it_is_in_half_a_view():
+    assert read(shaft(root(0.0, -14.0), lower=False)) == ([], OUTSIDE, None)
+
+
+@pytest.mark.parametrize("begin", [0.0, -0.4])
+def test_with_a_centre_hole_no_groove_is_found_round_that(begin):
+    """The root and the edge lines are closed off like one."""
+    stops, grooves, bore = read(shaft(root(begin, -14.0), *CENTRE))
+    assert (stops, grooves) == ([], OUTSIDE)
+    assert max(r for _, r in bore) == 3.0
+
+
+@pytest.mark.parametrize(("texts", "wide"), [(NAMED, 3.0), ((), 9.25)])
+def test_to_a_shoulder_it_is_one_where_a_thread_is_named(texts, wide):
+    """Nothing else tells it from a bore as deep as the shoulder stands; named it is one from there as well."""
+    _, _, bore = read(shaft(root(0.0, -18.0), *CENTRE, end=None), texts)
+    assert max(r for _, r in bore) == wide
+
+
+@pytest.mark.parametrize(("radius", "bored"), [(7.45, True), (7.55, False)])
+def test_a_root_is_shallow(radius, bored):
+    """A quarter of 10 is 2.5; 14 long is more than four times that."""
+    bore = read(shaft(root(0.0, -14.0, radius)))[2]
+    assert any(abs(r - radius) < 0.01 for _, r in bore or ()) is bored
+
+
+@pytest.mark.parametrize(("long", "bored"), [(7.9, True), (8.1, False)])
+def test_a_root_is_long(long, bored):
+    """Four times as long as 2 deep."""
+    bore = read(shaft(root(0.0, -long, 8.0), end=-long))[2]
+    assert any(abs(r - 8.0) < 0.01 for _, r in bore or ()) is bored
+
+
+def test_a_bore_with_a_floor_of_its_own_is_one():
+    """Where a thread of another kind ends at its floor."""
+    for texts in ((), NAMED):
+        _, _, bore = read(shaft(root(0.0, -14.0, 8.0), ((-14.0, 8.0), (-14.0, 0.0))), texts)
+        assert bore is not None
+        assert max(r for _, r in bore) == 8.0
+
+
+def test_a_thin_bore_from_end_to_end_is_one():
+    for texts in ((), NAMED):
+        _, grooves, bore = read(shaft(root(0.0, -50.0, 8.0), end=None), texts)
+        assert grooves == OUTSIDE
+        assert bore is not None
+        assert max(r for _, r in bore) == 8.0
+
+
+@pytest.mark.parametrize("begin", [-0.25, -0.4, -1.0])
+def test_a_thin_root_round_a_short_bore_is_no_groove_of_it(begin):
+    """Drawn as it should be; the bore ends within the length of the thread."""
+    ink = shaft(((0.0, 3.0), (-6.0, 3.0)), ((-6.0, 3.0), (-6.0, 0.0)))
+    ink.solid += [(begin, r, -14.0, r, 0.0) for r in (9.25, -9.25)]
+    stops, grooves, bore = read(ink)
+    assert (stops, grooves) == ([], OUTSIDE)
+    assert max(r for _, r in bore) == 3.0
+
+
+def test_a_line_below_another_is_no_root():
+    """A flat lies between it and the land."""
+    ink = shaft(root(0.0, -14.0, 8.0))
+    ink.solid += [(-2.0, r, -13.0, r, 0.0) for r in (9.0, -9.0)]
+    assert any(abs(r - 8.0) < 0.01 for _, r in read(ink)[2] or ())
+
+
+def test_a_groove_in_a_bore_under_a_thread_is_kept():
+    lines = [((0, 6), (-5, 6)), ((-5, 6), (-5, 8)), ((-5, 8), (-14, 8)), ((-14, 8), (-14, 6)), ((-14, 6), (-50, 6))]
+    for texts in ((), NAMED):
+        _, grooves, _ = read(shaft(*lines), texts)
+        assert ("inside", -5.0, -14.0, 16.0) in grooves
