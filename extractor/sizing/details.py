@@ -18,9 +18,9 @@ import numpy.typing as npt
 import shapely
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.sheet import Circle, Dimension, Floats, Sheet, Text
-from extractor.sizing.sheet_words import DETAIL, RATIO, folded
+from extractor.sizing.sheet_words import DETAIL, RATIO, SCALE, folded
 from extractor.sizing.ties import SQUARE, Features
 
 HEADING = re.compile(rf"\W*(?:[^\W\d_]{{4,}}|x?)\W*\b([a-z])\b\W*(?:m|[^\W\d_]{{3,}})?\W*{RATIO}\W*")
@@ -31,6 +31,12 @@ NAMED = re.compile(rf"\W*{DETAIL}\W*\b[a-z]\b\W*(?:[^\W\d_]+\W*)?(?:{RATIO})?\W*
 
 LETTER = re.compile(r"[A-Z]", re.I)
 """What names a ring (ISO 128-3, from memory)."""
+
+LONE_SCALE = re.compile(rf"\W*(?:{SCALE}\b|m\b)?\W*{RATIO}\W*")
+"""A scale in a text of its own, which is under its heading as a rule."""
+
+NEXT_LINE = 3.0
+"""Letter heights of the larger text from a heading to its scale, at most, where each is a text of its own."""
 
 LETTER_AT = 3.0
 """Letter heights beyond its rim within which a ring's letter stands, at most."""
@@ -60,7 +66,7 @@ SHORT = 0.05
 def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension, ...], tuple[Finding, ...]]:
     """The dimensions of a sheet, those of its details brought to the view, and the details that contradict it."""
     dimensions, findings = list(sheet.dimensions), []
-    unheard = {t.at: " ".join(t.text.split()) for t in sheet.texts if NAMED.fullmatch(folded(t.text))}
+    unheard = {t.at: " ".join(t.text.split()) for t in titled(sheet.texts) if NAMED.fullmatch(folded(t.text))}
     for detail in _details(sheet, features):
         ways = detail.ways()
         other = [] if ways or detail.lies_otherwise() else detail.missing()
@@ -70,14 +76,14 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension
         if len(ways) == 1:
             dimensions = [detail.moved(d, ways[0]) for d in dimensions]
         if other:
-            x, y = detail.ring.centre
+            at = detail.ring.centre
             words = (
                 f"Detail {detail.letter}, by its heading {detail.times:.4g} times as large as the view, has other "
-                f"{' and '.join(other)} than the view within its ring at X{x:.4g} Y{y:.4g}: ask which of the two is "
+                f"{' and '.join(other)} than the view within its ring at {place_words(at)}: ask which of the two is "
                 "meant."
             )
             spots = (detail.heading.at,)
-            findings.append(Finding(Level.STOP, DrawingCode.DETAIL_DIFFERS, words, (x, y), spots=spots))
+            findings.append(Finding(Level.STOP, DrawingCode.DETAIL_DIFFERS, words, at, spots=spots))
     for at, heading in unheard.items():
         words = (
             f'"{heading}" could not be matched with a place on the view, so no size at it was read: compare the groove '
@@ -85,6 +91,27 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension
         )
         findings.append(Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, at))
     return tuple(dimensions), tuple(findings)
+
+
+def titled(texts: Sequence[Text]) -> tuple[Text, ...]:
+    """The texts, those with which a detail is headed joined with the scale that stands as a text under them."""
+    scales = [t for t in texts if LONE_SCALE.fullmatch(folded(t.text))]
+    found = []
+    for text in texts:
+        headed = scales and (LETTER.fullmatch(text.text.strip()) or NAMED.fullmatch(folded(text.text)))
+        scale = next((s for s in scales if _is_under(s, text)), None) if headed else None
+        joined = text if scale is None else replace(text, text=f"{text.text} {scale.text}")
+        found.append(joined if HEADING.fullmatch(folded(joined.text)) else text)
+    return tuple(found)
+
+
+def _is_under(text: Text, heading: Text) -> bool:
+    """True for a text in the line under a heading, one beginning where the other does or above a part of it."""
+    turn, reach = math.radians(heading.angle), NEXT_LINE * max(text.height, heading.height)
+    along, up = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
+    begin, end = np.array([text.at, text.end]) - np.array(heading.at)
+    level = text.angle == heading.angle and -reach <= float(begin @ up) < 0
+    return bool(level and begin @ along <= math.dist(heading.at, heading.end) and end @ along >= 0)
 
 
 def _details(sheet: Sheet, features: Features) -> Iterator["_Detail"]:
@@ -95,7 +122,7 @@ def _details(sheet: Sheet, features: Features) -> Iterator["_Detail"]:
     on_view = [c for c in sheet.circles if _on_view(c.centre, c.radius, features)]
     bare = [c for c in on_view if not any(LETTER.fullmatch(t.text.strip()) and _at_ring(t, c) for t in sheet.texts)]
     lines = sheet.segments.ends[sheet.segments.bulge == 0].reshape(-1, 2, 2)
-    for text in sheet.texts:
+    for text in titled(sheet.texts):
         found = HEADING.fullmatch(folded(text.text))
         if found is None:
             continue

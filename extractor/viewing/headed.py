@@ -7,7 +7,7 @@ import shapely
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, place_words
 from extractor.sheet import Sheet, Text
-from extractor.sizing.details import BESIDE, HEADING, NAMED
+from extractor.sizing.details import BESIDE, HEADING, NAMED, titled
 from extractor.sizing.sheet_words import folded
 from extractor.viewing.clusters import Ink
 from extractor.viewing.evidence import is_plain
@@ -35,7 +35,7 @@ def left_out(view: View) -> Finding:
 
 def _headings(sheet: Sheet) -> Iterator[tuple[Text, float]]:
     """The headings of details, and how many times as large each says that it is drawn; 1.0 where it doesn't."""
-    for text in sheet.texts:
+    for text in titled(sheet.texts):
         words = folded(text.text)
         scaled = HEADING.fullmatch(words)
         if scaled is not None:

@@ -307,3 +307,52 @@ def test_a_detail_that_is_turned_by_a_quarter_is_told_of_and_one_that_fits_no_wa
     drawn = far.map(lambda px, py: (x - way * (py - y), y + way * (px - x)))
     codes = [f.code for f in read(drawn).findings]
     assert [c for c in codes if c in ("dimension-unclear", "detail-differs")] == told
+
+
+def headed(*lines, drawn=None, size="3 +0.1/0"):
+    """The detail with its heading in texts of their own: words, place beside (30, -120), height, angle."""
+    texts = [Text(w, (30.0 + x, -120.0 + y), h, angle=a) for w, x, y, h, a in lines]
+    texts.append(Text("Z", (RING[0] + 6.0, RING[1]), 3.5))
+    rings = (Circle(RING, 4.0, Source("", "CIRCLE", "0")),)
+    ink = mixed(side_view(PART), detail() if drawn is None else drawn)
+    sizes = (width(size, deviations=(0.0, 0.1) if "+" in size else None),)
+    return read_sheet(sheet_of(ink, dimensions=sizes, texts=tuple(texts), circles=rings), ReadOptions(units="mm"))
+
+
+HEAD = ("DETAIL Z", 0.0, 0.0, 3.5, 0.0)
+TWO_TEXTS = {
+    "under it": ((HEAD, ("SCALE 5:1", 0.0, -6.0, 2.5, 0.0)), True),
+    "in brackets": ((HEAD, ("(5:1)", 4.0, -6.0, 3.5, 0.0)), True),
+    "by one letter": ((("Z", 0.0, 0.0, 5.0, 0.0), ("(5:1)", -4.0, -7.0, 3.5, 0.0)), True),
+    "in another language": ((("EINZELHEIT Z", 0.0, 0.0, 3.5, 0.0), ("M 5:1", 0.0, -6.0, 3.5, 0.0)), True),
+    "just near enough": ((HEAD, ("SCALE 5:1", 0.0, -10.4, 2.5, 0.0)), True),
+    "the larger text counts": ((("DETAIL Z", 0.0, 0.0, 2.5, 0.0), ("SCALE 5:1", 0.0, -10.4, 3.5, 0.0)), True),
+    "too far under it": ((HEAD, ("SCALE 5:1", 0.0, -10.6, 2.5, 0.0)), False),
+    "over it": ((HEAD, ("SCALE 5:1", 0.0, 6.0, 2.5, 0.0)), False),
+    "on its right": ((HEAD, ("SCALE 5:1", 19.5, -6.0, 2.5, 0.0)), True),
+    "beside it": ((HEAD, ("SCALE 5:1", 19.7, -6.0, 2.5, 0.0)), False),
+    "on its left": ((HEAD, ("SCALE 5:1", -15.7, -6.0, 2.5, 0.0)), True),
+    "before it": ((HEAD, ("SCALE 5:1", -15.8, -6.0, 2.5, 0.0)), False),
+    "across it": ((HEAD, ("SCALE 5:1", 0.0, -6.0, 2.5, 90.0)), False),
+    "no scale": ((HEAD, ("RATIO OF GEARS 5:1", 0.0, -6.0, 2.5, 0.0)), False),
+    "upright": ((("DETAIL Z", 0.0, 0.0, 3.5, 90.0), ("SCALE 5:1", 6.0, 0.0, 2.5, 90.0)), True),
+    "upright, on the other side": ((("DETAIL Z", 0.0, 0.0, 3.5, 90.0), ("SCALE 5:1", -6.0, 0.0, 2.5, 90.0)), False),
+}
+
+
+@pytest.mark.parametrize(("lines", "heard"), TWO_TEXTS.values(), ids=TWO_TEXTS)
+def test_a_heading_may_be_two_texts_one_under_the_other(lines, heard):
+    """Three heights of 3.5 are 10.5. Eight letters of 3.5 are 19.6 wide, nine of 2.5 are 15.75."""
+    reading = headed(*lines)
+    assert stops(reading) == []
+    tolerances = reading.part.grooves[0].tolerances
+    assert tolerances.get("width") == (pytest.approx((0.0, 0.1)) if heard else None)
+    assert any("could not be matched with" in f.message for f in reading.findings) is not heard
+
+
+def test_what_such_a_detail_shows_otherwise_stops():
+    scale = ("SCALE 5:1", 0.0, -6.0, 2.5, 0.0)
+    assert stops(headed(HEAD, scale, size="4")) == ["dimension-contradicts"]
+    assert stops(headed(HEAD, scale, drawn=detail(near=-9.0), size="4")) == ["detail-differs"]
+    assert stops(headed(HEAD, scale, drawn=detail(floor=16.0))) == ["detail-differs"]
+    assert stops(headed(HEAD, ("SCALE 4:1", 0.0, -6.0, 2.5, 0.0))) == ["detail-differs"]
