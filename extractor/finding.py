@@ -33,10 +33,14 @@ ACCEPTED = "Accepted by the user."
 """How the sentence of a stop that the user answered for ends."""
 
 
+FAR_OUT = 1e3
+"""From here on a place is told to a tenth and not by four figures: drawings stand millions out where maps do."""
+
+
 def place_words(at: Point) -> str:
     """A point on the sheet, in words."""
-    x, y = (round(v, 9) + 0.0 for v in at)
-    return f"X{x:.4g} Y{y:.4g}"
+    x, y = (f"{round(v, 1):.13g}" if abs(v) >= FAR_OUT else f"{round(v, 9) + 0.0:.4g}" for v in at)
+    return f"X{x} Y{y}"
 
 
 class Level(StrEnum):
@@ -121,6 +125,7 @@ class Finding:
     program from 1 (findings on a program), `groove` is the number of the groove meant. `spots` are further
     points meant: those to choose from with --at, the other loose ends of an open outline, further lines, or a heading.
     `scales` are the scales to choose from with --scale. `alike`: of so many places it is told at once.
+    `drawn`: the sentence with gaps for its lengths, and these as they are on the sheet, until its scale is known.
     """
 
     level: Level
@@ -132,6 +137,7 @@ class Finding:
     spots: tuple[Point, ...] = ()
     scales: tuple[float, ...] = ()
     alike: int = 1
+    drawn: tuple[str, tuple[float, ...]] | None = None
 
     def __post_init__(self) -> None:
         """Refuse a code or a level that is not registered, an empty sentence, and one of two lines."""
@@ -143,6 +149,21 @@ class Finding:
             raise ValueError("a finding is one sentence on one line")
         # Names and texts of files stand in sentences: what steers a terminal or a page never leaves here.
         object.__setattr__(self, "message", printable(self.message))
+
+    @classmethod
+    def measured(
+        cls, level: Level, code: Code, sentence: str, lengths: Iterable[float], at: Point | None = None
+    ) -> "Finding":
+        """A finding with lengths measured on the sheet, in the gaps of its sentence."""
+        drawn = sentence, tuple(lengths)
+        return cls(level, code, sentence.format(*drawn[1]), at, drawn=drawn)
+
+    def at_scale(self, scale: float) -> "Finding":
+        """The finding with its lengths as they are on the part, which is drawn `scale` times as large."""
+        if self.drawn is None:
+            return self
+        sentence, lengths = self.drawn
+        return replace(self, message=sentence.format(*(length / scale for length in lengths)), drawn=None)
 
     @property
     def stops(self) -> bool:

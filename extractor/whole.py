@@ -95,14 +95,14 @@ class Whole:
         findings = list(self.placed.findings)
         folded, found = self.placed.folded, self.placed.found
         if folded is None or found is None:
-            return None, UnitsAnswer(None, 1.0), tuple(findings)
+            return None, UnitsAnswer(None, 1.0), tuple(f.at_scale(1.0) for f in findings)
         options = replace(self.given.options, scale=self.way.scale)
         sheet = heard_at_all(self.given.sheet, folded.axis, found.outline[0][0], self.placed.twins)
         part, answer = _part_of(sheet, options, folded, found, self.placed.headed, findings)
         findings += filter(None, [array_at(self.given.sheet, folded.view)])
         findings += out_of_force(self.given.sheet)
         findings += gap_findings(self.placed.gaps, part.units, answer.scale)
-        return part, answer, tuple(self._with_places(f) for f in findings)
+        return part, answer, tuple(self._with_places(f.at_scale(answer.scale)) for f in findings)
 
     def _with_places(self, finding: Finding) -> Finding:
         """A doubt about the outline with places on the other views that may be meant; any other finding as it is."""

@@ -12,7 +12,7 @@ from typing import Any
 
 from extractor.codes import DrawingCode
 from extractor.dxf import load_sheet
-from extractor.finding import Finding, Point
+from extractor.finding import Finding, Point, place_words
 from extractor.front import END_WORDS
 from extractor.gathered import MOST_ALIKE
 from extractor.part import Part, Reading, ReadOptions
@@ -107,7 +107,7 @@ def _ways(stop: Finding, part: bool, alone: bool) -> Iterator[Way]:
         elif answer == "front":
             yield from ((answer, end, f"Z0 at the {words}", None) for end, words in END_WORDS.items())
         elif answer == "at":
-            yield from ((answer, spot, f"the view at X{spot[0]:.4g} Y{spot[1]:.4g}", spot) for spot in stop.spots)
+            yield from ((answer, spot, f"the view at {place_words(spot)}", spot) for spot in stop.spots)
         elif answer == "scale":
             yield from ((answer, float(f"{r:.6g}"), f"the view is drawn {ratio_words(r)}", None) for r in stop.scales)
         elif answer == "grooved":

@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level
+from extractor.finding import Finding, Level, place_words
 from extractor.geometry.crowds import MOST_CROSSINGS, MOST_PAIRS, TooDenseError, most_overlaps, overlapping
 from extractor.geometry.joining import components
 from extractor.geometry.network import Strokes
@@ -68,7 +68,9 @@ def _parted(line: Floats, other: Floats) -> npt.NDArray[np.bool_]:
 def _told(ends: Floats) -> Finding:
     """What is said of a mesh."""
     x, y = ((ends.reshape(-1, 2).min(axis=0) + ends.reshape(-1, 2).max(axis=0)) / 2).tolist()
-    words = f"A mesh of {len(ends):,} lines at X{x:.4g} Y{y:.4g}, each across more than {ACROSS} others, was left out."
+    words = (
+        f"A mesh of {len(ends):,} lines at {place_words((x, y))}, each across more than {ACROSS} others, was left out."
+    )
     return Finding(Level.CAUTION, DrawingCode.LEFT_OUT, words, (x, y))
 
 

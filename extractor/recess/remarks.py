@@ -92,11 +92,12 @@ def _spot(folded: Folded, sign: int, at: Point) -> tuple[Point, str]:
 def one_sided(folded: Folded, sign: int, m: Measured) -> Finding:
     """A recess that one half shows and the other doesn't."""
     spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
-    return Finding(
+    return Finding.measured(
         Level.CAUTION,
         DrawingCode.ONE_SIDED,
-        f"A recess {m.z_near - m.z_far:.4g} wide at {words} stands on one side of the axis only: read as a notch, flat "
+        f"A recess {{:.4g}} wide at {words} stands on one side of the axis only: read as a notch, flat "
         "or keyway, not as a groove; check whether that is meant.",
+        (m.z_near - m.z_far,),
         spot,
     )
 
@@ -129,50 +130,52 @@ def lopsided(folded: Folded, apart: float) -> Finding:
     """Two halves that end at different places."""
     view = folded.view
     spot = view.axis.unfold((view.low + view.high) / 2, 0.0)
-    return Finding(
+    return Finding.measured(
         Level.STOP,
         DrawingCode.NOT_TURNED,
-        f"The two halves of the view at {place_words(spot)} end {apart:.4g} apart from one another; a turned "
+        f"The two halves of the view at {place_words(spot)} end {{:.4g}} apart from one another; a turned "
         "part is alike on both sides of its axis: draw both halves alike, or one of them alone.",
+        (apart,),
         spot,
     )
 
 
 def unlike_lands(folded: Folded, sign: int, front: float, apart: Stretch) -> Finding:
     """Lands at different heights in the two halves, or shoulders at different places; `front` is z of the front."""
-    words = _apart(folded, sign, front, "the outside", apart)
     cure = "draw both alike, or accept it if a flat is cut there after turning."
-    return Finding(Level.STOP, DrawingCode.LANDS_DISAGREE, f"{words[1]}: {cure}", words[0])
+    return _apart(folded, sign, front, apart, DrawingCode.LANDS_DISAGREE, "the outside", cure)
 
 
 def unlike_bores(folded: Folded, sign: int, front: float, apart: Stretch) -> Finding:
     """A bore that the two halves in section show differently."""
-    words = _apart(folded, sign, front, "the bore", apart)
-    return Finding(Level.STOP, DrawingCode.HALVES_DISAGREE, f"{words[1]}: draw both alike.", words[0])
+    return _apart(folded, sign, front, apart, DrawingCode.HALVES_DISAGREE, "the bore", "draw both alike.")
 
 
-def _apart(folded: Folded, sign: int, front: float, where: str, apart: Stretch) -> tuple[Point, str]:
-    """Where two halves lie apart, and in words how far."""
+def _apart(
+    folded: Folded, sign: int, front: float, apart: Stretch, code: DrawingCode, where: str, cure: str
+) -> Finding:
+    """Where two halves lie apart, how far, and what to do."""
     low, high = sorted((apart.one, apart.two))
     spot, words = _spot(folded, sign, ((apart.near + apart.far) / 2, high))
-    return spot, (
-        f"From {front - apart.near:.6g} to {front - apart.far:.6g} behind the front face, at {words}, one half shows "
-        f"{where} {high:.6g} from the axis and the other {low:.6g}"
+    return Finding.measured(
+        Level.STOP,
+        code,
+        f"From {{:.6g}} to {{:.6g}} behind the front face, at {words}, one half shows {where} {{:.6g}} from the axis "
+        f"and the other {{:.6g}}: {cure}",
+        (front - apart.near, front - apart.far, high, low),
+        spot,
     )
 
 
 def unlike_faces(folded: Folded, sign: int, front: float, one: FaceRecess, two: FaceRecess) -> Finding:
     """A recess in a face that the other half shows with different sizes; `front` is z of the front face."""
     spot, words = _spot(folded, sign, (one.z_floor, (one.outer + one.inner) / 2))
-    here, there = (
-        f"{front - f.z_face:.6g} to {front - f.z_floor:.6g} behind the front face, {f.inner:.6g} to {f.outer:.6g} from "
-        "the axis"
-        for f in (one, two)
-    )
-    return Finding(
+    ring = "{:.6g} to {:.6g} behind the front face, {:.6g} to {:.6g} from the axis"
+    return Finding.measured(
         Level.STOP,
         DrawingCode.HALVES_DISAGREE,
-        f"One half shows the recess in a face at {words} {here}; the other shows it {there}: draw both alike.",
+        f"One half shows the recess in a face at {words} {ring}; the other shows it {ring}: draw both alike.",
+        (*_ring(front, one), *_ring(front, two)),
         spot,
     )
 
@@ -180,14 +183,20 @@ def unlike_faces(folded: Folded, sign: int, front: float, one: FaceRecess, two: 
 def face_of_one_half(folded: Folded, sign: int, front: float, f: FaceRecess) -> Finding:
     """A recess in a face that the other half lacks, though neither half is the only one in section."""
     spot, words = _spot(folded, sign, (f.z_floor, (f.outer + f.inner) / 2))
-    return Finding(
+    return Finding.measured(
         Level.STOP,
         DrawingCode.LANDS_DISAGREE,
-        f"One half shows a recess in a face at {words}, {front - f.z_face:.6g} to {front - f.z_floor:.6g} behind the "
-        f"front face and {f.inner:.6g} to {f.outer:.6g} from the axis; the other shows none: draw both alike, hatch "
-        "the half that is in section, or accept it if it is not a ring, and it is left out.",
+        f"One half shows a recess in a face at {words}, {{:.6g}} to {{:.6g}} behind the front face and {{:.6g}} to "
+        "{:.6g} from the axis; the other shows none: draw both alike, hatch the half that is in section, or accept it "
+        "if it is not a ring, and it is left out.",
+        _ring(front, f),
         spot,
     )
+
+
+def _ring(front: float, f: FaceRecess) -> tuple[float, ...]:
+    """Where a recess in a face begins and ends behind the front face, and its radii."""
+    return front - f.z_face, front - f.z_floor, f.inner, f.outer
 
 
 def unlike(folded: Folded, sign: int, m: Measured) -> Finding:
@@ -231,14 +240,12 @@ def clashing(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding
 def crossing(folded: Folded, sign: int, front: float, one: Measured, two: Measured) -> Finding:
     """A recess with a different place or floor in the other half; `front` is z of the front face."""
     spot, words = _spot(folded, sign, ((one.z_near + one.z_far) / 2, one.floor))
-    here, there = (
-        f"{front - m.z_near:.6g} to {front - m.z_far:.6g} behind the front face, {m.floor:.6g} from the axis"
-        for m in (one, two)
-    )
-    return Finding(
+    place = "{:.6g} to {:.6g} behind the front face, {:.6g} from the axis"
+    return Finding.measured(
         Level.STOP,
         DrawingCode.HALVES_DISAGREE,
-        f"One half shows the recess at {words} {here}; the other shows one {there}: draw both alike.",
+        f"One half shows the recess at {words} {place}; the other shows one {place}: draw both alike.",
+        [length for m in (one, two) for length in (front - m.z_near, front - m.z_far, m.floor)],
         spot,
     )
 
@@ -259,10 +266,11 @@ def thread(folded: Folded, sign: int, t: Thread) -> Finding:
     """A thread drawn tooth by tooth."""
     spot, words = _spot(folded, sign, (t.z_near, t.crest))
     _, end = _spot(folded, sign, (t.z_far, t.crest))
-    return Finding(
+    return Finding.measured(
         Level.CAUTION,
         DrawingCode.THREAD,
-        f"{t.count} like teeth of pitch {t.pitch:.4g} from {words} to {end} are read as a thread, not as grooves.",
+        f"{t.count} like teeth of pitch {{:.4g}} from {words} to {end} are read as a thread, not as grooves.",
+        (t.pitch,),
         spot,
     )
 
@@ -270,11 +278,11 @@ def thread(folded: Folded, sign: int, t: Thread) -> Finding:
 def cross_hole(folded: Folded, sign: int, m: Measured) -> Finding:
     """A dip of the outline that a cross hole leaves."""
     spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
-    return Finding(
+    return Finding.measured(
         Level.CAUTION,
         DrawingCode.CROSS_HOLE,
-        f"The dip {m.z_near - m.z_far:.4g} wide at {words} is as deep as a cross hole's mouth and was read as one, "
-        "not as a groove.",
+        f"The dip {{:.4g}} wide at {words} is as deep as a cross hole's mouth and was read as one, not as a groove.",
+        (m.z_near - m.z_far,),
         spot,
     )
 
@@ -282,11 +290,12 @@ def cross_hole(folded: Folded, sign: int, m: Measured) -> Finding:
 def drilled(folded: Folded, sign: int, walls: tuple[float, float], count: int) -> Finding:
     """Holes across the axis, each drawn in section by two walls (low, high) about a centre line of its own."""
     spot, words = _spot(folded, sign, (sum(walls) / 2, 0.0))
-    return Finding(
+    return Finding.measured(
         Level.CAUTION,
         DrawingCode.CROSS_HOLE,
-        f"{count} pair{'s' * (count > 1)} of lines, the first {walls[1] - walls[0]:.4g} apart at {words}, stand about "
+        f"{count} pair{'s' * (count > 1)} of lines, the first {{:.4g}} apart at {words}, stand about "
         "a centre line across the axis: read as holes drilled from the side, which are not cut here.",
+        (walls[1] - walls[0],),
         spot,
     )
 
@@ -294,11 +303,12 @@ def drilled(folded: Folded, sign: int, walls: tuple[float, float], count: int) -
 def face_hole(folded: Folded, sign: int, f: FaceRecess) -> Finding:
     """A hole beside the axis, which a section or hidden lines show as they show a groove in the face."""
     spot, words = _spot(folded, sign, (f.z_face, (f.outer + f.inner) / 2))
-    return Finding(
+    return Finding.measured(
         Level.CAUTION,
         DrawingCode.CROSS_HOLE,
-        f"The recess {f.outer - f.inner:.4g} wide in the face at {words} has a centre line of its own: it was read as "
+        f"The recess {{:.4g}} wide in the face at {words} has a centre line of its own: it was read as "
         "a hole beside the axis, not as a groove.",
+        (f.outer - f.inner,),
         spot,
     )
 
@@ -330,11 +340,12 @@ def slight(folded: Folded, sign: int, at: Point) -> Finding:
 def flat(folded: Folded, sign: int, m: Measured) -> Finding:
     """A recess that two lines mark as flats."""
     spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
-    return Finding(
+    return Finding.measured(
         Level.STOP,
         DrawingCode.NOT_ROUND,
-        f"Two lines cross on the axis from wall to wall of the recess {m.z_near - m.z_far:.4g} wide at {words}, as "
+        f"Two lines cross on the axis from wall to wall of the recess {{:.4g}} wide at {words}, as "
         "over a flat: it is milled, not turned; take them away if it is a groove.",
+        (m.z_near - m.z_far,),
         spot,
     )
 
@@ -343,11 +354,12 @@ def veiled(folded: Folded, sign: int, m: Measured) -> Finding:
     """A recess in the outside, or in the bore of a section, that hidden lines alone show."""
     spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
     where = "bore" if m.floor > m.mouth else "outside"
-    return Finding(
+    return Finding.measured(
         Level.STOP,
         DrawingCode.OUTLINE_UNCLEAR,
-        f"Hidden lines show a recess {m.z_near - m.z_far:.4g} wide in the {where} at {words}, where nothing hides one: "
+        f"Hidden lines show a recess {{:.4g}} wide in the {where} at {words}, where nothing hides one: "
         "draw it with full lines if it is a groove, or accept it if it is none; it was not read as one.",
+        (m.z_near - m.z_far,),
         spot,
     )
 
