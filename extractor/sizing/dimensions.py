@@ -214,9 +214,8 @@ def _general(groove: Groove, noted: general.CallUp, said: SaidSoFar, part: Part)
 
 def _places(groove: Groove, field: str, said: SaidSoFar, part: Part) -> int | None:
     """The decimals that a size of a groove is printed with, there or at those like it; None where they differ."""
-    own = said.places.get(groove.id, {}).get(field)
-    if own is not None or field in said.sized.get(groove.id, ()):
-        return own
+    if field in said.sized.get(groove.id, ()):
+        return said.places.get(groove.id, {}).get(field)
     _, kin = kin_of(groove, [field], Features.of(part))
     (places, *others) = {said.places.get(g.id, {}).get(field) for g in kin} - {None} or {None}
     return None if others else places

@@ -13,7 +13,7 @@ import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
-from extractor.grammar import DIAMETER, NUMBER, normalised
+from extractor.grammar import DIAMETER, NUMBER, UNIT, normalised
 from extractor.part import Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.could_size import ACROSS, could_be
@@ -57,7 +57,7 @@ def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     loose = [t for t in sheet.texts if t.text not in carried and t.height > 0 and BARE.fullmatch(normalised(t.text))]
     yield from _at_other_floors([t for t in loose if parse(t.text).sign], sheet, features)
     rows = {row.label for row in groove_table(sheet)[1]} if loose else set()
-    loose = [t for t in loose if t.text.strip() not in rows and not is_note(t.text)]
+    loose = [t for t in loose if t.text.strip() not in rows and not is_note(UNIT.sub("", t.text))]
     loose = [t for t in loose if features.beside(middle_of(t)) and not _labelled(t, sheet)]
     if not loose:
         return

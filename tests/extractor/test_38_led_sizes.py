@@ -115,3 +115,8 @@ def test_a_hatch_line_that_is_drawn_as_a_line_leads_no_size_to_where_it_ends(cou
     before, after = ([seg.sources[k][:4] for k in seg.source] for seg in (sheet.segments, known.segments))
     assert before == after
     assert sum(known.segments.of(lambda s: s.owner == "HATCH LINE")) == count * (1 - led)
+
+
+@pytest.mark.parametrize(("words", "code"), [("NECK Ø33", "note-contradicts"), ("ROOT Ø33", "dimension-contradicts")])
+def test_a_diameter_with_the_name_of_a_groove_is_a_note_at_it_and_no_size_of_what_the_line_touches(words, code):
+    assert stops(read(words)) == [code]

@@ -243,6 +243,8 @@ def test_one_that_is_read_stands_beside_one_that_is_not():
         "ALL ANGLES ±1°",
         "UNLESS STATED ANGLES ±30'",
         "0.00 ±0.05",
+        "UNLESS STATED GROOVES ±0.05",
+        "GENERAL TOLERANCE: WIDTH OF GROOVES ±0.05",
     ],
 )
 def test_what_is_of_one_size_or_of_none_is_no_general_tolerance(note):
@@ -372,6 +374,15 @@ def test_a_bare_size_beside_the_part_shows_the_decimals_where_no_dimension_does(
 
 def test_a_dimension_shows_its_own_whatever_stands_beside_the_part():
     assert loose("3.00", size=along(-10, -13, "3.0"))[0] == (-0.2, 0.2)
+
+
+def test_a_bare_size_and_a_dimension_of_a_like_groove_that_differ_leave_it_open():
+    assert loose("3.00", size=along(-10, -13, "3.0")) == [(-0.2, 0.2), None]
+
+
+def test_a_size_printed_without_decimals_that_can_be_told_has_not_those_of_a_like_one():
+    found, _ = general_of(along(-10, -13), along(-20, -23, "3.0"), across(34, "2x Ø34.0"))
+    assert [one.get("width") for one in found] == [None, (-0.2, 0.2)]
 
 
 def test_a_bare_size_far_from_the_part_shows_nothing():

@@ -679,3 +679,17 @@ def test_what_may_be_a_count_or_a_width_is_told_as_both(words):
 def test_what_is_no_count_is_told_as_a_width_and_a_depth_alone():
     (told,) = [f.message for f in tied(bar(*ROW), led("3 x 2"))[1] if f.stops]
     assert "prints depth 2 where the drawing measures 3 (groove 1): ask" in told
+
+
+def test_a_number_before_the_name_is_the_width_that_a_dimension_measures():
+    """Three grooves are 3 wide, and two of them are alike."""
+    two = bar((-10, -13, 34), (-20, -23, 34))
+    assert stops(along(-10, -13, "3 GROOVE"), part=two) == []
+    assert stops(along(-10, -13, "4 GROOVE"), part=two) != []
+
+
+def test_a_count_before_a_width_is_none_of_a_depth_that_is_drawn():
+    """`2x1.6` over one of two grooves 1.6 wide and 2 deep counts them; with a leader it may be width by depth."""
+    two = bar((-10, -11.6, 36), (-20, -21.6, 36))
+    assert stops(along(-10, -11.6, "2x1.6"), part=two) == []
+    assert stops(led("2x1.6", z=-11, r=18), part=two) == ["note-contradicts"]

@@ -51,10 +51,18 @@ def test_what_is_a_size_of_the_part_is_no_question(words):
     assert asked(words) == []
 
 
-@pytest.mark.parametrize("words", ["3.5", "21", "Ø33", "Ø35", "(61)", "1.175"])
+@pytest.mark.parametrize(
+    "words", ["3.5", "21", "Ø33", "Ø35", "(61)", "1.175", "3.5 mm", "(Ø33 MM)", "22.5-29", "21 29.5"]
+)
 def test_what_is_none_is_asked_about(words):
     assert asked(words) == ["dimension-unclear"]
     assert asked(words, dimensions=[along(-10, -13, words)]) == []
+
+
+@pytest.mark.parametrize("words", ["21/29", "21-29", "21 29", "21 m", "A 21"])
+def test_what_is_no_bare_size_is_no_question(words):
+    """Two whole numbers may be those of a sheet or of an order."""
+    assert asked(words) == []
 
 
 @pytest.mark.parametrize(("words", "told"), [("3.3", True), ("6.7", True), ("10", False), ("50", False)])
