@@ -7,7 +7,7 @@ a wall only where a dimension names that place.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from functools import partial
+from functools import cache, partial
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
@@ -110,7 +110,8 @@ def _hear(
     own = {(d.text, d.at) for d in sheet.dimensions if d.at is not None and at_view(d, features)}
     bare = [t for t in sheet.texts if t not in known and (t.text, t.at) not in own]
     said.dimensions([(d, at_ends.get(d) or tie_of(d, features)) for d in (*sheet.dimensions, *loose)], bare)
-    _keep_loose_places(bare, said)
+    if noted is not None and noted.by_places:
+        _keep_loose_places(bare, said)
     at_corners = (*sheet.dimensions, *(one for text, one in pointed if parse(text.text).sign == "radius"))
     corners, findings = corner_tolerances(at_corners, sheet.texts, features)
     for number, deviation in corners.items():
@@ -122,11 +123,12 @@ def _keep_loose_places(texts: Sequence[Text], said: SaidSoFar) -> None:
     """Keep the decimals of bare sizes beside the part, if all agree, for what no dimension prints of grooves."""
     beside = [t for t in texts if BARE.fullmatch(normalised(t.text)) and said.features.beside(middle_of(t))]
     printed = [one for one in (parse(t.text) for t in beside) if not one.reference]
+    fit = cache(lambda size: {p.decimals for p in printed if said.features.fits(p, size)})
     for groove in said.features.part.grooves:
         for field in set(SIZES[groove.where]) - said.sized.get(groove.id, set()):
-            fit = {p.decimals for p in printed if said.features.fits(p, float(getattr(groove, field)))}
-            if len(fit) == 1:
-                said.places.setdefault(groove.id, {})[field] = fit.pop()
+            places = fit(float(getattr(groove, field)))
+            if len(places) == 1:
+                said.places.setdefault(groove.id, {})[field] = min(places)
 
 
 def _not_applied(stated: Sequence[general.CallUp]) -> Finding:

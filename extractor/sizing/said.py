@@ -17,6 +17,7 @@ from extractor.sheet import Dimension, DimensionKind, Text
 from extractor.side import OUTSIDE
 from extractor.sizing.chains import chain_of
 from extractor.sizing.corners import at_most
+from extractor.sizing.could_size import GROOVES
 from extractor.sizing.general import CallUp
 from extractor.sizing.groove_notes import GrooveNote, groove_note, with_count_first
 from extractor.sizing.like import alike, kin_of, same
@@ -135,10 +136,9 @@ class SaidSoFar:
             for field in NOTED_FIELDS if given is not None or len(printed.sizes) > 1 else ():
                 self.withhold(tie.grooves, field)
         if given is not None and not meant:
-            numbers = ", ".join(map(str, sorted(set(tie.grooves))))
             words = (
-                f'The tolerance of "{dimension.text}" fits grooves {numbers} and does not say which it means: it was '
-                "given to none; read it yourself."
+                f'The tolerance of "{dimension.text}" fits grooves {", ".join(map(str, sorted(set(tie.grooves))))} and '
+                "does not say which it means: it was given to none; read it yourself."
             )
             self._tell(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, dimension)
         if (printed.limited or dimension.deviations) and (given is None or not meant):
@@ -164,14 +164,14 @@ class SaidSoFar:
     def _noted(self, dimension: Dimension, note: GrooveNote, tie: Tie, *, counted: bool) -> bool:
         """True, with a finding, if a dimension's text is a groove's note that doesn't fit; of a leader others tell.
 
-        `counted`: its count is that of the grooves that this dimension may mean, so that a fault of the count is none.
-        False, with a finding, where the count alone is wrong: what the text gives the groove holds. `2x1.6` along a
-        groove 1.6 wide counts two like it, though it may be read as 2 wide and 1.6 deep.
+        `counted`: its count is that of the grooves that it may mean. False, with a finding, where the count alone is
+        wrong: what the text gives the groove holds. `2x1.6` along a groove 1.6 wide may be read as 2 wide, 1.6 deep.
         """
         printed = parse(dimension.text)
         behind = replace(printed, sizes=() if printed.size is None else (printed.size,))
         alone = counted and any(m.count == printed.count and len(m.sizes) == 1 for m in note.meanings)
-        named = all(not m.sizes for m in note.meanings)  # `3 GROOVE` along a groove 3 wide is no count
+        # `3 NUT` along a groove 3 wide is no count; `3 NUTEN` is.
+        named = all(not m.sizes for m in note.meanings) and not GROOVES.search(plain(note.words).upper())
         if dimension.kind is DimensionKind.LEADER or ((alone or named) and self.features.agrees(behind, tie.true)):
             return False
         grooves = [self.features.part.grooves[number - 1] for number in tie.grooves]
@@ -263,7 +263,7 @@ class SaidSoFar:
         self, level: Level, code: DrawingCode, words: str, dimension: Dimension, grooves: tuple[int, ...] = ()
     ) -> None:
         """Keep a finding on a dimension, at the first of its grooves."""
-        number = grooves[0] if grooves else None
+        number = next(iter(grooves), None)
         self.findings.append(Finding(level, code, " ".join(words.split()), middle(dimension), groove=number))
 
     def _between(self, dimension: Dimension, printed: Printed, tie: Tie, ends: Pair) -> None:

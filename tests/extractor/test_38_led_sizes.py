@@ -120,3 +120,8 @@ def test_a_hatch_line_that_is_drawn_as_a_line_leads_no_size_to_where_it_ends(cou
 @pytest.mark.parametrize(("words", "code"), [("NECK Ø33", "note-contradicts"), ("ROOT Ø33", "dimension-contradicts")])
 def test_a_diameter_with_the_name_of_a_groove_is_a_note_at_it_and_no_size_of_what_the_line_touches(words, code):
     assert stops(read(words)) == [code]
+
+
+@pytest.mark.parametrize(("words", "found"), [("NECK Ø34", []), ("ROOT Ø34", ["dimension-contradicts"])])
+def test_a_note_that_touches_the_land_beside_its_groove_is_no_size_of_the_land(words, found):
+    assert stops(read(words, tip=(-20.0, 20.0))) == found

@@ -681,11 +681,15 @@ def test_what_is_no_count_is_told_as_a_width_and_a_depth_alone():
     assert "prints depth 2 where the drawing measures 3 (groove 1): ask" in told
 
 
-def test_a_number_before_the_name_is_the_width_that_a_dimension_measures():
-    """Three grooves are 3 wide, and two of them are alike."""
-    two = bar((-10, -13, 34), (-20, -23, 34))
-    assert stops(along(-10, -13, "3 GROOVE"), part=two) == []
-    assert stops(along(-10, -13, "4 GROOVE"), part=two) != []
+@pytest.mark.parametrize(("words", "alarm"), [("3 GROOVE", False), ("3 NUT", False), ("4 GROOVE", True)])
+def test_a_number_before_the_name_of_one_is_the_width_that_a_dimension_measures(words, alarm):
+    assert bool(stops(along(-10, -13, words), part=bar((-10, -13, 34), (-20, -23, 34)))) is alarm
+
+
+@pytest.mark.parametrize("words", ["3 GROOVES", "3 NUTEN", "3 gorges"])
+def test_before_the_name_of_several_it_is_a_count(words):
+    assert stops(along(-10, -13, words), part=bar((-10, -13, 34), (-20, -23, 34))) == ["count-differs"]
+    assert stops(along(-10, -13, words), part=bar((-10, -13, 34), (-20, -23, 34), (-30, -33, 34))) == []
 
 
 def test_a_count_before_a_width_is_none_of_a_depth_that_is_drawn():
