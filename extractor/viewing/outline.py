@@ -16,6 +16,7 @@ from extractor.geometry.arcs import distance
 from extractor.geometry.joining import groups
 from extractor.geometry.network import Network, Strokes, rim
 from extractor.geometry.profile import Piece, sharpen
+from extractor.geometry.squaring import squared
 from extractor.sheet import Pen, Segments
 from extractor.values import dataclass
 from extractor.viewing.alike import ONE_PLACE
@@ -44,6 +45,10 @@ PEN = 3e-4
 PEN_MOST = {False: 0.03, True: 0.0012}
 """Drawing units by which they may differ at most, however large the view, for a sheet in inches and any other: more
 would hide a tolerance of 0.05 mm (0.002 in)."""
+
+OFF_SQUARE = {False: 0.0035, True: 0.00014}
+"""Drawing units by which a line may be off square and is read square all the same, for a sheet in inches and any other:
+no cut shows 3.5 micrometres."""
 
 RUNS_OUT = 0.05
 """The axis is drawn out of the view by this share of its length, so that what ends on it is closed."""
@@ -98,6 +103,11 @@ class Folded:
     def pen(self) -> float:
         """How far apart two halves may be and still be alike."""
         return max(ROUNDED * self.fine, min(PEN * self.view.size, PEN_MOST[self.inch]))
+
+    @property
+    def off_square(self) -> float:
+        """How far a line may be off square and is still one along the axis or square to it."""
+        return min(ROUNDED * self.fine, OFF_SQUARE[self.inch])
 
     def place(self, z: float, r: float) -> Point:
         """The sheet point of a place on the folded view."""
@@ -259,7 +269,7 @@ def _pieces(folded: Folded, chain: Chain, side: int) -> list[Piece]:
         piece = Piece((p[0], p[1] * side), (q[0], q[1] * side), bulge, drawn.sources[drawn.source[edge.label]].curve)
         pieces.append(piece if forward else piece.back())
     whole = _whole(folded, [network.edges[k].label for k, _ in chain], side)
-    return sharpen(pieces, whole, 50 * folded.fine)
+    return sharpen(*squared(pieces, whole, folded.fine, folded.off_square), 50 * folded.fine)
 
 
 def _whole(folded: Folded, labels: Sequence[int], side: int) -> list[Piece]:

@@ -1,0 +1,53 @@
+"""Lines of a profile that are off square by less than a cut shows, made square."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from extractor.finding import Point
+from extractor.geometry.profile import Piece
+
+LEAN = 2e-3
+"""Share of its length by which such a line is off at most: the chords of a curve lean by more."""
+
+
+def squared(
+    pieces: Sequence[Piece], drawn: Sequence[Piece], fine: float, most: float
+) -> tuple[list[Piece], list[Piece]]:
+    """The pieces of a profile and the lines drawn that they were cut from, those square that are off by up to `most`.
+
+    What is off by no more than `fine` is drawing noise and needs nothing. A line is made square about its middle; the
+    ends of its pieces are brought onto it, and what follows is brought to them. Pieces keep their order.
+    """
+    lines = [_square(line, fine, most) for line in drawn]
+    if lines == list(drawn):
+        return list(pieces), lines
+    rows = [_onto(piece, line) for piece, line in zip(pieces, lines, strict=True)]
+    for k, (one, two) in enumerate(pairwise(rows)):
+        if one.end != two.start and pieces[k].end == pieces[k + 1].start:
+            at = _corner(pieces[k].end, one.end, two.start)
+            rows[k], rows[k + 1] = rows[k]._replace(end=at), two._replace(start=at)
+    return rows, lines
+
+
+def _square(line: Piece, fine: float, most: float) -> Piece:
+    """A line square about its middle, if it is nearly so."""
+    run, rise = abs(line.run), abs(line.rise)
+    if line.bulge or not fine < min(run, rise) <= min(most, LEAN * max(run, rise)):
+        return line
+    (z0, r0), (z1, r1) = line.ends
+    z, r = (z0 + z1) / 2, (r0 + r1) / 2
+    return line._replace(start=(z, r0), end=(z, r1)) if run < rise else line._replace(start=(z0, r), end=(z1, r))
+
+
+def _onto(piece: Piece, line: Piece) -> Piece:
+    """A piece with its ends on the square line that it was cut from; any other as it is."""
+    if line.bulge or (line.run and line.rise):
+        return piece
+    (z0, r0), (z1, r1), (z, r) = *piece.ends, line.start
+    return piece._replace(start=(z, r0), end=(z, r1)) if line.run == 0 else piece._replace(start=(z0, r), end=(z1, r))
+
+
+def _corner(old: Point, one: Point, two: Point) -> Point:
+    """A corner moved as the pieces on both sides of it are."""
+    z, r = (next((v for v in (a, b) if v != was), was) for was, a, b in zip(old, one, two, strict=True))
+    return z, r
