@@ -27,7 +27,7 @@ OFF = 0.9
 LEAST_LIMIT = 0.5
 """Share of a size from which a figure beside it is a limit and no deviation."""
 FIGURES = re.compile(rf"([+-]?)\s*({NUMBER})")
-FIELDS = ("width", "floor_diameter", "mouth_diameter")
+FIELDS = ("width", "floor_diameter")
 """Sizes of a groove that may have a class."""
 
 
@@ -78,7 +78,7 @@ def _row(text: Text, texts: Sequence[Text]) -> FitRow | None:
         cells = [level[level.index(text) - 1], *cells]
     run = [cells[0]]
     for cell in cells[1:]:
-        if cell.at[0] - max(t.end[0] for t in run) > GAP * text.height:
+        if cell.at[0] - run[-1].end[0] > GAP * text.height:
             break
         run.append(cell)
     line = normalised(" ".join(cell.text for cell in run))
@@ -119,6 +119,6 @@ def _of_grooves(row: FitRow, said: SaidSoFar) -> list[tuple[str, Deviation]]:
         (f"the {field.replace('_', ' ')} of groove {groove.id} has", said.given[groove.id][field])
         for groove in said.features.part.grooves
         for field in FIELDS
-        if field in said.given.get(groove.id, {}) and field not in said.general.get(groove.id, ())
+        if field in said.given.get(groove.id, {})
         if is_shaft(groove, field) == shaft and said.features.fits(row.fit, getattr(groove, field))
     ]

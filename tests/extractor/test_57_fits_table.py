@@ -3,6 +3,8 @@
 ISO 286-2: 34 h11 is 0 to -0.160 and 3 H13 is 0 to +0.140, as in two published tables.
 """
 
+from dataclasses import replace
+
 import pytest
 from support.ties import across, along, bar
 from support.weighing import NO_SEGMENTS
@@ -92,6 +94,8 @@ def test_one_that_no_dimension_calls_up_is_held_against_what_grooves_of_its_size
         (("34 h11", "10", "25"), across(34, "Ø34 h11")),  # sizes in line with one
         (("34 h11", "17.0", "34.0"), across(34, "Ø34 h11")),
         (("50 h11", "0", "-0.16"), across(34, "Ø34 0/-0.1")),
+        (("h11", "0", "-0.150", "34"), across(34, "Ø34")),  # nothing stands before the class
+        (("34 REF h11", "0", "-0.150"), across(34, "Ø34")),
     ],
 )
 def test_one_that_is_about_nothing_here_is_left_to_the_notes(row, printed):
@@ -107,3 +111,23 @@ def test_cells_of_one_row_stand_near_one_another(gap, codes):
 @pytest.mark.parametrize(("off", "codes"), [(2.24, ["dimension-contradicts"]), (2.26, [])])
 def test_cells_of_one_row_stand_level(off, codes):
     assert [code for code, _ in told([("34 h11", ("0", off), ("-0.15", -off))])[0]] == codes
+
+
+def test_a_row_whose_class_is_called_up_is_not_about_other_sizes_alike():
+    texts = [Text(words, (22.0 * k, -40.0), HIGH) for k, words in enumerate(("34 h11", "0", "-0.160"))]
+    sheet = Sheet(
+        "x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(FLOOR, across(34, "Ø34 0/-0.1", z=-23)), texts=tuple(texts)
+    )
+    assert [f for f in tie_dimensions(sheet, bar((-10, -13, 34), (-20, -24, 34)))[1] if f.stops] == []
+
+
+def test_a_row_that_is_wrong_twice_is_told_once():
+    ((code, message),) = told([("3 H13", "+0.2", "0")], along(-10, -13, "3 +0.1/0"))[0]
+    assert (code, "its class H13 is +0 to +0.14" in message) == ("dimension-contradicts", True)
+
+
+def test_the_text_of_a_dimension_is_no_cell():
+    place = (0.0, -40.0)
+    own = replace(along(-30, -34, "34 h11"), at=place)
+    found, _ = told([("34 h11", "0", "-0.150")], own, FLOOR)
+    assert not any("A table gives" in words for _, words in found)
