@@ -56,6 +56,11 @@ def test_a_square_with_turned_grooves_is_no_turned_part(note):
     assert noted(note, "\u00d840", dimensions=(FLOOR,)) == []
 
 
+def test_a_square_has_no_corners_to_count_over():
+    """Only a hexagon's size across flats is told by its corners."""
+    assert noted("SQ 34.64", dimensions=(FLOOR,)) == []
+
+
 def test_what_is_round_as_well_is_turned():
     assert noted("HEX 40") == ["not-round"]
     assert noted("HEX 40", "\u00d840") == []

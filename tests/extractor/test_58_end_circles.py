@@ -70,6 +70,7 @@ def test_a_size_at_a_circle_is_held_against_it(kind, radius, text, odd, move, at
         ("33", False),  # a number that may be that of a part
         ("R33", False),
         ("4x \u00d86", False),
+        ("4x \u00d833", False),
         ("\u00d811", False),  # a hole there: 34 is more than three times as large
         ("\u00d811.4", True),
         ("33 HOLES", False),
@@ -105,6 +106,15 @@ def test_a_tip_between_two_circles_is_on_either():
 def test_no_edge_of_an_end_view(more):
     one = size(LEADER, 17.0, "\u00d833", at=more.get("at", FAR))
     assert "dimension-contradicts" not in told(one, **more)
+
+
+def test_a_circle_as_large_as_no_edge_is_not_held():
+    """Something else there, of which others tell."""
+    assert "dimension-contradicts" not in told(size(DIAMETER, 15.0, "\u00d833"), radii=(20.0, 17.0, 15.0))
+
+
+def test_a_thread_s_size_is_none_of_its_circle():
+    assert "dimension-contradicts" not in told(size(DIAMETER, 17.0, "M36"))
 
 
 def test_a_dashed_circle_is_an_edge_behind_the_end():
