@@ -13,7 +13,7 @@ from extractor.part import Units
 from extractor.side import SIDES, Where
 from extractor.values import dataclass
 from planner.increment import Increments
-from planner.shop import USUAL_ANGLE, Edge, Reference, Shop, Tool
+from planner.shop import USUAL_ANGLE, Edge, Reference, Sense, Shop, Tool
 from postproc.reading.words import ParsedProgram
 from postproc.vocabulary.numbers import decimal
 
@@ -29,7 +29,7 @@ EDGES: Mapping[tuple[str, str], str] = {
     ("X", "near"): "X IS SET TO THE OUTER EDGE, AWAY FROM THE AXIS",
 }
 SIZE = "{kind}{form}INSERT {width} WIDE, CORNER RADIUS {radius}"
-SENSES = ("SPINDLE CLOCKWISE", "SPINDLE COUNTER-CLOCKWISE")
+SENSES: Mapping[Sense, str] = {"cw": "SPINDLE CLOCKWISE", "ccw": "SPINDLE COUNTER-CLOCKWISE"}
 ANGLE = "POINT ANGLE {angle} DEG"
 MOST_FOLDS = 12
 """Comments that one of our forms may be folded over: the longest has 60 characters, a comment 8 at least."""
@@ -41,7 +41,7 @@ HALF_OFF = 0.001
 
 @dataclass(frozen=True)
 class SaidInsert:
-    """An insert as a heading says it, lengths in `units`; `line` is the comment's."""
+    """An insert as a heading says it, lengths in `units`; `line` is the comment's. `spindle`: None where left out."""
 
     station: int
     offset: int
@@ -53,6 +53,7 @@ class SaidInsert:
     angle: float
     units: Units
     line: int
+    spindle: Sense | None
 
     @property
     def name(self) -> str:
@@ -70,7 +71,7 @@ def insert_texts(tool: Tool, increments: Increments) -> Iterator[str]:
     if tool.edge == "vee":
         yield f"{tool.name} {ANGLE.format(angle=f'{tool.angle or USUAL_ANGLE:g}')}"
     yield f"{tool.name} {EDGES[tool.side.axis, tool.reference]}"
-    yield f"{tool.name} {SENSES[tool.spindle == 'ccw']}"
+    yield f"{tool.name} {SENSES[tool.spindle or 'cw']}"
 
 
 def material_texts(shop: Shop) -> Iterator[str]:
@@ -89,6 +90,22 @@ def said_inserts(parsed: ParsedProgram) -> tuple[SaidInsert, ...]:
     names = dict.fromkeys(found[1] for _, said in comments if (found := re.match(r"(T\d{4})", said)))
     told = (_said(name, [(line, s[5:]) for line, s in comments if s.startswith(name)], units[0]) for name in names)
     return tuple(insert for insert in told if insert is not None)
+
+
+def said_units(parsed: ParsedProgram) -> tuple[int, Units] | None:
+    """Line and units of the first comment in the heading, in anybody's words, that names the units."""
+    named = ((line, found) for line, text in _heading(parsed) if (found := _UNITS.search(text)))
+    return next(((line, "in" if found[1] == "INCH" else "mm") for line, found in named), None)
+
+
+def said_edge(comment: str) -> tuple[str, tuple[str, str]] | None:
+    """The name of the insert, and axis and edge, in a comment that is our sentence about the edge.
+
+    >>> said_edge("T0303 Z IS SET TO THE NEAR EDGE, FRONT FACE SIDE"), said_edge("T0303 NEAR EDGE")
+    (('T0303', ('Z', 'near')), None)
+    """
+    bare = _bare(comment)
+    return next(((bare[:5], key) for key, words in EDGES.items() if bare[5:] == _bare(words)), None)
 
 
 def _heading(parsed: ParsedProgram) -> Iterator[tuple[int, str]]:
@@ -112,7 +129,7 @@ def _ours(text: str) -> bool:
     if any(text.startswith(_bare(said)) for said in UNIT_TEXTS.values()):
         return True
     about = text[5:] if re.match(r"T\d{4}", text) else ""
-    return bool(_SIZE.fullmatch(about) or _ANGLE.fullmatch(about)) or about in map(_bare, EDGES.values())
+    return bool(_SIZE.fullmatch(about) or _ANGLE.fullmatch(about)) or about in _WHOLE
 
 
 def _bare(text: str) -> str:
@@ -125,6 +142,7 @@ def _said(name: str, texts: Sequence[tuple[int, str]], units: Units) -> SaidInse
     sizes = [(line, found) for line, text in texts if (found := _SIZE.fullmatch(text))]
     edges = [key for _, text in texts for key, words in EDGES.items() if text == _bare(words)]
     angles = [float(found[1]) for _, text in texts if (found := _ANGLE.fullmatch(text))]
+    senses = [sense for _, text in texts for sense, words in SENSES.items() if text == _bare(words)]
     if len(sizes) != 1 or len(edges) != 1:
         return None
     line, size = sizes[0]
@@ -144,6 +162,7 @@ def _said(name: str, texts: Sequence[tuple[int, str]], units: Units) -> SaidInse
         angles[0] if vee else 0.0,
         units,
         line,
+        senses[0] if len(senses) == 1 else None,
     )
 
 
@@ -171,3 +190,5 @@ _SIZE = _pattern(
     radius=f"(?P<radius>{_NUMBER})",
 )
 _ANGLE = _pattern(ANGLE, angle=r"(\d{1,3}(?:\.\d{1,4})?)")
+_WHOLE = frozenset(_bare(text) for text in (*EDGES.values(), *SENSES.values()))
+_UNITS = re.compile(r"UNITS(?:ARE|IN|[:=])*(MM|MILLIM|METRIC|INCH)")

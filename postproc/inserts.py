@@ -15,7 +15,7 @@ from planner.increment import Increments
 from planner.settings.builtin import built_in_tools
 from planner.shop import Shop, Tool
 from postproc.codes import ProgramCode
-from postproc.heading import SaidInsert, said_inserts
+from postproc.heading import SaidInsert, said_edge, said_inserts, said_units
 from postproc.reading.rescale import MM_PER_INCH
 from postproc.reading.run import Run
 from postproc.reading.words import ParsedProgram
@@ -26,8 +26,8 @@ _NUMBER = r"(\d+(?:[.,]\d*)?|[.,]\d+)\s*(MM|IN|INCH)?"
 REMARK_WIDTH = re.compile(rf"{_NUMBER}\s*WIDE\b|\bWIDTH\s*[:=]?\s*{_NUMBER}\b")
 OF_GROOVE = re.compile(r"\b(?:GROOVE|SLOT|LAND)\b")
 """A remark with such a word may give the groove's width, not the insert's."""
-OURS = "CORNER RADIUS"
-"""Words of our own heading, which is read in full elsewhere."""
+SENSE_WORDS: Mapping[bool, str] = {False: "clockwise", True: "counter-clockwise"}
+UNIT_WORDS: Mapping[Units, str] = {"mm": "millimetres", "in": "inches"}
 SAME_WIDTH: Mapping[Units, float] = {"mm": 0.06, "in": 0.003}
 """Widths nearer to each other than this are one: remarks are rounded (common practice)."""
 SAME_COUNTS, SAME_ANGLE = 1.5, 0.01
@@ -61,6 +61,7 @@ def shop_for(parsed: ParsedProgram, run: Run, shop: Shop, beside: Sequence[Tool]
     unsaid = frozenset(f"{name} max_depth" for name in known.reach_unsaid)
     told = {f"{tool.name} max_depth" for tool in known.tools} - unsaid
     kept = (shop.unsaid | unsaid) - told
+    known = replace(known, findings=tuple(_against_program(parsed, run, {})))
     return replace(shop, tools=known.tools, built_in=shop.built_in - {"tools"}, unsaid=kept), known
 
 
@@ -103,13 +104,59 @@ def _contradictions(parsed: ParsedProgram, run: Run, tools: Iterable[Tool], unit
                 f"is {_words(tool, units)}; see which of them is in the turret."
             )
             yield Finding(Level.STOP, ProgramCode.INSERT_DIFFERS, message, line=said.line)
-    yield from _other_widths(parsed, {tool.station: tool for tool in by_name.values() if tool.station in used}, units)
+    turret = {tool.station: tool for tool in by_name.values() if tool.station in used}
+    yield from _other_widths(parsed, turret, units)
+    yield from _other_edges(parsed, turret)
+    yield from _against_program(parsed, run, turret)
+
+
+def _against_program(parsed: ParsedProgram, run: Run, tools: Mapping[int, Tool]) -> Iterable[Finding]:
+    """What the heading says against its own program: a spindle that turns the other way is a stop, units a caution.
+
+    What the shop file says of a tool's spindle in the same words as the heading is held elsewhere.
+    Widths in other units show as other inserts, so a remark about the units alone is worth a look.
+    """
+    cuts = {motion.station: motion for motion in reversed(run.motions) if motion.kind == "feed" and motion.turning}
+    for said in said_inserts(parsed):
+        cut = cuts.get(said.station)
+        shop_says = tools[said.station].spindle if said.station in tools else None
+        if cut is None or said.spindle in (None, shop_says):
+            continue
+        if cut.reverse is not (said.spindle == "ccw"):
+            message = (
+                f"The heading says that the spindle turns {SENSE_WORDS[not cut.reverse]} for {said.name}, and the "
+                f"program cuts with it while the spindle turns {SENSE_WORDS[cut.reverse]}; see how the insert is "
+                "mounted."
+            )
+            yield Finding(Level.STOP, ProgramCode.SPINDLE_REVERSE, message, line=cut.line)
+    units = said_units(parsed)
+    if units is not None and units[1] != run.units:
+        message = (
+            f"The heading says that the program is in {UNIT_WORDS[units[1]]}, and it is read in "
+            f"{UNIT_WORDS[run.units]}; correct the heading or the unit word."
+        )
+        yield Finding(Level.CAUTION, ProgramCode.UNITS_DIFFER, message, line=units[0])
+
+
+def _other_edges(parsed: ParsedProgram, tools: Mapping[int, Tool]) -> Iterable[Finding]:
+    """A stop for each remark that has the offset set to the other edge, of inserts that the heading gives not whole."""
+    whole = {said.name for said in said_inserts(parsed)}
+    for block in parsed.blocks:
+        for name, (axis, edge) in filter(None, map(said_edge, block.comments)):
+            tool = next((tool for tool in tools.values() if tool.name == name), None)
+            if tool is not None and name not in whole and (axis, edge) != (tool.side.axis, tool.reference):
+                message = (
+                    f"A remark says that {name} has {axis} set to its {edge} edge, and the shop file has "
+                    f"{tool.side.axis} set to its {tool.reference} edge; see how its offset was set."
+                )
+                yield Finding(Level.STOP, ProgramCode.INSERT_DIFFERS, message, line=block.line)
 
 
 def _other_widths(parsed: ParsedProgram, tools: Mapping[int, Tool], units: Units) -> Iterable[Finding]:
-    """A stop for each remark in anybody's words that gives a tool another width than the shop file."""
+    """A stop for each remark in anybody's words, no whole heading, that gives a tool a width not the shop's."""
+    whole = {said.line for said in said_inserts(parsed)}
     for block in parsed.blocks:
-        for comment in block.comments:
+        for comment in () if block.line in whole else block.comments:
             said = _said_width(comment.upper(), units)
             tool = tools.get(said[0]) if said else None
             if said is not None and tool is not None and abs(said[1] - tool.width) > SAME_WIDTH[units]:
@@ -121,14 +168,14 @@ def _other_widths(parsed: ParsedProgram, tools: Mapping[int, Tool], units: Units
 
 
 def _said_width(remark: str, units: Units) -> tuple[int, float] | None:
-    """The station and the width, in `units`, that a remark names; our own heading is read in full elsewhere.
+    """The station and the width, in `units`, that a remark names.
 
     >>> _said_width("T0303 = GROOVING 4.0 MM WIDE", "mm"), _said_width("T0303 .5 IN WIDE", "mm")
     ((3, 4.0), (3, 12.7))
     >>> _said_width("T0303 FINISH GROOVE 5.0 WIDE", "mm")
     """
     named, wide = REMARK_TOOL.search(remark), REMARK_WIDTH.search(remark)
-    if named is None or wide is None or OURS in remark or OF_GROOVE.search(remark):
+    if named is None or wide is None or OF_GROOVE.search(remark):
         return None
     number, unit = (wide[1], wide[2]) if wide[1] else (wide[3], wide[4])
     told: Units = units if not unit else "mm" if unit == "MM" else "in"

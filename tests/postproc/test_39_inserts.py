@@ -160,7 +160,89 @@ def test_a_shop_file_rules_and_a_heading_against_it_is_a_stop():
     assert {m.state.value for m in found.matches} == {"width"}
     assert "insert-differs" not in {f.code for f in compare_program(PART, text, shop_of(tool_of())).findings}
     same = compare_program(PART, HAND.replace("O1\n", "O1\n(T0303 INSERT 9. WIDE, CORNER RADIUS 0.2)\n"), wide)
-    assert "insert-differs" not in {f.code for f in same.findings}
+    assert "A remark says that T0303 is 9 wide, and the shop file that it is 3.2" in told(same, "insert-differs")[0]
+
+
+def told(found, code):
+    """The messages of one code, each behind the letter of its level and its line."""
+    return [f"{f.message} [{f.level.value} {f.line}]" for f in found.findings if f.code == code]
+
+
+@pytest.mark.parametrize(
+    ("width", "differs"), [("2.93", True), ("2.95", False), ("3.", False), ("3.05", False), ("3.07", True)]
+)
+def test_a_sentence_of_a_heading_that_stands_alone_is_a_remark(width, differs):
+    text = HAND.replace("O1\n", f"O1\n(T0303 INSERT {width} WIDE, CORNER RADIUS 0.)\n")
+    found = told(compare_program(PART, text, shop_of(tool_of())), "insert-differs")
+    assert [message[-8:] for message in found] == (["[stop 2]"] if differs else [])
+
+
+@pytest.mark.parametrize(
+    ("remark", "differs"),
+    [
+        ("T0303 Z IS SET TO THE NEAR EDGE, FRONT FACE SIDE", True),
+        ("T0303 Z is set to the near edge,front face side", True),
+        ("T0303 X IS SET TO THE INNER EDGE, TOWARD THE AXIS", True),
+        ("T0303 Z IS SET TO THE FAR EDGE, CHUCK SIDE", False),
+        ("T0404 Z IS SET TO THE NEAR EDGE, FRONT FACE SIDE", False),
+        ("T0303 NEAR EDGE", False),
+    ],
+)
+def test_a_remark_about_the_other_edge(remark, differs):
+    text = HAND.replace("O1\n", f"O1\n({remark})\n")
+    found = told(compare_program(PART, text, shop_of(tool_of())), "insert-differs")
+    assert [message[-8:] for message in found] == (["[stop 2]"] if differs else [])
+    if differs:
+        assert "the shop file has Z set to its far edge; see how its offset was set." in found[0]
+
+
+def test_a_whole_heading_is_held_once():
+    near = told(compare_program(PART, ours(), shop_of(tool_of(reference="near"))), "insert-differs")
+    wide = told(compare_program(PART, ours(), shop_of(tool_of(width=4.0))), "insert-differs")
+    assert [message[:16] for message in near + wide] == ["The heading says"] * 2
+
+
+@pytest.mark.parametrize(
+    ("said", "runs", "wanted", "stops"),
+    [
+        ("CLOCKWISE", "M03", None, []),
+        ("COUNTER-CLOCKWISE", "M04", None, []),
+        ("COUNTER-CLOCKWISE", "M03", None, ["The heading says that the spindle turns counter-clockwise for T0303"]),
+        ("CLOCKWISE", "M04", None, ["The heading says that the spindle turns clockwise for T0303"]),
+        ("COUNTER-CLOCKWISE", "M03", "cw", ["The heading says that the spindle turns counter-clockwise for T0303"]),
+        ("COUNTER-CLOCKWISE", "M03", "ccw", ["Metal is cut while the spindle turns clockwise (M03), and the shop"]),
+        ("THE OTHER WAY", "M03", None, []),
+    ],
+)
+def test_the_spindle_of_the_heading_is_held_against_the_program(said, runs, wanted, stops):
+    text = ours().replace("SPINDLE CLOCKWISE", f"SPINDLE {said}").replace(" M03", f" {runs}")
+    found = compare_program(PART, text, shop_of(tool_of(spindle=wanted)))
+    lines = [f.message for f in found.findings if f.code == "spindle-reverse" and f.stops]
+    assert len(lines) == len(stops)
+    assert all(map(str.startswith, lines, stops))
+    if wanted is None:
+        alone = compare_program(PART, text, NO_SHOP)
+        assert [f.message for f in alone.findings if f.code == "spindle-reverse" and f.stops] == lines
+
+
+@pytest.mark.parametrize(
+    ("remark", "differs"),
+    [
+        ("UNITS INCHES", True),
+        ("UNITS: INCH", True),
+        ("ALL UNITS ARE IN INCHES", True),
+        ("UNITS MM.", False),
+        ("UNITS IN MILLIMETRES", False),
+        ("INCHES", False),
+    ],
+)
+def test_the_units_of_the_heading_are_held_against_the_program(remark, differs):
+    text = HAND.replace("O1\n", f"O1\n({remark})\n")
+    found = told(compare_program(PART, text, shop_of(tool_of())), "units-differ")
+    said = "The heading says that the program is in inches, and it is read in millimetres; correct the heading or the "
+    assert found == ([f"{said}unit word. [caution 2]"] if differs else [])
+    behind = HAND.replace("G21 G99\n", f"G21 G99\n({remark})\n")
+    assert not told(compare_program(PART, behind, shop_of(tool_of())), "units-differ")
 
 
 @pytest.mark.parametrize(
