@@ -18,6 +18,8 @@ from postproc.reading.notebook import Notebook
 AWAY = 1 << 31
 # Many hands begin at half the clearance of the shop file; nearer than this share is worth a look (common practice).
 CLOSE = 1 / 3
+# What to do about a rapid of both axes; from beside the part, along Z first would meet the end face.
+AXES_APART, INTO_BORE = "move one axis after the other", "move X in front of the face first, then Z"
 # Nearer to metal than this no rapid should end where the shop file says nothing (common practice, no source).
 LEAST_CLEARANCE: dict[Units, float] = {"mm": 0.2, "in": 0.008}
 
@@ -50,7 +52,9 @@ class Rapids:
         if whole.x0 != whole.x1 and whole.z0 != whole.z1 and metal.above(box) > self.touch:
             bent = [piece for part in bent_way(whole) for piece in swept(part, insert)] if whole is motion else []
             over = max((metal.above(piece) for piece in bent), default=0)
-            bends(self.notebook, motion, self.notebook.height(over, insert.side) if over > self.touch else None)
+            deep = self.notebook.height(over, insert.side) if over > self.touch else None
+            into_bore = insert.side.hollow and not motion.x0_known
+            bends(self.notebook, motion, deep, INTO_BORE if into_bore else AXES_APART)
         elif over >= 0 and self._slides(whole, insert):
             self.notebook.caution(
                 ProgramCode.NO_CLEARANCE,
@@ -115,13 +119,13 @@ def bent_way(motion: Motion) -> list[Motion]:
     return [motion._replace(x1=x, z1=z), motion._replace(x0=x, z0=z)]
 
 
-def bends(notebook: Notebook, motion: Motion, deep: str | None) -> None:
+def bends(notebook: Notebook, motion: Motion, deep: str | None, cure: str = AXES_APART) -> None:
     """Note a rapid of both axes past metal, which it meets so `deep` where it bends as most controls have it."""
     words = f"The rapid to {notebook.end(motion)} moves both axes past metal, and such rapids seldom run straight"
     if deep is None:
-        notebook.caution(ProgramCode.RAPID_BENDS, motion.line, f"{words}; move one axis after the other.")
+        notebook.caution(ProgramCode.RAPID_BENDS, motion.line, f"{words}; {cure}.")
         return
-    message = f"{words}: with both axes at one speed it runs {deep} into metal; move one axis after the other."
+    message = f"{words}: with both axes at one speed it runs {deep} into metal; {cure}."
     notebook.stop(ProgramCode.RAPID_BENDS, motion.line, message)
 
 
@@ -129,7 +133,8 @@ def _whole(motion: Motion, insert: Insert) -> Motion:
     """A motion whose start the program never said, begun where a reference point is: before the part and far out."""
     if motion.x0_known and motion.z0_known:
         return motion
-    far_x = motion.x1 if insert.side.hollow else AWAY
+    # A bar that X alone moves is taken to be in front of the bore or in it; a slope brings it from beside the part.
+    far_x = motion.x1 if insert.side.hollow and motion.z0 == motion.z1 else AWAY
     return motion._replace(
         x0=motion.x0 if motion.x0_known else far_x,
         z0=motion.z0 if motion.z0_known else AWAY,

@@ -125,6 +125,38 @@ def test_the_back_of_a_bar_clears_the_wall_across(x, bar, safe):
     assert all("stay above X12" in f.message for f in found)
 
 
+# The bore is 24 wide in a part 40 across: a rapid of both axes from beside it must turn round the edge of the face. The
+# insert's back edge, which the offset sets, is its hindmost point, so at Z0 nothing of it is in the bore yet.
+@pytest.mark.parametrize(
+    ("moves", "told"),
+    [
+        ("G0 X22. Z-5.\n", [(7, "rapid-bends", True)]),
+        ("G28 U0 W0\nG0 X22. Z-5.\n", [(8, "rapid-bends", True)]),
+        ("G0 X22. Z-.001\n", [(7, "rapid-bends", True)]),
+        ("G0 X22. Z0.\n", []),
+        ("G0 Z5.\nG28 U0\nG0 X22. Z-5.\n", [(9, "rapid-bends", True)]),
+        ("G0 X22. Z5.\nG28 W0\nG0 Z-5.\n", []),
+        ("G28 U0 W0\nG0 X22.\nZ-5.\n", []),
+        ("G28 U0 W0\nG0 Z-5.\n", [(8, "rapid-into-material", False)]),
+        ("G0 X30. Z5.\nX22. Z-.1\n", [(8, "rapid-bends", False)]),
+        ("G0 X200. Z100.\nX22. Z-5.\n", [(8, "rapid-into-material", False)]),
+    ],
+)
+def test_a_rapid_of_both_axes_into_the_bore_from_beside_the_part_is_told(moves, told):
+    part = part_of([(-10, -13, 28, {"where": "inside", "mouth_diameter": 24.0})], bore=24.0)
+    text = HEAD + moves + "X22.\nZ-13.\nG1 X28. F.05\nG0 X22.\nZ5.\n" + TAIL
+    findings = compare_program(part, text, shop(tool(corner_radius=0.2, where="inside"), sharp_corner=0.2)).findings
+    found = [f for f in findings if f.code in ("rapid-bends", "rapid-into-material")]
+    assert [(f.line, f.code, "move X in front of the face first, then Z" in f.message) for f in found] == told
+
+
+def test_beside_the_outside_either_axis_may_go_first():
+    text = HEAD + CUT + "G28 U0 W0\nG0 X38. Z-13.\nX42.\n" + TAIL
+    found = [f for f in compared(text).findings if f.code == "rapid-bends"]
+    assert [f.line for f in found] == [11]
+    assert "move one axis after the other" in found[0].message
+
+
 # The part is 60 long with a bore of 24 right through; a bar may come out behind it by the room of an index, 10 mm.
 @pytest.mark.parametrize(
     ("moves", "told"),
