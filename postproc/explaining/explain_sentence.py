@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from extractor.printable import printable
 from postproc.explaining.explain_cycles import cycle_act, cycle_clauses
 from postproc.explaining.explain_macros import macro_sentence
-from postproc.explaining.explain_words import by_turns, feed, meaning, speed, tool
+from postproc.explaining.explain_words import by_turns, feed, is_time, meaning, speed, tool
 from postproc.explaining.scene import ACTS, BlockScene, Scale, axis_place, length_said, remembered
 from postproc.motion import Motion
 from postproc.reading.run import CycleCall
@@ -59,10 +59,10 @@ def _numbers(scene: BlockScene) -> Iterator[str]:
             yield "stand still " + meaning(word, scene)
         elif word.address == "S" and Switch.ORIENT not in scene.acts:
             yield f"the spindle turns {speed(word, scene)}" if Act.CLAMP_OR_ZERO in scene.acts else speed(word, scene)
+        elif is_time(word, scene):
+            yield "stand still " + meaning(word, scene)
         elif word.address == "F" and not scene.motions and cycle_act(scene) is None:
             yield feed(word, scene)
-        elif Act.DWELL in scene.acts and (word.address in "PXU" or scene.gap(word, "dwell")):
-            yield "stand still " + meaning(word, scene)
 
 
 def _call(scene: BlockScene) -> str:

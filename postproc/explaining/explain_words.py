@@ -27,10 +27,10 @@ def meaning(word: Word, scene: BlockScene) -> str:
         return f"for {abs(word.value):g} turns of the spindle"
     if word.address == "S":
         return speed(word, scene)
-    if word.address == "F":
-        return feed(word, scene)
     if Act.DWELL in scene.acts and (waits := _dwell(word, scene)):
         return waits
+    if word.address == "F":
+        return feed(word, scene)
     if Switch.CALL in scene.acts and word.address in "PL":
         return f"subprogram {word.text}" if word.address == "P" else f"{word.text} times"
     if Switch.CALL in scene.acts and (gap := scene.gap(word, "call")) is not None:
@@ -43,6 +43,12 @@ def by_turns(word: Word, scene: BlockScene) -> bool:
     return word.address == "S" and Act.DWELL in scene.acts and not any(map(scene.has, "PXUF"))
 
 
+def is_time(word: Word, scene: BlockScene) -> bool:
+    """True if a word is the time of a dwell, or F as one where the block has no other."""
+    times = [w for w in scene.block.words if w.address in "PXU" or scene.gap(w, "dwell") is not None]
+    return Act.DWELL in scene.acts and (word in times or (word.address == "F" and not times))
+
+
 def _dwell(word: Word, scene: BlockScene) -> str:
     """What the time of a dwell asks for, empty for a word that is none."""
     gap = scene.gap(word, "dwell")
@@ -50,7 +56,7 @@ def _dwell(word: Word, scene: BlockScene) -> str:
         figure = scene.dialect.figure(word.address)
         value = word.value / 1000 if gap.field == "ms" else float(figure.read(word.text, scene.increments.units))
         return f"for {abs(value):g} s"
-    if gap is not None or word.address in "PXU":
+    if gap is not None or is_time(word, scene):
         return f"for {abs(word.value) / (1 if word.pointed else 1000):g} s"
     return ""
 

@@ -84,10 +84,11 @@ class Rapids:
         if self.notebook.has(ProgramCode.START_BELOW_LAND, motion.line):
             return
         known = motion.x0_known and motion.z0_known
-        start = self.notebook.place(motion.x0, motion.z0) if known else "the reference point"
-        way = f"from {start} to {self.notebook.end(motion)}" if known or not motion.home else "to the reference point"
-        # A bar's way home out through the wall ends where nobody said, so its depth is not known.
-        no_end = motion.home and insert.side.hollow and (motion.x0 != motion.x1 or not motion.x0_known)
+        start = f"from {self.notebook.place(motion.x0, motion.z0)} " if known else ""
+        end = "the reference point" if motion.home and not known else self.notebook.end(motion)
+        way = f"{start}to {end}"
+        # A bar's way through the wall, home or from where nobody said, has one end unknown, so its depth is not known.
+        no_end = insert.side.hollow and (not motion.x0_known or (motion.home and motion.x0 != motion.x1))
         deep = "" if no_end else f"{self.notebook.height(over, insert.side)} deep "
         self.notebook.stop(
             ProgramCode.RAPID_INTO_MATERIAL,

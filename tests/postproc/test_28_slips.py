@@ -87,6 +87,11 @@ CAUTIONS = {
     "no retract": (OVER + CYCLE, [("retract-not-said", 5)], "No R block before this cycle"),
     "a retract of a few counts": (OVER + "G75 R5\n" + CYCLE, [("small-retract", 5)], "backs off only 0.005 mm"),
     "a dwell in turns": (OVER + "G4 S4\nM30\n", [("dwell-by-turns", 5)], "a dwell of 4 turns, 0.3 s"),
+    "a dwell by F": (
+        OVER + "G4 F2.\nM30\n",
+        [("dwell-by-turns", 5)],
+        "read as a dwell of 2 s; some controls take it for",
+    ),
     "another work offset": ("G56\n" + OVER + "M30\n", [("work-offset", 1)], "works from G56"),
     "one of many work offsets": ("G54.1 P12\n" + OVER + "M30\n", [("work-offset", 1)], "works from G54.1 P12"),
     "two of many work offsets": (

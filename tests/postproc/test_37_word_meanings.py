@@ -52,6 +52,8 @@ def meanings(block, dialect="two-block", head=HEAD):
         ("T.5", "T.5", "not known"),
         ("G04 P250", "P250", "for 0.25 s"),
         ("G04 X.25", "X.25", "for 0.25 s"),
+        ("G04 F1.5", "F1.5", "for 1.5 s"),
+        ("G04 X.25 F.1", "F.1", "feed 0.1 mm/rev"),
         ("M98 P7 L4", "P7", "subprogram 7"),
         ("M98 P7 L4", "L4", "4 times"),
         ("M08", "M08", "coolant on"),

@@ -158,7 +158,7 @@ def test_one_axis_at_a_time_from_the_reference_point():
     low = Moves(30, -20).rapid(38, 1_000, x0_known=False, z0_known=False).rapid(None, -13, z0_known=False)
     assert codes(PART, low) == {("rapid-into-material", 2)}
     (finding,) = judge(PART, low.run(), shop()).findings
-    assert finding.message.startswith("The rapid from the reference point to X38. Z-13.")
+    assert finding.message.startswith("The rapid to X38. Z-13. runs 1 deep into metal; go round it")
     high = Moves(30, -20).rapid(42, 1_000, x0_known=False, z0_known=False).rapid(None, -13, z0_known=False)
     assert everything(PART, high.feed(34).rapid(42)) == set()
 
@@ -357,6 +357,15 @@ def test_inside_tools_must_stay_off_the_bore():
     assert everything(part, good, tool(where="inside")) == set()
     bad = Moves(18, 5).rapid(18, -13).feed(26).rapid(22).rapid(None, 5)
     assert codes(part, bad, tool(where="inside")) == {("rapid-into-material", 4)}
+
+
+def test_the_depth_of_a_rapid_through_the_wall_of_a_bore_is_told_where_its_start_is_known():
+    part = part_of([(-10, -13, 26, {"where": "inside", "mouth_diameter": 20.0})], bore=20.0)
+    known = Moves(18, 5).rapid(24, -13)
+    unknown = Moves(200, 5).rapid(None, -13, x0_known=False).rapid(18)
+    told = [judge(part, moves.run(), shop(tool(where="inside"))).findings[0].message for moves in (known, unknown)]
+    assert told[0].startswith("The rapid from X18. Z5. to X24. Z-13. runs 2 deep into metal; go round it")
+    assert told[1].startswith("The rapid to Z-13. runs into metal; go round it")
 
 
 @pytest.mark.parametrize("seed", range(30))

@@ -37,7 +37,10 @@ def _trade_dwell(lathe: Lathe) -> None:
     elif word is None:
         lathe.log.stop(ProgramCode.DWELL, "The dwell says no time; give X in seconds.")
     else:
-        _dwell(lathe, round(abs(word.value) * 1000) if word.pointed else abs(int(word.text)), str(word))
+        milliseconds = round(abs(word.value) * 1000) if word.pointed else abs(int(word.text))
+        if word.address == "F":
+            _in_doubt(lathe, word, f"{milliseconds / 1000:g} s", "a feed")
+        _dwell(lathe, milliseconds, str(word))
 
 
 def _own_dwell(lathe: Lathe) -> tuple[int, str] | None:
@@ -72,10 +75,14 @@ def _dwell_by_turns(lathe: Lathe, word: Word) -> None:
         lathe.log.stop(ProgramCode.DWELL, f"{word} is a dwell in turns of a spindle that stands; give X in seconds.")
         return
     milliseconds = max(1, round(60_000 * abs(word.value) / speed))
+    _in_doubt(lathe, word, f"{abs(word.value):g} turns, {milliseconds / 1000:g} s", "a spindle speed")
+    _dwell(lathe, milliseconds, str(word))
+
+
+def _in_doubt(lathe: Lathe, word: Word, read: str, else_taken: str) -> None:
+    """Say how a dwell by S or F was read: which of the two is its time hangs on the control (common practice)."""
     message = (
-        f"{word} beside {lathe.dialect.written(Act.DWELL)} was read as a dwell of {abs(word.value):g} turns, "
-        f"{milliseconds / 1000:g} s; some "
-        "controls take it for a spindle speed, so give X in seconds."
+        f"{word} beside {lathe.dialect.written(Act.DWELL)} was read as a dwell of {read}; some controls take it for "
+        f"{else_taken}, so give X in seconds."
     )
     lathe.log.caution(ProgramCode.DWELL_BY_TURNS, message)
-    _dwell(lathe, milliseconds, str(word))
