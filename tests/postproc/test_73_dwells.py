@@ -52,6 +52,39 @@ def test_it_says_how_many_turns_the_shop_asks_for():
     assert "a dwell of 1 turn there" in told(PLUNGES, dwell=1.0)[0][1]
 
 
+# S120 at diameter 34 is 1000 x 120 / (pi x 34) = 1123.4 rev/min, 18.72 a second: 2 turns last 107 ms, 1.5 of them 80.1.
+@pytest.mark.parametrize(
+    ("wait", "has"),
+    [("P81", ""), ("P80", "1.5 turns."), ("P50", "0.94 turns."), ("X1", "0.02 turns."), ("P50\nG04 P31", "")],
+)
+def test_a_dwell_much_shorter_than_the_shop_asks_for_is_told(wait, has):
+    found = told(WAITS.replace("P150", wait), dwell=2.0)
+    said = "Grooves 1, 2: the floor has a tolerance, and the shop file gives T0303 a dwell of 2 turns there; "
+    assert [message for _, message in found] == ([f"{said}the program's is {has}"] if has else [])
+
+
+# 600 rev/min are 10 turns a second, the clamp of 300 is 5.
+@pytest.mark.parametrize(
+    ("spin", "wait", "short"),
+    [
+        ("G97 S600", "P150", False),
+        ("G97 S600", "P149", True),
+        ("G50 S300\nG96 S120", "P300", False),
+        ("G50 S300\nG96 S120", "P299", True),
+    ],
+)
+def test_its_turns_are_those_of_the_speed_in_force(spin, wait, short):
+    cuts = WAITS.replace("P150", wait)
+    text = HEAD.replace("G96 S120", spin) + cuts + TAIL
+    found = compare_program(PART, text, shop(tool(dwell=2.0))).findings
+    assert [f.line for f in found if f.code == "dwell-missing"] == ([6 + spin.count("\n")] if short else [])
+
+
+def test_a_line_that_waits_long_once_is_long_enough():
+    loop = LOOP.format(wait="G04 P[150-140*#1]\n")
+    assert [message[:6] for _, message in told(loop)] == []
+
+
 def test_nothing_is_told_where_nobody_asks_for_a_dwell():
     assert told(PLUNGES, dwell=0.0) == []
     assert told(PLUNGES, part_of([(-10, -13, 34), (-20, -23, 34), (-30, -33, 34)])) == []
