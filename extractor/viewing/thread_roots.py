@@ -27,13 +27,14 @@ def thread_roots(lines: Strokes, laid: Strokes, hidden: Strokes, near: float, *,
     All strokes are laid along z, one place within `near`. `named`: a text of the sheet names a thread.
     """
     lands, edges = laid.ends[_along(laid, 1, near)], laid.ends[_along(laid, 0, near)]
-    if not len(edges) or not len(lands):
+    found = _along(lines, 1, near) & _may_be_root(lines.ends, lands, near)
+    if not len(edges) or not found.any():
         return np.zeros(len(lines), dtype=bool)
     first, last = edges[:, 0].min(), edges[:, 0].max()
     edges = edges[(edges[:, 0] > first + near) & (edges[:, 0] < last - near)]  # none of the end faces
     edges = edges if named else edges[_within_lands(edges, lands, near)]
     begins, ends = (_is_there(lines.ends[:, k], edges, near) for k in (0, 2))
-    found = _along(lines, 1, near) & (begins | ends)
+    found &= begins | ends
     for k in np.flatnonzero(found).tolist():
         others = hidden.ends[hidden.label != lines.label[k]].reshape(-1, 2)
         root = _is_root(lines.ends[k], lands, edges, near, named=named)
@@ -68,6 +69,14 @@ def _is_there(z: Floats, edges: Floats, near: float) -> npt.NDArray[np.bool_]:
 def _meets(line: Floats, places: Floats, near: float) -> bool:
     """True if one of some places is an end of a line: the floor of a bore begins there, or a step of it."""
     return bool((np.abs(places[:, None] - line.reshape(2, 2)).max(axis=2) <= near).any())
+
+
+def _may_be_root(lines: Floats, lands: Floats, near: float) -> npt.NDArray[np.bool_]:
+    """Which lines along the axis are long and not deep enough for a root under the nearest height of any land."""
+    heights, radii = np.append(np.sort(np.abs(lands[:, 1])), np.inf), np.abs(lines[:, 1])
+    top = heights[np.searchsorted(heights, radii + near, side="right")]
+    long = np.abs(lines[:, 0] - lines[:, 2])
+    return np.asarray(((top - radii) * THREADED <= long) & (radii >= (1 - DEEPEST) * top))
 
 
 def _is_root(line: Floats, lands: Floats, edges: Floats, near: float, *, named: bool) -> bool:
