@@ -134,8 +134,9 @@ def _whole(motion: Motion, insert: Insert) -> Motion:
     """A motion whose start the program never said, begun where a reference point is: before the part and far out."""
     if motion.x0_known and motion.z0_known:
         return motion
-    # A bar that X alone moves is taken to be in front of the bore or in it; a slope brings it from beside the part.
-    far_x = motion.x1 if insert.side.hollow and motion.z0 == motion.z1 else AWAY
+    # A bar that one axis moves is taken to stand at the other's place already; both bring it from beside the part.
+    alone = motion.x0 == motion.x1 or motion.z0 == motion.z1
+    far_x = motion.x1 if insert.side.hollow and alone else AWAY
     return motion._replace(
         x0=motion.x0 if motion.x0_known else far_x,
         z0=motion.z0 if motion.z0_known else AWAY,
