@@ -91,11 +91,11 @@ def _cut_at_ends(strokes: Strokes, cut: Ints, by: Ints, end: int, near: float, c
     tip = strokes.ends[by, end : end + 2]
     base, d = strokes.ends[cut, :2], strokes.ends[cut, 2:] - strokes.ends[cut, :2]
     size = np.hypot(*d.T)
-    w = tip - base
-    share = (w * d).sum(axis=1) / size**2
-    off = np.abs(w[:, 0] * d[:, 1] - w[:, 1] * d[:, 0]) / size
-    on = (off <= near) & (share * size > near) & ((1 - share) * size > near)
-    cuts.add(cut[on], share[on], tip[on])
+    w, way = tip - base, d / size[:, None]
+    along = (w * way).sum(axis=1)
+    off = np.abs(w[:, 0] * way[:, 1] - w[:, 1] * way[:, 0])
+    on = (off <= near) & (along > near) & (size - along > near)
+    cuts.add(cut[on], along[on] / size[on], tip[on])
 
 
 def _cut_curves(strokes: Strokes, pairs: Ints, near: float, cuts: _Cuts) -> None:

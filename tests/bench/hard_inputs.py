@@ -118,13 +118,13 @@ def many_made(doc, space, n=10_000):
     many_grooves(doc, space, n, wide=2.0, deep=2.5, first=2.25)
 
 
-def circles(doc, space, n=100_000):
+def circles(doc, space, n=99_000):
     """n circles on one another in a heap beside the part."""
     for k in range(n):
         space.add_circle((100 + (k % 97) * 0.1, 100 + (k % 89) * 0.1), 5 + (k % 83) * 0.05)
 
 
-def texts(doc, space, n=100_000):
+def texts(doc, space, n=99_000):
     """n numbers all over the part."""
     for k in range(n):
         space.add_text(f"{k % 60}", dxfattribs={"insert": (-(k % 60), k % 15), "height": 2})

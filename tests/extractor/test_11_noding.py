@@ -34,6 +34,11 @@ def test_a_line_that_ends_in_the_middle_of_another_splits_the_face():
     assert areas(node(strokes(*BOX, (4, 0, 4, 5)), NEAR)) == [20.0, 30.0]
 
 
+def test_lines_whose_squares_are_nought_are_cut_where_others_end_on_them():
+    rows = np.array([*BOX, (4, 0, 4, 5)]) * 1e-300
+    assert len(node(strokes(*rows), 1e-306).edges) == 7
+
+
 def test_a_line_that_crosses_splits_the_face_and_sticks_out():
     assert areas(node(strokes(*BOX, (4, -1, 4, 6)), NEAR)) == [20.0, 30.0]
 
