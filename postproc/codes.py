@@ -157,7 +157,7 @@ class ProgramCode(Code):
     TONGUE_UNCLEAR = entry(STOP, "Name the control with --dialect or in the shop file.")
     FIRST_MOVE_ALONG_Z = entry(CAUTION, "Move X before Z, or go to the reference point first.")
     ZERO_SLIP = entry(
-        STOP, "Correct the place that the program says the tool stands at, or the one that it comes back to."
+        STOP | CAUTION, "Correct the place that the program says the tool stands at, or the one that it comes back to."
     )
     STOPPED_IN_GROOVE = entry(
         STOP | CAUTION, "Bring the insert out of the groove before the program waits or the spindle stops."

@@ -111,7 +111,7 @@ class _Walk:
         try:
             self._walk()
             self._not_run()
-            check_settings(self.log)
+            check_settings(self.log, self.lathe.increments.per_length)
         except Runaway:
             self.log.stop(
                 ProgramCode.RUNAWAY,

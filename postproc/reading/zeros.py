@@ -9,6 +9,7 @@ from postproc.reading.meanings import act_of
 from postproc.reading.run import ZeroSetting
 from postproc.reading.words import ParsedProgram
 from postproc.vocabulary.acts import Act
+from postproc.vocabulary.numbers import decimal
 
 
 def check_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act], usual: str, log: Log) -> None:
@@ -48,10 +49,11 @@ def _said_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act]) -> Mapping[st
     return found
 
 
-def check_settings(log: Log) -> None:
+def check_settings(log: Log, per_length: int) -> None:
     """Stop where a program says that the tool stands at a place, and always comes back to one that is a slip of it.
 
-    The tool is brought back to where it stood when its place was said (common practice).
+    Else a caution where it ends at another place. The tool is brought back to where it stood when its place was said
+    (common practice). `per_length`: counts in a unit of length.
     """
     ends = [*(setting.motions for setting in log.zeros[1:]), len(log.motions)]
     for setting, end in zip(log.zeros, ends, strict=False):
@@ -63,6 +65,30 @@ def check_settings(log: Log) -> None:
                 f"it by a slip of {slip} alone; correct one of the two."
             )
             log.stop(ProgramCode.ZERO_SLIP, message)
+    told = (ProgramCode.ZERO_SHIFT, ProgramCode.ZERO_SLIP)
+    if log.zeros and all(finding.code not in told for finding in log.findings):
+        _ends_elsewhere(log, per_length)
+
+
+def _ends_elsewhere(log: Log, per_length: int) -> None:
+    """A caution where the last move ends off the place said; what comes to the reference point starts afresh."""
+    end = log.motions[-1] if log.motions else None
+    if end is None or end.home or any(motion.home for motion in log.motions[: log.zeros[-1].motions]):
+        return
+    axes = (
+        ("X", next((one.x for one in log.zeros if one.x is not None), None), end.x1, end.x0_known or end.x0 != end.x1),
+        ("Z", next((one.z for one in log.zeros if one.z is not None), None), end.z1, end.z0_known or end.z0 != end.z1),
+    )
+    off = [(axis, said, there) for axis, said, there, known in axes if known and said is not None and said != there]
+    if off:
+        log.line = log.zeros[0].line
+        start = " ".join(axis + decimal(said, per_length) for axis, said, _ in off)
+        stop = " ".join(axis + decimal(there, per_length) for axis, _, there in off)
+        message = (
+            f"This block says that the tool stands at {start}, and the program ends at {stop}: started again from "
+            "there, all its cuts lie off by the difference; end where it begins."
+        )
+        log.caution(ProgramCode.ZERO_SLIP, message)
 
 
 def _slip(setting: ZeroSetting, motions: Sequence[Motion]) -> str | None:

@@ -176,8 +176,8 @@ def test_the_way_to_the_reference_point():
 
 def test_g50_with_s_clamps_and_with_axes_says_where_the_tool_stands():
     assert after("G50 S2000\nG00 X40.").motions[-1].clamp == 2_000
-    run = run_of("G21\nG50 X200. Z100.\nG00 X42.\nM30")
-    assert moves(run, 0) == [("rapid", 200, 100, 42, 100)]
+    run = run_of("G21\nG50 X200. Z100.\nG00 X42.\nX200.\nM30")
+    assert moves(run, 0)[:1] == [("rapid", 200, 100, 42, 100)]
     assert run.motions[0].x0_known
     assert not run.findings
     both = run_of("G21\nG50 X200. Z100. S1500\nG00 X42.\nM30")

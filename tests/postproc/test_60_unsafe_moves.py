@@ -394,7 +394,7 @@ def test_random_rapids_are_told_exactly_if_they_go_through_metal(seed):
 def test_a_program_that_says_that_the_tool_stands_beside_the_part():
     """G50 X42. Z-13. in place of a rapid there: nobody knows where the tool is."""
     head = "G21 G99\nT0303\nG50 S3000\nG96 S120 M03\n"
-    tail = "G01 X34. F0.08\nG00 X42.\nG00 X200.\nM30\n"
+    tail = "G01 X34. F0.08\nG00 X42.\nG00 X200. Z100.\nM30\n"
     run = interpret(parse_program(f"{head}G50 X42. Z-13.\n{tail}"), find_dialect("two-block"), "mm")
     assert ("zero-beside-part", 6) in {(f.code, f.line) for f in judge(PART, run, shop()).findings}
     usual = interpret(parse_program(f"{head}G50 X200. Z100.\nG00 X42. Z-13.\n{tail}"), find_dialect("two-block"), "mm")

@@ -115,4 +115,31 @@ def test_a_zero_is_held_against_what_comes_before_the_next_one(back, told):
     cut = "T0303\nG50 S3000\nG96 S120 M03\nG00 X42. Z-13.\nG01 X34. F.08\nG00 X42.\n"
     before, after = f"X200. Z50.\n{back}", "X200. Z50.\nX20.\nX200.\nM30\n"
     found = compare_program(PART, f"G21 G99\nG50 X20. Z50.\n{cut}{before}G50 X200. Z50.\n{cut}{after}", shop())
-    assert [f.line for f in found.findings if f.code == "zero-slip"] == told
+    assert [f.line for f in found.findings if f.code == "zero-slip" and f.stops] == told
+
+
+@pytest.mark.parametrize(
+    ("head", "end", "told"),
+    [
+        ("G50 X200. Z100.\n", "G00 X100. Z50.\n", "X200. Z100., and the program ends at X100. Z50.:"),
+        ("G50 X200. Z100.\n", "G00 X200. Z100.\n", None),
+        ("G50 X200. Z100.\n", "G00 X200. Z99.999\n", "Z100., and the program ends at Z99.999:"),
+        ("G50 X200. Z100.\n", "G00 X199.999 Z100.\n", "X200., and the program ends at X199.999:"),
+        ("G50 X2500.\n", "G00 X120. Z100.\n", "X2500., and the program ends at X120.:"),
+        ("G50 X2500.\n", "G00 X120.\nZ100.\n", "X2500., and the program ends at X120.:"),
+        ("G50 Z100.\n", "G00 Z90.\nX120.\n", "Z100., and the program ends at Z90.:"),
+        ("G50 Z100.\n", "G00 X120. Z90.\n", "Z100., and the program ends at Z90.:"),
+        ("G50 X200.\nG50 Z100.\n", "G00 X200. Z90.\n", "Z100., and the program ends at Z90.:"),
+        ("G50 X200.\n", "G00 X200. Z90.\n", None),
+        # The reference point is where the next piece starts too; where that lies no number says.
+        ("G28 U0 W0\nG50 X200. Z100.\n", "G00 X100. Z50.\n", None),
+        ("G50 X200. Z100.\n", "G00 X100. Z50.\nG28 U0 W0\n", None),
+        ("G50 X200. Z100.\n", "G28 U0 W0\nG00 X100. Z50.\n", "X200. Z100., and the program ends at X100. Z50.:"),
+        ("G50 X200. Z100.\n", "G28 U0\nG00 Z50.\n", "Z100., and the program ends at Z50.:"),
+    ],
+)
+def test_a_program_that_ends_off_the_place_it_begins_at_is_told(head, end, told):
+    text = "G21 G99\n" + head + f"T0303\nG50 S3000\nG96 S120 M03\nG00 X42. Z-13.\nG01 X34. F.08\nG00 X42.\n{end}M30\n"
+    found = [f for f in compare_program(PART, text, shop()).findings if f.code == "zero-slip"]
+    assert [f.level.name for f in found] == ([] if told is None else ["CAUTION"])
+    assert all(f"stands at {told}" in f.message and f.line == 2 for f in found)

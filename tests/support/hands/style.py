@@ -359,7 +359,8 @@ class HandSheet:
             hand.write(("G", 28), ("U", "0"))
             hand.write(("G", 28), ("W", "0"))
         else:
-            self._go(None, 9 * job.bar)
+            # Where a block said at the head that the tool stands, the next piece begins again.
+            self._go(9 * job.bar if self.started == "told" else None, 9 * job.bar)
         if rng.random() < 0.3:
             hand.write(("T", f"{job.station:02d}00"))
         if rng.random() < 0.5:
