@@ -18,6 +18,9 @@ from postproc.judging.target import Target
 SIDE_WORDS = {True: ("chuck side", "front side"), False: ("inner wall", "outer wall")}
 """The two walls of a groove in words, that of lower u first: by whether its side runs along the axis."""
 
+HARDLY = 2
+"""A chamfer so many times smaller than drawn is told; ISO 2768-1 m lets one of 0.5 be 0.2 smaller (from memory)."""
+
 
 @dataclass(frozen=True)
 class GrooveRemark:
@@ -92,15 +95,25 @@ def _sharper(target: Target, largest: Tool, shop: Shop) -> Iterator[GrooveRemark
 
 
 def _chamfer(target: Target, recess: Stretch, drop: int) -> Iterator[GrooveRemark]:
-    """A drawn edge chamfer or radius that the program leaves out."""
+    """A drawn edge chamfer or radius that the program leaves out, or hardly cuts."""
     if target.chamfer <= 2 * drop:
         return
     left = (recess[0] > target.u0 - drop, recess[1] < target.u1 + drop)
-    if any(left):
-        one, more = ("radius", "radii") if target.groove.rounded else ("chamfer", "chamfers")
-        size, side = f"of {target.groove.edge_chamfer:g}", SIDE_WORDS[target.groove.side.axial][left[1]]
-        if all(left):
-            sentence = f"the edge {more} {size} that the drawing has are not cut here."
-        else:
-            sentence = f"the edge {one} {size} that the drawing has on the {side} is not cut here."
-        yield GrooveRemark(Level.CAUTION, ProgramCode.EDGE_CHAMFER, sentence)
+    wide = (target.u0 - recess[0], recess[1] - target.u1)
+    hardly = (
+        not left[0] and HARDLY * (wide[0] + drop) < target.broken,
+        not left[1] and HARDLY * (wide[1] + drop) < target.broken,
+    )
+    for sides, what in ((left, "not cut"), (hardly, "cut less than half as big")):
+        if any(sides):
+            yield GrooveRemark(Level.CAUTION, ProgramCode.EDGE_CHAMFER, _chamfer_said(target, sides, what))
+
+
+def _chamfer_said(target: Target, sides: tuple[bool, bool], what: str) -> str:
+    """That the chamfers or radii on some sides are `what`."""
+    one, more = ("radius", "radii") if target.groove.rounded else ("chamfer", "chamfers")
+    size = f"of {target.groove.edge_chamfer:g}"
+    if all(sides):
+        return f"the edge {more} {size} that the drawing has are {what} here."
+    side = SIDE_WORDS[target.groove.side.axial][sides[1]]
+    return f"the edge {one} {size} that the drawing has on the {side} is {what} here."

@@ -4,6 +4,7 @@ One count is 0.001 mm, heights are diameters: two counts of height are as long a
 """
 
 import math
+import re
 from itertools import pairwise
 
 import pytest
@@ -277,11 +278,21 @@ class TestEdges:
 
     @pytest.mark.parametrize(
         ("recess", "told"),
-        [((-13_020, -9_980), False), ((-13_019, -9_980), True), ((-13_020, -9_981), True), ((-13_500, -9_500), False)],
+        [
+            ((-13_020, -9_980), ["cut less than half as big"]),
+            ((-13_019, -9_980), ["not cut", "cut less than half as big"]),
+            ((-13_020, -9_981), ["not cut", "cut less than half as big"]),
+            ((-13_230, -9_770), []),
+            ((-13_229, -9_770), ["cut less than half as big"]),
+            ((-13_230, -9_771), ["cut less than half as big"]),
+            ((-13_500, -9_500), []),
+        ],
     )
     def test_a_chamfer_is_cut_if_the_mouth_is_wider_than_the_groove_on_both_sides(self, recess, told):
+        """By 20, which count for nothing, it is cut; by 230, half of 500 less those 20, it is cut enough."""
         target = target_of(groove_of(edge_chamfer=0.5), MM, 0.02)
-        assert bool(edge_remarks(target, [], over(), recess, shop(), DROP)) is told
+        remarks = edge_remarks(target, [], over(), recess, shop(), DROP)
+        assert [re.search(r"(?:is|are) (.*) here", one.sentence)[1] for one in remarks] == told
 
 
 class TestBrokenEdges:

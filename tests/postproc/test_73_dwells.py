@@ -81,7 +81,7 @@ def test_its_turns_are_those_of_the_speed_in_force(spin, wait, short):
 
 
 def test_a_line_that_waits_long_once_is_long_enough():
-    loop = LOOP.format(wait="G04 P[150-140*#1]\n")
+    loop = LOOP.format(wait="G04 P[150-70*#1]\n")
     assert [message[:6] for _, message in told(loop)] == []
 
 
