@@ -57,6 +57,11 @@ class Axis:
         folded[:, 0], folded[:, 1] = dx * ux + dy * uy, dy * ux - dx * uy
         return folded
 
+    def place(self, at: Point) -> Point:
+        """One point on the sheet as (along, across)."""
+        (ux, uy), dx, dy = self.direction, at[0] - self.at[0], at[1] - self.at[1]
+        return dx * ux + dy * uy, dy * ux - dx * uy
+
     def unfold(self, along: float, across: float) -> Point:
         """The sheet point of a place along and across."""
         (ux, uy), (vx, vy) = self.direction, self.up

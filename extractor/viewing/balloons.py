@@ -6,6 +6,7 @@ Numbers beside the dimensions, as inspectors write them, have no line into the v
 import re
 
 import numpy as np
+import shapely
 
 from extractor.finding import Point
 from extractor.sheet import Circle, Sheet
@@ -33,16 +34,27 @@ TOUCH = 1.1
 
 def balloons(sheet: Sheet, view: View) -> tuple[LedLabel, ...]:
     """The labelled circles whose lines end in a view, in the order of the file."""
-    small = [c for c in sheet.circles if c.radius < SMALL * view.size and not view.covers(c.centre)]
-    made = ((c, ringed(sheet, c), _tip(sheet, c, view)) for c in small)
-    return tuple(LedLabel(label, c.centre, tip) for c, label, tip in made if label and tip is not None)
+    labels = [t.at for t in sheet.texts if _is_label(t.text)]
+    small = [c for c in sheet.circles if c.radius < SMALL * view.size]
+    if not labels or not small:
+        return ()
+    spots, reach = shapely.points([c.centre for c in small]), [WRITTEN * c.radius for c in small]
+    holding = shapely.STRtree(shapely.points(labels)).query(spots, predicate="dwithin", distance=reach)[0]
+    held = (small[k] for k in np.unique(holding).tolist() if not view.covers(small[k].centre))
+    made = ((c, label, _tip(sheet, c, view)) for c in held if (label := ringed(sheet, c)))
+    return tuple(LedLabel(label, c.centre, tip) for c, label, tip in made if tip is not None)
+
+
+def _is_label(text: str) -> bool:
+    """True for what stands in a balloon."""
+    return bool(NUMBER.fullmatch(text.strip()) or LETTER.fullmatch(text.strip()))
 
 
 def ringed(sheet: Sheet, circle: Circle) -> str:
     """The label that alone stands in a circle, "" where there is none."""
     x, y = circle.centre
     inside = [t.text.strip() for t in sheet.texts if np.hypot(t.at[0] - x, t.at[1] - y) <= WRITTEN * circle.radius]
-    return inside[0] if len(inside) == 1 and (NUMBER.fullmatch(inside[0]) or LETTER.fullmatch(inside[0])) else ""
+    return inside[0] if len(inside) == 1 and _is_label(inside[0]) else ""
 
 
 def _tip(sheet: Sheet, circle: Circle, view: View) -> Point | None:

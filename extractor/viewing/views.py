@@ -9,7 +9,7 @@ role here.
 from collections.abc import Sequence
 from dataclasses import replace
 from operator import attrgetter
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 import numpy.typing as npt
@@ -106,19 +106,23 @@ class View:
 
     def covers(self, at: Point, margin: float = 0.0) -> bool:
         """True if a sheet point lies within the view's box, only the drawn half of it counting."""
-        return bool(self.covering(np.array([at]), margin)[0])
+        return bool(self._boxed(*self.axis.place(at), margin))
 
     def covering(self, xy: Floats, margin: float = 0.0) -> npt.NDArray[np.bool_]:
         """The same for many points (n, 2)."""
         along, across = self.axis.fold(xy).T
+        return np.asarray(self._boxed(along, across, margin))
+
+    def _boxed(self, along: Any, across: Any, margin: float) -> Any:
+        """Whether places along and across, numbers or arrays, lie within the box."""
         up = self.reach if self.halves != "down" else 0.0
         down = self.reach if self.halves != "up" else 0.0
         inside = (self.low - margin <= along) & (along <= self.high + margin)
-        return np.asarray(inside & (-down - margin <= across) & (across <= up + margin))
+        return inside & (-down - margin <= across) & (across <= up + margin)
 
     def about(self, circle: Circle) -> tuple[float, bool]:
         """How far off the axis the middle of a circle lies, and whether the circle is clear of the view along it."""
-        along, across = self.axis.fold(np.array([circle.centre]))[0].tolist()
+        along, across = self.axis.place(circle.centre)
         return abs(across), not self.low - circle.radius < along < self.high + circle.radius
 
     def as_long(self, other: "View") -> bool:
