@@ -86,7 +86,8 @@ class LedLabel:
 def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[PointedNote, ...]:
     """The notes of a sheet whose words are `wanted`: one for each leader of a text, and those without a leader."""
     leaders = [d for d in sheet.dimensions if d.kind is DimensionKind.LEADER and wanted(d.text or "")]
-    texts = [_with_count(t, sheet.texts) for whole in sheet.texts for t in _notes_of(whole) if wanted(t.text)]
+    counts = [t for t in sheet.texts if is_count(t.text)]
+    texts = [_with_count(t, counts) for whole in sheet.texts for t in _notes_of(whole) if wanted(t.text)]
     own = [(t, [d for d in leaders if _belongs(d, t)]) for t in texts]
     if not own and not leaders:
         return ()
@@ -114,13 +115,13 @@ def _notes_of(text: Text) -> tuple[Text, ...]:
     )
 
 
-def _with_count(text: Text, texts: Sequence[Text]) -> Text:
+def _with_count(text: Text, counts: Sequence[Text]) -> Text:
     """A note with the line right under it that counts what it is about, as `4 PLACES` under `3 WIDE`."""
     turn = math.radians(text.angle)
-    for other in texts:
+    for other in counts:
         x, y = other.at[0] - text.at[0], other.at[1] - text.at[1]
         along, down = x * math.cos(turn) + y * math.sin(turn), x * math.sin(turn) - y * math.cos(turn)
-        if abs(along) <= text.height and 0 < down <= NEXT * text.height and is_count(other.text):
+        if abs(along) <= text.height and 0 < down <= NEXT * text.height:
             return replace(text, text=f"{text.text}\n{other.text}")
     return text
 
