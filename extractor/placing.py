@@ -6,6 +6,7 @@ from dataclasses import field, replace
 
 import numpy as np
 
+from extractor.beside_view import axis_unread, letters_as_lines
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import OPPOSITE, Front, FrontEnd
@@ -13,7 +14,7 @@ from extractor.heard import TELLING, Heard, agreed
 from extractor.in_pieces import in_pieces
 from extractor.laying import LaidView, lay_view
 from extractor.ledger import ledger
-from extractor.left_over import axis_unread, left_over, letters_as_lines
+from extractor.left_over import left_over
 from extractor.recess.recognise import Found
 from extractor.recess.thread_words import said_thread
 from extractor.sheet import Sheet

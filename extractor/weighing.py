@@ -14,7 +14,7 @@ from extractor.front import Front
 from extractor.geometry.crowds import TooDenseError
 from extractor.laying import LaidView
 from extractor.ledger import line_of
-from extractor.left_over import at_part, lines_of
+from extractor.left_over import LinesLeft
 from extractor.placing import WayToRead
 from extractor.score import MARGINS, Aspect, decides
 from extractor.together import Difference, difference
@@ -271,7 +271,7 @@ def _named_at_part(whole: Whole) -> Point | None:
     labels, folded, found = sorted(whole.given.roles.by_layer), whole.placed.folded, whole.placed.found
     if not labels or folded is None or found is None:
         return None
-    return at_part(lines_of(line_of(whole.given.sheet.segments, k) for k in labels), folded, found)
+    return LinesLeft.of((line_of(whole.given.sheet.segments, k) for k in labels), folded, found).at_part()
 
 
 def _either(told: Difference | None, at: Point) -> Finding:

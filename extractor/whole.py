@@ -4,12 +4,12 @@ from collections.abc import Mapping
 from dataclasses import replace
 from functools import cached_property
 
+from extractor.beside_view import array_at
 from extractor.codes import DrawingCode
 from extractor.distance import Distance
 from extractor.finding import Finding, Level, Point
 from extractor.labelled import labels_at_grooves
 from extractor.laying import LaidView, gap_findings
-from extractor.left_over import array_at
 from extractor.part import Part, ReadOptions
 from extractor.places import contradictions, with_distances
 from extractor.placing import Groundwork, WayToRead

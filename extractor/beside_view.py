@@ -1,0 +1,109 @@
+"""What stands in line with a view, or on its sheet, and could not be read: an array, a centre line alone, letters."""
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point, place_words
+from extractor.ledger import line_of
+from extractor.sheet import Floats, Pen, Sheet
+from extractor.viewing.clusters import Ink
+from extractor.viewing.roles import Role, Roles
+from extractor.viewing.views import View
+
+NEXT = 0.02
+"""What lies within this share of the view's size of it stands at it."""
+
+LONGER = 1.5
+"""A view's centre line is at most so many times as long as the view: longer ones run through several."""
+
+LINES = 2
+"""So many lines on each side of an axis are more than a stray."""
+
+SMALL = 0.1
+"""Letters are no larger than this share of the view's size."""
+
+LETTERS = 20
+"""So many small figures beside the view of a sheet without a text are letters drawn as lines: a few are marks."""
+
+
+def array_at(sheet: Sheet, view: View) -> Finding | None:
+    """The stop for a part that stands in the box of an array that was not read, None where there is none."""
+    part = shapely.MultiPoint(view.corners()).convex_hull
+    box = next((box for box in sheet.arrays if shapely.box(*box).distance(part) <= NEXT * view.size), None)
+    if box is None:
+        return None
+    at = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+    words = (
+        f"The array of references at {place_words(at)} has too many lines to be read and stands at the part; take it "
+        "off the sheet, or away from the part."
+    )
+    return Finding(Level.STOP, DrawingCode.TOO_MANY_ENTITIES, words, at)
+
+
+def axis_unread(sheet: Sheet, ink: Ink, view: View, known: Sequence[View]) -> Finding | None:
+    """The caution for a centre line from end to end of the view, beside it, about which nothing was read.
+
+    Another view of the part stands so (ISO 5456-2, from memory), with lines on both sides; `known` are the views that
+    were looked at.
+    """
+    segments = sheet.segments
+    ends = segments.ends[segments.of(lambda s: s.pen is Pen.CENTRE) & (segments.bulge == 0)]
+    a, b = view.axis.fold(ends[:, :2]), view.axis.fold(ends[:, 2:])
+    off, near = (a[:, 1] + b[:, 1]) / 2, NEXT * view.size
+    level = np.abs(a[:, 1] - b[:, 1]) <= near
+    low, high = np.minimum(a[:, 0], b[:, 0]), np.maximum(a[:, 0], b[:, 0])
+    fit = level & (np.abs(off) > view.reach + near) & (low <= view.low + near) & (high >= view.high - near)
+    fit &= high - low <= LONGER * (view.high - view.low)
+    drawn = [r for r in off[fit].tolist() if _both_sides_of(r, ink, view)]
+    spots = [view.axis.unfold((view.low + view.high) / 2, r) for r in drawn]
+    at = next((at for at in spots if not any(one.covers(at, near) for one in known)), None)
+    if at is None:
+        return None
+    words = (
+        f"A centre line at {place_words(at)} runs from end to end of the view that was read, beside it, and no view "
+        "was read there: if the part is drawn there as well, see what it shows."
+    )
+    return Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at)
+
+
+def letters_as_lines(sheet: Sheet, ink: Ink, roles: Roles, view: View) -> Finding | None:
+    """The stop for a sheet without a text or a dimension whose letters are drawn as lines: nobody knows what it says.
+
+    Of a very large sheet the letters are no longer among the strokes of `ink`.
+    """
+    if sheet.texts or sheet.dimensions:
+        return None
+    rest = [c.box for k, c in enumerate(ink.clusters) if k not in view.members]
+    boxes = np.array([*rest, *_on_dimension_layers(ink, roles)]).reshape(-1, 2, 2)
+    small = np.hypot(*(boxes[:, 1] - boxes[:, 0]).T) <= SMALL * view.size
+    beside = [at for at in boxes[small].mean(axis=1).tolist() if not view.covers(at)]
+    claimed = [k for claim in roles.claims if claim.role is Role.LETTER for k in claim.labels]
+    if len(beside) + len(claimed) < LETTERS:
+        return None
+    at: Point = (beside[0][0], beside[0][1]) if beside else line_of(sheet.segments, min(claimed))[0]
+    words = (
+        f"The letters of the sheet are drawn as lines, see {place_words(at)}: no size, tolerance or scale that it "
+        "prints could be read; send the drawing with its texts, or --scale 1 takes all as drawn."
+    )
+    return Finding(Level.STOP, DrawingCode.SHEET_SCALE, words, at, scales=(1.0,))
+
+
+def _on_dimension_layers(ink: Ink, roles: Roles) -> list[Floats]:
+    """Boxes, float (4,), of what hangs together among the strokes that only their layer names for dimensions."""
+    named = {k for claim in roles.claims if claim.by_layer and claim.role is Role.DIMENSION for k in claim.labels}
+    network = ink.network
+    pieces = network.pieces(frozenset(e.label for e in network.edges) - named) if named else ()
+    nodes = (network.nodes[np.array([network.edges[k][:2] for k in piece]).ravel()] for piece in pieces)
+    return [np.concatenate([at.min(axis=0), at.max(axis=0)]) for at in nodes]
+
+
+def _both_sides_of(height: float, ink: Ink, view: View) -> bool:
+    """True if lines stand on both sides of a height beside a view, within its ends, no farther off than it reaches."""
+    strokes = ink.strokes.pick(~np.isin(ink.strokes.label, list(ink.aside)))
+    a, b = view.axis.fold(strokes.ends[:, :2]), view.axis.fold(strokes.ends[:, 2:])
+    along, off = (a[:, 0] + b[:, 0]) / 2, (a[:, 1] + b[:, 1]) / 2 - height
+    near = (view.low <= along) & (along <= view.high) & (np.abs(off) <= view.reach)
+    return bool(min((near & (off > 0)).sum(), (near & (off < 0)).sum()) >= LINES)
