@@ -8,7 +8,8 @@ import shapely
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.ledger import line_of
-from extractor.sheet import Floats, Pen, Sheet
+from extractor.sheet import Floats, Sheet
+from extractor.viewing.axis import centre_segments
 from extractor.viewing.clusters import Ink
 from extractor.viewing.roles import Role, Roles
 from extractor.viewing.views import View
@@ -49,8 +50,7 @@ def axis_unread(sheet: Sheet, ink: Ink, view: View, known: Sequence[View]) -> Fi
     Another view of the part stands so (ISO 5456-2, from memory), with lines on both sides; `known` are the views that
     were looked at.
     """
-    segments = sheet.segments
-    ends = segments.ends[segments.of(lambda s: s.pen is Pen.CENTRE) & (segments.bulge == 0)]
+    ends = sheet.segments.ends[centre_segments(sheet.segments)]
     a, b = view.axis.fold(ends[:, :2]), view.axis.fold(ends[:, 2:])
     off, near = (a[:, 1] + b[:, 1]) / 2, NEXT * view.size
     level = np.abs(a[:, 1] - b[:, 1]) <= near

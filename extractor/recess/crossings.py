@@ -17,7 +17,8 @@ from extractor.geometry.network import Edge
 from extractor.part import ProfilePoints
 from extractor.recess.shapes import Measured
 from extractor.recess.turnings import FaceRecess
-from extractor.sheet import Floats, Pen
+from extractor.sheet import Floats
+from extractor.viewing.axis import centre_segments
 from extractor.viewing.outline import Folded
 
 WIDE_HOLE = 0.9
@@ -54,9 +55,7 @@ def centre_lines(folded: Folded, across: int) -> list[tuple[float, float, float]
 
     Along the axis the ends are z and the place is a signed radius; square to it the other way round.
     """
-    drawn = folded.drawn
-    centre = np.array([s.pen is Pen.CENTRE for s in drawn.sources], dtype=bool)
-    mine = drawn.ends[centre[drawn.source] & (drawn.bulge == 0)]
+    mine = folded.drawn.ends[centre_segments(folded.drawn)]
     rows = np.roll(folded.axis.fold(mine.reshape(-1, 2)), across, axis=1).reshape(-1, 4).tolist()
     return [(max(a, c), min(a, c), (b + d) / 2) for a, b, c, d in rows if abs(b - d) <= folded.fine < abs(a - c)]
 

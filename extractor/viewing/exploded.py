@@ -27,13 +27,14 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.geometry.network import Strokes
 from extractor.grammar import WORDED, normalised
-from extractor.sheet import Dimension, DimensionKind, Floats, Pen, Segments, Sheet, Text
+from extractor.sheet import Dimension, DimensionKind, Floats, Segments, Sheet, Text
 from extractor.sizing.letters import by_letter
 from extractor.sizing.note_words import ELSEWHERE, OTHER_THING
 from extractor.sizing.printed import Printed, parse
 from extractor.values import dataclass
 from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import Arrows
+from extractor.viewing.axis import centre_segments
 from extractor.viewing.in_line import IN_LINE, DimensionLine, between_ticks, own, places, ticked
 from extractor.viewing.parted_lines import LONGEST
 from extractor.viewing.tips import Tips, tips_of
@@ -204,7 +205,7 @@ class _StrokeIndex:
     def __init__(self, segments: Segments, tips: Tips, pointed: Arrows) -> None:
         self.tips, self.size, self.ratio = tips, tips.sizes, 1.0
         self.straight = tips.strokes.bulge == 0
-        self.axes = segments.ends[segments.of(lambda s: s.pen is Pen.CENTRE) & (segments.bulge == 0)]
+        self.axes = segments.ends[centre_segments(segments)]
         self.named = segments.of(lambda s: s.role == "dimension")[tips.strokes.label]
         self.headed = np.isin(tips.strokes.label, list(pointed.lines))
         self.tipped = np.isin(tips.strokes.label, list(pointed.headed))
