@@ -89,17 +89,20 @@ def _spot(folded: Folded, sign: int, at: Point) -> tuple[Point, str]:
     return spot, place_words(spot)
 
 
+def _wide(folded: Folded, sign: int, m: Measured, level: Level, code: DrawingCode, sentence: str) -> Finding:
+    """What is said of a recess at its floor, with its width and its place in the gaps of the sentence."""
+    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
+    sentence = sentence.format(wide="{:.4g}", place=words)
+    return Finding.measured(level, code, sentence, (m.z_near - m.z_far,), spot)
+
+
 def one_sided(folded: Folded, sign: int, m: Measured) -> Finding:
     """A recess that one half shows and the other doesn't."""
-    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
-    return Finding.measured(
-        Level.CAUTION,
-        DrawingCode.ONE_SIDED,
-        f"A recess {{:.4g}} wide at {words} stands on one side of the axis only: read as a notch, flat "
-        "or keyway, not as a groove; check whether that is meant.",
-        (m.z_near - m.z_far,),
-        spot,
+    words = (
+        "A recess {wide} wide at {place} stands on one side of the axis only: read as a notch, flat or keyway, not as "
+        "a groove; check whether that is meant."
     )
+    return _wide(folded, sign, m, Level.CAUTION, DrawingCode.ONE_SIDED, words)
 
 
 def off_axis(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
@@ -277,14 +280,8 @@ def thread(folded: Folded, sign: int, t: Thread) -> Finding:
 
 def cross_hole(folded: Folded, sign: int, m: Measured) -> Finding:
     """A dip of the outline that a cross hole leaves."""
-    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
-    return Finding.measured(
-        Level.CAUTION,
-        DrawingCode.CROSS_HOLE,
-        f"The dip {{:.4g}} wide at {words} is as deep as a cross hole's mouth and was read as one, not as a groove.",
-        (m.z_near - m.z_far,),
-        spot,
-    )
+    words = "The dip {wide} wide at {place} is as deep as a cross hole's mouth and was read as one, not as a groove."
+    return _wide(folded, sign, m, Level.CAUTION, DrawingCode.CROSS_HOLE, words)
 
 
 def drilled(folded: Folded, sign: int, walls: tuple[float, float], count: int) -> Finding:
@@ -339,29 +336,21 @@ def slight(folded: Folded, sign: int, at: Point) -> Finding:
 
 def flat(folded: Folded, sign: int, m: Measured) -> Finding:
     """A recess that two lines mark as flats."""
-    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
-    return Finding.measured(
-        Level.STOP,
-        DrawingCode.NOT_ROUND,
-        f"Two lines cross on the axis from wall to wall of the recess {{:.4g}} wide at {words}, as "
-        "over a flat: it is milled, not turned; take them away if it is a groove.",
-        (m.z_near - m.z_far,),
-        spot,
+    words = (
+        "Two lines cross on the axis from wall to wall of the recess {wide} wide at {place}, as over a flat: it is "
+        "milled, not turned; take them away if it is a groove."
     )
+    return _wide(folded, sign, m, Level.STOP, DrawingCode.NOT_ROUND, words)
 
 
 def veiled(folded: Folded, sign: int, m: Measured) -> Finding:
     """A recess in the outside, or in the bore of a section, that hidden lines alone show."""
-    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
     where = "bore" if m.floor > m.mouth else "outside"
-    return Finding.measured(
-        Level.STOP,
-        DrawingCode.OUTLINE_UNCLEAR,
-        f"Hidden lines show a recess {{:.4g}} wide in the {where} at {words}, where nothing hides one: "
-        "draw it with full lines if it is a groove, or accept it if it is none; it was not read as one.",
-        (m.z_near - m.z_far,),
-        spot,
+    words = (
+        f"Hidden lines show a recess {{wide}} wide in the {where} at {{place}}, where nothing hides one: "
+        "draw it with full lines if it is a groove, or accept it if it is none; it was not read as one."
     )
+    return _wide(folded, sign, m, Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words)
 
 
 def inked(folded: Folded, sign: int, at: Point) -> Finding:
