@@ -103,6 +103,11 @@ class Circle(NamedTuple):
     radius: float
     source: Source
 
+    @property
+    def is_edge(self) -> bool:
+        """True for an edge of a part, seen or hidden."""
+        return self.source.pen in (Pen.SOLID, Pen.HIDDEN)
+
 
 Box = tuple[float, float, float, float]
 """Smallest x, smallest y, largest x, largest y."""

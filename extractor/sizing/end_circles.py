@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterable, Iterator
 
 from extractor.finding import Point
-from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Sheet
+from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.sizing.doubt import drawn_diameters, is_one_of
 from extractor.sizing.printed import parse
 from extractor.sizing.ties import Features, Tie, tie_by_value
@@ -59,12 +59,8 @@ def _rings(sheet: Sheet, features: Features) -> Iterator[_Ring]:
         (z, r), radius = frame.on_part(circle.centre), circle.radius / frame.scale
         clear = z - radius > 0 or z + radius < -features.part.length
         on_axis = abs(r) <= PICKED * features.part.outer_diameter
-        if clear and on_axis and _is_edge(circle) and is_one_of(2 * radius, drawn):
+        if clear and on_axis and circle.is_edge and is_one_of(2 * radius, drawn):
             yield _Ring(circle.centre, circle.radius, 2 * radius)
-
-
-def _is_edge(circle: Circle) -> bool:
-    return circle.source.pen in (Pen.SOLID, Pen.HIDDEN)
 
 
 def _stands_at(dimension: Dimension, ring: _Ring, features: Features) -> bool:

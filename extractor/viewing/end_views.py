@@ -100,13 +100,9 @@ def _aside(sheet: Sheet, middle: Point, reach: float, edges: Set[float]) -> Circ
     A hole beside the axis, on the circle of a flange's bolts, goes round no middle.
     """
     for circle in sheet.circles:
-        off = math.dist(circle.centre, middle)
-        round_it = ONE_SIZE * circle.radius < off < circle.radius and off + circle.radius <= (1 + ONE_SIZE) * reach
-        if (
-            round_it
-            and circle.source.pen in (Pen.SOLID, Pen.HIDDEN)
-            and any(_one_size(circle.radius, r) for r in edges)
-        ):
+        off, radius = math.dist(circle.centre, middle), circle.radius
+        round_it = ONE_SIZE * radius < off < radius and off + radius <= (1 + ONE_SIZE) * reach
+        if round_it and circle.is_edge and any(_one_size(radius, r) for r in edges):
             return circle
     return None
 
