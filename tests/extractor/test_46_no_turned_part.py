@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from support.draw import Cut, Turned, full_outline, sheet_of, side_view
+from support.draw import Cut, Turned, full_outline, half_profile, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.finding import Level
@@ -36,7 +36,7 @@ HEXAGONS = [
 ]  # fmt: skip
 NO_HEXAGONS = [
     "17 A/F", "SW 17", "40.21 A/F", "39.79 A/F", "34.82 A/F", "34.46 A/F", "HEX SOCKET 8", "SWITCH 40", "HEXANE 40",
-    "140 A/F", "\u00d840, 40 A/F",
+    "140 A/F", "\u00d840, 40 A/F", "\u00d836 FOR NUT 40 A/F",
 ]  # fmt: skip
 
 
@@ -83,6 +83,13 @@ def test_what_is_round_as_well_is_turned():
 def test_a_size_right_across_says_so_at_any_scale(size, odd):
     """Within two hundredths of half the height, 0.4 on 40."""
     assert ("not-round" in told(dimensions=(FLOOR, size))) is odd
+
+
+@pytest.mark.parametrize(("low", "odd"), [(0.0, True), (0.39, True), (0.41, False), (-0.39, True), (-0.41, False)])
+def test_a_size_from_the_axis_out_says_so_where_half_of_it_is_drawn(low, odd):
+    size = Dimension(DimensionKind.LINEAR, ((-60.0, 20.0), (-60.0, low)), 90.0, 20.0 - low, "80 A/F")
+    assert ("not-round" in told(half_profile(RING), dimensions=(FLOOR, size))) is odd
+    assert "not-round" not in told(dimensions=(FLOOR, size))
 
 
 FLAT = [

@@ -17,8 +17,8 @@ FAR = 200.0
 """Where the end view stands, so far out that its sizes are none of the view's."""
 
 
-def read(*dimensions, at=FAR, move=lambda x, y: (x, y), radii=(20.0, 17.0), source=LINED, texts=(), ink=None):
-    circles = tuple(Circle(move(at, 0.0), r, source) for r in radii)
+def read(*dimensions, at=FAR, move=lambda x, y: (x, y), off=0.0, radii=(20.0, 17.0), source=LINED, texts=(), ink=None):
+    circles = tuple(Circle(move(at, off), r, source) for r in radii)
     moved = tuple(replace(d, points=tuple(move(*p) for p in d.points)) for d in dimensions)
     sheet = sheet_of(ink or side_view(RING), move, circles=circles, dimensions=moved, texts=texts)
     return read_sheet(sheet, ReadOptions(units="mm"))
@@ -85,6 +85,32 @@ def test_a_tip_is_on_a_circle_within_a_hundredth_of_the_part(off, odd):
     """0.4 on 40."""
     assert ("dimension-contradicts" in told(size(LEADER, 17.0 + off, "\u00d833"))) is odd
     assert ("dimension-contradicts" in told(size(DimensionKind.LINEAR, 17.0 + off / 2, "\u00d833"))) is (off < 0.4)
+
+
+@pytest.mark.parametrize(("off", "odd"), [(0.39, True), (0.41, False), (-0.39, True), (-0.41, False)])
+def test_a_circle_is_on_the_axis_within_a_hundredth_of_the_part(off, odd):
+    one = size(LEADER, 17.0, "\u00d833")
+    moved = replace(one, points=tuple((x, y + off) for x, y in one.points))
+    assert ("dimension-contradicts" in told(moved, off=off)) is odd
+
+
+@pytest.mark.parametrize(("at", "odd"), [(17.1, True), (16.9, False), (-77.1, True), (-76.9, False)])
+def test_a_circle_stands_clear_before_or_behind_the_view(at, odd):
+    """17 about its middle, and a part 60 long."""
+    assert ("dimension-contradicts" in told(size(LEADER, 17.0, "\u00d833", at=at), at=at, radii=(17.0,))) is odd
+
+
+@pytest.mark.parametrize(("off", "odd"), [(0.39, True), (0.41, False)])
+def test_a_radius_runs_to_its_circle_within_the_same(off, odd):
+    assert ("dimension-contradicts" in told(size(RADIUS, 17.0 + off, "16.5"))) is odd
+
+
+def test_what_is_led_there_and_counts_gives_a_floor_no_tolerance():
+    """Four holes on a circle as large as the floor, say."""
+    part = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
+    reading = read(size(LEADER, 17.0, "4x \u00d834 h9"), ink=side_view(part))
+    assert reading.part is not None
+    assert deviations(reading.part.grooves[0]) == {}
 
 
 def test_a_tip_between_two_circles_is_on_either():
