@@ -1,7 +1,7 @@
 """The symbol of first or third angle projection (ISO 5456-2, from memory) on the sheet of a part: no second part."""
 
 import pytest
-from support.draw import Cut, Ink, Turned, mixed, rotated, sheet_of, shifted, side_view
+from support.draw import Cut, Ink, Turned, box, mixed, rotated, sheet_of, shifted, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.finding import Level
@@ -22,8 +22,14 @@ def cone(small=2.5, large=5.0, long=10.0, *, centre=True, dent=0.0, more=()):
     return ink
 
 
-def told(symbol, *, rings=(2.5, 5.0), at=-10.0, off=0.0, move=ASIDE, part=RING, pointed=None, **more):
-    circles = tuple(Circle(move(at, off), r, LINED) for r in rings)
+def half_cone():
+    ink = Ink().chain([(0.0, 0.0, 0.0), (0.0, 2.5, 0.0), (10.0, 5.0, 0.0), (10.0, 0.0, 0.0)])
+    ink.centre += [(-2.0, 0.0, 12.0, 0.0, 0.0)]
+    return ink
+
+
+def told(symbol, *, rings=(2.5, 5.0), at=-10.0, off=0.0, apart=0.0, move=ASIDE, part=RING, pointed=None, **more):
+    circles = tuple(Circle(move(at - k * apart, off), r, LINED) for k, r in enumerate(rings))
     ink = mixed(side_view(part), symbol.map(move)) if part is not None else symbol.map(move)
     reading = read_sheet(sheet_of(ink, circles=circles, **more), ReadOptions(units="mm", at=pointed))
     return [f.code for f in reading.findings if f.level is not Level.NOTE]
@@ -55,6 +61,12 @@ SYMBOLS = {
     "circles out of line": (cone(), {"off": 0.3}, False),
     "circles far away": (cone(), {"at": -29.9}, True),
     "circles too far away": (cone(), {"at": -30.1}, False),
+    "circles just before it": (cone(), {"at": -5.1}, True),
+    "circles over its end": (cone(), {"at": -4.9}, False),
+    "circles about one middle, nearly": (cone(), {"apart": 0.24}, True),
+    "circles beside one another": (cone(), {"apart": 0.26}, False),
+    "half a cone": (half_cone(), {}, False),
+    "with a figure in it": (cone(more=box(4.0, -1.0, 6.0, 1.0).solid), {}, False),
     "a blunt cone": (cone(4.49), {"rings": (4.49, 5.0)}, True),
     "hardly a cone": (cone(4.51), {"rings": (4.51, 5.0)}, False),
     "not quite straight": (cone(dent=0.02), {}, True),
@@ -80,7 +92,10 @@ def size(text, *points):
     [
         (((110.0, -75.0), (110.0, -85.0)), False),  # over the large end
         (((90.0, -75.0), (90.0, -85.0)), False),  # over the circle
-        (((90.0, -74.7), (90.0, -60.0)), True),
+        (((90.0, -74.76), (90.0, -60.0)), False),
+        (((90.0, -74.74), (90.0, -60.0)), True),
+        (((110.24, -80.0), (130.0, -80.0)), False),
+        (((110.26, -80.0), (130.0, -80.0)), True),
         (((150.0, -75.0), (150.0, -85.0)), True),
     ],
 )
