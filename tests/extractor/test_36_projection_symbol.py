@@ -12,13 +12,13 @@ ASIDE = shifted(100.0, -80.0)
 LINED = Source("1", "CIRCLE", "0")
 
 
-def cone(small=2.5, large=5.0, long=10.0, *, centre=True, dent=0.0, more=()):
+def cone(small=2.5, large=5.0, long=10.0, *, centre=True, dent=0.0, more=(), across=()):
     """A cone from 0 on, its small end first; `dent` moves the middle of its upper line down."""
     top = [(0.0, small), (long / 2, (small + large) / 2 - dent), (long, large)]
     ends = [*top, (long, -large), (0.0, -small)]
     ink = Ink().chain([(x, y, 0.0) for x, y in ends], close=True)
     ink.solid += more
-    ink.centre += [(-2.0, 0.0, long + 2.0, 0.0, 0.0)] if centre else []
+    ink.centre += [*([(-2.0, 0.0, long + 2.0, 0.0, 0.0)] if centre else []), *across]
     return ink
 
 
@@ -67,6 +67,7 @@ SYMBOLS = {
     "circles beside one another": (cone(), {"apart": 0.26}, False),
     "half a cone": (half_cone(), {}, False),
     "with a figure in it": (cone(more=box(4.0, -1.0, 6.0, 1.0).solid), {}, False),
+    "with a centre line along its end": (cone(across=[(10.0, -8.0, 10.0, 8.0, 0.0)]), {}, True),
     "a blunt cone": (cone(4.49), {"rings": (4.49, 5.0)}, True),
     "hardly a cone": (cone(4.51), {"rings": (4.51, 5.0)}, False),
     "not quite straight": (cone(dent=0.02), {}, True),
