@@ -7,11 +7,14 @@ import bisect
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
+from itertools import pairwise
 from typing import NamedTuple
+
+import numpy as np
 
 from extractor.grammar import NUMBER, fractions, normalised
 from extractor.part import Deviation
-from extractor.sheet import Text
+from extractor.sheet import Floats, Text
 from extractor.sizing.could_size import ABOUT_GROOVE
 from extractor.sizing.groove_notes import capitals
 from extractor.sizing.note_words import EVERY
@@ -184,7 +187,7 @@ class CallUp:
 def called_up(notes: Sequence[Text]) -> list[CallUp]:
     """The general tolerances that a sheet names; where they are several, nobody can say which is meant."""
     given = sorted(
-        {one for note in notes for one in _figures(whole(note, notes))}, key=lambda one: (one.places or 0, one.value)
+        {one for line in wholes(notes) for one in _figures(line)}, key=lambda one: (one.places or 0, one.value)
     )
     placed = [(one.places, one) for one in given if one.places is not None]
     once = len(dict(placed)) == len(placed) > 0
@@ -234,17 +237,41 @@ def _places(found: re.Match[str]) -> int:
     return int(name) if name.isdigit() else NUMBERS.index(name)
 
 
-def whole(text: Text, texts: Sequence[Text]) -> str:
-    """A text in plain capitals, behind its heading in the cell before it or above it, if it is a tolerance without."""
-    line = fractions(capitals(text.text))[0]
+def wholes(texts: Sequence[Text]) -> list[str]:
+    """Texts in plain capitals; a tolerance without a heading stands behind that in the cell before it or above it."""
+    lines = [fractions(capitals(text.text))[0] for text in texts]
+    if not any(map(_untitled, lines)):
+        return lines
+    at, end = (np.array(places) for places in zip(*((text.at, text.end) for text in texts), strict=True))
+    before = {k: _cell_before(k, texts[k].height, at, end) for k, line in enumerate(lines) if _untitled(line)}
+    for start in list(before):
+        run = [start]
+        while (title := before.pop(run[-1], None)) is not None:
+            run.append(title)
+        for title, own in pairwise(reversed(run)):
+            lines[own] = _behind(lines[title], lines[own])
+    return lines
+
+
+def _untitled(line: str) -> bool:
+    """True for a tolerance that doesn't say what sizes it is for."""
     figure = FIGURE.search(line)
-    if figure is None or HEAD.search(line) or BY_PLACES.search(line) or OF_A_SIZE.search(line[: figure.start()]):
-        return line
-    (x, y), high, others = text.at, text.height, [t for t in texts if t is not text]
-    beside = [t for t in others if 0 <= x - t.end[0] <= GAP * high and abs(t.at[1] - y) <= high / 2]
-    above = [t for t in others if high / 2 < t.at[1] - y <= LINE * high and abs(t.at[0] - x) <= high]
-    before = max(beside, key=lambda t: t.at[0], default=min(above, key=lambda t: t.at[1], default=None))
-    title = "" if before is None else whole(before, others)
+    told = HEAD.search(line) or BY_PLACES.search(line)
+    return figure is not None and not told and not OF_A_SIZE.search(line[: figure.start()])
+
+
+def _cell_before(own: int, high: float, at: Floats, end: Floats) -> int | None:
+    """Which text stands in the cell before one, or else above it; by where texts begin and end."""
+    left, up, off = at[own, 0] - end[:, 0], at[:, 1] - at[own, 1], abs(at[:, 0] - at[own, 0])
+    beside = np.flatnonzero((left >= 0) & (left <= GAP * high) & (abs(up) <= high / 2) & (np.arange(len(at)) != own))
+    above = np.flatnonzero((high / 2 < up) & (up <= LINE * high) & (off <= high))
+    if len(beside):
+        return int(beside[at[beside, 0].argmax()])
+    return int(above[up[above].argmin()]) if len(above) else None
+
+
+def _behind(title: str, line: str) -> str:
+    """A tolerance behind the words before it, if they are its heading."""
     head = HEAD.search(title) or BY_PLACES.search(title)
     return f"{title} {line}" if head and (FIGURE.search(title) or _of_every(title[head.start() :])) else line
 

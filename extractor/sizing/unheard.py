@@ -17,7 +17,7 @@ from extractor.grammar import DIAMETER, NUMBER, UNIT, normalised
 from extractor.part import Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.could_size import ACROSS, could_be
-from extractor.sizing.general import HEAD, whole
+from extractor.sizing.general import HEAD, wholes
 from extractor.sizing.groove_table import groove_table
 from extractor.sizing.note_checks import is_note
 from extractor.sizing.note_words import GROOVE
@@ -108,10 +108,10 @@ def _at_other_floors(labels: list[Text], sheet: Sheet, features: Features) -> It
 
 def _odd_deviations(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A caution for each deviation that stands alone beside the part: nobody can tell the size that it is of."""
-    for text in sheet.texts:
+    for text, whole in zip(sheet.texts, wholes(sheet.texts), strict=True):
         line = normalised(text.text)
         alone = text.height > 0 and DEVIATION.fullmatch(line) and features.beside(middle_of(text))
-        if alone and not HEAD.search(whole(text, sheet.texts)):
+        if alone and not HEAD.search(whole):
             words = f'"{line}" looks like a tolerance and belongs to no size that was read: see which it is of.'
             yield Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, words, at=text.at)
 

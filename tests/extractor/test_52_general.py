@@ -319,6 +319,7 @@ def test_a_distance_without_them_is_told():
 
 
 HIGH = 2.5
+TENTHS = (0.1, 0.2, 0.3)
 BOX = [("TOLERANCES", (0.0, 0.0)), ("X.X", (0.0, -6.0)), ("±0.2", (14.0, -6.0)), ("X.XX", (0.0, -12.0))]
 
 
@@ -340,11 +341,37 @@ BOX = [("TOLERANCES", (0.0, 0.0)), ("X.X", (0.0, -6.0)), ("±0.2", (14.0, -6.0))
         ([("BREAK ALL EDGES", (0.0, 0.0)), ("LIMITS ±.005", (0.0, -4.0))], [{None: 0.005}]),
         ([("BREAK ALL EDGES", (0.0, 0.0)), ("±.005", (0.0, -4.0))], []),
         ([("GENERAL", (0.0, 0.0)), ("ANGULAR ±1°", (0.0, -4.0)), ("LINEAR ±0.1", (0.0, -8.0))], [{None: 0.1}]),
+        ([("DEBURR", (0.0, 0.0)), ("GENERAL", (12.0, 0.0)), ("±0.1", (27.0, 0.0))], [{None: 0.1}]),
+        ([("DEBURR", (0.0, 0.0)), ("GENERAL", (0.0, -3.0)), ("±0.1", (0.0, -6.0))], [{None: 0.1}]),
+        ([("GENERAL ±0.1", (0.0, 0.0)), ("±0.2", (0.0, -4.0)), ("±0.3", (0.0, -8.0))], [{None: n} for n in TENTHS]),
+        ([("±0.1", (0.0, 0.0)), ("±0.2", (0.0, -4.0))], []),
+        ([("GENERAL ±0", (0.0, 0.0))], []),
         ([("GENERAL", (0.0, 0.0)), ("LENGTHS ±0.1", (0.0, -4.0)), ("DIA ±0.2", (0.0, -8.0))], [{}, {}]),
     ],
 )
 def test_the_cells_of_a_box_are_read_together(texts, figures):
     assert [one.figures for one in called_up([Text(words, at, HIGH) for words, at in texts])] == figures
+
+
+def test_a_long_column_of_tolerances_without_a_heading_is_none():
+    """It ended in a traceback: each was looked for behind the one above it, a call within a call."""
+    assert called_up([Text("±0.1", (0.0, -4.0 * k), HIGH) for k in range(1200)]) == []
+
+
+@pytest.mark.parametrize(
+    ("note", "told"),
+    [
+        ("GENERAL TOLERANCES ±0.1", ["General tolerances ±0.1 stand for the sizes without a tolerance of their own."]),
+        ("ISO 2768-v", ["General tolerances ISO 2768-v stand for the sizes without a tolerance of their own."]),
+        ("TOLERANCES .XXX ±0.05", []),  # 3 and 34 are printed with no decimals
+    ],
+)
+def test_those_that_stand_for_some_sizes_are_noted(note, told):
+    """Of the class v the standard gives none up to 3."""
+    _, findings = tied(bar((-10, -13, 34)), along(-10, -13, "3"), across(34, "Ø34"), notes=(note,))
+    said = [f for f in findings if f.code == "general-tolerances"]
+    assert [f.message for f in said if f.level == "note"] == told
+    assert any("go by the decimals" in f.message for f in said) is (not told)
 
 
 def loose(*texts, size=None):
