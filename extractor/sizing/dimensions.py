@@ -89,7 +89,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
     findings += [odd for groove in grooves if (odd := _at_odds(groove, part)) is not None]
     if noted is not None:
-        plain, grooves = grooves, tuple(_general(g, noted, said, part) for g in grooves)
+        plain, grooves = grooves, tuple(_general(g, noted, said) for g in grooves)
         findings += _generally(noted, plain, grooves, said)
     elif stated:
         findings.append(_not_applied(stated))
@@ -203,21 +203,21 @@ def _open_sizes(groove: Groove, said: SaidSoFar) -> list[str]:
     ]
 
 
-def _general(groove: Groove, noted: general.CallUp, said: SaidSoFar, part: Part) -> Groove:
+def _general(groove: Groove, noted: general.CallUp, said: SaidSoFar) -> Groove:
     """The groove with general tolerances where nothing else settles a size."""
     tried: set[str] = set()
     while field := next((f for f in _open_sizes(groove, said) if f not in tried), None):
         tried.add(field)
         of_size = noted.radius if field == "corner_radius" else noted.linear
-        deviation = of_size(getattr(groove, field), part.unit, _places(groove, field, said, part))
+        deviation = of_size(getattr(groove, field), said.features.part.unit, _places(groove, field, said))
         groove = groove if deviation is None else with_deviations(groove, {field: deviation}, "class")
     return groove
 
 
-def _places(groove: Groove, field: str, said: SaidSoFar, part: Part) -> int | None:
+def _places(groove: Groove, field: str, said: SaidSoFar) -> int | None:
     """The decimals that a size of a groove is printed with, there or at those like it; None where they differ."""
     if field in said.sized.get(groove.id, ()):
         return said.places.get(groove.id, {}).get(field)
-    _, kin = kin_of(groove, [field], Features.of(part))
+    _, kin = kin_of(groove, [field], said.features)
     (places, *others) = {said.places.get(g.id, {}).get(field) for g in kin} - {None} or {None}
     return None if others else places
