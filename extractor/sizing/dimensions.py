@@ -20,7 +20,7 @@ from extractor.sizing.chains import chain_findings
 from extractor.sizing.corners import corner_tolerances
 from extractor.sizing.details import heard_at_the_view
 from extractor.sizing.doubt import doubt
-from extractor.sizing.end_circles import ties_at_circles
+from extractor.sizing.end_circles import OTHER_SIZE, ties_at_circles
 from extractor.sizing.fits_table import fit_rows, fits_findings
 from extractor.sizing.like import carry, carry_depths, kin_of, listed
 from extractor.sizing.note_checks import note_findings
@@ -34,8 +34,6 @@ from extractor.sizing.said import SaidSoFar
 from extractor.sizing.ties import Features, at_view, tie_of
 from extractor.sizing.unheard import BARE, unheard
 
-ZONE = 3.0
-"""A diameter at a leader is a size of what the leader points to if that is at most so many times as large."""
 SIZES = {
     "outside": ("width", "floor_diameter"),
     "inside": ("width", "floor_diameter"),
@@ -145,7 +143,7 @@ def _not_applied(stated: Sequence[general.CallUp]) -> Finding:
 def _of_a_size(leader: Dimension, features: Features) -> bool:
     """True for a diameter led to one; a far smaller one is the zone of a tolerance of form (ISO 1101, from memory)."""
     tie, printed = tie_of(leader, features), parse(leader.text).size
-    return tie is not None and printed is not None and tie.true <= ZONE * printed
+    return tie is not None and printed is not None and tie.true <= OTHER_SIZE * printed
 
 
 def _toleranced(groove: Groove, said: SaidSoFar) -> Groove:

@@ -18,7 +18,7 @@ from extractor.values import dataclass
 PICKED = 0.01
 """Share of the part's diameter by which the end of a size, or a leader's tip, may be off its circle."""
 OTHER_SIZE = 3.0
-"""A size led to a circle more than so many times as large is of a hole there, or the zone of a tolerance of form."""
+"""A diameter led to what is more than so many times as large is of a hole there, or the zone of a tolerance of form."""
 
 
 @dataclass(frozen=True)
