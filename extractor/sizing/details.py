@@ -66,8 +66,9 @@ SHORT = 0.05
 def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension, ...], tuple[Finding, ...]]:
     """The dimensions of a sheet, those of its details brought to the view, and the details that contradict it."""
     dimensions, findings = list(sheet.dimensions), []
-    unheard = {t.at: " ".join(t.text.split()) for t in titled(sheet.texts) if NAMED.fullmatch(folded(t.text))}
-    for detail in _details(sheet, features):
+    headings = titled(sheet.texts)
+    unheard = {t.at: " ".join(t.text.split()) for t in headings if NAMED.fullmatch(folded(t.text))}
+    for detail in _details(sheet, headings, features):
         ways = detail.ways()
         other = [] if ways or detail.lies_otherwise() else detail.missing()
         unheard[detail.heading.at] = " ".join(detail.heading.text.split())
@@ -114,7 +115,7 @@ def _is_under(text: Text, heading: Text) -> bool:
     return bool(level and begin @ along <= math.dist(heading.at, heading.end) and end @ along >= 0)
 
 
-def _details(sheet: Sheet, features: Features) -> Iterator["_Detail"]:
+def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iterator["_Detail"]:
     """Every detail whose letter stands once at a ring on the view, and that is drawn larger.
 
     Where the letter stands nowhere, it may be drawn as lines: its ring is the only one without that the detail fits.
@@ -122,7 +123,7 @@ def _details(sheet: Sheet, features: Features) -> Iterator["_Detail"]:
     on_view = [c for c in sheet.circles if _on_view(c.centre, c.radius, features)]
     bare = [c for c in on_view if not any(LETTER.fullmatch(t.text.strip()) and _at_ring(t, c) for t in sheet.texts)]
     lines = sheet.segments.ends[sheet.segments.bulge == 0].reshape(-1, 2, 2)
-    for text in titled(sheet.texts):
+    for text in headings:
         found = HEADING.fullmatch(folded(text.text))
         if found is None:
             continue

@@ -78,13 +78,8 @@ def _spoken_of(
     """The grooves that a note speaks of, and its sizes with tolerances; None if that is open."""
     all_grooves, counted = features.part.grooves, any(m.count is not None for m in sizes.meanings)
     line = capitals(sizes.words)
-    every = sizes.every or (not counted and GROOVES.search(line) is not None)
-    every |= (
-        not counted
-        and not tied
-        and ABOUT_GROOVE.search(line) is not None
-        and all(not hold(sizes, g, features) for g in all_grooves)
-    )
+    one_fits_all = not tied and ABOUT_GROOVE.search(line) and not any(hold(sizes, g, features) for g in all_grooves)
+    every = sizes.every or (not counted and bool(GROOVES.search(line) or one_fits_all))
     asked = all_grooves if every or (counted and not tied) else tied[: 1 if note.tip is not None else None]
     found: dict[tuple[int, ...], set[Sizes]] = {}
     for groove in asked:
