@@ -52,7 +52,8 @@ def read(
     drawn = detail() if drawn is None else drawn
     texts = [Text(heading, at, 3.5), Text("Z", (spot[0] + letter, spot[1]), 3.5)]
     rings = () if ring is None else (Circle(spot, ring, Source("", "CIRCLE", "0")),)
-    sheet = sheet_of(mixed(side_view(part), drawn), dimensions=dimensions, texts=tuple(texts), circles=rings)
+    view = side_view(part) if part else Ink()
+    sheet = sheet_of(mixed(view, drawn), dimensions=dimensions, texts=tuple(texts), circles=rings)
     return read_sheet(sheet, ReadOptions(units="mm", **options))
 
 
@@ -307,6 +308,16 @@ def test_a_detail_that_is_turned_by_a_quarter_is_told_of_and_one_that_fits_no_wa
     drawn = far.map(lambda px, py: (x - way * (py - y), y + way * (px - x)))
     codes = [f.code for f in read(drawn).findings]
     assert [c for c in codes if c in ("dimension-unclear", "detail-differs")] == told
+
+
+@pytest.mark.parametrize("way", [1, -1])
+def test_one_of_unequal_walls_may_be_turned_either_way(way):
+    half = [(0.0, 20.0), (-10.0, 20.0), (-10.0, 17.0), (-13.0, 17.0), (-13.0, 18.0), (-60.0, 18.0)]
+    view = Ink().chain([(z, r, 0.0) for z, r in [*half, *((z, -r) for z, r in reversed(half)), half[0]]])
+    (x, y), walls = AT, Ink().chain([(*place(z, r), 0.0) for z, r in [(-15.0, 18.0), *half[4:0:-1], (-8.0, 20.0)]])
+    drawn = walls.map(lambda px, py: (x - way * (py - y), y + way * (px - x)))
+    codes = [f.code for f in read(mixed(view, drawn), part=None).findings]
+    assert [c for c in codes if c in ("dimension-unclear", "detail-differs")] == ["dimension-unclear"]
 
 
 def headed(*lines, drawn=None, size="3 +0.1/0"):

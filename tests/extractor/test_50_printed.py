@@ -337,6 +337,8 @@ def test_grades_end_at_eighteen(text, found):
         ("34 ±0.05 (33.9-34.05)", None, True),
         ("34 ±0.05 (33.95-34.06)", None, True),
         ("34 h11 0/-0.16 (34/33.84)", (-0.16, 0.0), False),
+        ("1.25 +.0002/0 (1.2502/1.25)", (0.0, 0.0002), False),
+        ("1.25 +.0002/0 (1.25025/1.25)", None, True),
     ],
 )
 def test_limits_in_brackets_behind_deviations_must_allow_the_same(text, deviations, unread):

@@ -121,6 +121,16 @@ def test_a_row_whose_class_is_called_up_is_not_about_other_sizes_alike():
     assert [f for f in tie_dimensions(sheet, bar((-10, -13, 34), (-20, -24, 34)))[1] if f.stops] == []
 
 
+@pytest.mark.parametrize(("low", "codes"), [("-.0063", []), ("-.0062", ["dimension-contradicts"])])
+def test_a_class_of_an_inch_drawing_is_held_in_inches(low, codes):
+    """0.160 mm is .0063 in."""
+    texts = [Text(words, (0.5 * k, -2.0), 0.1) for k, words in enumerate(("1.34 h11", "0", low))]
+    part = bar((-0.4, -0.52, 1.34), diameter=1.5, length=2.4, units="in")
+    floor = across(1.34, "Ø1.34 h11", z=-0.52)
+    findings = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(floor,), texts=tuple(texts)), part)[1]
+    assert [f.code for f in findings if f.stops] == codes
+
+
 def test_a_row_that_is_wrong_twice_is_told_once():
     ((code, message),) = told([("3 H13", "+0.2", "0")], along(-10, -13, "3 +0.1/0"))[0]
     assert (code, "its class H13 is +0 to +0.14" in message) == ("dimension-contradicts", True)

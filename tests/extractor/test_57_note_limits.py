@@ -97,6 +97,14 @@ def test_a_tolerance_in_a_note_limits_the_figure_before_it(words, wanted):
     assert codes(findings) == []
 
 
+@pytest.mark.parametrize(("pointed", "second"), [(True, None), (False, (3.0, 3.1))])
+def test_one_at_a_leader_is_of_its_groove_and_one_without_of_all_that_it_fits(pointed, second):
+    """Two grooves of one width and of two depths."""
+    part, words = bar((-10, -13, 34), (-20, -23, 30)), "GROOVE 3 +0.1/0 WIDE"
+    read, _ = tied(part, led(words)) if pointed else standing(words, part)
+    assert [width for width, _ in limits(read)] == [(3.0, 3.1), second]
+
+
 def test_two_like_notes_led_to_two_like_grooves_limit_both():
     words = "2.65 +0.14/0 x Ø36 0/-0.21"
     part, findings = tied(bar(*THREE[:2]), led(words), led(words, z=-21.0))
