@@ -67,16 +67,18 @@ MM_LONG = r"(?:milli?met(?:er|re)[ns]?|milimet\w*|millimetri|миллиметр\
 INCH_LONG = (
     r"(?:inch(?:es)?|zoll|pouces?|pollic[ei]|pulgadas?|cal(?:e|ach)|palc(?:e|ich)|tum|tommer|дюим\w*|英寸|吋|インチ)"
 )
+NEAR = 40
+"""Letters between what a note speaks of and its unit, at most: a unit farther on may be of something else."""
 MM_NOTE = re.compile(
-    rf"{SUBJECT}[^.;]{{0,40}}?(?<![a-zа-я])(?:mm|мм)(?![a-zа-я])|(?<![a-zа-я]){MM_LONG}|^\W*(?:mm|мм|metric|metrisch)\W*$",
+    rf"{SUBJECT}[^.;]{{0,{NEAR}}}?(?<![a-zа-я])(?:mm|мм)(?![a-zа-я])|(?<![a-zа-я]){MM_LONG}|^\W*(?:mm|мм|metric|metrisch)\W*$",
     re.I,
 )
 INCH_NOTE = re.compile(
-    rf"{SUBJECT}[^.;]{{0,40}}?(?:(?<![a-z])in\.|[:=]\s*in\b|\bin\s+in\b)|(?<![a-zа-я]){INCH_LONG}(?![a-zа-я])|^\W*in\W*$",
+    rf"{SUBJECT}[^.;]{{0,{NEAR}}}?(?:(?<![a-z])in\.|[:=]\s*in\b|\bin\s+in\b)|(?<![a-zа-я]){INCH_LONG}(?![a-zа-я])|^\W*in\W*$",
     re.I,
 )
 OTHER_NOTE = re.compile(
-    rf"{SUBJECT}(?:(?!(?<![a-z])(?:mm|{MM_LONG}|inch))[^.;]){{0,40}}?(?<![a-zа-я])"
+    rf"{SUBJECT}(?:(?!(?<![a-z])(?:mm|{MM_LONG}|inch))[^.;]){{0,{NEAR}}}?(?<![a-zа-я])"
     r"(?:cm|см|centi(?:met|m[eè]t)\w*|zentimeter|met(?:er|re)[sn]?|metr[io]s?)(?![a-zа-я\d²³])",
     re.I,
 )

@@ -37,6 +37,8 @@ def codes(text, kind=DimensionKind.LINEAR, measured=2.0):
         "2x B",
         "B (2x)",
         "K +0,1/0",
+        "H4",
+        "H14",
     ],
 )
 def test_a_letter_is_no_size(text):
@@ -120,7 +122,7 @@ def test_two_numbers_for_one_letter_leave_its_size_open(figures, other):
     assert stops(lettered("B", first, (at, figures[0], place))) == told
 
 
-@pytest.mark.parametrize("text", ["2", "2 H13", None, "<>", "2x 2", "2 B", "REF", "TYP", "h11", "M2"])
+@pytest.mark.parametrize("text", ["2", "2 H13", None, "<>", "2x 2", "2 B", "REF", "TYP", "h11", "M2", "H5", "H13"])
 def test_what_is_a_size_a_class_or_a_word_is_none(text):
     assert "variants" not in codes(text)
 

@@ -1,5 +1,7 @@
 """Units are weighed: one clear statement is enough, disagreement or silence is a stop that names both readings."""
 
+from dataclasses import replace
+
 import pytest
 from support.weighing import sheet_of, weigh
 
@@ -234,9 +236,20 @@ def test_what_a_diameter_makes_likely(across, votes):
         ("Masse in mm; Länge 2 cm", False),
         ("SURFACE 40 CM2", False),
         ("UNITS: METRIC", False),
+        (f"DIMENSIONS {38 * 'x'} CM", True),
+        (f"DIMENSIONS {39 * 'x'} CM", False),
     ],
 )
 def test_a_note_on_another_unit_is_asked_about(note, asked):
-    answer = weigh(sheet_of(4, 1, [note]), 40.0)
-    told = [f.message for f in answer.findings if "in which nothing is read here: 40 mm or 40 in" in f.message]
-    assert (answer.units is None, len(told)) == (asked, asked)
+    inside = sheet_of(4, 1, [note])
+    for sheet in (inside, replace(inside, texts=(), around=inside.texts)):
+        answer = weigh(sheet, 40.0)
+        told = [f.message for f in answer.findings if "in which nothing is read here: 40 mm or 40 in" in f.message]
+        assert (answer.units is None, len(told)) == (asked, asked)
+
+
+@pytest.mark.parametrize(("unit", "across", "units"), [("MM", 40.0, "mm"), ("IN.", 1.5, "in")])
+def test_a_unit_is_of_what_stands_at_most_forty_letters_before_it(unit, across, units):
+    """A gap on both sides of the word between them makes 40 of 38."""
+    for long, wanted in ((38, units), (39, None)):
+        assert weigh(sheet_of(0, 1, [f"DIMENSIONS {long * 'x'} {unit}"]), across).units == wanted

@@ -8,7 +8,7 @@ import pytest
 from support.ties import HERE, along, bar
 from support.weighing import NO_SEGMENTS
 
-from extractor.sheet import Circle, Pen, Sheet, Source, Text
+from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Sheet, Source, Text
 from extractor.sizing.dimensions import tie_dimensions
 
 PART = bar((-10, -13, 34), (-30, -33, 34))
@@ -57,6 +57,12 @@ def test_what_is_a_size_of_the_part_is_no_question(words):
 def test_what_is_none_is_asked_about(words):
     assert asked(words) == ["dimension-unclear"]
     assert asked(words, dimensions=[along(-10, -13, words)]) == []
+
+
+def test_a_number_at_a_leader_is_no_dimension():
+    """It is no size for want of a sign, so the text that carries it is still asked about."""
+    leader = Dimension(DimensionKind.LEADER, (HERE.on_sheet(-11, 17), HERE.on_sheet(-50, 40)), 0.0, 0.0, "3.5")
+    assert asked("3.5", dimensions=[leader]) == ["dimension-unclear"]
 
 
 @pytest.mark.parametrize("words", ["21/29", "21-29", "21 29", "21 m", "A 21"])
