@@ -134,7 +134,7 @@ def _not_applied(stated: Sequence[general.CallUp]) -> Finding:
     several = len(stated) > 1
     words = (
         f"The sheet names general tolerances, {' and '.join(s.words for s in stated)}, "
-        f"{'of which nothing here tells which counts for a size' if several else 'that are not read here'}: none was "
+        f"{'and nothing says which applies' if several else 'that are not read here'}: none was "
         f"applied; {'ask which is meant' if several else 'read them yourself'}."
     )
     return Finding(Level.CAUTION, DrawingCode.GENERAL_TOLERANCES, words)

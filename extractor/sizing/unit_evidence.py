@@ -82,7 +82,7 @@ OTHER_NOTE = re.compile(
     r"(?:cm|см|centi(?:met|m[eè]t)\w*|zentimeter|met(?:er|re)[sn]?|metr[io]s?)(?![a-zа-я\d²³])",
     re.I,
 )
-"""One on a unit in which nothing is read here; `m` alone is a class of general tolerances."""
+"""A note on a unit that is not read here; `m` alone is a class of general tolerances."""
 DUAL = re.compile(r"((?<![a-z])(?:mm|in|inch|inches)\b\.?)\s*[\[(]\s*(?:mm|in|inch|inches)\.?\s*[\])]", re.I)
 """Units of dual dimensions, `inch [mm]`: the second is for information."""
 METRIC_STANDARD = re.compile(

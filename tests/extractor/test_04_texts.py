@@ -212,6 +212,13 @@ def test_deviations_stand_as_their_number_does():
     assert loose(SIZE, ("H13", (4.5, 1.2), 1.8), ("+0.1", (4.5, -1.0), 1.8)) == ["2 H13", "+0.1"]
 
 
+@pytest.mark.parametrize("first", [1, -1])
+def test_of_two_numbers_deviations_are_of_the_nearer(first):
+    numbers = [("30", (0.0, 0.0), 3.5), ("28", (0.0, -4.0), 3.5)][::first]
+    assert sorted(loose(*numbers, ("+0.1", (7.0, 0.1), 1.8))) == ["28", "30 +0.1"]
+    assert sorted(loose(*numbers, ("+0.1", (7.0, -3.9), 1.8))) == ["28 +0.1", "30"]
+
+
 @pytest.mark.parametrize(("apart", "aside", "taken"), [(3.95, 0.89, True), (3.97, 0.0, False), (2.0, 0.91, False)])
 def test_how_two_deviations_stand_to_one_another(apart, aside, taken):
     """Deviations 1.8 high stand within 2.2 heights of one another, and begin within half a height."""

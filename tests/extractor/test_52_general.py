@@ -158,7 +158,7 @@ TWO_NOTES |= {
 def test_several_that_a_sheet_names_are_told_and_none_is_applied(notes, named):
     part, findings = tied(bar(), notes=tuple(notes))
     (told,) = [f for f in findings if f.code == "general-tolerances"]
-    why = "of which nothing here tells which counts for a size" if " and " in named else "that are not read here"
+    why = "and nothing says which applies" if " and " in named else "that are not read here"
     assert (told.level, f"general tolerances, {named}, {why}: none" in told.message) == ("caution", True), told.message
     assert part.grooves[0].tolerances == {}
 

@@ -244,7 +244,7 @@ def test_a_note_on_another_unit_is_asked_about(note, asked):
     inside = sheet_of(4, 1, [note])
     for sheet in (inside, replace(inside, texts=(), around=inside.texts)):
         answer = weigh(sheet, 40.0)
-        told = [f.message for f in answer.findings if "in which nothing is read here: 40 mm or 40 in" in f.message]
+        told = [f.message for f in answer.findings if "a unit that is not read here: 40 mm or 40 in" in f.message]
         assert (answer.units is None, len(told)) == (asked, asked)
 
 
