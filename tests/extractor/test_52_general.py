@@ -353,6 +353,12 @@ def test_the_cells_of_a_box_are_read_together(texts, figures):
     assert [one.figures for one in called_up([Text(words, at, HIGH) for words, at in texts])] == figures
 
 
+def test_no_cell_stands_before_itself():
+    """A text that is turned downwards ends where it begins along the row."""
+    row = [Text("GENERAL", (0.0, 0.0), HIGH, angle=270.0), Text("±0.1", (12.0, 0.0), HIGH, angle=270.0)]
+    assert [one.figures for one in called_up(row)] == [{None: 0.1}]
+
+
 def test_a_long_column_of_tolerances_without_a_heading_is_none():
     """It ended in a traceback: each was looked for behind the one above it, a call within a call."""
     assert called_up([Text("±0.1", (0.0, -4.0 * k), HIGH) for k in range(1200)]) == []
