@@ -92,10 +92,10 @@ def said_inserts(parsed: ParsedProgram) -> tuple[SaidInsert, ...]:
     return tuple(insert for insert in told if insert is not None)
 
 
-def said_units(parsed: ParsedProgram) -> tuple[int, Units] | None:
-    """Line and units of the first comment in the heading, in anybody's words, that names the units."""
-    named = ((line, found) for line, text in _heading(parsed) if (found := _UNITS.search(text)))
-    return next(((line, "in" if found[1] == "INCH" else "mm") for line, found in named), None)
+def units_remark(parsed: ParsedProgram) -> tuple[Units, int] | None:
+    """The units of the first comment in the heading, in anybody's words, that names them, and its line."""
+    named = ((found[1], line) for line, text in _heading(parsed) if (found := _UNITS.search(text)))
+    return next((("in" if word == "INCH" else "mm", line) for word, line in named), None)
 
 
 def said_edge(comment: str) -> tuple[str, tuple[str, str]] | None:

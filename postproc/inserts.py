@@ -15,11 +15,11 @@ from planner.increment import Increments
 from planner.settings.builtin import built_in_tools
 from planner.shop import Shop, Tool
 from postproc.codes import ProgramCode
-from postproc.heading import SaidInsert, said_edge, said_inserts, said_units
+from postproc.heading import SaidInsert, said_edge, said_inserts, units_remark
 from postproc.reading.rescale import MM_PER_INCH
 from postproc.reading.run import Run
 from postproc.reading.words import ParsedProgram
-from postproc.vocabulary.numbers import decimal
+from postproc.vocabulary.numbers import UNIT_NAMES, decimal
 
 REMARK_TOOL = re.compile(r"\bT\s?0?(\d{1,2}?)(?:\d\d)?\b")
 _NUMBER = r"(\d+(?:[.,]\d*)?|[.,]\d+)\s*(MM|IN|INCH)?"
@@ -27,7 +27,6 @@ REMARK_WIDTH = re.compile(rf"{_NUMBER}\s*WIDE\b|\bWIDTH\s*[:=]?\s*{_NUMBER}\b")
 OF_GROOVE = re.compile(r"\b(?:GROOVE|SLOT|LAND)\b")
 """A remark with such a word may give the groove's width, not the insert's."""
 SENSE_WORDS: Mapping[bool, str] = {False: "clockwise", True: "counter-clockwise"}
-UNIT_WORDS: Mapping[Units, str] = {"mm": "millimetres", "in": "inches"}
 SAME_WIDTH: Mapping[Units, float] = {"mm": 0.06, "in": 0.003}
 """Widths nearer to each other than this are one: remarks are rounded (common practice)."""
 SAME_COUNTS, SAME_ANGLE = 1.5, 0.01
@@ -113,29 +112,27 @@ def _contradictions(parsed: ParsedProgram, run: Run, tools: Iterable[Tool], unit
 def _against_program(parsed: ParsedProgram, run: Run, tools: Mapping[int, Tool]) -> Iterable[Finding]:
     """What the heading says against its own program: a spindle that turns the other way is a stop, units a caution.
 
-    What the shop file says of a tool's spindle in the same words as the heading is held elsewhere.
-    Widths in other units show as other inserts, so a remark about the units alone is worth a look.
+    Where the shop file has the spindle turn as the heading says, it is the shop file that the program is held to.
+    A width in the wrong units shows as another insert, so a remark about the units alone is worth a look.
     """
-    cuts = {motion.station: motion for motion in reversed(run.motions) if motion.kind == "feed" and motion.turning}
+    cuts = {(m.station, m.reverse): m for m in reversed(run.motions) if m.kind == "feed" and m.turning}
     for said in said_inserts(parsed):
-        cut = cuts.get(said.station)
+        against = cuts.get((said.station, said.spindle == "cw"))
         shop_says = tools[said.station].spindle if said.station in tools else None
-        if cut is None or said.spindle in (None, shop_says):
-            continue
-        if cut.reverse is not (said.spindle == "ccw"):
+        if against is not None and said.spindle not in (None, shop_says):
             message = (
-                f"The heading says that the spindle turns {SENSE_WORDS[not cut.reverse]} for {said.name}, and the "
-                f"program cuts with it while the spindle turns {SENSE_WORDS[cut.reverse]}; see how the insert is "
+                f"The heading says that the spindle turns {SENSE_WORDS[not against.reverse]} for {said.name}, and the "
+                f"program cuts with it while the spindle turns {SENSE_WORDS[against.reverse]}; see how the insert is "
                 "mounted."
             )
-            yield Finding(Level.STOP, ProgramCode.SPINDLE_REVERSE, message, line=cut.line)
-    units = said_units(parsed)
-    if units is not None and units[1] != run.units:
+            yield Finding(Level.STOP, ProgramCode.SPINDLE_REVERSE, message, line=against.line)
+    units = units_remark(parsed)
+    if units is not None and units[0] != run.units:
         message = (
-            f"The heading says that the program is in {UNIT_WORDS[units[1]]}, and it is read in "
-            f"{UNIT_WORDS[run.units]}; correct the heading or the unit word."
+            f"The heading says that the program is in {UNIT_NAMES[units[0]]}, and it is read in "
+            f"{UNIT_NAMES[run.units]}; correct the heading or the unit word."
         )
-        yield Finding(Level.CAUTION, ProgramCode.UNITS_DIFFER, message, line=units[0])
+        yield Finding(Level.CAUTION, ProgramCode.UNITS_DIFFER, message, line=units[1])
 
 
 def _other_edges(parsed: ParsedProgram, tools: Mapping[int, Tool]) -> Iterable[Finding]:

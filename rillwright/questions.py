@@ -23,6 +23,7 @@ from extractor.values import dataclass
 from planner import group_grooves
 from planner.codes import PlanCode
 from planner.plan import GrooveSet
+from postproc.vocabulary.numbers import UNIT_NAMES
 from rillwright.answers import Answered, answered_or_refused, beside
 from rillwright.record_part import RecordedChoice, RecordedFinding, RecordedPart
 from rillwright.recording import recorded_part
@@ -38,8 +39,6 @@ ACCEPTED: dict[str, str] = {
     DrawingCode.AXIS_NOT_DRAWN: "half of a part, turned about that line",
 }
 """What it means to answer for a stop, where that can be said better than by "go on all the same"."""
-
-UNIT_LABELS = {"mm": "millimetres", "in": "inches"}
 
 
 @dataclass(frozen=True)
@@ -103,7 +102,7 @@ def _ways(stop: Finding, part: bool, alone: bool) -> Iterator[Way]:
     """
     for answer in stop.code.answers:
         if answer == "units":
-            yield from ((answer, unit, words, None) for unit, words in UNIT_LABELS.items())
+            yield from ((answer, unit, words, None) for unit, words in UNIT_NAMES.items())
         elif answer == "front":
             yield from ((answer, end, f"Z0 at the {words}", None) for end, words in END_WORDS.items())
         elif answer == "at":

@@ -29,6 +29,7 @@ from postproc.reading.notebook import Notebook
 from postproc.reading.rescale import in_increments
 from postproc.reading.run import CycleCall, Run
 from postproc.verdict import Followed, Match, State, Verdict
+from postproc.vocabulary.numbers import UNIT_NAMES
 
 
 def judge(
@@ -165,8 +166,7 @@ def _units(part: Part, run: Run, right: bool, notebook: Notebook) -> None:
     """A unit word at odds with the drawing; a program that cuts the drawing all the same was converted on purpose."""
     if run.units == part.units:
         return
-    names = {"mm": "millimetres", "in": "inches"}
-    message = f"The program is in {names[run.units]}, the drawing in {names[part.units]}"
+    message = f"The program is in {UNIT_NAMES[run.units]}, the drawing in {UNIT_NAMES[part.units]}"
     if right:
         notebook.caution(ProgramCode.UNITS_DIFFER, run.units_line, f"{message}; converted, the numbers agree.")
     else:

@@ -212,6 +212,8 @@ def test_a_whole_heading_is_held_once():
         ("COUNTER-CLOCKWISE", "M03", "cw", ["The heading says that the spindle turns counter-clockwise for T0303"]),
         ("COUNTER-CLOCKWISE", "M03", "ccw", ["Metal is cut while the spindle turns clockwise (M03), and the shop"]),
         ("THE OTHER WAY", "M03", None, []),
+        ("COUNTER-CLOCKWISE", "M05", None, []),
+        ("CLOCKWISE)\n(T0303 SPINDLE COUNTER-CLOCKWISE", "M03", None, []),
     ],
 )
 def test_the_spindle_of_the_heading_is_held_against_the_program(said, runs, wanted, stops):
@@ -223,6 +225,22 @@ def test_the_spindle_of_the_heading_is_held_against_the_program(said, runs, want
     if wanted is None:
         alone = compare_program(PART, text, NO_SHOP)
         assert [f.message for f in alone.findings if f.code == "spindle-reverse" and f.stops] == lines
+
+
+def test_each_cut_is_held_to_the_spindle_of_the_heading():
+    end = "G00 X42. Z-13.\nM05\nM04\nG01 X34.\nG00 X42.\nM30"
+    found = compare_program(PART, ours().replace("M30", end), NO_SHOP)
+    lines = ours().replace("M30", end).splitlines()
+    told = [f.line for f in found.findings if f.code == "spindle-reverse" and f.stops]
+    assert told == [lines.index("M04") + 2]
+
+
+@pytest.mark.parametrize("remark", ["T0505 9. WIDE", "T0505 Z IS SET TO THE NEAR EDGE, FRONT FACE SIDE"])
+def test_a_remark_about_an_insert_that_stays_in_the_turret_is_not_held(remark):
+    text = HAND.replace("O1\n", f"O1\n({remark})\n")
+    spare = tool_of(station=5, offset=5)
+    assert not told(compare_program(PART, text, shop_of(tool_of(), spare)), "insert-differs")
+    assert told(compare_program(PART, text.replace("T0303\n", "T0505\n"), shop_of(spare)), "insert-differs")
 
 
 @pytest.mark.parametrize(
