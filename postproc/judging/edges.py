@@ -104,7 +104,7 @@ def _chamfer(target: Target, recess: Stretch, drop: int) -> Iterator[GrooveRemar
         not left[0] and HARDLY * (wide[0] + drop) < target.broken,
         not left[1] and HARDLY * (wide[1] + drop) < target.broken,
     )
-    for sides, what in ((left, "not cut"), (hardly, "cut less than half as big")):
+    for sides, what in ((left, "not cut"), (hardly, "cut to less than half that size")):
         if any(sides):
             yield GrooveRemark(Level.CAUTION, ProgramCode.EDGE_CHAMFER, _chamfer_said(target, sides, what))
 

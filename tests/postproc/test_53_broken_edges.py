@@ -181,5 +181,5 @@ def test_a_chamfer_that_is_hardly_cut_is_told(sizes, words):
     cuts = plunge() + bevel(sizes[0]) + bevel(sizes[1], way=1)
     found = compared(cuts, part, shop(tool(corner_radius=0.0)))
     assert [f.message for f in found.findings] == (
-        [f"Groove 1: the edge {words} cut less than half as big here."] if words else []
+        [f"Groove 1: the edge {words} cut to less than half that size here."] if words else []
     )

@@ -279,12 +279,12 @@ class TestEdges:
     @pytest.mark.parametrize(
         ("recess", "told"),
         [
-            ((-13_020, -9_980), ["cut less than half as big"]),
-            ((-13_019, -9_980), ["not cut", "cut less than half as big"]),
-            ((-13_020, -9_981), ["not cut", "cut less than half as big"]),
+            ((-13_020, -9_980), ["cut to less than half that size"]),
+            ((-13_019, -9_980), ["not cut", "cut to less than half that size"]),
+            ((-13_020, -9_981), ["not cut", "cut to less than half that size"]),
             ((-13_230, -9_770), []),
-            ((-13_229, -9_770), ["cut less than half as big"]),
-            ((-13_230, -9_771), ["cut less than half as big"]),
+            ((-13_229, -9_770), ["cut to less than half that size"]),
+            ((-13_230, -9_771), ["cut to less than half that size"]),
             ((-13_500, -9_500), []),
         ],
     )
@@ -293,6 +293,14 @@ class TestEdges:
         target = target_of(groove_of(edge_chamfer=0.5), MM, 0.02)
         remarks = edge_remarks(target, [], over(), recess, shop(), DROP)
         assert [re.search(r"(?:is|are) (.*) here", one.sentence)[1] for one in remarks] == told
+
+    @pytest.mark.parametrize(("recess", "wall"), [((23_900, 31_000), "inner"), ((23_000, 30_100), "outer")])
+    def test_a_chamfer_of_a_face_groove_is_that_of_its_inner_or_outer_wall(self, recess, wall):
+        groove = groove_of(
+            where="face", z_near=0.0, z_far=-3.0, mouth_diameter=30.0, floor_diameter=24.0, edge_chamfer=0.5
+        )
+        (remark,) = edge_remarks(target_of(groove, MM, 0.02), [], over(), recess, shop(), DROP)
+        assert f"on the {wall} wall is cut to less than half that size here" in remark.sentence
 
 
 class TestBrokenEdges:
