@@ -54,6 +54,11 @@ class Motion(NamedTuple):
     followed: bool = True
 
     @property
+    def placed(self) -> bool:
+        """False for a move along one axis alone where the program never said where it stands on the other."""
+        return (self.x0_known or self.x0 != self.x1) and (self.z0_known or self.z0 != self.z1)
+
+    @property
     def thread(self) -> bool:
         """True for a pass along a thread, which cuts below the land and no groove."""
         return self.kind == "feed" and self.foreign in THREADS

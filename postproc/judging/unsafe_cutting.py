@@ -41,7 +41,7 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
             continue
         cuts = motion.line in cutting
         spindle = (motion.speed, motion.surface, motion.clamp, motion.turning, motion.reverse)
-        state = (motion.station, motion.offset, motion.feed, motion.per_minute, cuts, *spindle)
+        state = (motion.station, motion.offset, motion.feed, motion.per_minute, cuts, motion.placed, *spindle)
         if state in seen:
             continue
         seen.add(state)
@@ -208,7 +208,7 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
 def _power(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None:
     """A full plunge must not ask for more power than the machine has; a cut beside the last one asks for less."""
     tool, most, units = bench.tool(motion), shop.machine.power, bench.increments.units
-    if tool is None or not most or not motion.feed or motion.speed <= 0:
+    if tool is None or not most or not motion.feed or motion.speed <= 0 or not motion.placed:
         return
     force = tool_force(replace(tool, feed=_each_turn(motion, bench)), shop)
     power = cutting_power(force, cutting_speed(motion, bench), units)

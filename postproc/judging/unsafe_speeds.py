@@ -34,7 +34,7 @@ def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) ->
     """Note a speed far from the shop's own; where the material is only a built-in guess, it is never a stop."""
     tool, units = bench.tool(motion), bench.increments.units
     usual = max(shop.material.cutting_speed, 0.0 if tool is None else tool.cutting_speed)
-    if not motion.turning or motion.speed <= 0:
+    if not motion.turning or motion.speed <= 0 or not motion.placed:
         return
     asked, unit = _asked(motion, bench), "m/min" if units == "mm" else "ft/min"
     if "cutting_speed" in shop.unsaid:

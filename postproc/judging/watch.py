@@ -182,7 +182,8 @@ class MotionWatch:
         pieces = swept(motion, insert)
         if all(min(piece[1], piece[3]) >= metal.top for piece in pieces):
             return False
-        self._feeds.look(motion, tool, insert, metal)
+        if motion.placed:
+            self._feeds.look(motion, tool, insert, metal)
         gone = self.bench.cut(motion, insert)
         if metal is not self.bench.metal[insert.where]:
             for piece in pieces:

@@ -9,6 +9,7 @@ from support.parts import part_of
 
 from extractor.finding import Level
 from postproc import compare_program
+from postproc.motion import Motion
 
 PART = part_of([(-10, -13, 34)])
 SHARPER = part_of([(-10, -13, 34, {"corner_radius": 0.1})])
@@ -194,3 +195,32 @@ def test_a_face_insert_keeps_clear_of_the_jaws_as_well(z, safe):
     inserts = tool(corner_radius=0.2, where="face", face_max=90.0)
     found = compare_program(part, text, shop(inserts, sharp_corner=0.2, stick_out=20.0)).findings
     assert [f.line for f in found if f.code == "into-jaws"] == ([] if safe else [8])
+
+
+# Where X was never given, the bar stands wherever the last job left it: no depth, reach or speed follows from that.
+@pytest.mark.parametrize(
+    ("spin", "told"), [("G97 S900", ["place-unknown 7"]), ("G97 S9000", ["place-unknown 7", "speed-too-great 10"])]
+)
+def test_no_figure_is_told_of_a_cut_at_a_place_that_nobody_said(spin, told):
+    part = part_of([(-10, -13, 28, {"where": "inside", "mouth_diameter": 24.0})], bore=24.0)
+    moves = "G1 Z-1. F.05\nG0 X20.\nZ-13.\nG1 X28.\nG0 X20.\nZ5.\n"
+    text = HEAD.replace("G96 S110", spin) + moves + TAIL
+    tools = shop(tool(corner_radius=0.2, where="inside"), sharp_corner=0.2, max_rpm=9999, power=0.01)
+    found = compare_program(part, text, tools).findings
+    assert [f"{f.code} {f.line}" for f in found if f.stops and f.line] == told
+    assert [f.line for f in found if f.code == "power"] == [10]
+
+
+@pytest.mark.parametrize(
+    ("ends", "known", "placed"),
+    [
+        ((0, 0, 0, 5), (False, True), False),
+        ((0, 0, 1, 5), (False, True), True),
+        ((0, 0, 0, 5), (True, False), True),
+        ((0, 0, 5, 0), (True, False), False),
+        ((0, 0, 5, 1), (False, False), True),
+    ],
+)
+def test_a_move_has_a_place_if_both_axes_were_said_or_move(ends, known, placed):
+    motion = Motion("feed", *ends, line=1, station=3, offset=3, x0_known=known[0], z0_known=known[1])
+    assert motion.placed is placed
