@@ -113,8 +113,7 @@ class Metal:
         row of thousands of grooves is not moved along by every cut; and level metal that is cut in the same way
         somewhere else is cut once.
         """
-        whole, known = self._stretch(-FAR, FAR), dict[object, Metal]()
-        whole._u, whole._a, whole._b, whole._line, whole._way = self._u[:1], [], [], [], []
+        whole, known = self._part(0, 0), dict[object, Metal]()
         for low, high, held in self._places(cuts):
             whole._extend(self._stretch(whole._u[-1], low), self._inside(whole._u[-1]))
             some, here = self._stretch(low, high), [cuts[k] for k in sorted(held)]

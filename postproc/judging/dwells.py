@@ -74,7 +74,7 @@ def _speed(motion: Motion, bench: Bench) -> float:
     """Rev/min at the end of a move."""
     if not motion.surface:
         return motion.speed
-    across = bench.increments.length(max(abs(motion.x1), 1))
+    across = bench.increments.length(abs(motion.x1))
     return spindle_speed(motion.speed, across, motion.clamp or None, bench.increments.units)
 
 

@@ -85,8 +85,7 @@ class Rapids:
             return
         known = motion.x0_known and motion.z0_known
         start = f"from {self.notebook.place(motion.x0, motion.z0)} " if known else ""
-        end = "the reference point" if motion.home and not known else self.notebook.end(motion)
-        way = f"{start}to {end}"
+        way = f"{start}to {self.notebook.end(motion)}"
         # A bar's way through the wall, home or from where nobody said, has one end unknown, so its depth is not known.
         no_end = insert.side.hollow and (not motion.x0_known or (motion.home and motion.x0 != motion.x1))
         deep = "" if no_end else f"{self.notebook.height(over, insert.side)} deep "
@@ -134,7 +133,7 @@ def _whole(motion: Motion, insert: Insert) -> Motion:
     """A motion whose start the program never said, begun where a reference point is: before the part and far out."""
     if motion.x0_known and motion.z0_known:
         return motion
-    # A bar that one axis moves is taken to stand at the other's place already; both bring it from beside the part.
+    # A bar moved along one axis is taken to stand before the bore, one moved along both beside the part.
     alone = motion.x0 == motion.x1 or motion.z0 == motion.z1
     far_x = motion.x1 if insert.side.hollow and alone else AWAY
     return motion._replace(

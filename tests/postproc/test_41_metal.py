@@ -178,3 +178,9 @@ def test_only_what_is_alike_is_cut_once(slope, by):
             one_by_one.cut((at + u0, h0, at + u1, h1), 9)
     at_once.cut_all([(shape, at, 9) for at in (-60, -40)])
     assert pieces(at_once.profile()) == pieces(one_by_one.profile())
+
+
+def test_a_slope_that_ends_where_level_metal_goes_on_is_a_piece_of_its_own():
+    metal = bar()
+    metal.cut_all([(((0, 40, 10, 35),), -50, 9)])
+    assert pieces(metal.profile()) == [(-60, 40, -50, 40, UNCUT), (-50, 40, -40, 35, 9), (-40, 40, 0, 40, UNCUT)]

@@ -150,3 +150,7 @@ def test_what_is_said_of_a_recess_that_is_left():
 )
 def test_what_is_taken_at_a_place(stretch, found):
     assert _Taken([(0, 100), (10, 20), (30, 40)]).at(stretch) == found
+
+
+def test_what_is_taken_is_told_in_the_order_it_was_given():
+    assert _Taken([(30, 40), (0, 100), (10, 20)]).at((19, 31)) == [(30, 40), (0, 100), (10, 20)]

@@ -136,6 +136,10 @@ def test_a_zero_is_held_against_what_comes_before_the_next_one(back, told):
         ("G50 X200. Z100.\n", "G00 X100. Z50.\nG28 U0 W0\n", None),
         ("G50 X200. Z100.\n", "G28 U0 W0\nG00 X100. Z50.\n", "X200. Z100., and the program ends at X100. Z50.:"),
         ("G50 X200. Z100.\n", "G28 U0\nG00 Z50.\n", "Z100., and the program ends at Z50.:"),
+        ("G50 X200. Z100.\n", "G28 W0\nG00 X50.\n", "X200., and the program ends at X50.:"),
+        ("G50 X200. Z100.\nG28 U0 W0\nG50 X200. Z100.\n", "G00 X100. Z50.\n", None),
+        # A zero that the program moves by itself is a stop, which says more.
+        ("G50 X200. Z100.\nG50 U1.\n", "G00 X100. Z50.\n", None),
     ],
 )
 def test_a_program_that_ends_off_the_place_it_begins_at_is_told(head, end, told):

@@ -63,6 +63,18 @@ def test_a_dwell_much_shorter_than_the_shop_asks_for_is_told(wait, has):
     assert [message for _, message in found] == ([f"{said}the program's is {has}"] if has else [])
 
 
+def test_of_the_dwells_in_a_groove_the_longest_counts():
+    """Two plunges for a groove 5 wide, each with 60 ms: 1.12 turns in either place, and 1.5 are wanted."""
+    part = part_of([(-10, -15, 34, LIMITS)])
+    cuts = "G01 X34. F.08\nG04 P60\nG00 X42.\nZ-15.\nG01 X34.\nG04 P60\nG00 X42.\n"
+    assert [message.endswith(" is 1.12 turns.") for _, message in told(cuts, part)] == [True]
+    assert not told(cuts.replace("P60", "P81", 1), part)
+
+
+def test_a_dwell_on_the_axis_of_the_part_is_no_fault():
+    assert not told(WAITS + "G00 Z2.\nG01 X0 F.08\nG04 P150\nG00 X42.\n")
+
+
 # 600 rev/min are 10 turns a second, the clamp of 300 is 5.
 @pytest.mark.parametrize(
     ("spin", "wait", "short"),
