@@ -470,15 +470,30 @@ def test_half_a_sleeve_without_a_line_of_its_outside_is_not_the_bore_in_it(gone,
     assert stops(read(ink.map(rotated(turn, 30, 40)))) != []
 
 
-def test_half_a_sleeve_is_read_with_what_ends_at_its_corners():
-    """Extension lines of a length, with and without a dimension line drawn as a chain line over a treated surface."""
+BESIDE = {
+    "extension lines": [],
+    "a dimension line and a leader that nobody knows, loose": [(0, 28, -40, 28), (-10, 14, -40, 28)],
+    "extension lines in pieces that are off by half the noise": [(0, 30, 0.003, 36), (-26, 30, -26.003, 36)],
+    "lines that begin where they end": [(0, 30, -20, 30), (0, 30, 20, 30), (-26, 30, -36, 30), (-26, 30, -26, 40)],
+}
+
+
+@pytest.mark.parametrize("lines", BESIDE.values(), ids=BESIDE)
+@pytest.mark.parametrize("surface", [None, 28, 30])
+def test_half_a_sleeve_is_read_with_what_ends_at_its_corners(lines, surface):
+    """Extension lines of a length; a chain line over a treated surface runs across them or from end to end."""
     ink = half_in_section()
-    ink.solid += [(0, 22, 0, 30, 0.0), (-26, 22, -26, 30, 0.0)]
+    ink.solid += [(*line, 0.0) for line in [(0, 22, 0, 30), (-26, 22, -26, 30), *lines]]
+    ink.centre += [] if surface is None else [(0, surface, -26, surface, 0.0)]
     assert stops(read(ink)) == []
-    ink.centre.append((0, 28, -26, 28, 0.0))
-    assert stops(read(ink)) == []
-    ink.solid += [(0, 28, -40, 28, 0.0), (-10, 14, -40, 28, 0.0)]
-    assert stops(read(ink)) == [], "a dimension line and a leader that nobody knows for such cross it, and end loose"
+
+
+def test_an_open_corner_is_found_behind_lines_in_pieces():
+    ink = half_in_section()
+    del ink.solid[3], ink.solid[0]
+    ink.solid.remove((-26, 22, -26, 9, 0.0))
+    ink.solid += [(z, a, z, b, 0.0) for z in (0, -26) for a, b in ((9, 15), (15, 18), (18, 22))]
+    assert stops(read(ink)) == ["lines-unexplained"]
 
 
 @pytest.mark.parametrize(("lean", "stop"), [(0.0, True), (0.0050, True), (0.0070, False)])

@@ -203,3 +203,12 @@ def test_two_lines_that_cross_from_wall_to_wall_mark_a_flat(foot, off, lines, st
     """Near is 0.0144, ten times a share of 2e-5 of the view; the lines of a flat may end within its faces."""
     crossed = [(-40, foot, -43 + off, -foot), (-43 + off, foot, -40, -foot)][:lines]
     assert ("not-round" in stops(read(side_view(SHAFT), *crossed))) is stop
+
+
+@pytest.mark.parametrize("short", [0.0, 0.01])
+@pytest.mark.parametrize(("walls", "stop"), [(1, False), (2, True)])
+def test_lines_from_edge_to_edge_hang_on_both_and_are_none_of_them(short, walls, stop):
+    """Two from the outside to the bore, whole or short of both by less than 0.0144; beside walls that hang."""
+    through = [(z, 20 - short, z, 8 + short) for z in (-20, -23)]
+    hung = [(-10, 20, -10, 17), (-13, 20, -13, 17)]
+    assert ("outline-unclear" in stops(read(section(SLEEVE), *through, *hung[:walls]))) is stop
