@@ -2,12 +2,15 @@
 
 from itertools import pairwise
 
+import numpy as np
 import pytest
 from support.draw import Ink, rotated, sheet_of, shifted
 
 from extractor import ReadOptions, read_sheet
 from extractor.finding import Level
+from extractor.geometry.network import Strokes
 from extractor.sheet import Text
+from extractor.viewing.thread_roots import thread_roots
 
 OUTSIDE = [("outside", -26.0, -30.0, 20.0)]
 NAMED = (Text("M20x1.25", (-30.0, -60.0), 2.5),)
@@ -123,3 +126,43 @@ def test_a_groove_in_a_bore_under_a_thread_is_kept():
     for texts in ((), NAMED):
         _, grooves, _ = read(shaft(*lines), texts)
         assert ("inside", -5.0, -14.0, 16.0) in grooves
+
+
+def strokes(*rows):
+    return Strokes(np.array(rows, dtype=float).reshape(-1, 4), np.zeros(len(rows)), np.arange(len(rows)))
+
+
+FACES = [(0, 0, 0, 10), (-40, 0, -40, 10)]
+LAND = (0, 10, -40, 10)
+FRONT, BACK = (0, 9.25, -18, 9.25), (-18, 9.25, -40, 9.25)
+
+
+@pytest.mark.parametrize(
+    ("line", "solid", "named", "is_root"),
+    [
+        (FRONT, [LAND, (-18, 10, -18, 0)], False, True),
+        (BACK, [LAND, (-18, 10, -18, 0)], False, True),
+        (FRONT, [LAND], True, False),  # an edge at an end face of the part alone
+        (BACK, [LAND], True, False),
+        ((-0.1, 9.25, -18, 9.25), [LAND, (-0.11, 10, -0.11, 0)], True, True),
+        ((-0.1, 9.25, -18, 9.25), [LAND, (-0.09, 10, -0.09, 0)], True, False),
+        ((-18, 9.25, -39.9, 9.25), [LAND, (-39.89, 10, -39.89, 0)], True, True),
+        ((-18, 9.25, -39.9, 9.25), [LAND, (-39.91, 10, -39.91, 0)], True, False),
+        (FRONT, [LAND, (-18, 10, -18, 9.34)], False, True),  # an edge as far as the line
+        (FRONT, [LAND, (-18, 10, -18, 9.36)], False, False),
+        (FRONT, [LAND, (-18, 9.91, -18, 0)], True, True),  # and from the land
+        (FRONT, [LAND, (-18, 9.89, -18, 0)], True, False),
+        (FRONT, [LAND, (-30, 9.6, -40, 9.6), (-18, 10, -18, 0)], False, True),  # another land is not over it
+        # The land has a corner there, and what goes on is another line at the foot of the edge.
+        (FRONT, [(0, 10, -18, 10), (0, 3, -40, 3), (-18, 10, -18, 3)], False, False),
+        (BACK, [(-18, 10, -40, 10), (0, 3, -40, 3), (-18, 10, -18, 3)], False, False),
+        (FRONT, [(0, 10, -18, 10), (0, 3, -40, 3), (-18, 10, -18, 3)], True, True),
+    ],
+)
+@pytest.mark.parametrize("sign", [1, -1])
+def test_where_a_root_ends(line, solid, named, is_root, sign):
+    """One place is within 0.1."""
+    hidden, laid = strokes(line), strokes(*FACES, *solid)
+    for one in (hidden, laid):
+        one.ends[:, 1::2] *= sign
+    assert thread_roots(hidden, laid, hidden, 0.1, named=named).tolist() == [is_root]
