@@ -109,3 +109,9 @@ def test_pieces_of_one_line_and_what_they_meet_keep_their_corners_together():
         Piece((0.0015, 18.5), (0.0015, 17.0)),
         Piece((0.0015, 17.0), (-1.0, 16.0), 0.4),
     ]
+
+
+def test_pieces_apart_from_one_another_stay_so():
+    """As where a hidden line went on between them."""
+    before = Piece((4.0, 20.0), (0.5, 20.0))
+    assert squared([before, WALL], [before, WALL], 0.001, 0.0035)[0] == [before, Piece((0.0015, 20.0), (0.0015, 17.0))]
