@@ -120,8 +120,8 @@ def _one_size(printed: float, drawn: float) -> bool:
 
 
 def _is_block(line: str, length: float, across: float) -> bool:
-    """True for three sides of which two are the part's length and width, if no tube or diameter is named."""
-    block = None if TUBE.search(line) or says_diameter(line) else BLOCK.search(line)
+    """True for three sides of which two are the part's length and width, if no tube is named."""
+    block = None if TUBE.search(line) else BLOCK.search(line)
     sides = [float(side) for side in block.groups()] if block else []
     return any(_one_size(a, length) and _one_size(b, across) for a, b in itertools.permutations(sides, 2))
 

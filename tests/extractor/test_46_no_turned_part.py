@@ -102,6 +102,11 @@ NOT_FLAT = [
 ]  # fmt: skip
 
 
+def test_a_block_whose_holes_have_a_diameter_is_heard():
+    holes = tuple(Circle((z, 10.0), 3.0, LAYER) for z in (-35.0, -50.0))
+    assert noted("60x40x6, 2x \u00d86 HOLES", circles=holes) == ["not-round"]
+
+
 @pytest.mark.parametrize(("note", "odd"), [*((n, True) for n in FLAT), *((n, False) for n in NOT_FLAT)])
 def test_a_plate_or_a_block_is_heard(note, odd):
     """60 long and 40 across, within 0.3 and 0.2."""
