@@ -139,7 +139,7 @@ def _placed(desk: _Desk) -> LaidView:
     beside = (in_pieces(desk.sheet, seen.ink, laid[0][0].view, c.view) for c in choice.beside)
     torn = next((stop for stop in beside if stop is not None), None)
     if torn is not None:
-        return replace(torn, choice=choice)
+        return replace(torn, findings=(*choice.findings, *torn.findings), choice=choice)
     read = placed.folded, placed.found
     return _with_others(desk, choice, laid[0][0].view, placed, read).with_findings(*passed)
 

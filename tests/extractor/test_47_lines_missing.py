@@ -1,13 +1,17 @@
 """A line of a bore or of a groove in it that is not drawn: what it left open is heard, whatever is read without it."""
 
+from dataclasses import replace
 from types import SimpleNamespace
 
 import pytest
 from support.draw import Cut, Turned, full_outline, half_profile, rotated, sheet_of, side_view
 
-from extractor import ReadOptions, read_sheet
+from extractor import ReadOptions, placing, read_sheet
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level
 from extractor.in_pieces import _linked
 from extractor.sheet import Dimension, DimensionKind
+from extractor.viewing.choice import choose
 
 MM = ReadOptions(units="mm")
 SLEEVE = Turned(((46.0, 44.0),), (Cut(-20.0, 3.0, 38.0),))
@@ -132,6 +136,13 @@ def test_a_line_that_alone_joins_two_figures_on_one_axis_has_lost_its_image(miss
     assert stops(read_sheet(without_axis(missing, turn), MM)) == ["in-pieces"]
     at = (-28.0, 0.0) if turn == 0 else (0.0, -28.0)
     assert stops(read_sheet(without_axis(missing, turn), ReadOptions(units="mm", at=at))) == ["in-pieces"]
+
+
+def test_what_is_told_of_the_choice_is_told_with_it(monkeypatch):
+    caution = Finding(Level.CAUTION, DrawingCode.LEFT_OUT, "x")
+    monkeypatch.setattr(placing, "choose", lambda *given: replace(choose(*given), findings=(caution,)))
+    found = read_sheet(without_axis((1,)), ReadOptions(units="mm", at=(-28.0, 0.0))).findings
+    assert [f.code for f in found] == ["left-out", "in-pieces"]
 
 
 @pytest.mark.parametrize(("link", "joined"), [((1, 10), True), ((1, 5), False), ((5, 10), False), ((5, 6), False)])
