@@ -197,7 +197,15 @@ def test_a_hole_beside_the_axis_that_runs_in_from_the_end_is_no_fold(axis):
 
 @pytest.mark.parametrize(
     ("foot", "off", "lines", "stop"),
-    [(17, 0.0, 2, True), (10, 0.0, 2, True), (17, 0.01, 2, True), (17, 0.02, 2, False), (17, 0.0, 1, False)],
+    [
+        (17, 0.0, 2, True),
+        (10, 0.0, 2, True),
+        (0.015, 0.0, 2, True),
+        (0.014, 0.0, 2, False),  # lines along the axis, drawn twice
+        (17, 0.01, 2, True),
+        (17, 0.02, 2, False),
+        (17, 0.0, 1, False),
+    ],
 )
 def test_two_lines_that_cross_from_wall_to_wall_mark_a_flat(foot, off, lines, stop):
     """Near is 0.0144, ten times a share of 2e-5 of the view; the lines of a flat may end within its faces."""
