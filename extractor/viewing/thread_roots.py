@@ -43,7 +43,7 @@ def thread_roots(lines: Strokes, laid: Strokes, hidden: Strokes, near: float, *,
 
 
 def _within_lands(edges: Floats, lands: Floats, near: float) -> npt.NDArray[np.bool_]:
-    """Which edges begin or end on a line along the axis that goes on there."""
+    """Which edges begin or end on a line along the axis that goes on there: of the walls of a row of grooves, none."""
     tree = shapely.STRtree(shapely.linestrings(lands.reshape(-1, 2, 2)))
     on = [[_met(tree, edges[:, k : k + 2] + (by, 0.0), near) for by in (-2 * near, 2 * near)] for k in (0, 2)]
     return np.asarray((on[0][0] & on[0][1]) | (on[1][0] & on[1][1]))
