@@ -116,7 +116,7 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
 def _of_more(dimension: Dimension, features: Features) -> Groove | None:
     """The groove of a dimension that prints, beside its size, a figure that may size it but does not, or None."""
     words, tie = with_count_first(dimension.text or "") or dimension.text or "", tie_of(dimension, features)
-    if tie is None or parse(words).limits or parse(words).unread or parse(words).count > 1:
+    if tie is None or parse(words).unread or parse(words).count > 1:
         return None
     rest, grooves = without_tolerances(capitals(words)), [g for g in features.part.grooves if g.id in tie.grooves]
     measured = {features.fits(Printed.of(n), tie.true) for n in ANY_FIGURE.findall(rest)}
