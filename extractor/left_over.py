@@ -2,7 +2,7 @@
 
 A mark, a letter or a leader stands on one side. What has a mirror image about the axis and begins at the part that
 was read belongs to a part: a piece behind a missing wall, or another part. At half a part, which has no other side, it
-leads round a corner. A line in the air of a recess is a wall or floor drawn twice. Short lines in a row
+leads round a corner to a loose end. A line in the air of a recess is a wall or floor drawn twice. Short lines in a row
 within the metal are a hidden line drawn dash by dash, and lines that hang in it from its edge a groove that is not
 closed. Whole lines within the metal: see `recess.ghosts`.
 """
@@ -100,7 +100,7 @@ class LinesLeft:
         if not len(rows):
             return None
         # Those alone: each is held against each, and the image of what stands at the part stands there too.
-        fit[rows] = _mirrored(lines[rows], near) if self.both else self._open_corners(rows, part)
+        fit[rows] = _mirrored(lines[rows], near) if self.both else self._open_corners(part)[rows]
         fit &= ~_of_a_size(lines, near)
         outside[~fit] = 0.0
         return self._on_sheet(int(outside.argmax())) if float(outside.sum()) > ENOUGH * size else None
@@ -152,7 +152,7 @@ class LinesLeft:
         # A dash meets dashes alone: what meets another line is an edge with a gap in it.
         dashed &= ~shapely.dwithin(shapes, shapely.union_all(shapes[~dashed]), near)
         shapes = shapes[~dashed]
-        loose = shapely.points(self.folded.network.nodes[self.folded.network.loose])
+        loose = self._loose(metal.boundary)
         loose = loose[shapely.dwithin(loose, shapely.union_all(shapes), near)]
         hung, ends = 0, list[Point]()
         for rows in groups(shapely.STRtree(shapes).query(shapes, "dwithin", near).T.tolist()) if len(loose) else ():
@@ -163,15 +163,25 @@ class LinesLeft:
                 hung, ends = hung + len(rows), [*ends, *at]
         return self.folded.axis.unfold(*ends[0]) if hung >= LINES else None
 
-    def _open_corners(self, rows: np.ndarray, part: shapely.Geometry) -> np.ndarray:
-        """True for those `rows` of lines square to the axis or along it that lead from the part round a corner.
+    def _open_corners(self, part: shapely.Geometry) -> np.ndarray:
+        """True for lines square to the axis or along it from the part on that turn a corner and lead to a loose end.
 
         So does an outline in which a line is missing. An extension line ends without a corner, and a leader leans.
         """
-        near, ends = self.folded.close, self.lines[:, :4].reshape(-1, 2, 2)
-        far = shapely.distance(shapely.points(ends), part).argmax(axis=1)
-        square = np.minimum(*np.abs(ends[:, 0] - ends[:, 1]).T) <= near
-        return np.array([square[k] and _turns(ends, ends[k], int(far[k]), near) for k in rows.tolist()], dtype=bool)
+        near, found = self.folded.close, np.zeros(len(self.lines), dtype=bool)
+        loose, ends = self._loose(part), self.lines[:, :4].reshape(-1, 2, 2)
+        off = shapely.distance(shapely.points(ends), part)
+        square = (np.minimum(*np.abs(ends[:, 0] - ends[:, 1]).T) <= near) & (off.max(axis=1) > near)
+        for rows in groups(shapely.STRtree(self.shapes).query(self.shapes, "dwithin", near).T.tolist()):
+            if shapely.dwithin(loose, shapely.union_all(self.shapes[rows]), near).any():
+                found[rows] = [square[k] and _turns(ends[rows], ends[k], int(off[k].argmax()), near) for k in rows]
+        return found
+
+    def _loose(self, known: shapely.Geometry) -> np.ndarray:
+        """The loose ends of the view's lines, as points, but for those on what is known."""
+        network = self.folded.network
+        loose = shapely.points(network.nodes[network.loose])
+        return np.asarray(loose[shapely.distance(loose, known) > self.folded.close])
 
     def _on_sheet(self, k: int) -> Point:
         """The middle of a line on the sheet."""
@@ -225,7 +235,7 @@ def _mirrored(lines: Floats, near: float) -> np.ndarray:
 def _turns(ends: Floats, line: Floats, far: int, near: float) -> bool:
     """True if nothing but one other line meets the far end of a line, at an angle, straight on or after others.
 
-    `ends` is float (n, 2, 2), all lines; `line` is one of them.
+    `ends` is float (n, 2, 2), the lines that hang together; `line` is one of them.
     """
     for _ in range(len(ends)):
         there = np.abs(ends - line[far]).max(axis=2) <= near
