@@ -85,7 +85,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     findings += angle_findings(sheet.dimensions, features)
     carry_depths(part.grooves, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
-    findings += [odd for groove in grooves if (odd := _at_odds(groove, part)) is not None]
+    findings += [odd for groove in grooves if (odd := _at_odds(groove, part) or _gone(groove, part)) is not None]
     if noted is not None:
         plain, grooves = grooves, tuple(_general(g, noted, said) for g in grooves)
         findings += _generally(noted, plain, grooves, said)
@@ -166,6 +166,18 @@ def _at_odds(groove: Groove, part: Part) -> Finding | None:
         f"The floor of groove {groove.id} may be {floor} by its own tolerance and {depth} by that of its depth: ask "
         "which is meant."
     )
+    at = part.frame.on_sheet(groove.middle, groove.floor_diameter / 2)
+    return Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at, groove=groove.id)
+
+
+def _gone(groove: Groove, part: Part) -> Finding | None:
+    """The stop for a groove that is none at one end of its limits."""
+    floors, (least, _) = floors_given(groove), groove.tolerances.get("width", (0.0, 0.0))
+    closed = [one for one in floors if one.high >= groove.mouth]
+    if part.frame is None or (not closed and groove.width + least > 0):
+        return None
+    what = "depth" if closed else "width"
+    words = f"By its tolerance groove {groove.id} may have no {what} at all: ask which tolerance is meant."
     at = part.frame.on_sheet(groove.middle, groove.floor_diameter / 2)
     return Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at, groove=groove.id)
 

@@ -14,7 +14,7 @@ from extractor.finding import Finding, Level
 from extractor.part import INCH, Deviation, Units
 from extractor.sheet import Dimension
 from extractor.sizing.iso286 import deviations as class_deviations
-from extractor.sizing.iso286 import tolerance_grade
+from extractor.sizing.iso286 import STEPS, tolerance_grade
 from extractor.sizing.printed import DUST, Printed
 from extractor.sizing.unit_evidence import is_ratio
 from extractor.values import dataclass
@@ -29,6 +29,8 @@ WIDEST_GRADE = 14
 """Limits that reach farther to one side than the tolerance of this grade (ISO 286-1) are no fit's."""
 LOPSIDED = 4.0
 """Such limits lie at least so many times as far to one side of the size that is drawn as to the other: one is wrong."""
+COARSEST = 10.0
+"""Times the tolerance of grade 13 that no deviation reaches beyond: grade 18, the coarsest of ISO 286-1, is so wide."""
 LIBRARY_FACTORS = (100.0, 1000.0)
 """Display factors of a library's default style, which shows metres as centimetres or millimetres."""
 SHOWN_PLACES = 4
@@ -72,6 +74,11 @@ def unit_factor(printed: Printed, dimension: Dimension, true: float) -> float:
 def true_print(dimension: Dimension) -> float:
     """The measured size as the dimension prints it."""
     return dimension.measured * dimension.factor
+
+
+def as_printed(dimension: Dimension) -> str:
+    """The text of a dimension as a person sees it, the measured size in it."""
+    return (dimension.text or "<>").replace("<>", f"{true_print(dimension):.6g}")
 
 
 def as_shown(printed: Printed, dimension: Dimension) -> Printed:
@@ -151,7 +158,7 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
         slack = OF_CLASS["mm" if math.isclose(factor * unit_of(size), 1.0) else "in"] * factor + DUST
         if classed is not None and any(abs(a - b) > slack for a, b in zip(given, classed, strict=True)):
             words = (
-                f'"{dimension.text}" prints {given[0]:+.6g} to {given[1]:+.6g}, and its class '
+                f'"{as_printed(dimension)}" prints {given[0]:+.6g} to {given[1]:+.6g}, and its class '
                 f"{printed.tolerance_class} is {classed[0]:+.6g} to {classed[1]:+.6g}: ask which is meant; neither is "
                 "kept."
             )
@@ -168,10 +175,12 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
     if printed.size is None and abs(shift) <= size.file_rounding:
         shift = 0.0
     low, high = (round(times * one + shift, 9) + 0.0 for one in given)
-    if printed.limits and _lopsided(low, high, half_place(printed.decimals) * factor, size):
+    lopsided = printed.limits and _lopsided(low, high, half_place(printed.decimals) * factor, size)
+    if lopsided or max(-low, high) * unit_of(size) > _farthest(size):
         words = (
-            f'The limits "{dimension.text}" lie {low:+.6g} to {high:+.6g} about the size that is drawn, '
-            f"{size.feature:.6g}, as those of no fit do: ask which is meant; they are not kept."
+            f'The limits of "{as_printed(dimension)}" lie {low:+.6g} to {high:+.6g} about the size that is drawn, '
+            f"{size.feature:.6g}, as those of no {'fit' if lopsided else 'tolerance'} do: ask which are meant; they "
+            "are not kept."
         )
         return None, _stop(DrawingCode.DIMENSION_CONTRADICTS, words, dimension)
     return (low, high), None
@@ -189,9 +198,15 @@ def _lopsided(low: float, high: float, rounding: float, size: Size) -> bool:
     return widest is not None and far * unit_of(size) > widest and rounding < near < far / LOPSIDED
 
 
+def _farthest(size: Size) -> float:
+    """How far a deviation may lie from a size, in mm; beyond the table as from its last size."""
+    grade = tolerance_grade(min(size.feature * unit_of(size), STEPS[-1]), 13)
+    return math.inf if grade is None else COARSEST * grade
+
+
 def unread(dimension: Dimension) -> Finding:
     """The caution for something that looks like a tolerance and was applied to nothing."""
-    words = f'"{dimension.text}" looks like a size with a tolerance that is not read here: read it yourself.'
+    words = f'"{as_printed(dimension)}" looks like a size with a tolerance that is not read here: read it yourself.'
     return Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, " ".join(words.split()), at=dimension.points[0])
 
 
