@@ -305,6 +305,13 @@ def floors_given(groove: Groove) -> list[Limits]:
     return found
 
 
+def may_lack(groove: Groove) -> str:
+    """What the groove may come without by the drawing's own tolerances: "depth", "width" or ""."""
+    if any(floor.high >= groove.mouth for floor in floors_given(groove)):
+        return "depth"
+    return "width" if groove.width + groove.tolerances.get("width", (0.0, 0.0))[0] <= 0 else ""
+
+
 def _floor(groove: Groove, tolerance: float) -> Limits:
     """Limits of the floor's height; a tolerance on the depth alone is one on the floor, turned round."""
     side, field = groove.side, groove.side.bottom

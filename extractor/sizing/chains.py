@@ -22,6 +22,7 @@ from extractor.side import OUTSIDE
 from extractor.sizing.like import alike, same
 from extractor.sizing.printed import Printed
 from extractor.sizing.ties import Features, along
+from extractor.sizing.tolerance import as_printed
 from extractor.values import dataclass
 
 CHAIN = re.compile(rf"^\(?\s*([1-9]\d*)\s*{BY}\s*({NUMBER})\s*(?:\(\s*=?|=)\s*({NUMBER})\s*\)*\s*$")
@@ -66,7 +67,7 @@ def chain_of(text: str | None) -> PitchChain | None:
 
 def chain_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """What the spacings of a sheet contradict on a part, each text once."""
-    measured = [(d.text, d.points[0], d) for d in sheet.dimensions if chain_of(d.text) and along(d, features.frame)]
+    measured = [(as_printed(d), d.points[0], d) for d in sheet.dimensions if along(d, features.frame)]
     held: set[str] = set()
     for text, at, dimension in (*measured, *((t.text, t.at, None) for t in sheet.texts)):
         chain = chain_of(text)
@@ -112,6 +113,8 @@ def _span_wrong(chain: PitchChain, dimension: Dimension, features: Features) -> 
     drawn = dimension.measured / features.frame.scale
     if not features.fits(chain.total, drawn):
         return f"the drawing measures {drawn:.6g} there, not {chain.total.value:g}"
+    if not features.fits(chain.pitch, drawn / chain.count):
+        return f"the drawing measures {drawn / chain.count:.6g} for each, not {chain.pitch.value:g}"
     between, fit = _row(chain, dimension, features)
     if between and len(between) != chain.count + 1:
         return _count_words(chain, len(between))
@@ -141,7 +144,7 @@ def with_undrawn(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]:
     """The part with the grooves that the sheet counts and doesn't draw, and a caution for each."""
     made: dict[tuple[float, float], str] = {}
     for dimension in sheet.dimensions:
-        chain = chain_of(dimension.text)
+        chain = chain_of(as_printed(dimension))
         if chain is None or part.frame is None or not along(dimension, part.frame) or sum_wrong(chain):
             continue
         features = Features.of(part)

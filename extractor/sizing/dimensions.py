@@ -12,7 +12,7 @@ from functools import cache, partial
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.grammar import normalised
-from extractor.limits import deviations, floors_given, overlap, with_deviations
+from extractor.limits import deviations, floors_given, may_lack, overlap, with_deviations
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet, Text
 from extractor.sizing import general
@@ -172,11 +172,9 @@ def _at_odds(groove: Groove, part: Part) -> Finding | None:
 
 def _gone(groove: Groove, part: Part) -> Finding | None:
     """The stop for a groove that is none at one end of its limits."""
-    floors, (least, _) = floors_given(groove), groove.tolerances.get("width", (0.0, 0.0))
-    closed = [one for one in floors if one.high >= groove.mouth]
-    if part.frame is None or (not closed and groove.width + least > 0):
+    what = may_lack(groove)
+    if not what or part.frame is None:
         return None
-    what = "depth" if closed else "width"
     words = f"By its tolerance groove {groove.id} may have no {what} at all: ask which tolerance is meant."
     at = part.frame.on_sheet(groove.middle, groove.floor_diameter / 2)
     return Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at, groove=groove.id)

@@ -78,7 +78,8 @@ def true_print(dimension: Dimension) -> float:
 
 def as_printed(dimension: Dimension) -> str:
     """The text of a dimension as a person sees it, the measured size in it."""
-    return (dimension.text or "<>").replace("<>", f"{true_print(dimension):.6g}")
+    places = SHOWN_PLACES - 1 if dimension.decimals < 0 else dimension.decimals
+    return (dimension.text or "<>").replace("<>", f"{round(true_print(dimension), places):.6g}")
 
 
 def as_shown(printed: Printed, dimension: Dimension) -> Printed:

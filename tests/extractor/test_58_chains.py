@@ -3,6 +3,8 @@
 Source: ISO 129-1 as course pages quote it (number of gaps times gap, the sum in brackets); the count of n + 1 follows.
 """
 
+from dataclasses import replace
+
 import pytest
 from support.ties import HERE, along, bar, tied
 from support.weighing import NO_SEGMENTS
@@ -31,6 +33,8 @@ SPELT = [
     "32 (=4x8)",
     "32 = 4 x 8",
     "4 x 8,0 (= 32,0)",
+    "4x 8 (=<>)",
+    "<> (= 4 x 8.0)",
 ]
 
 
@@ -49,6 +53,10 @@ WRONG = {
     "4 x 9 (= 36)": "measures 32 there, not 36",
     "8 x 4 (= 32)": "make 9 grooves, but 5 were read",
     "2 x 16 (= 32)": "make 3 grooves, but 5 were read",
+    "4 x 7.9 (= 32)": "measures 8 for each, not 7.9",
+    "4 x 7.99 (= 32)": "measures 8 for each, not 7.99",
+    "4x 7.9 (=<>)": "measures 8 for each, not 7.9",
+    "<> (= 4 x 7.5)": "4 times 7.5 is 30, not 32",
 }
 
 
@@ -57,6 +65,13 @@ def test_a_spacing_that_does_not_hold_stops_with_the_fact(text):
     (stop,) = said(text)
     assert stop.code == "chain-differs"
     assert WRONG[text] in stop.message
+
+
+@pytest.mark.parametrize(("measured", "decimals"), [(32.0, -1), (32.0004, -1), (31.9996, -1), (32.004, 2)])
+def test_a_measured_sum_is_as_the_dimension_prints_it(measured, decimals):
+    for text, stop in (("4x 8 (=<>)", False), ("4x 7.8 (=<>)", True)):
+        dimension = replace(along(-8, -40, text), measured=measured, decimals=decimals)
+        assert any(f.code == "chain-differs" for f in tied(bar(*FIVE), dimension)[1]) is stop
 
 
 def test_four_gaps_of_ten_are_forty_and_five_grooves():
