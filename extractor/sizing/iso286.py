@@ -65,9 +65,13 @@ LOWER: dict[str, tuple[int, ...]] = {
 }
 """Lower deviation of shafts k to p."""
 
-FROM_GRADE = {"N": 9, "P": 8}
-"""The grades from which a hole's upper deviation is the shaft's lower one with its sign turned; below, more is added.
-Of N it is 0 then above 3 mm (ISO 286-1, from memory: held against the table of keyways)."""
+RAISED_TO = {"K": 8, "M": 8, "N": 8, "P": 7}
+"""Up to these grades a hole's upper deviation is the shaft's lower one with its sign turned, above 3 mm raised by what
+the next finer grade is narrower; in coarser ones it is not raised, and of N it is 0 above 3 mm, and K has none
+(ISO 286-1, from memory: held against tables of such holes)."""
+
+FINEST_HOLE = 7
+"""The finest grade of these holes that is known here: of finer ones one is no such sum (M6 of 250 to 315)."""
 
 K_GRADES = range(4, 8)
 """Grades in which shaft k has its table deviation; in all others it is 0."""
@@ -116,9 +120,11 @@ def _zone(letter: str, grade: int, step: int, size: float) -> tuple[float, float
     if letter in LOWER:
         low = 0 if letter == "k" and grade not in K_GRADES else LOWER[letter][step]
         return low, low + width
-    if grade >= FROM_GRADE.get(letter, grade + 1):
-        high = 0 if letter == "N" and step else -LOWER[letter.lower()][step]
-        return high - width, high
+    if letter in RAISED_TO and grade >= FINEST_HOLE:
+        raised = grade <= RAISED_TO[letter]
+        delta = width - GRADES[grade - 1][step] if raised and step else 0
+        high = 0 if letter == "N" and step and not raised else delta - LOWER[letter.lower()][step]
+        return None if letter == "K" and not raised else (high - width, high)
     row = UPPER.get(letter.lower())
     if row is None:
         return None

@@ -76,7 +76,7 @@ class Printed:
     `decimals`: places of `size`. `count`: how often the feature occurs. `reference`: in brackets, for information.
     `limits`: two limits are printed in place of size and deviations; they are `sizes`, and `size` is the greater.
     `unread`: something that looks like a tolerance stands in the text and was not read, or more than one does.
-    `bracketed`: a second size in square brackets, and its decimals.
+    `bracketed`: a second size in square brackets, and its decimals. `behind`: the most decimals of a figure behind it.
     """
 
     size: float | None = None
@@ -93,6 +93,7 @@ class Printed:
     limits: bool = False
     unread: bool = False
     bracketed: tuple[float, int] | None = None
+    behind: int = 0
 
     @classmethod
     def of(cls, number: str) -> "Printed":
@@ -173,6 +174,7 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
         unit=unit,
         reference=reference,
         typical=typical,
+        behind=max(map(places_of, re.findall(NUMBER, tail)), default=0),
         unread=_has_another(rest)
         or (deviations is None and _like_a_tolerance(FIT.sub(" ", tail)[1:] if tail else rest)),
     )

@@ -97,7 +97,9 @@ class SaidSoFar:
 
     def _dimension(self, dimension: Dimension, printed: Printed, tie: Tie) -> None:
         """Hold one dimension against what it measures, and keep what it gives."""
-        if printed.sign in ("angle", "thread") or _not_its_size(printed, tie, dimension):
+        if printed.sign == "radius" and (tie.twice or tie.field.endswith("diameter")):
+            tie = replace(tie, half=True)
+        if printed.sign in ("angle", "thread") or _not_its_size(printed, tie, dimension, self.features):
             return
         if dimension.kind is DimensionKind.LEADER and self._of_others(dimension.text or "", printed, tie):
             return
@@ -391,10 +393,10 @@ def is_shaft(groove: Groove, field: str) -> bool:
     return groove.side == OUTSIDE and field in ("floor_diameter", "mouth_diameter")
 
 
-def _not_its_size(printed: Printed, tie: Tie, dimension: Dimension) -> bool:
-    """True for a leader that names no diameter, or a radius text on a diameter and the like."""
+def _not_its_size(printed: Printed, tie: Tie, dimension: Dimension, features: Features) -> bool:
+    """True for a leader that names no diameter and no half of one, or a radius text on a width and the like."""
     if dimension.kind is DimensionKind.LEADER:
-        return printed.sign != "diameter"
+        return printed.sign != "diameter" and not (tie.half and features.agrees(printed, tie.true / 2))
     if dimension.kind is DimensionKind.RADIUS and at_most(dimension):
         return True  # `corners` knows what it allows
     return printed.sign == "radius" and tie.field != "corner_radius" and not tie.half

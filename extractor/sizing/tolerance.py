@@ -9,7 +9,7 @@ import math
 from dataclasses import replace
 
 from extractor.codes import DrawingCode
-from extractor.decimals import half_place
+from extractor.decimals import half_place, places_of
 from extractor.finding import Finding, Level
 from extractor.part import INCH, Deviation, Units
 from extractor.sheet import Dimension
@@ -24,7 +24,7 @@ COARSEST_ROUNDING = {"mm": 0.05, "in": 0.005}
 OF_A_FIT = 1.6
 """Times their span by which two limits may lie off the nominal that is drawn: f6 of 30 to 50 lies 1.56 off."""
 OF_CLASS = {"mm": 0.005, "in": 0.0005}
-"""By how much figures beside a class may differ from its own, in the unit printed: they are rounded."""
+"""By how much figures beside a class may differ from its own at most, in the unit printed: they are rounded."""
 WIDEST_GRADE = 14
 """Limits that reach farther to one side than the tolerance of this grade (ISO 286-1) are no fit's."""
 LOPSIDED = 4.0
@@ -155,8 +155,10 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
     nominal = true if printed.size is None else printed.size * factor
     classed = None if printed.tolerance_class is None else _of_class(printed.tolerance_class, nominal, size)
     if given is not None:
+        places = printed.behind if printed.deviations else max(places_of(f"{one:.6g}") for one in given)
         given = given[0] * factor, given[1] * factor
-        slack = OF_CLASS["mm" if math.isclose(factor * unit_of(size), 1.0) else "in"] * factor + DUST
+        most = OF_CLASS["mm" if math.isclose(factor * unit_of(size), 1.0) else "in"]
+        slack = min(half_place(places), most) * factor + DUST
         if classed is not None and any(abs(a - b) > slack for a, b in zip(given, classed, strict=True)):
             words = (
                 f'"{as_printed(dimension)}" prints {given[0]:+.6g} to {given[1]:+.6g}, and its class '

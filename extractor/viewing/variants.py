@@ -122,14 +122,21 @@ def _legend(heads: Mapping[str, Sequence[Text]], numbers: Sequence[Text], texts:
 def _by_letter(sheet: Sheet, named: set[str]) -> Finding | None:
     """The stop for a dimension whose size is a letter, which a table elsewhere resolves; those `named` are so here.
 
-    At one in pieces a letter may be that of a view or a datum.
+    At one in pieces a letter alone that stands elsewhere too may be that of a view or a datum.
     """
     known = named | {_letter(text.text) for text in groove_table(sheet)[0].values()}
-    for d in (d for d in sheet.dimensions if d.at is None):
-        if (size := _by_name(d)) and size.name not in known:
+    for d in sheet.dimensions:
+        if (size := _by_name(d)) and size.name not in known and not (d.at and _elsewhere(size, d, sheet)):
             at = place_words(d.points[0])
             return _stop(d.points[0], f'The dimension "{normalised(d.text or "")}" at {at} gives its size by a letter')
     return None
+
+
+def _elsewhere(size: ByName, d: Dimension, sheet: Sheet) -> bool:
+    """True for a letter alone that a text of the sheet other than its dimension's has among its words."""
+    word = re.compile(rf"(?<!\w){size.name}(?!\w)")
+    others = (t.text for t in (*sheet.texts, *sheet.around) if t.at != d.at)
+    return not (size.before + size.behind).strip() and any(word.search(words) for words in others)
 
 
 def _by_name(d: Dimension) -> ByName | None:

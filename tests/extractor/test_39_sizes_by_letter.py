@@ -69,10 +69,24 @@ def test_a_legend_in_one_text_is_read(notes, text, read):
     assert [d.text for d in with_legend(sheet).dimensions] == [read]
 
 
-@pytest.mark.parametrize(("at", "codes"), [(None, ["variants"]), ((-10.0, 20.0), [])])
-def test_a_letter_at_a_dimension_in_pieces_may_be_that_of_a_view(at, codes):
+@pytest.mark.parametrize(
+    ("text", "at", "other", "codes"),
+    [
+        ("A", None, "A-A", ["variants"]),
+        ("A", (-10.0, 20.0), "A-A", []),
+        ("A", (-10.0, 20.0), "VIEW A", []),
+        ("A", (-10.0, 20.0), "A", []),
+        ("A", (-10.0, 20.0), "AISI 304", ["variants"]),
+        ("A", (-10.0, 20.0), "1A", ["variants"]),
+        ("A H13", (-10.0, 20.0), "A-A", ["variants"]),
+        ("2x A", (-10.0, 20.0), "A-A", ["variants"]),
+    ],
+)
+def test_a_letter_alone_at_a_dimension_in_pieces_may_be_that_of_a_view_which_stands_elsewhere(text, at, other, codes):
     sheet = lettered("A")
-    assert stops(replace(sheet, dimensions=(replace(sheet.dimensions[0], at=at),))) == codes
+    own = [Text(text, at, 3.0)] if at else []
+    one = replace(sheet.dimensions[0], at=at, text=text)
+    assert stops(replace(sheet, dimensions=(one,), texts=(*own, Text(other, (0.0, -60.0), 3.0)))) == codes
 
 
 @pytest.mark.parametrize(("text", "codes"), [("A", ["dimension-contradicts"]), ("2", ["variants"])])

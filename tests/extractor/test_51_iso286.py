@@ -146,13 +146,42 @@ def test_the_classes_of_keyways(width, n_high, n_low, p_high, p_low):
     assert deviations(width, "P9") == (p_low / 1000, p_high / 1000)
 
 
+HOLES = [
+    (3, (0, -10), (-2, -12), (-4, -14), (-6, -16), (-4, -18)), (6, (3, -9), (0, -12), (-4, -16), (-8, -20), (-2, -20)),
+    (10, (5, -10), (0, -15), (-4, -19), (-9, -24), (-3, -25)),
+    (18, (6, -12), (0, -18), (-5, -23), (-11, -29), (-3, -30)),
+    (30, (6, -15), (0, -21), (-7, -28), (-14, -35), (-3, -36)),
+    (50, (7, -18), (0, -25), (-8, -33), (-17, -42), (-3, -42)),
+    (80, (9, -21), (0, -30), (-9, -39), (-21, -51), (-4, -50)),
+    (120, (10, -25), (0, -35), (-10, -45), (-24, -59), (-4, -58)),
+    (180, (12, -28), (0, -40), (-12, -52), (-28, -68), (-4, -67)),
+    (250, (13, -33), (0, -46), (-14, -60), (-33, -79), (-5, -77)),
+    (315, (16, -36), (0, -52), (-14, -66), (-36, -88), (-5, -86)),
+    (400, (17, -40), (0, -57), (-16, -73), (-41, -98), (-5, -94)),
+    (500, (18, -45), (0, -63), (-17, -80), (-45, -108), (-6, -103)),
+]  # fmt: skip
+"""Upper and lower deviations of K7, M7, N7, P7 and N8 in micrometres (ISO 286-2, from memory)."""
+
+
+@pytest.mark.parametrize(("size", "k", "m", "n", "p", "n8"), HOLES)
+def test_holes_whose_deviation_is_raised(size, k, m, n, p, n8):
+    for name, (high, low) in zip(("K7", "M7", "N7", "P7", "N8"), (k, m, n, p, n8), strict=True):
+        assert deviations(size, name) == (low / 1000, high / 1000)
+
+
+def test_the_grades_up_to_which_they_are_raised():
+    """ISO 286-2, from memory: K8 at 20 is +10/-23, M8 +4/-29, M9 -8/-60."""
+    found = [deviations(20.0, name) for name in ("K8", "M8", "M9")]
+    assert found == [(-0.023, 0.01), (-0.029, 0.004), (-0.06, -0.008)]
+
+
 def test_the_grades_from_which_they_are_known():
     """P8 at 10 is -15/-37 and N10 at 20 is 0/-84; N9 is for no size up to 1 mm (ISO 286-2, from memory)."""
     assert (deviations(10.0, "P8"), deviations(20.0, "N10")) == ((-0.037, -0.015), (-0.084, 0))
     assert (deviations(1.0, "N9"), deviations(1.001, "N9")) == (None, (-0.029, -0.004))
 
 
-@pytest.mark.parametrize("name", ["j6", "P7", "N8", "K7", "M9", "zc8", "h15", "h4", "H", "13", "hh7", "", "h11x"])
+@pytest.mark.parametrize("name", ["j6", "P6", "N6", "K9", "M6", "J7", "zc8", "h15", "h4", "H", "13", "hh7", "", "h11x"])
 def test_classes_without_a_seen_table_are_not_guessed(name):
     assert deviations(20.0, name) is None
 

@@ -215,15 +215,15 @@ def test_a_size_with_its_tolerance_may_be_counted_behind(words, wanted):
     ("text", "wanted"),
     [
         ("2.65 H13 (2.79/2.65)", []),
-        ("2.65 H13 (2.794/2.65)", []),
-        ("2.65 H13 (2.796/2.65)", ["dimension-contradicts"]),
+        ("2.65 H13 (2.790/2.650)", []),
+        ("2.65 H13 (2.791/2.65)", ["dimension-contradicts"]),
         ("2.65 H13 (2.65/2.51)", ["dimension-contradicts"]),
         ("2.65 H13 +0.14/0", []),
         ("2.65 H13 0/-0.14", ["dimension-contradicts"]),
     ],
 )
 def test_figures_beside_a_class_are_its_own_within_what_they_are_rounded_by(text, wanted):
-    """H13 up to 3 mm is 0.14; figures have three decimals at most, and inch ones fewer."""
+    """H13 up to 3 mm is 0.14; figures have three decimals at most, and each may be rounded in its last one."""
     for found in (tied(bar(THREE[0]), along(-10, -12.65, text)), tied(bar(THREE[0]), led(text + " WIDE"))):
         assert codes(found[1]) == wanted
 

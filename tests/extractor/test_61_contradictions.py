@@ -1,7 +1,7 @@
 """A text that prints another number than the drawing measures is a stop that names both; rounding is none."""
 
 import pytest
-from support.ties import across, along, bar, frame, half, span, tied, tolerances
+from support.ties import HERE, across, along, bar, frame, half, span, tied, tolerances
 
 from extractor.sheet import Dimension, DimensionKind
 
@@ -110,24 +110,84 @@ def test_what_measures_nothing_of_the_part_contradicts_nothing(dimension):
     [
         ("6 H13 (+0.18/0)", False),
         ("6 H13 (6.18/6)", False),
-        ("6 H13 (+0.185/0)", False),
-        ("6 H13 (+0.186/0)", True),
+        ("6 H13 (+0.180/0)", False),
+        ("6 H13 (+0.181/0)", True),
+        ("6 H13 +0.185", True),
+        ("6 H13 +0.2", True),
         ("6 H13 0/-0.18", True),
         ("6 H13 (6/5.82)", True),
-        ("6 H13 (+0.175/0)", False),
-        ("6 H13 (+0.174/0)", True),
+        ("6 H13 (+0.179/0)", True),
+        ("6.000 H10 +0.05", False),
+        ("6.000 H10 +0.050", True),
+        ("6 H10 (6.05/6.000)", True),
         ("6 H13 (+0.12/0)", True),
         ("6 H13 (6.12/6)", True),
         ("6 H12 (+0.12/0)", False),
         ("6 +0.18/0 (6.18/6)", False),
-        (".2362 H13 +.0075/0", False),
-        (".2362 H13 +.0077/0", True),
+        (".2362 H13 +.0071/0", False),
+        (".2362 H13 +.0072/0", True),
+        (".2362 H13 +.007/0", False),
     ],
 )
 def test_a_class_and_the_limits_beside_it_must_be_the_same(text, told):
-    """ISO 286-1: H13 of 3 to 6 is 0 to 180 micrometres (.0071 in), H12 0 to 120."""
+    """ISO 286-1: H13 of 3 to 6 is 0 to 180 micrometres (.0071 in), H12 0 to 120, H10 0 to 48."""
     found = [f for f in tied(bar(), along(-40, -46, text))[1] if f.stops]
     assert [f.code for f in found] == (["dimension-contradicts"] if told else [])
+
+
+@pytest.mark.parametrize(
+    ("text", "deviations", "told"),
+    [
+        ("<> H13", (0.0, 0.18), False),
+        ("<> H13", (0.0, 0.185), True),
+        ("<> H10", (0.0, 0.05), False),
+        ("<> H10", (0.0, 0.051), True),
+        ("<> js12", (-0.06, 0.06), False),
+    ],
+)
+def test_a_class_and_the_variables_of_its_dimension_must_be_the_same(text, deviations, told):
+    """ISO 286-1: H13 of 3 to 6 is 0 to 180 micrometres, H10 0 to 48."""
+    found = [f for f in tied(bar(), along(-40, -46, text, deviations=deviations))[1] if f.stops]
+    assert [f.code for f in found] == (["dimension-contradicts"] if told else [])
+
+
+@pytest.mark.parametrize(("diameter", "text", "told"), [(25, "js12 ±0.1", False), (200, "js10 ±0.1", True)])
+def test_a_figure_of_one_decimal_is_no_class_that_is_far_from_it(diameter, text, told):
+    """ISO 286-1: js12 of 18 to 30 is 105 micrometres to each side, js10 of 180 to 250 is 92.5."""
+    part = bar((-10, -13, diameter), diameter=diameter + 10)
+    found = [f for f in tied(part, across(diameter, f"Ø{diameter} {text}"))[1] if f.stops]
+    assert [f.code for f in found] == (["dimension-contradicts"] if told else [])
+
+
+RADII = [
+    ("R15", [], {}),
+    ("R15 -0.1", [], {"floor_diameter": (-0.2, 0.0)}),
+    ("R30", ["dimension-contradicts"], {}),
+    ("R16", ["dimension-contradicts"], {}),
+    ("Ø30 -0.1", [], {"floor_diameter": (-0.1, 0.0)}),
+    ("Ø15", ["dimension-contradicts"], {}),
+]
+
+
+@pytest.mark.parametrize(("text", "codes", "given"), RADII)
+@pytest.mark.parametrize("kind", [DimensionKind.LINEAR, DimensionKind.DIAMETER])
+def test_a_radius_right_across_a_diameter_is_half_of_it(text, codes, given, kind):
+    part, findings = tied(bar(), across(30, text, z=-46, kind=kind))
+    assert [f.code for f in findings] == codes
+    assert part.grooves[2].tolerances == given
+
+
+@pytest.mark.parametrize(("text", "told"), [("R20", False), ("R40", True), ("R20.1", True)])
+def test_a_radius_right_across_a_land_is_half_of_it(text, told):
+    assert [f.code for f in tied(bar(), across(40, text))[1]] == ["dimension-contradicts"] * told
+
+
+def test_a_radius_led_to_a_floor_is_that_of_the_floor_where_it_fits():
+    def on_floor(text):
+        return Dimension(DimensionKind.LEADER, (HERE.on_sheet(-43, 15), HERE.on_sheet(-43, 40)), 0.0, 0.0, text)
+
+    assert tied(bar(), on_floor("R15 -0.1"))[0].grooves[2].tolerances == {"floor_diameter": (-0.2, 0.0)}
+    assert [f.code for f in tied(bar(), on_floor("R14 -0.1"))[1]] == ["corner-not-drawn"]
 
 
 @pytest.mark.parametrize(
