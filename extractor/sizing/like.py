@@ -21,8 +21,8 @@ CARRIED = ("width", "floor_diameter", "mouth_diameter", "depth", "corner_radius"
 """Sizes that like grooves share."""
 SETTLE = {"floor_diameter": "depth", "depth": "floor_diameter"}
 """Of a groove outside or inside either of the two settles the other."""
-STRAIGHT = frozenset({"rectangular", "relief"})
-"""Shapes whose width is that between two walls."""
+ONE_WIDTH = frozenset({"rectangular", "relief", "vee", "round"})
+"""Shapes with one width that a note can mean: between two walls, or at the mouth of a form with no floor of its own."""
 
 
 def same(a: float, b: float) -> bool:
@@ -106,7 +106,7 @@ def listed(words: Sequence[str]) -> str:
 def sizes_drawn(name: str, groove: Groove, features: Features) -> list[float]:
     """The sizes of a groove that a printed one may be; none where that can't be told."""
     if name == "width":
-        return [groove.width] if groove.shape in STRAIGHT else []
+        return [groove.width] if groove.shape in ONE_WIDTH else []
     if name == "floor_diameter":
         return [groove.floor_diameter]
     if name == "pitch":

@@ -361,9 +361,10 @@ def test_a_note_that_stands_over_its_groove_and_is_not_understood_is_a_caution(w
 
 
 @pytest.mark.parametrize(
-    ("shape", "alarm"), [("rectangular", True), ("relief", True), ("vee", False), ("tapered", False)]
+    ("shape", "alarm"),
+    [("rectangular", True), ("relief", True), ("vee", True), ("round", True), ("tapered", False), ("other", False)],
 )
-def test_only_straight_walls_have_a_width_that_can_be_held(shape, alarm):
+def test_a_width_is_held_where_a_groove_has_but_one(shape, alarm):
     part = bar((-10, -13, 34, {"shape": shape}))
     assert bool(stops(led("GROOVE 2.5 WIDE"), part=part)) is alarm
     assert stops(led("GROOVE 2 DEEP"), part=part) == ["note-contradicts"]
