@@ -23,9 +23,12 @@ from postproc.vocabulary.numbers import UNIT_NAMES, decimal
 
 REMARK_TOOL = re.compile(r"\bT\s?0?(\d{1,2}?)(?:\d\d)?\b")
 _NUMBER = r"(\d+(?:[.,]\d*)?|[.,]\d+)\s*(MM|IN|INCH)?"
-REMARK_WIDTH = re.compile(rf"{_NUMBER}\s*WIDE\b|\bWIDTH\s*[:=]?\s*{_NUMBER}\b")
-OF_GROOVE = re.compile(r"\b(?:GROOVE|SLOT|LAND)\b")
-"""A remark with such a word may give the groove's width, not the insert's."""
+REMARK_SIZES: Mapping[str, re.Pattern[str]] = {
+    "width": re.compile(rf"{_NUMBER}\s*WIDE\b|\bWIDTH\s*[:=]?\s*{_NUMBER}\b"),
+    "corner radius": re.compile(rf"\bR(?:E|ADIUS)?\s*[:=]?\s*{_NUMBER}\b"),
+}
+OF_PART = re.compile(r"\b(?:GROOVE|SLOT|LAND|BREAK|CHAMFER)\b")
+"""A remark with such a word may give a size of the part, not the insert's."""
 SENSE_WORDS: Mapping[bool, str] = {False: "clockwise", True: "counter-clockwise"}
 SAME_WIDTH: Mapping[Units, float] = {"mm": 0.06, "in": 0.003}
 """Widths nearer to each other than this are one: remarks are rounded (common practice)."""
@@ -104,7 +107,7 @@ def _contradictions(parsed: ParsedProgram, run: Run, tools: Iterable[Tool], unit
             )
             yield Finding(Level.STOP, ProgramCode.INSERT_DIFFERS, message, line=said.line)
     turret = {tool.station: tool for tool in by_name.values() if tool.station in used}
-    yield from _other_widths(parsed, turret, units)
+    yield from _other_sizes(parsed, turret, units)
     yield from _other_edges(parsed, turret)
     yield from _against_program(parsed, run, turret)
 
@@ -149,34 +152,45 @@ def _other_edges(parsed: ParsedProgram, tools: Mapping[int, Tool]) -> Iterable[F
                 yield Finding(Level.STOP, ProgramCode.INSERT_DIFFERS, message, line=block.line)
 
 
-def _other_widths(parsed: ParsedProgram, tools: Mapping[int, Tool], units: Units) -> Iterable[Finding]:
-    """A stop for each remark in anybody's words, no whole heading, that gives a tool a width not the shop's."""
-    whole = {said.line for said in said_inserts(parsed)}
-    for block in parsed.blocks:
-        for comment in () if block.line in whole else block.comments:
-            said = _said_width(comment.upper(), units)
-            tool = tools.get(said[0]) if said else None
-            if said is not None and tool is not None and abs(said[1] - tool.width) > SAME_WIDTH[units]:
-                message = (
-                    f"A remark says that {tool.name} is {said[1]:g} wide, and the shop file that it is "
-                    f"{tool.width:g}; see which of them is in the turret."
-                )
-                yield Finding(Level.STOP, ProgramCode.INSERT_DIFFERS, message, line=block.line)
+def _other_sizes(parsed: ParsedProgram, tools: Mapping[int, Tool], units: Units) -> Iterable[Finding]:
+    """A stop for each remark in anybody's words, no whole heading, that gives a tool a size not the shop's.
 
-
-def _said_width(remark: str, units: Units) -> tuple[int, float] | None:
-    """The station and the width, in `units`, that a remark names.
-
-    >>> _said_width("T0303 = GROOVING 4.0 MM WIDE", "mm"), _said_width("T0303 .5 IN WIDE", "mm")
-    ((3, 4.0), (3, 12.7))
-    >>> _said_width("T0303 FINISH GROOVE 5.0 WIDE", "mm")
+    What is more than half the width is no radius of a corner.
     """
-    named, wide = REMARK_TOOL.search(remark), REMARK_WIDTH.search(remark)
-    if named is None or wide is None or OF_GROOVE.search(remark):
+    whole = {said.line for said in said_inserts(parsed)}
+    remarks = (
+        (block.line, text.upper()) for block in parsed.blocks if block.line not in whole for text in block.comments
+    )
+    for line, remark in remarks:
+        named = REMARK_TOOL.search(remark)
+        tool = tools.get(int(named[1])) if named else None
+        if tool is None or OF_PART.search(remark):
+            continue
+        for size in REMARK_SIZES:
+            said, own = _said_size(remark, size, units), tool.width if size == "width" else tool.corner_radius
+            if said is None or abs(said - own) <= SAME_WIDTH[units] or (size != "width" and 2 * said > tool.width):
+                continue
+            message = (
+                f"A remark gives {tool.name} a {size} of {said:g}, and the shop file one of {own:g}; see which of them "
+                "is in the turret."
+            )
+            yield Finding(Level.STOP, ProgramCode.INSERT_DIFFERS, message, line=line)
+
+
+def _said_size(remark: str, size: str, units: Units) -> float | None:
+    """The width or the corner radius, in `units`, that a remark names.
+
+    >>> _said_size("T0303 = GROOVING 4.0 MM WIDE", "width", "mm"), _said_size("T0303 .5 IN WIDE", "width", "mm")
+    (4.0, 12.7)
+    >>> _said_size("T0303 GROOVING R0.8", "corner radius", "mm"), _said_size("T0303 R.H. TOOL", "corner radius", "mm")
+    (0.8, None)
+    """
+    found = REMARK_SIZES[size].search(remark)
+    if found is None:
         return None
-    number, unit = (wide[1], wide[2]) if wide[1] else (wide[3], wide[4])
-    told: Units = units if not unit else "mm" if unit == "MM" else "in"
-    return int(named[1]), float(number.replace(",", ".")) * _factor(told, units)
+    number, *unit = (group for group in found.groups() if group)
+    told: Units = units if not unit else "mm" if unit == ["MM"] else "in"
+    return float(number.replace(",", ".")) * _factor(told, units)
 
 
 def _unknown(station: int, offset: int, line: int) -> Finding:

@@ -59,6 +59,13 @@ class Motion(NamedTuple):
         return (self.x0_known or self.x0 != self.x1) and (self.z0_known or self.z0 != self.z1)
 
     @property
+    def sure(self) -> "Motion":
+        """What is sure of the way: all of it, or the end alone where it slopes from a place never said."""
+        if (self.x0_known and self.z0_known) or self.x0 == self.x1 or self.z0 == self.z1:
+            return self
+        return self._replace(x0=self.x1, z0=self.z1)
+
+    @property
     def thread(self) -> bool:
         """True for a pass along a thread, which cuts below the land and no groove."""
         return self.kind == "feed" and self.foreign in THREADS

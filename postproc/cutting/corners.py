@@ -57,6 +57,7 @@ def _final(motions: Iterable[Motion], bench: Bench, side: Side) -> list[Motion]:
         insert = None if motion.kind == "rapid" else bench.insert(motion)
         if insert is None or insert.side != side:
             continue
+        motion = motion.sure
         key = (motion.station, motion.offset, (motion.x0, motion.z0, motion.x1, motion.z1))
         if key not in found and any(bench.metal[side.where].above(piece) >= 0 for piece in swept(motion, insert)):
             found[key] = motion

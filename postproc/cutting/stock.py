@@ -108,15 +108,18 @@ class Bench:
     """A part in the chuck with the shop's tools: every feed move takes metal away."""
 
     def __init__(self, part: Part, tools: Iterable[Tool], increments: Increments, stock: float | None = None) -> None:
-        """Set up the metal of each side that one of the tools can cut; `turned` is the outside without their cuts."""
+        """Set up the metal of each side that one of the tools can cut.
+
+        `land` is it before all cuts, `turned` the outside without those of the tools.
+        """
         self.part, self.increments = part, increments
         self._tools = {(tool.station, tool.offset): tool for tool in tools}
         self._only = {tool.station: tool for tool in reversed(self._tools.values())}
         self._inserts = {id(tool): insert_of(tool, increments) for tool in self._tools.values()}
         names: set[Where] = {tool.where for tool in self._tools.values()} | {OUTSIDE.where}
-        self.pieces = {name: part_pieces(part, increments, SIDES[name], stock) for name in sorted(names)}
-        self.metal = {side: Metal(pieces) for side, pieces in self.pieces.items()}
-        self.turned = Metal(self.pieces[OUTSIDE.where])
+        self.land = {name: Metal(part_pieces(part, increments, SIDES[name], stock)) for name in sorted(names)}
+        self.metal = {name: metal.copy() for name, metal in self.land.items()}
+        self.turned = self.outside.copy()
         self._lands = None if stock is None else part_pieces(part, increments, OUTSIDE)
 
     @property
@@ -200,7 +203,8 @@ def beyond(motion: Motion) -> bool:
 
 
 def swept(motion: Motion, insert: Insert) -> list[Piece]:
-    """The underside of what an insert sweeps in a motion, in the frame of its side."""
+    """The underside of what an insert is sure to sweep in a motion, in the frame of its side."""
+    motion = motion.sure
     u0, h0 = insert.place(motion.x0, motion.z0)
     u1, h1 = insert.place(motion.x1, motion.z1)
     if insert.flat and (u0 == u1 or h0 == h1):

@@ -11,6 +11,7 @@ import numpy as np
 from extractor.finding import Finding, Level
 from extractor.limits import corner_limits, is_limited
 from planner.cuts.curves import filleted
+from planner.shop import Tool
 from postproc.codes import ProgramCode
 from postproc.cutting.metal import Ints
 from postproc.judging.line import CHORD, DrawnLine
@@ -127,6 +128,15 @@ def _beyond(cut: Overlay, least: DrawnLine, most: DrawnLine, u: Ints, along: int
     cut_low, cut_high = cut.beside(u)
     left, missing = (np.rint(by).astype(np.int64) for by in (cut_low - high, low - cut_high))
     return np.where(left >= missing, np.maximum(left, 0), -np.maximum(missing, 0))
+
+
+def squared(target: Target, tool: Tool) -> Finding:
+    """Say that a square insert plunged straight into a groove of another form."""
+    message = (
+        f"Groove {target.groove.id} is drawn {target.groove.shape}, and {tool.name}, which goes straight in, has a "
+        "square end; take an insert of the groove's form, or follow the drawn line."
+    )
+    return Finding(Level.STOP, ProgramCode.FORM, message, groove=target.groove.id)
 
 
 def _finding(target: Target, off: tuple[int, int], what: str = "form") -> Finding:

@@ -15,7 +15,7 @@ from postproc.cutting.corners import rounded_profile
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import BEHIND, Bench, drawn_metal, part_pieces
 from postproc.judging.edges import GrooveRemark, edge_remarks, joined, sharp_remarks
-from postproc.judging.form import measure_corners, measure_form
+from postproc.judging.form import measure_corners, measure_form, squared
 from postproc.judging.leftover import left_standing, turned_lands
 from postproc.judging.line import DrawnLine
 from postproc.judging.matching import find_recesses, pair
@@ -114,7 +114,11 @@ class OneSide:
         reach = self.shop.machine.clearance + target.groove.edge_chamfer
         line = DrawnLine.of(target.groove, ground_of(self.part, target.groove), self.increments, reach)
         stands = self._may_stand(target, recess)
-        return measure_form(target, self.rounded, self.drawn, line, recess, self.drop, stands)
+        found = measure_form(target, self.rounded, self.drawn, line, recess, self.drop, stands)
+        square = next((tool for tool in self._at_work(recess) if tool.edge == "square"), None)
+        if found.state is State.MATCHES or square is None or target.upright or self.sharp.sloping(recess):
+            return found
+        return replace(found, findings=(squared(target, square),))
 
     def _followed(self, target: Target) -> bool:
         """True if round corners of an upright groove were cut with moves of their own."""

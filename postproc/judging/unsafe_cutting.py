@@ -89,16 +89,10 @@ def _told_cut(motions: Iterable[Motion], waits: int, cutting: set[int], notebook
 
 
 def _coolant(cuts: Sequence[Motion], shop: Shop, notebook: Notebook) -> None:
-    """A cut without coolant, where the shop file wants it, or earlier cuts or those of other tools have it on.
-
-    A tool that begins dry and has it on later is taken to be meant so, and so is a program that switches it off first.
-    """
+    """A cut without coolant, where the shop file wants it or other cuts have it; it may be switched off for all."""
     wanted = shop.machine.coolant and "coolant" not in shop.unsaid
-    wet = next((number for number, one in enumerate(cuts) if one.wet), len(cuts))
-    late = {one.station for one in cuts[wet:] if one.wet}
-    asked = cuts if wanted else [one for number, one in enumerate(cuts) if number >= wet or one.station not in late]
-    dry = next((one for one in asked if not one.wet), None)
-    if dry is not None and (wanted or late):
+    dry = next((one for one in cuts if not one.wet), None)
+    if dry is not None and (wanted or any(one.wet for one in cuts)):
         why = "the shop file has coolant = true" if wanted else "other cuts have it on"
         notebook.caution(
             ProgramCode.COOLANT_OFF, dry.line, f"Metal is cut while the coolant is off, and {why}: the insert may burn."

@@ -136,10 +136,18 @@ def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
 
 
 def _air(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
-    """A start so far above the metal that many pecks meet only air: a rapid was most likely left out."""
+    """A floor above all metal, or a start so far above it that many pecks meet only air: a rapid may be left out."""
     insert = bench.insert_for(tool)
-    _, start = insert.place(call.start_x, call.start_z)
-    land = bench.metal[insert.where].highest(*_swept(call, insert))
+    (_, start), (_, floor) = (insert.place(x, call.start_z) for x in (call.start_x, call.floor_x))
+    land = bench.land[insert.where].highest(*_swept(call, insert))
+    if floor >= land > NOWHERE:
+        notebook.caution(
+            ProgramCode.CYCLE_IN_AIR,
+            call.line,
+            f"The cycle goes from X{notebook.length(call.start_x)} to X{notebook.length(call.floor_x)} and meets no "
+            "metal there; correct the X of its floor, or take the cycle out.",
+        )
+        return
     gap = (start - land) // 2
     near = gap <= bench.increments.count(MOST_AIR[bench.increments.units])
     if near or not call.peck or not call.x_known or land <= NOWHERE:

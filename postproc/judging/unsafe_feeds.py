@@ -10,6 +10,7 @@ from postproc.codes import ProgramCode
 from postproc.cutting.insert import Insert
 from postproc.cutting.metal import Metal
 from postproc.cutting.stock import Bench
+from postproc.judging.unsafe_rapids import around
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
 from postproc.vocabulary.acts import Act
@@ -198,6 +199,16 @@ class Feeds:
             f"{tool.name} goes {told(deep, side)} deep beside standing metal and reaches {told(insert.reach, side)}: "
             "the holder would strike; take an insert with a longer reach.",
         )
+
+    def unplaced(self, motion: Motion, insert: Insert, metal: Metal) -> None:
+        """Name a feed past metal on a slope from a place that nobody said; its end alone is taken for cut."""
+        if metal.above(around(motion, insert)) > self.touch:
+            self.notebook.stop(
+                ProgramCode.PLACE_UNKNOWN,
+                motion.line,
+                f"The feed to {self.notebook.end(motion)} begins where no block has said and moves both axes past "
+                "metal; give X and Z in a block before it.",
+            )
 
     def compensated(self, motion: Motion, tool: Tool) -> None:
         """Name a cut whose path depends on a nose radius that only the machine knows."""

@@ -35,13 +35,11 @@ class Rapids:
         self.bench, self.touch, self.notebook = bench, touch, notebook
         count = bench.increments.count
         self._clear = count(LEAST_CLEARANCE[bench.increments.units] if clearance is None else CLOSE * clearance)
-        self._land = {side: Metal(pieces) for side, pieces in bench.pieces.items()}
 
     def look(self, motion: Motion, insert: Insert, metal: Metal) -> Sequence[Piece]:
         """Check a rapid: it must stay clear of all metal, even if it bends on the way; returns what it ran through."""
         whole = _whole(motion, insert)
-        pieces = swept(_sure(motion, whole), insert)
-        box = _box(whole, insert)
+        pieces, box = swept(whole, insert), around(motion, insert)
         near = metal.top + insert.side.up * self._clear
         if box[1] >= near:
             return ()
@@ -76,7 +74,7 @@ class Rapids:
 
     def ends_told(self, u: int, insert: Insert) -> tuple[int, int]:
         """Where a rapid straight in at u, clear of all metal, may be said to end too near: from h, and below h."""
-        land = self._land[insert.where].highest(u + insert.left, u + insert.right)
+        land = self.bench.land[insert.where].highest(u + insert.left, u + insert.right)
         return land - self.touch, land + max(self.touch + 1, insert.side.up * self._clear)
 
     def _hit(self, motion: Motion, insert: Insert, over: int) -> None:
@@ -99,14 +97,14 @@ class Rapids:
         """True if a rapid goes sideways on the highest land of its way."""
         u0, h0 = insert.place(motion.x0, motion.z0)
         u1, h1 = insert.place(motion.x1, motion.z1)
-        land = self._land[insert.where].highest(min(u0, u1) + insert.left, max(u0, u1) + insert.right)
+        land = self.bench.land[insert.where].highest(min(u0, u1) + insert.left, max(u0, u1) + insert.right)
         return u0 != u1 and h0 == h1 and abs(h0 - land) <= self.touch
 
     def _gap(self, motion: Motion, insert: Insert) -> int | None:
         """How far above land that nothing has cut a rapid toward it ends, in h counts; None for any other rapid."""
         u, h = insert.place(motion.x1, motion.z1)
         _, h0 = insert.place(motion.x0, motion.z0)
-        land = self._land[insert.where].highest(u + insert.left, u + insert.right)
+        land = self.bench.land[insert.where].highest(u + insert.left, u + insert.right)
         stands = self.bench.metal[insert.where].highest(u + insert.left, u + insert.right) >= land - self.touch
         return abs(h - land) if h0 > h >= land - self.touch and stands else None
 
@@ -120,13 +118,19 @@ def bent_way(motion: Motion) -> list[Motion]:
 
 
 def bends(notebook: Notebook, motion: Motion, deep: str | None, cure: str = AXES_APART) -> None:
-    """Note a rapid of both axes past metal, which it meets so `deep` where it bends as most controls have it."""
+    """Note a rapid of both axes past metal, which it meets so `deep` where it bends as most controls have it.
+
+    Where one end is a place that nobody has said, no way past the metal is a safe one.
+    """
     words = f"The rapid to {notebook.end(motion)} moves both axes past metal, and such rapids seldom run straight"
-    if deep is None:
+    if deep is not None:
+        words += f": with both axes at one speed it runs {deep} into metal"
+    elif motion.home or not (motion.x0_known and motion.z0_known):
+        words += f": no block says where {'that is' if motion.home else 'it starts'}, so it may run into the metal"
+    else:
         notebook.caution(ProgramCode.RAPID_BENDS, motion.line, f"{words}; {cure}.")
         return
-    message = f"{words}: with both axes at one speed it runs {deep} into metal; {cure}."
-    notebook.stop(ProgramCode.RAPID_BENDS, motion.line, message)
+    notebook.stop(ProgramCode.RAPID_BENDS, motion.line, f"{words}; {cure}.")
 
 
 def _whole(motion: Motion, insert: Insert) -> Motion:
@@ -142,15 +146,9 @@ def _whole(motion: Motion, insert: Insert) -> Motion:
     )
 
 
-def _sure(motion: Motion, whole: Motion) -> Motion:
-    """What is sure of the way: all of it, or the end alone where it slopes from a place never said."""
-    if whole is motion or whole.x0 == whole.x1 or whole.z0 == whole.z1:
-        return whole
-    return motion._replace(x0=motion.x1, z0=motion.z1)
-
-
-def _box(motion: Motion, insert: Insert) -> Piece:
-    """The underside of all that a bending rapid may sweep."""
+def around(motion: Motion, insert: Insert) -> Piece:
+    """The underside of all that a move may sweep, whichever way it goes between its ends."""
+    motion = _whole(motion, insert)
     u0, h0 = insert.place(motion.x0, motion.z0)
     u1, h1 = insert.place(motion.x1, motion.z1)
     low = min(h0, h1)

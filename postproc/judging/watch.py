@@ -179,11 +179,13 @@ class MotionWatch:
     def _feed(self, motion: Motion, tool: Tool, insert: Insert) -> bool:
         """Look at a cut and make it; True if there was metal."""
         metal: Metal = self._felt[insert.where]
+        if (sure := motion.sure) is not motion:
+            self._feeds.unplaced(motion, insert, metal)
         pieces = swept(motion, insert)
         if all(min(piece[1], piece[3]) >= metal.top for piece in pieces):
             return False
         if motion.placed:
-            self._feeds.look(motion, tool, insert, metal)
+            self._feeds.look(sure, tool, insert, metal)
         gone = self.bench.cut(motion, insert)
         if metal is not self.bench.metal[insert.where]:
             for piece in pieces:

@@ -5,9 +5,12 @@ from functools import cache
 
 _NUMBER = r"(?:[0-9]{1,10}(?:\.[0-9]{0,10})?|\.[0-9]{1,10})"
 """A number as controls keep it, with room to spare: no longer one can be meant."""
+_COMMA = r"(?:[0-9]{1,10},(?:[0-9]{1,10}|(?=[ \t]|$))|,[0-9]{1,10})"
+"""A number with a comma for its point, as many write it by hand."""
 
 TOKEN = re.compile(
-    rf"(?P<word>(?P<letter>[A-Za-z]|,[ \t]{{0,9}}[ACRacr])[ \t]{{0,9}}(?P<digits>[+-]?[ \t]{{0,9}}{_NUMBER}))"
+    rf"(?P<word>(?P<letter>[A-Za-z]|,[ \t]{{0,9}}[ACRacr])[ \t]{{0,9}}"
+    rf"(?P<digits>[+-]?[ \t]{{0,9}}(?:{_COMMA}|{_NUMBER})))"
     r"|(?P<space>[ \t]+)"
     r"|(?P<comment>\([^()]*\)|;.*)"
     r"|(?P<skip>/[1-9]?(?![0-9]))"

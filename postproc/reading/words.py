@@ -219,7 +219,9 @@ def _block(number: int, line: str, findings: list[Finding], assigned: frozenset[
             words.append(Word("".join(name.split()).upper() + "=", "".join(digits.split()), m.start() + 1))
         elif kind == "word":
             address, digits = "".join(m["letter"].upper().split()), m["digits"].replace(" ", "").replace("\t", "")
-            words.append(Word(address, digits, m.start() + 1))
+            words.append(Word(address, digits.replace(",", "."), m.start() + 1))
+            if "," in digits:
+                findings.append(_comma(address + digits, words[-1], number))
         elif kind == "comment":
             comments.append(m.group().lstrip("(;").rstrip(")").strip())
             if m.group()[0] == ";" and PLAIN.fullmatch(m.group()[1:]):
@@ -296,6 +298,12 @@ def _wrong(kind: str, line: int, m: re.Match[str]) -> Finding:
         line,
         f"Column {column} ({shown}) is not a word of a program; correct it or take it out.",
     )
+
+
+def _comma(typed: str, meant: Word, line: int) -> Finding:
+    """The stop about a word whose number has a comma for its point; it is read as meant."""
+    message = f"{typed} at column {meant.column} has a comma in place of its decimal point; type {meant} instead."
+    return _stop(ProgramCode.UNKNOWN_CHARACTER, line, message)
 
 
 def _tape(line: int) -> Finding:

@@ -73,7 +73,22 @@ def test_lines_are_counted_alike_whatever_ends_them(end):
 @pytest.mark.parametrize(
     ("text", "code", "part"),
     [
-        ("G01 X1,5", "unknown-character", "Column 7 (,5)"),
+        (
+            "G01 X1,5",
+            "unknown-character",
+            "X1,5 at column 5 has a comma in place of its decimal point; type X1.5 instead.",
+        ),
+        (
+            "x - 13, f.1",
+            "unknown-character",
+            "X-13, at column 1 has a comma in place of its decimal point; type X-13. inst",
+        ),
+        (
+            "G01 Z-,5",
+            "unknown-character",
+            "Z-,5 at column 5 has a comma in place of its decimal point; type Z-.5 instead.",
+        ),
+        ("X34., F.1", "unknown-character", "Column 5 (,)"),
         ("X1.2.3", "unknown-character", "Column 5 (.3)"),
         ("X--5", "unknown-character", "Column 1 (X)"),
         ("GO0 X1.", "unknown-character", "Column 1 (G)"),

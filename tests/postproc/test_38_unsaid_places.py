@@ -54,3 +54,59 @@ def test_a_bar_home_through_the_wall_is_given_no_depth_that_nobody_knows(home, l
     found = compare_program(part, f"{head}{home}\nM30", shop(tool(where="inside"))).findings
     (message,) = [f.message for f in found if f.code == "rapid-into-material" and f.line == line]
     assert told in message
+
+
+# A collar of 60 in front, 10 long, and two grooves behind it on 40; every way of X42 along Z would run 9 into it.
+COLLAR = part_of([(-20, -23, 34), (-30, -33, 34)], steps=[(0, 60), (-10, 40)])
+SET = "G21 G99\nT0303\nG97 S900 M03\n"
+CUT = "G01 X34. F.08\nG00 X42.\nZ-33.\nG01 X34.\nG00 X42.\n"
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "line"),
+    [
+        ("G00 X62.\nZ-23.\nX42.\n", "G28 U0\nG28 W0\n", None),
+        ("G00 X62.\nZ-23.\nX42.\n", "G28 U0 W0\n", 12),
+        ("G00 X62.\nZ-23.\nX42.\n", "G53 X0 Z0\n", 12),
+        ("G00 X62.\nZ-23.\nX42.\n", "X62.\nG28 U0 W0\n", None),
+        ("G28 U0 W0\nG00 X42. Z-23.\n", "G28 U0\n", 5),
+        ("G53 X0 Z0\nG00 X42. Z-23.\n", "G28 U0\n", 5),
+        ("G53 Z0\nG00 X42. Z-23.\n", "G28 U0\n", 5),
+        ("G00 X42. Z-23.\n", "G28 U0\n", 4),
+        ("G53 X0 Z0\nG00 X62. Z-23.\nX42.\n", "G28 U0\n", None),
+    ],
+)
+def test_both_axes_past_metal_from_or_to_a_place_nobody_said_is_a_stop(before, after, line):
+    """Which way a rapid of both axes goes hangs on where the reference point lies, and on the control."""
+    found = compare_program(COLLAR, f"{SET}{before}{CUT}{after}M30", shop(tool())).findings
+    assert [(f.line, f.code) for f in found if f.stops] == ([] if line is None else [(line, "rapid-bends")])
+    said = "no block says where that is" if after != "G28 U0\n" else "no block says where it starts"
+    assert all(said in f.message for f in found if f.stops)
+
+
+@pytest.mark.parametrize("start", ["", "G28 U0 W0\n", "G00 X42.\n", "G00 Z-9.\nG28 U0\n"])
+@pytest.mark.parametrize("end", ["X34. Z-13.", "Z-13. X34."])
+def test_of_a_slope_in_from_nowhere_only_the_end_is_taken_for_cut(start, end):
+    part = part_of([(-10, -13, 34)])
+    found = compare_program(part, f"{SET}{start}G01 {end} F.08\nG00 X42.\nG28 U0 W0\nM30", shop(tool()))
+    (told,) = [f for f in found.findings if f.stops]
+    assert (told.code, told.line) == ("place-unknown", 4 + start.count("\n"))
+    assert "The feed to X34. Z-13. begins where no block has said" in told.message
+    assert [str(match.state) for match in found.matches] == ["matches"]
+
+
+@pytest.mark.parametrize(
+    ("end", "told"), [("X42. Z-13.", False), ("X39.97 Z5.", False), ("X39.979 Z-13.", True), ("X39.98 Z-13.", False)]
+)
+def test_a_slope_from_nowhere_that_ends_clear_of_all_metal_is_right(end, told):
+    """The shop's tolerance of 0.02 is taken for nothing."""
+    text = f"{SET}G28 U0 W0\nG01 {end} F.08\nG00 X42.\nZ-13.\nG01 X34.\nG00 X42.\nG28 U0 W0\nM30"
+    found = compare_program(part_of([(-10, -13, 34)]), text, shop(tool())).findings
+    assert [f.code for f in found if f.stops] == (["place-unknown"] if told else [])
+
+
+def test_a_slope_from_nowhere_into_a_bore_runs_through_its_face():
+    part = part_of([(-10, -13, 44, {"where": "inside", "mouth_diameter": 38.0})], diameter=80, bore=38.0)
+    text = f"{SET}G28 U0 W0\nG01 X36. Z-13. F.08\nX44.\nX36.\nG00 Z5.\nG28 U0\nM30"
+    found = compare_program(part, text, shop(tool(where="inside"))).findings
+    assert [(f.code, f.line) for f in found if f.stops] == [("place-unknown", 5)]

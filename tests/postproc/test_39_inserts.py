@@ -160,7 +160,7 @@ def test_a_shop_file_rules_and_a_heading_against_it_is_a_stop():
     assert {m.state.value for m in found.matches} == {"width"}
     assert "insert-differs" not in {f.code for f in compare_program(PART, text, shop_of(tool_of())).findings}
     same = compare_program(PART, HAND.replace("O1\n", "O1\n(T0303 INSERT 9. WIDE, CORNER RADIUS 0.2)\n"), wide)
-    assert "A remark says that T0303 is 9 wide, and the shop file that it is 3.2" in told(same, "insert-differs")[0]
+    assert "A remark gives T0303 a width of 9, and the shop file one of 3.2" in told(same, "insert-differs")[0]
 
 
 def told(found, code):
@@ -194,6 +194,34 @@ def test_a_remark_about_the_other_edge(remark, differs):
     assert [message[-8:] for message in found] == (["[stop 2]"] if differs else [])
     if differs:
         assert "the shop file has Z set to its far edge; see how its offset was set." in found[0]
+
+
+@pytest.mark.parametrize(
+    ("remark", "differs"),
+    [
+        ("T0303 GROOVING R0.2", False),
+        ("T0303 GROOVING R0.26", False),
+        ("T0303 GROOVING R0.27", True),
+        ("T03 groover 3 wide r.8", True),
+        ("T0303 CORNER RADIUS 0,8", True),
+        ("T0303 RE=0.8", True),
+        ("T0303 RADIUS .031 IN", True),
+        ("T0303 RADIUS .008 IN", False),
+        ("T0303 R1.5", True),
+        ("T0303 R1.6", False),
+        ("T0303 GROOVE R0.8", False),
+        ("T0303 BREAK EDGES R0.8", False),
+        ("T0303 CHAMFER R0.8", False),
+        ("T0303 R.H. TOOL", False),
+        ("T0404 R0.8", False),
+    ],
+)
+def test_a_remark_about_another_corner_radius(remark, differs):
+    """The shop's insert is 3 wide with corners of 0.2."""
+    text = HAND.replace("O1\n", f"O1\n({remark})\n")
+    found = told(compare_program(PART, text, shop_of(tool_of(corner_radius=0.2))), "insert-differs")
+    assert [message[-8:] for message in found] == (["[stop 2]"] if differs else [])
+    assert all("a corner radius of" in message and "the shop file one of 0.2" in message for message in found)
 
 
 def test_a_whole_heading_is_held_once():

@@ -225,7 +225,8 @@ def test_a_cutting_speed_far_under_the_shops_is_a_caution():
         (True, False, {"coolant": True}, ("coolant",), 5),
         (True, False, {"coolant": False}, (), 5),
         (True, True, {"coolant": True}, (), None),
-        (None, True, {"coolant": True}, ("coolant",), None),
+        (None, True, {"coolant": True}, ("coolant",), 2),
+        (False, True, {"coolant": False}, (), 2),
         (None, True, {"coolant": True}, (), 2),
     ],
 )
@@ -241,7 +242,7 @@ def test_a_cut_without_coolant_is_told_where_it_is_wanted_or_others_have_it(firs
 
 @pytest.mark.parametrize("dry", [5, 3])
 def test_a_tool_that_cuts_dry_all_the_way_is_told_where_another_has_coolant(dry):
-    """Before or behind the wet one; a tool that has it on later is meant to begin dry."""
+    """Before or behind the wet one."""
     tools = tool(), tool(station=5, offset=5)
     moves = Moves(station=5, offset=5, wet=dry != 5).plunge(-13, 34).rapid(200, 100)
     moves.fields |= {"station": 3, "offset": 3, "wet": dry != 3}

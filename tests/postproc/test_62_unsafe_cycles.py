@@ -57,6 +57,29 @@ def test_a_start_far_above_the_metal_pecks_air(start, said):
     assert all(said in f.message for f in told)
 
 
+@pytest.mark.parametrize(
+    ("floor", "told"), [("34.", False), ("39.99", False), ("40.", True), ("41.", True), ("50.", True)]
+)
+def test_a_floor_above_all_metal_meets_none_even_where_the_groove_is_cut_already(floor, told):
+    """The sign or a digit of X is wrong; the same call once more is a finishing pass and fine."""
+    found = verdict(cycle().replace(TAIL, f"G75 X{floor} Z-28. P1000 Q5000 F0.08\n{TAIL}"))
+    assert found.agree
+    assert [(f.line, f.level.value) for f in found.findings if f.code == "cycle-in-air"] == [(9, "caution")] * told
+    text = cycle(X=floor)
+    (message,) = [f.message for f in verdict(text).findings if f.code == "cycle-in-air"] or [""]
+    assert message.startswith("The cycle goes from X42 to X") is told
+
+
+@pytest.mark.parametrize(("floor", "told"), [("44.", False), ("38.01", False), ("38.", True), ("30.", True)])
+def test_a_floor_inside_that_meets_no_metal(floor, told):
+    part = part_of([(-10, -13, 44, {"where": "inside", "mouth_diameter": 38.0})], diameter=80, bore=38.0)
+    text = (
+        cycle(start="X36.", X=floor, Z="", Q="").replace("X200. Z-13.", "X36. Z5.").replace("G00 X36.\n", "G00 Z-13.\n")
+    )
+    found = verdict(text.replace(TAIL, f"G00 Z5.\n{TAIL}"), part, tool(where="inside"))
+    assert ("cycle-in-air" in {f.code for f in found.findings}) is told
+
+
 def test_pecks_in_air_are_counted_over_the_highest_metal_between_the_ends_and_need_pecks():
     part = part_of([(-10, -13, 34), (-30, -33, 34)], steps=[(0, 40), (-18, 50), (-25, 40)])
     found = verdict(cycle(start="X52.", Z="-33.", Q="20000"), part, tool(max_depth=15.0))
