@@ -9,7 +9,7 @@ from postproc.cutting.metal import FAR, Metal
 from postproc.cutting.stock import Bench, part_pieces
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
-from postproc.reading.run import Standstill
+from postproc.reading.run import ENDS, Standstill
 
 # Nearer to the part than this the other tools of the turret may swing into it (common practice, no source).
 INDEX_ROOM: dict[Units, float] = {"mm": 10.0, "in": 0.4}
@@ -83,7 +83,8 @@ class Room:
     def index(self, before: Motion, line: int, inside: bool = False, what: str = "turret is indexed") -> None:
         """The turret must be indexed clear of the part: whatever sticks out of it swings round.
 
-        So must an offset be cancelled: the next move, or the word itself, goes off by all of it (common practice).
+        So must an offset be cancelled: the next move, or the word itself, goes off by all of it (common practice). And
+        where the program ends, a hand takes the part out.
 
         `before` is the last move, which ended where the program has said; `line` calls the next station. `inside`: a
         tool that is followed as a point stands in the bore.
@@ -97,7 +98,7 @@ class Room:
             return
         message = f"The {what} at {self.notebook.end(before)}, beside the part; move clear of it first."
         above = self._above(before.x1, before.z1, insert, self._near)
-        if above <= 2 * self._clear:
+        if above <= 2 * self._clear and what != ENDS:
             self.notebook.stop(ProgramCode.INDEX_NEAR_PART, line, message)
         elif above <= 2 * self._near:
             self.notebook.caution(ProgramCode.INDEX_NEAR_PART, line, message)
@@ -128,7 +129,7 @@ class Room:
         came, known = before.x1 != before.x0, before.x0_known
         if not insert.side.axial:
             came, known = before.z1 != before.z0, before.z0_known
-        if not (came or known):
+        if before.home or not (came or known):
             return
         u, h = insert.place(before.x1, before.z1)
         land = self._lands[insert.where].highest(u + insert.left, u + insert.right)

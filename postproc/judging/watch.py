@@ -146,8 +146,7 @@ class MotionWatch:
             return
         if turns:
             if turns[0].known:
-                what = "offset is cancelled" if turns[0].cancels else "turret is indexed"
-                self._room.index(before, turns[0].line, self._points.inside(before), what)
+                self._room.index(before, turns[0].line, self._points.inside(before), turns[0].what)
         elif motion is not None and before.station not in (0, motion.station) and motion.x0_known and motion.z0_known:
             self._room.index(before, motion.line, self._points.inside(before))
 

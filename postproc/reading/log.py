@@ -85,7 +85,8 @@ class Log:
         """
         turns = bool(station and station != control.station)
         if turns or (cancels and control.offset):
-            self.indexings.append(Indexing(self.line, len(self.motions), control.place.known, not turns))
+            what = "turret is indexed" if turns else "offset is cancelled"
+            self.indexings.append(Indexing(self.line, len(self.motions), control.place.known, what))
 
     def move(self, motion: Motion) -> None:
         """Note a move. Raises Runaway when there are too many."""

@@ -65,17 +65,20 @@ class CycleCall:
         return 1 if not self.peck else max(1, -(-depth // (2 * self.peck)))
 
 
+ENDS = "program ends"
+
+
 @dataclass(frozen=True)
 class Indexing:
     """The turret turns to another station at `line`, after so many `motions`; `known`: X and Z were said by then.
 
-    `cancels`: it stays, and a block without a move takes the offset away.
+    `what`: in words, also where a block without a move takes the offset away, or where the part is taken out.
     """
 
     line: int
     motions: int
     known: bool
-    cancels: bool = False
+    what: str = "turret is indexed"
 
 
 @dataclass(frozen=True)

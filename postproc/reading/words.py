@@ -148,7 +148,7 @@ def _frame(lines: tuple[str, ...], findings: list[Finding]) -> range:
     """Numbers of the lines that a control reads: between the first two % marks, where there are two."""
     marks = [n for n, line in enumerate(lines, 1) if "%" in line and line.lstrip(BLANK).startswith("%")]
     for n in marks:
-        if lines[n - 1].strip(BLANK + "%").lstrip("0123456789"):
+        if lines[n - 1].strip(BLANK + "%;").lstrip("0123456789"):
             findings.append(
                 _stop(ProgramCode.FRAME, n, "The text after % is not read by every control; give it a line of its own.")
             )

@@ -110,3 +110,32 @@ def test_a_slope_from_nowhere_into_a_bore_runs_through_its_face():
     text = f"{SET}G28 U0 W0\nG01 X36. Z-13. F.08\nX44.\nX36.\nG00 Z5.\nG28 U0\nM30"
     found = compare_program(part, text, shop(tool(where="inside"))).findings
     assert [(f.code, f.line) for f in found if f.stops] == [("place-unknown", 5)]
+
+
+HOLLOW = part_of([(-10, -13, 44, {"where": "inside", "mouth_diameter": 38.0})], diameter=80, bore=38.0)
+BORED = SET + "G00 X36.\nZ5.\nZ-13.\nG01 X44. F.08\nG00 X36.\n"
+GROOVED = SET + "G00 X42.\nZ-13.\nG01 X34. F.08\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "part", "told"),
+    [
+        (GROOVED, PART, {("stopped-in-groove", "stop"), ("index-near-part", "caution")}),
+        (GROOVED + "G00 X42.\n", PART, {("index-near-part", "caution")}),
+        (GROOVED + "G00 X60.\n", PART, {("index-near-part", "caution")}),
+        (GROOVED + "G00 X60.002\n", PART, set()),
+        (GROOVED + "G00 X42.\nZ10.\n", PART, set()),
+        (GROOVED + "G00 X42.\nG28 U0\n", PART, set()),
+        (BORED, HOLLOW, {("index-near-part", "stop")}),
+        (BORED + "G00 Z5.\n", HOLLOW, set()),
+        (BORED + "G28 W0\n", HOLLOW, set()),
+        (BORED + "G28 U0\n", HOLLOW, set()),
+    ],
+)
+@pytest.mark.parametrize("end", ["M30", "M02"])
+def test_where_the_program_ends_a_hand_takes_the_part_out(text, part, told, end):
+    """In the groove the insert breaks as the spindle stops; within 10 of the part it is in the way."""
+    insert = tool(where="inside") if part is HOLLOW else tool()
+    found = [f for f in compare_program(part, text + end, shop(insert)).findings if f.line == text.count("\n") + 1]
+    assert {(str(f.code), f.level.value) for f in found} == told
+    assert all("program ends" in f.message for f in found)

@@ -85,7 +85,7 @@ def test_in_one_go_and_one_by_one_are_the_same(plunges, part, tools, machine, tu
         moves.rapid(60).rapid(None, z)
         for kind, x, fields in strokes:
             getattr(moves, kind)(x, **fields)
-    indexings = [Indexing(900 + n, n, True, False) for n in turns]
+    indexings = [Indexing(900 + n, n, True) for n in turns]
     halts = [Standstill(950 + n, n, "waits", False) for n in waits]
     stock = 54.0 if from_bar else None
     short, long = both_ways(moves.run(), part, tools, stock, indexings, halts, **machine)

@@ -3,6 +3,7 @@
 from postproc.codes import ProgramCode
 from postproc.reading.control import Event
 from postproc.reading.lathe import Lathe
+from postproc.reading.run import ENDS, Indexing
 from postproc.vocabulary.acts import Switch
 
 
@@ -42,3 +43,6 @@ def _alone(lathe: Lathe) -> str:
 
 def end(lathe: Lathe, event: Event) -> None:
     """M02, M30."""
+    log, known = lathe.log, lathe.control.place.known
+    log.halt("ends")
+    log.indexings.append(Indexing(log.line, len(log.motions), known, ENDS))
