@@ -63,6 +63,12 @@ def test_block_skip(text):
     assert [str(w) for w in block.words] == ["G00", "X1."]
 
 
+@pytest.mark.parametrize(("mark", "told"), [("%", False), ("%;", False), ("% ;", False), ("%; G21", True)])
+def test_the_end_of_a_block_may_stand_behind_a_percent_sign(mark, told):
+    """Listings of a control show it as a semicolon (common practice, no source)."""
+    assert bool(parse_program(f"{mark}\nO1;\nG00 X1.;\nM30;\n{mark}").findings) is told
+
+
 @pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
 def test_lines_are_counted_alike_whatever_ends_them(end):
     parsed = parse_program(end.join(["%", "O1", "", "G00 X1.", "M30", "%"]))
@@ -87,6 +93,11 @@ def test_lines_are_counted_alike_whatever_ends_them(end):
             "G01 Z-,5",
             "unknown-character",
             "Z-,5 at column 5 has a comma in place of its decimal point; type Z-.5 instead.",
+        ),
+        (
+            "G01 Z-13,",
+            "unknown-character",
+            "Z-13, at column 5 has a comma in place of its decimal point; type Z-13. inst",
         ),
         ("X34., F.1", "unknown-character", "Column 5 (,)"),
         ("X1.2.3", "unknown-character", "Column 5 (.3)"),

@@ -43,6 +43,17 @@ def test_no_square_insert_is_blamed_for_a_path_or_a_point(pointed):
     assert "square end" not in " ".join(f.message for f in found.findings)
 
 
+def test_a_square_insert_in_an_upright_groove_is_not_blamed_for_the_pointed_one_before_it():
+    moves = Moves(station=5, offset=5).plunge(-12, 36)
+    moves.fields |= {"station": 3, "offset": 3}
+    part = part_of([(-10, -13, 34)])
+    _, _, found = only(
+        part, moves.plunge(-13, 35), tool(), tool(station=5, offset=5, width=1.0, edge="vee", angle=60.0)
+    )
+    assert not found.agree
+    assert "square end" not in " ".join(f.message for f in found.findings)
+
+
 def round_part() -> Part:
     """A half-round groove of radius 1.5, its outline in chords as a reader gives it."""
     plain = part_of([(-10, -13, 37, {"shape": "round"})])
