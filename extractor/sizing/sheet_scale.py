@@ -23,6 +23,12 @@ from extractor.sizing.tolerance import LIBRARY_FACTORS
 from extractor.sizing.unit_evidence import is_ratio, printed_sizes
 
 SCALE_NOTE = re.compile(rf"\b{SCALE}\b\W{{0,4}}{RATIO}")
+TIMES = re.compile(
+    rf"\W*?{SCALE}\b\W{{0,4}}?(x ?\d+|\d*[.,]?\d+(?: ?x)?|double|twice|half)\W*"
+    r"|\W*(?:(?:view )?drawn )?((?:\d+ ?(?:x|times)|double|twice|half)(?: (?:full|tru|natural))? size)\W*"
+)
+"""A scale told as how many times the true size and no more: `SCALE 2X`, `TWICE FULL SIZE`; `true` folds to `tru`."""
+IN_WORDS = {"double": 2.0, "twice": 2.0, "half": 0.5}
 SCALE_CELL = re.compile(r"(\d+(?:[.,]\d+)?) ?: ?(\d+(?:[.,]\d+)?)")
 SCALE_ALONE = re.compile(r"([2-9]|\d{2,}) ?: ?(1)")
 """A scale with no word at all: nothing else on a drawing is so many times one; a taper is one to so many."""
@@ -246,7 +252,17 @@ def scale_of_notes(sheet: Sheet) -> float | None:
             top, bottom = (float(g.replace(",", ".")) for g in match.groups())
             if top > 0 and bottom > 0:
                 found.add(top / bottom)
+        elif (times := _times(line)) and not _of_a_detail(text, sheet.texts):
+            found.add(times)
     return found.pop() if len(found) == 1 else None
+
+
+def _times(line: str) -> float:
+    """How many times its true size a text says that the sheet is drawn, 0 where it says nothing of the kind."""
+    found = TIMES.fullmatch(line)
+    words = "" if found is None else found[1] or found[2]
+    figure = re.search(r"\d*[.,]?\d+", words)
+    return float(figure[0].replace(",", ".")) if figure else IN_WORDS.get(words.split(" ")[0], 0.0)
 
 
 def _unnamed(note: Text, texts: Iterable[Text]) -> re.Match[str] | None:

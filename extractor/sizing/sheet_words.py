@@ -52,8 +52,8 @@ def any_of(*phrases: str) -> re.Pattern[str]:
 
 
 SCALE = (
-    r"(?:scale|massstab|echelle|esc(?:ala)?|scala|skala|schaal|malestokk?|mittakaava|podzialka|meritko|mierka"
-    r"|meretarany|leptek|scara|olcek|mjerilo|merilo|масштаб|比例)"
+    r"(?:scale|massst(?:ab)?|ech(?:elle)?|esc(?:ala)?|scala|skala|schaal|malestokk?|mittakaava|podzialka|meritko|mierka"
+    r"|meretarany|leptek|scara|olcek|mjerilo|merilo|shakudo|масштаб|比例|尺度)"
 )
 """What heads the scale of a sheet or of a view."""
 DETAIL = r"(?:detail|detalje?|detalle|einzelheit|dettaglio|particolare|pormenor|szczegol|yksityiskohta|reszlet)"
@@ -63,7 +63,7 @@ SECTION = r"(?:sect(?:ion)?|schnitt|coupe|sezione|secci?on|corte|doorsnede|snitt
 VIEW = r"(?:view|elevation|ansicht|vu|vista|aanzicht|vy|visning|widok|pohled|kuvanto|nezet|вид)"
 """What names a view; the French `vue` folds to `vu`."""
 
-RATIO = r"(\d+(?:[.,]\d+)?) ?[:/] ?(\d+(?:[.,]\d+)?)"
+RATIO = r"(\d+(?:[.,]\d+)?) ?[:/=] ?(\d+(?:[.,]\d+)?)"
 """A scale's two figures."""
 
 __all__ = ["DETAIL", "RATIO", "SCALE", "SECTION", "VIEW", "any_of", "folded", "plain"]

@@ -13,8 +13,8 @@ from extractor.decimals import half_place, places_of
 from extractor.finding import Finding, Level
 from extractor.part import INCH, Deviation, Units
 from extractor.sheet import Dimension
-from extractor.sizing.iso286 import deviations as class_deviations
 from extractor.sizing.iso286 import STEPS, tolerance_grade
+from extractor.sizing.iso286 import deviations as class_deviations
 from extractor.sizing.printed import DUST, Printed
 from extractor.sizing.unit_evidence import is_ratio
 from extractor.values import dataclass

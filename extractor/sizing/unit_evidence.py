@@ -79,7 +79,7 @@ INCH_NOTE = re.compile(
 )
 OTHER_NOTE = re.compile(
     rf"{SUBJECT}(?:(?!(?<![a-z])(?:mm|{MM_LONG}|inch))[^.;]){{0,{NEAR}}}?(?<![a-zа-я])"
-    r"(?:cm|см|centi(?:met|m[eè]t)\w*|zentimeter|met(?:er|re)[sn]?|metr[io]s?)(?![a-zа-я\d²³])",
+    r"(?:cm|см|centi(?:met|m[eè]t)\w*|zentimeter|met(?:er|re)[sn]?|metr[io]s?|thou(?:sandths?)?|mils?)(?![a-zа-я\d²³])",
     re.I,
 )
 """A note on a unit that is not read here; `m` alone is a class of general tolerances."""

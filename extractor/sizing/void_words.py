@@ -54,7 +54,9 @@ STAMP, EARLY = (
 """A line that is such a stamp and nothing else."""
 
 MORE = any_of(
-    r"also (?:cut|turn|groove|machine)|add|delete|omit|leave out|zusatzlich\w*|hinzufugen|entfallt|entfallen|weglassen",
+    r"also (?:cut|turn|groove|machine)|add|delete|omit(?:ted)?|to be (?:added|deleted|removed|moved)|leave out"
+    r"|only for (?:type|version|variant)|nur (?:fur|bei) (?:typ|ausfuhrung|variante)|zusatzlich\w*|hinzufugen"
+    r"|entfallt|entfallen|weglassen",
     "ajouter|supprimer|aggiungere|eliminare?|anadir|agregar|suprimir|acrescentar|tovogen|vervalt|lagg till|tilfoj",
     "dodac|usunac|pominac|pridat|vynechat|добавить|удалить",
 )

@@ -100,6 +100,7 @@ def test_a_sheet_out_of_force_is_told_alone():
         "INVALIDITY",
         "AVOID SHARP EDGES",
         "GROOVE ADDED 12.03.2021",
+        "GROOVE 2 MOVED 1.5 TO THE LEFT, REV B",
         "REMOVE BURRS FROM GROOVES",
         "ADD 5 TO ALL SIZES OF THE BOX",
         "DELETE BURRS FROM GROOVE",
@@ -122,6 +123,11 @@ def test_headings_and_sentences_about_other_things_say_nothing(words):
         "AGGIUNGERE GOLA",
         "usunąć rowek",
         "groef toevoegen: GROOVE 3 WIDE",
+        "GROOVE TO BE OMITTED ON REV C",
+        "MIDDLE GROOVE OMITTED",
+        "GROOVE TO BE MOVED 1.5 TO THE LEFT",
+        "SECOND GROOVE ONLY FOR TYPE B",
+        "Nut nur für Ausführung B",
     ],
 )
 def test_a_note_that_asks_for_a_groove_more_or_less_is_told(words):
