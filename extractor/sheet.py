@@ -171,8 +171,18 @@ class Text:
     @property
     def end(self) -> Point:
         """About where its longest line ends."""
-        turn, long = math.radians(self.angle), LETTER * self.height * max(map(len, self.text.split("\n")))
-        return self.at[0] + long * math.cos(turn), self.at[1] + long * math.sin(turn)
+        return self.place(LETTER * self.height * max(map(len, self.text.split("\n"))), 0.0)
+
+    def place(self, along: float, up: float) -> Point:
+        """The point on the sheet so far along its line and above it, from where it begins."""
+        turn = math.radians(self.angle)
+        c, s = math.cos(turn), math.sin(turn)
+        return self.at[0] + along * c - up * s, self.at[1] + along * s + up * c
+
+    def seen(self, at: Point | Floats) -> Point:
+        """How far a point on the sheet lies along its line and above it: the other way round of `place`."""
+        turn, x, y = math.radians(self.angle), at[0] - self.at[0], at[1] - self.at[1]
+        return x * math.cos(turn) + y * math.sin(turn), y * math.cos(turn) - x * math.sin(turn)
 
 
 HATCH_LINE = "HATCH LINE"

@@ -10,7 +10,6 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from extractor.finding import Point
 from extractor.sheet import LETTER, Text
 
 SIZE = re.compile(r"\(?(?:\d+\s*[x\u00d7X]\s*)?(?:\u00d8|R)?\s*\d*[.,]?\d+\)?")
@@ -58,12 +57,12 @@ def _stacks(signed: Sequence[Text], texts: Sequence[Text]) -> Iterator[tuple[Tex
         others = [t for t in figures if not alone and t is not one and t.angle == one.angle and _stacked(one, t)]
         other = min(others, key=lambda t: math.dist(t.at, one.at), default=None)
         pair = (one,) if other is None else (one, other)
-        yield tuple(sorted(pair, key=lambda t: _seen_from(one, t.at)[1], reverse=True))
+        yield tuple(sorted(pair, key=lambda t: one.seen(t.at)[1], reverse=True))
 
 
 def _stacked(one: Text, other: Text) -> bool:
     """True for two texts one above the other."""
-    along, up = _seen_from(one, other.at)
+    along, up = one.seen(other.at)
     return abs(along) <= IN_LINE * one.height and 0 < abs(up) <= APART * one.height
 
 
@@ -71,15 +70,8 @@ def _behind(stack: Sequence[Text], size: Text) -> bool:
     """True if deviations stand just behind a number."""
     if size in stack or size.angle != stack[0].angle or max(t.height for t in stack) > size.height:
         return False
-    places = [_seen_from(size, t.at) for t in stack]
+    places = [size.seen(t.at) for t in stack]
     length = LETTER * size.height * len(size.text)
     low, high = BEHIND[0] * length, BEHIND[1] * length + GAP * size.height
     level = LEVEL * size.height
     return all(low <= along <= high and abs(up) <= level for along, up in places)
-
-
-def _seen_from(text: Text, at: Point) -> Point:
-    """A place as seen from the beginning of a text: along its line, and above it."""
-    turn = math.radians(text.angle)
-    x, y = at[0] - text.at[0], at[1] - text.at[1]
-    return x * math.cos(turn) + y * math.sin(turn), y * math.cos(turn) - x * math.sin(turn)

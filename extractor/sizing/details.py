@@ -108,11 +108,9 @@ def titled(texts: Sequence[Text]) -> tuple[Text, ...]:
 
 def _is_under(text: Text, heading: Text) -> bool:
     """True for a text in the line under a heading, one beginning where the other does or above a part of it."""
-    turn, reach = math.radians(heading.angle), NEXT_LINE * max(text.height, heading.height)
-    along, up = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
-    begin, end = np.array([text.at, text.end]) - np.array(heading.at)
-    level = text.angle == heading.angle and -reach <= float(begin @ up) < 0
-    return bool(level and begin @ along <= math.dist(heading.at, heading.end) and end @ along >= 0)
+    (begin, up), (end, _) = heading.seen(text.at), heading.seen(text.end)
+    level = text.angle == heading.angle and -NEXT_LINE * max(text.height, heading.height) <= up < 0
+    return level and begin <= math.dist(heading.at, heading.end) and end >= 0
 
 
 def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iterator["_Detail"]:

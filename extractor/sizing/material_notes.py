@@ -8,7 +8,6 @@ where the figures are. Distances are in heights of the larger of both texts.
 
 import re
 from collections.abc import Iterator, Sequence
-from math import cos, radians, sin
 
 from extractor.part import MaterialNote
 from extractor.sheet import LETTER, Sheet, Text
@@ -140,6 +139,5 @@ def _value_of(text: Text | None) -> Text | None:
 
 def _apart(label: Text, text: Text) -> tuple[float, float]:
     """How far a text begins along a label's line and above it, in heights of the larger of both."""
-    tall, way = max(label.height, text.height), radians(label.angle)
-    dx, dy = (text.at[0] - label.at[0]) / tall, (text.at[1] - label.at[1]) / tall
-    return dx * cos(way) + dy * sin(way), dy * cos(way) - dx * sin(way)
+    (along, up), tall = label.seen(text.at), max(label.height, text.height)
+    return along / tall, up / tall

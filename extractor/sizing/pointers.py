@@ -4,7 +4,6 @@ Rules: a leader of loose lines begins at its text with an end that hangs free, r
 most, and ends in the air, on a line or in an arrow head. A text without one points to nothing; only its place counts.
 """
 
-import math
 import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
@@ -104,24 +103,18 @@ def _notes_of(text: Text) -> tuple[Text, ...]:
     heads = [k for k, line in enumerate(lines) if LISTED.match(line)]
     if len(heads) < LEAST_LISTED:
         return (text,)
-    turn, step = math.radians(text.angle), LINE * text.height
+    step = LINE * text.height
     return tuple(
-        replace(
-            text,
-            text="\n".join(lines[k:end]),
-            at=(text.at[0] + k * step * math.sin(turn), text.at[1] - k * step * math.cos(turn)),
-        )
+        replace(text, text="\n".join(lines[k:end]), at=text.place(0.0, -k * step))
         for k, end in zip(heads, [*heads[1:], len(lines)], strict=True)
     )
 
 
 def _with_count(text: Text, counts: Sequence[Text]) -> Text:
     """A note with the line right under it that counts what it is about, as `4 PLACES` under `3 WIDE`."""
-    turn = math.radians(text.angle)
     for other in counts:
-        x, y = other.at[0] - text.at[0], other.at[1] - text.at[1]
-        along, down = x * math.cos(turn) + y * math.sin(turn), x * math.sin(turn) - y * math.cos(turn)
-        if abs(along) <= text.height and 0 < down <= NEXT * text.height:
+        along, up = text.seen(other.at)
+        if abs(along) <= text.height and -NEXT * text.height <= up < 0:
             return replace(text, text=f"{text.text}\n{other.text}")
     return text
 
@@ -176,10 +169,7 @@ def box_of(text: Text) -> shapely.Polygon:
     width, height = LETTER * text.height * max(map(len, lines)), text.height
     low = -((len(lines) - 1) * LINE + (MARGIN if len(lines) == 1 else LINES_MARGIN)) * height
     high = (1.0 + MARGIN) * height
-    turn = math.radians(text.angle)
-    c, s = math.cos(turn), math.sin(turn)
-    corners = [(0.0, low), (width, low), (width, high), (0.0, high)]
-    return shapely.Polygon([(text.at[0] + x * c - y * s, text.at[1] + x * s + y * c) for x, y in corners])
+    return shapely.Polygon([text.place(*at) for at in ((0.0, low), (width, low), (width, high), (0.0, high))])
 
 
 def middle_of(text: Text) -> Point:
@@ -190,8 +180,7 @@ def middle_of(text: Text) -> Point:
 
 def _level(text: Text, at: Floats) -> bool:
     """True for a place in line with one of a text's lines, or right under it."""
-    turn = math.radians(text.angle)
-    up = (at[1] - text.at[1]) * math.cos(turn) - (at[0] - text.at[0]) * math.sin(turn)
+    _, up = text.seen(at)
     low = -(len(text.text.split("\n")) - 1) * LINE * text.height
     return bool(low - UNDER * text.height <= up <= (1.0 + UNDER) * text.height)
 

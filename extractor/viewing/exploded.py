@@ -193,8 +193,7 @@ def _upon(one: Loose, other: Loose) -> bool:
 
 def _over(piece: Loose, text: Text) -> bool:
     """True for a text whose height lies amid a line, clear of its ends: an upright size of a narrow place."""
-    turn, (start, end) = math.radians(text.angle), np.array(piece.ends)
-    middle = np.array(text.at) + text.height / 2 * np.array([-math.sin(turn), math.cos(turn)])
+    (start, end), middle = np.array(piece.ends), np.array(text.place(0.0, text.height / 2))
     size, clear = math.dist(start, end), IN_LINE * text.height
     return bool(clear < (middle - start) @ (end - start) / size < size - clear)
 
