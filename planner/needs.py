@@ -50,8 +50,10 @@ def share_left(groove: Groove, part: Part) -> float:
 
 
 def hole_at(groove: Groove, part: Part) -> float:
-    """The greatest diameter of the bore, its grooves included, that lies under an outside groove."""
-    hollow = [2 * radius for z, radius in part.bore or () if groove.z_far <= z <= groove.z_near]
+    """The greatest diameter of the bore, its grooves included, that lies under an outside groove; 0 with no bore."""
+    if not part.bore:
+        return 0.0
+    hollow = [2 * radius for z, radius in part.bore if groove.z_far <= z <= groove.z_near]
     return max([*hollow, *(2 * _radius_at(part, z) for z in (groove.z_near, groove.z_far))])
 
 

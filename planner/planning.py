@@ -260,13 +260,13 @@ def _plain(
     if finding := finding or between_counts(groove, aims, setting.increments):
         return [], finding
     names = {name for number, name, path in barred if number == groove.id and not path}
-    answers = _answers(groove, drawn, names, fitter)
-    if not any(isinstance(answer, Fit) for answer in answers):
-        # Rather an insert whose width lies near a limit than none.
-        answers = _answers(groove, drawn, names, fitter, to_limits=True)
-    finding = refusal(groove, answers, part, shop)
-    fitting = [answer for answer in answers if isinstance(answer, Fit)]
-    return rounded(groove, fitting, part.units) if fitting else ([], finding)
+    answers: Sequence[Fit | Misfit] = ()
+    # Rather an insert whose width lies near a limit than none.
+    for to_limits in (False, True):
+        answers = _answers(groove, drawn, names, fitter, to_limits=to_limits)
+        if fitting := [answer for answer in answers if isinstance(answer, Fit)]:
+            return rounded(groove, fitting, part.units)
+    return [], refusal(groove, answers, part, shop)
 
 
 def _answers(
@@ -274,6 +274,8 @@ def _answers(
 ) -> list[Fit | Misfit]:
     """All inserts but those barred held against a groove, or against the core of one with slopes."""
     answers = fitter.answers(groove, barred, to_limits=to_limits)
+    if drawn.shape != "tapered":
+        return answers
     return [_on_slopes(groove, drawn, answer.tool, fitter.shop) or answer for answer in answers]
 
 

@@ -1,34 +1,38 @@
 """Heights over the part: how high the lands stand over a stretch along u."""
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Sequence
 
 from extractor.part import ProfilePoints
 
 # Planes nearer than this are the same plane: reading leaves errors in the last digits.
 SAME_PLANE = 1e-6
 
+Told = tuple[list[float], list[float]]
+
 
 def highest_land(
-    lands: ProfilePoints, low: float, high: float, nothing: float = 0.0, behind: Sequence[float] | None = None
+    lands: ProfilePoints, low: float, high: float, nothing: float = 0.0, told: Told | None = None
 ) -> float:
     """Greatest height of the lands over a closed stretch; a shoulder just touched counts. `nothing` beyond both ends.
 
-    `behind`: how far each point lies behind the front face, for a caller who asks many times.
+    `told`: what `told_apart` says of the lands, for a caller who asks many times.
 
     >>> highest_land(((0.0, 20.0), (-30.0, 20.0), (-30.0, 25.0), (-60.0, 25.0)), -30.0, -27.0)
     25.0
     """
-    told = [-z for z, _ in lands] if behind is None else behind
-    return max(_heights(lands, told, low - SAME_PLANE, high + SAME_PLANE), default=nothing)
+    behind, heights = told or told_apart(lands)
+    low, high = low - SAME_PLANE, high + SAME_PLANE
+    first = bisect_left(behind, -high)
+    last = bisect_right(behind, -low, lo=first)
+    found = heights[first:last]
+    for z, k in ((low, last), (high, first)):
+        if 0 < k < len(lands) and behind[k - 1] < -z < behind[k]:
+            # A line that goes on beyond the end of the stretch.
+            (z0, h0), (z1, h1) = lands[k - 1], lands[k]
+            found.append(h0 + (h1 - h0) * (z - z0) / (z1 - z0))
+    return max(found, default=nothing)
 
 
-def _heights(lands: ProfilePoints, behind: Sequence[float], z_low: float, z_high: float) -> Iterable[float]:
-    """Heights of the corners within the stretch, and of the lines where they cross its ends; z never rises."""
-    first = bisect_left(behind, -z_high)
-    last = bisect_right(behind, -z_low, lo=first)
-    yield from (radius for _, radius in lands[first:last])
-    for z, k in ((z_low, last), (z_high, first)):
-        (z0, r0), (z1, r1) = lands[k - 1 : k + 1] if 0 < k < len(lands) else ((z, 0.0), (z, 0.0))
-        if z1 < z < z0:
-            yield r0 + (r1 - r0) * (z - z0) / (z1 - z0)
+def told_apart(lands: ProfilePoints) -> Told:
+    """How far each point lies behind the front face, which never falls, and how high it is."""
+    return [-z for z, _ in lands], [height for _, height in lands]

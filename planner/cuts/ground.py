@@ -13,7 +13,7 @@ from extractor.limits import EPS
 from extractor.part import Groove, Part, ProfilePoints
 from extractor.side import Side
 from extractor.values import dataclass
-from planner.cuts.clearance import SAME_PLANE, highest_land
+from planner.cuts.clearance import SAME_PLANE, Told, highest_land, told_apart
 
 # So far off a plane a place is not in it.
 JUST_OFF = 2 * SAME_PLANE
@@ -40,7 +40,7 @@ class Ground:
 
     def beside(self, low: float, high: float) -> float:
         """The highest land, as h, over a closed stretch of u and nowhere else."""
-        highest = highest_land(self.lands, low, high, nothing=-inf, behind=self._behind)
+        highest = highest_land(self.lands, low, high, nothing=-inf, told=self._told)
         return self.side.up * (self._lowest if highest == -inf else highest)
 
     def stretch(self, low: float, high: float) -> ProfilePoints:
@@ -48,13 +48,13 @@ class Ground:
         return stretch_of(self.outline, low, high, self._outline_behind)
 
     @cached_property
-    def _behind(self) -> list[float]:
-        """How far each land's point lies behind the front."""
-        return [-u for u, _ in self.lands]
+    def _told(self) -> Told:
+        """Places and heights of the lands."""
+        return told_apart(self.lands)
 
     @cached_property
     def _outline_behind(self) -> list[float]:
-        """The same of the outline's points."""
+        """How far each of the outline's points lies behind the front."""
         return [-u for u, _ in self.outline]
 
     @cached_property
