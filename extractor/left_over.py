@@ -19,7 +19,7 @@ from extractor.geometry.profile import points
 from extractor.hidden_ends import hidden_end
 from extractor.ink import InkLedger
 from extractor.part import ProfilePoints
-from extractor.recess.lands import from_outside, lands
+from extractor.recess.lands import from_outside
 from extractor.recess.recognise import Found
 from extractor.sheet import Floats
 from extractor.values import dataclass
@@ -93,7 +93,7 @@ class LinesLeft:
         On both sides of it, or from half a part round a corner.
         """
         lines, near, size = self.lines, self.folded.close, self.folded.view.size
-        part = _both_sides(lands(self.found.main.profile, self.found.main.recesses))
+        part = _both_sides(self.found.main.filled)
         outside = shapely.length(shapely.difference(self.shapes, part.buffer(near)))
         fit = (shapely.distance(self.shapes, part) <= NEXT * size) & (outside > 0)
         rows = np.flatnonzero(fit)
@@ -113,7 +113,7 @@ class LinesLeft:
         behind it.
         """
         near, main = self.folded.close, self.found.main
-        air = shapely.difference(_both_sides(lands(main.profile, main.recesses)), _both_sides(points(main.profile)))
+        air = shapely.difference(_both_sides(main.filled), _both_sides(main.line))
         inside = shapely.length(shapely.intersection(self.shapes, air.buffer(-near)))
         on = shapely.dwithin(shapely.points(self.lines[:, :4].reshape(-1, 2, 2)), air.boundary, near)
         rows = np.flatnonzero(on.all(axis=1) & (inside > 0))

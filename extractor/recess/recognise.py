@@ -20,7 +20,7 @@ from extractor.recess.both_faces import PairedFaces, pair_faces
 from extractor.recess.crossings import centre_lines, drilled, flats, has_its_own_axis, split_holes
 from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
-from extractor.recess.lands import from_outside, from_within, lands
+from extractor.recess.lands import from_within
 from extractor.recess.pairing import Paired, pair
 from extractor.recess.shapes import UPRIGHT, Measured
 from extractor.recess.slips import slips, without_slips
@@ -92,21 +92,11 @@ class HalfProfile:
     veiled: tuple[Measured, ...] = ()
 
     @cached_property
-    def line(self) -> ProfilePoints:
-        """The outside as drawn."""
-        return points(self.turned.profile)
-
-    @cached_property
     def seen(self) -> Seen:
         """What lines within the metal are held against."""
-        line = from_outside(self.line)
         turned = self.turned
-        return Seen(self.sign, self.half, turned.profile, line, turned.measured, self.threads, self.holes, self.drilled)
-
-    @cached_property
-    def land_line(self) -> ProfilePoints:
-        """The lands as seen from outside."""
-        return from_outside(lands(self.turned.profile, self.turned.recesses))
+        known = turned.profile, turned.outline, turned.measured
+        return Seen(self.sign, self.half, *known, self.threads, self.holes, self.drilled)
 
     @property
     def overhangs(self) -> list[Point]:
@@ -123,7 +113,7 @@ class HalfProfile:
     @cached_property
     def reach(self) -> float:
         """Greatest radius."""
-        return max(r for _, r in self.line)
+        return max(r for _, r in self.turned.line)
 
 
 def read_side(folded: Folded, sign: int) -> HalfProfile | None:
@@ -289,7 +279,7 @@ def _lopsided(folded: Folded, sides: Sequence[HalfProfile]) -> list[Finding]:
 
 def _extent(side: HalfProfile) -> tuple[float, float, float]:
     """Foremost and rearmost z of a half, and its greatest radius."""
-    z = [at for at, _ in side.line]
+    z = [at for at, _ in side.turned.line]
     return max(z), min(z), side.reach
 
 
@@ -298,7 +288,7 @@ def _apart(sides: Sequence[HalfProfile], folded: Folded) -> Stretch | None:
     if len(sides) == 1:
         return None
     one, two = sides
-    return max(stretches(one.land_line, two.land_line, folded.pen), key=lambda s: s.area, default=None)
+    return max(stretches(one.turned.land_line, two.turned.land_line, folded.pen), key=lambda s: s.area, default=None)
 
 
 def _higher(sides: Sequence[HalfProfile], apart: Stretch) -> HalfProfile:
@@ -385,7 +375,7 @@ def _once(folded: Folded, row: Sequence[Finding]) -> list[Finding]:
 
 def _of_one_half(folded: Folded, side: HalfProfile) -> list[Finding]:
     """What is odd at places of one half."""
-    open_at = left_open(folded, side.land_line, side.sign)
+    open_at = left_open(folded, side.turned.land_line, side.sign)
     metal = side.half.material
     places = [
         (DrawingCode.OUTLINE_UNCLEAR, (*side.turned.blind, *side.overhangs)),

@@ -8,6 +8,7 @@ they stand.
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cached_property, lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -15,8 +16,8 @@ import numpy as np
 from extractor.finding import Point
 from extractor.geometry.curves import rounded
 from extractor.geometry.profile import Piece, Profile, joined, points, tidy
-from extractor.part import Shape
-from extractor.recess.lands import from_outside
+from extractor.part import ProfilePoints, Shape
+from extractor.recess.lands import from_outside, lands
 from extractor.recess.levels import Recess, recesses
 from extractor.recess.shapes import Measured, is_open, measure
 from extractor.recess.sorting import sort_recesses
@@ -51,9 +52,30 @@ class TurnedProfile:
         """The recesses that could be measured."""
         return tuple(m for _, m in self.sized)
 
+    @cached_property
+    def line(self) -> ProfilePoints:
+        """The profile as drawn."""
+        return points(self.profile)
 
-def turnings(chain: Sequence[Piece], fine: float) -> TurnedProfile:
-    """Look for recesses from outside."""
+    @cached_property
+    def outline(self) -> ProfilePoints:
+        """The profile as seen from outside."""
+        return from_outside(self.line)
+
+    @cached_property
+    def filled(self) -> ProfilePoints:
+        """The profile with all recesses filled to their mouths."""
+        return lands(self.profile, self.recesses)
+
+    @cached_property
+    def land_line(self) -> ProfilePoints:
+        """The lands as seen from outside."""
+        return from_outside(self.filled)
+
+
+@lru_cache(maxsize=8)
+def turnings(chain: Profile, fine: float) -> TurnedProfile:
+    """Look for recesses from outside. The last ones are kept: the halves of a view are mostly alike to the last bit."""
     profile = tidy(rounded(joined(chain, fine * JOIN), fine), fine)
     found = _open(profile, recesses(profile, fine), fine) if profile else []
     sized = [(r, measure(profile, r, fine)) for r in found]
@@ -110,7 +132,7 @@ def _whole(sized: Sequence[tuple[Recess, Measured]], fine: float) -> tuple[tuple
 
 def inside(chain: Sequence[Piece], fine: float) -> tuple[Measured, ...]:
     """Recesses of a bore, measured as radii: the mouth's is smaller than the floor's."""
-    found = turnings([_inverted(p) for p in chain], fine).measured
+    found = turnings(tuple(map(_inverted, chain)), fine).measured
     return tuple(
         replace(m, mouth=-m.mouth, floor=-m.floor, near_land=-m.near_land, far_land=-m.far_land) for m in found
     )
@@ -156,8 +178,8 @@ def face_recesses(turned: TurnedProfile, fine: float) -> tuple[FaceRecess, ...]:
     widest = max(piece.end[1] for piece in chain)
     # What lies between two places as wide as the part is seen from neither end.
     first, last = (next(k for k in way if chain[k].end[1] == widest) for way in (range(len(chain)), _from_end(chain)))
-    front = [_tipped(p) for p in chain[: first + 1]]
-    back = [_tipped(_looked_at_from_behind(p)) for p in reversed(chain[last + 1 :])]
+    front = tuple(map(_tipped, chain[: first + 1]))
+    back = tuple(_tipped(_looked_at_from_behind(p)) for p in reversed(chain[last + 1 :]))
     found = [_face(m, 1.0) for m in _sorted(front, fine)] if front else []
     found += [_face(m, -1.0) for m in _sorted(back, fine)] if back else []
     if not found:
@@ -177,7 +199,7 @@ def _within(f: FaceRecess, low: Floats, high: Floats) -> bool:
     return bool(low[0] <= f.z_floor <= high[0] and low[1] <= f.outer and f.inner <= high[1])
 
 
-def _sorted(chain: Sequence[Piece], fine: float) -> tuple[Measured, ...]:
+def _sorted(chain: Profile, fine: float) -> tuple[Measured, ...]:
     """The recesses of a face, each with those in its floor."""
     found = sort_recesses(turnings(chain, fine).measured)
     return (*found.grooves, *found.overhangs)

@@ -68,8 +68,8 @@ def bored(
         else:
             unclear.append(_on_ceiling(network, group, ends, fine))
     facing = _inward(network, faces, outer) if not any(f.edges & floor for f in faces) else set[int]()
-    bore = facing.union(*(f.edges for f in found))
-    deeper = _deeper([f for f in less(faces, found) if not f.edges & (outer - facing)], bore)
+    bore, outside = facing.union(*(f.edges for f in found)), outer - facing
+    deeper = _deeper([f for f in less(faces, found) if not f.edges & outside], bore)
     cut = any(is_hatched(f.polygon, hatched) for f in faces if f.edges & outer)
     plain = [f for f in deeper if cut and not is_hatched(f.polygon, hatched)]
     empty = [*plain, *(f for f in less(deeper, plain) if all(network.edges[k].label in hidden for k in f.edges - bore))]

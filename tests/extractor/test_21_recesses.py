@@ -315,7 +315,7 @@ def test_a_bore_is_searched_inside_out():
 def test_a_groove_between_two_places_as_wide_as_the_part_is_in_no_face():
     outside = [(0, 0), (0, 20), (-10, 20), (-10, 15), (-13, 15), (-13, 20), (-30, 20)]
     behind = [(-30, 15), (-28, 15), (-28, 12), (-30, 12), (-30, 0)]
-    turned = turnings([Piece(a, b) for a, b in pairwise([*outside, *behind])], FINE)
+    turned = turnings(tuple(Piece(a, b) for a, b in pairwise([*outside, *behind])), FINE)
     (back,) = face_recesses(turned, FINE)
     assert (back.z_face, back.z_floor, back.outer, back.inner) == (-30, -28, 15, 12)
     assert [r.mouth for r in turned.recesses] == [20]
@@ -336,7 +336,7 @@ def test_grooves_in_both_end_faces():
         (-30, 12),
         (-30, 0),
     ]
-    turned = turnings([Piece(a, b) for a, b in pairwise(corners)], FINE)
+    turned = turnings(tuple(Piece(a, b) for a, b in pairwise(corners)), FINE)
     front, back = face_recesses(turned, FINE)
     assert (front.shape, front.z_face, front.z_floor, front.outer, front.inner) == ("rectangular", 0, -2, 13, 10)
     assert (back.z_face, back.z_floor, back.outer, back.inner) == (-30, -28, 15, 12)
