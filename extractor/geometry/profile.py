@@ -186,10 +186,8 @@ def sharpen(profile: Sequence[Piece], drawn: Sequence[Piece], reach: float) -> l
     apart = (z0[two] - z0[one]) * rise[two] - (r0[two] - r0[one]) * run[two]
     share = apart / np.where(met, cross, 1.0)
     z, r = z0[one] + share * run[one], r0[one] + share * rise[one]
-    ends = columns(profile)[2:4, :-1]
-    met &= np.hypot(z - ends[0], r - ends[1]) <= reach
-    result = list(profile)
-    for k, corner in zip(np.flatnonzero(met).tolist(), zip(z[met].tolist(), r[met].tolist(), strict=True), strict=True):
-        result[k] = result[k]._replace(end=corner)
-        result[k + 1] = result[k + 1]._replace(start=corner)
-    return result
+    placed = columns(profile)
+    met &= np.hypot(z - placed[2, :-1], r - placed[3, :-1]) <= reach
+    placed[2:4, :-1][:, met] = placed[0:2, 1:][:, met] = z[met], r[met]
+    rows = zip(placed.T.tolist(), profile, strict=True)
+    return [Piece((z0, r0), (z1, r1), bulge, piece.curve) for (z0, r0, z1, r1, bulge), piece in rows]

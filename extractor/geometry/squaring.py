@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 from itertools import pairwise
 
+import numpy as np
+
 from extractor.finding import Point
-from extractor.geometry.profile import Piece
+from extractor.geometry.profile import Piece, columns
 
 LEAN = 2e-3
 """Share of its length by which such a line is off at most: the chords of a curve lean by more."""
@@ -18,9 +20,13 @@ def squared(
     What is off by no more than `fine` is drawing noise and needs nothing. A line is made square about its middle; the
     ends of its pieces are brought onto it, and what follows is brought to them. Pieces keep their order.
     """
-    lines = [_square(line, fine, most) for line in drawn]
-    if lines == list(drawn):
-        return list(pieces), lines
+    z0, r0, z1, r1, bulge = columns(drawn)
+    run, rise = np.abs(z1 - z0), np.abs(r1 - r0)
+    off, long = np.minimum(run, rise), np.maximum(run, rise)
+    nearly = (bulge == 0) & (fine < off) & (off <= np.minimum(most, LEAN * long))
+    if not nearly.any():
+        return list(pieces), list(drawn)
+    lines = [_square(line) if fit else line for line, fit in zip(drawn, nearly.tolist(), strict=True)]
     rows = [_onto(piece, line) for piece, line in zip(pieces, lines, strict=True)]
     for k, (one, two) in enumerate(pairwise(rows)):
         if one.end != two.start and pieces[k].end == pieces[k + 1].start:
@@ -29,14 +35,13 @@ def squared(
     return rows, lines
 
 
-def _square(line: Piece, fine: float, most: float) -> Piece:
-    """A line square about its middle, if it is nearly so."""
-    run, rise = abs(line.run), abs(line.rise)
-    if line.bulge or not fine < min(run, rise) <= min(most, LEAN * max(run, rise)):
-        return line
+def _square(line: Piece) -> Piece:
+    """A line that is nearly square, square about its middle."""
     (z0, r0), (z1, r1) = line.ends
     z, r = (z0 + z1) / 2, (r0 + r1) / 2
-    return line._replace(start=(z, r0), end=(z, r1)) if run < rise else line._replace(start=(z0, r), end=(z1, r))
+    if abs(line.run) < abs(line.rise):
+        return line._replace(start=(z, r0), end=(z, r1))
+    return line._replace(start=(z0, r), end=(z1, r))
 
 
 def _onto(piece: Piece, line: Piece) -> Piece:

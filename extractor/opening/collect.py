@@ -61,12 +61,15 @@ def collect(drawn: Iterable[Drawn]) -> Collected:
             place = _place(item)
             if place is not None:
                 found.damaged.setdefault(kind, place)
-    found.texts = with_deviations(found.texts)
-    found.dimensions += leader_dimensions(found.leaders, found.texts)
     # Ink drawn twice counts once, as with lines.
+    found.texts = with_deviations([*{_said(t): t for t in reversed(found.texts)}.values()][::-1])
+    found.dimensions += leader_dimensions(found.leaders, found.texts)
     found.dimensions = [*{_shown(d): d for d in reversed(found.dimensions)}.values()][::-1]
     return found
 
+
+_said = attrgetter("text", "at", "height", "layer", "angle")
+"""All of a text but its handle."""
 
 _shown = attrgetter("kind", "points", "angle", "measured", "text", "factor", "deviations", "decimals", "at")
 """All of a dimension but its handle."""

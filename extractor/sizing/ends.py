@@ -11,6 +11,8 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal
 
+import numpy as np
+
 from extractor.finding import Point
 from extractor.front import END_WORDS, OPPOSITE, Front
 from extractor.part import Frame
@@ -151,13 +153,13 @@ def _begin(dimension: Dimension, ends: Ends) -> Iterator[tuple[bool, bool, float
 
 def _running(figures: Sequence[PointedNote], ends: Ends) -> Iterator[tuple[Point, bool, bool, float]]:
     """Each figure of a row that stands as far from the nought at an end as it says: its place, that end, and its z."""
-    for zero in figures:
-        start, height = ends.frame.on_part(zero.middle)
-        side = next((s for s, z in ((True, 0.0), (False, -ends.length)) if abs(start - z) <= zero.height), None)
+    places = [ends.frame.on_part(n.middle) for n in figures]
+    z, r = np.array(places).reshape(-1, 2).T
+    said = np.array([value_of(n.words) for n in figures])
+    for zero, (start, height) in zip(figures, places, strict=True):
+        side = next((s for s, at in ((True, 0.0), (False, -ends.length)) if abs(start - at) <= zero.height), None)
         if side is None or not ZERO.fullmatch(zero.words):
             continue
-        for other in figures:
-            z, r = ends.frame.on_part(other.middle)
-            said, run = value_of(other.words), abs(z - start)
-            if said > 0 and abs(r - height) <= zero.height + LEVEL * run and abs(run - said) <= zero.height:
-                yield other.at, side, True, z
+        run = np.abs(z - start)
+        fit = (said > 0) & (np.abs(r - height) <= zero.height + LEVEL * run) & (np.abs(run - said) <= zero.height)
+        yield from ((figures[k].at, side, True, places[k][0]) for k in np.flatnonzero(fit).tolist())

@@ -7,6 +7,7 @@ far their lines lie from the zero's (ISO 129-1, running dimensioning, from memor
 
 import math
 from collections.abc import Iterator, Sequence
+from operator import itemgetter
 from typing import NamedTuple
 
 import numpy as np
@@ -40,12 +41,11 @@ class Foot(NamedTuple):
 def running_sizes(sheet: Sheet, features: Features) -> tuple[Dimension, ...]:
     """The figures of every row along the axis as ordinate dimensions from the line of the zero."""
     figures = [t for t in sheet.texts if t.height > 0 and FIGURE.fullmatch(t.text)]
-    noughts = [t for t in figures if ZERO.fullmatch(t.text)]
-    if not noughts or len(figures) <= LEAST:
+    if not any(ZERO.fullmatch(t.text) for t in figures) or len(figures) <= LEAST:
         return ()
-    lines = _square(sheet, features.frame)
-    feet = {id(text): _feet(text, lines, features.frame) for text in figures}
-    return tuple(one for nought in noughts for one in _row(nought, figures, feet, features))
+    feet = _feet(figures, _square(sheet, features.frame), features.frame)
+    rows = [(t, feet[k], features.frame.on_part(middle_of(t))[0]) for k, t in enumerate(figures) if k in feet]
+    return tuple(one for nought in rows if ZERO.fullmatch(nought[0].text) for one in _row(nought, rows, features))
 
 
 def _square(sheet: Sheet, frame: Frame) -> Floats:
@@ -57,27 +57,34 @@ def _square(sheet: Sheet, frame: Frame) -> Floats:
     return kept
 
 
-def _feet(text: Text, lines: Floats, frame: Frame) -> list[Foot]:
-    """The extension lines that end beside a figure."""
-    off = shapely.distance(box_of(text), shapely.points(lines.reshape(-1, 2))).reshape(-1, 2)
-    feet = []
-    for k in np.flatnonzero(off.min(axis=1) <= REACH * text.height).tolist():
-        a, b = lines[k].reshape(2, 2).tolist()
-        begin, end = (b, a) if off[k, 0] < off[k, 1] else (a, b)
-        feet.append(Foot(frame.on_part(begin)[0], (begin[0], begin[1]), frame.on_part(end)[1]))
+Standing = tuple[Text, list[Foot], float]
+"""A figure, the extension lines beside it, and the place of its middle along the axis."""
+
+
+def _feet(figures: Sequence[Text], lines: Floats, frame: Frame) -> dict[int, list[Foot]]:
+    """The extension lines that end beside each of some figures, by its number, none for those that stand at none."""
+    boxes, ends = np.array([box_of(t) for t in figures]), shapely.points(lines.reshape(-1, 2))
+    reach = [REACH * t.height for t in figures]
+    near = shapely.STRtree(ends).query(boxes, predicate="dwithin", distance=reach)
+    feet: dict[int, list[Foot]] = {}
+    for k, line in np.unique(np.vstack([near[0], near[1] // 2]), axis=1).T.tolist():
+        off = shapely.distance(boxes[k], ends[2 * line : 2 * line + 2])
+        a, b = lines[line].reshape(2, 2).tolist()
+        begin, end = (b, a) if off[0] < off[1] else (a, b)
+        foot = Foot(frame.on_part(begin)[0], (begin[0], begin[1]), frame.on_part(end)[1])
+        feet.setdefault(k, []).append(foot)
     return feet
 
 
-def _row(nought: Text, figures: Sequence[Text], feet: dict[int, list[Foot]], features: Features) -> Iterator[Dimension]:
+def _row(first: Standing, figures: Sequence[Standing], features: Features) -> Iterator[Dimension]:
     """The dimensions of the row that begins with a nought, none where its figures are not those of its lines."""
-    frame, row = features.frame, [t for t in figures if t is not nought and t.angle == nought.angle]
-    middles = {id(t): frame.on_part(middle_of(t))[0] for t in (nought, *row)}
-    for zero in feet[id(nought)]:
-        off, own = middles[id(nought)] - zero.along, list[tuple[Text, Foot]]()
-        for text in row:
+    frame, (nought, at, middle) = features.frame, first
+    row = [one for one in figures if one is not first and one[0].angle == nought.angle]
+    for zero in at:
+        off, own = middle - zero.along, list[tuple[Text, Foot]]()
+        for text, feet, along in row:
             # A figure stands to its own line as the nought does.
-            aside = [(abs(middles[id(text)] - foot.along - off), foot) for foot in feet[id(text)]]
-            away, best = min(aside, key=lambda one: one[0], default=(math.inf, zero))
+            away, best = min(((abs(along - foot.along - off), foot) for foot in feet), key=itemgetter(0))
             own += [(text, best)] if away <= ALIKE * text.height / frame.scale else []
         # Figures that would meet stand in turn at lines of two lengths.
         found = [(t, f) for t, f in own if any(_level(t, nought, frame, off) for off in (0.0, f.end - zero.end))]

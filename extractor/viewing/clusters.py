@@ -156,15 +156,16 @@ class Ink:
     def near_line(self, places: Floats, within: Floats) -> npt.NDArray[np.bool_]:
         """Which places, float (n, 2), have a line within a distance of their own.
 
-        Most images of samples are samples. A long search finds every line of a long row about each of its points: it is
-        left to those that no shorter one serves, each search WIDER than the one before.
+        Most images of samples are samples. Of many places a long search finds every line of a long row about each: it
+        is left to those that no shorter one serves, each search WIDER than the one before.
         """
         marks, along = self._marks
         met = np.zeros(len(places), dtype=bool)
         for by in (0, 1) if len(marks) else ():
             beside = (np.searchsorted(along, places @ ASKEW) - by).clip(0, len(marks) - 1)
             met |= np.hypot(*(marks[beside] - places).T) <= CLOSE_BY * within
-        rest, share = np.flatnonzero(~met), CLOSE_BY
+        rest = np.flatnonzero(~met)
+        share = CLOSE_BY if len(rest) > MANY else 1.0
         while len(rest):
             distance = min(share, 1.0) * within[rest]
             points = shapely.points(places[rest])
