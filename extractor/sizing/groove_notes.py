@@ -9,9 +9,10 @@ is kept, the likelier one first; the drawing shows which holds.
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import lru_cache
 from itertools import permutations
 
-from extractor.grammar import NUMBER, PLACES, UNIT, Tolerance, fractions, limits, normalised, tolerances
+from extractor.grammar import ASKED, NUMBER, PLACES, UNIT, Tolerance, fractions, limits, normalised, tolerances
 from extractor.sizing.note_words import (
     ABOUT_ONE,
     ACROSS,
@@ -82,6 +83,7 @@ class GrooveNote:
         return not self.sure and len(first.sizes) == 1 and first.count is None and self.limited == 1
 
 
+@lru_cache(maxsize=ASKED)
 def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     """Parse a note at a groove, None if it isn't one; `field` is what a counted bare size may be.
 
@@ -254,6 +256,7 @@ def with_count_first(text: str) -> str | None:
     return f"{found[1] or found[2]}X {line[: found.start()]}"
 
 
+@lru_cache(maxsize=ASKED)
 def is_count(text: str) -> bool:
     """True for a line that says no more than how many grooves there are, or that they are evenly spaced.
 

@@ -1,10 +1,12 @@
 """Doubles leave before anything is worked out; crowds are counted before they are paired."""
 
+import ezdxf
 import numpy as np
 import pytest
 from support.draw import Ink, full_outline, shaft, sheet_of, write_dxf
 
 from extractor.codes import DrawingCode
+from extractor.dxf import load_sheet
 from extractor.geometry.crowds import MOST_PAIRS, TooDenseError, cells, refuse_crowds
 from extractor.opening.collect import Collected
 from extractor.opening.doubles import CROWD, SAME_LINE, without_doubles
@@ -85,6 +87,26 @@ def test_a_part_under_many_doubles_is_read_as_if_it_were_drawn_once(many, tmp_pa
     doubled = Ink([*ink.solid, *[ink.solid[3]] * many], ink.centre)
     once, often = (write_dxf(one, tmp_path / f"{k}.dxf") for k, one in enumerate((ink, doubled)))
     assert read_drawing(often).part == read_drawing(once).part
+
+
+def test_a_text_drawn_again_at_its_place_counts_once_and_is_the_first(tmp_path):
+    doc = ezdxf.new("R2010")
+    looks = [
+        ("4 WIDE", (0.0, 0.0), 2.0, 0.0, "0"),
+        ("4 WIDE", (1.0, 0.0), 2.0, 0.0, "0"),
+        ("4 WIDE", (0.0, 0.0), 3.0, 0.0, "0"),
+        ("4 WIDE", (0.0, 0.0), 2.0, 90.0, "0"),
+        ("4 WIDE", (0.0, 0.0), 2.0, 0.0, "NOTES"),
+        ("5 WIDE", (0.0, 0.0), 2.0, 0.0, "0"),
+    ]
+    drawn = [
+        doc.modelspace().add_text(words, dxfattribs={"insert": at, "height": high, "rotation": turn, "layer": layer})
+        for words, at, high, turn, layer in looks * 2
+    ]
+    doc.saveas(tmp_path / "sheet.dxf")
+    found = load_sheet(tmp_path / "sheet.dxf").texts
+    assert [(t.text, t.at, t.height, t.angle, t.layer) for t in found] == looks
+    assert [t.handle for t in found] == [one.dxf.handle for one in drawn[:6]]
 
 
 def test_a_star_of_thousands_of_lines_is_refused_by_name():
