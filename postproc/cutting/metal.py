@@ -7,6 +7,7 @@ piece is split, the height at the split is rounded to the nearest increment; all
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -83,16 +84,19 @@ class Metal:
 
     def __init__(self, pieces: Iterable[Piece]) -> None:
         """Start from straight pieces that follow one another; there is no metal outside them."""
-        self._u: list[int] = [-FAR]
-        self._a: list[int] = []
-        self._b: list[int] = []
-        self._line: list[int] = []
-        self._way: list[Piece] = []
+        way: list[Piece] = []
+        reached = -FAR
         for piece in pieces:
-            if piece[0] != self._u[-1]:
-                self._append((self._u[-1], -FAR, piece[0], -FAR))
-            self._append(piece)
-        self._append((self._u[-1], -FAR, FAR, -FAR))
+            if piece[0] != reached:
+                way.append((reached, -FAR, piece[0], -FAR))
+            way.append(piece)
+            reached = piece[2]
+        self._way = [*way, (reached, -FAR, FAR, -FAR)]
+        self._u = [-FAR, *[piece[2] for piece in self._way]]
+        if any(end <= start for start, end in pairwise(self._u)):
+            raise ValueError("pieces of metal must follow one another")
+        self._a, self._b = [piece[1] for piece in self._way], [piece[3] for piece in self._way]
+        self._line = [UNCUT] * len(self._way)
         self.top = max(*self._a, *self._b)
 
     def copy(self) -> "Metal":
@@ -101,7 +105,7 @@ class Metal:
 
     def _part(self, i: int, j: int) -> "Metal":
         """The pieces from i to j as metal of their own."""
-        twin = Metal(())
+        twin = object.__new__(Metal)
         twin._u, twin._a, twin._b = self._u[i : j + 1], self._a[i:j], self._b[i:j]
         twin._line, twin._way, twin.top = self._line[i:j], self._way[i:j], self.top
         return twin
@@ -188,16 +192,6 @@ class Metal:
         self._b += other._b[first:]
         self._line += other._line[first:]
         self._way += other._way[first:]
-
-    def _append(self, piece: Piece) -> None:
-        """One more piece behind the last one."""
-        if piece[2] <= self._u[-1]:
-            raise ValueError("pieces of metal must follow one another")
-        self._u.append(piece[2])
-        self._a.append(piece[1])
-        self._b.append(piece[3])
-        self._line.append(UNCUT)
-        self._way.append(piece)
 
     def highest(self, u0: int, u1: int) -> int:
         """Greatest height strictly between two places."""

@@ -199,7 +199,8 @@ def height_at(piece: Piece, u: int) -> int:
 
 def beyond(motion: Motion) -> bool:
     """True if a motion goes farther than any lathe travels."""
-    return max(abs(motion.x0), abs(motion.z0), abs(motion.x1), abs(motion.z1)) > FARTHEST
+    ends = motion.x0, motion.z0, motion.x1, motion.z1
+    return min(ends) < -FARTHEST or max(ends) > FARTHEST
 
 
 def swept(motion: Motion, insert: Insert) -> list[Piece]:

@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import groupby
+from operator import attrgetter
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part
@@ -53,7 +55,8 @@ class OneSide:
         self.drawn = Overlay.of(land, drawn_metal(part, self.increments, side).profile(), *domain)
         self.back = self.increments.count(-part.length)
         self.through = self.increments.count(2 * part.bore[-1][1]) if part.bore else 0
-        self.tools = {motion.line: tool for motion in motions if (tool := bench.tool(motion)) is not None}
+        runs = (next(run) for _, run in groupby(motions, key=attrgetter("line", "station", "offset")))
+        self.tools = {motion.line: tool for motion in runs if (tool := bench.tool(motion)) is not None}
         self._match()
         self.findings.extend(left_standing(part, side, self.targets, self.drawn, self.sharp, self.drop))
         self.findings.extend(turned_lands(part, side, self.targets, bench, motions, self.drop))

@@ -1,7 +1,8 @@
 """What the actions of the table work with: the control, the words of the block at hand, and the log of the run."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from itertools import islice
 from typing import Literal
 
 from planner.increment import Increments
@@ -12,6 +13,10 @@ from postproc.reading.course import Course
 from postproc.reading.log import Log
 from postproc.reading.values import BlockWords
 from postproc.reading.words import Word
+from postproc.vocabulary.cycle import CycleMove
+
+LINE = Motion._fields.index("line")
+"""Where in a move that begins which is no place or kind of move."""
 
 
 @dataclass
@@ -89,3 +94,20 @@ class Lathe:
         """Move along the axes that are given, and stay where the tool is on the other."""
         place = self.control.place
         self.move(kind, place.x if x is None else x, place.z if z is None else z, cycle)
+
+    def cycle_moves(self, moves: Iterable[CycleMove], cycle: int) -> None:
+        """Make the moves of a grooving cycle: nothing in force changes on the way, and from the first on it is placed.
+
+        Raises Runaway when there are too many moves.
+        """
+        ahead, place = iter(moves), self.control.place
+        for kind, x, z in islice(ahead, 1):
+            self.move_to(kind, x, z, cycle)
+        place.x_known = place.z_known = True
+        x0, z0 = place.x, place.z
+        same = {"rapid": self.motion("rapid", x0, z0, cycle)[LINE:], "feed": self.motion("feed", x0, z0, cycle)[LINE:]}
+        for kind, x, z in ahead:
+            x1, z1 = x0 if x is None else x, z0 if z is None else z
+            self.log.move(Motion._make((kind, x0, z0, x1, z1, *same[kind])))
+            x0, z0 = x1, z1
+        place.x, place.z = x0, z0

@@ -9,6 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from postproc.cutting.metal import FAR, UNCUT, CutProfile, Metal
+from postproc.cutting.stock import beyond
+from postproc.motion import Motion
 
 
 def bar(length: int = 60, height: int = 40) -> Metal:
@@ -74,9 +76,17 @@ def test_a_copy_is_cut_apart():
     assert twin.highest(-13, -10) == 34
 
 
-def test_pieces_must_follow_one_another():
+@pytest.mark.parametrize("pieces", [[(0, 1, 5, 1), (3, 1, 9, 1)], [(0, 1, 0, 1)], [(5, 1, 3, 1)], [(0, 1, 1 << 40, 1)]])
+def test_pieces_must_follow_one_another(pieces):
     with pytest.raises(ValueError, match="follow"):
-        Metal([(0, 1, 5, 1), (3, 1, 9, 1)])
+        Metal(pieces)
+
+
+@pytest.mark.parametrize("place", ["x0", "z0", "x1", "z1"])
+@pytest.mark.parametrize(("at", "far"), [(1_073_741_824, False), (1_073_741_825, True)])
+def test_no_lathe_goes_farther_than_so_far_along_either_axis_either_way(place, at, far):
+    motion = Motion("feed", 0, 0, 0, 0, line=1, station=1, offset=1)
+    assert {beyond(motion._replace(**{place: way * at})) for way in (1, -1)} == {far}
 
 
 @pytest.mark.parametrize(("u", "count"), [([0, 1], 2), ([3, 2, 1], 2)])

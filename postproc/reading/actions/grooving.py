@@ -321,8 +321,6 @@ def run_call(lathe: Lathe, call: CycleCall) -> None:
         at, peck = at if call.z_known else (call.end_z,), 0
     retract = lathe.control.cycles.own_retract if call.retract is None else call.retract
     moves = groove_moves(start, at, call.floor_x, peck, retract, call.relief, back=not call.stays)
-    for kind, x, z in moves:
-        lathe.move_to(kind, x, z, number)
-        place.x_known = place.z_known = True
+    lathe.cycle_moves(moves, number)
     # It ends where it began, and that is no better known than before.
     place.x_known, place.z_known = call.x_known, call.z_known
