@@ -3,10 +3,11 @@
 Lengths are rounded to `DIGITS` decimals, so that a number prints as it was meant. Nothing is read or written here.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import asdict, fields, replace
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING, Any, TypeVar
+from functools import cache
+from typing import Any, TypeVar
 
 from extractor.distance import Distance
 from extractor.finding import Finding
@@ -47,12 +48,12 @@ from rillwright.record_part import (
 from rillwright.settings import Settings
 from rillwright.version import TOOL_VERSION
 
-if TYPE_CHECKING:
-    from _typeshed import DataclassInstance
-
-T = TypeVar("T", bound="DataclassInstance")
+T = TypeVar("T")
 
 DIGITS = 6
+
+AS_IT_IS = (str, int, type(None))
+"""What a record has as it stands, which most values are."""
 
 
 def number(value: float) -> float:
@@ -68,6 +69,8 @@ def _printed(value: Any) -> Any:
     """A value of another room as the record has it: lengths rounded, names in their order, codes as plain text."""
     if isinstance(value, float):
         return number(value)
+    if isinstance(value, AS_IT_IS):
+        return value
     if isinstance(value, tuple):
         return tuple(_printed(one) for one in value)
     if isinstance(value, frozenset):
@@ -77,10 +80,17 @@ def _printed(value: Any) -> Any:
     return value
 
 
-def _copied(kind: type[T], value: object, **own: Any) -> T:
+def _copied(kind: Callable[..., T], value: Any, **own: Any) -> T:
     """A value of the record with the fields that one of another room has under the same names, and its own."""
-    shared = (one.name for one in fields(kind) if one.name not in own and hasattr(value, one.name))
+    shared = [name for name in _shared(kind, value.__class__) if name not in own]
     return kind(**{name: _printed(getattr(value, name)) for name in shared}, **own)
+
+
+@cache
+def _shared(kind: Any, other: Any) -> tuple[str, ...]:
+    """The fields of a kind of record that another class has under the same names, as fields or otherwise."""
+    held = {*dir(other), *(one.name for one in fields(other))}
+    return tuple(one.name for one in fields(kind) if one.name in held)
 
 
 def recorded_findings(findings: Iterable[Finding]) -> tuple[RecordedFinding, ...]:

@@ -170,4 +170,5 @@ class PictureScale:
 
     def dots(self, points: Iterable[tuple[float, float]]) -> list[Dot]:
         """Picture points of a profile."""
-        return [self.dot(z, radius) for z, radius in points]
+        scale, x_front, y_axis = self.scale, self.x_front, self.y_axis
+        return [(x_front + z * scale, y_axis - radius * scale) for z, radius in points]

@@ -89,7 +89,7 @@ def recess_points(scene: Scene, recess: PicturedGroove) -> list[tuple[float, flo
         return [(near, outer), (far, outer), (far, inner), (near, inner)]
     mouth = recess.mouth_diameter / 2
     if not recess.side.hollow:
-        stretch = between(scene.outline, near, far)
+        stretch = between(scene.outline, near, far, scene.behind)
         return [(near, mouth), *((z, min(r, mouth)) for z, r in stretch), (far, mouth)]
     floor = recess.floor_diameter / 2
     stretch = between(scene.bore or (), near, far)

@@ -5,7 +5,7 @@ that holds no profile has no scene, and its sheet no picture.
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import field
 from functools import cached_property
 from itertools import pairwise
@@ -65,6 +65,11 @@ class Scene:
     def recess(self, number: int) -> PicturedGroove | None:
         """The groove of this number, if there is one."""
         return self._by_number.get(number)
+
+    @cached_property
+    def behind(self) -> list[float]:
+        """How far each point of the outline lies behind the front."""
+        return [-z for z, _ in self.outline]
 
     @cached_property
     def _by_number(self) -> dict[int, PicturedGroove]:
@@ -128,21 +133,19 @@ def _recesses(record: Record) -> Iterable[PicturedGroove]:
         )
 
 
-def _backward(point: tuple[float, float]) -> float:
-    """Distance toward the chuck, which rises along a profile."""
-    return -point[0]
-
-
-def between(profile: ProfilePoints, z_near: float, z_far: float) -> list[tuple[float, float]]:
+def between(
+    profile: ProfilePoints, z_near: float, z_far: float, behind: Sequence[float] | None = None
+) -> list[tuple[float, float]]:
     """The stretch of a profile from z_near back to z_far, with the cut ends worked out.
+
+    `behind`: how far each point lies behind the front, for a caller who asks many times.
 
     >>> between(((0.0, 20.0), (-10.0, 20.0), (-10.0, 17.0), (-20.0, 17.0)), -5.0, -15.0)
     [(-5.0, 20.0), (-10.0, 20.0), (-10.0, 17.0), (-15.0, 17.0)]
     """
     found: list[tuple[float, float]] = []
-    # A part of a thousand grooves asks this a thousand times, so only the stretch itself is looked at.
-    first = max(0, bisect_left(profile, -z_near, key=_backward) - 1)
-    last = bisect_right(profile, -z_far, key=_backward) + 1
+    told = [-z for z, _ in profile] if behind is None else behind
+    first, last = max(0, bisect_left(told, -z_near) - 1), bisect_right(told, -z_far) + 1
     for (z0, r0), (z1, r1) in pairwise(profile[first:last]):
         top, low = min(z0, z_near), max(z1, z_far)
         if top < low:

@@ -7,8 +7,8 @@ written into it, which its own policy pins by hash. Everything from a drawing, a
 import base64
 import hashlib
 import re
-from collections.abc import Mapping
-from functools import cache
+from collections.abc import Iterable, Mapping
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -57,10 +57,14 @@ def shown(value: Any) -> Any:
     return UNSHOWN.sub("\ufffd", value) if isinstance(value, str) and not isinstance(value, Markup) else value
 
 
+CELL_END = "\0"
+"""What parts the texts of cells until they are escaped: no page may hold it."""
+
 TORN = re.compile(r"(\S{0,12}-\d\S{0,12})")
 """A word with a minus before a figure; bounded, so that a long file name can still be broken."""
 
 
+@lru_cache(maxsize=64)
 def whole(sentence: str) -> Markup:
     """A sentence as markup, in which no place such as Z-4.5 is broken at its minus by a line end.
 
@@ -69,6 +73,15 @@ def whole(sentence: str) -> Markup:
     """
     pieces = map(escape, TORN.split(str(shown(sentence))))
     return Markup("".join([f'<span class="keep">{one}</span>' if n % 2 else one for n, one in enumerate(pieces)]))
+
+
+def cells(texts: Iterable[str]) -> Markup:
+    """Figures of our own as cells of a long table, which takes a third of the time of setting each by itself.
+
+    >>> print(cells(["-4.000", "<"]))
+    <td>-4.000</td><td>&lt;</td>
+    """
+    return Markup(f"<td>{str(escape(CELL_END.join(texts))).replace(CELL_END, '</td><td>')}</td>")
 
 
 @cache
@@ -82,7 +95,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
         bytecode_cache=CompiledTemplates(Path(__file__)),
     )
-    made.filters["whole"] = whole
+    made.filters |= {"whole": whole, "cells": cells}
     return made
 
 
