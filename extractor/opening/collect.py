@@ -4,7 +4,7 @@ import contextlib
 import math
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from operator import attrgetter
 from typing import Any
 
@@ -12,7 +12,7 @@ from ezdxf.lldxf.const import DXFError
 from ezdxf.math import X_AXIS, Vec3
 
 from extractor.finding import Point
-from extractor.opening.dimension_entities import dimension_of
+from extractor.opening.dimension_entities import dimension_of, label_of
 from extractor.opening.entities import BODY_KINDS, UNREADABLE_KINDS, drawn_width, flat, strokes_of, tilted
 from extractor.opening.expand import Drawn
 from extractor.opening.hatches import hatch_lean, hatch_strokes
@@ -33,7 +33,7 @@ class Collected:
     """All that was found on one layout; `bodies` and `broken` count kinds left out, `tilted` lines out of the plane.
 
     `around` holds the texts of other layouts, `damaged` the places of what is in `broken`, where they are known,
-    `arrays` the boxes of those that were left out.
+    `arrays` the boxes of those that were left out, `labels` the only text in the picture of a dimension, by its number.
     """
 
     strokes: list[tuple[Stroke, Source]] = field(default_factory=list)
@@ -47,6 +47,7 @@ class Collected:
     damaged: dict[str, Point] = field(default_factory=dict)
     unreadable: Counter[str] = field(default_factory=Counter)
     arrays: tuple[Box, ...] = ()
+    labels: dict[int, Text] = field(default_factory=dict)
 
 
 def collect(drawn: Iterable[Drawn]) -> Collected:
@@ -62,7 +63,11 @@ def collect(drawn: Iterable[Drawn]) -> Collected:
             if place is not None:
                 found.damaged.setdefault(kind, place)
     # Ink drawn twice counts once, as with lines.
-    found.texts = with_deviations([*{_said(t): t for t in reversed(found.texts)}.values()][::-1])
+    once = [*{_said(t): t for t in reversed(found.texts)}.values()][::-1]
+    found.texts, labels = with_deviations(once, list(found.labels.values()))
+    for (k, label), whole in zip(found.labels.items(), labels, strict=True):
+        d, behind = found.dimensions[k], whole.text[len(label.text) :]
+        found.dimensions[k] = replace(d, text=f"{d.text or '<>'}{behind}", shown=d.shown + behind) if behind else d
     found.dimensions += leader_dimensions(found.leaders, found.texts)
     found.dimensions = [*{_shown(d): d for d in reversed(found.dimensions)}.values()][::-1]
     return found
@@ -82,6 +87,9 @@ def _sort(item: Drawn, kind: str, found: Collected) -> None:
         dimension = dimension_of(item.entity, item.matrix, item.source.handle)
         if dimension is not None:
             found.dimensions.append(dimension)
+            label = label_of(item.entity) if dimension.shown and dimension.deviations is None else None
+            if label is not None:
+                found.labels[len(found.dimensions) - 1] = _text(item._replace(entity=label), label.dxftype())
     elif kind in ("TEXT", "ATTRIB", "MTEXT"):
         found.texts.append(_text(item, kind))
     elif kind == "LEADER":

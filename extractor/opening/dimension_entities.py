@@ -63,7 +63,8 @@ def dimension_of(entity: Any, matrix: Matrix44, handle: str) -> Dimension | None
         _measured(kind, points, angle),
         printed_text(str(entity.dxf.get("text", "")), str(style.value("dimpost", ""))),
     )
-    shown = "" if kind is DimensionKind.ANGULAR else _shown(entity)
+    label = None if kind is DimensionKind.ANGULAR else label_of(entity)
+    shown = "" if label is None else plain_paragraphs(label.text if label.dxftype() == "MTEXT" else str(label.dxf.text))
     if text is None or "<>" in text:
         text = _other_number(shown, measured * style.factor()) or text
     return Dimension(
@@ -105,12 +106,10 @@ def _measured(kind: DimensionKind, points: tuple[Point, ...], angle: float) -> f
     return 0.0 if kind is DimensionKind.ANGULAR else math.hypot(dx, dy)
 
 
-def _shown(entity: Any) -> str:
-    """The only text in a dimension's own picture, "" where it has none or several."""
+def label_of(entity: Any) -> Any | None:
+    """The only text entity in a dimension's own picture, None where it has none or several."""
     texts = [e for e in entity.get_geometry_block() or () if e.dxftype() in ("TEXT", "MTEXT")]
-    if len(texts) != 1:
-        return ""
-    return plain_paragraphs(texts[0].text if texts[0].dxftype() == "MTEXT" else str(texts[0].dxf.get("text", "")))
+    return texts[0] if len(texts) == 1 else None
 
 
 def _other_number(shown: str, measured: float) -> str:

@@ -1,4 +1,4 @@
-"""Deviations that stand as texts of their own behind a size: what is left of a dimension that was taken to pieces.
+"""Deviations that stand as texts of their own behind a size: that of a dimension, or what is left of one in pieces.
 
 Rules: two small figures one above the other, one of them signed, or one signed figure, just behind a number on its line
 are that number's deviations, and a tolerance class is its own. The number takes them in as `+0.1^0`, and they are
@@ -12,12 +12,12 @@ from dataclasses import replace
 
 from extractor.sheet import LETTER, Text
 
-SIZE = re.compile(r"\(?(?:\d+\s*[x\u00d7X]\s*)?(?:\u00d8|R)?\s*\d*[.,]?\d+\)?")
-"""A number that may have deviations behind it."""
 SIGNED = re.compile(r"(?:[+-]|\u00b1|%%p)\s*\d*[.,]?\d+")
 """A deviation with its sign, which nothing else on a drawing is written like."""
-CLASS = re.compile(r"\(?(?:[d-hD-HkKmMnN]|js|JS)(?:[5-9]|1[0-4])\)?")
+CLASS = re.compile(r"\(?(?:[d-hD-HkKmMnNpP]|js|JS)(?:[5-9]|1[0-4])\)?")
 """A tolerance class of those that grooves have; it stands alone."""
+SIZE = re.compile(rf"\(?(?:\d+\s*[x\u00d7X]\s*)?(?:\u00d8|R)?\s*\d*[.,]?\d+\)?(?:\s*{CLASS.pattern})?")
+"""A number that may have deviations behind it, with its class or without."""
 ZERO = re.compile(r"0+(?:[.,]0*)?")
 """The other one of two, which needs no sign."""
 APART = 2.2
@@ -32,12 +32,12 @@ LEVEL = 1.2
 """Letter heights by which they may stand above or below its line."""
 
 
-def with_deviations(texts: Sequence[Text]) -> list[Text]:
-    """The texts of a sheet, with loose deviations put behind the numbers that they stand at."""
+def with_deviations(texts: Sequence[Text], labels: Sequence[Text] = ()) -> tuple[list[Text], list[Text]]:
+    """The texts of a sheet, and the labels of its dimensions, with loose deviations put behind their numbers."""
     signed = [t for t in texts if SIGNED.fullmatch(t.text.strip()) or CLASS.fullmatch(t.text.strip())]
     if not signed:
-        return list(texts)
-    sizes = [t for t in texts if t.height > 0 and SIZE.fullmatch(t.text.strip())]
+        return list(texts), list(labels)
+    sizes = [t for t in (*texts, *labels) if t.height > 0 and SIZE.fullmatch(t.text.strip())]
     whole: dict[int, Text] = {}
     gone: set[int] = set()
     for stack in _stacks(signed, texts):
@@ -46,7 +46,7 @@ def with_deviations(texts: Sequence[Text]) -> list[Text]:
         if own is not None and id(own) not in whole and not gone & {id(t) for t in stack}:
             whole[id(own)] = replace(own, text=f"{own.text} {'^'.join(t.text.strip() for t in stack)}")
             gone |= {id(t) for t in stack}
-    return [whole.get(id(t), t) for t in texts if id(t) not in gone]
+    return [whole.get(id(t), t) for t in texts if id(t) not in gone], [whole.get(id(t), t) for t in labels]
 
 
 def _stacks(signed: Sequence[Text], texts: Sequence[Text]) -> Iterator[tuple[Text, ...]]:

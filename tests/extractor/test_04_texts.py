@@ -127,7 +127,7 @@ def test_an_empty_text_is_kept_empty():
 
 def loose(*texts):
     """The texts left of some: words, place, height."""
-    return [t.text for t in with_deviations([Text(words, at, height) for words, at, height in texts])]
+    return [t.text for t in with_deviations([Text(words, at, height) for words, at, height in texts])[0]]
 
 
 @pytest.mark.parametrize(
@@ -165,6 +165,10 @@ def test_deviations_that_lie_loose_behind_a_number_are_its_own():
     assert loose(LOWER, UPPER, SIZE, ("NOTE", (4.5, 3.0), 3.0)) == ["2 +0.1^0", "NOTE"]
     assert loose(SIZE, ("%%p0.1", (4.5, 0.0), 3.0)) == ["2 %%p0.1"]
     assert loose(SIZE, ("H13", (4.5, 0.0), 3.0), ("M8", (4.5, -3.0), 3.0)) == ["2 H13", "M8"]
+    assert loose(SIZE, ("P9", (4.5, 0.0), 3.0)) == ["2 P9"]
+    assert loose(
+        ("2 H13", (0.0, 0.0), 3.0), *((words, (at[0] + 8, at[1]), 1.8) for words, at, _ in (UPPER, LOWER))
+    ) == ["2 H13 +0.1^0"]
 
 
 @pytest.mark.parametrize(
@@ -205,10 +209,10 @@ def test_how_far_off_deviations_may_stand(words, place, taken):
 def test_deviations_stand_as_their_number_does():
     """Turned by a quarter, a class beside one deviation, and one deviation between two numbers' places."""
     turned = [Text(words, (-y, x), height, angle=90.0) for words, (x, y), height in (SIZE, UPPER, LOWER)]
-    assert [t.text for t in with_deviations(turned)] == ["2 +0.1^0"]
+    assert [t.text for t in with_deviations(turned)[0]] == ["2 +0.1^0"]
     for k in range(3):
         odd = [replace(t, angle=0.0) if i == k else t for i, t in enumerate(turned)]
-        assert "2 +0.1^0" not in [t.text for t in with_deviations(odd)]
+        assert "2 +0.1^0" not in [t.text for t in with_deviations(odd)[0]]
     assert loose(SIZE, ("H13", (4.5, 1.2), 1.8), ("+0.1", (4.5, -1.0), 1.8)) == ["2 H13", "+0.1"]
 
 

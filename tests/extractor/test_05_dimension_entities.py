@@ -234,3 +234,55 @@ def pictured(picture, size=13):
         dimension.get_geometry_block().add_mtext(picture, dxfattribs={"char_height": 2.5})
 
     return one(draw).text
+
+
+def with_loose(words, text="<>", angle=0.0, off=(2.2, -0.4), height=1.8, **override):
+    """A linear dimension of 13 with texts over one another behind its number, and the texts that are left."""
+
+    def draw(m):
+        override.update(dimlfac=1, dimtxt=2.5)
+        dim = m.add_linear_dim(base=(0, 20), p1=(0, 0), p2=(13, 13), angle=angle, text=text, override=override)
+        dim.render()
+        (label,) = (e for e in dim.dimension.get_geometry_block() if e.dxftype() == "MTEXT")
+        for k, word in enumerate(words):
+            away = Vec2(off[0], off[1] - 2 * k + 1.2).rotate(math.radians(angle))
+            place = Vec2(label.dxf.insert) + away
+            m.add_text(word, height=height, dxfattribs={"rotation": angle}).set_placement(place)
+
+    sheet = drawn(draw)
+    return sheet.dimensions[0], [t.text for t in sheet.texts]
+
+
+@pytest.mark.parametrize("angle", [0.0, 90.0])
+@pytest.mark.parametrize(
+    ("words", "text", "printed"),
+    [
+        (["+0.1", "0"], "<>", "<> +0.1^0"),
+        (["-0,05", "-0,15"], "<>", "<> -0,05^-0,15"),
+        (["+0.1", "0"], "13", "13 +0.1^0"),
+        (["+0.1", "0"], "<> H13", "<> H13 +0.1^0"),
+        (["P9"], "<>", "<> P9"),
+        (["%%p0.1"], "<>", "<> \u00b10.1"),
+    ],
+)
+def test_deviations_as_texts_behind_the_number_of_a_dimension_are_its_own(angle, words, text, printed):
+    off = (6.5, -0.4) if "H13" in text else (2.2, -0.4)
+    dimension, left = with_loose(words, text, angle, off)
+    assert (dimension.text, left) == (printed, [])
+    assert dimension.shown == printed.replace("<>", "13")
+
+
+@pytest.mark.parametrize(
+    ("words", "text", "more"),
+    [
+        (["0.1", "0"], "<>", {}),
+        (["+0.1", "0"], "<> WIDE", {}),
+        (["+0.1", "0"], "<>", {"off": (12.0, -0.4)}),
+        (["+0.1", "0"], "<>", {"height": 3.0}),
+        (["+0.1", "0"], "<>", {"dimtol": 1, "dimtp": 0.1, "dimtm": 0.2, "dimtfac": 0.5}),
+    ],
+    ids=["no sign", "words", "far off", "larger", "a tolerance of its own"],
+)
+def test_other_texts_beside_the_number_of_a_dimension_stay_where_they_are(words, text, more):
+    dimension, left = with_loose(words, text, **more)
+    assert (dimension.text, left) == (None if text == "<>" else text, words)

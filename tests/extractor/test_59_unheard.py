@@ -157,10 +157,12 @@ def test_the_lengths_are_those_between_any_two_places_of_an_oracle():
     [
         ("+0.1", True), ("-0,2", True), ("+.004", True), ("±0.05", True), ("± 1", True), ("+0", True),
         ("+1.5", False), ("-10", False), ("0.1", False), ("0", False), ("+0.1 A", False),
+        ("P9", True), ("h5", True), ("H14", True), ("js10", True),
+        ("H4", False), ("H15", False), ("M6", False), ("D8", False), ("A H7", False),
     ],
 )  # fmt: skip
-def test_a_deviation_that_stands_alone_at_the_part_is_told(words, told):
-    """A figure of one and more with one sign may be a height or a place along the axis."""
+def test_a_deviation_or_a_class_that_stands_alone_at_the_part_is_told(words, told):
+    """A figure of one and more with one sign may be a height or a place along the axis, M6 a thread, D8 a diameter."""
     assert asked(words, code="tolerance-unread") == ["tolerance-unread"] * told
     assert asked(words, r=100.0, code="tolerance-unread") == []
 
