@@ -18,6 +18,10 @@ from extractor.sheet import Circle, Segments, Source
 
 CHORD_SHARE = 2e-6
 """Chord error as a share of the drawing's diagonal: 0.001 mm on a sheet of 500 mm."""
+ROUND = 1e-3
+"""Share of its radius within which the points of a closed chain lie on a circle."""
+FLAT = 0.035
+"""The same for the middles of its edges: of twelve chords a turn and more, and of arcs."""
 WIRE_SHARE = 0.1
 """Share of lines out of the plane from which a sheet is a wire model."""
 MOST_PIECES = 500_000
@@ -69,6 +73,9 @@ class _Build:
         if isinstance(stroke, Conic) and stroke.whole and stroke.radius is not None:
             self.circles.append(Circle(stroke.centre, stroke.radius, source))
             return
+        if isinstance(stroke, Chain) and (ring := _ring(stroke)) is not None:
+            self.circles.append(Circle(*ring, source))
+            return
         if isinstance(stroke, Lines):
             rows = range(len(self._sources), len(self._sources) + len(stroke.handles))
             self._pieces += [(*ends, 0.0) for ends in stroke.ends.tolist()]
@@ -102,6 +109,21 @@ class _Build:
         table = np.array(self._pieces, dtype=np.float64).reshape(-1, 5)
         index = np.array(self._index, dtype=np.int64)
         return without_doubles(Segments(table[:, :4].copy(), table[:, 4].copy(), index, tuple(self._sources)))
+
+
+def _ring(chain: Chain) -> tuple[Point, float] | None:
+    """Middle and radius of the circle that a closed chain draws, of two arcs and more or of many chords; else None."""
+    if len(chain.points) < 3 or chain.points[0] != chain.points[-1]:
+        return None
+    ends, bulges = np.array(chain.points), np.array(chain.bulges)
+    run = np.diff(ends, axis=0)
+    amid = (ends[1:] + ends[:-1]) / 2 + bulges[:, None] / 2 * run[:, ::-1] * (1, -1)
+    middle = ends[:-1].mean(axis=0)
+    radius, off = (np.hypot(*(row - middle).T) for row in (ends, amid))
+    most = float(radius.max())
+    if radius.min() < (1 - ROUND) * most or abs(off - most).max() > FLAT * most:
+        return None
+    return (float(middle[0]), float(middle[1])), most
 
 
 def reach(stroke: Stroke) -> float:

@@ -20,6 +20,7 @@ import shapely
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.sheet import Circle, Dimension, Floats, Sheet, Text
+from extractor.sizing.pointers import PointedNote, said
 from extractor.sizing.sheet_words import DETAIL, RATIO, SCALE, folded
 from extractor.sizing.ties import SQUARE, Features
 
@@ -60,7 +61,8 @@ ALONG, ACROSS = 0, 1
 """Along the axis, where walls lie, and across it, where levels do."""
 
 SHORT = 0.05
-"""Share of a ring's radius that a wall or level is long at least: shorter strokes are corners and arrow heads."""
+"""Share of a ring's radius that a wall or level is long at least, as shorter strokes are corners and arrow heads; and by
+which the tip of a leader that holds its letter itself may be off the ring."""
 
 
 def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension, ...], tuple[Finding, ...]]:
@@ -95,21 +97,23 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension
 
 
 def titled(texts: Sequence[Text]) -> tuple[Text, ...]:
-    """The texts, those with which a detail is headed joined with the scale that stands as a text under them."""
+    """The texts, those with which a detail is headed joined with the scale that stands as a text under or over them."""
     scales = [t for t in texts if LONE_SCALE.fullmatch(folded(t.text))]
     found = []
     for text in texts:
         headed = scales and (LETTER.fullmatch(text.text.strip()) or NAMED.fullmatch(folded(text.text)))
-        scale = next((s for s in scales if _is_under(s, text)), None) if headed else None
+        scale = min(
+            (s for s in scales if headed and _is_next(s, text)), key=lambda s: math.dist(s.at, text.at), default=None
+        )
         joined = text if scale is None else replace(text, text=f"{text.text} {scale.text}")
         found.append(joined if HEADING.fullmatch(folded(joined.text)) else text)
     return tuple(found)
 
 
-def _is_under(text: Text, heading: Text) -> bool:
-    """True for a text in the line under a heading, one beginning where the other does or above a part of it."""
+def _is_next(text: Text, heading: Text) -> bool:
+    """True for a text in the line under or over a heading, one beginning where the other does or amid it."""
     (begin, up), (end, _) = heading.seen(text.at), heading.seen(text.end)
-    level = text.angle == heading.angle and -NEXT_LINE * max(text.height, heading.height) <= up < 0
+    level = text.angle == heading.angle and 0 < abs(up) <= NEXT_LINE * max(text.height, heading.height)
     return level and begin <= math.dist(heading.at, heading.end) and end >= 0
 
 
@@ -119,7 +123,8 @@ def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iter
     Where the letter stands nowhere, it may be drawn as lines: its ring is the only one without that the detail fits.
     """
     on_view = [c for c in sheet.circles if _on_view(c.centre, c.radius, features)]
-    bare = [c for c in on_view if not any(LETTER.fullmatch(t.text.strip()) and _at_ring(t, c) for t in sheet.texts)]
+    letters = said(sheet, lambda words: LETTER.fullmatch(words.strip()) is not None) if headings and on_view else ()
+    bare = [c for c in on_view if not any(_at_ring(note, c) for note in letters)]
     lines = sheet.segments.ends[sheet.segments.bulge == 0].reshape(-1, 2, 2)
     for text in headings:
         found = HEADING.fullmatch(folded(text.text))
@@ -128,7 +133,7 @@ def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iter
         top, bottom = (float(number.replace(",", ".")) for number in found.groups()[1:])
         times = top / bottom / features.frame.scale if bottom > 0 else 0.0
         letter = found[1].upper()
-        named = [t for t in sheet.texts if t.text.strip().upper() == letter]
+        named = [note for note in letters if note.words.strip().upper() == letter]
         rings = [c for c in on_view if any(_at_ring(t, c) for t in named)]
         clear = [c for c in (rings if named else bare) if times > 1 and not _on_view(text.at, c.radius, features)]
         made = [_Detail(features, text, letter, times, ring, lines) for ring in clear]
@@ -144,9 +149,10 @@ def _on_view(at: Point, margin: float, features: Features) -> bool:
     return -part.length - margin <= z <= margin and abs(r) <= reach < 2 * part.outer_diameter
 
 
-def _at_ring(text: Text, ring: Circle) -> bool:
-    """True for a text at a ring."""
-    return abs(math.dist(text.at, ring.centre) - ring.radius) <= LETTER_AT * text.height
+def _at_ring(note: PointedNote, ring: Circle) -> bool:
+    """True for a letter at a ring, or one that is led to it."""
+    reach = max(LETTER_AT * note.height, SHORT * ring.radius)
+    return any(abs(math.dist(at, ring.centre) - ring.radius) <= reach for at in (note.at, note.tip or note.at))
 
 
 def _square(strokes: Floats, axis: int, radius: float) -> npt.NDArray[np.bool_]:

@@ -64,6 +64,40 @@ def test_a_circle_is_kept_apart_from_the_segments():
     assert [(c.centre, c.radius) for c in sheet.circles] == [((1.0, 2.0), 3.0)]
 
 
+def round_chain(count, bulge=0.0, last=3.0, close=True):
+    """A closed polyline with so many points on a circle of 3 about (1, 2), the last one `last` from the middle."""
+    turns = [2 * math.pi * k / count for k in range(count)]
+    ends = [
+        (1 + r * math.cos(t), 2 + r * math.sin(t), 0, 0, bulge)
+        for t, r in zip(turns, [3.0] * (count - 1) + [last], strict=True)
+    ]
+    return drawn(lambda m: m.add_lwpolyline(ends, close=close))
+
+
+@pytest.mark.parametrize(
+    ("how", "whole"),
+    [
+        ({"count": 2, "bulge": 1.0}, True),
+        ({"count": 2, "bulge": -1.0}, True),
+        ({"count": 4, "bulge": math.tan(math.pi / 8)}, True),
+        ({"count": 12}, True),
+        ({"count": 11}, False),
+        ({"count": 6}, False),
+        ({"count": 36, "last": 2.9973}, True),
+        ({"count": 36, "last": 2.9963}, False),
+        ({"count": 2, "bulge": 0.9}, False),
+        ({"count": 2, "bulge": 1.0, "close": False}, False),
+        ({"count": 36, "close": False}, False),
+    ],
+)
+def test_a_closed_polyline_that_is_round_is_a_circle(how, whole):
+    """Of twelve chords and more: the middle of each is off by 0.034 of the radius, of eleven by 0.041."""
+    sheet = round_chain(**how)
+    assert [len(sheet.circles), len(sheet.segments) > 0] == [whole, not whole]
+    for circle in sheet.circles:
+        np.testing.assert_allclose((*circle.centre, circle.radius), (1.0, 2.0, 3.0), atol=1e-4)
+
+
 def test_an_ellipse_that_is_round_is_a_circle_or_an_arc():
     whole = drawn(lambda m: m.add_ellipse((1, 2), (3, 0), ratio=1))
     assert [(c.centre, c.radius) for c in whole.circles] == [((1.0, 2.0), 3.0)]

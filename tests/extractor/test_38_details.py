@@ -339,7 +339,12 @@ TWO_TEXTS = {
     "just near enough": ((HEAD, ("SCALE 5:1", 0.0, -10.4, 2.5, 0.0)), True),
     "the larger text counts": ((("DETAIL Z", 0.0, 0.0, 2.5, 0.0), ("SCALE 5:1", 0.0, -10.4, 3.5, 0.0)), True),
     "too far under it": ((HEAD, ("SCALE 5:1", 0.0, -10.6, 2.5, 0.0)), False),
-    "over it": ((HEAD, ("SCALE 5:1", 0.0, 6.0, 2.5, 0.0)), False),
+    "over it": ((HEAD, ("SCALE 5:1", 0.0, 6.0, 2.5, 0.0)), True),
+    "over one letter": ((("Z", 0.0, 0.0, 5.0, 0.0), ("(5:1)", -4.0, 7.0, 3.5, 0.0)), True),
+    "just near enough over it": ((HEAD, ("SCALE 5:1", 0.0, 10.4, 2.5, 0.0)), True),
+    "too far over it": ((HEAD, ("SCALE 5:1", 0.0, 10.6, 2.5, 0.0)), False),
+    "in line with it": ((HEAD, ("SCALE 5:1", 10.0, 0.0, 2.5, 0.0)), False),
+    "nearer than another": ((HEAD, ("SCALE 2:1", 0.0, -9.0, 2.5, 0.0), ("SCALE 5:1", 0.0, 6.0, 2.5, 0.0)), True),
     "on its right": ((HEAD, ("SCALE 5:1", 19.5, -6.0, 2.5, 0.0)), True),
     "beside it": ((HEAD, ("SCALE 5:1", 19.7, -6.0, 2.5, 0.0)), False),
     "on its left": ((HEAD, ("SCALE 5:1", -15.7, -6.0, 2.5, 0.0)), True),
@@ -347,12 +352,12 @@ TWO_TEXTS = {
     "across it": ((HEAD, ("SCALE 5:1", 0.0, -6.0, 2.5, 90.0)), False),
     "no scale": ((HEAD, ("RATIO OF GEARS 5:1", 0.0, -6.0, 2.5, 0.0)), False),
     "upright": ((("DETAIL Z", 0.0, 0.0, 3.5, 90.0), ("SCALE 5:1", 6.0, 0.0, 2.5, 90.0)), True),
-    "upright, on the other side": ((("DETAIL Z", 0.0, 0.0, 3.5, 90.0), ("SCALE 5:1", -6.0, 0.0, 2.5, 90.0)), False),
+    "upright, on the other side": ((("DETAIL Z", 0.0, 0.0, 3.5, 90.0), ("SCALE 5:1", -6.0, 0.0, 2.5, 90.0)), True),
 }
 
 
 @pytest.mark.parametrize(("lines", "heard"), TWO_TEXTS.values(), ids=TWO_TEXTS)
-def test_a_heading_may_be_two_texts_one_under_the_other(lines, heard):
+def test_a_heading_may_be_two_texts_one_under_or_over_the_other(lines, heard):
     """Three heights of 3.5 are 10.5. Eight letters of 3.5 are 19.6 wide, nine of 2.5 are 15.75."""
     reading = headed(*lines)
     assert stops(reading) == []
@@ -367,3 +372,46 @@ def test_what_such_a_detail_shows_otherwise_stops():
     assert stops(headed(HEAD, scale, drawn=detail(near=-9.0), size="4")) == ["detail-differs"]
     assert stops(headed(HEAD, scale, drawn=detail(floor=16.0))) == ["detail-differs"]
     assert stops(headed(HEAD, ("SCALE 4:1", 0.0, -6.0, 2.5, 0.0))) == ["detail-differs"]
+
+
+def led_to_its_ring(letter, *strokes, words="Z", height=3.5, leaders=()):
+    """The detail, its letter away from the ring, and a leader's strokes."""
+    texts = [Text("DETAIL Z (5:1)", (30.0, -120.0), 3.5)]
+    texts += [Text(words, (RING[0] + letter[0], RING[1] + letter[1]), height)] if height else []
+    lines = Ink(solid=[(RING[0] + a, RING[1] + b, RING[0] + c, RING[1] + d, 0.0) for a, b, c, d in strokes])
+    rings = (Circle(RING, 4.0, Source("", "CIRCLE", "0")),)
+    ink = mixed(side_view(PART), detail(), lines)
+    return read_sheet(
+        sheet_of(ink, dimensions=(*LIE, *leaders), texts=tuple(texts), circles=rings), ReadOptions(units="mm")
+    )
+
+
+@pytest.mark.parametrize(
+    ("strokes", "words", "heard"),
+    [
+        ([(2.828, 2.828, 13.0, 13.5)], "Z", True),
+        ([(2.828, 2.828, 13.0, 12.5), (13.0, 12.5, 19.0, 12.5)], "Z", True),
+        ([], "Z", False),
+        ([(10.2, 10.2, 13.0, 13.5)], "Z", True),
+        ([(10.3, 10.3, 13.0, 13.5)], "Z", False),
+        ([(2.828, 2.828, 13.0, 13.5)], "Y", False),
+        ([(2.828, 2.828, 13.0, 13.5)], "ZZ", False),
+    ],
+)
+def test_the_letter_may_be_led_to_its_ring(strokes, words, heard):
+    """A tip may be off the ring's 4 by as much as a letter, three of its heights: 14.5 from the middle."""
+    reading = led_to_its_ring((14.0, 13.0), *strokes, words=words)
+    # With no letter of another name at it, the ring is found by what the detail shows.
+    other = words == "ZZ"
+    assert (stops(reading) == ["dimension-contradicts"]) is (heard or other)
+
+
+@pytest.mark.parametrize(("off", "heard"), [(0.19, True), (0.21, False)])
+def test_a_leader_that_holds_its_letter_ends_at_the_ring(off, heard):
+    """Within a twentieth of the ring's 4; another round a like groove leaves open which ring is meant."""
+    tip, end = (RING[0], RING[1] + 4.0 + off), (RING[0] + 14.0, RING[1] + 13.0)
+    leader = Dimension(DimensionKind.LEADER, (tip, end), 0.0, 0.0, "Z")
+    texts = (Text("DETAIL Z (5:1)", (30.0, -120.0), 3.5),)
+    rings = tuple(Circle(spot, 4.0, Source("", "CIRCLE", "0")) for spot in (RING, (-41.5, 18.5)))
+    sheet = sheet_of(mixed(side_view(PART), detail()), dimensions=(*LIE, leader), texts=texts, circles=rings)
+    assert (stops(read_sheet(sheet, ReadOptions(units="mm"))) == ["dimension-contradicts"]) is heard
