@@ -61,7 +61,7 @@ ALONG, ACROSS = 0, 1
 """Along the axis, where walls lie, and across it, where levels do."""
 
 SHORT = 0.05
-"""Share of a ring's radius that a wall or level is long at least, as shorter strokes are corners and arrow heads; and by
+"""Share of a ring's radius that a wall or level is long at least, as shorter strokes are corners and arrow heads, and by
 which the tip of a leader that holds its letter itself may be off the ring."""
 
 

@@ -35,7 +35,9 @@ BESIDE = 0.5
 UNDER = 0.5
 """Letter heights below or above a text within which a shelf is in line with it."""
 STROKES = 3
-"""Strokes of a leader at most: shelf, leg, and a knee between them."""
+"""Strokes of a leader at most: shelf, leg, and a knee between them; one that goes on in line with another is none."""
+ONWARD = -0.9999
+"""Cosine between two strokes at one place up to which they are in line."""
 MARGIN = 0.2
 """Letter heights by which the area of a text reaches beyond its letters, above and below."""
 LINES_MARGIN = 1.2
@@ -228,16 +230,22 @@ class LooseLeaders:
 
     def _followed(self, end: int, height: float) -> Point | None:
         """The tip of the chain of strokes that begins at an end, None where it is no leader."""
-        run = 0.0
-        for _ in range(STROKES):
+        run, strokes = 0.0, 1
+        while strokes <= STROKES:
             run += float(self.size[end // 2])
             far = end ^ 1
             onward = self._beside(far)
             if len(onward) != 1:
                 x, y = self.ends.reshape(-1, 2)[far].tolist()
                 return (x, y) if run > SHORTEST * height else None
-            end = onward[0]
+            turn = self._vector(far) @ self._vector(onward[0]) / (self.size[far // 2] * self.size[onward[0] // 2])
+            strokes, end = strokes + int(turn > ONWARD), onward[0]
         return None
+
+    def _vector(self, end: int) -> Floats:
+        """From one end of a stroke to the other."""
+        a, b = self.ends.reshape(-1, 2)[[end, end ^ 1]]
+        return np.asarray(b - a)
 
 
 @lru_cache(maxsize=2)

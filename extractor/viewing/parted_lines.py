@@ -1,15 +1,18 @@
-"""Lines with a figure in a gap: the two pieces of a dimension line, put together before it is looked for.
+"""Lines in pieces: those with a figure in a gap, and those that were drawn in several strokes, put together.
 
 A size may stand in its dimension line, which is broken off on both sides of it (ISO 129-1 method 2, from memory; the
 habit where drawings are in inches). Each piece hangs in the air beside the figure and runs on in line with the other.
+Pieces that touch are one line where nothing else passes the place: else one may end there, as lines in a chain do.
 """
 
+import math
 from collections.abc import Iterable, Iterator
 from itertools import combinations
 
 import numpy as np
 import shapely
 
+from extractor.geometry.joining import groups
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Text
 from extractor.sizing.pointers import box_of
@@ -28,24 +31,34 @@ ASIDE = 0.75
 """Letter heights by which a line may pass beside the middle of its figure."""
 
 
-def put_together(strokes: Strokes, texts: Iterable[Text], near: float) -> tuple[Strokes, dict[int, int]]:
-    """The strokes with parted lines as one stroke each, and for the label of each that of the piece that was left out.
+def put_together(strokes: Strokes, texts: Iterable[Text], near: float) -> tuple[Strokes, dict[int, frozenset[int]]]:
+    """The strokes with parted lines as one stroke each, and for the label of each those of the pieces left out.
 
     `near` is the noding distance.
     """
     sizes = [t for t in texts if 0 < len(t.text) <= LONGEST and t.height > 0 and any(map(str.isdigit, t.text))]
     if not sizes or not len(strokes):
         return strokes, {}
-    tips, ends, gone = tips_of(strokes, near), strokes.ends.copy(), dict[int, int]()
-    for one, two in (pair for text in sizes for pair in _pieces(tips, text)):
-        if not {one // 2, two // 2} & {*gone, *gone.values()}:
-            ends[one // 2] = np.concatenate([tips.at[one ^ 1], tips.at[two ^ 1]])
-            gone[one // 2] = two // 2
-    if not gone:
-        return strokes, {}
-    left = np.setdiff1d(np.arange(len(strokes)), list(gone.values()))
+    tips, ends, joined = tips_of(strokes, near), strokes.ends.copy(), dict[int, int]()
+    for one, two in (*_touching(tips), *(pair for text in sizes for pair in _pieces(tips, text))):
+        joined |= {one: two, two: one} if not {one, two} & joined.keys() else {}
+    lines = groups((one // 2, two // 2) for one, two in joined.items())
+    for first, *others in lines:
+        outer = [tip for k in (first, *others) for tip in (2 * k, 2 * k + 1) if tip not in joined]
+        ends[first] = tips.at[outer].reshape(-1)
+    left = np.setdiff1d(np.arange(len(strokes)), [k for line in lines for k in line[1:]])
     label = strokes.label.tolist()
-    return Strokes(ends, strokes.bulge, strokes.label).pick(left), {label[a]: label[b] for a, b in gone.items()}
+    rest = {label[first]: frozenset(label[k] for k in others) for first, *others in lines}
+    return Strokes(ends, strokes.bulge, strokes.label).pick(left) if rest else strokes, rest
+
+
+def _touching(tips: Tips) -> Iterator[tuple[int, int]]:
+    """The tips of two straight strokes at one place that run on in line with one another, where nothing else passes."""
+    meet, alone = tips.corners, np.bincount(tips.pairs[0], minlength=len(tips.at)) == 1
+    level = (meet.turn >= math.pi - IN_LINE) & (meet.one < meet.two) & alone[meet.one] & alone[meet.two]
+    for one, two in zip(meet.one[level].tolist(), meet.two[level].tolist(), strict=True):
+        if len(tips.near_by(tips.place(one), 2 * tips.near)) == 2:
+            yield one, two
 
 
 def _pieces(tips: Tips, text: Text) -> Iterator[tuple[int, int]]:

@@ -73,7 +73,7 @@ class Claim:
 class Desk:
     """The sheet, the strokes that are left, the noding distance, and what earlier rules found out.
 
-    `parted`: for a stroke that was taken for a whole line by its figure the label of the other piece.
+    `parted`: for a stroke that was taken for a whole line the labels of its other pieces.
     """
 
     sheet: Sheet
@@ -81,7 +81,7 @@ class Desk:
     near: float
     pointed: Arrows = field(default_factory=Arrows)
     told: Exploded = field(default_factory=Exploded)
-    parted: Mapping[int, int] = field(default_factory=dict)
+    parted: Mapping[int, frozenset[int]] = field(default_factory=dict)
 
     @cached_property
     def tips(self) -> Tips:
@@ -189,7 +189,7 @@ def with_loose(sheet: Sheet) -> Sheet:
 def _claimed(rule: Rule, desk: Desk, claims: list[Claim]) -> frozenset[int]:
     """What a rule claims; its claim is put with the others."""
     labels = rule.claims(desk)
-    labels |= {desk.parted[k] for k in labels & desk.parted.keys()}
+    labels = labels.union(*(desk.parted[k] for k in labels & desk.parted.keys()))
     claims.append(Claim(rule.role, rule.weight, rule.reason, labels, rule.by_layer))
     return labels
 

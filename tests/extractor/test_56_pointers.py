@@ -1,5 +1,6 @@
 """Loose leaders followed from a text to their tip, at every threshold: just inside and just outside."""
 
+import math
 from itertools import pairwise
 
 import numpy as np
@@ -65,6 +66,15 @@ def test_a_leader_has_three_strokes_at_most(strokes, found):
     places = [(RIGHT + 1.0 + 4.0 * k, 3.0 * (k % 2)) for k in range(strokes + 1)]
     lines = [(*a, *b) for a, b in pairwise(places)]
     assert tips(*lines) == (places[-1],) * found
+
+
+@pytest.mark.parametrize(("lean", "found"), [(0.0, 1), (0.7, 1), (0.9, 0)])
+def test_strokes_of_a_leader_that_go_on_in_line_are_one(lean, found):
+    """Shelf, knee and a leg that is drawn in two, the second of which may lean by 0.81 degrees against the first."""
+    turn = math.radians(lean)
+    end = 20.0 + 4.0 * math.cos(turn), 3.0 - 4.0 * math.sin(turn)
+    places = [(RIGHT + 1.0, 1.0), (RIGHT + 5.0, 1.0), (12.0, 3.0), (20.0, 3.0), end]
+    assert tips(*((*a, *b) for a, b in pairwise(places))) == (end,) * found
 
 
 @pytest.mark.parametrize("owner", ["DIMENSION", "HATCH", "LEADER", "MULTILEADER", "TEXT"])
