@@ -18,7 +18,7 @@ from extractor.recess.recognise import Found, recognise
 from extractor.sheet import INCHES, Sheet
 from extractor.sizing.ends import Ends, begins, end_named
 from extractor.sizing.front import FrontAnswer, decide_front, not_understood
-from extractor.sizing.front_words import front_marks, may_tell, strange, strange_marks
+from extractor.sizing.front_words import front_marks, may_tell, sided, strange, strange_marks
 from extractor.sizing.pointers import said
 from extractor.twins import Twin
 from extractor.values import dataclass
@@ -308,10 +308,11 @@ def _front(sheet: Sheet, folded: Folded, found: Found | None, given: Front | Non
     ends = Ends(frame=frame, length=front - back, reach=found.across / 2, walls=walls)
     notes = said(sheet, may_tell)
     lengths = begins(sheet.dimensions, notes, ends)
-    answer = decide_front(ends, front_marks(notes, ends), lengths, "option" if given else None)
+    told, begun = sided((*sheet.texts, *sheet.around), ends)
+    answer = decide_front(ends, (*front_marks(notes, ends), *told), lengths, "option" if given else None)
     if answer.by != "assumed" or answer.findings:
         return answer
-    asked = not_understood(ends, strange_marks(said(sheet, strange), ends))
+    asked = not_understood(ends, (*strange_marks(said(sheet, strange), ends), *begun))
     return replace(answer, findings=(asked,)) if asked is not None else answer
 
 

@@ -61,8 +61,8 @@ ALONG, ACROSS = 0, 1
 """Along the axis, where walls lie, and across it, where levels do."""
 
 SHORT = 0.05
-"""Share of a ring's radius that a wall or level is long at least, as shorter strokes are corners and arrow heads, and by
-which the tip of a leader that holds its letter itself may be off the ring."""
+"""Share of a ring's radius that a wall or level is long at least: shorter strokes are corners and arrow heads. By so
+much the tip of a leader that holds its letter itself may be off the ring."""
 
 
 def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension, ...], tuple[Finding, ...]]:

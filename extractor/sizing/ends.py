@@ -68,8 +68,8 @@ class Ends:
 class EndMark:
     """One piece of evidence: `taken` if it says that the end taken is the front, else the other end.
 
-    `words` is what the sheet says, `spot` the end it points to, `at` where it stands on the sheet. `sure` is false for
-    words that may stand at a front, but also at an end that is merely finished already.
+    `words` is what the sheet says, `spot` the end it points to or `named`, `at` where it stands on the sheet. `sure` is
+    false for words that may stand at a front, but also at an end that is merely finished already.
     """
 
     taken: bool
@@ -77,11 +77,12 @@ class EndMark:
     spot: Front
     at: Point
     sure: bool = True
+    named: bool = False
 
     @property
     def quoted(self) -> str:
-        """Its words and the end that they are at."""
-        return f'"{self.words}" is at the {END_WORDS[self.spot]}'
+        """Its words and the end that they are at, or name."""
+        return f'"{self.words}" {"names" if self.named else "is at"} the {END_WORDS[self.spot]}'
 
 
 def end_named(direction: Point) -> Front:

@@ -42,8 +42,8 @@ def not_understood(ends: Ends, strange: Sequence[EndMark]) -> Finding | None:
     if not strange:
         return None
     words = (
-        f"{strange[0].quoted} and was not understood; the {END_WORDS[ends.taken]} of the drawn part was taken for "
-        f"the front face, Z0, as is usual; --front {ends.other} turns it round."
+        f"{strange[0].quoted} and may mean the front face, Z0; the {END_WORDS[ends.taken]} of the drawn part was taken "
+        f"for it, as is usual; --front {ends.other} turns it round."
     )
     return Finding(Level.CAUTION, DrawingCode.FRONT_ASSUMED, words, strange[0].at)
 

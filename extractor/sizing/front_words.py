@@ -1,7 +1,8 @@
 """Words that name an end of the part: its front face and Z0, or where it is clamped.
 
 Rules: a phrase counts with a leader whose tip lies at one end, or where it stands beside one end and far from the
-other. A single word that may mean much else (`FRONT`, `CHUCK`) must be all that the text says. What is denied, names a
+other; so it does wherever it stands if it names an end by its side, and where sizes begin there, that is asked about.
+A single word that may mean much else (`FRONT`, `CHUCK`) must be all else that the text says. What is denied, names a
 view, or names both ends says nothing, and neither does a datum letter. The words are common practice, no source.
 """
 
@@ -12,6 +13,8 @@ from typing import Literal
 import shapely
 
 from extractor.finding import Point
+from extractor.front import Front
+from extractor.sheet import Text
 from extractor.sizing.ends import FIGURE, ZERO, EndMark, Ends
 from extractor.sizing.pointers import PointedNote
 from extractor.sizing.sheet_words import DETAIL, SECTION, VIEW, any_of, folded
@@ -29,7 +32,7 @@ FRONT = any_of(
     r"fram(?:sidan?|kanten?|anden?)|framre (?:plan|sidan?|anden?|andyta)|for(?:siden?|fladen?)|nollpunkt",
     r"(?:czolo|strona|powierzchnia|plaszczyzna) przedni[ae]|punkt zerowy",
     r"predni (?:celo|strana|plocha)|nulovy bod",
-    r"前端面?|前面",
+    r"前端面?|前面|zero (?:point|(?:at|on|is|=)? ?(?:the )?this)",
 )
 """Phrases for the finished front face, a row for each language or two; where a tailstock stands, the front is."""
 ZERO_PLACE = re.compile(r"(?<![a-z])z ?=? ?[±+-]?0(?:[.,]0*)?(?![\d.,]*\d)(?!\w)")
@@ -76,6 +79,26 @@ ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
     ),
 )
 """Single words that mean an end only where the text says nothing else; +Z and +X begin at the workpiece's zero."""
+SIDES: dict[Front, re.Pattern[str]] = {
+    "left": any_of(
+        r"(?<!be )(?:the )?left(?:[ -]hand)?(?: (?:face|end|side|edge)|(?=\W*$))",
+        r"links|linke\w{0,2} ?\w*(?:seite|flache|kante|ende)|(?:face|cote|extremite|bout|a) gauche",
+        r"(?:faccia|lato|estremita|a) sinistr[ao]|(?:cara|lado|extremo|face|a la) (?:izquierd|esquerd)[ao]",
+        r"linker\w*|vanster\w*|venstre|lew[aey] (?:strona|czolo)|lev[ae] (?:strana|celo)",
+    ),
+    "right": any_of(
+        r"(?<!be )(?:the )?right(?:[ -]hand)?(?: (?:face|end|side|edge)|(?=\W*$))",
+        r"rechts|rechte\w{0,2} ?\w*(?:seite|flache|kante|ende)|(?:face|cote|extremite|bout|a) droite?",
+        r"(?:faccia|lato|estremita|a) destr[ao]|(?:cara|lado|extremo|face|a la) (?:derech|direit)[ao]",
+        r"rechter\w*|hoger\w*|ho[jy]re|praw[aey] (?:strona|czolo)|prav[ae] (?:strana|celo)",
+    ),
+}
+"""How an end is named by the side on which it is drawn: a face with its side, or the side as the last word."""
+BEGIN = any_of(
+    r"zero|null\w*|origin[es]?|origen|datum|\w*bezug\w*|referen[cz]\w*|dim(?:ension)?s?|\w*masse?|cot[ae]s?",
+    r"quot[ae]|maten|matt|wymiar\w*|kot[ay]",
+)
+"""Words for sizes and for where they begin, which may be at any end."""
 DENIED = any_of(
     r"not|don'?t|never|no|nicht|kein\w*|ne pas|non|niet|geen|ej|inte|ikke|nie|ne",
     r"opposite|gegenuber|opposee?|opposto|opuest[ao]|tegenover|motsatt|modsat|przeciw\w*|opacn\w*",
@@ -100,6 +123,8 @@ NO_END = re.compile(
     r"|chafl|taladro|rosca"
 )
 """What is said of an end face that is not about which end it is; a figure is a size."""
+CLAUSE = re.compile(r"\n|[.;](?=\s|$)")
+"""Where one thing that a note says ends and the next begins."""
 LONGEST = 60
 """Letters of a text that can be a note at an end."""
 ON_FACE = 0.05
@@ -137,7 +162,7 @@ def meaning(words: str, *, led: bool) -> Meaning | None:
         return "front" if front else "chuck"
     if not front and FINISHED.search(line):
         return "finished"
-    bare = line.strip(" .,:;!()[]")
+    bare = line.strip(" .,:;!()[]=-")
     return next((name for name, word in ALONE if word.fullmatch(bare)), None) if not front else None
 
 
@@ -151,6 +176,24 @@ def front_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]
     listed = list(notes)
     found = [m for note in listed if (m := _mark(note, ends)) is not None]
     return tuple(dict.fromkeys((*found, *_zeros(listed, ends))))
+
+
+def sided(texts: Iterable[Text], ends: Ends) -> tuple[list[EndMark], list[EndMark]]:
+    """What notes say of an end that they name by its side, wherever they stand; and those where sizes begin there."""
+    told, begun = list[EndMark](), list[EndMark]()
+    for at, clause in ((text.at, clause) for text in texts for clause in CLAUSE.split(text.text)):
+        line = folded(clause)
+        named = [side for side, word in SIDES.items() if word.search(line)]
+        if len(named) != 1 or named[0] not in (ends.taken, ends.other):
+            continue
+        means = [meaning(SIDES[named[0]].sub(other, line), led=False) for other in ("this end", "this", "")]
+        said, words = next(filter(None, means), None), " ".join(clause.split())
+        taken = (named[0] == ends.taken) == (said != "chuck")
+        mark = EndMark(taken=taken, words=words, spot=named[0], at=at, sure=said != "finished", named=True)
+        told += [mark] if said is not None else []
+        asked = said is None and not taken and BEGIN.search(line) and not OF_A_VIEW.search(line)
+        begun += [mark] if asked and len(line) <= LONGEST else []
+    return told, begun
 
 
 def strange(words: str) -> bool:

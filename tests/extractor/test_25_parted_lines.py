@@ -1,6 +1,7 @@
 """Dimension lines that their figure parts: two pieces, the figure in the gap (ISO 129-1 method 2, from memory)."""
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -120,9 +121,7 @@ def test_pieces_that_touch_are_one_line_where_nothing_else_passes(rows, rest):
 @pytest.mark.parametrize(("words", "told"), [("30 \u00b10.1", []), ("31 \u00b10.1", ["dimension-contradicts"])])
 def test_a_dimension_line_drawn_in_several_pieces_is_read(words, told, broken, arrows):
     ends = [-30.0, *broken, 0.0]
-    rows = [(x, 21.0, x, 36.0) for x in (-30.0, 0.0)] + [
-        (a, 34.0, b, 34.0) for a, b in zip(ends, ends[1:], strict=False)
-    ]
+    rows = [(x, 21.0, x, 36.0) for x in (-30.0, 0.0)] + [(a, 34.0, b, 34.0) for a, b in pairwise(ends)]
     if arrows:
         rows += [(x, 34.0, x + to, 34.0 + up) for x, to in ((-30.0, 1.5), (0.0, -1.5)) for up in (0.4, -0.4)]
     else:

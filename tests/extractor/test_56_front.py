@@ -117,7 +117,9 @@ def test_what_says_nothing_of_the_front_turns_nothing(words):
 
 
 def strange_ones(reading):
-    return [f.message for f in reading.findings if "was not understood" in f.message and f.code == "front-assumed"]
+    return [
+        f.message for f in reading.findings if "may mean the front face, Z0" in f.message and f.code == "front-assumed"
+    ]
 
 
 @pytest.mark.parametrize("words", STRANGE_WORDS)
@@ -127,14 +129,14 @@ def test_words_at_an_end_face_that_are_not_understood_are_told_and_turn_nothing(
     assert (near(reading), reading.front) == (FROM_RIGHT, FrontEnd("right", "assumed"))
     side = "left-hand" if end == LEFT else "right-hand"
     (told,) = strange_ones(reading)
-    assert told.startswith(f'"{words}" is at the {side} end and was not understood;')
+    assert told.startswith(f'"{words}" is at the {side} end and may mean the front face, Z0;')
     assert "--front left turns it round" in told
 
 
 @pytest.mark.parametrize("words", ["DATUM FACE", "DATUM A", "Bezugsfläche", "BEZUG B"])
 def test_a_datum_is_told_at_the_end_that_was_not_taken(words):
     (told,) = strange_ones(read(led(words, LEFT)))
-    assert told.startswith(f'"{words}" is at the left-hand end and was not understood;')
+    assert told.startswith(f'"{words}" is at the left-hand end and may mean the front face, Z0;')
     assert strange_ones(read(led(words, RIGHT))) == []
 
 
@@ -397,3 +399,76 @@ def test_ordinate_dimensions_in_a_file():
             dim.render()
 
     assert codes(drawn(note)) == ["front-assumed"]
+
+
+SIDED = [
+    ("FRONT FACE IS ON THE LEFT", "left", "words"),
+    ("Front face: left-hand end", "left", "words"),
+    ("Z0 = LEFT FACE", "left", "words"),
+    ("ZERO POINT ON LEFT END", "left", "words"),
+    ("Nullpunkt linke Stirnfl\u00e4che", "left", "words"),
+    ("NULLPUNKT LINKS", "left", "words"),
+    ("Z\u00e9ro pi\u00e8ce face gauche", "left", "words"),
+    ("CLAMP ON RIGHT", "left", "words"),
+    ("Spannen: rechts", "left", "words"),
+    ("Chuck on left side", "right", "words"),
+    ("FRONT FACE RIGHT", "right", "words"),
+    ("NOTES:\n1. DEBURR ALL EDGES.\n2. FRONT FACE = LEFT.\n3. ALL RADII 0.2", "left", "words"),
+    # None of these says which of both ends is the front.
+    ("FRONT FACE TO BE LEFT", "right", "assumed"),
+    ("FRONT FACE LEFT AS FORGED", "right", "assumed"),
+    ("FRONT FACE AT RIGHT ANGLES TO AXIS", "right", "assumed"),
+    ("FRONT FACE NOT ON THE LEFT", "right", "assumed"),
+    ("FRONT FACE LEFT SIDE, BACK RIGHT SIDE", "right", "assumed"),
+    ("FRONT VIEW FROM LEFT SIDE", "right", "assumed"),
+    ("LEFT", "right", "assumed"),
+    ("M20 LEFT HAND", "right", "assumed"),
+]
+
+
+@pytest.mark.parametrize(("words", "end", "by"), SIDED)
+def test_a_note_that_names_an_end_by_its_side_counts_wherever_it_stands(words, end, by):
+    reading = read(texts=(Text(words, (-300.0, -90.0), 3.5),))
+    assert (reading.front.end, reading.front.by) == (end, by)
+    assert codes(reading) == (["front-by-words"] if end == "left" else [])
+
+
+BEGUN = [
+    "ALL DIMENSIONS FROM LEFT FACE",
+    "DATUM FOR DIMENSIONS: LEFT HAND END",
+    "ORIGEN DE COTAS: CARA IZQUIERDA",
+    "Alle Ma\u00dfe von linker Stirnseite",
+    "Bezugskante links",
+    "Origine des cotes : face gauche",
+    "QUOTE DALLA FACCIA SINISTRA",
+    "M\u00e5tt fr\u00e5n v\u00e4nster",
+    "Wymiary: lewa strona",
+]
+
+
+@pytest.mark.parametrize("words", BEGUN)
+def test_where_sizes_begin_by_a_note_is_told_and_turns_nothing(words):
+    reading = read(texts=(Text(words, (-300.0, -90.0), 3.5),))
+    (told,) = strange_ones(reading)
+    assert told.startswith(f'"{words}" names the left-hand end and may mean the front face, Z0;')
+    assert "--front left turns it round" in told
+    assert (reading.front.end, reading.front.by) == ("right", "assumed")
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "ALL DIMENSIONS FROM RIGHT FACE",
+        "ALL DIMENSIONS IN MM",
+        "SURFACE TREATMENT LEFT FACE",
+        "DIMENSIONS " * 6 + "LEFT",
+    ],
+)
+def test_other_notes_tell_nothing_of_where_sizes_begin(words):
+    assert strange_ones(read(texts=(Text(words, (-300.0, -90.0), 3.5),))) == []
+
+
+def test_a_side_that_is_no_end_of_an_upright_part_says_nothing():
+    texts = (Text("FRONT FACE = LEFT", (-300.0, -90.0), 3.5), Text("ALL DIMENSIONS FROM LEFT", (-300.0, -99.0), 3.5))
+    reading = read(texts=texts, move=rotated(90))
+    assert (reading.front.end, reading.front.by, codes(reading)) == ("top", "assumed", [])
