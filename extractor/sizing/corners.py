@@ -20,7 +20,8 @@ from extractor.sizing.ties import SNAP_SHARE, Features, tie_of
 from extractor.sizing.tolerance import deviations_of, unit_factor, unread
 
 ALL_CORNERS = re.compile(
-    rf"(?:corner|fillet|radii|radius|ecken|radien|rayons?|raggi)[^.;]{{0,30}}?R?\s*({NUMBER})\s*(?:mm\s*|in\s*)?MAX\b",
+    rf"(?:(?:corner|fillet|radii|radius|ecken|radien|rayons?|raggi)[^.;]{{0,30}}?R?|\b{GROOVE}\b(?!\W*\d)[^.;]{{0,30}}?\bR)"
+    rf"\s*({NUMBER})\s*(?:mm\s*|in\s*)?MAX\b",
     re.I,
 )
 """A note that limits the corner radii of all grooves."""
@@ -57,9 +58,17 @@ def corner_tolerances(
     notes = {d.text: d.points[0] for d in dimensions if d.text} | {text.text: text.at for text in texts}
     findings += _not_drawn(notes, features)
     largest = {float(m.group(1)) for text in texts for m in ALL_CORNERS.finditer(normalised(text.text))}
-    for groove in features.part.grooves if len(largest) == 1 else ():
-        if groove.shape == "rectangular" and groove.corner_radius <= max(largest) + SLACK:
-            found.setdefault(groove.id, _up_to(max(largest), groove))
+    plain = [g for g in features.part.grooves if g.shape == "rectangular" and g.id not in found]
+    for groove in plain if len(largest) == 1 else ():
+        if groove.corner_radius <= max(largest) + SLACK:
+            found[groove.id] = _up_to(max(largest), groove)
+        else:
+            words = (
+                f"A note limits corners to R{max(largest):g} where the drawing shows {groove.corner_radius:.4g} "
+                f"(groove {groove.id} corner radius): see which is meant."
+            )
+            at = features.frame.on_sheet(groove.middle, groove.floor_diameter / 2)
+            findings.append(Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, at, groove=groove.id))
     return found, tuple(findings)
 
 

@@ -188,13 +188,15 @@ def _by_number(sizes: GrooveNote, features: Features) -> Sequence[Groove]:
 
 
 def _counted_otherwise(sizes: GrooveNote, features: Features) -> str:
-    """In words that a note fits another groove than the one of its number, "" where it does not."""
-    named = [g for g in _by_number(sizes, features) if hold(sizes, g, features)]
-    if not named or all(hold(sizes, g, features) for g in features.part.grooves):
+    """In words that a note fits another groove than the one of its number, which there may not be; "" where not."""
+    found, named = WHICH.match(capitals(sizes.words)), _by_number(sizes, features)
+    if found is None or not all(hold(sizes, groove, features) for groove in named):
+        return ""
+    if all(hold(sizes, groove, features) for groove in features.part.grooves):
         return ""
     return (
-        f'The note "{sizes.words}" does not fit groove {named[0].id} as counted from the front, but another: see which '
-        "it means."
+        f'The note "{sizes.words}" does not fit groove {found[1]} as counted from the front, but another: see which it '
+        "means."
     )
 
 

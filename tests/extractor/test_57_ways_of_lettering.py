@@ -101,6 +101,7 @@ UNLIKE = bar((-10, -13, 36), (-25, -29, 36))
         ("GROOVE 2: 4.5 WIDE", "prints width 4.5 where the drawing measures 4 (groove 2): ask"),
         ("GROOVE NO. 1: 4.5 WIDE x 2 DEEP", "prints width 4.5 where the drawing measures 3 (groove 1): ask"),
         ("GROOVE 1: 4 WIDE", "does not fit groove 1 as counted from the front, but another"),
+        ("GROOVE 3: 4 WIDE", "does not fit groove 3 as counted from the front, but another"),
         ("GROOVE 3: 4.5 WIDE", "prints width 4.5 where the drawing measures 3: ask"),
         ("GROOVE 1 - 3.5 WIDE, GROOVE 2 - 4 WIDE", "is not understood"),
     ],

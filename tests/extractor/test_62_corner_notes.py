@@ -114,7 +114,14 @@ def test_a_leader_to_another_place_says_nothing_of_corners(tip):
     assert corner(tied(bar(), leader("R0.2 MAX", tip))[0]) == [None, None, None]
 
 
-NOTES = ["ALL GROOVE CORNERS R0.2 MAX", "INTERNAL RADII 0.2 MAX", "Radien R0,2 max", "FILLETS R.2 MAX."]
+NOTES = [
+    "ALL GROOVES R0.2 MAX",
+    "GROOVES: R0,2 max",
+    "ALL GROOVE CORNERS R0.2 MAX",
+    "INTERNAL RADII 0.2 MAX",
+    "Radien R0,2 max",
+    "FILLETS R.2 MAX.",
+]
 
 
 @pytest.mark.parametrize("note", NOTES)
@@ -122,9 +129,22 @@ def test_a_note_limits_the_corners_of_all_grooves(note):
     assert corner(tied(bar(), notes=[note])[0]) == [(0, 0.2)] * 3
 
 
-@pytest.mark.parametrize("note", ["MAX SPEED 300", "R0.2", "RADIUS GAUGE 3, DIAMETER 40", "SPEED 2 MAX"])
+@pytest.mark.parametrize(
+    "note",
+    ["MAX SPEED 300", "R0.2", "GROOVE 2: R0.2 MAX", "GROOVES 0.2 MAX", "RADIUS GAUGE 3, DIAMETER 40", "SPEED 2 MAX"],
+)
 def test_other_notes_say_nothing_of_corners(note):
     assert corner(tied(bar(), notes=[note])[0]) == [None] * 3
+
+
+@pytest.mark.parametrize(("radius", "told"), [(0.2, []), (0.21, ["dimension-unclear"])])
+def test_a_corner_drawn_larger_than_a_note_allows_is_told(radius, told):
+    part, findings = tied(bar((-10, -13, 34, {"corner_radius": radius})), notes=["ALL RADII 0.2 MAX"])
+    assert ([f.code for f in findings], corner(part)) == (told, [None] if told else [(-0.2, 0)])
+    assert all("limits corners to R0.2 where the drawing shows 0.21 (groove 1" in f.message for f in findings)
+    drawn = leader(f"R{radius:g}", (-12.95, 17.05))
+    own = bar((-10, -13, 34, {"corner_radius": radius}))
+    assert tied(own, drawn, notes=["ALL RADII 0.2 MAX"])[1] == ()
 
 
 def test_a_leader_beats_the_note():
