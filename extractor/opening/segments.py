@@ -73,7 +73,7 @@ class _Build:
         if isinstance(stroke, Conic) and stroke.whole and stroke.radius is not None:
             self.circles.append(Circle(stroke.centre, stroke.radius, source))
             return
-        if isinstance(stroke, Chain) and (ring := _ring(stroke)) is not None:
+        if isinstance(stroke, Chain) and not source.owner and (ring := _ring(stroke)) is not None:
             self.circles.append(Circle(*ring, source))
             return
         if isinstance(stroke, Lines):
@@ -121,7 +121,7 @@ def _ring(chain: Chain) -> tuple[Point, float] | None:
     middle = ends[:-1].mean(axis=0)
     radius, off = (np.hypot(*(row - middle).T) for row in (ends, amid))
     most = float(radius.max())
-    if radius.min() < (1 - ROUND) * most or abs(off - most).max() > FLAT * most:
+    if radius.min() < (1 - ROUND) * most or abs(off - most).max() >= FLAT * most:
         return None
     return (float(middle[0]), float(middle[1])), most
 

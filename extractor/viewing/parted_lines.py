@@ -54,6 +54,7 @@ def put_together(strokes: Strokes, texts: Iterable[Text], near: float) -> tuple[
 
 def _touching(tips: Tips) -> Iterator[tuple[int, int]]:
     """The tips of two straight strokes at one place that run on in line with one another, where nothing else passes."""
+    # Told by counts first, as a row of grooves has thousands that meet.
     meet, alone = tips.corners, np.bincount(tips.pairs[0], minlength=len(tips.at)) == 1
     level = (meet.turn >= math.pi - IN_LINE) & (meet.one < meet.two) & alone[meet.one] & alone[meet.two]
     for one, two in zip(meet.one[level].tolist(), meet.two[level].tolist(), strict=True):

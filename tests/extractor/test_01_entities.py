@@ -98,6 +98,10 @@ def test_a_closed_polyline_that_is_round_is_a_circle(how, whole):
         np.testing.assert_allclose((*circle.centre, circle.radius), (1.0, 2.0, 3.0), atol=1e-4)
 
 
+def test_a_closed_polyline_without_extent_is_no_circle():
+    assert drawn(lambda m: m.add_lwpolyline([(1, 2)] * 3, close=True)).circles == ()
+
+
 def test_an_ellipse_that_is_round_is_a_circle_or_an_arc():
     whole = drawn(lambda m: m.add_ellipse((1, 2), (3, 0), ratio=1))
     assert [(c.centre, c.radius) for c in whole.circles] == [((1.0, 2.0), 3.0)]
