@@ -103,7 +103,9 @@ def table_findings(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> Iter
             f"No. {row.label} of the table of grooves {' and '.join(faults)} (groove {groove.id}): ask which is meant."
         )
         yield Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, words, row.at, groove=groove.id)
-    if len(held) < max(len(rows), len(labels)) or any(f is None for row in rows for f in row.cells.values()):
+    strays = [b.label for b in labels if b.label not in names]
+    short = len(held) < max(len(rows), len(labels)) or any(f is None for row in rows for f in row.cells.values())
+    if short or strays:
         words = (
             f"{len(held)} of {len(rows)} rows of the table of grooves were held against a groove, and of those only "
             "the cells that are plain sizes: compare the grooves with the table."
@@ -113,6 +115,8 @@ def table_findings(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> Iter
                 f"{len(labels)} numbers are led to grooves, and no table that says what they stand for was read: "
                 "compare the grooves with it, if there is one."
             )
+        elif not short:
+            words = f"{strays[0]} is led to a groove, and no row of the table of grooves is named so: compare them."
         yield Finding(Level.CAUTION, DrawingCode.GROOVE_TABLE, words, rows[0].at if rows else labels[0].at)
 
 

@@ -132,6 +132,15 @@ def test_what_was_not_held_is_said(rows, head):
     assert [no_table, some] == [not rows, bool(rows) and head is HEAD]
 
 
+@pytest.mark.parametrize(("rows", "labels"), [(ROWS, "15"), ([ROWS[0], ("3", *ROWS[1][1:])], "12")])
+def test_a_number_at_a_groove_that_names_no_row_is_told(rows, labels):
+    """The rows are tied by their figures then, and each of them is right."""
+    (found,) = read(rows, labels=labels).findings
+    stray = next(label for label in labels if label not in {row[0] for row in rows})
+    assert (found.level, found.code) == ("caution", "groove-table")
+    assert found.message.startswith(f"{stray} is led to a groove, and no row of the table of grooves is named so")
+
+
 @pytest.mark.parametrize(("gap", "held"), [(14.9, True), (15.1, False)])
 def test_rows_follow_one_another_within_six_letter_heights(gap, held):
     assert ("groove-table" not in told(read(ROWS, gap=gap))) is held
