@@ -21,6 +21,7 @@ from extractor.ink import InkLedger
 from extractor.part import ProfilePoints
 from extractor.recess.lands import from_outside
 from extractor.recess.recognise import Found
+from extractor.recess.shapes import Measured
 from extractor.sheet import Floats
 from extractor.values import dataclass
 from extractor.viewing.outline import Folded
@@ -56,6 +57,8 @@ def _of_lines(left: "LinesLeft") -> Finding | None:
     """The same of lines alone; a caution where no more than one half shows them."""
     if (at := left.at_part()) is not None:
         return _stop(at, both=left.both)
+    if (again := left.floor_again()) is not None:
+        return again
     within = left.in_recess()
     if within is not None and within[1]:
         return _second(*within)
@@ -104,6 +107,21 @@ class LinesLeft:
         fit &= ~_of_a_size(lines, near)
         outside[~fit] = 0.0
         return self._on_sheet(int(outside.argmax())) if float(outside.sum()) > ENOUGH * size else None
+
+    def floor_again(self) -> Finding | None:
+        """The stop for a line from wall to wall of a recess at another depth, in its air or in the metal, None if none.
+
+        Walls are taken to run on. A mouth line is none, nor what lies on the axis.
+        """
+        near, r = self.folded.close, np.abs(self.lines[:, 1])
+        ends = np.sort(self.lines[:, [0, 2]], axis=1)
+        level = (np.ptp(self.lines[:, 1::2], axis=1) <= near) & (r > near)
+        for m in (*self.found.outside, *self.found.inside) if level.any() else ():
+            deep = (m.mouth - r) * (1 if m.mouth > m.floor else -1)
+            fit = level & (np.abs(ends - (m.z_far, m.z_near)).max(axis=1) <= near) & (deep > near)
+            if fit.any():
+                return _again(m, float(deep[fit][0]), self._on_sheet(int(fit.argmax())))
+        return None
 
     def in_recess(self) -> tuple[Point, bool] | None:
         """A place on a line in the air of a recess, from floor or wall to mouth or to the other wall.
@@ -292,6 +310,14 @@ def _second(at: Point, in_all: bool) -> Finding:
         "twice; take away the one that is not meant."
     )
     return Finding(Level.STOP if in_all else Level.CAUTION, DrawingCode.LINES_UNEXPLAINED, words, at)
+
+
+def _again(m: Measured, deep: float, at: Point) -> Finding:
+    words = (
+        f"A line runs from wall to wall of the groove at {place_words(at)}, {{:.4g}} deep, where its floor is {{:.4g}} "
+        "deep: draw both halves alike, and the groove with one floor."
+    )
+    return Finding.measured(Level.STOP, DrawingCode.HALVES_DISAGREE, words, (deep, m.depth), at)
 
 
 def _stop(at: Point, *, both: bool) -> Finding:

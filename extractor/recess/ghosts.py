@@ -12,13 +12,14 @@ import math
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from functools import cached_property
+from itertools import permutations
 
 import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Point
-from extractor.geometry.network import Face, rim
+from extractor.geometry.network import Face, Network, rim
 from extractor.geometry.profile import Piece, joined
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
@@ -160,6 +161,7 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
     level = seen.level_ends(near)
     betrayed = (r for r in open_runs if r not in threads and _betrays(r, seen, level, near))
     found = [r.middle for r in (*betrayed, *(r for r in open_runs if _sunk(folded, r, seen)))]
+    found += _leaning(folded, inner, seen, threads)
     corners = _corners(folded, seen, runs)
     for k in inner:
         (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
@@ -170,6 +172,37 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
         if abs(top - seen.land(z0)) <= near:
             found.append((z0, top))
     return found
+
+
+def _leaning(folded: Folded, inner: Iterable[int], seen: Seen, threads: Iterable[AxialLine]) -> list[Point]:
+    """Ends of slanting edges at places where the outline runs straight on: such a chamfer is that of another outline.
+
+    A thread's run-out slants up to its land from the end of its root, and a stray line goes on beyond the outline.
+    """
+    network, near, outer = folded.network, folded.close, rim(list(seen.half.material.faces))
+    roots = [(z, seen.sign * t.radius) for t in threads for z in (t.low, t.high)]
+    found = list[Point]()
+    for k in inner:
+        a, b, bulge, _ = network.edges[k]
+        for n, other in permutations((a, b)) if not bulge and not _square(network, k, near) else ():
+            beside = [e for e in network.around[n] if e != k]
+            here, there = network.point(n), network.point(other)
+            run_out = abs(here[1]) > abs(there[1]) and any(math.dist(there, root) <= near for root in roots)
+            if len(beside) == 2 and outer.issuperset(beside) and not run_out and _straight_on(network, n, beside, near):
+                found.append((here[0], abs(here[1])))
+    return found
+
+
+def _square(network: Network, k: int, near: float) -> bool:
+    """True for an edge along the axis or square to it."""
+    return any(abs(one - two) <= near for one, two in zip(*network.ends(k), strict=True))
+
+
+def _straight_on(network: Network, n: int, pair: Sequence[int], near: float) -> bool:
+    """True if two edges that meet at a node are straight and in line with one another."""
+    here, (one, two) = network.point(n), (network.point(sum(network.edges[k][:2]) - n) for k in pair)
+    away = math.dist(one, here) + math.dist(here, two) - math.dist(one, two)
+    return away <= near and not any(network.edges[k].bulge for k in pair)
 
 
 def _corners(folded: Folded, seen: Seen, runs: Sequence[AxialLine]) -> list[float]:
@@ -253,8 +286,9 @@ def _runs(folded: Folded, inner: Iterable[int]) -> list[AxialLine]:
 
 
 def _is_thread(run: AxialLine, seen: Seen, near: float) -> bool:
-    """True for a line that is long and shallow under one land, and not under a floor."""
-    land = seen.land((run.low + run.high) / 2)
+    """True for a line that is long and shallow under one land, and not under a floor or a fillet beside one."""
+    aside = max(0.0, (run.high - run.low) / 2 - near)
+    land = max(seen.land((run.low + run.high) / 2 + by) for by in (-aside, 0.0, aside))
     deep = land - run.radius
     long = run.high - run.low >= THREADED * deep and deep <= DEEPEST * land
     return long and _floor_over(run, seen, near) is None

@@ -26,7 +26,7 @@ from extractor.recess.shapes import UPRIGHT, Measured
 from extractor.recess.slips import slips, without_slips
 from extractor.recess.threads import Thread, helical, split_threads
 from extractor.recess.turnings import FaceRecess, TurnedProfile, face_recesses, inside, turnings
-from extractor.recess.walls import in_two, parted, second_floors
+from extractor.recess.walls import in_two, parted
 from extractor.sheet import Floats
 from extractor.values import dataclass
 from extractor.viewing.hatching import is_hatched
@@ -332,7 +332,6 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     front = _extent(sides[0])[0]
     found += [remarks.crossing(folded, sides[0].sign, front, *pair) for pair in paired.crossing]
     rows = [_of_one_half(folded, s) for s in sides]
-    rows += [second_floors(folded, s.sign, paired.both, s.half.material.beside) for s in sides]
     found += _once(folded, [told for row in rows for told in row])
     odd = ghost(folded, [s.seen for s in sides])
     found += [odd] if odd else []

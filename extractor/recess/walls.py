@@ -1,9 +1,4 @@
-"""Does the part that was read hang together? Where outside and bore leave no wall, two parts were read as one.
-
-And has each groove one floor: a line from wall to wall in one half alone may be another.
-"""
-
-from collections.abc import Iterable
+"""Does the part that was read hang together? Where outside and bore leave no wall, two parts were read as one."""
 
 import numpy as np
 
@@ -11,7 +6,6 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.stretches import radii
 from extractor.part import ProfilePoints
-from extractor.recess.shapes import Measured
 from extractor.sheet import Floats
 from extractor.viewing.outline import Folded
 
@@ -50,30 +44,3 @@ def in_two(folded: Folded, sign: int, at: Point) -> Finding:
         "it may be two parts, one on the other; send a drawing of one part alone."
     )
     return Finding(Level.STOP, DrawingCode.IN_PIECES, words, spot)
-
-
-def second_floors(folded: Folded, sign: int, grooves: Iterable[Measured], beside: Iterable[Point]) -> list[Finding]:
-    """The stops for lines from wall to wall of a groove that only one half has.
-
-    `beside`: places (z, radius) of what lines close in that half alone.
-    """
-    places = list(beside)
-    mine = [m for m in grooves if any(m.z_far < z < m.z_near and m.floor < r < m.mouth for z, r in places)]
-    network, near, found = folded.network, folded.close, list[Finding]()
-    for m in mine:
-        own = (e for e in network.edges if e.label >= 0 and e.label not in folded.aside and not e.bulge)
-        ends = (sorted((network.point(e.a), network.point(e.b))) for e in own)
-        for (low, one), (high, two) in ends:
-            across = abs(low - m.z_far) <= near and abs(high - m.z_near) <= near and abs(one - two) <= near
-            if across and m.floor + near < sign * one < m.mouth - near:
-                found.append(_second_floor(folded, sign, m, sign * one))
-    return found[:1]
-
-
-def _second_floor(folded: Folded, sign: int, m: Measured, r: float) -> Finding:
-    spot = folded.place((m.z_near + m.z_far) / 2, sign * r)
-    words = (
-        f"One half has a line from wall to wall of the groove at {place_words(spot)}, {m.mouth - r:.4g} deep as drawn, "
-        f"where its floor is {m.mouth - m.floor:.4g} deep: draw both halves alike, and the groove with one floor."
-    )
-    return Finding(Level.STOP, DrawingCode.HALVES_DISAGREE, words, spot)

@@ -1,5 +1,7 @@
 """Lines in the metal that the part does not explain: an older outline under the new, one part in another, variants."""
 
+from itertools import pairwise
+
 import pytest
 from support.draw import (
     Cut,
@@ -52,6 +54,90 @@ def test_an_older_outline_under_the_new_one_stops(older, draw):
     assert f"X{stop.at[0]:.4g} Y{stop.at[1]:.4g}" in stop.message
     answered = read(mixed(draw(NEW), draw(older, None)), ReadOptions(units="mm", accept=frozenset({stop.code})))
     assert stops(answered) == [stop.code], "the grooves of two outlines are nobody's part"
+
+
+TWICE = {
+    "an end with its chamfer": ((30.0, 34.0), 1.0, (-10.0, 3.0, 34.0)),
+    "a chamfer": ((30.0, 30.0), 2.0, (-10.0, 3.0, 34.0)),
+    "a smaller chamfer": ((30.0, 30.0), 0.5, (-10.0, 3.0, 34.0)),
+    "a sharp end": ((30.0, 30.0), 0.0, (-10.0, 3.0, 34.0)),
+    "broken edges of a mouth": ((30.0, 30.0), 1.0, (-10.0, 3.0, 34.0, 0.0, 0.5)),
+    "sharp corners of a floor": ((30.0, 30.0), 1.0, (-10.0, 3.0, 34.0, 0.5)),
+}
+
+
+@pytest.mark.parametrize(("steps", "chamfer", "cut"), TWICE.values(), ids=TWICE)
+@pytest.mark.parametrize("draw", [side_view, full_outline, half_profile])
+def test_an_older_edge_under_the_new_one_stops_though_no_size_speaks_of_it(steps, chamfer, cut, draw):
+    new, old = (
+        Turned(((long[0], 40.0), (long[1], 50.0)), (Cut(*groove),), chamfer=edge)
+        for long, edge, groove in (((30.0, 30.0), 1.0, (-10.0, 3.0, 34.0)), (steps, chamfer, cut))
+    )
+    assert stops(read(draw(new))) == stops(read(draw(old))) == []
+    ink, other = draw(new), draw(old, None)
+    if steps[1] == 34.0:  # the end that is longer has the chamfer, the one under it too
+        ink, other = (one.map(lambda x, y: (-x, y)) for one in (ink, other))
+    assert stops(read(mixed(ink, other))) == ["lines-unexplained"]
+
+
+@pytest.mark.parametrize("draw", [side_view, full_outline])
+def test_so_does_an_older_land_with_its_chamfer(draw):
+    """Without the chamfer it is a thread's root."""
+    old = Turned(((60.0, 38.0),), (Cut(-40.0, 3.0, 34.0),), chamfer=1.0)
+    new = Turned(((60.0, 40.0),), (Cut(-40.0, 3.0, 34.0),), chamfer=1.0)
+    assert stops(read(mixed(draw(new), draw(old, None)))) == ["lines-unexplained"]
+
+
+def slanting(*lines, root=None):
+    """A plain shaft with lines in its metal on both halves, and a thread's root from its front to a place."""
+    ink = full_outline(NEW)
+    rows = [*lines, *([] if root is None else [(0.0, 19.0, root, 19.0)])]
+    ink.solid += [(a, s * b, c, s * d, 0.0) for a, b, c, d in rows for s in (1, -1)]
+    return stops(read(ink))
+
+
+def test_a_run_out_of_a_thread_slants_up_to_its_land():
+    assert slanting((-6.0, 19.0, -7.7, 20.0), root=-6.0) == []
+    assert slanting((-6.0, 19.0, -4.3, 20.0), root=-6.0) == []
+    assert slanting((-6.1, 19.0, -7.8, 20.0), (-6.1, 19.0, -8.0, 19.0), (-8.0, 19.0, -8.0, 20.0)) != []
+
+
+def test_a_line_across_that_goes_on_beyond_the_outline_is_a_stray():
+    assert slanting((-2.0, 18.0, -4.2, 20.2)) == []
+
+
+DEEPER = [(17.0 - 0.5, -10.0, True), (10.0, -10.0, True), (0.0144 + 0.001, -10.0, True), (0.0143, -10.0, False)]
+DEEPER += [(16.5, -10.014, True), (16.5, -10.0155, False)]
+
+
+@pytest.mark.parametrize(("radius", "begin", "stop"), DEEPER)
+@pytest.mark.parametrize("sides", [(1,), (-1,), (1, -1)])
+def test_a_floor_drawn_again_in_the_metal_stops_in_one_half_as_in_both(radius, begin, stop, sides):
+    """Near is 0.0144, ten times a share of 2e-5 of the view; what lies so near the axis is the axis."""
+    ink = full_outline(NEW)
+    ink.solid += [(begin, s * radius, -13.0, s * radius, 0.0) for s in sides]
+    assert stops(read(ink)) == ["halves-disagree"] * stop
+
+
+def test_a_floor_drawn_again_is_told_with_both_depths_at_true_size():
+    ink = full_outline(NEW)
+    ink.solid.append((-10.0, 16.5, -13.0, 16.5, 0.0))
+    larger = ink.map(lambda x, y: (2 * x, 2 * y))
+    (stop,) = [f for f in read(larger, ReadOptions(units="mm", scale=2.0)).findings if f.stops]
+    assert "3.5 deep, where its floor is 3 deep" in stop.message
+    assert stop.at == pytest.approx((-23.0, 33.0))
+
+
+@pytest.mark.parametrize("radius", [11.0, 9.5])
+def test_so_is_one_of_a_groove_in_a_bore(radius):
+    ink = section(Turned(((60.0, 40.0),), (), bore=16.0))
+    ink.solid = [e for e in ink.solid if (abs(e[1]), abs(e[3])) != (8.0, 8.0)]
+    run = [(0.0, 8.0), (-10.0, 8.0), (-10.0, 10.0), (-13.0, 10.0), (-13.0, 8.0), (-60.0, 8.0)]
+    ink.solid += [(*a, *b, 0.0) for a, b in pairwise(run)]
+    ink.solid += [(a[0], -a[1], b[0], -b[1], 0.0) for a, b in pairwise(run)]
+    assert stops(read(ink)) == []
+    ink.solid.append((-10.0, radius, -13.0, radius, 0.0))
+    assert stops(read(ink)) == ["halves-disagree"]
 
 
 AIR = {
@@ -470,9 +556,10 @@ def test_half_a_sleeve_without_a_line_of_its_outside_is_not_the_bore_in_it(gone,
     assert stops(read(ink.map(rotated(turn, 30, 40)))) != []
 
 
+LOOSE = [(0, 28, -40, 28), (-10, 14, -40, 28)]
 BESIDE = {
     "extension lines": [],
-    "a dimension line and a leader that nobody knows, loose": [(0, 28, -40, 28), (-10, 14, -40, 28)],
+    "a dimension line and a leader that nobody knows, loose": LOOSE,
     "extension lines in pieces that are off by half the noise": [(0, 30, 0.003, 36), (-26, 30, -26.003, 36)],
     "lines that begin where they end": [(0, 30, -20, 30), (0, 30, 20, 30), (-26, 30, -36, 30), (-26, 30, -26, 40)],
 }
@@ -485,7 +572,12 @@ def test_half_a_sleeve_is_read_with_what_ends_at_its_corners(lines, surface):
     ink = half_in_section()
     ink.solid += [(*line, 0.0) for line in [(0, 22, 0, 30), (-26, 22, -26, 30), *lines]]
     ink.centre += [] if surface is None else [(0, surface, -26, surface, 0.0)]
-    assert stops(read(ink)) == []
+    reading = read(ink)
+    if lines is LOOSE:  # it closes an outline of its own, 40 long, and the floor that is left in its metal stops
+        assert stops(reading) == ([] if surface == 28 else ["halves-disagree"])
+    else:
+        assert stops(reading) == []
+        assert (reading.part.length, reading.part.outer_diameter) == pytest.approx((26.0, 44.0))
 
 
 def test_an_open_corner_is_found_behind_lines_in_pieces():
