@@ -111,14 +111,14 @@ class LinesLeft:
     def floor_again(self) -> Finding | None:
         """The stop for a line from wall to wall of a recess at another depth, in its air or in the metal, None if none.
 
-        Walls are taken to run on. A mouth line is none, nor what lies on the axis.
+        Walls are taken to run on. A mouth line is none, nor the floor itself, nor what lies on the axis.
         """
         near, r = self.folded.close, np.abs(self.lines[:, 1])
         ends = np.sort(self.lines[:, [0, 2]], axis=1)
         level = (np.ptp(self.lines[:, 1::2], axis=1) <= near) & (r > near)
         for m in (*self.found.outside, *self.found.inside) if level.any() else ():
             deep = (m.mouth - r) * (1 if m.mouth > m.floor else -1)
-            fit = level & (np.abs(ends - (m.z_far, m.z_near)).max(axis=1) <= near) & (deep > near)
+            fit = level & (np.abs(ends - (m.z_far, m.z_near)).max(axis=1) <= near) & (deep > near) & (np.abs(deep - m.depth) > near)
             if fit.any():
                 return _again(m, float(deep[fit][0]), self._on_sheet(int(fit.argmax())))
         return None

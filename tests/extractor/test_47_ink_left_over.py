@@ -1,5 +1,6 @@
 """Lines in the metal that the part does not explain: an older outline under the new, one part in another, variants."""
 
+import random
 from itertools import pairwise
 
 import pytest
@@ -117,6 +118,14 @@ def test_a_floor_drawn_again_in_the_metal_stops_in_one_half_as_in_both(radius, b
     ink = full_outline(NEW)
     ink.solid += [(begin, s * radius, -13.0, s * radius, 0.0) for s in sides]
     assert stops(read(ink)) == ["halves-disagree"] * stop
+
+
+@pytest.mark.parametrize("seed", [4, 9, 15, 92])
+def test_a_floor_with_ends_off_by_the_last_digits_is_not_drawn_again(seed):
+    pick = random.Random(seed)
+    ink = section(Turned(((8.0, 16.0),), (Cut(-3.0, 1.0, 15.0),), bore=6.0))
+    ink.solid = [(*(at + pick.uniform(-1e-4, 1e-4) for at in line[:4]), line[4]) for line in ink.solid]
+    assert stops(read(ink)) == []
 
 
 def test_a_floor_drawn_again_is_told_with_both_depths_at_true_size():
