@@ -118,7 +118,12 @@ class LinesLeft:
         level = (np.ptp(self.lines[:, 1::2], axis=1) <= near) & (r > near)
         for m in (*self.found.outside, *self.found.inside) if level.any() else ():
             deep = (m.mouth - r) * (1 if m.mouth > m.floor else -1)
-            fit = level & (np.abs(ends - (m.z_far, m.z_near)).max(axis=1) <= near) & (deep > near) & (np.abs(deep - m.depth) > near)
+            fit = (
+                level
+                & (np.abs(ends - (m.z_far, m.z_near)).max(axis=1) <= near)
+                & (deep > near)
+                & (np.abs(deep - m.depth) > near)
+            )
             if fit.any():
                 return _again(m, float(deep[fit][0]), self._on_sheet(int(fit.argmax())))
         return None

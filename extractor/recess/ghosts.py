@@ -166,12 +166,19 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
     for k in inner:
         (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
         across = network.edges[k].bulge == 0 and abs(z0 - z1) <= folded.fine < abs(r0 - r1)
-        if not across or _nearest(corners, z0) <= near or _covered(z0, seen) or folded.texture.ends_at(z0, near):
-            continue
         top = max(abs(r0), abs(r1))
-        if abs(top - seen.land(z0)) <= near:
+        if not across or _covered(z0, seen) or abs(top - seen.land(z0)) > near:
+            continue
+        reason = _nearest(corners, z0) <= near or folded.texture.ends_at(z0, near)
+        if not reason or _hatched_on_one_side(folded, seen, k):
             found.append((z0, top))
     return found
+
+
+def _hatched_on_one_side(folded: Folded, seen: Seen, k: int) -> bool:
+    """True if an edge parts hatched metal round a bore from metal without hatching, as in no section of one part."""
+    beside = [face for face in seen.half.material.faces if k in face.edges]
+    return bool(seen.half.bore) and len({is_hatched(face.polygon, folded.hatched) for face in beside}) > 1
 
 
 def _leaning(folded: Folded, inner: Iterable[int], seen: Seen, threads: Iterable[AxialLine]) -> list[Point]:
