@@ -28,8 +28,11 @@ from extractor.sizing.ties import Features
 
 BARE = re.compile(rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm)?\s*\)?|(?=.*\.){NUMBER}\s*[\s/-]\s*{NUMBER}", re.I)
 """A text that is one size, or two, and nothing else."""
-DEVIATION = re.compile(r"±\s*\d*\.?\d+|[+-]\s*(?:0?\.\d+|0)|(?i:[f-hknp]|js)(?:[5-9]|1[0-4])")
-"""A deviation or a usual class that stands alone; a greater number with one sign is a height or a place."""
+DEVIATION = re.compile(r"±\s*\d*\.?\d+|[+-]\s*(?:0?\.\d+|0)|(?:(?i:[f-hkp]|js)|n)(?:[5-9]|1[0-4])")
+"""A deviation or a usual class that stands alone; a greater number with one sign is a height or a place.
+
+`N7` is a grade of roughness as well (ISO 1302 of before 2002, from memory).
+"""
 FINISH = frozenset((0.025, 0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 12.5, 25.0, 50.0))
 """Preferred values of roughness Ra (ISO 1302, from memory), which stand at their symbol without a word."""
 ROUND = 3.0

@@ -157,7 +157,7 @@ def test_the_lengths_are_those_between_any_two_places_of_an_oracle():
     [
         ("+0.1", True), ("-0,2", True), ("+.004", True), ("±0.05", True), ("± 1", True), ("+0", True),
         ("+1.5", False), ("-10", False), ("0.1", False), ("0", False), ("+0.1 A", False),
-        ("P9", True), ("h5", True), ("H14", True), ("js10", True),
+        ("P9", True), ("n6", True), ("N6", False), ("N7", False), ("h5", True), ("H14", True), ("js10", True),
         ("H4", False), ("H15", False), ("M6", False), ("D8", False), ("A H7", False),
     ],
 )  # fmt: skip
