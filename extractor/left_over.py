@@ -137,6 +137,8 @@ class LinesLeft:
         """
         near, main = self.folded.close, self.found.main
         air = shapely.difference(_both_sides(main.filled), _both_sides(main.line))
+        bored = [shapely.box(m.z_far, s * m.mouth, m.z_near, s * m.floor) for m in self.found.inside for s in (1, -1)]
+        air = shapely.union_all([air, *bored])
         inside = shapely.length(shapely.intersection(self.shapes, air.buffer(-near)))
         on = shapely.dwithin(shapely.points(self.lines[:, :4].reshape(-1, 2, 2)), air.boundary, near)
         rows = np.flatnonzero(on.all(axis=1) & (inside > 0))

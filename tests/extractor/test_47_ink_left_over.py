@@ -139,14 +139,38 @@ def test_a_floor_drawn_again_is_told_with_both_depths_at_true_size():
 
 @pytest.mark.parametrize("radius", [11.0, 9.5])
 def test_so_is_one_of_a_groove_in_a_bore(radius):
+    ink = bored()
+    ink.solid.append((-10.0, radius, -13.0, radius, 0.0))
+    assert stops(read(ink)) == ["halves-disagree"]
+
+
+@pytest.mark.parametrize(("sides", "level"), [((1, -1), "stop"), ((1,), "caution")])
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ((-12.0, 8.0, -12.0, 10.0), True),
+        ((-12.0, 8.0, -12.0, 9.98), False),
+        ((-12.9, 8.0, -12.9, 10.0), True),
+        ((-12.0, 0.0, -12.0, 8.0), False),  # an edge behind the bore
+    ],
+)
+def test_so_is_a_wall_across_the_air_of_a_groove_in_a_bore(line, told, sides, level):
+    ink = bored()
+    a, b, c, d = line
+    ink.solid += [(a, s * b, c, s * d, 0.0) for s in sides]
+    found = [f.level.value for f in read(ink).findings if f.code == "lines-unexplained"]
+    assert found == ([level] if told else [])
+
+
+def bored():
+    """A bush 40 x 60, its bore 16 with a groove 3 wide and 2 deep, 10 from the front, in section."""
     ink = section(Turned(((60.0, 40.0),), (), bore=16.0))
     ink.solid = [e for e in ink.solid if (abs(e[1]), abs(e[3])) != (8.0, 8.0)]
     run = [(0.0, 8.0), (-10.0, 8.0), (-10.0, 10.0), (-13.0, 10.0), (-13.0, 8.0), (-60.0, 8.0)]
     ink.solid += [(*a, *b, 0.0) for a, b in pairwise(run)]
     ink.solid += [(a[0], -a[1], b[0], -b[1], 0.0) for a, b in pairwise(run)]
     assert stops(read(ink)) == []
-    ink.solid.append((-10.0, radius, -13.0, radius, 0.0))
-    assert stops(read(ink)) == ["halves-disagree"]
+    return ink
 
 
 AIR = {
