@@ -33,6 +33,9 @@ ACCEPTED = "Accepted by the user."
 """How the sentence of a stop that the user answered for ends."""
 
 
+DUST_PLACES = 9
+"""Decimals beyond which a length measured on a sheet is dust of the reckoning: nobody reads 8.67e-19."""
+
 FAR_OUT = 1e3
 """From here on a place is told to a tenth and not by four figures: drawings stand millions out where maps do."""
 
@@ -155,7 +158,7 @@ class Finding:
         cls, level: Level, code: Code, sentence: str, lengths: Iterable[float], at: Point | None = None
     ) -> "Finding":
         """A finding with lengths measured on the sheet, in the gaps of its sentence."""
-        drawn = sentence, tuple(lengths)
+        drawn = sentence, tuple(round(length, DUST_PLACES) + 0.0 for length in lengths)
         return cls(level, code, sentence.format(*drawn[1]), at, drawn=drawn)
 
     def at_scale(self, scale: float) -> "Finding":

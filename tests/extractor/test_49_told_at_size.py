@@ -77,3 +77,10 @@ def test_recesses_of_halves_that_disagree(scale, lengths):
 def test_a_recess_of_one_half(scale, width):
     ink = lower_half(lambda z, r: (z, -20.0 if r == -17.0 and z >= -13.0 else r))
     assert [width in message for code, message, _ in told(ink, scale) if code == "one-sided"] == [True]
+
+
+@pytest.mark.parametrize(("length", "words"), [(8.7e-19, "0"), (-8.9e-16, "0"), (4e-10, "0"), (6e-10, "1e-09")])
+def test_dust_of_the_reckoning_is_told_as_nought(length, words):
+    one = Finding.measured(Level.STOP, DrawingCode.OUTLINE_OPEN, "From {:.6g}.", [length])
+    assert one.message == f"From {words}."
+    assert one.at_scale(1.0).message == f"From {words}."
