@@ -21,7 +21,6 @@ from extractor.ink import InkLedger
 from extractor.part import ProfilePoints
 from extractor.recess.lands import from_outside
 from extractor.recess.recognise import Found
-from extractor.recess.shapes import Measured
 from extractor.sheet import Floats
 from extractor.values import dataclass
 from extractor.viewing.outline import Folded
@@ -117,7 +116,7 @@ class LinesLeft:
         ends = np.sort(self.lines[:, [0, 2]], axis=1)
         level = (np.ptp(self.lines[:, 1::2], axis=1) <= near) & (r > near)
         for m in (*self.found.outside, *self.found.inside) if level.any() else ():
-            deep = (m.mouth - r) * (1 if m.mouth > m.floor else -1)
+            deep, full = (m.mouth - r) * (1 if m.mouth > m.floor else -1), abs(m.mouth - m.floor)
             fit = (
                 level
                 & (np.abs(ends - (m.z_far, m.z_near)).max(axis=1) <= near)
@@ -125,7 +124,7 @@ class LinesLeft:
                 & (np.abs(deep - m.depth) > near)
             )
             if fit.any():
-                return _again(m, float(deep[fit][0]), self._on_sheet(int(fit.argmax())))
+                return _again(float(deep[fit][0]), full, self._on_sheet(int(fit.argmax())))
         return None
 
     def in_recess(self) -> tuple[Point, bool] | None:
@@ -319,12 +318,12 @@ def _second(at: Point, in_all: bool) -> Finding:
     return Finding(Level.STOP if in_all else Level.CAUTION, DrawingCode.LINES_UNEXPLAINED, words, at)
 
 
-def _again(m: Measured, deep: float, at: Point) -> Finding:
+def _again(deep: float, full: float, at: Point) -> Finding:
     words = (
         f"A line runs from wall to wall of the groove at {place_words(at)}, {{:.4g}} deep, where its floor is {{:.4g}} "
         "deep: draw both halves alike, and the groove with one floor."
     )
-    return Finding.measured(Level.STOP, DrawingCode.HALVES_DISAGREE, words, (deep, m.depth), at)
+    return Finding.measured(Level.STOP, DrawingCode.HALVES_DISAGREE, words, (deep, full), at)
 
 
 def _stop(at: Point, *, both: bool) -> Finding:

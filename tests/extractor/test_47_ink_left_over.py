@@ -141,7 +141,19 @@ def test_a_floor_drawn_again_is_told_with_both_depths_at_true_size():
 def test_so_is_one_of_a_groove_in_a_bore(radius):
     ink = bored()
     ink.solid.append((-10.0, radius, -13.0, radius, 0.0))
-    assert stops(read(ink)) == ["halves-disagree"]
+    (stop,) = [f for f in read(ink).findings if f.stops]
+    assert stop.code == "halves-disagree"
+    assert (
+        "3 deep, where its floor is 2 deep" if radius > 10.0 else "the bore 10 from the axis and the other 9.5"
+    ) in stop.message
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_its_floor_with_ends_off_by_the_last_digits_is_not_drawn_again(seed):
+    pick = random.Random(seed)
+    ink = bored()
+    ink.solid = [(*(at + pick.uniform(-1e-4, 1e-4) for at in line[:4]), line[4]) for line in ink.solid]
+    assert stops(read(ink)) == []
 
 
 @pytest.mark.parametrize(("sides", "level"), [((1, -1), "stop"), ((1,), "caution")])
