@@ -212,3 +212,8 @@ class Sheet:
     findings: tuple[Finding, ...] = field(default=())
     around: tuple[Text, ...] = ()
     arrays: tuple[Box, ...] = ()
+
+    @cached_property
+    def measuring(self) -> frozenset[int]:
+        """Numbers of the segments that dimensions taken apart are drawn with."""
+        return frozenset(k for dimension in self.dimensions for k in dimension.drawn)

@@ -66,6 +66,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     stated = general.called_up([*sheet.texts, *sheet.around])
     noted = stated[0] if len(stated) == 1 and stated[0].known else None
     said, heard_too, corner_findings = _hear(sheet, features, noted)
+    whole = replace(sheet, dimensions=(*sheet.dimensions, *heard_too))
     noted_here = list(note_findings(sheet, features, partial(keep_limits, said), said.withhold))
     findings = [
         *unlike,
@@ -78,9 +79,9 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         *noted_here,
         *other_findings(sheet, features),
         *chain_findings(sheet, features),
-        *off_outline(sheet, features),
+        *off_outline(whole, features),
         *said_length(sheet, features),
-        *unheard(replace(sheet, dimensions=(*sheet.dimensions, *heard_too)), features),
+        *unheard(whole, features),
     )
     findings += angle_findings(sheet.dimensions, features)
     carry_depths(part.grooves, said.sized)

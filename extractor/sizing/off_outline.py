@@ -2,15 +2,17 @@
 
 Rules: an end of a length beyond the part's end stops, if its other end is a place of the part and neither lies far out
 as another view's would. So does an end within the part where the outline has no corner and no line ends. A diameter
-wider than the part about its axis stops, and so does one that ends in the air: on no line of the part, where none lies
-as far from the axis, or in the open of a groove. Lengths to sharp corners of chamfers and roundings end in line with a
-face or shoulder, those to centre lines, threads and holes where some line ends. A text that names another length stops
-as well.
+wider than the part about its axis stops, and so does one that ends on no line of the part, with none of that diameter
+near along the axis, or between the walls of a groove clear of every line. Lengths to sharp corners of chamfers and
+roundings end in line with a face or shoulder, those to centre lines, threads and holes where some line ends. A text
+that names another length stops as well.
 """
 
+import math
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -19,8 +21,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.grammar import NUMBER, normalised
 from extractor.part import Groove, Notch, Part
-from extractor.sheet import Dimension, Floats, Sheet
-from extractor.sizing.doubt import drawn_diameters
+from extractor.sheet import Dimension, DimensionKind, Floats, Sheet
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import LENGTHS, Features, measures, middle
@@ -31,6 +32,9 @@ OUT = 0.1
 BEYOND = 0.5
 """Diameters before and behind the part within which a line in pieces that has no extension lines measures a diameter of
 it: other views stand farther off."""
+ALONG = 0.05
+"""Share of the part's size along the axis within which a line of its diameter lies near the end of a diameter: the gap
+before an extension line, a chamfer. Anywhere at the ends of the part and for a line without extension lines."""
 FAR = 1.0
 """Lengths beyond the part's end within which a size's end still is about the part."""
 PICKED = 5e-3
@@ -54,16 +58,15 @@ def off_outline(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A stop for each size that measures the part from where its outline is not, the widest miss first, one a place."""
     whole, frame, told = _View.of(sheet, features), features.frame, set[float]()
     for dimension in sheet.dimensions:
-        if dimension.kind not in LENGTHS or dimension.measured <= 0 or len(dimension.points) < 2:
+        if dimension.kind not in (*LENGTHS, DimensionKind.ORDINATE) or dimension.measured <= 0:
             continue
+        straight = dimension.kind in LENGTHS
         ends = [frame.on_part(p) for p in dimension.points[:2]]
-        along, across = measures(dimension, frame.axis), measures(dimension, frame.up)
+        along, across = measures(dimension, frame.axis), straight and measures(dimension, frame.up)
         printed = parse(dimension.text)
-        view = whole.clear_of(ends) if dimension.drawn else whole
-        off = view.off_along(ends, printed) if along else view.off_across(ends, printed) if across else None
-        over = view.open_groove(ends, printed) if across and off is None else None
-        if over is not None:
-            yield _in_the_open(dimension, features, over)
+        view = whole.clear_of(ends, bare=_bare(dimension, sheet)) if dimension.drawn else whole
+        off = view.off_along(ends, printed, both=straight) if along else None
+        off = view.off_across(ends, printed) if across else off
         if off is not None and round(off / features.snap) not in told:
             told.add(round(off / features.snap))
             yield _stop(dimension, features, off, along=along)
@@ -110,25 +113,15 @@ def sized_as_rings(sheet: Sheet, part: Part, alone: Iterable[Notch]) -> Iterator
                 break
 
 
-def _in_the_open(dimension: Dimension, features: Features, groove: Groove) -> Finding:
-    """The stop for a diameter that is measured in the open of a groove."""
-    size, at = dimension.measured / features.frame.scale, dimension.points[0]
-    words = (
-        f"A diameter of {size:.6g} is measured within groove {groove.id}, at {place_words(at)}, but its floor was read "
-        f"as {groove.floor_diameter:.6g}: ask which is meant, or draw the size from the edge that it measures."
-    )
-    return Finding(Level.STOP, DrawingCode.OFF_OUTLINE, words, at)
-
-
 def _stop(dimension: Dimension, features: Features, off: float, *, along: bool) -> Finding:
     """The stop for one size; `off` is the z, or the diameter, that the outline lacks."""
     size, part, at = dimension.measured / features.frame.scale, features.part, middle(dimension)
     if not along and off <= part.outer_diameter:
         at = dimension.points[0]
         words = (
-            f"A diameter of {off:.6g} is measured from {place_words(at)}, and no line of the part lies so far from its "
-            "axis: a line of the outline may be missing or drawn elsewhere; put it right, or accept it if the outline "
-            "is whole and the size is not about it."
+            f"A diameter of {off:.6g} is measured from {place_words(at)}, and no line of the part lies there so far "
+            "from its axis: a line of the outline may be missing or drawn elsewhere; put it right, or accept it if the "
+            "outline is whole and the size is not about it."
         )
         return Finding(Level.STOP, DrawingCode.OFF_OUTLINE, words, at)
     if not along:
@@ -150,16 +143,17 @@ def _stop(dimension: Dimension, features: Features, off: float, *, along: bool) 
 
 @dataclass(frozen=True)
 class _View:
-    """A part's places along the axis: corners of outline and bore with groove walls, and (z, radius) of all line ends.
+    """A part's places along the axis (corners of outline and bore, groove walls and middles), and its lines as spans.
 
-    `levels`: radii of corners of outline, bore and grooves. `in_pieces`: for a size whose line lies in pieces.
+    A span is (z, z, radius): a line along the axis whole, of any other both ends. `edges` are those of the part, `ink`
+    those drawn. `bare`: for a size whose line lies in pieces and has no extension lines.
     """
 
     features: Features
     stations: Floats
     ink: Floats
-    levels: Floats
-    in_pieces: bool = False
+    edges: Floats
+    bare: bool = False
 
     @classmethod
     def of(cls, sheet: Sheet, features: Features) -> "_View":
@@ -167,23 +161,24 @@ class _View:
         part = features.part
         walls = [z for g in part.grooves for z in (g.z_near, g.z_far, g.middle)]
         corners = [z for z, _ in (*part.outline, *(part.bore or ()))]
-        radii = [abs(r) for _, r in (*part.outline, *(part.bore or ()), *features.steps)]
-        radii += [d / 2 for d in drawn_diameters(part)]
-        ink = np.array(list(_ink(sheet, features))).reshape(-1, 2)
-        return cls(features, np.array([*walls, *corners]), ink, np.array(radii))
+        edges = [(*a, *b) for a, b in (*part.edges, *pairwise(part.lands))]
+        for g in part.grooves:
+            middles = [] if g.side.axial else [(g.near + g.far) / 2]
+            edges += [(g.z_far, d / 2, g.z_near, d / 2) for d in (g.mouth_diameter, g.floor_diameter, *middles)]
+        return cls(features, np.array([*walls, *corners]), _ink(sheet, features), _spans(np.array(edges), features))
 
-    def clear_of(self, ends: list[Point]) -> "_View":
+    def clear_of(self, ends: list[Point], *, bare: bool) -> "_View":
         """The same without the ink that begins at the ends of a size: heads of a line that lies in pieces."""
         places = np.array([(z, abs(r)) for z, r in ends])
-        apart = np.abs(self.ink[:, None] - places).max(axis=2).min(axis=1)
-        return replace(self, ink=self.ink[apart > self.features.snap], in_pieces=True)
+        apart = [np.abs(self.ink[:, None, (k, 2)] - places).max(axis=2).min(axis=1) for k in (0, 1)]
+        return replace(self, ink=self.ink[np.minimum(*apart) > self.features.snap], bare=bare)
 
-    def off_along(self, ends: list[Point], printed: Printed) -> float | None:
-        """The z of an end that the part has nothing at, None if there is none."""
+    def off_along(self, ends: list[Point], printed: Printed, *, both: bool) -> float | None:
+        """The z of an end that the part has nothing at, None if there is none; not `both`: of the second end alone."""
         length, snap = self.features.part.length, self.features.snap
-        if any(abs(r) > (0.5 + OUT) * self.features.part.outer_diameter for _, r in ends):
+        if any(abs(r) > (0.5 + OUT) * self.features.part.outer_diameter for _, r in ends[not both :]):
             return None
-        for (z, _), (other, _) in (ends, ends[::-1]):
+        for (z, _), (other, _) in (ends[::-1], ends)[: 1 + both]:
             # The outline has a corner there, or a groove a wall or its middle.
             known, from_known = (bool((np.abs(self.stations - one) <= snap).any()) for one in (z, other))
             if known or not from_known or self._picked_beside(z, other, self.stations, printed):
@@ -191,13 +186,13 @@ class _View:
             beyond = z > snap or z < -length - snap
             if beyond and -(1 + FAR) * length <= z <= FAR * length:
                 return z
-            if not beyond and not (np.abs(self.ink[:, 0] - z) <= snap).any():
+            if not beyond and not (np.abs(self.ink[:, :2] - z) <= snap).any():
                 return z
         return None
 
     def _picked_beside(self, place: float, other: float, places: Floats, printed: Printed) -> bool:
         """True if an end is off one of some places by a little, and what is typed is the distance from there."""
-        beside = float(places[np.abs(places - place).argmin()])
+        beside = min(places.tolist(), key=lambda one: abs(one - place), default=math.inf)
         near = abs(beside - place) <= PICKED * self.features.size
         return near and self.features.fits(replace(printed, limits=False), abs(beside - other))
 
@@ -207,64 +202,77 @@ class _View:
         part, snap, diameter = self.features.part, self.features.snap, 2 * max(abs(ra), abs(rb))
         half = printed.sign == "diameter" and min(abs(ra), abs(rb)) <= snap
         about = self.features.near(ra, -rb) or half
-        room = BEYOND * part.outer_diameter if self.in_pieces else snap
+        room = BEYOND * part.outer_diameter if self.bare else ALONG * self.features.size
         if not about or not all(-part.length - room <= z <= room for z in (za, zb)):
             return None
         wide = (diameter - part.outer_diameter) / 2
         if wide > snap:
             return None if half else diameter
         far = [(z, abs(r)) for z, r in ends if abs(r) > snap]
-        met = not far or any(self._met(*end) for end in far)
-        return None if met or self._picked_beside(diameter, 0.0, 2 * self.levels, printed) else diameter
-
-    def open_groove(self, ends: list[Point], printed: Printed) -> Groove | None:
-        """The groove in whose open, between its walls and clear of every edge, a diameter about the axis ends."""
-        (_, ra), (_, rb) = ends
-        if not self.features.near(ra, -rb):
+        if not far or any(self._met(*end, self._near(*end)) for end in far):
             return None
-        for groove in self.features.part.grooves:
-            if all(self._in_open(groove, z, abs(r)) for z, r in ends):
-                floor = np.array([groove.floor_diameter])
-                return None if self._picked_beside(abs(ra) + abs(rb), 0.0, floor, printed) else groove
-        return None
+        there = 2 * np.concatenate([self._levels(z, self._near(z, r)) for z, r in far])
+        return None if self._picked_beside(diameter, 0.0, there, printed) else diameter
 
-    def _in_open(self, groove: Groove, z: float, r: float) -> bool:
-        """True if a place lies in a groove, on none of its edges."""
-        (low, high), snap = groove.radii, self.features.snap
-        within = groove.z_far < z < groove.z_near and low < r < high - snap
-        return within and not self._on_edge(z, r)
+    def _near(self, z: float, r: float) -> float:
+        """How far along the axis from a place a line of its diameter may lie: in a groove it must pass the place."""
+        if any(self._within(groove, z, r) for groove in self.features.part.grooves):
+            return 0.0
+        at_end = not self.features.snap - self.features.part.length < z < -self.features.snap
+        return math.inf if at_end or self.bare else ALONG * self.features.size
 
-    def _on_edge(self, z: float, r: float) -> bool:
-        """True if the outline, the bore or a groove passes a place."""
-        place = shapely.Point(z, r)
-        return any(shapely.LineString(edge).distance(place) <= self.features.snap for edge in self.features.part.edges)
+    def _within(self, groove: Groove, z: float, r: float) -> bool:
+        """True if a place lies between the walls of a groove, below its mouth."""
+        low, high = groove.radii
+        deep = groove.side.sign * (groove.mouth_diameter / 2 - r) > 0 if groove.side.axial else low < r < high
+        return groove.z_far < z < groove.z_near and deep
 
-    def _met(self, z: float, r: float) -> bool:
-        """True if a line of the part is as far from the axis as a place, or the outline passes it."""
-        there = np.abs(np.concatenate([self.levels, self.ink[:, 1]]) - r)
-        if (there <= self.features.snap).any():
-            return True
-        return self._on_edge(z, r)
+    def _met(self, z: float, r: float, near: float) -> bool:
+        """True if a line of the part passes a place, or one near it along the axis is as far from that."""
+        place, snap = shapely.Point(z, r), self.features.snap
+        level = (np.abs(self._levels(z, near) - r) <= snap).any()
+        return bool(level) or any(shapely.LineString(e).distance(place) <= snap for e in self.features.part.edges)
+
+    def _levels(self, z: float, near: float) -> Floats:
+        """The radii of the lines near a place along the axis."""
+        spans, near = np.concatenate([self.edges, self.ink]), near + self.features.snap
+        levels: Floats = spans[(spans[:, 0] - z <= near) & (z - spans[:, 1] <= near), 2]
+        return levels
 
 
-def _ink(sheet: Sheet, features: Features) -> Iterable[tuple[float, float]]:
-    """Z and distance from the axis of every end of a stroke within the view, and of every circle's middle and sides.
+def _bare(dimension: Dimension, sheet: Sheet) -> bool:
+    """True if a dimension that lies in pieces has no extension lines: all of its strokes run the way it measures."""
+    runs = np.diff(sheet.segments.ends[list(dimension.drawn)].reshape(-1, 2, 2), axis=1)[:, 0]
+    turn = math.radians(dimension.angle)
+    along, square = runs @ (math.cos(turn), math.sin(turn)), runs @ (-math.sin(turn), math.cos(turn))
+    return bool((np.abs(along) > np.abs(square)).all())
 
-    Lines of dimensions that lie in pieces are none of the part's, and their heads and tails lie wholly beside it; a
-    centre line may run out on both sides.
+
+def _spans(lines: Floats, features: Features) -> Floats:
+    """Lines (z, radius, z, radius) as spans of one radius."""
+    (za, ra, zb, rb) = lines.reshape(-1, 4).T
+    ra, rb = np.abs(ra), np.abs(rb)
+    level = np.abs(ra - rb) <= features.snap
+    whole = np.column_stack([np.minimum(za, zb), np.maximum(za, zb), ra])[level]
+    ends = [np.column_stack([z, z, r])[~level] for z, r in ((za, ra), (zb, rb))]
+    return np.concatenate([whole, *ends])
+
+
+def _ink(sheet: Sheet, features: Features) -> Floats:
+    """The strokes within the view, and the middle and sides of every circle, as spans.
+
+    Lines of dimensions that lie in pieces are none of the part's, nor is what lies wholly outside of it, as heads,
+    tails and dots of such do; a centre line may run out on both sides.
     """
     segments, frame = sheet.segments, features.frame
     own = segments.of(lambda source: source.owner not in NO_INK) if len(segments) else np.zeros(0, dtype=bool)
-    sizes = np.zeros(len(segments), dtype=bool)
-    sizes[[k for dimension in sheet.dimensions for k in dimension.drawn]] = True
-    ends = segments.ends[own & ~sizes].reshape(-1, 2)
-    points = ends - np.array(frame.origin)
-    z, r = points @ np.array(frame.axis) / frame.scale, points @ np.array(frame.up) / frame.scale
-    across = r.reshape(-1, 2)
-    lowest = np.where(across.prod(axis=1) > 0, np.abs(across).min(axis=1), 0.0)
-    at_part = np.repeat(lowest <= (0.5 + OUT) * features.part.outer_diameter, 2)
-    inside = at_part & (np.abs(r) <= features.part.outer_diameter)
-    yield from zip(z[inside].tolist(), np.abs(r[inside]).tolist(), strict=True)
+    own[list(sheet.measuring)] = False
+    strokes = segments.ends[own].reshape(-1, 2, 2) - np.array(frame.origin)
+    lines = [np.stack([strokes @ np.array(way) / frame.scale for way in (frame.axis, frame.up)], axis=2).reshape(-1, 4)]
     for circle in sheet.circles:
-        (along, off), radius = frame.on_part(circle.centre), circle.radius / frame.scale
-        yield from ((along, abs(off) + radius), (along - radius, abs(abs(off) - radius)), (along + radius, abs(off)))
+        (z, r), radius = frame.on_part(circle.centre), circle.radius / frame.scale
+        lines.append(np.array([(z - radius, r, z + radius, r), (z, r - radius, z, r + radius)]))
+    every = np.concatenate(lines)
+    across = every[:, (1, 3)]
+    lowest = np.where(across.prod(axis=1) > 0, np.abs(across).min(axis=1), 0.0)
+    return _spans(every[lowest <= features.part.outer_diameter / 2 + features.snap], features)

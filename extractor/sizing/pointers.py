@@ -93,7 +93,7 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
     if not own and not leaders:
         return ()
     led = {id(d) for _, mine in own for d in mine}
-    loose = loose_leaders(sheet.segments)
+    loose = loose_leaders(sheet.segments, sheet.measuring)
     found = [_of_text(t, d.points[0]) for t, mine in own for d in mine]
     found += [_of_text(t, tip) for t, mine in own if not mine for tip in loose.tips(t) or (None,)]
     return (*found, *(_of_leader(d) for d in leaders if id(d) not in led))
@@ -130,7 +130,7 @@ def led_sizes(sheet: Sheet) -> tuple[tuple[Text, Dimension], ...]:
     bare = [t for t in sheet.texts if t.text not in carried and len(t.text) <= LONGEST and _a_size(t.text)]
     if not bare:
         return ()
-    loose = loose_leaders(sheet.segments)
+    loose = loose_leaders(sheet.segments, sheet.measuring)
     tips = ((text, loose.tips(text)) for text in bare)
     return tuple((text, led(text.text, tip[0], text.at)) for text, tip in tips if len(tip) == 1)
 
@@ -190,11 +190,12 @@ def _level(text: Text, at: Floats) -> bool:
 class LooseLeaders:
     """The straight strokes of a sheet that may be leaders, looked up by their ends."""
 
-    def __init__(self, segments: Segments) -> None:
-        """Keep what is drawn as a thin or thick full line and belongs to nothing else."""
+    def __init__(self, segments: Segments, taken: frozenset[int] = frozenset()) -> None:
+        """Keep what is drawn as a thin or thick full line and belongs to nothing else, as those `taken` do."""
         fit = np.array([s.pen is Pen.SOLID and s.owner not in NO_LEADER for s in segments.sources], dtype=bool)
         size = np.hypot(*(segments.ends[:, 2:] - segments.ends[:, :2]).T) if len(segments) else np.zeros(0)
         kept = (segments.bulge == 0) & (size > 0) & fit[segments.source] if len(segments) else np.zeros(0, dtype=bool)
+        kept[list(taken)] = False
         self.ends: Floats = segments.ends[kept]
         self.size: Floats = size[kept]
         self.near = MEET * float(np.ptp(segments.ends)) if len(segments) else 0.0
@@ -249,6 +250,6 @@ class LooseLeaders:
 
 
 @lru_cache(maxsize=2)
-def loose_leaders(segments: Segments) -> LooseLeaders:
-    """The leaders among some segments, the same for all who ask of one sheet."""
-    return LooseLeaders(segments)
+def loose_leaders(segments: Segments, taken: frozenset[int]) -> LooseLeaders:
+    """The leaders among some segments but those taken, the same for all who ask of one sheet."""
+    return LooseLeaders(segments, taken)

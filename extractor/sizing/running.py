@@ -15,7 +15,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.part import Frame
-from extractor.sheet import Dimension, DimensionKind, Floats, Sheet, Text
+from extractor.sheet import Dimension, DimensionKind, Ints, Sheet, Text
 from extractor.sizing.ends import FIGURE, ZERO, value_of
 from extractor.sizing.pointers import box_of, middle_of
 from extractor.sizing.ties import SQUARE, Features
@@ -31,11 +31,12 @@ LEAST = 2
 
 
 class Foot(NamedTuple):
-    """An extension line beside a figure: its place along the axis, where it begins, and how high it ends."""
+    """An extension line beside a figure: its place along the axis, where it begins, how high it ends, its number."""
 
     along: float
     begin: Point
     end: float
+    line: int
 
 
 def running_sizes(sheet: Sheet, features: Features) -> tuple[Dimension, ...]:
@@ -43,26 +44,27 @@ def running_sizes(sheet: Sheet, features: Features) -> tuple[Dimension, ...]:
     figures = [t for t in sheet.texts if t.height > 0 and FIGURE.fullmatch(t.text)]
     if not any(ZERO.fullmatch(t.text) for t in figures) or len(figures) <= LEAST:
         return ()
-    feet = _feet(figures, _square(sheet, features.frame), features.frame)
+    feet = _feet(figures, sheet, features.frame)
     rows = [(t, feet[k], features.frame.on_part(middle_of(t))[0]) for k, t in enumerate(figures) if k in feet]
     return tuple(one for nought in rows if ZERO.fullmatch(nought[0].text) for one in _row(nought, rows, features))
 
 
-def _square(sheet: Sheet, frame: Frame) -> Floats:
-    """The straight strokes square to the axis, float (n, 4)."""
-    ends = sheet.segments.ends[sheet.segments.bulge == 0]
-    run = ends[:, 2:] - ends[:, :2]
+def _square(sheet: Sheet, frame: Frame) -> Ints:
+    """The numbers of the straight strokes square to the axis, int (n,)."""
+    run = sheet.segments.ends[:, 2:] - sheet.segments.ends[:, :2]
     size = np.hypot(*run.T)
-    kept: Floats = ends[(size > 0) & (np.abs(run @ np.array(frame.axis)) <= SQUARE * size)]
-    return kept
+    square = np.abs(run @ np.array(frame.axis)) <= SQUARE * size
+    return np.flatnonzero((sheet.segments.bulge == 0) & (size > 0) & square)
 
 
 Standing = tuple[Text, list[Foot], float]
 """A figure, the extension lines beside it, and the place of its middle along the axis."""
 
 
-def _feet(figures: Sequence[Text], lines: Floats, frame: Frame) -> dict[int, list[Foot]]:
+def _feet(figures: Sequence[Text], sheet: Sheet, frame: Frame) -> dict[int, list[Foot]]:
     """The extension lines that end beside each of some figures, by its number, none for those that stand at none."""
+    known = _square(sheet, frame)
+    lines = sheet.segments.ends[known]
     boxes, ends = np.array([box_of(t) for t in figures]), shapely.points(lines.reshape(-1, 2))
     reach = [REACH * t.height for t in figures]
     near = shapely.STRtree(ends).query(boxes, predicate="dwithin", distance=reach)
@@ -71,7 +73,7 @@ def _feet(figures: Sequence[Text], lines: Floats, frame: Frame) -> dict[int, lis
         off = shapely.distance(boxes[k], ends[2 * line : 2 * line + 2])
         a, b = lines[line].reshape(2, 2).tolist()
         begin, end = (b, a) if off[0] < off[1] else (a, b)
-        foot = Foot(frame.on_part(begin)[0], (begin[0], begin[1]), frame.on_part(end)[1])
+        foot = Foot(frame.on_part(begin)[0], (begin[0], begin[1]), frame.on_part(end)[1], int(known[line]))
         feet.setdefault(k, []).append(foot)
     return feet
 
@@ -94,7 +96,8 @@ def _row(first: Standing, figures: Sequence[Standing], features: Features) -> It
             angle = math.degrees(math.atan2(frame.axis[1], frame.axis[0])) % 180
             for (text, foot), long in zip(found, lengths, strict=True):
                 ends = zero.begin, foot.begin
-                yield Dimension(DimensionKind.ORDINATE, ends, angle, long * frame.scale, text.text)
+                drawn = frozenset({zero.line, foot.line})
+                yield Dimension(DimensionKind.ORDINATE, ends, angle, long * frame.scale, text.text, drawn=drawn)
             return
 
 

@@ -1,14 +1,16 @@
 """Bare sizes beside the part that no dimension and no leader took up: one that measures nothing drawn is asked about.
 
-Rules: a number in a circle, or of a row in a table of grooves, is a label, and one of the preferred values of roughness
-a finish. What is any length of the part may be right, whatever it stands at; what has a diameter's sign must be one of
-its diameters.
+Rules: a number in a circle, of a row in a table of grooves, of the zones of the sheet, or in a list with words in its
+row and its column, is a label, and one of the preferred values of roughness a finish. What is any length of the part
+may be right, whatever it stands at; what has a diameter's sign must be one of its diameters.
 """
 
+import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import combinations
 
+import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
@@ -18,7 +20,7 @@ from extractor.part import Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.could_size import ACROSS, could_be
 from extractor.sizing.general import HEAD, wholes
-from extractor.sizing.groove_table import groove_table
+from extractor.sizing.groove_table import ROW, groove_table
 from extractor.sizing.note_checks import is_note
 from extractor.sizing.note_words import GROOVE
 from extractor.sizing.pointers import box_of, loose_leaders, middle_of
@@ -46,6 +48,10 @@ LEAST = 0.2
 """Share of the least length of the part below which a figure is no size but a tolerance of form in its frame."""
 LABELS = 2
 """So many diameters within the walls of their own grooves say that such ones are of the floors there."""
+ZONES = 4
+"""So many whole numbers that count up in even steps are zones of the sheet, at its border (ISO 5457, from memory)."""
+WORD = re.compile(r"[^\W\d_]{3}")
+"""How a word begins."""
 PLACES = 6
 """Decimals that tell one place of a part from another."""
 
@@ -60,8 +66,9 @@ def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     loose = [t for t in sheet.texts if t.text not in carried and t.height > 0 and BARE.fullmatch(normalised(t.text))]
     yield from _at_other_floors([t for t in loose if parse(t.text).sign], sheet, features)
     rows = {row.label for row in groove_table(sheet)[1]} if loose else set()
-    loose = [t for t in loose if t.text.strip() not in rows and not is_note(UNIT.sub("", t.text))]
-    loose = [t for t in loose if features.beside(middle_of(t)) and not _labelled(t, sheet)]
+    zones = set(_zones(sheet.texts)) if loose else set()
+    loose = [t for t in loose if t.text.strip() not in rows and not is_note(UNIT.sub("", t.text)) and t not in zones]
+    loose = [t for t in loose if features.beside(middle_of(t)) and not _labelled(t, sheet) and not _listed(t, sheet)]
     if not loose:
         return
     across, any_size = {2 * r for r in radii}, sizes_of(features)
@@ -101,7 +108,9 @@ def _at_other_floors(labels: list[Text], sheet: Sheet, features: Features) -> It
     odd = [one for one in found if not features.fits(one[1], one[2].floor_diameter)]
     others = {2 * r for _, r in (*part.lands, *(part.bore or ()))}
     for text, figure, groove in odd if len(found) - len(odd) >= LABELS else ():
-        if not any(features.fits(figure, d) for d in others) and not loose_leaders(sheet.segments).tips(text):
+        if not any(features.fits(figure, d) for d in others) and not loose_leaders(
+            sheet.segments, sheet.measuring
+        ).tips(text):
             words = (
                 f'"{normalised(text.text)}" stands in groove {groove.id}, whose floor the drawing measures '
                 f"{groove.floor_diameter:.6g}: ask which is meant."
@@ -125,6 +134,31 @@ def _labelled(text: Text, sheet: Sheet) -> bool:
     return any(
         c.radius <= ROUND * text.height and middle.distance(shapely.Point(c.centre)) <= c.radius for c in sheet.circles
     )
+
+
+def _listed(text: Text, sheet: Sheet) -> bool:
+    """True for a number in a list: a word begins its row, or stands in it, and another one stands in its column."""
+    off = np.array([text.seen(t.at) for t in sheet.texts if WORD.match(t.text)]).reshape(-1, 2)
+    along, up = (np.abs(off) <= ROW * text.height).T
+    return bool((up & ~along).any() and (along & ~up).any())
+
+
+def _zones(texts: Sequence[Text]) -> Iterator[Text]:
+    """The whole numbers that count up along a line in even steps."""
+    by_value: dict[int, list[Text]] = {}
+    for text in texts:
+        if text.text.strip().isdecimal() and text.height > 0:
+            by_value.setdefault(int(text.text), []).append(text)
+    pairs = [(v, a, b) for v, row in by_value.items() for a in row for b in by_value.get(v + 1, ())]
+    for value, first, second in pairs:
+        row, at = [first, second], [np.array(middle_of(t)) for t in (first, second)]
+        while found := [
+            t
+            for t in by_value.get(value + len(row), ())
+            if math.dist(middle_of(t), at[0] + len(row) * (at[1] - at[0])) <= ROW * t.height
+        ]:
+            row.append(found[0])
+        yield from row if len(row) >= ZONES else ()
 
 
 def sizes_of(features: Features) -> set[float]:

@@ -35,7 +35,7 @@ from extractor.values import dataclass
 from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import Arrows
 from extractor.viewing.axis import centre_segments
-from extractor.viewing.in_line import IN_LINE, DimensionLine, between_ticks, own, places, ticked
+from extractor.viewing.in_line import IN_LINE, DimensionLine, amid, between_ticks, own, places, ticked
 from extractor.viewing.parted_lines import LONGEST
 from extractor.viewing.tips import Tips, tips_of
 from extractor.viewing.two_limits import are_limits
@@ -126,7 +126,7 @@ Pieces = dict[int, list[Loose]]
 
 def _assigned(desk: "_StrokeIndex", texts: Sequence[Text]) -> tuple[Pieces, dict[int, Loose]]:
     """By number of a text every dimension that it may be of, and the one that it is of."""
-    every = {k: pieces for k, text in enumerate(texts) if (pieces := desk.pieces(text))}
+    every = _at_home({k: pieces for k, text in enumerate(texts) if (pieces := desk.pieces(text))}, texts)
     clear = {k: pieces for k, pieces in every.items() if _lead(pieces, texts[k].height)}
     rows = [(k, piece) for k, pieces in clear.items() for piece in pieces]
     rows.sort(key=lambda row: (not BEGINS.match(texts[row[0]].text), not row[1].says, row[1].away))
@@ -196,6 +196,16 @@ def _over(piece: Loose, text: Text) -> bool:
     (start, end), middle = np.array(piece.ends), np.array(text.place(0.0, text.height / 2))
     size, clear = math.dist(start, end), IN_LINE * text.height
     return bool(clear < (middle - start) @ (end - start) / size < size - clear)
+
+
+def _at_home(every: Pieces, texts: Sequence[Text]) -> Pieces:
+    """The same, of a text over the middle of a sure line that line alone: no value chooses another one.
+
+    Unless the line is as long as a text says that stands over the middle of none: that has been moved aside.
+    """
+    homes = {k: [one for one in pieces if one.sure and amid(texts[k], one.ends)] for k, pieces in every.items()}
+    aside = {pieces[0].line for k, pieces in every.items() if not homes[k] and pieces[0].says}
+    return {k: [piece for piece in homes[k] if piece.line not in aside] or every[k] for k in every}
 
 
 class _StrokeIndex:

@@ -22,12 +22,20 @@ TICK_AMID = 0.2
 """A tick's middle lies on the end of its line within this share of the tick."""
 IN_LINE = 0.15
 """Letter heights that a text's middle, or its foot where that is given for it, lies off the line that it stands in."""
+HOME = 0.3, 1.5
+"""Letter heights along a text and square to it from its middle to that of its line, at most."""
 
 
 def places(text: Text) -> tuple[Point, Point]:
     """Where a text begins, and about its middle: a size with a tolerance is far longer than a narrow groove is wide."""
     (x, y), (u, v) = text.at, text.end
     return text.at, ((x + u) / 2, (y + v) / 2)
+
+
+def amid(text: Text, ends: tuple[Point, Point]) -> bool:
+    """True for a text over the middle of a line, or in it."""
+    (along, up), (long, _) = text.seen(np.mean(ends, axis=0)), text.seen(text.end)
+    return abs(along - long / 2) <= HOME[0] * text.height and abs(up - text.height / 2) <= HOME[1] * text.height
 
 
 class DimensionLine(NamedTuple):
@@ -101,6 +109,6 @@ def ticked(tips: Tips, tip: int) -> bool:
     for j in tips.near_by(tips.place(tip), 2 * tips.near).tolist():
         slant = math.acos(min(1.0, abs(tips.toward(j, along)))) if j != k and tips.straight(2 * j) else 0.0
         amid = math.dist(tips.middles[j], at.tolist()) <= TICK_AMID * tips.sizes[j]
-        if TICK[0] <= slant <= TICK[1] and amid and float(tips.sizes[j]) <= 2 * float(tips.sizes[k]):
+        if TICK[0] <= slant <= TICK[1] and amid:
             return True
     return False

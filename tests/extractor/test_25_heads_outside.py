@@ -221,6 +221,21 @@ def test_a_figure_in_line_with_its_dimension_line_is_held(name):
     assert [[f.code for f in r.findings if f.stops] for r in readings] == [[], ["dimension-contradicts"]]
 
 
+@pytest.mark.parametrize(("words", "codes"), [("0.8", []), ("0.9", ["dimension-contradicts"])])
+def test_ticks_may_be_far_longer_than_the_line_of_a_narrow_place(words, codes):
+    """A groove 0.8 wide between ticks 2.8 long."""
+    ends = (-10.0, -10.8)
+    ink = side_view(Turned(((60.0, 40.0),), (Cut(-10.0, 0.8, 38.0),)))
+    rows = [
+        (-5, -32, -16, -32),
+        (-10.0, -32, -10.8, -32),
+        *(r for x in ends for r in (extension(x, -32, -20), *tick(x, -32))),
+    ]
+    ink.solid += [(*row, 0.0) for row in rows[1:]]
+    texts = (Text(words, (-10.4 - 1.05 * SIZE, -31.2), SIZE),)
+    assert [f.code for f in read_sheet(sheet_of(ink, texts=texts), MM).findings if f.stops] == codes
+
+
 @pytest.mark.parametrize(
     ("end", "known"), [(-4.0, True), (-9.9, True), (-10.1, False), (0.0, True), (0.019, True), (0.021, False)]
 )

@@ -4,6 +4,7 @@ Ways of drawing: ISO 129-1, from memory.
 """
 
 import math
+from itertools import pairwise
 
 import pytest
 from support.draw import Cut, Turned, full_outline, sheet_of
@@ -144,3 +145,62 @@ def test_a_diameter_at_another_view_is_known_by_its_value(away):
     rows = [(away - 14.2, 20.0, away - 14.2, -20.0), *head(away - 14.2, 20.0, 90), *head(away - 14.2, -20.0, 270)]
     reading = read(rows, ("Ø40 h9", (away - 15.2, -8.0), 90.0))
     assert limits(reading, "floor_diameter")[:2] == [(-0.062, 0.0)] * 2
+
+
+def place(z, level, feet=24.0):
+    """A length from the front above the view with heads inside, without its text."""
+    line = [(0.0, level, z, level), *head(0.0, level, 0), *head(z, level, 180)]
+    return [*line, *((x, feet, x, level + 2.0) for x in (0.0, z))]
+
+
+def over(words, ends, level, off=0.0, above=1.0):
+    """A text so far beside the middle of a line and over it: a letter is 0.7 of its height wide."""
+    return words, (sum(ends) / 2 - 0.35 * HIGH * len(words) + off, level + above), 0.0
+
+
+@pytest.mark.parametrize(
+    ("near", "far", "told"),
+    [("13", "29", 0), ("29", "13", 2), ("13", "28", 1), ("14", "29", 1)],
+)
+def test_sizes_over_their_lines_are_of_these_though_exchanged(near, far, told):
+    """The places of the two grooves, drawn 13 and 29."""
+    texts = over(near, (0.0, -13.0), 32.0), over(far, (0.0, -29.0), 40.0)
+    reading = read([*place(-13.0, 32.0), *place(-29.0, 40.0)], *texts)
+    assert codes(reading) == ["dimension-contradicts"] * told
+
+
+@pytest.mark.parametrize(
+    ("off", "above", "told"),
+    [(0.88, 1.0, 2), (0.92, 1.0, 0), (-0.88, 1.0, 2), (-0.92, 1.0, 0), (0.0, 2.95, 2), (0.0, 3.05, 0)],
+)
+def test_a_text_aside_goes_by_what_it_says(off, above, told):
+    """Its middle lies no more than 0.3 of its height of 3 along the line from that one's, and 1.5 square to it."""
+    texts = over("29", (0.0, -13.0), 32.0, off, above), over("13", (0.0, -29.0), 40.0, off, above)
+    reading = read([*place(-13.0, 32.0), *place(-29.0, 40.0)], *texts)
+    assert codes(reading) == ["dimension-contradicts"] * told
+
+
+@pytest.mark.parametrize(("gaps", "told"), [((13, 3, 3, 3), []), ((13, 3, 3.5, 3), [""]), ((12, 3, 3, 3), [""])])
+def test_a_close_chain_is_held_link_by_link(gaps, told):
+    """The heads of neighbours stand in one another's lines: the middle of its own line tells whose a text is."""
+    ends = [0.0, -13.0, -16.0, -19.0, -22.0]
+    part = Turned(((72.0, 46.0),), (Cut(-13.0, 3.0, 40.0), Cut(-19.0, 3.0, 40.0)))
+    ink = full_outline(part)
+    rows = [(z, 24.0, z, 34.0) for z in ends]
+    for a, b in pairwise(ends):
+        rows += [(a, 32.0, b, 32.0), *head(a, 32.0, 180), *head(b, 32.0, 0)]
+        rows += [(a, 32.0, a + 6.0, 32.0), (b, 32.0, b - 6.0, 32.0)] if a else []
+    ink.solid += [(*row, 0.0) for row in rows]
+    texts = [over(f"{gap:g}", ab, 32.0) for gap, ab in zip(gaps, pairwise(ends), strict=True)]
+    words = tuple(Text(words, at, HIGH) for words, at, _ in texts)
+    reading = read_sheet(sheet_of(ink, texts=words), ReadOptions(units="mm"))
+    assert codes(reading) == ["dimension-contradicts" for _ in told]
+
+
+@pytest.mark.parametrize(("words", "told"), [("2 GROOVES 3 WIDE", ["note-contradicts"]), ("2 GROOVES 2.4 WIDE", [])])
+def test_the_extension_line_of_a_size_is_no_leader_of_the_note_beside_it(words, told):
+    """It would lead the note to the chuck end, where no groove is."""
+    rows = [(-72.0, 24.0, -72.0, 34.0), (0.0, 24.0, 0.0, 34.0), (0.0, 32.0, -72.0, 32.0)]
+    rows += [*head(0.0, 32.0, 0), *head(-72.0, 32.0, 180)]
+    texts = over("72", (0.0, -72.0), 32.0), (words, (-71.0, 36.0), 0.0)
+    assert codes(read(rows, *texts)) == told

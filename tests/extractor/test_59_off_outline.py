@@ -124,13 +124,19 @@ def test_a_diameter_wider_than_the_part_stops(d, alarm):
 SLOPED = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),), chamfer=4.0)
 IN_THE_AIR = {
     "a floor": (34.0, -11.5, None, False),
-    "a floor, measured elsewhere": (34.0, -50.0, None, False),
+    "a floor, measured far from it": (34.0, -50.0, None, True),
+    "within a twentieth of the part of it": (34.0, -15.98, None, False),  # the wall at 13, 3, and 0.03 of a place
+    "farther from it": (34.0, -16.08, None, True),
+    "a land over another one": (40.0, -61.0, None, False),
     "above a floor": (36.0, -11.5, "%%c36", True),
     "within half a thousandth of the part": (34.058, -11.5, None, False),  # 0.03 on the radius
     "farther": (34.062, -11.5, None, True),
     "where a chamfer passes": (36.0, -2.0, None, False),
     "beside where it passes": (36.0, -2.2, None, True),
-    "the edge of a chamfer": (32.0, -20.0, None, False),
+    "the edge of a chamfer": (32.0, 0.0, None, False),
+    "the edge of a chamfer, from the other end": (32.0, -59.98, None, False),
+    "far from it": (32.0, -20.0, None, True),
+    "the corner that a chamfer leaves none of": (40.0, 0.0, None, False),
     "picked beside the floor that is typed": (34.28, -11.5, "Ø34", False),
     "farther beside the floor that is typed": (34.32, -11.5, "Ø34", True),
     "picked beside the floor and measured": (34.28, -11.5, None, True),
@@ -159,6 +165,13 @@ def test_any_line_of_the_view_is_a_place_that_a_diameter_may_end_on(pen, radius,
     ink = side_view(SLOPED)
     getattr(ink, pen).extend((-45.0, s * radius, -55.0, s * radius, 0.0) for s in (1, -1))
     assert ("off-outline" in found(across(10.0, -50.0), ink=ink)) is alarm
+
+
+def test_a_line_on_one_side_of_the_axis_is_as_good():
+    ink = side_view(SLOPED)
+    ink.hidden.append((-45.0, -5.0, -55.0, -5.0, 0.0))
+    half = Dimension(DimensionKind.LINEAR, ((-50.0, 0.0), (-50.0, 5.0)), 90.0, 5.0, "Ø10")
+    assert "off-outline" not in found(across(10.0, -50.0), half, ink=ink)
 
 
 def test_a_diameter_of_a_hole_across_is_known():
@@ -252,7 +265,9 @@ TWO_FLOORS = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 32.
         (40.0, -31.5, []),  # the land's, in line with its rims
         (39.95, -31.5, []),
         (39.93, -31.5, ["off-outline"]),
-        (34.0, -20.0, []),  # between the grooves: drawn through the metal, as sizes of floors are
+        (34.0, -15.9, []),  # through the metal, near that floor
+        (34.0, -20.0, ["off-outline"]),
+        (30.0, -31.5, ["off-outline"]),
     ],
 )
 def test_a_diameter_in_the_open_of_a_groove_stops_though_another_groove_has_it(d, z, codes):
@@ -266,21 +281,99 @@ def test_a_diameter_to_the_rounded_corner_of_a_floor_ends_on_an_edge(d, codes):
     assert found(across(d, -30.293), part=rounded_floor) == codes
 
 
-@pytest.mark.parametrize(("begins", "codes"), [(23.9, []), (24.1, ["off-outline"])])
-def test_a_line_from_just_outside_the_part_is_about_it_and_one_farther_off_is_not(begins, codes):
-    """Within a tenth of the diameter, as a loose extension line's gap is."""
+@pytest.mark.parametrize(("d", "codes"), [(34.0, ["off-outline"]), (33.0, []), (32.5, ["off-outline"])])
+def test_a_diameter_below_the_floor_of_its_groove_stops_though_another_groove_has_it(d, codes):
+    floors = replace(TWO_FLOORS, cuts=(Cut(-10.0, 3.0, 34.0), Cut(-20.0, 3.0, 32.5), Cut(-30.0, 3.0, 33.0)))
+    assert found(across(d, -31.5), part=floors) == codes
+
+
+STEPPED = Turned(((30.0, 36.0), (30.0, 40.0)), (Cut(-40.0, 3.0, 34.0),))
+
+
+@pytest.mark.parametrize(
+    ("d", "z", "codes"),
+    [
+        (36.0, -10.0, []),
+        (40.0, -10.0, ["off-outline"]),
+        (40.0, -26.98, []),  # the gap before an extension line, to the shoulder at 30
+        (40.0, -26.9, ["off-outline"]),
+        (36.0, -50.0, ["off-outline"]),
+        (36.0, -33.02, []),
+        (36.0, -33.1, ["off-outline"]),
+    ],
+)
+def test_the_diameter_of_one_land_at_another_one_stops(d, z, codes):
+    """Within 3, a twentieth of the part, and the 0.03 of a place; typed or not."""
+    assert found(across(d, z), part=STEPPED) == codes
+    assert found(across(d, z, f"Ø{d:g}"), part=STEPPED) == codes
+
+
+def ordinate(z, nought=(0.0, 28.0), text=None):
+    return Dimension(DimensionKind.ORDINATE, (nought, (z, 20.0)), 0.0, abs(z - nought[0]), text)
+
+
+@pytest.mark.parametrize(
+    ("dimension", "codes"),
+    [
+        (ordinate(-10.0), []),
+        (ordinate(-11.0), ["off-outline"]),
+        (ordinate(1.0), ["off-outline"]),
+        (ordinate(-10.0, nought=(-11.0, 28.0)), []),  # a nought of its own, that is no place of the part
+        (ordinate(-11.0, nought=(50.0, 28.0)), []),
+        (replace(ordinate(-11.0), points=((0.0, 28.0), (-11.0, 24.1))), []),  # another view's
+    ],
+)
+def test_an_ordinate_is_held_at_its_place(dimension, codes):
+    assert found(dimension) == codes
+
+
+@pytest.mark.parametrize("place", [11.0, 10.0])
+def test_running_figures_in_pieces_are_held_too(place):
+    """Their extension lines touch the surface."""
+    ink, figures = side_view(BAR), (0.0, place, 13.0, 60.0)
+    ink.solid += [(-z, 20.0, -z, 30.0, 0.0) for z in figures]
+    texts = tuple(Text(f"{z:g}", (-z + 1.0, 31.0), 2.0, angle=90.0) for z in figures)
+    told = [f.code for f in read_sheet(sheet_of(ink, texts=texts), MM).findings if f.stops]
+    assert told == ["off-outline"] * (place == 11.0)
+
+
+@pytest.mark.parametrize(("a", "b", "tail"), [(-30.0, -45.0, (-45.0, -50.0)), (-25.0, -30.0, (-25.0, -20.0))])
+def test_the_tail_of_a_size_in_pieces_is_no_line_that_it_may_end_at(a, b, tail):
+    """Drawn within the view, without extension lines."""
+    body = side_view(BAR)
+    ink = Ink([(a, 10.0, b, 10.0, 0.0), (tail[0], 10.0, tail[1], 10.0, 0.0), *body.solid], body.centre)
+    assert found(replace(length(a, b, r=10.0), drawn=frozenset({0})), ink=ink) == ["off-outline"]
+
+
+def test_dots_at_the_ends_of_a_length_in_pieces_are_no_line_that_it_may_end_at():
+    ink, text = loose(0.0, -45.0, y=-23.0)
+    dots = tuple(Circle((z, -23.0), 0.5, Source("1", "CIRCLE", "0")) for z in (0.0, -45.0))
+    reading = read_sheet(sheet_of(mixed(side_view(BAR), ink), circles=dots, texts=(text,)), MM)
+    assert [f.code for f in reading.findings if f.stops] == ["off-outline"]
+
+
+@pytest.mark.parametrize(("begins", "codes"), [(20.02, []), (20.04, ["off-outline"])])
+def test_a_line_at_the_part_is_about_it_and_one_beside_it_is_not(begins, codes):
+    """Within half a thousandth of the part; beside it lie the heads and the tails of dimensions in pieces."""
     ink = side_view(BAR)
     ink.solid += [(-45.0, begins, -45.0, 35.0, 0.0)]
     assert found(length(0, -45.0), ink=ink) == codes
 
 
-def test_a_diameter_in_the_open_of_a_bores_groove_stops_too():
+@pytest.mark.parametrize("apart", [7.0, 2.0])
+def test_a_diameter_in_the_open_of_a_bores_groove_stops_too(apart):
     ink = Ink([], [(5.0, 0.0, -65.0, 0.0, 0.0)])
+    near = -43.0 - apart
+    far, floors = (
+        near - 3.0,
+        [(0.0, 10.0), (-40.0, 14.0), (-43.0, 14.0), (near, 13.0), (near - 3.0, 13.0), (-60.0, 10.0)],
+    )
     for way in (1, -1):
         outside = [(0.0, 10), (0.0, 20), (-60.0, 20), (-60.0, 10)]
-        bore = [(-53.0, 10), (-53.0, 13), (-50.0, 13), (-50.0, 10), (-43.0, 10), (-43.0, 14), (-40.0, 14), (-40.0, 10)]
+        bore = [(far, 10), (far, 13), (near, 13), (near, 10), (-43.0, 10), (-43.0, 14), (-40.0, 14), (-40.0, 10)]
         ink.chain([(z, way * r, 0.0) for z, r in (*outside, *bore)], close=True)
-    ink.solid += [(z, -r, z, r, 0.0) for z, r in ((0.0, 10.0), (-40.0, 14.0), (-43.0, 14.0), (-50.0, 13.0))]
-    ink.solid += [(z, -r, z, r, 0.0) for z, r in ((-53.0, 13.0), (-60.0, 10.0))]
-    assert found(across(26.0, -41.5), ink=ink) == ["off-outline"]
-    assert found(across(26.0, -51.5), ink=ink) == []
+    ink.solid += [(z, -r, z, r, 0.0) for z, r in floors]
+    assert found(across(26.0, -42.5), ink=ink) == ["off-outline"]
+    assert found(across(26.0, near - 1.5), ink=ink) == []
+    assert found(across(28.0, near - 0.5), ink=ink) == ["off-outline"]
+    assert found(across(40.0, near - 1.5), ink=ink) == []

@@ -172,3 +172,54 @@ def test_a_deviation_in_a_box_of_general_tolerances_is_none_of_a_size():
     texts = Text("GENERAL TOLERANCE", (x, y + 4.0), HIGH), Text("±0.1", (x, y), HIGH)
     found = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=texts), PART)[1]
     assert [f.code for f in found] == ["general-tolerances"]
+
+
+def left(*texts, part=PART):
+    """The figures that are asked about, of texts at places on the sheet."""
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=tuple(Text(words, (x, y), HIGH) for words, x, y in texts))
+    return [f.message.split('"')[1] for f in tie_dimensions(sheet, part)[1] if f.code == "dimension-unclear"]
+
+
+@pytest.mark.parametrize(
+    ("figures", "asked_about"),
+    [
+        (["4", "5", "6", "7"], []),
+        (["4", "5", "6"], ["4", "5", "6"]),
+        (["4", "5", "7", "8"], ["4", "5", "7", "8"]),
+        (["7", "6", "5", "4"], []),
+        (["8", "9", "11", "12"], ["8", "9", "11", "12"]),
+    ],
+)
+@pytest.mark.parametrize("upright", [False, True])
+def test_figures_that_count_up_in_even_steps_are_zones(figures, asked_about, upright):
+    """ISO 5457, from memory; four at least."""
+    x, y = HERE.on_sheet(-50.0, 30.0)
+    row = [(words, x, y + 8 * k) if upright else (words, x + 12 * k, y) for k, words in enumerate(figures)]
+    assert left(*row) == asked_about
+
+
+@pytest.mark.parametrize(("off", "kept"), [(1.2, False), (1.3, True)])
+def test_the_steps_of_zones_are_even_within_half_a_letter(off, kept):
+    x, y = HERE.on_sheet(-50.0, 30.0)
+    row = [(f"{4 + k}", x + 12 * k + off * (k == 3), y) for k in range(4)]
+    assert bool(left(*row)) is kept
+
+
+@pytest.mark.parametrize(
+    ("row", "column", "kept"),
+    [
+        ((12.0, 0.0), (0.0, 7.5), False),
+        ((-12.0, 1.2), (-1.2, 7.5), False),
+        ((12.0, 1.3), (0.0, 7.5), True),
+        ((12.0, 0.0), (1.3, 7.5), True),
+        ((12.0, 0.0), (12.0, 7.5), True),
+        ((0.0, 7.5), (0.0, -7.5), True),
+        ((0.0, 0.0), (0.0, 0.0), True),
+    ],
+)
+def test_a_figure_with_words_in_its_row_and_in_its_column_is_of_a_list(row, column, kept):
+    """Level, or in line upright, within half a letter of 2.5."""
+    x, y = HERE.on_sheet(-50.0, 30.0)
+    words = [("STEEL", x + row[0], y + row[1]), ("QTY", x + column[0], y + column[1])]
+    assert bool(left(("4", x, y), *words)) is kept
+    assert left(("4", x, y), *(("M6", *at) for _, *at in words)) == ["4"]

@@ -377,7 +377,7 @@ def test_another_size_than_a_step_has_is_a_stop():
         (-0.04, True),
         (-2.9, True),  # beside the groove, where a loose extension line leaves a gap
         (-3.0, True),
-        (-30.0, True),
+        (-6.9, True),
     ],
 )
 def test_a_floor_as_wide_as_the_edge_of_a_chamfer_is_limited_by_a_diameter_measured_away_from_that_edge(z, limited):
