@@ -87,7 +87,7 @@ class Groundwork:
         if set_aside not in self._seen:
             ink = prepare(self.roles, self.sheet.segments, set_aside=set_aside)
             centres = centre_lines(self.sheet.segments, ink.size)
-            stated = dimensioned_axes(self.sheet.dimensions, says_diameter)
+            stated = dimensioned_axes(self.sheet.dimensions, says_diameter, centres)
             self._seen[set_aside] = _Seen(ink, centres, views(ink, centres, stated))
         return self._seen[set_aside]
 

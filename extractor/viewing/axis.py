@@ -6,7 +6,7 @@ a part: symmetry decides.
 """
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -134,8 +134,13 @@ def drawn_along(strokes: Strokes, axis: Axis, size: float) -> tuple[tuple[float,
     return union((float(a), float(b)) for a, b in np.sort(on, axis=1))
 
 
-def dimensioned_axes(dimensions: Iterable[Dimension], says_diameter: Callable[[str], bool]) -> list[Axis]:
-    """Axes that diameter dimensions imply: square to each, through the middle between the measured points."""
+def dimensioned_axes(
+    dimensions: Iterable[Dimension], says_diameter: Callable[[str], bool], centres: Sequence[Axis] = ()
+) -> list[Axis]:
+    """Axes that diameter dimensions imply: square to each, through the middle between the measured points.
+
+    One that begins on a centre line measures half a diameter from there.
+    """
     found: list[Axis] = []
     for d in dimensions:
         if (
@@ -146,8 +151,11 @@ def dimensioned_axes(dimensions: Iterable[Dimension], says_diameter: Callable[[s
             (x0, y0), (x1, y1) = d.points[:2]
             turn = math.radians(d.angle) if d.kind is DimensionKind.LINEAR else math.atan2(y1 - y0, x1 - x0)
             across = (math.cos(turn), math.sin(turn))
-            if abs((x1 - x0) * across[0] + (y1 - y0) * across[1]) > 0:
-                square = direction_of((0.0, 0.0), (-across[1], across[0]))
+            square = direction_of((0.0, 0.0), (-across[1], across[0]))
+            size = abs((x1 - x0) * across[0] + (y1 - y0) * across[1])
+            lines = [line for line in centres if line.angle_to(square) < ALONG]
+            half = any(abs(line.place(at)[1]) <= IN_LINE * size for line in lines for at in d.points[:2])
+            if size > 0 and not half:
                 found.append(Axis(((x0 + x1) / 2, (y0 + y1) / 2), square, stated=True))
     return found
 

@@ -21,6 +21,7 @@ from support.draw import (
     side_view,
 )
 
+from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.recess.journals import is_journal
 from extractor.recess.shapes import Measured
@@ -114,6 +115,37 @@ def test_a_diameter_dimension_has_the_axis_in_its_middle():
     assert axis.stated
     assert axis.direction == pytest.approx((1.0, 0.0))
     assert axis.fold(np.array([(0.0, 5.0)]))[0, 1] == pytest.approx(0.0)
+
+
+@pytest.mark.parametrize(
+    ("line", "stated"),
+    [
+        ((0.0, 0.0, 60.0, 0.0), 0),
+        ((0.0, 50.0, 60.0, 50.0), 0),
+        ((0.0, 9.5e-4, 60.0, 9.5e-4), 0),
+        ((0.0, 1.05e-3, 60.0, 1.05e-3), 1),
+        ((0.0, 25.0, 60.0, 25.0), 1),
+        ((10.0, -5.0, 10.0, 60.0), 1),
+    ],
+)
+@pytest.mark.parametrize("turned", [False, True])
+def test_half_a_diameter_from_a_centre_line_has_no_axis_in_its_middle(line, stated, turned):
+    """Within two hundred-thousandths of its length of 50, at either end; along the axis that it implies."""
+    ends = ((10.0, 50.0), (10.0, 0.0))
+    half = Dimension(DimensionKind.LINEAR, ends[::-1] if turned else ends, 90.0, 50.0, "Ø100")
+    centres = centre_lines(sheet_of(Ink(centre=[(*line, 0.0)])).segments, 100.0)
+    assert len(dimensioned_axes([half], says_diameter, centres)) == stated
+
+
+@pytest.mark.parametrize(("text", "codes"), [("Ø100", []), ("Ø98", ["dimension-contradicts"])])
+def test_a_ring_s_cut_face_over_its_centre_line_is_dimensioned_from_there(text, codes):
+    ink = Ink(centre=[(-5.0, 0.0, 35.0, 0.0, 0.0)])
+    top = [(0.0, 30.0), (30.0, 30.0), (30.0, 50.0), (12.0, 50.0), (12.0, 47.0), (8.0, 47.0), (8.0, 50.0), (0.0, 50.0)]
+    ink.chain([(x, y, 0.0) for x, y in top], close=True)
+    half = Dimension(DimensionKind.LINEAR, ((20.0, 0.0), (20.0, 50.0)), 90.0, 50.0, text)
+    reading = read_sheet(sheet_of(ink, dimensions=(half,)), ReadOptions(units="mm"))
+    assert [f.code for f in reading.findings if f.stops] == codes
+    assert [g.floor_diameter for g in reading.part.grooves] == [94.0]
 
 
 @pytest.mark.parametrize("text", ["Ø40", "%%c40", "⌀ 12 h7", "40 dia", "DIA. 12", "Ø<>"])
