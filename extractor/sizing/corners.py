@@ -2,6 +2,7 @@
 
 Rules: "MAX" allows anything from a sharp corner to the size named, so it becomes deviations of the drawn corner radius.
 A radius without "MAX" that isn't drawn is a caution: sharp corners were read, and the person at the machine must know.
+One that a note gives to grooves stops where all are drawn otherwise.
 """
 
 import math
@@ -14,6 +15,7 @@ from extractor.grammar import NUMBER, normalised
 from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
 from extractor.sizing.groove_notes import capitals
+from extractor.sizing.like import listed
 from extractor.sizing.note_words import GROOVE
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.ties import SNAP_SHARE, Features, tie_of
@@ -31,6 +33,7 @@ ROUNDED = re.compile(
 """A note, in plain capitals, that gives the corners of grooves a radius."""
 CHAMFERED = re.compile(rf"\b{GROOVE}\s+(?:EDGES?|CORNERS?|RIMS?)\b[^.;]*?({NUMBER})")
 """One that has their edges broken."""
+AT_GROOVES = re.compile(GROOVE)
 MAX = re.compile(r"\bMAX\b", re.I)
 SLACK = 1e-6
 OF_THE_FLOOR = 1e-3
@@ -73,17 +76,23 @@ def corner_tolerances(
 
 
 def _not_drawn(notes: Mapping[str, Point], features: Features) -> Iterator[Finding]:
-    """A caution for each note on corners or edges of grooves where none is drawn other than sharp."""
+    """A stop for each note on corners or edges of grooves where none is drawn so; a caution where all are sharp."""
     grooves, kinds = features.part.grooves, ((ROUNDED, "corner", "radius"), (CHAMFERED, "edge", "chamfer"))
+    plain = all(g.shape == "rectangular" for g in grooves)  # a round one has a radius that is no corner's
     for note, at in notes.items():
-        for form, where, what in kinds:
-            found = form.search(capitals(note))
-            if found and float(found[1]) and grooves and not any(getattr(g, f"{where}_{what}") for g in grooves):
-                words = (
-                    f'The note "{normalised(note)}" gives the {where}s of grooves a {what} of {float(found[1]):g} that '
-                    f"isn't drawn; sharp {where}s were read."
-                )
-                yield Finding(Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, at)
+        said = ((form.search(capitals(note)), where, what) for form, where, what in kinds)
+        found, where, what = next((one for one in said if one[0]), (None, "", ""))
+        drawn = {float(getattr(g, f"{where}_{what}")) for g in grooves} - {0.0} if found else set()
+        if not found or not float(found[1]) or any(features.fits(Printed.of(found[1]), size) for size in drawn):
+            continue
+        told = f'The note "{normalised(note)}" gives the {where}s of grooves a {what} of {float(found[1]):g}'
+        if drawn and plain and AT_GROOVES.match(found[0]):
+            shown = listed([f"{size:.4g}" for size in sorted(drawn)])
+            words = f"{told} where the drawing shows {shown}: ask which is meant."
+            yield Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, words, at)
+        elif grooves and not drawn:
+            words = f"{told} that isn't drawn; sharp {where}s were read."
+            yield Finding(Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, at)
 
 
 def at_most(dimension: Dimension) -> bool:

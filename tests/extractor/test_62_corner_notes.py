@@ -185,3 +185,33 @@ def test_half_the_diameter_of_a_floor_is_no_corner_s_radius(radius, told):
     """The floor is 34 across; a thousandth of that is 0.034."""
     found = tied(bar(), leader(radius, (-11.5, 17)))[1]
     assert [f.code for f in found].count("corner-not-drawn") == told
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("ALL GROOVE RADII R0.8", ["note-contradicts"]),
+        ("ALL GROOVE RADII R0.4", []),
+        ("GROOVE CORNERS R0.5", ["note-contradicts"]),
+        ("GROOVE CORNERS R0.6", []),
+        ("INTERNAL CORNERS R0.8", []),  # those of shoulders, too
+        ("ALL GROOVE RADII R0.8 MAX", []),
+        ("GROOVE EDGES 0.3 x 45°", []),
+        ("GROOVE EDGES 0.5 x 45°", ["note-contradicts"]),
+    ],
+)
+def test_a_note_on_the_corners_of_grooves_stops_where_none_is_drawn_so(words, told):
+    two = bar((-10, -13, 34, {"corner_radius": 0.4, "edge_chamfer": 0.3}), (-20, -23, 34, {"corner_radius": 0.6}))
+    assert [f.code for f in tied(two, notes=[words])[1]] == told
+    assert [f.code for f in tied(two, leader(words, (-60, 20)))[1] if f.stops] == told
+
+
+def test_the_radius_of_a_round_groove_is_no_corner_s():
+    two = bar((-10, -13, 34, {"corner_radius": 0.4}), (-20, -26, 34, {"shape": "round"}))
+    assert "note-contradicts" not in [f.code for f in tied(two, notes=["GROOVE RADIUS R3"])[1]]
+
+
+def test_all_sizes_drawn_are_named():
+    two = bar((-10, -13, 34, {"corner_radius": 0.6}), (-20, -23, 34, {"corner_radius": 0.4}))
+    (stop,) = tied(two, notes=["ALL GROOVE RADII R0.8"])[1]
+    assert "gives the corners of grooves a radius of 0.8 where the drawing shows 0.4 and 0.6: ask" in stop.message
