@@ -140,14 +140,14 @@ def _listed(text: Text, sheet: Sheet) -> bool:
     """True for a number in a list: a word begins its row, or stands in it, and another one stands in its column."""
     off = np.array([text.seen(t.at) for t in sheet.texts if WORD.match(t.text)]).reshape(-1, 2)
     along, up = (np.abs(off) <= ROW * text.height).T
-    return bool((up & ~along).any() and (along & ~up).any())
+    return bool(up.any() and (along & ~up).any())
 
 
 def _zones(texts: Sequence[Text]) -> Iterator[Text]:
     """The whole numbers that count up along a line in even steps."""
     by_value: dict[int, list[Text]] = {}
     for text in texts:
-        if text.text.strip().isdecimal() and text.height > 0:
+        if text.text.strip().isdecimal():
             by_value.setdefault(int(text.text), []).append(text)
     pairs = [(v, a, b) for v, row in by_value.items() for a in row for b in by_value.get(v + 1, ())]
     for value, first, second in pairs:

@@ -204,3 +204,9 @@ def test_the_extension_line_of_a_size_is_no_leader_of_the_note_beside_it(words, 
     rows += [*head(0.0, 32.0, 0), *head(-72.0, 32.0, 180)]
     texts = over("72", (0.0, -72.0), 32.0), (words, (-71.0, 36.0), 0.0)
     assert codes(read(rows, *texts)) == told
+
+
+def test_a_text_aside_that_says_nothing_of_a_line_leaves_it_to_the_one_over_its_middle():
+    texts = over("29", (0.0, -13.0), 32.0), over("13", (0.0, -29.0), 40.0), over("7", (0.0, -13.0), 32.0, off=5.0)
+    told = codes(read([*place(-13.0, 32.0), *place(-29.0, 40.0)], *texts))
+    assert told.count("dimension-contradicts") == 2

@@ -222,4 +222,5 @@ def test_a_figure_with_words_in_its_row_and_in_its_column_is_of_a_list(row, colu
     x, y = HERE.on_sheet(-50.0, 30.0)
     words = [("STEEL", x + row[0], y + row[1]), ("QTY", x + column[0], y + column[1])]
     assert bool(left(("4", x, y), *words)) is kept
-    assert left(("4", x, y), *(("M6", *at) for _, *at in words)) == ["4"]
+    for other in ("M6", "Ra"):
+        assert left(("4", x, y), *((other, *at) for _, *at in words)) == ["4"]

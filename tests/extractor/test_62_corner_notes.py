@@ -1,5 +1,7 @@
 """Radius notes at groove corners: limits, radii that are drawn, and radii that aren't."""
 
+from dataclasses import replace
+
 import pytest
 from support.ties import along, bar, frame, tied
 
@@ -215,3 +217,7 @@ def test_all_sizes_drawn_are_named():
     two = bar((-10, -13, 34, {"corner_radius": 0.6}), (-20, -23, 34, {"corner_radius": 0.4}))
     (stop,) = tied(two, notes=["ALL GROOVE RADII R0.8"])[1]
     assert "gives the corners of grooves a radius of 0.8 where the drawing shows 0.4 and 0.6: ask" in stop.message
+
+
+def test_a_part_without_grooves_has_no_corners_of_grooves():
+    assert tied(replace(bar(), grooves=()), notes=["ALL GROOVE RADII R0.8"])[1] == ()
