@@ -117,12 +117,8 @@ class LinesLeft:
         level = (np.ptp(self.lines[:, 1::2], axis=1) <= near) & (r > near)
         for m in (*self.found.outside, *self.found.inside) if level.any() else ():
             deep, full = (m.mouth - r) * (1 if m.mouth > m.floor else -1), abs(m.mouth - m.floor)
-            fit = (
-                level
-                & (np.abs(ends - (m.z_far, m.z_near)).max(axis=1) <= near)
-                & (deep > near)
-                & (np.abs(deep - m.depth) > near)
-            )
+            at_walls = np.abs(ends - (m.z_far, m.z_near)).max(axis=1) <= near
+            fit = level & at_walls & (deep > near) & (np.abs(deep - full) > near)
             if fit.any():
                 return _again(float(deep[fit][0]), full, self._on_sheet(int(fit.argmax())))
         return None

