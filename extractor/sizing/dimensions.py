@@ -86,7 +86,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     findings += angle_findings(sheet.dimensions, features)
     carry_depths(part.grooves, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
-    findings += [odd for groove in grooves if (odd := _at_odds(groove, part) or _gone(groove, part)) is not None]
+    findings += [stop for groove in grooves for stop in _impossible(groove, features)]
     if noted is not None:
         plain, grooves = grooves, tuple(_general(g, noted, said) for g in grooves)
         findings += _generally(noted, plain, grooves, said)
@@ -156,29 +156,22 @@ def _toleranced(groove: Groove, said: SaidSoFar) -> Groove:
     return with_deviations(groove, {field: pair for field, pair in given.items() if field in classed}, "class")
 
 
-def _at_odds(groove: Groove, part: Part) -> Finding | None:
-    """The stop for a floor whose own tolerance and that of its depth have nothing in common."""
+def _impossible(groove: Groove, features: Features) -> Iterator[Finding]:
+    """The stop for a floor whose own tolerance and that of its depth have nothing in common, or for limits of none."""
     firm = [one for one in floors_given(groove) if one.source == "dimension"]
-    if len(firm) < 2 or overlap(firm) is not None or part.frame is None:
-        return None
-    spans = (sorted(groove.side.sign * end for end in (one.low, one.high)) for one in firm)
-    floor, depth = (f"{low:.6g} to {high:.6g}" for low, high in spans)
-    words = (
-        f"The floor of groove {groove.id} may be {floor} by its own tolerance and {depth} by that of its depth: ask "
-        "which is meant."
-    )
-    at = part.frame.on_sheet(groove.middle, groove.floor_diameter / 2)
-    return Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at, groove=groove.id)
-
-
-def _gone(groove: Groove, part: Part) -> Finding | None:
-    """The stop for a groove that is none at one end of its limits."""
-    what = may_lack(groove)
-    if not what or part.frame is None:
-        return None
-    words = f"By its tolerance groove {groove.id} may have no {what} at all: ask which tolerance is meant."
-    at = part.frame.on_sheet(groove.middle, groove.floor_diameter / 2)
-    return Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at, groove=groove.id)
+    if len(firm) > 1 and overlap(firm) is None:
+        spans = (sorted(groove.side.sign * end for end in (one.low, one.high)) for one in firm)
+        floor, depth = (f"{low:.6g} to {high:.6g}" for low, high in spans)
+        words = (
+            f"The floor of groove {groove.id} may be {floor} by its own tolerance and {depth} by that of its depth: "
+            "ask which is meant."
+        )
+    elif what := may_lack(groove):
+        words = f"By its tolerance groove {groove.id} may have no {what} at all: ask which tolerance is meant."
+    else:
+        return
+    at = features.frame.on_sheet(groove.middle, groove.floor_diameter / 2)
+    yield Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at, groove=groove.id)
 
 
 def _generally(

@@ -17,7 +17,8 @@ from extractor.part import Deviation
 from extractor.sheet import Sheet, Text
 from extractor.sizing.iso286 import deviations
 from extractor.sizing.printed import DUST, Printed, parse
-from extractor.sizing.said import SaidSoFar, is_shaft
+from extractor.sizing.said import SaidSoFar
+from extractor.sizing.tolerance import is_shaft
 from extractor.values import dataclass
 
 GAP = 12.0

@@ -19,9 +19,9 @@ from extractor.sizing.like import kin_of, same, sizes_drawn
 from extractor.sizing.note_checks import FIELDS, faults_of, hold, tolerance_unread
 from extractor.sizing.pointers import PointedNote, led
 from extractor.sizing.printed import Printed
-from extractor.sizing.said import SaidSoFar, is_shaft
+from extractor.sizing.said import SaidSoFar
 from extractor.sizing.ties import Features
-from extractor.sizing.tolerance import deviations_of
+from extractor.sizing.tolerance import deviations_of, is_shaft
 from extractor.sizing.unheard import sizes_of
 
 Sizes = tuple[tuple[str, Printed], ...]

@@ -12,7 +12,7 @@ from dataclasses import replace
 from extractor.codes import DrawingCode
 from extractor.distance import Distance, Source
 from extractor.finding import Finding, Level
-from extractor.part import Deviation, Groove
+from extractor.part import Deviation
 from extractor.sheet import Dimension, DimensionKind, Text
 from extractor.side import OUTSIDE
 from extractor.sizing.chains import chain_of
@@ -29,7 +29,7 @@ from extractor.sizing.sheet_words import plain
 from extractor.sizing.shown import close, deviations_on_paper, places_on_paper
 from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, spacing_of
 from extractor.sizing.ties import Features, Tie, middle, tie_alone
-from extractor.sizing.tolerance import Size, as_shown, odd_in_brackets, unit_factor, unread
+from extractor.sizing.tolerance import Size, as_shown, is_shaft, odd_in_brackets, unit_factor, unread
 
 SHARED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth", "corner_radius"})
 """Fields that one dimension can give to several grooves."""
@@ -381,16 +381,6 @@ def _note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:
     """The note at a groove that a dimension's text is, None where it is a plain size."""
     note = groove_note(dimension.text or "", tie.field) if tie.grooves and tie.field in NOTED_FIELDS else None
     return None if note is not None and (note.bare or parse(dimension.text).limits) else note
-
-
-def is_shaft(groove: Groove, field: str) -> bool:
-    """True if metal lies within a size, so that of a fit the shaft's class counts.
-
-    A face groove's outer wall is a hole's, its inner wall a shaft's; a floor in a bore is a hole's.
-    """
-    if not groove.side.axial:
-        return field == "floor_diameter"
-    return groove.side == OUTSIDE and field in ("floor_diameter", "mouth_diameter")
 
 
 def _not_its_size(printed: Printed, tie: Tie, dimension: Dimension, features: Features) -> bool:

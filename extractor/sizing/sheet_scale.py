@@ -246,7 +246,7 @@ def scale_of_notes(sheet: Sheet) -> float | None:
     found, cell_wanted = set(), _has_cell(sheet)
     for text in sheet.texts:
         line = folded(text.text)
-        match = SCALE_NOTE.search(line) or SCALE_LETTER.fullmatch(line)
+        match = SCALE_NOTE.search(line.replace("=", ":")) or SCALE_LETTER.fullmatch(line)
         match = match or (SCALE_CELL.fullmatch(line) if cell_wanted else _unnamed(text, sheet.texts))
         if match and not _of_a_detail(text, sheet.texts):
             top, bottom = (float(g.replace(",", ".")) for g in match.groups())

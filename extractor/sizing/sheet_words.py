@@ -63,7 +63,7 @@ SECTION = r"(?:sect(?:ion)?|schnitt|coupe|sezione|secci?on|corte|doorsnede|snitt
 VIEW = r"(?:view|elevation|ansicht|vu|vista|aanzicht|vy|visning|widok|pohled|kuvanto|nezet|вид)"
 """What names a view; the French `vue` folds to `vu`."""
 
-RATIO = r"(\d+(?:[.,]\d+)?) ?[:/=] ?(\d+(?:[.,]\d+)?)"
+RATIO = r"(\d+(?:[.,]\d+)?) ?[:/] ?(\d+(?:[.,]\d+)?)"
 """A scale's two figures."""
 
 __all__ = ["DETAIL", "RATIO", "SCALE", "SECTION", "VIEW", "any_of", "folded", "plain"]

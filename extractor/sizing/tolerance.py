@@ -11,8 +11,9 @@ from dataclasses import replace
 from extractor.codes import DrawingCode
 from extractor.decimals import half_place, places_of
 from extractor.finding import Finding, Level
-from extractor.part import INCH, Deviation, Units
+from extractor.part import INCH, Deviation, Groove, Units
 from extractor.sheet import Dimension
+from extractor.side import OUTSIDE
 from extractor.sizing.iso286 import STEPS, tolerance_grade
 from extractor.sizing.iso286 import deviations as class_deviations
 from extractor.sizing.printed import DUST, Printed
@@ -59,6 +60,16 @@ class Size:
     def file_rounding(self) -> float:
         """How far equal sizes may lie apart in a file that writes four decimals, in true units."""
         return FILE_ROUNDING / self.scale
+
+
+def is_shaft(groove: Groove, field: str) -> bool:
+    """True if metal lies within a size, so that of a fit the shaft's class counts.
+
+    A face groove's outer wall is a hole's, its inner wall a shaft's; a floor in a bore is a hole's.
+    """
+    if not groove.side.axial:
+        return field == "floor_diameter"
+    return groove.side == OUTSIDE and field in ("floor_diameter", "mouth_diameter")
 
 
 def unit_factor(printed: Printed, dimension: Dimension, true: float) -> float:

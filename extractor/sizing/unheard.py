@@ -107,10 +107,9 @@ def _at_other_floors(labels: list[Text], sheet: Sheet, features: Features) -> It
         found += [(text, parse(text.text), g) for g in part.grooves if g.side.axial and g.z_far <= z <= g.z_near]
     odd = [one for one in found if not features.fits(one[1], one[2].floor_diameter)]
     others = {2 * r for _, r in (*part.lands, *(part.bore or ()))}
+    leaders = loose_leaders(sheet.segments, sheet.measuring)
     for text, figure, groove in odd if len(found) - len(odd) >= LABELS else ():
-        if not any(features.fits(figure, d) for d in others) and not loose_leaders(
-            sheet.segments, sheet.measuring
-        ).tips(text):
+        if not any(features.fits(figure, d) for d in others) and not leaders.tips(text):
             words = (
                 f'"{normalised(text.text)}" stands in groove {groove.id}, whose floor the drawing measures '
                 f"{groove.floor_diameter:.6g}: ask which is meant."
