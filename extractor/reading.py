@@ -62,14 +62,13 @@ def _weighed(sheet: Sheet, options: ReadOptions) -> tuple[Whole, tuple[Whole, ..
     # What only its symmetry makes a part, and one without a groove, may be half of one that has some.
     plain = DrawingCode.TURNED_BY_SYMMETRY in told and not _grooves(taken)
     lined = _lined(sheet) if plain or not told.isdisjoint(NOTHING_TURNED) else None
-    if lined is None or not (lined[2] or plain):
+    if lined is None:
         return taken, made
-    with_line, line, sure = lined
+    with_line, line = lined
     half, more = weigh(Given(_groundwork(with_line), options))
     if half.placed.found is None or (plain and not _grooves(half)):
         return taken, made
-    answer = half.told(_not_drawn(half, line)) if sure else taken.stopped(_half_anywhere(line))
-    return answer, (*made, *more)
+    return half.told(_not_drawn(half, line)), (*made, *more)
 
 
 def _grooves(whole: Whole) -> int:
@@ -83,32 +82,17 @@ def _not_drawn(half: Whole, line: Line) -> Finding:
     where = f"from {place_words(line[0])} to {place_words(line[1])}{half.sizes}"
     words = (
         "Nothing on the sheet says that a part is turned, but the outline could be half of one about the line "
-        f"{where}: draw a centre line there, or accept it."
+        f"{where}: draw a centre line there, or accept it; it could as well be flat, or a section clear of its axis."
     )
     return Finding(Level.STOP, DrawingCode.AXIS_NOT_DRAWN, words, line[0])
 
 
-def _half_anywhere(line: Line) -> Finding:
-    """The stop for an outline that only its symmetry makes a part, and that may be half of one as well."""
-    words = (
-        "Only its symmetry says that this is a turned part, and the outline could as well be half of one about the "
-        f"line from {place_words(line[0])} to {place_words(line[1])}, or a section clear of its axis: draw the centre "
-        "line."
-    )
-    return Finding(Level.STOP, DrawingCode.NO_TURNED_PART, words, line[0])
-
-
 @lru_cache(maxsize=1)
-def _lined(sheet: Sheet) -> tuple[Sheet, Line, bool] | None:
-    """A sheet with a centre line where its one figure could be turned about it, and that line; None where none is.
-
-    Last whether that is sure of the line: a closed figure clear of the sheet's zero may be a section off its axis.
-    """
+def _lined(sheet: Sheet) -> tuple[Sheet, Line] | None:
+    """A sheet with a centre line where its one figure could be turned about it, and that line; None where none is."""
     ink = prepare(_groundwork(sheet).roles, sheet.segments, set_aside=True)
-    centres = centre_lines(sheet.segments, ink.size)
-    sure = half_axis(ink, centres)
-    line = sure or half_axis(ink, centres, on_zero=False)
-    return None if line is None else (with_axis(sheet, line), line, sure is not None)
+    line = half_axis(ink, centre_lines(sheet.segments, ink.size))
+    return None if line is None else (with_axis(sheet, line), line)
 
 
 @lru_cache(maxsize=2)

@@ -1,7 +1,7 @@
 """Half a turned part drawn by itself, without a centre line, and the line about which it would be turned.
 
 For the lathe a profile is often drawn alone: one open line from the middle of one face to the middle of the other, or
-one that is closed along the axis, on the zero of the sheet (common practice, no source). Nothing on such a sheet says
+one that is closed along the axis (common practice, no source). Nothing on such a sheet says
 that a part is turned, so the line found here is a question, never an answer.
 
         +--+  +--+  +-----+
@@ -10,6 +10,7 @@ that a part is turned, so the line found here is a question, never an answer.
     ....o                 o....   open: both ends on the line, all else on one side of it
 """
 
+import math
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
@@ -37,12 +38,11 @@ OUT = 0.05
 Line = tuple[Point, Point]
 
 
-def half_axis(ink: Ink, centres: Sequence[Axis], *, on_zero: bool = True) -> Line | None:
+def half_axis(ink: Ink, centres: Sequence[Axis]) -> Line | None:
     """The line, level or upright, on which the one figure of a sheet stands as half a part would; None where none is.
 
     From one end of the figure to the other, in sheet coordinates. A sheet with centre lines has its axes drawn; frames
-    of the sheet and what is likely no outline are passed over. `on_zero`: a closed figure must stand on the sheet's own
-    zero, as anywhere else the line may be the wall of a bore, and the axis off the figure.
+    of the sheet and what is likely no outline are passed over. Of several lines it is the one on the sheet's own zero.
     """
     figures = [c for c in ink.clusters if not (c.plain and any(c.holds(other) for other in ink.clusters))]
     if not figures or any(line.marked for line in centres):
@@ -51,8 +51,14 @@ def half_axis(ink: Ink, centres: Sequence[Axis], *, on_zero: bool = True) -> Lin
     half = shapes[0]
     if not half.size or any(other.size > ALONE * half.size for other in shapes[1:]):
         return None
-    found = [line for way in (0, 1) for line in _lines(ink, half, way, on_zero)]
+    found = [line for way in (0, 1) for line in _lines(ink, half, way)]
+    found = found if len(found) == 1 else [line for line in found if _on_zero(line, ONE_PLACE * half.size)]
     return found[0] if len(found) == 1 else None
+
+
+def _on_zero(line: Line, within: float) -> bool:
+    """True for a line along one of the sheet's own axes."""
+    return bool((np.abs(line).max(axis=0) <= within).any())
 
 
 @dataclass(frozen=True)
@@ -98,10 +104,10 @@ def with_axis(sheet: Sheet, line: Line) -> Sheet:
     return replace(sheet, segments=segments)
 
 
-def _lines(ink: Ink, half: _Shape, way: int, on_zero: bool) -> list[Line]:
+def _lines(ink: Ink, half: _Shape, way: int) -> list[Line]:
     """The lines along x (`way` 0) or along y (1) that the figure could be turned about."""
     within = ONE_PLACE * half.size
-    found = _open(half, way, within) or _closed(ink, half, way, within, on_zero)
+    found = _open(half, way, within) or _closed(ink, half, way, within)
     low, high = half.box[way::2].tolist()
     return [((low, at), (high, at)) if way == 0 else ((at, low), (at, high)) for at in found]
 
@@ -120,12 +126,10 @@ def _open(half: _Shape, way: int, within: float) -> list[float]:
     return [level] if one_sided and whole and off_ends.max() <= within else []
 
 
-def _closed(ink: Ink, half: _Shape, way: int, within: float, on_zero: bool) -> list[float]:
-    """Where the one straight side of a closed figure lies, on the sheet's zero or anywhere; it may run out of it."""
+def _closed(ink: Ink, half: _Shape, way: int, within: float) -> list[float]:
+    """Where the one straight side of a closed figure lies; it may run out of it."""
     found = _straight_sides(ink, half.cluster, way) if half.cluster.closed else []
-    if len(found) != 1:
-        return []
-    off = np.abs([*half.ends[:, 1 - way] - found[0], found[0] if on_zero else 0.0]).max()
+    off = np.abs(half.ends[:, 1 - way] - found[0]).max(initial=0.0) if len(found) == 1 else math.inf
     return found if off <= within else []
 
 

@@ -184,8 +184,8 @@ def test_a_row_of_recesses_on_one_side_of_no_centre_line_may_be_one_half_of_a_pa
     ink = notched((-10, -14), (-20, -24), (-30, -37))
     ink.hidden += [(0, r, -60, r, 0.0) for r in (4, -4)] if bored else []
     reading = read(ink)
-    assert codes(reading) == ["axis-unclear" if bored else "not-turned"]
-    half = "it may be one half of the part" if bored else "only one side of it is straight, as that of half a part is"
+    assert codes(reading) == ["axis-unclear" if bored else "axis-not-drawn"]
+    half = "it may be one half of the part" if bored else "could be half of one about the line from X-60 Y-20"
     assert half in next(f.message for f in reading.findings if f.stops)
 
 

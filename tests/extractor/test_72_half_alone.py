@@ -140,9 +140,11 @@ def test_one_groove_in_the_middle_of_a_half_leaves_it_half_a_part(boxed):
 def test_such_a_half_clear_of_zero_is_no_disc_for_certain_either(boxed):
     points = moved(profile(40, 60, [(28, 4, 3)]), (50, 30))
     inner = [moved([(28, 0), (28, 17), (32, 17), (32, 0)], (50, 30))] if boxed else []
-    reading = read_sheet(sheet(points, closed=True, extra=inner), ACCEPTED)
-    assert (stops(reading), reading.part) == (["no-turned-part"], None)
-    assert "from X50 Y30 to X110 Y30" in reading.findings[0].message
+    drawn = sheet(points, closed=True, extra=inner)
+    asked = read_sheet(drawn)
+    assert stops(asked) == ["axis-not-drawn"]
+    assert "from X50 Y30 to X110 Y30, 40 across and 60 long" in asked.findings[0].message
+    assert read_as_cut(read_sheet(drawn, ACCEPTED), 40, 60, [(28, 4, 3)])
 
 
 @pytest.mark.parametrize("place", [(0, 0), (50, 30)])
@@ -170,19 +172,37 @@ def test_the_question_names_both_ends_of_the_line():
     assert stop.at == (12, 7)
 
 
-def test_a_closed_half_clear_of_zero_may_be_half_a_bush_and_is_not_asked_about():
-    """About its straight side it would be a pin, about the sheet's zero a bush: nothing says which."""
-    drawn = sheet(moved(profile(40, 60, [(10, 3, 2)]), (0, 10)), closed=True)
-    assert read_sheet(drawn, ACCEPTED).part is None
+@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("upright", [False, True])
+@pytest.mark.parametrize("how", ["closed", "line just along it", "line out of both ends"])
+def test_a_half_closed_by_a_plain_line_anywhere_is_asked_about_and_read(seed, upright, how):
+    """It may be a section clear of its axis, and the question says so."""
+    true, to = cuts(seed), (23.5, 71)
+    out = {"closed": [], "line just along it": [0], "line out of both ends": [5]}[how]
+    lines = [moved([(-by, 0), (true[1] + by, 0)], to, upright) for by in out]
+    drawn = sheet(moved(profile(*true), to, upright), closed=how == "closed", lines=lines)
+    asked = read_sheet(drawn)
+    assert stops(asked) == ["axis-not-drawn"]
+    assert "it could as well be flat, or a section clear of its axis" in asked.findings[0].message
+    assert read_as_cut(read_sheet(drawn, ACCEPTED), *true)
+
+
+STEPPED = [(0, 0), (0, 15), (20, 15), (20, 20), (40, 20), (40, 17), (43, 17), (43, 20), (60, 20), (60, 0)]
+"""Its longer side and one whole face are straight."""
 
 
 @pytest.mark.parametrize("upright", [False, True])
 @pytest.mark.parametrize(("off", "asked"), [(0.1, True), (0.2, False), (-0.1, True), (-0.2, False)])
-def test_how_far_off_zero_the_side_of_a_closed_half_may_lie(off, asked, upright):
+def test_of_two_straight_sides_it_is_the_one_on_zero(off, asked, upright):
     """Two thousandths of its size: 63.2 from corner to corner."""
-    points = moved(profile(40, 60, [(10, 3, 2)]), (off, 0) if upright else (0, off), upright)
-    line = ((off, 0.0), (off, 60.0)) if upright else ((0.0, off), (60.0, off))
+    points = moved(STEPPED, (off, 7) if upright else (7, off), upright)
+    line = ((off, 7.0), (off, 67.0)) if upright else ((7.0, off), (67.0, off))
     assert line_of(sheet(points, closed=True)) == (line if asked else None)
+
+
+def test_of_two_straight_sides_that_both_lie_on_zero_or_clear_of_it_none_is_asked_about():
+    assert line_of(sheet(moved(STEPPED, (-60, 0)), closed=True)) is None
+    assert stops(read_sheet(sheet(moved(STEPPED, (7, 9)), closed=True), ACCEPTED)) == ["no-turned-part"]
 
 
 @pytest.mark.parametrize("upright", [False, True])
@@ -196,7 +216,8 @@ def test_a_line_that_runs_out_of_a_half_may_lie_as_far_off_zero(upright):
 
 def test_a_side_that_ends_short_of_a_face_is_none_along_all_of_the_figure():
     points = profile(40, 60, [(10, 3, 2)])
-    assert line_of(sheet([(0.9, 0), (0, 0.9), *points[1:]], closed=True)) is None
+    both = [(0.9, 0), (0, 0.9), *points[1:-1], (60, 0.9), (59.1, 0)]
+    assert line_of(sheet(both, closed=True)) is None
 
 
 @pytest.mark.parametrize("upright", [False, True])
