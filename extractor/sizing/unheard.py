@@ -17,7 +17,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.grammar import DIAMETER, NUMBER, UNIT, normalised
 from extractor.part import Part
-from extractor.sheet import Sheet, Text
+from extractor.sheet import Floats, Sheet, Text
 from extractor.sizing.could_size import ACROSS, could_be
 from extractor.sizing.general import HEAD, wholes
 from extractor.sizing.groove_table import ROW, groove_table
@@ -143,21 +143,31 @@ def _listed(text: Text, sheet: Sheet) -> bool:
 
 
 def _zones(texts: Sequence[Text]) -> Iterator[Text]:
-    """The whole numbers that count up along a line in even steps."""
-    by_value: dict[int, list[Text]] = {}
-    for text in texts:
-        if text.text.strip().isdecimal():
-            by_value.setdefault(int(text.text), []).append(text)
-    pairs = [(v, a, b) for v, row in by_value.items() for a in row for b in by_value.get(v + 1, ())]
-    for value, first, second in pairs:
-        row, at = [first, second], [np.array(middle_of(t)) for t in (first, second)]
-        while found := [
-            t
-            for t in by_value.get(value + len(row), ())
-            if math.dist(middle_of(t), at[0] + len(row) * (at[1] - at[0])) <= ROW * t.height
-        ]:
-            row.append(found[0])
-        yield from row if len(row) >= ZONES else ()
+    """The whole numbers that count up in even steps along a level or an upright line, either way."""
+    whole = [(np.array(middle_of(t)), t) for t in texts if t.text.strip().isdecimal()]
+    for way in (0, 1):
+        across, lines = -math.inf, list[list[tuple[Floats, Text]]]()
+        for at, text in sorted(whole, key=lambda one: float(one[0][1 - way])):
+            if at[1 - way] - across > ROW * text.height:
+                lines.append([])
+            across = at[1 - way]
+            lines[-1].append((at, text))
+        for line in lines:
+            line.sort(key=lambda one: float(one[0][way]))
+            yield from _counted(line)
+            yield from _counted(line[::-1])
+
+
+def _counted(line: Sequence[tuple[Floats, Text]]) -> Iterator[Text]:
+    """The same along one line: what a number counts on from is the last one less by 1 that stands before it."""
+    rows: dict[int, list[tuple[Floats, Text]]] = {}
+    for at, text in line:
+        value = int(text.text)
+        row = rows.get(value - 1, [])
+        if len(row) > 1 and math.dist(at, row[0][0] + len(row) * (row[1][0] - row[0][0])) > ROW * text.height:
+            row = row[-1:]
+        rows[value] = row = [*row, (at, text)]
+        yield from (t for _, t in (row if len(row) == ZONES else row[-1:] if len(row) > ZONES else ()))
 
 
 def sizes_of(features: Features) -> set[float]:

@@ -9,7 +9,9 @@ from support.ties import HERE, along, bar
 from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Sheet, Source, Text
+from extractor.sizing import unheard
 from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.pointers import middle_of
 
 PART = bar((-10, -13, 34), (-30, -33, 34))
 """40 across and 60 long."""
@@ -184,6 +186,7 @@ def left(*texts, part=PART):
     ("figures", "asked_about"),
     [
         (["4", "5", "6", "7"], []),
+        (["4", "5", "6", "7", "8"], []),
         (["4", "5", "6"], ["4", "5", "6"]),
         (["4", "5", "7", "8"], ["4", "5", "7", "8"]),
         (["7", "6", "5", "4"], []),
@@ -196,6 +199,37 @@ def test_figures_that_count_up_in_even_steps_are_zones(figures, asked_about, upr
     x, y = HERE.on_sheet(-50.0, 30.0)
     row = [(words, x, y + 8 * k) if upright else (words, x + 12 * k, y) for k, words in enumerate(figures)]
     assert left(*row) == asked_about
+
+
+@pytest.mark.parametrize(("lower", "kept"), [(1.2, False), (1.3, True)])
+def test_zones_stand_in_one_line_within_half_a_letter(lower, kept):
+    x, y = HERE.on_sheet(-50.0, 30.0)
+    assert bool(left(*((f"{4 + k}", x + 12 * k, y - lower * (k == 3)) for k in range(4)))) is kept
+
+
+@pytest.mark.parametrize(
+    ("places", "kept"),
+    [((0, 12, 24, 36, 48), ""), ((0, 5, 17, 29, 41), "4"), ((0, 12, 30, 36, 48), "45678"), ((0, 12, 24, 36, 53), "8")],
+)
+def test_only_those_of_even_steps_are_zones(places, kept):
+    x, y = HERE.on_sheet(-50.0, 30.0)
+    assert "".join(left(*((f"{4 + k}", x + off, y) for k, off in enumerate(places)))) == kept
+
+
+def test_zones_that_begin_again_are_zones_as_well():
+    """As along the other border; a figure in line with them that does not count on is none."""
+    x, y = HERE.on_sheet(-50.0, 30.0)
+    again = [(f"{4 + k % 4}", x + 3 * k, y) for k in range(8)]
+    assert left(*again) == []
+    assert left(*again[:4], ("9", x + 14, y)) == ["9"]
+
+
+def test_thousands_of_equal_figures_are_each_looked_at_a_few_times(monkeypatch):
+    looked = []
+    monkeypatch.setattr(unheard, "middle_of", lambda text: looked.append(text) or middle_of(text))
+    texts = [Text(f"{4 + k % 2}", (1000.0 + 3 * k, 500.0), HIGH) for k in range(2000)]
+    assert list(unheard._zones(texts)) == []
+    assert len(looked) == len(texts)
 
 
 @pytest.mark.parametrize(("off", "kept"), [(1.2, False), (1.3, True)])
