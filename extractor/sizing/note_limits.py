@@ -22,7 +22,7 @@ from extractor.sizing.printed import Printed
 from extractor.sizing.said import SaidSoFar
 from extractor.sizing.ties import Features
 from extractor.sizing.tolerance import deviations_of, is_shaft
-from extractor.sizing.unheard import sizes_of
+from extractor.sizing.unheard import is_finish, sizes_of
 
 Sizes = tuple[tuple[str, Printed], ...]
 
@@ -51,8 +51,12 @@ def keep_limits(said: SaidSoFar, note: PointedNote, sizes: GrooveNote, tied: Seq
 
 
 def _of_no_size(note: PointedNote, sizes: GrooveNote, features: Features) -> bool:
-    """True for a tolerance beside the part at a size that the part has nowhere; a diameter may be that of a hole."""
-    limited = [(name, figure) for meaning in sizes.meanings for name, figure in meaning.sizes if figure.limited]
+    """True for a tolerance beside the part at a size that the part has nowhere.
+
+    A diameter may be that of a hole, and a roughness with its grade is no size.
+    """
+    figures = [(name, figure) for meaning in sizes.meanings for name, figure in meaning.sizes if figure.limited]
+    limited = [(name, figure) for name, figure in figures if not is_finish(figure)]
     floors = [g.floor_diameter for g in features.part.grooves]
     hole = all(
         name == "across" and not any(could_be(figure.value, d, ACROSS) for d in floors) for name, figure in limited

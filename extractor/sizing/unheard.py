@@ -35,8 +35,8 @@ DEVIATION = re.compile(r"±\s*\d*\.?\d+|[+-]\s*(?:0?\.\d+|0)|(?:(?i:[f-hkp]|js)|
 
 `N7` is a grade of roughness as well (ISO 1302 of before 2002, from memory).
 """
-FINISH = frozenset((0.025, 0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 12.5, 25.0, 50.0))
-"""Preferred values of roughness Ra (ISO 1302, from memory), which stand at their symbol without a word."""
+FINISH = (0.025, 0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 12.5, 25.0, 50.0)
+"""Preferred values of roughness Ra, which stand at their symbol without a word: N1 to N12 (ISO 1302, from memory)."""
 ROUND = 3.0
 """Radius in letter heights of a circle round a label, at most."""
 OF_GROOVES = re.compile(
@@ -168,6 +168,11 @@ def _counted(line: Sequence[tuple[Floats, Text]]) -> Iterator[Text]:
             row = row[-1:]
         rows[value] = row = [*row, (at, text)]
         yield from (t for _, t in (row if len(row) == ZONES else row[-1:] if len(row) > ZONES else ()))
+
+
+def is_finish(figure: Printed) -> bool:
+    """True for a roughness with its own grade behind it, which is written as a class is: `3.2 N8`."""
+    return figure.value in FINISH and figure.tolerance_class == f"N{FINISH.index(figure.value) + 1}"
 
 
 def sizes_of(features: Features) -> set[float]:

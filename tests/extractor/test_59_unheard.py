@@ -44,6 +44,27 @@ def test_a_tolerance_of_a_groove_that_no_dimension_took_up_is_told(words, told):
     assert asked(words, code="tolerance-unread", dimensions=[along(-10, -13, words)]) == []
 
 
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("3.2 N8", False),
+        ("3,2 (N8)", False),
+        ("1.6 N7", False),
+        ("12.5 N10", False),
+        ("3.2 N7", True),
+        ("3.2 N9", True),
+        ("3.2 H8", True),
+        ("3.3 N8", True),
+    ],
+)
+def test_a_roughness_with_its_own_grade_is_no_tolerance_of_a_size_that_the_part_has_not(words, told):
+    assert (asked(words, code="tolerance-unread") != []) is told
+
+
+def test_a_class_written_like_a_grade_is_told_where_a_groove_is_so_wide():
+    assert asked("3.2 N8", code="tolerance-unread", part=bar((-10, -13.2, 34), (-30, -33, 34))) == ["tolerance-unread"]
+
+
 SKEW = ["3", "10", "13", "17", "20", "27", "30", "47", "60", "Ø34", "Ø40", "(20)", "0", "0.1181", "1.339"]
 """Lengths and diameters of the part, the last two in inches."""
 
