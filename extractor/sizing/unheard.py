@@ -19,6 +19,7 @@ from extractor.grammar import DIAMETER, NUMBER, UNIT, normalised
 from extractor.part import Part
 from extractor.sheet import Floats, Sheet, Text
 from extractor.sizing.could_size import ACROSS, could_be
+from extractor.sizing.fits_table import fit_rows
 from extractor.sizing.general import HEAD, wholes
 from extractor.sizing.groove_table import ROW, groove_table
 from extractor.sizing.note_checks import is_note
@@ -118,11 +119,15 @@ def _at_other_floors(labels: list[Text], sheet: Sheet, features: Features) -> It
 
 
 def _odd_deviations(sheet: Sheet, features: Features) -> Iterator[Finding]:
-    """A caution for each deviation that stands alone beside the part: nobody can tell the size that it is of."""
+    """A caution for each deviation that stands alone beside the part: nobody can tell the size that it is of.
+
+    In a row of a table of fits it stands beside its own.
+    """
+    tabled = {text for row in fit_rows(sheet) for text in row.texts}
     for text, whole in zip(sheet.texts, wholes(sheet.texts), strict=True):
         line = normalised(text.text)
         alone = text.height > 0 and DEVIATION.fullmatch(line) and features.beside(middle_of(text))
-        if alone and not HEAD.search(whole):
+        if alone and not HEAD.search(whole) and text not in tabled:
             words = f'"{line}" looks like a tolerance and belongs to no size that was read: see which it is of.'
             yield Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, words, at=text.at)
 

@@ -197,6 +197,24 @@ def test_a_deviation_in_a_box_of_general_tolerances_is_none_of_a_size():
     assert [f.code for f in found] == ["general-tolerances"]
 
 
+@pytest.mark.parametrize(
+    ("cells", "told"),
+    [
+        (["30 H7", "+0.021", "0"], False),
+        (["40", "h6", "0", "-0.016"], False),
+        (["40", "h6", "0/-0.016"], False),
+        (["30 H7", "+0.021"], True),
+        (["40", "h6"], True),
+        (["+0.021", "0"], True),
+    ],
+)
+def test_deviations_and_classes_in_a_row_of_a_table_of_fits_have_their_size_there(cells, told):
+    x, y = HERE.on_sheet(-55.0, 40.0)
+    texts = tuple(Text(words, (x + 15.0 * k, y), HIGH) for k, words in enumerate(cells))
+    found = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=texts), PART)[1]
+    assert any("looks like a tolerance" in f.message for f in found) is told
+
+
 def left(*texts, part=PART):
     """The figures that are asked about, of texts at places on the sheet."""
     sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=tuple(Text(words, (x, y), HIGH) for words, x, y in texts))
