@@ -21,7 +21,7 @@ _BOTH = rf"{_WORD}(?:\s*/\s*{_WORD})*(?:\s*\(\s*{_WORD}\s*\))?"
 _NUMBERED = re.compile(
     r"(?:WERKSTOFF|MATERIAL|MAT\.?|W\.?)\s*-?\s*(?:NR|NO|NUMMER|NUMBER|#)\.?\s*[:=]?\s*(.*)", re.I | re.S
 )
-_STEEL_NUMBER = re.compile(r"(?<![\d.])\d\.\d{4}(?!\d)")
+STEEL_NUMBER = re.compile(r"(?<![\d.])\d\.\d{4}(?!\d)")
 _LABEL = re.compile(rf"\s*{_BOTH}\s*[:=]?\s*", re.I)
 _MARKED = re.compile(rf"\s*(?:\d+[.)]\s*)?(?:{_BOTH}|MAT)\s*[:=]\s*(\S.*)", re.I)
 _PLAIN = re.compile(rf"\s*(?:\d+[.)]\s*)?{_BOTH}\s+(?:IS\s+|AUS\s+)?(\S.*)", re.I)
@@ -84,7 +84,7 @@ def _in(texts: Sequence[Text]) -> Iterator[MaterialNote]:
 def _said(line: str) -> str | None:
     """The material that one line names behind its word for it."""
     if found := _NUMBERED.match(line.strip()):
-        return found[1].strip()[:LONGEST] if _STEEL_NUMBER.match(found[1].strip()) else None
+        return found[1].strip()[:LONGEST] if STEEL_NUMBER.match(found[1].strip()) else None
     if found := _MARKED.fullmatch(line):
         return _worth(found[1])
     found = _PLAIN.fullmatch(line)
@@ -98,7 +98,7 @@ def _worth(value: str) -> str | None:
     value = " ".join(value.split())[:LONGEST]
     if not value or _EMPTY.fullmatch(value):
         return None
-    if _DATE_OR_SCALE.fullmatch(value) and not _STEEL_NUMBER.search(value):
+    if _DATE_OR_SCALE.fullmatch(value) and not STEEL_NUMBER.search(value):
         # AISI and aluminium numbers have three or four digits.
         return value if re.fullmatch(r"\d{3,4}", value) else None
     return value

@@ -180,9 +180,11 @@ def _has_factor(dimensions: Iterable[Dimension], ratio: float) -> bool:
 def _default_factor(dimension: Dimension, diameter: float, noted: float | None) -> bool:
     """True for the display factor of a library's default style, which is made for drawings in metres, on another one.
 
-    A part as large as this would be drawn at such a scale only where the sheet says so: it is for buildings.
+    A part as large as this would be drawn at such a scale only where the sheet says so: it is for buildings. Angles are
+    shown without the factor.
     """
-    if dimension.factor not in LIBRARY_FACTORS or not parse(dimension.text).measured:
+    of_length = dimension.kind is not DimensionKind.ANGULAR and parse(dimension.text).measured
+    if dimension.factor not in LIBRARY_FACTORS or not of_length:
         return False
     return diameter > LARGEST_IN_METRES and not (noted is not None and _like(noted, 1 / dimension.factor))
 

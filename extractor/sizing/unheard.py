@@ -1,7 +1,8 @@
 """Bare sizes beside the part that no dimension and no leader took up: one that measures nothing drawn is asked about.
 
 Rules: a number in a circle, of a row in a table of grooves, of the zones of the sheet, or in a list with words in its
-row and its column, is a label, and one of the preferred values of roughness a finish. What is any length of the part
+row and its column, is a label, one of the preferred values of roughness a finish, and in mm one with four decimals as a
+steel's number has them (EN 10027-2, from memory) a material. What is any length of the part
 may be right, whatever it stands at; what has a diameter's sign must be one of its diameters.
 """
 
@@ -22,6 +23,7 @@ from extractor.sizing.could_size import ACROSS, could_be
 from extractor.sizing.fits_table import fit_rows
 from extractor.sizing.general import HEAD, wholes
 from extractor.sizing.groove_table import ROW, groove_table
+from extractor.sizing.material_notes import STEEL_NUMBER
 from extractor.sizing.note_checks import is_note
 from extractor.sizing.note_words import GROOVE
 from extractor.sizing.pointers import box_of, loose_leaders, middle_of
@@ -70,6 +72,8 @@ def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     zones = set(_zones(sheet.texts)) if loose else set()
     loose = [t for t in loose if t.text.strip() not in rows and not is_note(UNIT.sub("", t.text)) and t not in zones]
     loose = [t for t in loose if features.beside(middle_of(t)) and not _labelled(t, sheet) and not _listed(t, sheet)]
+    if features.part.units == "mm":
+        loose = [t for t in loose if not STEEL_NUMBER.fullmatch(t.text.strip())]
     if not loose:
         return
     across, any_size = {2 * r for r in radii}, sizes_of(features)

@@ -284,6 +284,14 @@ def test_a_librarys_display_factor_in_a_librarys_metres_is_not_believed():
     assert "display-factor" in [f.code for f in answer.findings if f.level == "caution"]
 
 
+@pytest.mark.parametrize(("kind", "told"), [(DimensionKind.ANGULAR, []), (DimensionKind.LINEAR, ["display-factor"])])
+def test_a_display_factor_says_nothing_of_an_angle(kind, told):
+    sheet = sheet_of(4, 1, [], [(90.0, None, 100.0)])
+    (one,) = sheet.dimensions
+    answer = weigh(replace(sheet, dimensions=(replace(one, kind=kind),)))
+    assert (answer.scale, [f.code for f in answer.findings if f.code == "display-factor"]) == (1.0, told)
+
+
 def test_a_display_factor_in_a_drawing_truly_in_metres_is_a_scale():
     answer = weigh(sheet_of(6, 1, ["DIMENSIONS IN MM"], [(0.04, None, 1000.0)]), across=0.04)
     assert answer.scale == pytest.approx(0.001)

@@ -69,6 +69,20 @@ SKEW = ["3", "10", "13", "17", "20", "27", "30", "47", "60", "Ø34", "Ø40", "(2
 """Lengths and diameters of the part, the last two in inches."""
 
 
+@pytest.mark.parametrize(
+    ("words", "units", "told"),
+    [
+        ("1.4305", "mm", False),
+        ("1.430", "mm", True),
+        ("11.4305", "mm", True),
+        ("Ø1.4305", "mm", True),
+        ("1.4305", "in", True),
+    ],
+)
+def test_a_figure_as_a_steel_s_number_is_a_material_where_sizes_have_fewer_decimals(words, units, told):
+    assert bool(asked(words, part=replace(PART, units=units))) is told
+
+
 @pytest.mark.parametrize("words", SKEW)
 def test_what_is_a_size_of_the_part_is_no_question(words):
     assert asked(words) == []
