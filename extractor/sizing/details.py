@@ -1,37 +1,40 @@
 """Details drawn larger: held against the view at the ring that they enlarge, and their dimensions applied there.
 
 Rules: a heading names a detail's letter and scale (`DETAIL Z (5:1)`), the same letter stands at a ring round a place of
-the view (ISO 128-3, from memory). The walls and levels within the ring must be in the detail, that many times as far
-apart. Then what is dimensioned there is dimensioned at the view; a detail that shows only the walls or only the levels
-is another drawing of the same place, so one of the two is wrong.
+the view (ISO 128-3, from memory). The outline within the ring must be in the detail, that many times as large; where no
+scale is printed, so many times as the one usual scale says that fits. Then what is dimensioned there is dimensioned at
+the view; a detail that shows something else is another drawing of the same place, so one of the two is wrong.
 """
 
 import math
 import re
 from collections.abc import Iterator, Sequence
-from copy import copy
 from dataclasses import replace
-from itertools import product
+from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
-import numpy.typing as npt
-import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
-from extractor.sheet import Circle, Dimension, Floats, Sheet, Text
-from extractor.sizing.pointers import PointedNote, said
+from extractor.sheet import Circle, Dimension, Pen, Segments, Sheet, Text
+from extractor.sizing.pointers import NO_LEADER, PointedNote, said
+from extractor.sizing.same_shape import SHORT, Shape, Strokes
 from extractor.sizing.sheet_words import DETAIL, RATIO, SCALE, folded
-from extractor.sizing.ties import SQUARE, Features
+from extractor.sizing.ties import Features
+from extractor.values import dataclass
 
 HEADING = re.compile(rf"\W*(?:[^\W\d_]{{4,}}|x?)\W*\b([a-z])\b\W*(?:m|[^\W\d_]{{3,}})?\W*{RATIO}\W*")
 """Letter and scale of a detail, with or without a word, in any language, before each of them."""
 
-NAMED = re.compile(rf"\W*{DETAIL}\W*\b[a-z]\b\W*(?:[^\W\d_]+\W*)?(?:{RATIO})?\W*")
+NAMED = re.compile(rf"\W*{DETAIL}\W*\b([a-z])\b\W*(?:[^\W\d_]+\W*)?(?:{RATIO})?\W*")
 """The heading of a detail by its word, with its scale or without."""
 
 LETTER = re.compile(r"[A-Z]", re.I)
 """What names a ring (ISO 128-3, from memory)."""
+
+USUAL = (2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 15.0, 20.0, 25.0, 50.0)
+"""The scales tried where the one that is printed does not fit, or none is (ISO 5455 and those between, from memory)."""
 
 LONE_SCALE = re.compile(rf"\W*(?:{SCALE}\b|m\b)?\W*{RATIO}\W*")
 """A scale in a text of its own, which is under its heading as a rule."""
@@ -43,7 +46,7 @@ LETTER_AT = 3.0
 """Letter heights beyond its rim within which a ring's letter stands, at most."""
 
 WITHIN = 0.85
-"""Share of a ring's radius within which a wall or level must be in the detail: the rim may cut off what is farther."""
+"""Share of a ring's radius within which the outline must be in the detail: the rim may cut off what is farther."""
 
 REACH = 4.0
 """A detail lies within so many radii of its ring, as large as it is drawn, of its heading."""
@@ -51,18 +54,8 @@ REACH = 4.0
 BESIDE = 6.0
 """And so many letter heights more: sizes stand between them."""
 
-QUARTERS = (1, -1), (-1, 1)
-"""The signs of both coordinates once they are exchanged: a quarter turn one way and the other."""
-
-LEAST = 2
-"""Walls, or levels, that a ring must hold: one alone fits anywhere."""
-
-ALONG, ACROSS = 0, 1
-"""Along the axis, where walls lie, and across it, where levels do."""
-
-SHORT = 0.05
-"""Share of a ring's radius that a wall or level is long at least: shorter strokes are corners and arrow heads. By so
-much the tip of a leader that holds its letter itself may be off the ring."""
+QUARTERS = (1j, -1j)
+"""A quarter turn one way and the other: a detail may stand so beside a part drawn upright, and is then told of."""
 
 
 def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension, ...], tuple[Finding, ...]]:
@@ -71,19 +64,17 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension
     headings = titled(sheet.texts)
     unheard = {t.at: " ".join(t.text.split()) for t in headings if NAMED.fullmatch(folded(t.text))}
     for detail in _details(sheet, headings, features):
-        ways = detail.ways()
-        other = [] if ways or detail.lies_otherwise() else detail.missing()
+        other = "" if detail.ways else detail.other
         unheard[detail.heading.at] = " ".join(detail.heading.text.split())
-        if other or len(ways) == 1:
+        if other or len(detail.ways) == 1:
             del unheard[detail.heading.at]
-        if len(ways) == 1:
-            dimensions = [detail.moved(d, ways[0]) for d in dimensions]
+        if len(detail.ways) == 1:
+            dimensions = [detail.moved(d, detail.ways[0]) for d in dimensions]
         if other:
             at = detail.ring.centre
             words = (
-                f"Detail {detail.letter}, by its heading {detail.times:.4g} times as large as the view, has other "
-                f"{' and '.join(other)} than the view within its ring at {place_words(at)}: ask which of the two is "
-                "meant."
+                f"Detail {detail.letter}, by its heading {detail.times:.4g} times as large as the view, {other} "
+                f"the view within its ring at {place_words(at)}: ask which of the two is meant."
             )
             spots = (detail.heading.at,)
             findings.append(Finding(Level.STOP, DrawingCode.DETAIL_DIFFERS, words, at, spots=spots))
@@ -125,21 +116,32 @@ def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iter
     on_view = [c for c in sheet.circles if _on_view(c.centre, c.radius, features)]
     letters = said(sheet, lambda words: LETTER.fullmatch(words.strip()) is not None) if headings and on_view else ()
     bare = [c for c in on_view if not any(_at_ring(note, c) for note in letters)]
-    lines = sheet.segments.ends[sheet.segments.bulge == 0].reshape(-1, 2, 2)
+    lines = _lines(sheet)
     for text in headings:
-        found = HEADING.fullmatch(folded(text.text))
+        scaled, named = HEADING.fullmatch(folded(text.text)), NAMED.fullmatch(folded(text.text))
+        found = scaled or named
         if found is None:
             continue
-        top, bottom = (float(number.replace(",", ".")) for number in found.groups()[1:])
-        times = top / bottom / features.frame.scale if bottom > 0 else 0.0
-        letter = found[1].upper()
-        named = [note for note in letters if note.words.strip().upper() == letter]
-        rings = [c for c in on_view if any(_at_ring(t, c) for t in named)]
-        clear = [c for c in (rings if named else bare) if times > 1 and not _on_view(text.at, c.radius, features)]
-        made = [_Detail(features, text, letter, times, ring, lines) for ring in clear]
-        made = made if named else [detail for detail in made if len(detail.ways()) == 1]
+        letter, scales = found[1].upper(), [*USUAL]
+        if scaled is not None:
+            top, bottom = (float(number.replace(",", ".")) for number in scaled.groups()[1:])
+            scales = [top / bottom if bottom > 0 else 0.0]
+        own = [note for note in letters if note.words.strip().upper() == letter]
+        rings = [c for c in on_view if any(_at_ring(t, c) for t in own)]
+        clear = [c for c in (rings if own else bare) if not _on_view(text.at, c.radius, features)]
+        larger = [times for scale in scales if (times := scale / features.frame.scale) > 1]
+        made = [_Detail(features, text, letter, times, ring, lines) for times in larger for ring in clear]
+        made = made if own and scaled else [detail for detail in made if len(detail.ways) == 1]
         if len(made) == 1 == len(rings or made):
             yield made[0]
+
+
+def _lines(sheet: Sheet) -> Segments:
+    """The strokes of a sheet that may be edges."""
+    drawn = sheet.segments
+    fit = drawn.of(lambda source: source.pen is Pen.SOLID and source.owner not in NO_LEADER)
+    fit[list(sheet.measuring)] = False
+    return Segments(drawn.ends[fit], drawn.bulge[fit], drawn.source[fit], drawn.sources)
 
 
 def _on_view(at: Point, margin: float, features: Features) -> bool:
@@ -155,132 +157,74 @@ def _at_ring(note: PointedNote, ring: Circle) -> bool:
     return any(abs(math.dist(at, ring.centre) - ring.radius) <= reach for at in (note.at, note.tip or note.at))
 
 
-def _square(strokes: Floats, axis: int, radius: float) -> npt.NDArray[np.bool_]:
-    """Which strokes, float (n, 2, 2), run as walls or levels do and are no corners, chords or arrow heads."""
-    run = strokes[:, 1] - strokes[:, 0]
-    size = np.hypot(*run.T)
-    return np.asarray((np.abs(run[:, axis]) <= SQUARE * size) & (size >= SHORT * radius))
+class _Way(NamedTuple):
+    """How a detail lies on the view: how far off, enlarged, once it is mirrored about the axis or not."""
+
+    shift: complex
+    mirrored: bool
 
 
+@dataclass(frozen=True, eq=False)
 class _Detail:
-    """A detail: its heading, its scale against the view, the ring on the view that it enlarges.
+    """A detail: its heading, its scale against the view, the ring on the view that it enlarges, the sheet's strokes."""
 
-    `wanted`: of the walls, and of the levels, within the ring where each lies, and between what its ends do along the
-    other axis, in z and radius. `strokes`: those of the detail that may be they, likewise.
-    """
+    features: Features
+    heading: Text
+    letter: str
+    times: float
+    ring: Circle
+    lines: Segments
 
-    def __init__(
-        self, features: Features, heading: Text, letter: str, times: float, ring: Circle, lines: Floats
-    ) -> None:
-        """Bring the ring, and the strokes near the heading, into the part's frame."""
-        self.features, self.heading, self.letter, self.times, self.ring = features, heading, letter, times, ring
-        # The farthest that anything belonging to the detail lies from the heading.
-        self.reach = REACH * times * ring.radius + BESIDE * heading.height
-        self.radius = ring.radius / features.frame.scale
-        close = np.hypot(*(lines - np.array(heading.at)).transpose(2, 0, 1)).max(axis=1) <= self.reach
-        own = [ends for ends in lines[close].tolist() if not _on_view(ends[0], ring.radius, features)]
-        near = [[features.frame.on_part(p) for p in ends] for ends in own]
-        self.strokes: Floats = np.array(near, dtype=float).reshape(-1, 2, 2)
-        self.wanted = self._wanted(ALONG), self._wanted(ACROSS)
-        self.marks = [w for w, _, _ in self.wanted[ALONG]], self._levels()
+    @property
+    def reach(self) -> float:
+        """The farthest that anything belonging to it lies from the heading."""
+        return REACH * self.times * self.ring.radius + BESIDE * self.heading.height
 
-    def _wanted(self, axis: int) -> list[tuple[float, float, float]]:
-        """The walls (ALONG) or levels (ACROSS) that come well within the ring."""
-        found: list[tuple[float, float, float]] = []
-        middle = shapely.Point(self.features.frame.on_part(self.ring.centre))
-        for side, (one, two) in product((1, -1), self.features.part.edges):
-            a, b = (one[0], side * one[1]), (two[0], side * two[1])
-            inside = shapely.LineString([a, b]).distance(middle) <= WITHIN * self.radius
-            fit = inside and _square(np.array([(a, b)]), axis, self.radius).all()
-            if fit and all(abs(a[axis] - other) > self.features.snap for other, _, _ in found):
-                low, high = sorted((a[1 - axis], b[1 - axis]))
-                found.append((a[axis], low, high))
-        return sorted(found)
+    @cached_property
+    def shape(self) -> Shape:
+        """What the view shows within the ring."""
+        frame, part = self.features.frame, self.features.part
+        drawn = [line for line in (part.outline, part.bore) if line]
+        sides = [[complex(z, side * r) for z, r in line] for side in (1, -1) for line in drawn]
+        reach = WITHIN * self.ring.radius / frame.scale
+        return Shape(sides, complex(*frame.on_part(self.ring.centre)), reach, self.features.snap)
 
-    def _levels(self) -> list[float]:
-        """Where the levels lie within the ring; of fewer than it takes, with what its walls run from and to."""
-        levels = {place for place, _, _ in self.wanted[ACROSS]}
-        ends = {end for wall in self.wanted[ALONG] for end in wall[1:]} if len(levels) < LEAST else set()
-        return sorted(levels | ends)
+    @cached_property
+    def strokes(self) -> Strokes:
+        """The strokes near the heading, in the part's frame."""
+        frame, ends = self.features.frame, self.lines.ends.reshape(-1, 2, 2)
+        close = np.flatnonzero(np.hypot(*(ends - self.heading.at).transpose(2, 0, 1)).max(axis=1) <= self.reach)
+        near = [k for k in close if not _on_view(ends[k, 0], self.ring.radius, self.features)]
+        start, end = np.array([[complex(*frame.on_part(p)) for p in ends[k]] for k in near]).reshape(-1, 2).T
+        turned = frame.axis[0] * frame.up[1] < frame.axis[1] * frame.up[0]
+        return Strokes(start, end, self.lines.bulge[near] * (-1 if turned else 1))
 
-    def ways(self, behind: Sequence[bool] = (False, True)) -> list[Point]:
-        """Every way to lay the detail on the view, enlarged: how far along the axis, and how far across it.
+    @cached_property
+    def ways(self) -> list[_Way]:
+        """Every way to lay it on the view: as it is seen, else mirrored about the axis."""
+        ways = [_Way(shift, False) for shift in self.shape.ways(self.strokes, self.times)]
+        return ways or [_Way(shift, True) for shift in self.shape.ways(self.strokes.mirrored(), self.times)]
 
-        By walls that end at floor and land, else, `behind`, by edges that all go on behind them toward the axis.
-        """
-        far = 2 * self.times * self.features.snap
-        for going_on in behind:
-            rows = [(up, self._heights(up)) for up in self._shifts(ACROSS)]
-            ways = [(along, up) for up, between in rows for along in self._shifts(ALONG, between, going_on=going_on)]
-            if ways:
-                return [w for k, w in enumerate(ways) if all(math.dist(w, other) > far for other in ways[:k])]
-        return []
+    @property
+    def other(self) -> str:
+        """How one that has no way to lie differs from the view; fewer strokes than that has are another thing."""
+        scales = (scale / self.features.frame.scale for scale in USUAL)
+        fits = next((times for times in scales if replace(self, times=times).ways), 0.0)
+        if fits:
+            return f"is drawn {fits:.4g} times as large as"
+        told = self.shape.firm and len(self.strokes.bulge) >= self.shape.pieces
+        turned = told and any(self.shape.ways(self.strokes.turned(turn), self.times) for turn in QUARTERS)
+        return "is drawn otherwise than" if told and not turned else ""
 
-    def lies_otherwise(self) -> bool:
-        """True if the detail fits once it is turned by a quarter, as one of a part drawn upright may be."""
-        turned = [copy(self) for _ in QUARTERS]
-        for one, signs in zip(turned, QUARTERS, strict=True):
-            one.strokes = self.strokes[:, :, ::-1] * signs
-        return any(one.ways((False,)) for one in turned)
-
-    def missing(self) -> list[str]:
-        """What of the ring the detail has not, if it has no way to lie; nothing where either holds too little.
-
-        Where neither walls nor heights are there, fewer strokes than the ring has are another thing beside the heading.
-        """
-        axes, snap = {"walls": ALONG, "heights": ACROSS}, self.features.snap
-        few = [len(np.unique(np.round(self._drawn(axis) / snap))) < len(self.wanted[axis]) for axis in axes.values()]
-        other = [what for what, axis in axes.items() if not self._shifts(axis)]
-        if min(map(len, self.wanted)) < LEAST or (len(other) > 1 and any(few)):
-            return []
-        return other or ["walls"]
-
-    def _shifts(
-        self, axis: int, between: tuple[float, float] = (-math.inf, math.inf), *, going_on: bool = False
-    ) -> list[float]:
-        """How far a detail's walls (ALONG) or levels (ACROSS) may lie off the view's, enlarged from the part's origin.
-
-        `between`: where the ends of those strokes lie, along the other axis; or beyond it toward the axis, `going_on`.
-        """
-        wanted, drawn = self.marks[axis], self._drawn(axis, between, going_on=going_on)
-        if len(wanted) < LEAST or not len(drawn):
-            return []
-        near = self.times * self.features.snap
-        tried = {float(d - self.times * wanted[0]) for d in drawn}
-        return [s for s in tried if all(np.abs(drawn - (self.times * mark + s)).min() <= near for mark in wanted)]
-
-    def _heights(self, up: float) -> tuple[float, float]:
-        """Between which heights a detail's walls stand; extension lines and break lines reach beyond them.
-
-        Anywhere where a wall of the view itself does.
-        """
-        levels = self.marks[ACROSS]
-        slack = SHORT * (levels[-1] - levels[0])
-        low, high = levels[0] - slack, levels[-1] + slack
-        if any(bottom < low or top > high for _, bottom, top in self.wanted[ALONG]):
-            return -math.inf, math.inf
-        return self.times * low + up, self.times * high + up
-
-    def _drawn(
-        self, axis: int, between: tuple[float, float] = (-math.inf, math.inf), *, going_on: bool = False
-    ) -> Floats:
-        """Where the detail's strokes that run as walls or levels do lie."""
-        others = self.strokes[:, :, 1 - axis]
-        fit = _square(self.strokes, axis, self.times * self.radius)
-        above, below = between[0] <= others.min(axis=1), others.max(axis=1) <= between[1]
-        if going_on and sum(self.marks[ACROSS]) > 0:
-            above = ~above
-        elif going_on:
-            below = ~below
-        return np.asarray(self.strokes[fit & above & below][:, 0, axis], dtype=float)
-
-    def moved(self, dimension: Dimension, shift: Point) -> Dimension:
+    def moved(self, dimension: Dimension, way: _Way) -> Dimension:
         """A dimension of the detail as it would stand at the view; others as they are."""
         ends, frame = dimension.points[:2], self.features.frame
         near = [math.dist(p, self.heading.at) <= self.reach for p in ends]
         if not ends or not all(near) or any(_on_view(p, self.ring.radius, self.features) for p in ends):
             return dimension
         places = [frame.on_part(p) for p in dimension.points]
-        moved = (frame.on_sheet((z - shift[0]) / self.times, (r - shift[1]) / self.times) for z, r in places)
+        side = -1 if way.mirrored else 1
+        laid = [(complex(z, side * r) - way.shift) / self.times for z, r in places]
+        moved = tuple(frame.on_sheet(place.real, place.imag) for place in laid)
         size, factor = dimension.measured / self.times, dimension.factor * self.times
-        return replace(dimension, points=tuple(moved), measured=size, factor=factor)
+        return replace(dimension, points=moved, measured=size, factor=factor)
