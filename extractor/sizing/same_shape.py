@@ -24,7 +24,7 @@ SHORT = 0.05
 """Share of the reach that an edge is long at least: shorter strokes are corners and arrow heads."""
 
 ROUND = 0.25
-"""Share of the reach that an arc of the outline is long at least: a detail may show a smaller one as a sharp corner."""
+"""Share of the reach that an arc or slanting edge is long at least: a detail may show a smaller one as a corner."""
 
 EASED = 0.25
 """Share of the reach within which strokes come to each sharp corner: a detail may show it rounded or broken."""
@@ -101,6 +101,7 @@ class Shape:
 
     def _add(self, places: Places) -> None:
         """Add what of one line lies within reach."""
+        places = places[np.append(True, np.diff(places) != 0)]
         run = np.diff(places)
         turn = np.abs(np.angle(run[1:] / run[:-1])) <= SMOOTH
         even = np.abs(np.abs(run[1:] / run[:-1]) - 1) <= EVEN
@@ -126,7 +127,8 @@ class Shape:
         foot = (self.middle - start) / along
         half = math.sqrt(max(0.0, self.reach**2 - foot.imag**2))
         low, high = max(0.0, foot.real - half), min(abs(run), foot.real + half)
-        if high - low >= SHORT * self.reach:
+        square = min(abs(along.real), abs(along.imag)) <= SQUARE
+        if high - low >= (SHORT if square else ROUND) * self.reach:
             self.pieces += 1
             self.spots.append(Spot(start + along * (low + high) / 2, along, high - low))
 
