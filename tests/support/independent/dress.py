@@ -149,14 +149,15 @@ class Dresser:
         if not grooves:
             return []
         groove = self.rng.choice(grooves)
-        mouth, floor = groove.mouth_diameter / 2, groove.floor_diameter / 2
+        mouth = groove.mouth_diameter / 2
         middle = (groove.z_near + groove.z_far) / 2
         span = groove.z_near - groove.z_far
         ink: list[Ink] = [Circle((middle, mouth), span, self.dims), Text((middle, mouth + span), "A", role=self.dims)]
-        run = [(groove.z_near + span / 2, mouth), (groove.z_near, mouth), (groove.z_near, floor)]
-        run += [(groove.z_far, floor), (groove.z_far, mouth), (groove.z_far - span / 2, mouth)]
+        wide = span / 2 + groove.edge_chamfer + 1e-6
+        own = [corner for corner in self.part.outside_run() if abs(corner[0] - middle) <= wide]
+        run = [(middle + span, own[0][1], 0.0), *own, (middle - span, own[-1][1], 0.0)]
         big = Move((-1.6 * self.size - 5 * middle, 0.9 * self.size - 5 * mouth), size=5.0)
-        ink += big.all(strokes([(*p, 0.0) for p in run], False, self.outline))
+        ink += big.all(strokes(run, False, self.outline))
         return [*ink, Text((-1.7 * self.size, 1.3 * self.size), "A (5:1)", 0.04 * self.size, role=self.dims)]
 
     def second_centre_lines(self) -> list[Ink]:
