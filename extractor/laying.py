@@ -103,7 +103,20 @@ def no_view(code: DrawingCode, words: str, at: Point) -> LaidView:
 
 
 def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> LaidView:
-    """One view turned to its front, laid and recognised."""
+    """One view turned to its front, laid and recognised; of one that is open in one half the other half."""
+    laid = _laid(ink, sheet, chosen, front)
+    view = chosen.view
+    if view.halves != "both" or view.joined or all(f.code != DrawingCode.OUTLINE_OPEN for f in laid.findings):
+        return laid
+    halves = [replace(chosen, view=replace(view, halves=half)) for half in ("up", "down")]
+    whole = [
+        one for one in (_laid(ink, sheet, half, front) for half in halves) if not any(f.stops for f in one.findings)
+    ]
+    return whole[0] if len(whole) == 1 else laid
+
+
+def _laid(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> LaidView:
+    """One view or one half of it, turned to its front, laid and recognised."""
     axis = _toward_front(chosen.view, front)
     if axis is None:
         words = f"The part does not lie so that its front face could be at the {front}; give its other direction."

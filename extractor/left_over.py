@@ -4,10 +4,12 @@ A mark, a letter or a leader stands on one side. What has a mirror image about t
 was read belongs to a part: a piece behind a missing wall, or another part. At half a part, which has no other side, it
 leads round a corner to a loose end. A line in the air of a recess is a wall or floor drawn twice. Short lines in a row
 within the metal are a hidden line drawn dash by dash, and lines that hang in it from its edge a groove that is not
-closed. Whole lines within the metal: see `recess.ghosts`.
+closed. Lines on the image of the outline are those of a half that does not close, where the other one was read: others
+there may contradict it. Whole lines within the metal: see `recess.ghosts`.
 """
 
 from collections.abc import Iterable, Sequence
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -65,6 +67,8 @@ def _of_lines(left: "LinesLeft") -> Finding | None:
         return _unclear(DASHED, at)
     if (at := left.hanging()) is not None:
         return _unclear(HANGS, at)
+    if (open_half := left.open_half()) is not None:
+        return _half_open(*open_half)
     return None if within is None else _second(*within)
 
 
@@ -146,15 +150,35 @@ class LinesLeft:
     def in_dashes(self) -> Point | None:
         """A place on a hidden line drawn dash by dash within the metal of all halves drawn, None where there is none.
 
-        Its dashes lie along the axis or square to it.
+        Its dashes lie along the axis or square to it, and not on the edge of the metal: there they are the outline of
+        a half that does not close.
         """
         near = self.folded.close
-        metal = _both_sides(points(self.found.main.profile)).buffer(near)
-        rows = np.flatnonzero(shapely.contains(metal, self.shapes))
+        metal = _both_sides(points(self.found.main.profile))
+        rows = np.flatnonzero(shapely.contains(metal.buffer(near), self.shapes) & ~self._on_edge)
         rows = rows[_dashes(self.lines[rows], near)]
         if self.both and len(rows):
             rows = rows[_mirrored(self.lines[rows], near)]
         return self._on_sheet(rows[0]) if len(rows) >= DASHES * (1 + self.both) else None
+
+    def open_half(self) -> tuple[Point, int] | None:
+        """A place in a half that does not close, and how many lines there are none of the half that was read.
+
+        None where no such half is drawn.
+        """
+        part = _both_sides(self.found.main.filled)
+        there = (self.lines[:, 5] * self.found.side < 0) & ~self.both
+        odd = np.flatnonzero(there & ~self._on_edge & shapely.dwithin(self.shapes, part, self.folded.close))
+        rows = np.flatnonzero(there & self._on_edge)
+        return (self._on_sheet((*odd, *rows)[0]), len(odd)) if len(rows) else None
+
+    @cached_property
+    def _on_edge(self) -> np.ndarray:
+        """True for lines along the outline, the bore or their images about the axis."""
+        bore = self.found.bore or ()
+        edges = [shapely.LineString([(z, s * r) for z, r in bore]) for s in (1, -1)]
+        edges.append(_both_sides(points(self.found.main.profile)).boundary)
+        return np.asarray(shapely.contains(shapely.union_all(edges).buffer(self.folded.close), self.shapes))
 
     def hanging(self) -> Point | None:
         """Where lines end loose in the metal that begin at its edge, themselves or by others, None where none do.
@@ -291,6 +315,10 @@ DASHED = (
     "Short lines stand in a row at {}, like a hidden line drawn dash by dash, and were not read: give them a hidden "
     "line type, draw one full line if it is the edge of a groove, or accept it if it is neither."
 )
+OPEN = (
+    "The half of the view at {} does not close, the other one was read for both, and lines in it that the other has "
+    "not: {}; draw both alike, or accept it if these are the edges of a hole."
+)
 HANGS = (
     "A line that begins at the edge of the part ends in its metal at {}: the floor or wall of a groove may be missing; "
     "close it, or accept the line if it is the edge of none."
@@ -320,6 +348,16 @@ def _again(deep: float, full: float, at: Point) -> Finding:
         "deep: draw both halves alike, and the groove with one floor."
     )
     return Finding.measured(Level.STOP, DrawingCode.HALVES_DISAGREE, words, (deep, full), at)
+
+
+def _half_open(at: Point, odd: int) -> Finding:
+    if odd:
+        return _unclear(OPEN.format("{}", odd), at)
+    words = (
+        f"The half of the view at {place_words(at)} does not close, and the other one was read for both; nothing in it "
+        "contradicts: see that nothing is missing there but lines."
+    )
+    return Finding(Level.CAUTION, DrawingCode.HALVES_UNLIKE, words, at)
 
 
 def _stop(at: Point, *, both: bool) -> Finding:
