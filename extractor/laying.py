@@ -104,15 +104,20 @@ def no_view(code: DrawingCode, words: str, at: Point) -> LaidView:
 
 def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> LaidView:
     """One view turned to its front, laid and recognised; of one that is open in one half the other half."""
-    laid = _laid(ink, sheet, chosen, front)
-    view = chosen.view
-    if view.halves != "both" or view.joined or all(f.code != DrawingCode.OUTLINE_OPEN for f in laid.findings):
+    laid, view = _laid(ink, sheet, chosen, front), chosen.view
+    if view.halves != "both" or all(f.code != DrawingCode.OUTLINE_OPEN for f in laid.findings):
         return laid
-    halves = [replace(chosen, view=replace(view, halves=half)) for half in ("up", "down")]
-    whole = [
-        one for one in (_laid(ink, sheet, half, front) for half in halves) if not any(f.stops for f in one.findings)
-    ]
+    halves = (replace(chosen, view=replace(view, halves=half)) for half in ("up", "down"))
+    whole = [one for one in (_laid(ink, sheet, half, front) for half in halves) if _whole(one)]
     return whole[0] if len(whole) == 1 else laid
+
+
+def _whole(laid: LaidView) -> bool:
+    """True for a half that was read with no stop, from end to end of its view."""
+    if laid.found is None or laid.folded is None or any(f.stops for f in laid.findings):
+        return False
+    (front, _), (back, _), view = laid.found.outline[0], laid.found.outline[-1], laid.folded.view
+    return front - back >= view.high - view.low - laid.folded.close
 
 
 def _laid(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> LaidView:
