@@ -113,8 +113,8 @@ def lay_view(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> 
 
 
 def _whole(laid: LaidView) -> bool:
-    """True for a half that was read with no stop, from end to end of its view."""
-    if laid.found is None or laid.folded is None or any(f.stops for f in laid.findings):
+    """True for a half that was read from end to end of its view."""
+    if laid.found is None or laid.folded is None:
         return False
     (front, _), (back, _), view = laid.found.outline[0], laid.found.outline[-1], laid.folded.view
     return front - back >= view.high - view.low - laid.folded.close

@@ -3,12 +3,16 @@
 The truth is the list of cuts that the upper half is drawn by.
 """
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 from support.sheets import blank, read_back
 
 from extractor import ReadOptions, read_sheet
+from extractor.left_over import LinesLeft
+from extractor.placing import Groundwork, WayToRead
+from extractor.viewing.roles import assign
 
 LONG, HIGH = 60.0, 20.0
 CUTS = ((12.0, 3.0, 2.0), (22.0, 3.0, 2.0), (40.0, 2.0, 1.0))
@@ -38,8 +42,8 @@ def drawn(upper, lower, *, upright=False, flipped=False, edges=False, bore=0.0):
     for side, lines in ((-1 if flipped else 1, upper), (1 if flipped else -1, lower)):
         for a, b in lines:
             line(*((x, side * y) for x, y in (a, b)))
-    for x in {x for at, wide, _ in CUTS for x in (at, at + wide)} if edges else ():
-        line((x, -17.0), (x, 17.0))
+    for x, floor in {(x, HIGH - deep) for at, wide, deep in CUTS for x in (at, at + wide)} if edges else ():
+        line((x, -floor), (x, floor))
     for x in (0.0, LONG) if bore else ():
         line((x, -bore), (x, bore))
     line((-5.0, 0.0), (LONG + 5.0, 0.0), linetype="CENTER")
@@ -85,6 +89,31 @@ def test_two_whole_halves_need_no_such_word():
     assert (codes(reading, "stop"), codes(reading, "caution"), grooves(reading)) == ([], [], FLOORS)
 
 
+@pytest.mark.parametrize(("halves", "told"), [("both", False), ("up", True)])
+def test_only_where_one_half_was_read_is_the_other_an_open_one(halves, told):
+    sheet = drawn(WHOLE, WHOLE)
+    roles = assign(sheet)
+    laid = Groundwork(sheet, roles).place(WayToRead())
+    view = replace(laid.folded.view, halves=halves)
+    y = -20.0 * laid.found.side
+    left = LinesLeft.of([[(25.0, y), (35.0, y)]], replace(laid.folded, view=view), laid.found)
+    assert left.open_half() == (((30.0, y), 0) if told else None)
+
+
+LOOSE = {
+    "a collar": [((20.0, 20.0), (20.0, 25.0)), ((20.0, 25.0), (30.0, 25.0))],
+    "a spigot": [((60.0, 5.0), (70.0, 5.0)), ((70.0, 5.0), (70.0, 8.0))],
+    "a land": [((60.0, 20.0), (66.0, 20.0))],
+}
+
+
+@pytest.mark.parametrize("edges", [False, True])
+@pytest.mark.parametrize("lines", LOOSE.values(), ids=LOOSE)
+def test_what_hangs_open_in_both_halves_is_not_passed_over_for_one_of_them(lines, edges):
+    both = [*WHOLE, *lines]
+    assert codes(read_sheet(drawn(both, both, edges=edges)), "stop") == ["outline-open"]
+
+
 @pytest.mark.parametrize("edges", [False, True])
 def test_where_both_halves_lack_lines_neither_is_read(edges):
     assert codes(read_sheet(drawn(lacking(3), lacking(7), edges=edges)), "stop") != []
@@ -127,15 +156,16 @@ def holed(at, wide, *, top, bore=10.0):
     return [*lines, *(((x, top), (x, bore)) for x in (at, at + wide))]
 
 
+@pytest.mark.parametrize("flipped", [False, True])
 @pytest.mark.parametrize(("at", "wide", "top"), [(28.0, 4.0, 20.0), (12.8, 1.4, 18.0), (5.0, 2.0, 20.0)])
-def test_a_hole_that_opens_one_half_is_asked_about_and_the_other_half_read(at, wide, top):
+def test_a_hole_that_opens_one_half_is_asked_about_and_the_other_half_read(at, wide, top, flipped):
     """In a land, in the floor of a groove and in the land at an end; both of its edges are told."""
     whole = list(pairwise([*profile(bore=10.0), (0.0, 10.0)]))
-    sheet = drawn(holed(at, wide, top=top), whole, bore=10.0)
+    sheet = drawn(holed(at, wide, top=top), whole, bore=10.0, flipped=flipped)
     asked = read_sheet(sheet)
     assert codes(asked, "stop") == ["outline-unclear"]
     words = next(f.message for f in asked.findings if f.stops)
-    assert f"at X{at:g} Y{(top + 10) / 2:g} does not close" in words
+    assert f"at X{at:g} Y{'-' * flipped}{(top + 10) / 2:g} does not close" in words
     assert "lines in it that the other has not: 2;" in words
     answered = read_sheet(sheet, ACCEPTED)
     assert (codes(answered, "stop"), grooves(answered)) == ([], FLOORS)
