@@ -201,7 +201,7 @@ def test_an_outline_that_does_not_close_is_shown_at_its_loose_ends(monkeypatch, 
     monkeypatch.setattr(laying, "_centred", lambda *_: (folded(), None))
     monkeypatch.setattr(laying, "open_ends", lambda _: ends)
     monkeypatch.setattr(laying, "_gaps_at", lambda *_: gaps)
-    (stop,) = laying.lay_view(None, SHEET, SimpleNamespace(view=view()), None).findings
+    (stop,) = laying.lay_view(None, SHEET, SimpleNamespace(view=view("up")), None).findings
     assert (stop.code, stop.at, stop.spots) == (DrawingCode.OUTLINE_OPEN, at, tuple(ends[1:]))
     assert f"at X{at[0]:g} Y{at[1]:g} does" in stop.message
 
