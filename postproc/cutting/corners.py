@@ -5,14 +5,14 @@ again with the corner radius RE: what then stands between overlapping plunges is
 Only cuts that reach the final sharp profile are made again; a peck above the floor leaves nothing.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
 from extractor.part import Part
 from extractor.side import OUTSIDE, Side
 from postproc.cutting.insert import Insert, Piece, insert_of
-from postproc.cutting.metal import CutProfile, Metal, Underside
-from postproc.cutting.stock import Bench, part_pieces, swept
+from postproc.cutting.metal import FAR, CutProfile, Metal, Underside
+from postproc.cutting.stock import Bench, beyond, part_pieces, swept
 from postproc.motion import Motion
 
 Cut = tuple[int, int, int, int]
@@ -53,8 +53,9 @@ def _shape(insert: Insert, along: int, h0: int, h1: int) -> tuple[Piece, ...]:
 def _final(motions: Iterable[Motion], bench: Bench, side: Side) -> list[Motion]:
     """The cuts that reach the final sharp profile, each once, deepest first."""
     found: dict[tuple[int, int, Cut], Motion] = {}
-    for motion in motions:
-        insert = None if motion.kind == "rapid" else bench.insert(motion)
+    feeds = [motion for motion in motions if motion.kind != "rapid" and not beyond(motion)]
+    for motion in _deepest(feeds, side):
+        insert = bench.insert(motion)
         if insert is None or insert.side != side:
             continue
         motion = motion.sure
@@ -62,3 +63,26 @@ def _final(motions: Iterable[Motion], bench: Bench, side: Side) -> list[Motion]:
         if key not in found and any(bench.metal[side.where].above(piece) >= 0 for piece in swept(motion, insert)):
             found[key] = motion
     return sorted(found.values(), key=lambda m: min(side.frame(m.x0, m.z0)[1], side.frame(m.x1, m.z1)[1]))
+
+
+def _deepest(feeds: list[Motion], side: Side) -> Iterator[Motion]:
+    """Feed moves without those straight in or out that end short of another of the same tool at the same place.
+
+    What such a one sweeps the other takes and more, so it can't reach the final profile.
+    """
+    lowest: dict[tuple[int, int, int], int] = {}
+    places = [(motion.station, motion.offset, motion.z0 if side.axial else motion.x0) for motion in feeds]
+    depths = [_depth(motion, side) for motion in feeds]
+    for place, depth in zip(places, depths, strict=True):
+        if depth is not None and depth < lowest.get(place, FAR):
+            lowest[place] = depth
+    for motion, place, depth in zip(feeds, places, depths, strict=True):
+        if depth is None or depth == lowest[place]:
+            yield motion
+
+
+def _depth(motion: Motion, side: Side) -> int | None:
+    """The least height of a move straight in or out; None of any other."""
+    if side.axial:
+        return min(side.sign * motion.x0, side.sign * motion.x1) if motion.z0 == motion.z1 else None
+    return min(motion.z0, motion.z1) if motion.x0 == motion.x1 else None
