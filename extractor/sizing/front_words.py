@@ -92,6 +92,22 @@ SIDES: dict[Front, re.Pattern[str]] = {
         r"(?:faccia|lato|estremita|a) destr[ao]|(?:cara|lado|extremo|face|a la) (?:derech|direit)[ao]",
         r"rechter\w*|hoger\w*|ho[jy]re|praw[aey] (?:strona|czolo)|prav[ae] (?:strana|celo)",
     ),
+    "bottom": any_of(
+        r"(?<!be )(?:the )?(?:(?:bottom|lower) (?:face|end|side|edge)|(?:bottom|below)(?=\W*$))",
+        r"unten|unter(?:e\w{0,2} ?\w*)?(?:seite|flache|kante|ende)",
+        r"(?:face|cote|extremite|bout) inferieure?|(?:en )?bas",
+        r"(?:faccia|lato|estremita|cara|lado|extremo|face) inferiore?|(?:in basso|abajo)",
+        r"onder(?:ste)? ?(?:zijde|vlak|kant)|under(?:sida?n?|kanten?)|nedre \w+|nederste \w+",
+        r"doln[aey] (?:strona|czolo|powierzchnia)|(?:spodni|dolni) (?:strana|celo|plocha)",
+    ),
+    "top": any_of(
+        r"(?<!be )(?:the )?(?:(?:top|upper) (?:face|end|side|edge)|(?:top|above)(?=\W*$))",
+        r"oben|ober(?:e\w{0,2} ?\w*)?(?:seite|flache|kante|ende)",
+        r"(?:face|cote|extremite|bout) superieure?|(?:en )?haut",
+        r"(?:faccia|lato|estremita|cara|lado|extremo|face) superiore?|(?:in alto|arriba)",
+        r"boven(?:ste)? ?(?:zijde|vlak|kant)|(?:ovan|over)(?:sida?n?|kanten?)|ovre \w+|overste \w+",
+        r"gorn[aey] (?:strona|czolo|powierzchnia)|horni (?:strana|celo|plocha)",
+    ),
 }
 """How an end is named by the side on which it is drawn: a face with its side, or the side as the last word."""
 BEGIN = any_of(
@@ -183,8 +199,8 @@ def sided(texts: Iterable[Text], ends: Ends) -> tuple[list[EndMark], list[EndMar
     told, begun = list[EndMark](), list[EndMark]()
     for at, clause in ((text.at, clause) for text in texts for clause in CLAUSE.split(text.text)):
         line = folded(clause)
-        named = [side for side, word in SIDES.items() if word.search(line)]
-        if len(named) != 1 or named[0] not in (ends.taken, ends.other):
+        named = [side for side in (ends.taken, ends.other) if SIDES[side].search(line)]
+        if len(named) != 1:
             continue
         means = [meaning(SIDES[named[0]].sub(other, line), led=False) for other in ("this end", "this", "")]
         said, words = next(filter(None, means), None), " ".join(clause.split())

@@ -13,7 +13,7 @@ import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
-from extractor.grammar import normalised
+from extractor.grammar import NUMBER, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.callouts import called_out
@@ -24,6 +24,7 @@ from extractor.sizing.could_size import (
     ANY_FIGURE,
     GROOVES,
     WORD,
+    could_be,
     may_size,
     sizes_some,
     strange,
@@ -57,8 +58,10 @@ COUNTS = "counts"
 """How a fault of a count begins."""
 NAMED = re.compile(rf"\b{GROOVE}|\bPITCH\b|\d\s*(?:{WIDE}|{DEEP})")
 """What says of a text without a leader that it sizes the groove where it stands."""
-OF_ONE = re.compile(r"\b(?:NUT|EINSTICH|RILLEN)(?:BREITE|TIEFE)")
-"""A size by the name of a groove's."""
+OF_ONE = re.compile(
+    rf"\b(?:NUT|EINSTICH|RILLEN)(?:BREITE|TIEFE)|^\W*(?:PITCH|SPACING|TEILUNG)\W*{NUMBER}\W*$|^\W*\d+\s*[X×*]\s*\("
+)
+"""A size by the name of a groove's, a pitch alone, or how often what stands in brackets occurs."""
 OF_GROOVES = re.compile(rf"{ABOUT_GROOVE.pattern}|{OF_ONE.pattern}")
 """What says of a tolerance without a size that it is of grooves."""
 HOLE = 3.0
@@ -204,7 +207,7 @@ def _wrong(
     note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], features: Features
 ) -> tuple[tuple[str, ...], Groove | None] | None:
     """What a note that gives sizes contradicts on the grooves that it is tied to, or on all, and on which."""
-    grooves = features.part.grooves if sizes.every or not tied else tied
+    grooves = _about(sizes, features) if sizes.every or not tied else tied
     faults = (hold(sizes, g, features) for g in grooves)
     if sizes.every:
         return next(((odd, g) for odd, g in zip(faults, grooves, strict=True) if odd), None)
@@ -225,7 +228,7 @@ def _fits_nothing(note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], 
 
     One may be meant all the same; the name may be that of a keyway.
     """
-    first, grooves = sizes.meanings[0], features.part.grooves
+    first, grooves = sizes.meanings[0], _about(sizes, features)
     counted = first.count is not None and len(first.sizes) > 1 and _over(note, features)
     named = OF_ONE.search(capitals(note.words)) is not None
     return (
@@ -233,8 +236,20 @@ def _fits_nothing(note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], 
         and note.tip is None
         and not tied
         and all(hold(sizes, g, features) for g in grooves)
-        and any(may_size(note.words, g, features) for g in grooves)
+        and any(may_size(note.words, g, features) or _may_space(first, g, features) for g in grooves)
     )
+
+
+def _about(note: GrooveNote, features: Features) -> Sequence[Groove]:
+    """The grooves that a note which is tied to none may be about: of a pitch alone those that have one."""
+    alone = all([name for name, _ in meaning.sizes] == ["pitch"] for meaning in note.meanings)
+    return [g for g in features.part.grooves if not alone or steps(g, features)]
+
+
+def _may_space(meaning: Meaning, groove: Groove, features: Features) -> bool:
+    """True for a pitch that may be meant for that of a groove."""
+    pitch = dict(meaning.sizes).get("pitch")
+    return pitch is not None and any(could_be(pitch.value, step) for step in steps(groove, features))
 
 
 def _of_no_groove(note: GrooveNote, part: Part) -> bool:
@@ -262,7 +277,9 @@ def _beyond(meaning: Meaning, part: Part) -> bool:
 def _of_all(note: GrooveNote, *, over: bool) -> bool:
     """True for a note that stands at no groove and is about some all the same: it counts or names them."""
     first, line = note.meanings[0], capitals(note.words)
-    sized = TURNED.search(line) is not None and not {"width", "depth"}.isdisjoint(name for name, _ in first.sizes)
+    sized = TURNED.search(line) is not None and not {"width", "depth", "pitch"}.isdisjoint(
+        name for name, _ in first.sizes
+    )
     return (first.count is not None and (note.sure or over)) or sized or GROOVES.search(line) is not None
 
 

@@ -69,9 +69,9 @@ TURNED = re.compile(r"\b(?:GROOVE|GRV|EINSTICH|RILLE|GORGE|GOLA)\b")
 WIDTH_OF_ONE = re.compile(rf"\s*({NUMBER})\s+(?={TURNED.pattern})")
 """What may be the width of one groove, as in `3 GROOVE`."""
 PITCH = re.compile(
-    rf"[,\s]*\b(?:AT\s+)?(?:A\s+)?(?:PITCH(?:ED)?|TEILUNG|PASSO|PAS|PASO|SPACED\s+AT|CENTRES\s+AT)\s*(?:OF|AT|=|:)?\s*({NUMBER})"
+    rf"[,\s]*\b(?:AT\s+)?(?:A\s+)?(?:PITCH(?:ED)?|SPACING|(?:NUT|RILLEN)?(?:TEILUNG|ABSTAND)|PASSO|PAS|PASO|ENTRAXE|INTERASSE|SPACED\s+AT|CENTRES\s+AT)\s*(?:OF|AT|=|:)?\s*({NUMBER})"
     rf"|[,\s]*\bP\s*=\s*({NUMBER})"
-    rf"|[,\s]*\b(?:AT\s+)?({NUMBER})\s*(?:PITCH|APART|TEILUNG|CENTRES|CENTERS|CRS)\b"
+    rf"|[,\s]*\b(?:AT\s+)?({NUMBER})\s*(?:PITCH|SPACING|APART|TEILUNG|CENTRES|CENTERS|CRS)\b"
 )
 COUNTED = re.compile(
     rf"^\s*(?:(?:TURN|CUT|PLUNGE|MACHINE|GRIND)\s+)?(\d+)\s*(?:[X×-]|OFF|NO\b\.?|PCS\.?|STK\.?|EA\b\.?|EQUAL)?\s*(?={GROOVE})"
@@ -111,7 +111,7 @@ ELSEWHERE = re.compile(
 """What a note says of other things: what a groove is for, finish, standards, the number of a groove."""
 UNDERCUT = re.compile(rf"\bDIN\s*509\s*-?\s*([A-H])\s*({NUMBER})\s*[X×]\s*({NUMBER})", re.I)
 ABOUT_ONE = re.compile(
-    rf"\b(?:{GROOVE}|{WIDE}|{DEEP})|\b[WB]\s*=|\bPITCH\b|\d\s*[A-Z]?\s*[X×]\s*[A-Z]?\s*\.?\d|\d\s*/\s*Ø"
+    rf"\b(?:{GROOVE}|{WIDE}|{DEEP})|\b[WB]\s*=|\b(?:PITCH|SPACING)\b|\d\s*[A-Z]?\s*[X×]\s*[A-Z]?\s*\.?\d|\d\s*/\s*Ø"
 )
 """What a note at a groove says besides figures: its name, a word for its size, or one figure by another."""
 NO_GROOVE = re.compile(

@@ -472,3 +472,56 @@ def test_a_side_that_is_no_end_of_an_upright_part_says_nothing():
     texts = (Text("FRONT FACE = LEFT", (-300.0, -90.0), 3.5), Text("ALL DIMENSIONS FROM LEFT", (-300.0, -99.0), 3.5))
     reading = read(texts=texts, move=rotated(90))
     assert (reading.front.end, reading.front.by, codes(reading)) == ("top", "assumed", [])
+
+
+UPRIGHT = [
+    # A note, and the end that it names: each is a plain way to say it in its language (common practice, no source).
+    ("FRONT FACE = BOTTOM END", "bottom"),
+    ("Z0 = LOWER FACE", "bottom"),
+    ("Z0 AT BOTTOM", "bottom"),
+    ("NULLPUNKT: UNTERE PLANFLÄCHE", "bottom"),
+    ("Nullpunkt unten", "bottom"),
+    ("Vorderseite = Unterseite", "bottom"),
+    ("Zéro pièce : face inférieure", "bottom"),
+    ("Origine pièce en bas", "bottom"),
+    ("ZERO PEZZO FACCIA INFERIORE", "bottom"),
+    ("CERO PIEZA CARA INFERIOR", "bottom"),
+    ("Nulpunt onderzijde", "bottom"),
+    ("Nollpunkt nedre ytan", "bottom"),
+    ("PUNKT ZEROWY: DOLNA POWIERZCHNIA", "bottom"),
+    ("NULOVÝ BOD: SPODNÍ PLOCHA", "bottom"),
+    ("CLAMP ON TOP END", "bottom"),
+    ("SPANNEN OBEN", "bottom"),
+    ("Z0 = TOP FACE", "top"),
+    ("FRONT FACE UPPER END", "top"),
+    ("Nullpunkt Oberseite", "top"),
+    ("Zéro pièce : face supérieure", "top"),
+    ("ZERO PEZZO IN ALTO", "top"),
+    ("CERO PIEZA ARRIBA", "top"),
+    ("Nulpunt bovenzijde", "top"),
+    ("Nollpunkt övre ytan", "top"),
+    ("PUNKT ZEROWY: GÓRNA POWIERZCHNIA", "top"),
+    ("NULOVÝ BOD: HORNÍ PLOCHA", "top"),
+]
+
+
+@pytest.mark.parametrize(("words", "end"), UPRIGHT)
+def test_a_note_names_the_ends_of_an_upright_part_too(words, end):
+    notes = (Text(words, (-300.0, -90.0), 3.5),)
+    reading = read(texts=notes, move=rotated(90))
+    assert (reading.front.end, reading.front.by) == (end, "words")
+    assert codes(reading) == (["front-by-words"] if end == "bottom" else [])
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["FRONT FACE TO BE BOTTOM", "Z0 NOT AT BOTTOM", "TOP FACE AND BOTTOM FACE Z0", "FRONT FACE = LEFT", "BOTTOM"],
+)
+def test_other_notes_of_an_upright_part_name_none_of_its_ends(words):
+    reading = read(texts=(Text(words, (-300.0, -90.0), 3.5),), move=rotated(90))
+    assert (reading.front.end, reading.front.by) == ("top", "assumed")
+
+
+def test_the_upper_and_the_lower_side_of_a_part_that_lies_are_none_of_its_ends():
+    reading = read(texts=(Text("Z0 = BOTTOM FACE", (-300.0, -90.0), 3.5),))
+    assert (reading.front.end, reading.front.by) == ("right", "assumed")

@@ -240,3 +240,24 @@ def test_a_figure_in_mm_may_be_meant_for_a_groove_drawn_in_inch(words, asked):
 @pytest.mark.parametrize(("letters", "heard"), [(90, True), (91, False)])
 def test_unknown_words_longer_than_a_note_are_none(letters, heard):
     assert strange("vagat 2.2 ".ljust(letters, "a")) is heard
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ("GROOVE SPACING 12", [("STOP", "note-contradicts")]),
+        ("GROOVE SPACING 14", []),
+        ("SPACING 12", [("CAUTION", "note-unread")]),
+        ("PITCH 12", [("CAUTION", "note-unread")]),
+        ("PITCH 14", []),
+        ("2 x (2.5 x 2.4)", [("CAUTION", "note-unread")]),
+        ("2 x (2.5 x 2.5)", []),
+        # Of other things: too large for these grooves, or a thread's.
+        ("4 x (20 x 30)", []),
+        ("M20 PITCH 1.5", []),
+        ("PITCH 100", []),
+    ],
+)
+def test_a_pitch_and_a_counted_size_in_brackets_are_heard_wherever_they_stand(words, said):
+    """The two grooves that are alike lie 14 apart."""
+    assert told(words) == said
