@@ -127,6 +127,8 @@ AN_END = (
 PLACE = re.compile(
     rf"\W*(?:(?P<first>(?:FIRST|1ST|ERSTE[RN]?)\s+)?{GROOVE}\s+(?:(?:STARTS?|BEGINS?|BEGINNT)\s+(?:AT\s+)?|(?(first)|(?!)))"
     rf"(?P<behind>{NUMBER})\s*(?:MM\s*)?{AN_END}"
+    rf"|(?:GROOVE|GRV|NUT|EINSTICH|RILLE)\s+(?:(?:AT|BEI)|(?:POSITION|LOCATION|POS\.?|LAGE)(?:\s+AT)?)\s*[:=]?\s*(?P<at>{NUMBER})"
+    rf"(?:\s*MM\b)?(?:\s*{AN_END})?"
     rf"|(?P<before>{NUMBER})\s*(?:MM\s*)?(?:{AN_END}\s+)?TO\s+(?:THE\s+)?(?:FIRST|1ST)\s+{GROOVE}(?:\s+{AN_END})?)\W*",
     re.I,
 )

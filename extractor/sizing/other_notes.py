@@ -18,6 +18,7 @@ from extractor.codes import DrawingCode
 from extractor.decimals import half_place, places_of
 from extractor.finding import Finding, Level, Point
 from extractor.grammar import BY, NUMBER, normalised
+from extractor.part import Groove
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.sizing.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH
 from extractor.sizing.front_words import names_front
@@ -50,6 +51,12 @@ PEN = 0.02
 """Degrees by which lines may be off that are drawn as printed: places have four decimals, and legs are short."""
 SLOPE = re.compile(rf"(?:(?P<count>\d+)\s*{BY}\s+)?(?P<angle>{NUMBER})\s*°(?!\s*[\dxX×]).*")
 """An angle, counted or not; `1x30°` is a chamfer."""
+VEE = re.compile(
+    rf"\W*(?:\d+\s*{BY}\s*)?(?:(?P<before>{NUMBER})\s*°\s*)?(?:V[- ]?(?:GROOVES?|NUT(?:EN)?|RILLEN?)|KEIL(?:NUT|RILLE)"
+    rf"|(?:GORGES?|RANURAS?)\s+EN\s+V|GOL[AE]\s+A\s+V)(?:\W*(?P<behind>{NUMBER})\s*°)?\W*",
+    re.I,
+)
+"""A groove by the name of its form, with the angle between its walls."""
 SLOPED = ("vee", "tapered", "other")
 """Shapes of grooves whose walls have an angle."""
 WALLS = 2
@@ -65,6 +72,12 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
         found, check = next((found, check) for form, check in CHECKS.items() if (found := form.fullmatch(line)))
         if fault := check(found, note, features):
             yield note_stop(normalised(note.words), (fault,), None, note.tip or note.at)
+        elif check is _chamfer and note.tip is not None and (groove := _sharp_at(note.tip, features)):
+            words = (
+                f'The note "{normalised(note.words)}" breaks an edge of groove {groove.id} that is drawn sharp; it was '
+                "read sharp."
+            )
+            yield Finding(Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, note.tip, groove=groove.id)
     for dimension in (d for d in sheet.dimensions if d.measured > 0):
         thread = THREAD.fullmatch(normalised(dimension.text or ""))
         if thread is not None and (fault := _off_land(thread, dimension, features)):
@@ -106,6 +119,15 @@ def _chamfer(found: re.Match[str], note: PointedNote, features: Features) -> str
     slants = (e for e in features.part.edges if _is_slant(*e) and shapely.LineString(e).distance(tip) <= near)
     legs = [abs(one[0] - two[0]) for one, two in slants]
     return _off("a chamfer of", figure, legs, features)
+
+
+def _sharp_at(tip: Point, features: Features) -> Groove | None:
+    """The groove whose sharp edge a leader touches, at its mouth."""
+    z, r = features.frame.on_part(tip)
+    sharp = [(g, g.z_near, g.near_land_diameter) for g in features.part.grooves if g.side.axial and not g.edge_chamfer]
+    sharp += [(g, g.z_far, g.far_land_diameter) for g, _, _ in sharp]
+    near = TOUCH * features.size
+    return next((g for g, at, land in sharp if land and math.dist((z, abs(r)), (at, land / 2)) <= near), None)
 
 
 def _is_slant(one: Point, two: Point) -> bool:
@@ -152,11 +174,9 @@ def _slope(found: re.Match[str], note: PointedNote, features: Features) -> str:
     """What is wrong about the angle of a groove's walls, to the axis or both, or their count, "" for nothing."""
     if note.tip is None:
         return ""
-    tip, part = shapely.Point(features.frame.on_part(note.tip)), features.part
-    here = [g for g in part.grooves if g.shape in SLOPED and any(area.covers(tip) for area in areas(g))]
-    spans = [(g.z_far - features.snap, g.z_near + features.snap) for g in here]
-    walls = [edge for edge in part.edges if any(all(low <= z <= high for z, _ in edge) for low, high in spans)]
-    tilts = [math.degrees(math.atan2(abs(a[0] - b[0]), abs(a[1] - b[1]))) for a, b in walls if a[1] != b[1]]
+    tip = shapely.Point(features.frame.on_part(note.tip))
+    here = [g for g in features.part.grooves if g.shape in SLOPED and any(area.covers(tip) for area in areas(g))]
+    tilts = _tilts([(g.z_far, g.z_near) for g in here], features)
     printed, slack = float(found["angle"]), half_place(places_of(found["angle"])) + PEN
     drawn = [angle for tilt in tilts for angle in (2 * tilt, tilt, 90 - tilt, 180 - 2 * tilt)]
     if drawn and all(abs(printed - angle) > slack for angle in drawn):
@@ -167,9 +187,29 @@ def _slope(found: re.Match[str], note: PointedNote, features: Features) -> str:
     return f"{COUNTS} {found['count']} where {max(read)} such grooves were read"
 
 
+def _tilts(spans: Sequence[tuple[float, float]], features: Features) -> list[float]:
+    """How far the walls within some spans of z lean from upright, in degrees."""
+    snap = features.snap
+    walls = [e for e in features.part.edges if any(all(a - snap <= z <= b + snap for z, _ in e) for a, b in spans)]
+    return [math.degrees(math.atan2(abs(a[0] - b[0]), abs(a[1] - b[1]))) for a, b in walls if a[1] != b[1]]
+
+
+def _vee(found: re.Match[str], note: PointedNote, features: Features) -> str:
+    """What is wrong about a groove that is called a vee, or about its angle, "" for nothing."""
+    part = features.part
+    spans = [(g.z_far, g.z_near) for g in part.grooves if g.shape in SLOPED]
+    drawn = [2 * tilt for span in spans for tilt in _tilts([span], features)]
+    if not drawn:
+        return "names a vee where the drawing shows none" if part.grooves else ""
+    angle = found["before"] or found["behind"]
+    if angle is None or any(abs(float(angle) - one) <= half_place(places_of(angle)) + PEN for one in drawn):
+        return ""
+    return f"prints the angle {float(angle):g} where the drawing measures {drawn[0]:.4g}"
+
+
 def _place(found: re.Match[str], note: PointedNote, features: Features) -> str:
     """What is wrong about the place of the first groove, or of any, "" for nothing."""
-    part, figure = features.part, Printed.of(found["behind"] or found["before"])
+    part, figure = features.part, Printed.of(found["behind"] or found["at"] or found["before"])
     first = bool(found["first"] or found["before"])
     places: list[float] = []
     for sign, length in ((1, 0.0), *(() if names_front(folded(note.words)) else ((-1, part.length),))):
@@ -198,5 +238,5 @@ def _change(found: re.Match[str], note: PointedNote, features: Features) -> str:
 
 OLD, NEW = ("old", "from", "was"), ("new", "to", "now")
 """The groups of `CHANGED` that hold the size before and after."""
-CHECKS = {THREAD: _thread, CHAMFER: _chamfer, SLOPE: _slope, PLACE: _place, CHANGED: _change}
+CHECKS = {THREAD: _thread, CHAMFER: _chamfer, VEE: _vee, SLOPE: _slope, PLACE: _place, CHANGED: _change}
 """What is held, and how."""

@@ -50,7 +50,9 @@ LISTED = re.compile(r"\s*(?:\(?\d{1,2}[.):]|[-*\u2022])\s+\S")
 """How a note of a list begins: with its number or a mark."""
 LEAST_LISTED = 2
 """Notes that make a list, at least."""
-BARE = re.compile(r"\s*\(?\s*(?:FULL\s+|\d+\s*[x×X-]\s*)?(?:Ø|dia\b|S?R\s*[\d.])", re.I)
+BARE = re.compile(
+    r"\s*\(?\s*(?:FULL\s+|\d+\s*[x×X-]\s*)?(?:Ø|dia\b|(?:S?R|RAD(?:IUS)?\.?|RAYON|RAGGIO|RADIO)\s*[=:]?\s*[\d.])", re.I
+)
 """How a bare size begins: with its sign, or a count before it; what begins otherwise is a note at a groove."""
 LONGEST = 24
 """Letters of a bare size with its tolerance, at most; longer texts are notes."""
@@ -206,6 +208,11 @@ class LooseLeaders:
         """Both ends of every stroke: 2k its start, 2k + 1 its end."""
         return shapely.STRtree(shapely.points(self.ends.reshape(-1, 2)))
 
+    @cached_property
+    def _along(self) -> shapely.STRtree:
+        """Every stroke."""
+        return shapely.STRtree(shapely.linestrings(self.ends.reshape(-1, 2, 2)))
+
     def tips(self, text: Text) -> tuple[Point, ...]:
         """Where the loose leaders of a text end."""
         if text not in self._told:
@@ -218,10 +225,18 @@ class LooseLeaders:
         points = self.ends.reshape(-1, 2)
         free = {int(k): float(box.distance(shapely.Point(points[k]))) for k in close if not self._beside(int(k))}
         level = {k: off for k, off in free.items() if _level(text, points[k])}
-        free = level or {k: off for k, off in free.items() if off <= REACH * text.height}
+        free = self._shelves(text) or level or {k: off for k, off in free.items() if off <= REACH * text.height}
         nearest = min(free.values(), default=0.0)
         tips = (self._followed(k, text.height) for k, off in free.items() if off <= nearest + BESIDE * text.height)
         return tuple(dict.fromkeys(tip for tip in tips if tip is not None and box.distance(shapely.Point(tip)) > 0))
+
+    def _shelves(self, text: Text) -> dict[int, float]:
+        """The free ends of shelves that a text stands on, however long, with how far off they run; a leg goes on."""
+        box, points = box_of(text), self.ends.reshape(-1, 2)
+        under: Ints = self._along.query(box, predicate="dwithin", distance=UNDER * text.height)
+        ends = [k for s in under.tolist() for k in (2 * s, 2 * s + 1) if _level(text, points[k])]
+        legs = [k for k in ends if k ^ 1 in ends and not self._beside(k) and len(self._beside(k ^ 1)) == 1]
+        return {k: float(box.distance(shapely.LineString(points[[k, k ^ 1]]))) for k in legs}
 
     def _beside(self, end: int) -> list[int]:
         """The ends of other strokes at the place of an end."""

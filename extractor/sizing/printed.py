@@ -39,7 +39,7 @@ WIDEST_RADIUS = 4.0
 """The same for a radius, which is small and never a range: `R0.8/0.4`."""
 FULL = re.compile(r"\b(?:FULL|VOLLER)\s+(?=R\s*[\d.])", re.I)
 """A word before a radius that runs from wall to wall."""
-RADIUS = re.compile(rf"^\s*S?R\s*(?={NUMBER}|<>)")
+RADIUS = re.compile(rf"^\s*(?:S?R|(?i:RAD(?:IUS)?\.?|RAYON|RAGGIO|RADIO)\s*[=:]?)\s*(?={NUMBER}|<>)")
 ELSEWHERE = re.compile(r"\W*(?:see|siehe|voir|note|detail|view|section|item|pos|dwg|sheet|rev)\b", re.I)
 """Words that lead to another place; a number behind them is no size."""
 TYPICAL = re.compile(r"\btyp(?:ical)?\b|\ball grooves\b|\beach\b|\balle nuten\b|\btyp\.", re.I)

@@ -59,8 +59,23 @@ MORE = any_of(
     r"|entfallt|entfallen|weglassen",
     "ajouter|supprimer|aggiungere|eliminare?|anadir|agregar|suprimir|acrescentar|tovogen|vervalt|lagg till|tilfoj",
     "dodac|usunac|pominac|pridat|vynechat|добавить|удалить",
+    r"(?:not|never) (?:to be )?(?:made|cut|machined|turned|required|needed|shown)",
+    r"do(?:n'?t| not) (?:cut|make|machine|turn)",
+    r"(?:no|without(?: an?| the)?|ohne|keine?) (?:grooves?|nuten?|einstiche?|rillen?)",
+    r"(?:sans|senza|sin) (?:gorges?|gola|gole|ranuras?)",
+    r"deleted?|half (?:of )?the grooves|not all grooves",
+    r"(?:version|variant|type|model|half|\d+ ?(?:°|deg\w*))(?: \w+)? only",
+    r"after (?:assembly|fitting|welding)|nach (?:der |dem )?(?:montage|fugen|schweissen)|apres (?:montage|soudage)",
+    r"dopo (?:il )?montaggio|despus del montaje",
 )
-"""What asks for more, or for less, than is drawn."""
+"""What asks for more, or for less, than is drawn, or for a groove at another time."""
+OTHERWISE = any_of(
+    r"helical|helix|spiral(?! (?:retaining|ring))|eccentric|interrupted|segmented|partial",
+    r"tapered (?:floor|bottom|root)|(?:floor|bottom|root) tapered",
+    r"(?:wendel|schrauben|spiral)(?:nut|rille|form)\w*|exzentrisch\w*|unterbrochen\w*",
+    r"helicoidale?s?|elicoidale|excentree?|eccentric[oa]|excentric[oa]|interrompu|interrott[oa]|interrumpid[oa]",
+)
+"""What says of a groove that no plain plunge makes it, or that it does not go round."""
 
 A_GROOVE = re.compile(rf"\b{GROOVE}")
 FROM_GROOVES = any_of(
@@ -82,8 +97,9 @@ def out_of_force(sheet: Sheet) -> Iterator[Finding]:
             break
     for words, at in lines:
         line = folded(words)
-        if MORE.search(line) and A_GROOVE.search(plain(words).upper()) and not FROM_GROOVES.search(line):
-            yield _asked(words, at)
+        what = "a groove more or less" if MORE.search(line) else "another groove" if OTHERWISE.search(line) else ""
+        if what and A_GROOVE.search(plain(words).upper()) and not FROM_GROOVES.search(line):
+            yield _asked(words, what, at)
 
 
 def _is_stamp(form: re.Pattern[str], words: str) -> bool:
@@ -109,9 +125,9 @@ def _early(words: str, at: Point) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.OUT_OF_FORCE, sentence, at)
 
 
-def _asked(words: str, at: Point) -> Finding:
+def _asked(words: str, what: str, at: Point) -> Finding:
     sentence = (
-        f'The note "{" ".join(words.split())}" at {place_words(at)} asks for a groove more or less; the part was '
-        "read as drawn: see whether the drawing already shows what it asks."
+        f'The note "{" ".join(words.split())}" at {place_words(at)} asks for {what}; the part was read as drawn: see '
+        "whether the drawing already shows what it asks."
     )
     return Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, sentence, at)

@@ -92,7 +92,10 @@ def test_what_begins_otherwise_is_for_notes():
     assert stops(read("2x \u00d839", tip=(-25.0, 20.0))) == ["dimension-contradicts"]
 
 
-@pytest.mark.parametrize(("text", "found"), [("R0.8", ["dimension-contradicts"]), ("R0.4", []), ("R0.4 MAX", [])])
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [("R0.8", ["dimension-contradicts"]), ("RADIUS 0.8", ["dimension-contradicts"]), ("R0.4", []), ("R0.4 MAX", [])],
+)
 def test_a_radius_led_to_a_floor_s_corner_is_held_against_it(text, found):
     part = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0, corner=0.4),))
     reading = read(text, tip=(-10.117, 17.117), part=part)

@@ -92,3 +92,13 @@ def test_a_leader_that_holds_its_text_as_well_ends_within_four_letter_heights_of
     leader = Dimension(DimensionKind.LEADER, ((50.0, 50.0), (-off * HEIGHT, 0.0)), 0.0, 0.0, WORDS)
     sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=(Text(WORDS, (0.0, 0.0), HEIGHT),), dimensions=(leader,))
     assert len(said(sheet)) == notes
+
+
+@pytest.mark.parametrize(("y", "found"), [(-0.95, 1), (-1.05, 0), (2.95, 1), (3.05, 0)])
+def test_a_shelf_that_a_text_stands_on_may_end_far_behind_it_where_a_leg_goes_on(y, found):
+    """Half a letter height below the foot of the text, or over its head; 60 letters would fit on the shelf."""
+    shelf, leg = (-12.0, y, 80.0, y), (-12.0, y, -30.0, -30.0)
+    assert tips(shelf, leg) == ((-30.0, -30.0),) * found
+    assert tips(shelf) == ()
+    # A line of a table goes on both ways, and so does a dimension's whose other lines end on it.
+    assert tips(shelf, leg, (80.0, y, 80.0, 20.0), (80.0, y, 120.0, y)) == ()

@@ -9,9 +9,11 @@ from dataclasses import replace
 import pytest
 from support.draw import Cut, Turned, sheet_of, side_view
 from support.ties import HERE, across, bar, tied
+from support.weighing import NO_SEGMENTS
 
 from extractor import ReadOptions, read_sheet
-from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.sheet import Dimension, DimensionKind, Sheet, Text
+from extractor.sizing.dimensions import tie_dimensions
 from extractor.sizing.other_notes import _is_slant
 
 PIN = Turned(((30.0, 16.0), (40.0, 30.0)), (Cut(-40.0, 3.0, 24.0), Cut(-55.0, 2.5, 24.0)), chamfer=1.5)
@@ -134,3 +136,63 @@ def test_an_angle_at_a_groove_is_that_of_its_walls(words, wrong):
     led = Dimension(DimensionKind.LEADER, (HERE.on_sheet(-15, 18), HERE.on_sheet(0, 40)), 0.0, 0.0, words)
     found = tied(replace(part, outline=outline), led)[1]
     assert [f.code for f in found if f.stops] == wrong
+
+
+@pytest.mark.parametrize(
+    ("words", "fault"),
+    [
+        ("V GROOVE", ""),
+        ("V-GROOVE 90°", ""),
+        ("2x 90° V-NUT", ""),
+        ("Keilrille 90°", ""),
+        ("V-GROOVE 90.02°", ""),
+        ("V-GROOVE 91°", "the angle 91 where the drawing measures 90"),
+        ("60° V GROOVE", "the angle 60 where the drawing measures 90"),
+        ("gorge en V 60°", "the angle 60 where the drawing measures 90"),
+        ("GOLA A V 60°", "the angle 60 where the drawing measures 90"),
+    ],
+)
+def test_a_vee_called_by_its_name_is_held_wherever_it_stands(words, fault):
+    """A vee 6 wide and 3 deep has 90 degrees between its walls; where a square groove is the only one, any is wrong."""
+    text = Text(words, HERE.on_sheet(90.0, -70.0), 2.5)
+    for shape, floor, told in (("vee", ((-13, 17),), fault), ("rectangular", ((-10, 17), (-16, 17)), "names a vee")):
+        outline = ((0, 20), (-10, 20), *floor, (-16, 20), (-60, 20))
+        part = replace(bar((-10, -16, 34, {"shape": shape})), outline=outline)
+        found = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=(text,)), part)[1]
+        stops = [f.message for f in found if f.stops]
+        assert len(stops) == bool(told)
+        assert all(told in message for message in stops)
+
+
+@pytest.mark.parametrize(
+    ("words", "wrong"),
+    [
+        ("GROOVE AT 40", False),
+        ("GROOVE AT 43", False),
+        ("NUT BEI 41,5", False),
+        ("GROOVE POSITION 55 FROM FRONT", False),
+        ("GROOVE AT 15", False),
+        ("GROOVE AT 39", True),
+        ("GROOVE POSITION: 54", True),
+        ("EINSTICH LAGE 39 mm", True),
+        ("GROOVE AT 39 PITCH", False),
+    ],
+)
+def test_the_place_of_a_groove_is_that_of_a_wall_or_its_middle_from_either_end(words, wrong):
+    """The part is 70 long: its last groove begins 15 from the back; the middle of the first is 41.5 from the front."""
+    sheet = sheet_of(side_view(PIN), texts=(Text(words, (40.0, 90.0), 2.5),))
+    found = [f.code for f in read_sheet(sheet, ReadOptions(units="mm")).findings if f.stops]
+    assert found == ["note-contradicts"] * wrong
+
+
+@pytest.mark.parametrize(("off", "told"), [(0.0, True), (0.118, True), (0.122, False)])
+@pytest.mark.parametrize("wall", [-10.0, -13.0])
+def test_a_chamfer_on_a_sharp_edge_of_a_groove_is_told(off, told, wall):
+    led = Dimension(DimensionKind.LEADER, (HERE.on_sheet(wall, 20 + off), HERE.on_sheet(0, 40)), 0.0, 0.0, "0.5x45°")
+    for more, silent in (({}, False), ({"edge_chamfer": 0.5}, True)):
+        outline = ((0, 20), (-10, 20), (-10, 17), (-13, 17), (-13, 20), (-60, 20))
+        part = replace(bar((-10, -13, 34, more)), outline=outline)
+        found = tied(part, led)[1]
+        assert [(f.level, f.code, f.groove) for f in found] == [("caution", "corner-not-drawn", 1)] * (
+            told and not silent
+        )

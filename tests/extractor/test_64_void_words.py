@@ -10,7 +10,7 @@ from support.draw import Cut, Turned, full_outline, sheet_of
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
-from extractor.sizing.void_words import EARLY, MORE, STAMP
+from extractor.sizing.void_words import EARLY, MORE, OTHERWISE, STAMP
 
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
 
@@ -128,6 +128,17 @@ def test_headings_and_sentences_about_other_things_say_nothing(words):
         "GROOVE TO BE MOVED 1.5 TO THE LEFT",
         "SECOND GROOVE ONLY FOR TYPE B",
         "Nut nur für Ausführung B",
+        "GROOVE NOT TO BE MADE",
+        "NO GROOVE ON SAMPLES",
+        "GROOVE ON VERSION B ONLY",
+        "2 OFF, ONE WITHOUT GROOVE",
+        "GROOVE TO BE CUT AFTER ASSEMBLY",
+        "Einstich erst nach Montage",
+        "GROOVE 180° ONLY",
+        "GROOVE IN UPPER HALF ONLY",
+        "DRAWING SHOWS HALF THE GROOVES",
+        "GROOVES NOT SHOWN: 3",
+        "pièce sans gorge",
     ],
 )
 def test_a_note_that_asks_for_a_groove_more_or_less_is_told(words):
@@ -135,8 +146,28 @@ def test_a_note_that_asks_for_a_groove_more_or_less_is_told(words):
     assert any(f'"{words}"' in f.message for f in read(words).findings if f.code == "note-unread")
 
 
+@pytest.mark.parametrize(
+    "words",
+    ["HELICAL GROOVE", "SPIRAL GROOVE 2 START", "GROOVE FLOOR TAPERED 2°", "ECCENTRIC GROOVE", "Exzentrische Nut",
+     "gorge hélicoïdale", "gorge interrompue", "gola eccentrica"],
+)  # fmt: skip
+def test_a_note_that_asks_for_a_groove_of_another_kind_is_told(words):
+    (told,) = [f for f in read(words).findings if f.code == "note-unread"]
+    assert told.message.startswith(f'The note "{words}" at ')
+    assert " asks for another groove; " in told.message
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["GROOVE FOR SPIRAL RETAINING RING", "DEBURR GROOVE", "O-RING GROOVE", "NO BURRS IN GROOVE", "HELICAL SPRING",
+     "GROOVE AFTER HARDENING Ra 0.8", "FOR VERSION B ONLY", "NOT SHOWN"],
+)  # fmt: skip
+def test_other_notes_on_grooves_ask_for_none(words):
+    assert said(words) == []
+
+
 def test_every_word_is_one_as_texts_are_compared():
     """The pattern is held against folded text, in which no letter has an accent and no `ae` stands for one letter."""
-    for pattern in (STAMP.pattern, EARLY.pattern, MORE.pattern):
+    for pattern in (STAMP.pattern, EARLY.pattern, MORE.pattern, OTHERWISE.pattern):
         assert not re.search("[aou]e", pattern)
         assert all(c.isascii() or "а" <= c <= "я" for c in pattern)
