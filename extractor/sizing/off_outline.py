@@ -3,7 +3,8 @@
 Rules: an end of a length beyond the part's end stops, if its other end is a place of the part and neither lies far out
 as another view's would. So does an end within the part where the outline has no corner and no line ends. A diameter
 wider than the part about its axis stops, and so does one that ends on no line of the part, with none of that diameter
-near along the axis, or between the walls of a groove clear of every line. Lengths to sharp corners of chamfers and
+near along the axis, or between the walls of a groove clear of every line. A depth stops of which one end alone is level
+with a line near it. Lengths to sharp corners of chamfers and
 roundings end in line with a face or shoulder, those to centre lines, threads and holes where some line ends. A text
 that names another length stops as well.
 """
@@ -66,7 +67,7 @@ def off_outline(sheet: Sheet, features: Features) -> Iterator[Finding]:
         printed = parse(dimension.text)
         view = whole.clear_of(ends, bare=_bare(dimension, sheet)) if dimension.drawn else whole
         off = view.off_along(ends, printed, both=straight) if along else None
-        off = view.off_across(ends, printed) if across else off
+        off = (view.off_across(ends, printed) or view.off_depth(ends, printed)) if across else off
         if off is not None and round(off / features.snap) not in told:
             told.add(round(off / features.snap))
             yield _stop(dimension, features, off, along=along)
@@ -117,9 +118,11 @@ def _stop(dimension: Dimension, features: Features, off: float, *, along: bool) 
     """The stop for one size; `off` is the z, or the diameter, that the outline lacks."""
     size, part, at = dimension.measured / features.frame.scale, features.part, middle(dimension)
     if not along and off <= part.outer_diameter:
-        at = dimension.points[0]
+        at = next(p for p in dimension.points if features.near(2 * abs(features.frame.on_part(p)[1]), off))
+        deep = not any(features.near(size, one) for one in (off, off / 2))
+        what = f"depth of {size:.6g}" if deep else f"diameter of {off:.6g}"
         words = (
-            f"A diameter of {off:.6g} is measured from {place_words(at)}, and no line of the part lies there so far "
+            f"A {what} is measured from {place_words(at)}, and no line of the part lies there so far "
             "from its axis: a line of the outline may be missing or drawn elsewhere; put it right, or accept it if the "
             "outline is whole and the size is not about it."
         )
@@ -213,6 +216,19 @@ class _View:
             return None
         there = 2 * np.concatenate([self._levels(z, self._near(z, r)) for z, r in far])
         return None if self._picked_beside(diameter, 0.0, there, printed) else diameter
+
+    def off_depth(self, ends: list[Point], printed: Printed) -> float | None:
+        """The diameter where a depth on one side of the axis ends and no line of the part does, None if one does."""
+        part, snap = self.features.part, self.features.snap
+        if not all(-part.length <= z <= 0 and snap < abs(r) <= part.outer_diameter / 2 for z, r in ends):
+            return None
+        levels = [self._levels(z, ALONG * self.features.size) for z, _ in ends]
+        met = [bool((np.abs(some - abs(r)) <= snap).any()) for some, (_, r) in zip(levels, ends, strict=True)]
+        if met[0] == met[1] or ends[0][1] * ends[1][1] < 0:
+            return None
+        (_, r), (_, other) = ends if met[1] else ends[::-1]
+        beside = self._picked_beside(abs(r), abs(other), np.concatenate(levels), printed)
+        return None if beside or self.features.near(abs(r), abs(other)) else 2 * abs(r)
 
     def _near(self, z: float, r: float) -> float:
         """How far along the axis from a place a line of its diameter may lie: in a groove it must pass the place."""

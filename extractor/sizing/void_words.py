@@ -64,7 +64,7 @@ MORE = any_of(
     r"(?:no|without(?: an?| the)?|ohne|keine?) (?:grooves?|nuten?|einstiche?|rillen?)",
     r"(?:sans|senza|sin) (?:gorges?|gola|gole|ranuras?)",
     r"deleted?|half (?:of )?the grooves|not all grooves",
-    r"(?:version|variant|type|model|half|\d+ ?(?:°|deg\w*))(?: \w+)? only",
+    r"(?:version|variant|type|model|half|\d+ ?(?:[^\w\s]|deg\w*))(?: \w+)? only",
     r"after (?:assembly|fitting|welding)|nach (?:der |dem )?(?:montage|fugen|schweissen)|apres (?:montage|soudage)",
     r"dopo (?:il )?montaggio|despus del montaje",
 )

@@ -377,3 +377,46 @@ def test_a_diameter_in_the_open_of_a_bores_groove_stops_too(apart):
     assert found(across(26.0, near - 1.5), ink=ink) == []
     assert found(across(28.0, near - 0.5), ink=ink) == ["off-outline"]
     assert found(across(40.0, near - 1.5), ink=ink) == []
+
+
+def depth(r0, r1, z=-13.0, text=None):
+    """A depth on one side of the axis."""
+    return Dimension(DimensionKind.LINEAR, ((z, r0), (z, r1)), 90.0, abs(r0 - r1), text)
+
+
+@pytest.mark.parametrize(
+    ("ends", "alarm"),
+    [
+        ((20.0, 17.0), False),
+        ((20.0, 17.021), False),
+        ((20.0, 17.031), True),
+        ((20.0, 18.0), True),
+        ((18.0, 20.0), True),
+        ((-20.0, -18.0), True),
+        ((17.0, 16.0), True),
+        # Neither end is the part's, or one lies on the axis, beyond the outside or on the other side of the axis.
+        ((19.0, 18.0), False),
+        ((20.0, 23.0), False),
+        ((17.0, 0.0), False),
+        ((17.0, -18.0), False),
+    ],
+)
+def test_a_depth_that_ends_on_no_line_of_the_part_stops(ends, alarm):
+    """A wall runs past every place between floor and land: a depth from there measures to nothing."""
+    assert found(depth(*ends)) == ["off-outline"] * alarm
+
+
+def test_a_depth_to_a_chamfer_or_a_thread_is_one_to_a_line():
+    assert found(depth(20.0, 19.0, z=0.0)) == []
+    ink = side_view(BAR)
+    thread = Ink(ink.solid, ink.centre, [(-45.0, s * 18.0, -60.0, s * 18.0, 0.0) for s in (1, -1)])
+    assert "off-outline" not in found(depth(20.0, 18.0, z=-50.0), ink=thread)
+    # A twentieth of the part's size, 60 by 40, beside the line, and no farther.
+    assert "off-outline" not in found(depth(20.0, 18.0, z=-41.5), ink=thread)
+    assert "off-outline" in found(depth(20.0, 18.0, z=-41.3), ink=thread)
+
+
+def test_a_depth_says_what_it_is_and_where_it_ends():
+    reading = read_sheet(sheet_of(side_view(BAR), dimensions=(depth(20.0, 18.0),)), MM)
+    (stop,) = [f for f in reading.findings if f.stops]
+    assert stop.message.startswith("A depth of 2 is measured from X-13 Y18, and no line of the part lies there")
