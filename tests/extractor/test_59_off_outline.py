@@ -411,9 +411,9 @@ def test_a_depth_to_a_chamfer_or_a_thread_is_one_to_a_line():
     ink = side_view(BAR)
     thread = Ink(ink.solid, ink.centre, [(-45.0, s * 18.0, -60.0, s * 18.0, 0.0) for s in (1, -1)])
     assert "off-outline" not in found(depth(20.0, 18.0, z=-50.0), ink=thread)
-    # A twentieth of the part's size, 60 by 40, beside the line, and no farther.
-    assert "off-outline" not in found(depth(20.0, 18.0, z=-41.5), ink=thread)
-    assert "off-outline" in found(depth(20.0, 18.0, z=-41.3), ink=thread)
+    # A twentieth of the length of 60 beside the line, and no farther.
+    assert "off-outline" not in found(depth(20.0, 18.0, z=-42.1), ink=thread)
+    assert "off-outline" in found(depth(20.0, 18.0, z=-41.9), ink=thread)
 
 
 def test_a_depth_says_what_it_is_and_where_it_ends():
