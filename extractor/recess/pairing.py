@@ -14,6 +14,8 @@ from extractor.values import dataclass
 
 STRAIGHT = ("rectangular", "relief")
 """Shapes with upright walls."""
+ROUND_AS = 0.1
+"""Share of the larger of two radii, or chamfers, by which they may differ: roundings in chords are measured so."""
 
 
 @dataclass(frozen=True)
@@ -24,7 +26,8 @@ class Paired:
     straight ones count, and of a shape with a name and one without the former. `leaning` are those of them whose floors
     end farther apart than that: neither can count. Nor can either of two in `clashing`, which lie at one place and
     have two shapes, or of two in `crossing`: neither is the other's mirror image, yet they share some of the length.
-    Two that are one recess but lie apart by more than the pen's error are of `crossing` as well as of `both`.
+    Two that are one recess but lie apart by more than the pen's error are of `crossing` as well as of `both`. Those in
+    `broken` are one but for the corners of the floor or the edges of the mouth.
     """
 
     both: tuple[Measured, ...]
@@ -33,6 +36,7 @@ class Paired:
     leaning: tuple[Measured, ...] = ()
     clashing: tuple[tuple[Measured, Measured], ...] = ()
     crossing: tuple[tuple[Measured, Measured], ...] = ()
+    broken: tuple[tuple[Measured, Measured], ...] = ()
 
 
 def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: float) -> Paired:
@@ -44,6 +48,7 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
     leaning: list[Measured] = []
     clashing: list[tuple[Measured, Measured]] = []
     twice: list[tuple[Measured, Measured]] = []
+    broken: list[tuple[Measured, Measured]] = []
     for recess in one:
         match = left.take(recess, near)
         if match is None:
@@ -62,6 +67,8 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
             both.append(mean(recess, match))
         elif match.shape == recess.shape:
             both.append(mean(recess, match))
+            if _broken_apart(recess, match, pen):
+                broken.append((recess, match))
         else:
             both.append(straight)
             upright = straight.shape in STRAIGHT
@@ -70,7 +77,9 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
     crossing = () if helical(single, rest, near) else tuple((a, b) for a in single for b in rest if _share(a, b, near))
     crossed = {id(m) for found in crossing for m in found}
     alone = tuple(m for m in (*single, *rest) if id(m) not in crossed)
-    return Paired(tuple(both), alone, tuple(unlike), tuple(leaning), tuple(clashing), (*crossing, *twice))
+    return Paired(
+        tuple(both), alone, tuple(unlike), tuple(leaning), tuple(clashing), (*crossing, *twice), tuple(broken)
+    )
 
 
 class _ByPlace:
@@ -98,6 +107,12 @@ class _ByPlace:
             return None
         self._taken.add(best)
         return self._row[best]
+
+
+def _broken_apart(one: Measured, two: Measured, pen: float) -> bool:
+    """True if corners or chamfers of one recess differ in two halves."""
+    pairs = zip((*one.corners, *one.chamfers), (*two.corners, *two.chamfers), strict=True)
+    return any(abs(a - b) > max(pen, ROUND_AS * max(a, b)) for a, b in pairs)
 
 
 def _drawn_apart(one: Measured, two: Measured) -> float:

@@ -329,6 +329,7 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     found += [remarks.flat(folded, sides[0].sign, m) for m in flats(folded, paired.both)]
     found += [remarks.leaning(folded, sides[0].sign, m) for m in paired.leaning]
     found += [remarks.clashing(folded, sides[0].sign, *pair) for pair in paired.clashing]
+    found += [remarks.broken(folded, sides[0].sign, *pair) for pair in paired.broken]
     front = _extent(sides[0])[0]
     found += [remarks.crossing(folded, sides[0].sign, front, *pair) for pair in paired.crossing]
     rows = [_of_one_half(folded, s) for s in sides]

@@ -208,7 +208,22 @@ def unlike(folded: Folded, sign: int, m: Measured) -> Finding:
     return Finding(
         Level.CAUTION,
         DrawingCode.HALVES_UNLIKE,
-        f"The two halves show the recess at {words} a little differently; the one with {_plain(m)} was read.",
+        f"The two halves show the recess at {words} a little differently; the one with "
+        f"{'straight walls' if m.shape in STRAIGHT else f'the {m.shape} shape'} was read.",
+        spot,
+    )
+
+
+def broken(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding:
+    """A recess whose corners or edges are broken otherwise in the other half."""
+    spot, words = _spot(folded, sign, ((one.z_near + one.z_far) / 2, one.floor))
+    (a, b), (c, d) = ((max(m.corners), max(m.chamfers)) for m in (one, two))
+    what, read, sizes = ("edges broken by", "larger", (b, d)) if a == c else ("corner radii of", "smaller", (a, c))
+    return Finding.measured(
+        Level.CAUTION,
+        DrawingCode.HALVES_UNLIKE,
+        f"One half shows the recess at {words} with {what} {{:.4g}} and the other {{:.4g}}; the {read} were read.",
+        sizes,
         spot,
     )
 
@@ -222,11 +237,6 @@ def leaning(folded: Folded, sign: int, m: Measured) -> Finding:
         f"One half shows the recess at {words} with radial walls and the other with sloping ones; draw both alike.",
         spot,
     )
-
-
-def _plain(m: Measured) -> str:
-    """What is plain about a recess."""
-    return "straight walls" if m.shape in STRAIGHT else f"the {m.shape} shape"
 
 
 def clashing(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding:

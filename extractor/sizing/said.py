@@ -20,7 +20,7 @@ from extractor.sizing.corners import at_most
 from extractor.sizing.could_size import GROOVES
 from extractor.sizing.general import CallUp
 from extractor.sizing.groove_notes import GrooveNote, groove_note, with_count_first
-from extractor.sizing.like import alike, kin_of, same
+from extractor.sizing.like import alike, kin_of, like, same
 from extractor.sizing.note_checks import COUNTS, NOT_KEPT, hold, note_stop
 from extractor.sizing.note_words import DEEP
 from extractor.sizing.pointers import led
@@ -145,8 +145,7 @@ class SaidSoFar:
             self._tell(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, dimension)
         if (printed.limited or dimension.deviations) and (given is None or not meant):
             self.withhold(meant or tie.grooves, tie.field)
-        if not noted:
-            self._hold_count(dimension, printed, tie)
+        self._hold_count(dimension, printed, tie, noted=noted)
         if printed.count == len(meant) and given is not None:
             self.findings += [odd for n in meant for odd in self.twice(n, tie.field, given, dimension)]
         places = places_on_paper(printed, dimension)
@@ -347,14 +346,20 @@ class SaidSoFar:
         if not tie.grooves or tie.field not in SHARED_FIELDS:
             return (tie.grooves,)
         first = self.features.part.grooves[tie.grooves[0] - 1]
-        equal, like = kin_of(first, [tie.field], self.features)
-        level = [g for g in like if same(g.mouth_diameter, first.mouth_diameter)]
+        equal, akin = kin_of(first, [tie.field], self.features)
+        level = [g for g in akin if same(g.mouth_diameter, first.mouth_diameter)]
         rest = [g for g in equal if g is first or tie.field not in self.sized.get(g.id, ())]
-        return tuple(tuple(g.id for g in kin) for kin in (equal, like, level, rest))
+        return tuple(tuple(g.id for g in kin) for kin in (equal, akin, level, rest))
 
-    def _hold_count(self, dimension: Dimension, printed: Printed, tie: Tie) -> None:
-        """A caution where `4x` stands before a size that another number of grooves have."""
+    def _hold_count(self, dimension: Dimension, printed: Printed, tie: Tie, *, noted: bool) -> None:
+        """A caution where `4x` stands before a size that another number of grooves have.
+
+        `noted`: the text is a note that fits, as `3x Ø25` does at a groove 3 wide; where three are, it may count them.
+        """
         if printed.count < 2 or not tie.grooves or tie.field not in SHARED_FIELDS:
+            return
+        first = self.features.part.grooves[tie.grooves[0] - 1]
+        if noted and printed.count not in like(first, ["width"], self.features):
             return
         counts = [len(numbers) for numbers in self._kin(tie)]
         # Of the two corners of a groove one or both may be counted.

@@ -213,3 +213,24 @@ def test_a_line_from_wall_to_wall_of_a_groove_in_one_half_may_be_its_floor(side,
     ink = side_view(Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),)))
     ink.solid += [(a, side * b, c, side * d, 0.0) for a, b, c, d in lines]
     assert [f.code for f in read_sheet(sheet_of(ink), ReadOptions(units="mm")).findings if f.stops] == stops
+
+
+@pytest.mark.parametrize(
+    ("upper", "lower", "words"),
+    [
+        (Cut(-10.0, 3.0, 34.0, corner=0.5), GROOVE, ("corner radii of 0.5 and the other 0;", "the smaller were read")),
+        (GROOVE, Cut(-10.0, 3.0, 34.0, corner=0.1), ("corner radii of 0 and the other 0.1;",)),
+        (Cut(-10.0, 3.0, 34.0, corner=1.0), Cut(-10.0, 3.0, 34.0, corner=0.89), ("1 and the other 0.89;",)),
+        (GROOVE, Cut(-10.0, 3.0, 34.0, chamfer=0.5), ("edges broken by 0 and the other 0.5; the larger were read",)),
+        (Cut(-10.0, 3.0, 34.0, corner=1.0), Cut(-10.0, 3.0, 34.0, corner=0.91), None),
+        (GROOVE, Cut(-10.0, 3.0, 34.0, corner=0.02), None),
+        (Cut(-10.0, 3.0, 34.0, corner=0.5, chamfer=0.3), Cut(-10.0, 3.0, 34.0, corner=0.5, chamfer=0.3), None),
+    ],
+)
+def test_corners_and_edges_that_the_halves_break_otherwise_are_told(upper, lower, words):
+    """Beyond the pen's error, which is 0.023 here, and a tenth of the larger."""
+    reading = read(Turned(PLAIN.steps, (lower,)), Turned(PLAIN.steps, (upper,)))
+    assert told(reading) == []
+    messages = [f.message for f in reading.findings if f.code == "halves-unlike"]
+    assert len(messages) == (words is not None)
+    assert all(w in messages[0] for w in words or ())
