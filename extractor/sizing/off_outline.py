@@ -22,7 +22,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.grammar import NUMBER, normalised
 from extractor.part import Groove, Notch, Part
-from extractor.sheet import Dimension, DimensionKind, Floats, Sheet
+from extractor.sheet import HATCH_LINE, Dimension, DimensionKind, Floats, Sheet
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import LENGTHS, Features, measures, middle
@@ -40,11 +40,12 @@ FAR = 1.0
 """Lengths beyond the part's end within which a size's end still is about the part."""
 PICKED = 5e-3
 """Share of the part's size by which the end of a dimension with a typed text may be picked beside its place."""
-NO_INK = frozenset({"DIMENSION", "LEADER", "MULTILEADER", "HATCH", "TEXT"})
+NO_INK = frozenset({"DIMENSION", "LEADER", "MULTILEADER", "HATCH", "TEXT", HATCH_LINE})
 """Composites whose strokes are none of the part's."""
 TOTAL = re.compile(
     rf"\W*(?:(?P<sure>(?:OVERALL|TOTAL|FINISHED|FERTIG|GESAMT)[- ]*(?:LENGTH|LANGE)"
-    rf"|LONGUEUR TOTALE|LUNGHEZZA TOTALE|LONGITUD TOTAL)|(?P<bare>L)|LENGTH|LANGE"
+    r"|LENGTH\s+OVER[- ]?ALL|LANGE\s+UBER\s+ALLES|LONGUEUR TOTALE|LUNGHEZZA TOTALE|LONGITUD TOTAL)"
+    r"|(?P<bare>L)|LENGTH|LANGE"
     rf"|(?P<across>(?:OUTSIDE|OUTER)\s+DIA(?:METER)?\.?|O\.?D\b\.?|AUSSENDURCHMESSER|DIAMETRE EXTERIEUR"
     rf"|DIAMETRO (?:ESTERNO|EXTERIOR)|BUITENDIAMETER))\s*[=:]?\s*Ø?\s*(?P<size>{NUMBER})\s*(?:MM|IN\.?|\")?\W*",
     re.I,
@@ -244,10 +245,11 @@ class _View:
         return groove.z_far < z < groove.z_near and deep
 
     def _met(self, z: float, r: float, near: float) -> bool:
-        """True if a line of the part passes a place, or one near it along the axis is as far from that."""
+        """True if a line of the part other than a wall passes a place, or one near it along the axis is as far out."""
         place, snap = shapely.Point(z, r), self.features.snap
         level = (np.abs(self._levels(z, near) - r) <= snap).any()
-        return bool(level) or any(shapely.LineString(e).distance(place) <= snap for e in self.features.part.edges)
+        sloping = (e for e in self.features.part.edges if abs(e[0][0] - e[1][0]) > snap)
+        return bool(level) or any(shapely.LineString(e).distance(place) <= snap for e in sloping)
 
     def _levels(self, z: float, near: float) -> Floats:
         """The radii of the lines near a place along the axis."""

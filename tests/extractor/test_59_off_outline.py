@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+import shapely
 from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
 from support.ties import along, bar, tied
 
@@ -206,6 +207,9 @@ def test_a_scaled_view_is_held_at_true_size():
     [
         (["OVERALL LENGTH 61"], "overall-differs"),
         (["GESAMTLÄNGE: 61,0 mm"], "overall-differs"),
+        (["LENGTH OVER ALL 61"], "overall-differs"),
+        (["Länge über alles = 90"], "overall-differs"),
+        (["LENGTH OVER-ALL 60"], ""),
         (["OVERALL LENGTH 60"], ""),
         (["OVERALL LENGTH 61", "TOTAL LENGTH 60"], ""),
         (["L = 65.9"], "overall-differs"),
@@ -260,7 +264,7 @@ TWO_FLOORS = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 32.
         (34.0, -31.5, ["off-outline"]),  # the first groove's floor, in the open of the second
         (34.0, -11.5, []),
         (32.0, -31.5, []),
-        (34.0, -29.98, []),  # on the wall, within half a thousandth of the part
+        (34.0, -29.98, ["off-outline"]),  # on the wall, which passes every diameter between floor and land
         (34.0, -30.06, ["off-outline"]),
         (40.0, -31.5, []),  # the land's, in line with its rims
         (39.95, -31.5, []),
@@ -420,3 +424,25 @@ def test_a_depth_says_what_it_is_and_where_it_ends():
     reading = read_sheet(sheet_of(side_view(BAR), dimensions=(depth(20.0, 18.0),)), MM)
     (stop,) = [f for f in reading.findings if f.stops]
     assert stop.message.startswith("A depth of 2 is measured from X-13 Y18, and no line of the part lies there")
+
+
+@pytest.mark.parametrize("d", [39.9, 39.0, 36.0])
+def test_a_diameter_on_an_end_face_is_that_of_a_land_and_not_any_between(d):
+    """The face's line passes all of them: a land that was moved under its size went in silence."""
+    plain = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
+    assert found(across(d, z=0.0), part=plain) == ["off-outline"]
+    assert found(across(d, z=-60.0), part=plain) == ["off-outline"]
+    assert found(across(40.0, z=0.0), part=plain) == []
+
+
+@pytest.mark.parametrize("hatched", [False, True])
+def test_the_ends_of_hatch_lines_are_no_place_of_the_part(hatched):
+    """The second groove was moved by 1, and the hatching, drawn line by line, still ends on its old wall."""
+    part = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-31.0, 3.0, 34.0)), bore=10.0)
+    old = shapely.Polygon([(-13, 5), (-13, 20), (-30, 20), (-30, 17), (-33, 17), (-33, 5)])
+    rows = [shapely.LineString([(z, 0), (z + 25, 25)]).intersection(old) for z in range(-60, 0, 2)] if hatched else []
+    parts = shapely.get_parts([row for row in rows if row.length > 0.5])
+    lines = [(*row.coords[0], *row.coords[-1], 0.0) for row in parts]
+    assert any(-30 in (x0, x1) for x0, _, x1, _, _ in lines) is hatched
+    assert found(length(0, -30), ink=mixed(side_view(part), Ink(lines))) == ["off-outline"]
+    assert found(length(0, -31), ink=mixed(side_view(part), Ink(lines))) == []
