@@ -134,7 +134,20 @@ class Ink:
         return points[np.isin(edge, cluster.rim)]
 
     def mirrored(self, clusters: Sequence[Cluster], axis: Axis) -> list[float]:
-        """Share of each cluster's boundary that has its mirror image about the axis somewhere on the sheet."""
+        """Share of each of these clusters' boundary that has its mirror image about the axis somewhere on the sheet."""
+        keys = [(id(cluster), axis.at, axis.direction, bool(axis.drawn)) for cluster in clusters]
+        fresh = [(key, cluster) for key, cluster in zip(keys, clusters, strict=True) if key not in self._shares]
+        shares = self._mirrored([cluster for _, cluster in fresh], axis)
+        self._shares.update((key, share) for (key, _), share in zip(fresh, shares, strict=True))
+        return [self._shares[key] for key in keys]
+
+    @cached_property
+    def _shares(self) -> dict[tuple[int, Point, Point, bool], float]:
+        """What is known of clusters about axes: the same are asked for in turn by those who look for views."""
+        return {}
+
+    def _mirrored(self, clusters: Sequence[Cluster], axis: Axis) -> list[float]:
+        """The same worked out."""
         if not clusters:
             return []
         images = axis.mirror(np.vstack([cluster.samples for cluster in clusters]))
