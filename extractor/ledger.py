@@ -8,6 +8,7 @@ are. Circles drawn whole are end views, holes or balloons and are not counted.
 from collections.abc import Iterable, Sequence, Set
 
 import numpy as np
+import shapely
 
 from extractor.finding import Point
 from extractor.geometry.arcs import chords, length
@@ -84,11 +85,22 @@ def _frames(ink: Ink) -> set[int]:
 
 
 def _doubles(segments: Segments, ink: Ink, folded: Folded, drawn: Iterable[int]) -> set[int]:
-    """Strokes of the view that lie on others all along and so left no edge of their own."""
-    kept, margin = set(drawn), ink.near
+    """Strokes of the view that lie on others all along, as drawn, and so left no edge of their own.
+
+    One that a closed gap alone moved onto another is an edge of its own.
+    """
+    kept, margin = {*drawn, *folded.texture.labels}, ink.near
     ends = segments.ends[ink.strokes.label]
     within = folded.view.covering(ends[:, :2], margin) & folded.view.covering(ends[:, 2:], margin)
-    return {int(k) for k in ink.strokes.label[within].tolist() if k not in kept}
+    lost = [int(k) for k in ink.strokes.label[within].tolist() if k not in kept]
+    rest = sorted(set(ink.strokes.label.tolist()) - set(lost))
+    lines, others = ([shapely.LineString(line_of(segments, k)) for k in row] for row in (lost, rest))
+    tree = shapely.STRtree(others)
+    beside = (tree.geometries[tree.query(line, "dwithin", folded.close)] for line in lines)
+    left = [
+        line.difference(shapely.union_all(row).buffer(folded.close)) for line, row in zip(lines, beside, strict=True)
+    ]
+    return {k for k, rest in zip(lost, left, strict=True) if rest.is_empty}
 
 
 def _length(ends: Sequence[float], bulge: float) -> float:

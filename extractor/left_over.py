@@ -8,7 +8,7 @@ closed. Lines on the image of the outline are those of a half that does not clos
 there may contradict it. Whole lines within the metal: see `recess.ghosts`.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from functools import cached_property
 
 import numpy as np
@@ -17,13 +17,14 @@ import shapely
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.joining import groups
-from extractor.geometry.profile import points
+from extractor.geometry.profile import joined, points
 from extractor.hidden_ends import hidden_end
 from extractor.ink import InkLedger
 from extractor.part import ProfilePoints
+from extractor.recess import remarks
 from extractor.recess.lands import from_outside
 from extractor.recess.recognise import Found
-from extractor.sheet import Floats
+from extractor.sheet import Floats, Ints
 from extractor.values import dataclass
 from extractor.viewing.outline import Folded
 
@@ -58,7 +59,7 @@ def _of_lines(left: "LinesLeft") -> Finding | None:
     """The same of lines alone; a caution where no more than one half shows them."""
     if (at := left.at_part()) is not None:
         return _stop(at, both=left.both)
-    if (again := left.floor_again()) is not None:
+    if (again := left.floor_again() or left.in_metal()) is not None:
         return again
     within = left.in_recess()
     if within is not None and within[1]:
@@ -82,11 +83,12 @@ class LinesLeft:
     found: Found
 
     @classmethod
-    def of(cls, strokes: Iterable[Sequence[Point]], folded: Folded, found: Found) -> "LinesLeft":
+    def of(cls, strokes: Sequence[Sequence[Point]], folded: Folded, found: Found) -> "LinesLeft":
         """Strokes of the sheet, each as its chords."""
         rows = np.array([(*line[0], *line[-1], *_half_way(line)) for line in strokes]).reshape(-1, 6)
         laid = np.hstack([folded.axis.fold(rows[:, k : k + 2]) for k in (0, 2, 4)])
-        return cls(laid, shapely.linestrings(laid[:, [0, 1, 4, 5, 2, 3]].reshape(-1, 3, 2)), folded, found)
+        shapes = [shapely.LineString(folded.axis.fold(np.array(line))) for line in strokes]
+        return cls(laid, np.array(shapes, dtype=object), folded, found)
 
     @property
     def both(self) -> bool:
@@ -114,11 +116,12 @@ class LinesLeft:
     def floor_again(self) -> Finding | None:
         """The stop for a line from wall to wall of a recess at another depth, in its air or in the metal, None if none.
 
-        Walls are taken to run on. A mouth line is none, nor the floor itself, nor what lies on the axis.
+        Walls are taken to run on. A mouth line is none, nor the floor itself, nor what lies on the axis. An arc is as
+        deep as its middle.
         """
-        near, r = self.folded.close, np.abs(self.lines[:, 1])
+        near, r = self.folded.close, np.abs(self.lines[:, 5])
         ends = np.sort(self.lines[:, [0, 2]], axis=1)
-        level = (np.ptp(self.lines[:, 1::2], axis=1) <= near) & (r > near)
+        level = (np.ptp(self.lines[:, [1, 3]], axis=1) <= near) & (r > near)
         for m in (*self.found.outside, *self.found.inside) if level.any() else ():
             deep, full = (m.mouth - r) * (1 if m.mouth > m.floor else -1), abs(m.mouth - m.floor)
             at_walls = np.abs(ends - (m.z_far, m.z_near)).max(axis=1) <= near
@@ -127,25 +130,70 @@ class LinesLeft:
                 return _again(float(deep[fit][0]), full, self._on_sheet(int(fit.argmax())))
         return None
 
+    def in_metal(self) -> Finding | None:
+        """The stop for an arc within the metal of all halves drawn from edge to edge of it, None where there is none.
+
+        So a round floor lies that was left, with its ends as far from the axis. At a hole across it arcs have a reason.
+        """
+        near, metal = self.folded.close, self._metal()
+        z, r = self.lines[:, 4:].T
+        fit = (np.ptp(self.lines[:, [1, 3]], axis=1) <= near) & (np.abs(r - self.lines[:, 1]) > near)
+        for low, high in self.found.halves[0].covered:
+            fit &= (z < low) | (z > high)
+        rows = np.flatnonzero(fit)
+        rows = rows[shapely.contains(metal.buffer(near), self.shapes[rows])]
+        ends = shapely.points(self.lines[rows, :4].reshape(-1, 2, 2))
+        rows = rows[shapely.dwithin(ends, metal.boundary, near).all(axis=1)]
+        rows = rows[_mirrored(self.lines[rows], near)] if self.both and len(rows) else rows
+        at = [(float(z[k]), abs(float(r[k]))) for k in rows[:1]]
+        return remarks.told(self.folded, self.found.side, at[0], DrawingCode.LINES_UNEXPLAINED) if at else None
+
     def in_recess(self) -> tuple[Point, bool] | None:
-        """A place on a line in the air of a recess, from floor or wall to mouth or to the other wall.
+        """A place on a line in the air of a recess, by itself or with others from edge to edge of it.
 
         And whether it stands in all halves drawn; such lines come first. A wall or floor that was left when the recess
-        was changed lies so. Other things end elsewhere: a dimension line goes on out of the recess, and nothing is seen
-        behind it.
+        was changed lies so, from wall or floor to mouth or other wall, or as high or wide as an edge of the recess.
+        Other things end elsewhere: a dimension line goes on out of the recess, and nothing is seen behind it.
         """
         near, main = self.folded.close, self.found.main
         air = shapely.difference(_both_sides(main.filled), _both_sides(main.line))
         bored = [shapely.box(m.z_far, s * m.mouth, m.z_near, s * m.floor) for m in self.found.inside for s in (1, -1)]
         air = shapely.union_all([air, *bored])
         inside = shapely.length(shapely.intersection(self.shapes, air.buffer(-near)))
-        on = shapely.dwithin(shapely.points(self.lines[:, :4].reshape(-1, 2, 2)), air.boundary, near)
-        rows = np.flatnonzero(on.all(axis=1) & (inside > 0))
+        rows = np.flatnonzero(inside > 0)
+        rows = rows[self._from_edge_to_edge(rows, shapely.union_all([air.boundary, *self._levels()]))]
         if not len(rows):
             return None
         whole = _mirrored(self.lines[rows], near) if self.both else np.ones(len(rows), dtype=bool)
         first, _, longest = max(zip(whole.tolist(), inside[rows].tolist(), rows.tolist(), strict=True))
         return self._on_sheet(longest), first
+
+    def _levels(self) -> list[shapely.Geometry]:
+        """Lines right across each recess at its corners, along the axis and square to it, on both sides of that."""
+        corners = np.array(
+            [p.start for p in (*self.found.main.profile, *joined(self.found.halves[0].half.bore, self.folded.close))]
+        )
+        lines = []
+        for m in (*self.found.outside, *self.found.inside):
+            low, high = (m.z_far, min(m.mouth, m.floor)), (m.z_near, max(m.mouth, m.floor))
+            held = corners[((corners >= low) & (corners <= high)).all(axis=1)]
+            lines += [[(low[0], r), (high[0], r)] for r in held[:, 1]] + [
+                [(z, low[1]), (z, high[1])] for z in held[:, 0]
+            ]
+        found = np.array(lines).reshape(-1, 2, 2)
+        return list(shapely.linestrings(np.concatenate([found, found * (1, -1)])))
+
+    def _from_edge_to_edge(self, rows: Ints, edges: shapely.Geometry) -> np.ndarray:
+        """True for lines with both ends on edges, and for those that hang together and have no other end free."""
+        near, tips = self.folded.close, self.lines[rows, :4].reshape(-1, 2, 2)
+        on = shapely.dwithin(shapely.points(tips), edges, near)
+        fit = on.all(axis=1)
+        for mine in groups(shapely.STRtree(self.shapes[rows]).query(self.shapes[rows], "dwithin", near).T.tolist()):
+            flat = tips[mine].reshape(-1, 2)
+            met = (np.abs(flat[:, None] - flat).max(axis=2) <= near).sum(axis=1) > 1
+            ends = on[mine].ravel()
+            fit[mine] |= (ends | met).all() and (ends & ~met).sum() > 1
+        return np.asarray(fit)
 
     def in_dashes(self) -> Point | None:
         """A place on a hidden line drawn dash by dash within the metal of all halves drawn, None where there is none.
@@ -188,8 +236,7 @@ class LinesLeft:
         """
         if not self.folded.network.loose:
             return None
-        near, faces = self.folded.close, [f.polygon for s in self.found.halves for f in s.half.material.faces]
-        metal = shapely.union_all(faces)
+        near, metal = self.folded.close, self._metal()
         within = shapely.contains(metal.buffer(near), self.shapes)
         lines, shapes = self.lines[within], self.shapes[within]
         dashed = _dashes(lines, near)
@@ -206,6 +253,10 @@ class LinesLeft:
             if at and high - low > near and shapely.dwithin(piece, metal.boundary, near):
                 hung, ends = hung + len(rows), [*ends, *at]
         return self.folded.axis.unfold(*ends[0]) if hung >= LINES else None
+
+    def _metal(self) -> shapely.Geometry:
+        """The metal of all halves drawn."""
+        return shapely.union_all([f.polygon for s in self.found.halves for f in s.half.material.faces])
 
     def _open_corners(self, part: shapely.Geometry) -> np.ndarray:
         """True for lines square to the axis or along it from the part on that turn a corner and lead to a loose end.

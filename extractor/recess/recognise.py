@@ -348,10 +348,20 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     plain = [at for at in metal.mouths if not any(low < at[0] < high for low, high in teeth)]
     found += [remarks.told(folded, first.sign, at, DrawingCode.MOUTH_LINE) for at in plain]
     found += [remarks.told(folded, first.sign, at, DrawingCode.GROOVE_OR_THREAD) for at in metal.long]
+    boxed = metal.boxed if all(s.half.material.boxed for s in sides) else ()
+    found += [remarks.told(folded, first.sign, at, _of_box(first.inside, metal.boxed, at)) for at in boxed]
     found += [remarks.told(folded, first.sign, metal.knurl[0], DrawingCode.KNURL)] if metal.knurl else []
     if all(s.half.material.crossed for s in sides):
         found.append(remarks.told(folded, first.sign, metal.crossed[0], DrawingCode.FACE_UNCLEAR))
     return found
+
+
+def _of_box(inside: Sequence[Measured], boxed: Sequence[Point], at: Point) -> DrawingCode:
+    """What is said of what lines close off beside a bore: in the metal; or read, beside recesses that are open, or not."""
+    held = [[z for z, _ in boxed if m.z_far < z < m.z_near] for m in inside]
+    if not any(at[0] in row for row in held):
+        return DrawingCode.LINES_UNEXPLAINED
+    return DrawingCode.MOUTH_LINE if all(held) else DrawingCode.GROOVE_OR_THREAD
 
 
 def _unbounded(folded: Folded, sides: Sequence[HalfProfile]) -> list[Finding]:

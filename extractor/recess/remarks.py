@@ -40,11 +40,13 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
         Level.CAUTION,
         "The land's line runs on across the recess at {place}; it was read as a groove all the same.",
     ),
-    # A long shallow recess under a line, or one half as deep as the part is thick: groove, thread or hexagon.
+    # A long shallow recess under a line, or one half as deep as the part is thick: groove, thread or hexagon. In a bore
+    # one under a line where others are open.
     DrawingCode.GROOVE_OR_THREAD: (
         Level.STOP,
-        "The closed strip at {place} may be a groove with its land's line running on, a thread's second line, or the "
-        "faces of a hexagon; take the line away, or accept it as a groove.",
+        "The closed strip at {place} may be a groove with its land's line running on, one left from an older drawing, a "
+        "thread's second line, or the faces of a hexagon; take away the lines that are not meant, or accept it as a "
+        "groove.",
     ),
     # A row of cells under the outline.
     DrawingCode.KNURL: (

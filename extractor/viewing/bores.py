@@ -18,6 +18,7 @@ from extractor.geometry.joining import groups
 from extractor.geometry.network import Face, Network, less, rim
 from extractor.values import dataclass
 from extractor.viewing.hatching import is_hatched
+from extractor.viewing.thread_roots import THREADED
 
 NEXT = 1e-6
 """A ray to the axis begins this share of its length beside the edge that it starts from: rounding is finer."""
@@ -25,10 +26,14 @@ NEXT = 1e-6
 
 @dataclass(frozen=True)
 class Bored:
-    """Faces that are bores, and the places (z, radius) of inner lines that may be a bore or a thread."""
+    """Faces that are bores, and the places (z, radius) of inner lines that may be a bore or a thread.
+
+    `boxed`: places of what lines close off beside the bore of a section, but for what may be a thread in its metal.
+    """
 
     faces: tuple[Face, ...]
     unclear: tuple[tuple[float, float], ...]
+    boxed: tuple[tuple[float, float], ...] = ()
 
 
 def bored(
@@ -67,14 +72,22 @@ def bored(
             found += group
         else:
             unclear.append(_on_ceiling(network, group, ends, fine))
-    facing = _inward(network, faces, outer) if not any(f.edges & floor for f in faces) else set[int]()
+    facing = _inward(network, faces, outer)
     bore, outside = facing.union(*(f.edges for f in found)), outer - facing
     deeper = _deeper([f for f in less(faces, found) if not f.edges & outside], bore)
     cut = any(is_hatched(f.polygon, hatched) for f in faces if f.edges & outer)
     plain = [f for f in deeper if cut and not is_hatched(f.polygon, hatched)]
     empty = [*plain, *(f for f in less(deeper, plain) if all(network.edges[k].label in hidden for k in f.edges - bore))]
-    unclear += [f.inside for f in less(deeper, empty) if not cut]
-    return Bored((*found, *empty), tuple(unclear))
+    left = less(deeper, empty)
+    unclear += [f.inside for f in left if not cut]
+    boxed = [*plain, *(f for f in left if cut and not _like_thread(f))]
+    return Bored((*found, *empty), tuple(unclear), tuple(f.inside for f in boxed))
+
+
+def _like_thread(face: Face) -> bool:
+    """True for a face as long along the axis, for its height, as what a thread's root closes off."""
+    low, bottom, high, top = face.bounds
+    return bool(high - low >= THREADED * (top - bottom))
 
 
 def _deeper(left: Sequence[Face], bore: Set[int]) -> list[Face]:

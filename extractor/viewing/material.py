@@ -29,7 +29,8 @@ class MetalFaces:
 
     `beside`: faces that only this half has; `pieces`: others that hang together with none of the rest; `inner`: lines
     that may be a bore or a thread; `mouths`: grooves whose mouth line runs on; `long`: the same, but maybe a thread;
-    `knurl`: rows of cells; `crossed`: cells between walls behind an end face that a line runs across.
+    `knurl`: rows of cells; `crossed`: cells between walls behind an end face that a line runs across;
+    `boxed`: what lines close off beside the bore of a section.
     """
 
     faces: tuple[Face, ...]
@@ -40,6 +41,7 @@ class MetalFaces:
     long: tuple[Point, ...] = ()
     knurl: tuple[Point, ...] = ()
     crossed: tuple[Point, ...] = ()
+    boxed: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -83,6 +85,7 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> MetalFac
         _places(found.long),
         _places(found.knurl),
         _places(between_walls(network, mine, outer, fine)),
+        tuple((z, abs(r)) for z, r in empty.boxed),
     )
 
 
