@@ -19,6 +19,9 @@ EDGE = 1e-3
 END_TO_END = 0.01
 """Pieces of one part lie no farther apart than this share of the first: a gap that was left when it was drawn."""
 
+WIDEST = 0.25
+"""Walls of a groove whose floor is missing stand no farther apart than this share of the diameter that they rise to."""
+
 
 def in_pieces(sheet: Sheet, ink: Ink, one: View, two: View) -> LaidView | None:
     """The stop for views on one axis that are pieces of one part, None for any others."""
@@ -30,6 +33,7 @@ def in_pieces(sheet: Sheet, ink: Ink, one: View, two: View) -> LaidView | None:
         (_linked(ink, one, two), f"A line on one side of the axis alone joins {places}"),
         (_torn_off(ink, one, two), f"Lines hang on both sides of the axis between {places}"),
         (_end_to_end(one, two), f"Nothing but a gap in the outline parts {places}"),
+        (_wall_to_wall(ink, one, two), f"Walls as high as one another face each other between {places}"),
     )
     why = next((fact for holds, fact in facts if holds), None)
     if why is None:
@@ -76,3 +80,16 @@ def _end_to_end(one: View, two: View) -> bool:
     """True if two views follow one another along an axis, with no more than a gap of the outline between them."""
     ends = one.axis.fold(np.array(two.corners()))[:, 0]
     return max(float(ends.min()) - one.high, one.low - float(ends.max())) <= END_TO_END * one.size
+
+
+def _wall_to_wall(ink: Ink, one: View, two: View) -> bool:
+    """True if two views end toward one another alike and near enough for the walls of a groove without its floor."""
+    near, edges = EDGE * one.size, ink.network.edges
+    nodes = [[n for k in view.members for e in ink.clusters[k].edges for n in edges[e][:2]] for view in (one, two)]
+    front, back = (one.axis.fold(np.array([ink.network.point(n) for n in row])) for row in nodes)
+    if front[:, 0].min() < back[:, 0].min():
+        front, back = back, front
+    foot, top = float(front[:, 0].min()), float(back[:, 0].max())
+    faces = [row[np.abs(row[:, 0] - z) <= near, 1] for row, z in ((front, foot), (back, top))]
+    alike = all(abs(end(faces[0]) - end(faces[1])) <= near for end in (np.min, np.max))
+    return alike and near < foot - top <= WIDEST * float(np.ptp(faces[0]))

@@ -21,6 +21,9 @@ from extractor.viewing.outline import Folded
 from extractor.viewing.roles import Role, Roles
 from extractor.viewing.views import View
 
+PLACES = np.linspace(0.0, 1.0, 5)
+"""Where along a stroke it must lie on others to be their double, as shares of its length."""
+
 VIEW = "view"
 """What explains the strokes of another view of the part."""
 
@@ -96,11 +99,9 @@ def _doubles(segments: Segments, ink: Ink, folded: Folded, drawn: Iterable[int])
     rest = sorted(set(ink.strokes.label.tolist()) - set(lost))
     lines, others = ([shapely.LineString(line_of(segments, k)) for k in row] for row in (lost, rest))
     tree = shapely.STRtree(others)
-    beside = (tree.geometries[tree.query(line, "dwithin", folded.close)] for line in lines)
-    left = [
-        line.difference(shapely.union_all(row).buffer(folded.close)) for line, row in zip(lines, beside, strict=True)
-    ]
-    return {k for k, rest in zip(lost, left, strict=True) if rest.is_empty}
+    places = [shapely.line_interpolate_point(line, PLACES, normalized=True) for line in lines]
+    met = (np.unique(tree.query(row, "dwithin", folded.close)[0]) for row in places)
+    return {k for k, on in zip(lost, met, strict=True) if len(on) == len(PLACES)}
 
 
 def _length(ends: Sequence[float], bulge: float) -> float:

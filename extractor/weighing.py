@@ -271,7 +271,7 @@ def _named_at_part(whole: Whole) -> Point | None:
     labels, folded, found = sorted(whole.given.roles.by_layer), whole.placed.folded, whole.placed.found
     if not labels or folded is None or found is None:
         return None
-    return LinesLeft.of((line_of(whole.given.sheet.segments, k) for k in labels), folded, found).at_part()
+    return LinesLeft.of([line_of(whole.given.sheet.segments, k) for k in labels], folded, found).at_part()
 
 
 def _either(told: Difference | None, at: Point) -> Finding:

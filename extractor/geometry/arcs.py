@@ -8,6 +8,7 @@ import math
 from typing import NamedTuple
 
 from extractor.finding import Point
+from extractor.rounding import ROUNDING
 
 
 def distance(a: Point, b: Point) -> float:
@@ -61,8 +62,11 @@ def part_of(bulge: float, t0: float, t1: float) -> float:
 
 
 def chords(a: Point, b: Point, bulge: float, step: float = math.pi / 24) -> list[Point]:
-    """Points along a segment from `a` to `b` inclusive, arcs in chords of at most `step` of turn."""
-    if bulge == 0:
+    """Points along a segment from `a` to `b` inclusive, arcs in chords of at most `step` of turn.
+
+    An arc flatter than arithmetic is exact has no centre that could be told.
+    """
+    if abs(bulge) <= ROUNDING:
         return [a, b]
     arc = circular(a, b, bulge)
     count = max(2, math.ceil(abs(arc.sweep) / step))

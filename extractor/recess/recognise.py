@@ -357,7 +357,7 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
 
 
 def _of_box(inside: Sequence[Measured], boxed: Sequence[Point], at: Point) -> DrawingCode:
-    """What is said of what lines close off beside a bore: in the metal; or read, beside recesses that are open, or not."""
+    """What is said of what lines close off beside a bore: in its metal, or a recess where others are open or not."""
     held = [[z for z, _ in boxed if m.z_far < z < m.z_near] for m in inside]
     if not any(at[0] in row for row in held):
         return DrawingCode.LINES_UNEXPLAINED

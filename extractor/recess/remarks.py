@@ -44,8 +44,8 @@ OF_A_PLACE: dict[DrawingCode, tuple[Level, str]] = {
     # one under a line where others are open.
     DrawingCode.GROOVE_OR_THREAD: (
         Level.STOP,
-        "The closed strip at {place} may be a groove with its land's line running on, one left from an older drawing, a "
-        "thread's second line, or the faces of a hexagon; take away the lines that are not meant, or accept it as a "
+        "The closed strip at {place} may be a groove with its land's line running on, one left from an older drawing, "
+        "a thread's second line, or the faces of a hexagon; take away the lines that are not meant, or accept it as a "
         "groove.",
     ),
     # A row of cells under the outline.

@@ -108,7 +108,8 @@ def _up_to(size: float, groove: Groove) -> Deviation:
 def _cornered(dimension: Dimension, size: float, features: Features) -> Groove | None:
     """The groove whose floor corner a leader's tip touches, or a radius dimension with a greatest size measures.
 
-    A tip that lies as far off as the radius is large may touch its arc, whether or not that is drawn.
+    A tip that lies as far off as the radius is large may touch its arc, whether or not that is drawn. One on a floor
+    between two walls means the corners of these, where the radius has room.
     """
     if dimension.kind is DimensionKind.RADIUS and at_most(dimension):
         tie = tie_of(dimension, features)
@@ -128,7 +129,9 @@ def _cornered(dimension: Dimension, size: float, features: Features) -> Groove |
         room = max(groove.corner_radius, min(size, groove.width / 2))
         if any(math.dist((z, abs(r)), corner) <= reach + room for corner in corners):
             return groove
-    return None
+    tie = tie_of(dimension, features)
+    row = [features.part.grooves[n - 1] for n in tie.grooves] if tie and tie.field == "floor_diameter" else []
+    return next((g for g in row if g.side.axial and g.shape == "rectangular" and size <= g.depth), None)
 
 
 def _at_corner(

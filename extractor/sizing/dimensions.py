@@ -29,7 +29,7 @@ from extractor.sizing.off_outline import off_outline, said_length
 from extractor.sizing.other_notes import angle_findings, other_findings
 from extractor.sizing.pointers import led_sizes, middle_of
 from extractor.sizing.printed import parse
-from extractor.sizing.running import running_sizes
+from extractor.sizing.running import odd_noughts, running_sizes
 from extractor.sizing.said import SaidSoFar
 from extractor.sizing.ties import Features, at_view, tie_of
 from extractor.sizing.unheard import BARE, unheard
@@ -79,6 +79,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         *noted_here,
         *other_findings(sheet, features),
         *chain_findings(sheet, features),
+        *odd_noughts(whole.dimensions, features),
         *off_outline(whole, features),
         *said_length(sheet, features),
         *unheard(whole, features),

@@ -37,8 +37,8 @@ WIDEST = {"^": 2.0, "/": 1.5, "-": 1.1}
 """The greater of two limits over the lesser, at most: a stack is no range, a stroke may be, a hyphen is one mostly."""
 WIDEST_RADIUS = 4.0
 """The same for a radius, which is small and never a range: `R0.8/0.4`."""
-FULL = re.compile(r"\b(?:FULL|VOLLER)\s+(?=R\s*[\d.])", re.I)
-"""A word before a radius that runs from wall to wall."""
+FULL = re.compile(r"\b(?:FULL|VOLLER|MAX\.?)\s+(?=R\s*[\d.])", re.I)
+"""A word before a radius: of one that runs from wall to wall, or of the greatest."""
 RADIUS = re.compile(rf"^\s*(?:S?R|(?i:RAD(?:IUS)?\.?|RAYON|RAGGIO|RADIO)\s*[=:]?)\s*(?={NUMBER}|<>)")
 ELSEWHERE = re.compile(r"\W*(?:see|siehe|voir|note|detail|view|section|item|pos|dwg|sheet|rev)\b", re.I)
 """Words that lead to another place; a number behind them is no size."""
@@ -49,6 +49,8 @@ LARGEST_OF_RADIUS = 1.0
 """The same share for a radius: `R0.1 ±0.1` allows a sharp corner."""
 BRACKETED = re.compile(rf"(?<=[\d.>\s])\[\s*[ØR]?\s*({NUMBER})")
 """A size in square brackets behind another: the same in the other unit (common practice, no source)."""
+AGAIN = re.compile(rf"(?<=[\d\s])\(\s*(?:(?:[=Ø]\s*)+({NUMBER})|(\d*\.\d+))\s*\)\s*$")
+"""One in round brackets: behind a sign, or with decimals, so that it is no count and no depth."""
 LOST = re.compile(r"\?\s*\.?\d")
 """A sign that the file could not hold, before a number: most likely a minus."""
 TOLERANCE_LIKE = re.compile(rf"{LOST.pattern}|±|\+\s*\.?\d|(?<=[\s(/^])-\.?\d|[/^]\s*\.?\d")
@@ -133,9 +135,17 @@ def parse(text: str | None) -> Printed:
     typical = bool(TYPICAL.search(line))
     if "°" in line:
         return _angle_or_chamfer(line, reference)
-    found = BRACKETED.search(line)
-    second = (float(found[1]), places_of(found[1])) if found else None
-    return replace(_taken_apart(line, reference, typical), bracketed=second)
+    printed = _taken_apart(line, reference, typical)
+    found, again = BRACKETED.search(line), None if printed.limited else AGAIN.search(line)
+    second = found[1] if found else again and (again[1] or again[2])
+    # `5x 8 (=40)` prints the sum of its spacings.
+    summed = again and any(math.isclose(float(second or 0), n) for n in _sums(printed))
+    return replace(printed, bracketed=(float(second), places_of(second)) if second and not summed else None)
+
+
+def _sums(printed: Printed) -> tuple[float, ...]:
+    """What so many of a size, or the figures of a product, come to."""
+    return printed.count * printed.value, math.prod(printed.sizes)
 
 
 def _angle_or_chamfer(line: str, reference: bool) -> Printed:
@@ -176,6 +186,7 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
         typical=typical,
         behind=max(map(places_of, re.findall(NUMBER, tail)), default=0),
         unread=_has_another(rest)
+        or _has_stray(tail)
         or (deviations is None and _like_a_tolerance(FIT.sub(" ", tail)[1:] if tail else rest)),
     )
 
@@ -188,6 +199,12 @@ def _has_another(words: str) -> bool:
     starts = [len(line[: one.start].rstrip()) for one in found]
     behind = [line[at - 1 : at].isdigit() and at not in ends for at in starts]
     return len([one for one, figured in zip(found, behind, strict=True) if one.deviations or figured]) > 1
+
+
+def _has_stray(tail: str) -> bool:
+    """True if a figure with nothing to say what it is stands behind the last tolerance of a size."""
+    last = max((one.end for one in tolerances(tail, 1)), default=len(tail))
+    return re.fullmatch(rf"\s+{NUMBER}\s*", tail[last:]) is not None
 
 
 def _tolerance(size: float | None, tail: str, *, radius: bool = False) -> tuple[str | None, Deviation | None]:

@@ -2,23 +2,27 @@
 
 Rules: a row begins with a zero. Every figure stands to its own line as the zero does, and the line begins at what
 is measured; so a figure can be held against the drawing to the last digit. A row counts if most of its figures say how
-far their lines lie from the zero's (ISO 129-1, running dimensioning, from memory).
+far their lines lie from the zero's (ISO 129-1, running dimensioning, from memory). Where another figure stands in place
+of the zero, that is a contradiction.
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from operator import itemgetter
 from typing import NamedTuple
 
 import numpy as np
 import shapely
 
-from extractor.finding import Point
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point
+from extractor.grammar import normalised
 from extractor.part import Frame
 from extractor.sheet import Dimension, DimensionKind, Ints, Sheet, Text
 from extractor.sizing.ends import FIGURE, ZERO, value_of
 from extractor.sizing.pointers import box_of, middle_of
-from extractor.sizing.ties import SQUARE, Features
+from extractor.sizing.printed import parse
+from extractor.sizing.ties import SQUARE, Features, measures
 
 REACH = 6.0
 """Letter heights between a figure and the end of its extension line, at most."""
@@ -42,11 +46,21 @@ class Foot(NamedTuple):
 def running_sizes(sheet: Sheet, features: Features) -> tuple[Dimension, ...]:
     """The figures of every row along the axis as ordinate dimensions from the line of the zero."""
     figures = [t for t in sheet.texts if t.height > 0 and FIGURE.fullmatch(t.text)]
-    if not any(ZERO.fullmatch(t.text) for t in figures) or len(figures) <= LEAST:
+    if len(figures) <= LEAST:
         return ()
     feet = _feet(figures, sheet, features.frame)
     rows = [(t, feet[k], features.frame.on_part(middle_of(t))[0]) for k, t in enumerate(figures) if k in feet]
-    return tuple(one for nought in rows if ZERO.fullmatch(nought[0].text) for one in _row(nought, rows, features))
+    found = (one for nought in rows if ZERO.fullmatch(nought[0].text) for one in _row(nought, rows, features))
+    return tuple(found) or tuple(one for other in rows for one in _row(other, rows, features))
+
+
+def odd_noughts(sizes: Iterable[Dimension], features: Features) -> Iterator[Finding]:
+    """The stop for each running size that prints a length where it measures none."""
+    for one in sizes:
+        nothing = one.kind is DimensionKind.ORDINATE and one.measured <= features.snap * features.frame.scale
+        if nothing and one.text and measures(one, features.frame.axis) and parse(one.text).value:
+            words = f'"{normalised(one.text)}" stands where a row of running sizes begins: ask where it counts from.'
+            yield Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, one.points[0])
 
 
 def _square(sheet: Sheet, frame: Frame) -> Ints:
@@ -92,9 +106,10 @@ def _row(first: Standing, figures: Sequence[Standing], features: Features) -> It
         found = [(t, f) for t, f in own if any(_level(t, nought, frame, off) for off in (0.0, f.end - zero.end))]
         lengths = [abs(foot.along - zero.along) for _, foot in found]
         right = sum(abs(long - value_of(t.text)) <= features.snap for (t, _), long in zip(found, lengths, strict=True))
-        if right >= LEAST and 2 * right > len(found):
+        other = [] if ZERO.fullmatch(nought.text) else [(nought, zero)]
+        if right >= LEAST + len(other) and 2 * right > len(found):
             angle = math.degrees(math.atan2(frame.axis[1], frame.axis[0])) % 180
-            for (text, foot), long in zip(found, lengths, strict=True):
+            for (text, foot), long in zip([*found, *other], [*lengths, *(0.0 for _ in other)], strict=True):
                 ends = zero.begin, foot.begin
                 drawn = frozenset({zero.line, foot.line})
                 yield Dimension(DimensionKind.ORDINATE, ends, angle, long * frame.scale, text.text, drawn=drawn)

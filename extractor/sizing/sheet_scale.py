@@ -18,7 +18,7 @@ from extractor.finding import Finding, Level
 from extractor.part import INCH
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.printed import parse
-from extractor.sizing.sheet_words import DETAIL, RATIO, SCALE, SECTION, any_of, folded
+from extractor.sizing.sheet_words import DETAIL, RATIO, SCALE, SECTION, VIEW, any_of, folded
 from extractor.sizing.tolerance import LIBRARY_FACTORS
 from extractor.sizing.unit_evidence import is_ratio, printed_sizes
 
@@ -50,6 +50,8 @@ NO_SCALE_CELL = re.compile(r"none|ohne|sans|sin")
 OF_A_DETAIL = re.compile(rf"{DETAIL}|schnitt|\b{SECTION}\b")
 OWN_LETTER = re.compile(r"\W*[a-z](?:\W{1,3}[a-z])?\W*")
 """The letter of a detail or the two of a section, alone above its scale."""
+SCALED_VIEW = re.compile(rf"\W*{VIEW}\W+[a-z]\b\W*{RATIO}\W*")
+"""How a view is headed with its scale: `VIEW A 2:1`."""
 LARGEST_IN_METRES = 2.0
 """A part beyond this diameter is not drawn in metres: it would be none for these lathes."""
 BORNE_OUT = 3
@@ -248,7 +250,7 @@ def scale_of_notes(sheet: Sheet) -> float | None:
     found, cell_wanted = set(), _has_cell(sheet)
     for text in sheet.texts:
         line = folded(text.text)
-        match = SCALE_NOTE.search(line.replace("=", ":")) or SCALE_LETTER.fullmatch(line)
+        match = SCALE_NOTE.search(line.replace("=", ":")) or SCALE_LETTER.fullmatch(line) or SCALED_VIEW.fullmatch(line)
         match = match or (SCALE_CELL.fullmatch(line) if cell_wanted else _unnamed(text, sheet.texts))
         if match and not _of_a_detail(text, sheet.texts):
             top, bottom = (float(g.replace(",", ".")) for g in match.groups())

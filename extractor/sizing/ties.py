@@ -137,7 +137,7 @@ def tie_of(dimension: Dimension, features: Features) -> Tie | None:
         return _at_tip(*ends[0], features)
     true = dimension.measured / features.frame.scale
     if dimension.kind is DimensionKind.RADIUS:
-        return _corner(ends, true, features)
+        return _corner(ends, true, features) or _about_axis(dimension, ends, true, features)
     if at_view(dimension, features):
         if measures(dimension, features.frame.axis):
             return _along(ends, true, features)
@@ -283,6 +283,13 @@ def _corner(ends: list[tuple[float, float]], true: float, features: Features) ->
             if any(_beside(g, z, true) and r_low - true <= abs(r) <= r_high + true for z, r in ends):
                 return Tie("corner_radius", (g.id,), true)
     return None
+
+
+def _about_axis(dimension: Dimension, ends: list[tuple[float, float]], true: float, features: Features) -> Tie | None:
+    """A radius from the axis square to it, as a distance across the axis is."""
+    (za, ra), (zb, rb) = ends
+    square = features.near(za, zb) and features.near(min(abs(ra), abs(rb)), 0.0)
+    return _across(ends, true, features) if square and at_view(dimension, features) else None
 
 
 def _at_tip(z: float, r: float, features: Features) -> Tie | None:

@@ -123,14 +123,20 @@ def is_print(size: float, places: int, true: float, factor: float, units: Units,
 
 
 def odd_in_brackets(printed: Printed, true: float) -> bool:
-    """True if the size in square brackets behind one is neither that size nor the same in the other unit."""
+    """True if the size in brackets behind one is neither that size nor the same in the other unit.
+
+    Where the drawing has the size that is printed, the one in brackets is held against the drawing.
+    """
     if printed.bracketed is None:
         return False
     second, places = printed.bracketed
     rough = min(half_place(printed.decimals), COARSEST_ROUNDING["mm"])
     size, rounding = (true, FILE_ROUNDING) if printed.size is None else (printed.size, rough)
-    units = (1.0, INCH, 1 / INCH)
-    return all(abs(size * unit - second) > half_place(places) + rounding * unit + DUST * second for unit in units)
+    base, off = (true, FILE_ROUNDING) if abs(size - true) <= rounding + DUST * true else (size, rounding)
+    slack = half_place(places) + DUST * second
+    return abs(base - second) > slack + off and all(
+        abs(size * unit - second) > slack + rounding * unit for unit in (INCH, 1 / INCH)
+    )
 
 
 def _own(printed: Printed, true: float, factor: float, size: Size) -> bool:
@@ -165,6 +171,7 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
         return None, unread(dimension) if given is not None else None
     nominal = true if printed.size is None else printed.size * factor
     classed = None if printed.tolerance_class is None else _of_class(printed.tolerance_class, nominal, size)
+    told = None if printed.tolerance_class is None or classed is not None else _unchecked(printed, dimension)
     if given is not None:
         places = printed.behind if printed.deviations else max(places_of(f"{one:.6g}") for one in given)
         given = given[0] * factor, given[1] * factor
@@ -197,7 +204,16 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
             "are not kept."
         )
         return None, _stop(DrawingCode.DIMENSION_CONTRADICTS, words, dimension)
-    return (low, high), None
+    return (low, high), told
+
+
+def _unchecked(printed: Printed, dimension: Dimension) -> Finding:
+    """The caution for deviations that were taken though a class beside them is not known."""
+    words = (
+        f'The tolerance class {printed.tolerance_class} of "{as_printed(dimension)}" is in no table here: the '
+        "deviations beside it were taken; check them against its standard."
+    )
+    return Finding(Level.CAUTION, DrawingCode.CLASS_UNKNOWN, " ".join(words.split()), at=dimension.points[0])
 
 
 def _stop(code: DrawingCode, words: str, dimension: Dimension) -> Finding:

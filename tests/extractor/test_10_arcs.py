@@ -58,3 +58,9 @@ def test_two_circles_meet_twice_once_or_never():
     assert meet_arcs(one, circular((2.0, 0.0), (4.0, 0.0), 1.0), 1e-9) == [pytest.approx((2.0, 0.0))]
     assert meet_arcs(one, circular((5.0, 0.0), (7.0, 0.0), 1.0), 1e-9) == []
     assert meet_arcs(one, one, 1e-9) == []
+
+
+@pytest.mark.parametrize(("bulge", "points"), [(1.1e-9, 3), (1e-9, 2), (-1e-9, 2), (5e-324, 2), (0.0, 2)])
+def test_an_arc_flatter_than_arithmetic_is_exact_is_its_chord(bulge, points):
+    found = chords((0.0, 0.0), (3.0, 4.0), bulge)
+    assert (len(found), found[0], found[-1]) == (points, (0.0, 0.0), (3.0, 4.0))

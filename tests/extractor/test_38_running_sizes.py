@@ -4,7 +4,7 @@ import pytest
 from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
-from extractor.sheet import Text
+from extractor.sheet import Dimension, DimensionKind, Text
 
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
 PLACES = (0.0, 10.0, 13.0, 40.0, 43.0, 60.0)
@@ -64,12 +64,33 @@ def test_figures_that_end_at_their_lines_are_a_row_too(place, figure):
 LIE = {10.0: "10.5"}
 
 
+@pytest.mark.parametrize("nought", ["10", "5", "1"])
+@pytest.mark.parametrize("upright", [True, False])
+def test_another_figure_in_place_of_the_nought_is_a_contradiction(nought, upright):
+    (stop,) = [f for f in read(nought=nought, upright=upright).findings if f.stops]
+    assert (stop.code, stop.at[0]) == ("dimension-contradicts", 0.0)
+    assert f'"{nought}" stands where a row of running sizes begins' in stop.message
+
+
+@pytest.mark.parametrize(("places", "told"), [(PLACES[:4], True), (PLACES[:3], False)])
+def test_three_figures_that_count_from_it_make_a_row_of_it(places, told):
+    assert ("dimension-contradicts" in stops(read(nought="5", places=places))) is told
+
+
+@pytest.mark.parametrize(("text", "told"), [("10", True), ("0", False), (None, False), ("Z", False)])
+def test_so_is_one_of_a_dimension_that_measures_nothing(text, told):
+    row = [(0.0, text), (10.0, "10"), (60.0, "60"), (0.0, "0")]
+    sizes = [Dimension(DimensionKind.ORDINATE, ((0.0, -20.0), (-z, -20.0)), 0.0, z, words) for z, words in row]
+    reading = read_sheet(sheet_of(side_view(PART), dimensions=tuple(sizes)), ReadOptions(units="mm"))
+    assert stops(reading) == ["dimension-contradicts"] * told
+
+
 @pytest.mark.parametrize(
     ("how", "heard"),
     [
         ({"nought": "0,0"}, True),
         ({"nought": "\u00b10"}, True),
-        ({"nought": "1"}, False),
+        ({"nought": "1"}, True),
         # Six letter heights from the line's end to the figure.
         ({"gap": 5.7, "upright": False}, True),
         ({"gap": 6.2, "upright": False}, False),

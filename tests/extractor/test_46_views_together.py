@@ -696,6 +696,32 @@ def test_figures_with_nothing_but_a_gap_between_them_are_pieces_of_one_part(gap,
     assert told(read(both, dimensions=sizes)) == [code]
 
 
+def without_a_floor(width, low=20.0, before=3.0):
+    """No centre line, and no floor of a groove near the front; `low`: radius of the piece before it."""
+    back = Turned(((30.0 - before - width, 40.0), (60.0, 50.0)), (Cut(-20.0, 3.0, 34.0),))
+    front = Turned(((before, 2 * low),), chamfer=1.0)
+    return mixed(side_view(front, None), side_view(back, None).map(shifted(-before - width, 0)))
+
+
+@pytest.mark.parametrize(
+    ("how", "stop"),
+    [
+        ({"width": 2.0}, True),
+        ({"width": 2.0, "before": 1.5}, True),
+        ({"width": 9.9}, True),
+        ({"width": 10.1}, False),
+        ({"width": 2.0, "low": 20.08}, True),
+        ({"width": 2.0, "low": 20.12}, False),
+        ({"width": 2.0, "low": 15.0}, False),
+    ],
+)
+@pytest.mark.parametrize("turn", [0, 90, 180])
+def test_a_piece_before_a_groove_whose_floor_is_missing_is_of_the_part(how, stop, turn):
+    """Walls 40 high face each other within a quarter of that; they are as high within a thousandth of a view of 100."""
+    found = told(read(without_a_floor(**how).map(rotated(turn))))
+    assert ("in-pieces" in found) is stop
+
+
 ANOTHER = {
     "a floor": (
         Turned(RING.steps, (Cut(-10.0, 3.0, 30.0), RING.cuts[1])),

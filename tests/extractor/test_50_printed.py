@@ -172,6 +172,14 @@ def test_deviations(text, deviations):
         ("Ø24 0/-0.13 (h11)", False),
         ("Ø24 h11 (0/-0.13)", False),
         ("Ø34 -0.1/-0.2 [1.3386 -.004/-.008]", False),
+        ("6 +0.1 1", True),
+        ("6 ±0.1 2.5", True),
+        ("6 +0.1 0 1", True),
+        ("Ø34 h9 1", True),
+        ("6 +0.1 0", False),
+        ("6 +0.1 2x", False),
+        ("6 +0.1 x 1", False),
+        ("6 1", False),
     ],
 )
 def test_what_looks_like_a_tolerance_and_is_not_read_is_known(text, unread):

@@ -241,6 +241,23 @@ def test_an_unknown_class_on_a_groove_is_a_stop_and_no_tolerance():
     assert "j6 at 34" in findings[0].message
 
 
+@pytest.mark.parametrize(
+    ("text", "given"),
+    [
+        ("Ø34 H17 +0.1", (0.0, 0.1)),
+        ("Ø34 JS3 ±0.1", (-0.1, 0.1)),
+        ("Ø34 j6 (+0.011/-0.005)", (-0.005, 0.011)),
+        ("Ø34 +0.1/0 H17", (0.0, 0.1)),
+    ],
+)
+def test_deviations_beside_an_unknown_class_are_taken_with_a_caution(text, given):
+    part, findings = tied(bar(), across(34, text))
+    assert part.grooves[0].tolerances == {"floor_diameter": given}
+    (told,) = [f for f in findings if f.code == "class-unknown"]
+    assert (str(told.level), text in told.message) == ("caution", True)
+    assert not [f for f in tied(bar(), across(34, "Ø34 h9 0/-0.062"))[1] if f.code == "class-unknown"]
+
+
 def test_a_class_in_inch_drawings():
     """H13 of 0.1181 in (3.0 mm) is +0.14 mm, 0.0055 in."""
     part = bar((-0.4, -0.4 - 3 / 25.4, 1.3), diameter=1.5, length=2.0, units="in")

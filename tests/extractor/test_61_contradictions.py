@@ -294,6 +294,58 @@ def test_a_second_size_in_square_brackets_is_the_same_in_the_other_unit(text, to
     assert (len(words), any("prints two sizes" in one for one in words)) == (told, told)
 
 
+AGAIN = {
+    "Ø34 (Ø33.95)": True,
+    "Ø34 (33.95)": True,
+    "Ø34 (Ø33.994)": True,
+    "Ø34 (Ø34.00)": False,
+    "Ø34 (Ø34.0)": False,
+    "Ø34 (1.339)": False,
+    "Ø34 (1.349)": True,
+    "Ø34 (=33)": True,
+    "Ø34 (2)": False,
+    "Ø34 h9 (33.98)": False,
+    "Ø34.2 [Ø34.25]": True,
+}
+
+
+@pytest.mark.parametrize(("text", "told"), AGAIN.items(), ids=AGAIN)
+def test_a_second_size_in_round_brackets_is_the_one_that_is_drawn(text, told):
+    """33.994 rounds to none that prints as 34.000; a whole number without a sign is a count."""
+    words = [f.message for f in stops(across(34, text))]
+    assert any("prints two sizes" in one for one in words) is (told and "34.2" not in text)
+    assert bool(words) is told
+
+
+@pytest.mark.parametrize(
+    ("text", "told"), [("20 (=10)", True), ("10 (=20)", True), ("10 (=10)", False), ("1x10 (=10)", False)]
+)
+def test_a_sum_in_brackets_is_what_is_measured(text, told):
+    assert bool(stops(along(-10, -20, text))) is told
+    assert stops(along(-20, -40, "2x10 (=20)")) == stops(along(-20, -40, "2 x 10 (=20.0)"))
+
+
+ABOUT = [("R15", []), ("R16", ["dimension-contradicts"]), ("15.5", ["dimension-contradicts"]), (None, [])]
+
+
+@pytest.mark.parametrize(("text", "codes"), ABOUT)
+def test_a_radius_from_the_axis_is_half_the_floor_s_diameter(text, codes):
+    found = tied(bar(), half(30, text, z=-43, kind=DimensionKind.RADIUS))[1]
+    assert [f.code for f in found] == codes
+    (told,) = tied(bar(), half(30, "R16", z=-43, kind=DimensionKind.RADIUS))[1]
+    assert "prints 16 where the drawing measures 15 (half the floor diameter of groove 3)" in told.message
+
+
+def test_its_deviations_count_twice_on_the_diameter():
+    part, _ = tied(bar(), half(30, "R15 -0.1", z=-43, kind=DimensionKind.RADIUS))
+    assert part.grooves[2].tolerances == {"floor_diameter": (-0.2, 0.0)}
+
+
+@pytest.mark.parametrize("ends", [((-43, 0.5), (-43, 15)), ((-33, 0), (-43, 15)), ((-43, 2), (-43, 17))])
+def test_a_radius_from_elsewhere_is_that_of_no_floor(ends):
+    assert tied(bar(), span(*ends, "R16", kind=DimensionKind.RADIUS))[1] == ()
+
+
 def test_a_contradicting_dimension_gives_no_tolerance():
     part, _ = tied(bar(), along(-10, -13, "4 H13"))
     assert part.grooves[0].tolerances == {}

@@ -27,6 +27,29 @@ def test_a_limit_on_a_sharp_corner(text, tip):
     assert [f.code for f in findings] == ["like-grooves"]
 
 
+@pytest.mark.parametrize("text", ["R0.2 MAX", "MAX R0.2", "Max. R 0,2"])
+@pytest.mark.parametrize("tip", [(-11.5, 17), (-11, -17), (-13, 17)])
+def test_a_limit_led_to_a_floor_is_that_of_its_corners(text, tip):
+    part, findings = tied(bar(), leader(text, tip))
+    assert corner(part) == [(0, 0.2), (0, 0.2), None]
+    assert [f.code for f in findings] == ["like-grooves"]
+    assert corner(tied(bar(), leader(text, (-11.5, 17.2)))[0]) == [None, None, None]
+
+
+def test_only_a_radius_that_has_room_at_the_walls_is_that_of_corners():
+    """The groove is 8 wide and 2.5 deep."""
+    wide = bar((-10, -18, 35))
+    assert corner(tied(wide, leader("R2.5 MAX", (-14, 17.5)))[0]) == [(0, 2.5)]
+    assert corner(tied(wide, leader("R2.6 MAX", (-14, 17.5)))[0]) == [None]
+    other = bar((-10, -13, 34, {"shape": "other"}))
+    assert corner(tied(other, leader("R0.2 MAX", (-11.5, 17)))[0]) == [None]
+
+
+def test_another_radius_led_to_a_floor_contradicts_its_corners():
+    (told,) = tied(bar((-10, -13, 34, {"corner_radius": 0.4})), leader("R0.2 MAX", (-11.5, 17)))[1]
+    assert (told.code, str(told.level)) == ("dimension-contradicts", "stop")
+
+
 def test_a_limit_on_a_drawn_corner():
     part, findings = tied(bar((-10, -13, 34, {"corner_radius": 0.15})), leader("R0.2 MAX", (-12.95, 17.05)))
     assert corner(part) == [pytest.approx((-0.15, 0.05))]
@@ -111,7 +134,7 @@ def test_a_drawn_corner_that_contradicts_is_a_stop(text):
     assert "0.4" in finding.message
 
 
-@pytest.mark.parametrize("tip", [(-11.5, 17), (-30, 20), (0, 0)])
+@pytest.mark.parametrize("tip", [(-11.5, 17.5), (-30, 20), (0, 0)])
 def test_a_leader_to_another_place_says_nothing_of_corners(tip):
     assert corner(tied(bar(), leader("R0.2 MAX", tip))[0]) == [None, None, None]
 
