@@ -138,14 +138,7 @@ def parse(text: str | None) -> Printed:
     printed = _taken_apart(line, reference, typical)
     found, again = BRACKETED.search(line), None if printed.limited else AGAIN.search(line)
     second = found[1] if found else again and (again[1] or again[2])
-    # `5x 8 (=40)` prints the sum of its spacings.
-    summed = again and any(math.isclose(float(second or 0), n) for n in _sums(printed))
-    return replace(printed, bracketed=(float(second), places_of(second)) if second and not summed else None)
-
-
-def _sums(printed: Printed) -> tuple[float, ...]:
-    """What so many of a size, or the figures of a product, come to."""
-    return printed.count * printed.value, math.prod(printed.sizes)
+    return replace(printed, bracketed=(float(second), places_of(second)) if second else None)
 
 
 def _angle_or_chamfer(line: str, reference: bool) -> Printed:

@@ -103,7 +103,7 @@ class SaidSoFar:
             return
         if dimension.kind is DimensionKind.LEADER and self._of_others(dimension.text or "", printed, tie):
             return
-        if odd_in_brackets(printed, tie.true):
+        if odd_in_brackets(printed, tie.true) and chain_of(dimension.text) is None:
             words = (
                 f'"{dimension.text}" prints two sizes, neither of which is the other in mm or inch: ask which is meant.'
             )

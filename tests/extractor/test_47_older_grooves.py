@@ -49,6 +49,7 @@ def test_so_does_one_without_its_corner_and_an_older_floor_without_both(off):
     [
         [(-11.0, 20, -11.0, 17.52, 0)],  # 0.02 above where the corner of a wall begins
         [(-11.0, 20, -11.0, 17.3, 0), (-11.0, 17.3, -11.3, 17.02, -QUARTER)],  # its corner ends 0.02 above the floor
+        [(-11, 20, -11, 18, 0), (-11, 18, -11.5, 17, 0), (-11, 18, -11.2, 18.3, 0)],  # a third end hangs free
         [(-11.2, 18, -11.8, 18.5, 0), (-11.8, 18.5, -11.2, 19, 0)],  # a mark that touches nothing
         [(-11.5, 17, -11.2, 18, 0), (-11.2, 18, -11.8, 18, 0), (-11.8, 18, -11.5, 17, 0)],  # or the floor with its tip
     ],

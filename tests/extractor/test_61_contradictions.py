@@ -341,8 +341,9 @@ def test_its_deviations_count_twice_on_the_diameter():
     assert part.grooves[2].tolerances == {"floor_diameter": (-0.2, 0.0)}
 
 
-@pytest.mark.parametrize("ends", [((-43, 0.5), (-43, 15)), ((-33, 0), (-43, 15)), ((-43, 2), (-43, 17))])
+@pytest.mark.parametrize("ends", [((-43, 0.5), (-43, 15)), ((175**0.5 - 43, 0), (-43, 15)), ((-43, 2), (-43, 17))])
 def test_a_radius_from_elsewhere_is_that_of_no_floor(ends):
+    """One is as long as the land's radius, and leans."""
     assert tied(bar(), span(*ends, "R16", kind=DimensionKind.RADIUS))[1] == ()
 
 
