@@ -20,6 +20,7 @@ from extractor.geometry.joining import groups
 from extractor.geometry.profile import joined, points
 from extractor.hidden_ends import hidden_end
 from extractor.ink import InkLedger
+from extractor.laid_lines import dashes, half_way, mirrored, of_a_size, turns
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
 from extractor.recess.lands import from_outside
@@ -33,9 +34,6 @@ NEXT = 0.02
 
 DASHES = 4
 """So many dashes on each side of an axis are the least corner of a hidden line drawn dash by dash: two and two."""
-
-TURNED = [1, 0, 3, 2, 5, 4]
-"""The columns of lines laid along z in the order that makes r of z."""
 
 LINES = 2
 """So many lines that hang in the metal are more than a stray."""
@@ -85,7 +83,7 @@ class LinesLeft:
     @classmethod
     def of(cls, strokes: Sequence[Sequence[Point]], folded: Folded, found: Found) -> "LinesLeft":
         """Strokes of the sheet, each as its chords."""
-        rows = np.array([(*line[0], *line[-1], *_half_way(line)) for line in strokes]).reshape(-1, 6)
+        rows = np.array([(*line[0], *line[-1], *half_way(line)) for line in strokes]).reshape(-1, 6)
         laid = np.hstack([folded.axis.fold(rows[:, k : k + 2]) for k in (0, 2, 4)])
         shapes = [shapely.LineString(folded.axis.fold(np.array(line))) for line in strokes]
         return cls(laid, np.array(shapes, dtype=object), folded, found)
@@ -108,8 +106,8 @@ class LinesLeft:
         if not len(rows):
             return None
         # Those alone: each is held against each, and the image of what stands at the part stands there too.
-        fit[rows] = _mirrored(lines[rows], near) if self.both else self._open_corners(part)[rows]
-        fit &= ~_of_a_size(lines, near)
+        fit[rows] = mirrored(lines[rows], near) if self.both else self._open_corners(part)[rows]
+        fit &= ~of_a_size(lines, near)
         outside[~fit] = 0.0
         return self._on_sheet(int(outside.argmax())) if float(outside.sum()) > ENOUGH * size else None
 
@@ -144,7 +142,7 @@ class LinesLeft:
         rows = rows[shapely.contains(metal.buffer(near), self.shapes[rows])]
         ends = shapely.points(self.lines[rows, :4].reshape(-1, 2, 2))
         rows = rows[shapely.dwithin(ends, metal.boundary, near).all(axis=1)]
-        rows = rows[_mirrored(self.lines[rows], near)] if self.both and len(rows) else rows
+        rows = rows[mirrored(self.lines[rows], near)] if self.both and len(rows) else rows
         at = [(float(z[k]), abs(float(r[k]))) for k in rows[:1]]
         return remarks.told(self.folded, self.found.side, at[0], DrawingCode.LINES_UNEXPLAINED) if at else None
 
@@ -164,7 +162,7 @@ class LinesLeft:
         rows = rows[self._from_edge_to_edge(rows, shapely.union_all([air.boundary, *self._levels()]))]
         if not len(rows):
             return None
-        whole = _mirrored(self.lines[rows], near) if self.both else np.ones(len(rows), dtype=bool)
+        whole = mirrored(self.lines[rows], near) if self.both else np.ones(len(rows), dtype=bool)
         first, _, longest = max(zip(whole.tolist(), inside[rows].tolist(), rows.tolist(), strict=True))
         return self._on_sheet(longest), first
 
@@ -204,9 +202,9 @@ class LinesLeft:
         near = self.folded.close
         metal = _both_sides(points(self.found.main.profile))
         rows = np.flatnonzero(shapely.contains(metal.buffer(near), self.shapes) & ~self._on_edge)
-        rows = rows[_dashes(self.lines[rows], near)]
+        rows = rows[dashes(self.lines[rows], near)]
         if self.both and len(rows):
-            rows = rows[_mirrored(self.lines[rows], near)]
+            rows = rows[mirrored(self.lines[rows], near)]
         return self._on_sheet(rows[0]) if len(rows) >= DASHES * (1 + self.both) else None
 
     def open_half(self) -> tuple[Point, int] | None:
@@ -239,7 +237,7 @@ class LinesLeft:
         near, metal = self.folded.close, self._metal()
         within = shapely.contains(metal.buffer(near), self.shapes)
         lines, shapes = self.lines[within], self.shapes[within]
-        dashed = _dashes(lines, near)
+        dashed = dashes(lines, near)
         # A dash meets dashes alone: what meets another line is an edge with a gap in it.
         dashed &= ~shapely.dwithin(shapes, shapely.union_all(shapes[~dashed]), near)
         shapes = shapes[~dashed]
@@ -269,7 +267,7 @@ class LinesLeft:
         square = (np.minimum(*np.abs(ends[:, 0] - ends[:, 1]).T) <= near) & (off.max(axis=1) > near)
         for rows in groups(shapely.STRtree(self.shapes).query(self.shapes, "dwithin", near).T.tolist()):
             if shapely.dwithin(loose, shapely.union_all(self.shapes[rows]), near).any():
-                found[rows] = [square[k] and _turns(ends[rows], ends[k], int(off[k].argmax()), near) for k in rows]
+                found[rows] = [square[k] and turns(ends[rows], ends[k], int(off[k].argmax()), near) for k in rows]
         return found
 
     def _loose(self, known: shapely.Geometry) -> np.ndarray:
@@ -283,83 +281,10 @@ class LinesLeft:
         return self.folded.axis.unfold(*self.lines[k, 4:].tolist())
 
 
-def _half_way(line: Sequence[Point]) -> Point:
-    """The middle of a stroke in chords of one length."""
-    (ax, ay), (bx, by) = line[(len(line) - 1) // 2], line[len(line) // 2]
-    return (ax + bx) / 2, (ay + by) / 2
-
-
-def _dashes(lines: Floats, near: float) -> np.ndarray:
-    """True for lines along the axis or square to it that stand in a row."""
-    return np.asarray(_in_rows(lines, near) | _in_rows(lines[:, TURNED], near))
-
-
-def _in_rows(lines: Floats, near: float) -> np.ndarray:
-    """True for lines along the first axis that stand in line with another over a gap no longer than one of them."""
-    low, high = np.minimum(lines[:, 0], lines[:, 2]), np.maximum(lines[:, 0], lines[:, 2])
-    rows = np.flatnonzero(np.ptp(lines[:, 1::2], axis=1) <= near)
-    rows = rows[np.lexsort((low[rows], np.round(lines[rows, 1] / near)))]
-    one, two = rows[:-1], rows[1:]
-    gap, long = low[two] - high[one], np.maximum((high - low)[one], (high - low)[two])
-    pairs = (np.abs(lines[one, 1] - lines[two, 1]) <= near) & (gap > near) & (gap <= long)
-    found = np.zeros(len(lines), dtype=bool)
-    found[one[pairs]] = found[two[pairs]] = True
-    return found
-
-
 def _both_sides(line: ProfilePoints) -> shapely.Geometry:
     """The area between an outline as seen from outside and its image about the axis."""
     seen = from_outside(line)
     return shapely.Polygon([*seen, *((z, -r) for z, r in reversed(seen))]).buffer(0.0)
-
-
-def _mirrored(lines: Floats, near: float) -> np.ndarray:
-    """True for arcs, and lines along the axis or square to it, that have their mirror image about the axis among them.
-
-    What lies on the axis is the axis, whatever its pen.
-    """
-    beside = np.abs(lines[:, 1::2]).max(axis=1) > near
-    curved = np.hypot(*(lines[:, 4:] - (lines[:, :2] + lines[:, 2:4]) / 2).T) > near
-    upright = np.minimum(np.abs(lines[:, 0] - lines[:, 2]), np.abs(lines[:, 1] - lines[:, 3])) <= near
-    images = lines * (1, -1, 1, -1, 1, -1)
-    turned = images[:, [2, 3, 0, 1, 4, 5]]
-    away = np.minimum(*(np.abs(lines[:, None] - other[None]).max(axis=2) for other in (images, turned)))
-    return np.asarray(beside & (curved | upright) & (away.min(axis=1) <= near))
-
-
-def _turns(ends: Floats, line: Floats, far: int, near: float) -> bool:
-    """True if nothing but one other line meets the far end of a line, at an angle, straight on or after others.
-
-    `ends` is float (n, 2, 2), the lines that hang together; `line` is one of them.
-    """
-    for _ in range(len(ends)):
-        there = np.abs(ends - line[far]).max(axis=2) <= near
-        on = np.flatnonzero(there.any(axis=1) & (np.abs(ends - line).max(axis=(1, 2)) > 0))
-        if len(on) != 1:
-            return False
-        follower, run = ends[on[0]], line[far] - line[1 - far]
-        far = int(there[on[0]].argmin())
-        way = follower[far] - follower[1 - far]
-        if abs(run[0] * way[1] - run[1] * way[0]) > near * float(np.hypot(*way)):
-            return True
-        line = follower
-    return False
-
-
-def _of_a_size(lines: Floats, near: float) -> np.ndarray:
-    """True for a line across the axis and the two that it ends on and that run on beyond it.
-
-    That is how a diameter's dimension line ends on its extension lines (ISO 129-1, from memory); a corner has no such.
-    """
-    found = np.zeros(len(lines), dtype=bool)
-    low, high = np.minimum(lines[:, 0], lines[:, 2]), np.maximum(lines[:, 0], lines[:, 2])
-    level = np.abs(lines[:, 1] - lines[:, 3]) <= near
-    for k in np.flatnonzero((np.abs(lines[:, 1] + lines[:, 3]) <= near) & (high - low <= near)):
-        z, r = lines[k, 0], abs(lines[k, 1])
-        on = level & (np.abs(np.abs(lines[:, 1]) - r) <= near) & (low < z - near) & (z + near < high)
-        found |= on
-        found[k] |= on.any()
-    return found
 
 
 DASHED = (

@@ -379,8 +379,7 @@ def inked(folded: Folded, sign: int, at: Point) -> Finding:
 
 def told(folded: Folded, sign: int, at: Point, code: DrawingCode) -> Finding:
     """What OF_A_PLACE says of a place (z, radius) on one side."""
-    spot, words = _spot(folded, sign, at)
-    level, sentence = OF_A_PLACE[code]
+    (spot, words), (level, sentence) = _spot(folded, sign, at), OF_A_PLACE[code]
     return Finding(level, code, sentence.format(place=words), spot)
 
 
