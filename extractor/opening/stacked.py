@@ -1,7 +1,8 @@
 """Deviations that stand as texts of their own behind a size: that of a dimension, or what is left of one in pieces.
 
 Rules: two small figures one above the other, one of them signed, or one signed figure, just behind a number on its line
-are that number's deviations, and a tolerance class is its own. The number takes them in as `+0.1^0`, and they are
+are that number's deviations, and a tolerance class is its own. So are a fraction and a nought in smaller letters,
+unsigned: nobody can tell what they allow, but they are no size. The number takes them in as `+0.1^0`, and they are
 texts no longer.
 """
 
@@ -20,6 +21,8 @@ SIZE = re.compile(rf"\(?(?:\d+\s*[x\u00d7X]\s*)?(?:\u00d8|R)?\s*\d*[.,]?\d+\)?(?
 """A number that may have deviations behind it, with its class or without."""
 ZERO = re.compile(r"0+(?:[.,]0*)?")
 """The other one of two, which needs no sign."""
+UNSIGNED = re.compile(r"0?[.,]\d+")
+"""What may be a deviation without its sign."""
 APART = 2.2
 """Letter heights from one deviation down to the other, at most."""
 IN_LINE = 0.5
@@ -34,7 +37,8 @@ LEVEL = 1.2
 
 def with_deviations(texts: Sequence[Text], labels: Sequence[Text] = ()) -> tuple[list[Text], list[Text]]:
     """The texts of a sheet, and the labels of its dimensions, with loose deviations put behind their numbers."""
-    signed = [t for t in texts if SIGNED.fullmatch(t.text.strip()) or CLASS.fullmatch(t.text.strip())]
+    forms = (SIGNED, CLASS, UNSIGNED)
+    signed = [t for t in texts if any(form.fullmatch(t.text.strip()) for form in forms)]
     if not signed:
         return list(texts), list(labels)
     sizes = [t for t in (*texts, *labels) if t.height > 0 and SIZE.fullmatch(t.text.strip())]
@@ -57,6 +61,8 @@ def _stacks(signed: Sequence[Text], texts: Sequence[Text]) -> Iterator[tuple[Tex
         others = [t for t in figures if not alone and t is not one and t.angle == one.angle and _stacked(one, t)]
         other = min(others, key=lambda t: math.dist(t.at, one.at), default=None)
         pair = (one,) if other is None else (one, other)
+        if UNSIGNED.fullmatch(one.text.strip()) and (other is None or not ZERO.fullmatch(other.text.strip())):
+            continue
         yield tuple(sorted(pair, key=lambda t: one.seen(t.at)[1], reverse=True))
 
 
@@ -68,7 +74,9 @@ def _stacked(one: Text, other: Text) -> bool:
 
 def _behind(stack: Sequence[Text], size: Text) -> bool:
     """True if deviations stand just behind a number."""
-    if size in stack or size.angle != stack[0].angle or max(t.height for t in stack) > size.height:
+    unsigned = len(stack) > 1 and not any(SIGNED.fullmatch(t.text.strip()) for t in stack)
+    tall = max(t.height for t in stack)
+    if size in stack or size.angle != stack[0].angle or tall > size.height or (unsigned and tall == size.height):
         return False
     places = [size.seen(t.at) for t in stack]
     length = LETTER * size.height * len(size.text)

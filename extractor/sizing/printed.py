@@ -61,6 +61,9 @@ BEHIND = re.compile(rf"^\s*-\s*(?={NUMBER}\s*$)")
 """A minus before all that is printed: a place behind the front face, as Z is counted; its size is the number."""
 GRADE_OR_CLASS = re.compile(r"\s*IT\s?\d{1,2}\b|\s?[fmcv]\s*$")
 """A grade without its letter, or a general class at one size: a tolerance, of which nobody can say where it lies."""
+STRAY = re.compile(rf"\s*(?:{FIT.pattern}|[ioqIOQ]\d{{1,2}})\s*|\s+0?\.\d+\s*")
+"""What is written like a class behind all that is a tolerance, or like a deviation but for its sign: I, O and Q are the
+letters of none (ISO 286-1)."""
 PIECES = re.compile(r"(?<=[\d\s)])n[°.]\s*\d+\s*$", re.I)
 """A count behind a size, as `5 ±0.05 n°4` has it; it is no angle."""
 ONE_LIMIT = re.compile(r"\W*(?:max|min)\b", re.I)
@@ -195,9 +198,14 @@ def _has_another(words: str) -> bool:
 
 
 def _has_stray(tail: str) -> bool:
-    """True if a figure with nothing to say what it is stands behind the last tolerance of a size."""
-    last = max((one.end for one in tolerances(tail, 1)), default=len(tail))
-    return re.fullmatch(rf"\s+{NUMBER}\s*", tail[last:]) is not None
+    """True if two classes stand behind a size, or last what may be a deviation without its sign, or a class that is none.
+
+    Behind another tolerance that is any figure.
+    """
+    found = list(tolerances(tail, 1))
+    last = tail[max((one.end for one in found), default=1) :]
+    figure = found and re.fullmatch(rf"\s+{NUMBER}\s*", last)
+    return len([one for one in found if one.of_class]) > 1 or bool(figure or STRAY.fullmatch(last))
 
 
 def _tolerance(size: float | None, tail: str, *, radius: bool = False) -> tuple[str | None, Deviation | None]:

@@ -9,6 +9,7 @@ from support.sheets import blank, drawn, read_back
 from extractor.opening.stacked import with_deviations
 from extractor.opening.texts import clean, plain_line, plain_paragraphs
 from extractor.sheet import Text
+from extractor.sizing.printed import parse
 
 # Control codes %%c, %%d, %%p and \U+XXXX: DXF reference, group codes of TEXT and MTEXT.
 LINES = [
@@ -174,7 +175,7 @@ def test_deviations_that_lie_loose_behind_a_number_are_its_own():
 @pytest.mark.parametrize(
     "texts",
     [
-        (SIZE, ("0.1", UPPER[1], 1.8), LOWER),
+        (SIZE, ("0.1", UPPER[1], 1.8), ("0.2", LOWER[1], 1.8)),
         (("A", SIZE[1], 3.0), UPPER, LOWER),
         (SIZE, ("+0.1", (4.5, 1.2), 3.1), ("0", (4.5, -1.0), 3.1)),
     ],
@@ -214,6 +215,26 @@ def test_deviations_stand_as_their_number_does():
         odd = [replace(t, angle=0.0) if i == k else t for i, t in enumerate(turned)]
         assert "2 +0.1^0" not in [t.text for t in with_deviations(odd)[0]]
     assert loose(SIZE, ("H13", (4.5, 1.2), 1.8), ("+0.1", (4.5, -1.0), 1.8)) == ["2 H13", "+0.1"]
+
+
+@pytest.mark.parametrize(
+    ("upper", "lower", "height", "taken"),
+    [
+        ("0.1", "0", 1.8, True),
+        ("0", "0,1", 1.8, True),
+        (".004", "0", 1.8, True),
+        ("0.1", "0", 2.9, True),
+        ("0.1", "0", 3.0, False),
+        ("0.1", "A", 1.8, False),
+        ("1.1", "0", 1.8, False),
+    ],
+)
+def test_a_small_fraction_over_a_nought_is_of_the_number_before_it(upper, lower, height, taken):
+    """The number is 3 high; what the two allow is for a person to say."""
+    texts = SIZE, (upper, (4.5, 2.0), height), (lower, (4.5, -0.8), height)
+    assert loose(*texts) == ([f"2 {upper}^{lower}"] if taken else ["2", upper, lower])
+    assert loose(SIZE, texts[1]) == ["2", upper]
+    assert [parse(words).unread for words in ("2 0.1^0", "2 0^0,1")] == [True, True]
 
 
 @pytest.mark.parametrize("first", [1, -1])
