@@ -130,18 +130,20 @@ def to_points(strokes: Strokes, near: float) -> Strokes:
     """The strokes, those that end on the base of a closed head drawn on to its point.
 
     Many CAD programs trim a dimension line there, where the filled head hides it (common practice, no source). A head
-    with a line that ends at its point has its own.
+    with a line that ends at its point has its own, and so has a line that ends there.
     """
     tips = tips_of(strokes, near)
     at = tips.at.copy()
     drawn = [head for head in _heads(tips) if head.closed]
-    lined = {id(head) for head in _on_lines(tips, drawn)[0].values()}
+    ending = _on_lines(tips, drawn)[0]
+    lined = {id(head) for head in ending.values()}
     for head in (head for head in drawn if id(head) not in lined):
         reach = max(2 * near, ON_BASE * head.size)
         base = tips.at[head.tip] + head.body / 2
         for k in tips.near_by((float(base[0]), float(base[1])), reach).tolist():
             for tip in (2 * k, 2 * k + 1):
-                fit = k not in head.strokes and tips.straight(tip) and np.hypot(*(tips.at[tip] - base)) <= reach
+                fit = k not in head.strokes and tip not in ending and tips.straight(tip)
+                fit = fit and np.hypot(*(tips.at[tip] - base)) <= reach
                 if fit and abs(_turn(tips.line(tip), head.body)) <= LIKE[1] / 2:
                     at[tip] = tips.at[head.tip]
     same = np.array_equal(at, tips.at)
@@ -281,12 +283,13 @@ def _amid(tips: Tips, found: Sequence[_Marked]) -> list[_Marked]:
 
     Tails are about as long as one another, and may run on over the heads of the next dimension.
     """
-    kept, used = list[_Marked](), set[int]()
+    kept, used = list[_Marked](), set[int | Point]()
     middles = tips.strokes.ends.reshape(-1, 2, 2).mean(axis=1)
     for one in sorted(found, key=lambda one: math.dist(np.mean(one.ends, axis=0), middles[min(one.row)])):
-        if not (one.row | one.heads) & used:
+        # A head is known by its point: two that stand back to back have one base.
+        if used.isdisjoint((*one.row, *one.ends)):
             kept.append(one)
-            used |= one.row | one.heads
+            used.update((*one.row, *one.ends))
     return kept
 
 

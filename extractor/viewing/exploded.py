@@ -35,7 +35,7 @@ from extractor.values import dataclass
 from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import Arrows
 from extractor.viewing.axis import centre_segments
-from extractor.viewing.in_line import IN_LINE, DimensionLine, amid, between_ticks, own, places, ticked
+from extractor.viewing.in_line import IN_LINE, DimensionLine, amid, between_ticks, own, places, through_ticks, ticked
 from extractor.viewing.parted_lines import LONGEST
 from extractor.viewing.tips import Tips, tips_of
 from extractor.viewing.two_limits import are_limits
@@ -235,6 +235,7 @@ class _StrokeIndex:
             return []
         near = self._beside(text)
         beside = dict.fromkeys(own(self.tips, self.facing.get(k) or self._plain(k), text) for k in near)
+        beside |= dict.fromkeys(line for k in near if (line := through_ticks(self.tips, k)) is not None)
         beside |= dict.fromkeys(between_ticks(self.tips, near, text))
         lines = [piece for line in beside if (piece := self._piece(line, text, printed)) is not None]
         # A line that heads or ticks end is meant before an edge of the view that happens to be as long as printed.
@@ -271,6 +272,7 @@ class _StrokeIndex:
         sure = (
             half is not None
             or line.in_line
+            or (line.through and all(feet))
             or bool(self.headed[k])
             or (ticked(self.tips, 2 * k) and ticked(self.tips, 2 * k + 1))
         )

@@ -7,6 +7,7 @@ The size of a narrow place stands so (ISO 129-1, from memory). It is of that lin
 
 import math
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -41,12 +42,14 @@ def amid(text: Text, ends: tuple[Point, Point]) -> bool:
 class DimensionLine(NamedTuple):
     """What may be a dimension line: its strokes (by index, the first stands for all), and its ends.
 
-    `in_line` if the ends are marked and the text stands behind one of its tails.
+    `in_line` if the ends are marked and the text stands behind one of its tails. `through`: its stroke runs on through
+    the ticks at its ends.
     """
 
     strokes: tuple[int, ...]
     ends: tuple[Point, Point]
     in_line: bool = False
+    through: bool = False
 
     @property
     def size(self) -> float:
@@ -87,6 +90,29 @@ def _tails(tips: Tips, k: int) -> DimensionLine | None:
                     ends = [tuple(tips.at[t].tolist()) for t in (tip, other)]
                     return DimensionLine((k, j), (ends[0], ends[1]), in_line=True)
     return None
+
+
+def through_ticks(tips: Tips, k: int) -> DimensionLine | None:
+    """The line between two ticks that a stroke runs through, those nearest to its middle: its tails are about alike.
+
+    Those of its neighbours may lie on its tails. What runs from tick to tick is a line of its own, or a chain.
+    """
+    if ticked(tips, 2 * k) and ticked(tips, 2 * k + 1):
+        return None
+    start, size = tips.at[2 * k], float(tips.sizes[k])
+    along = tips.line(2 * k) / size
+    places = []
+    for j in tips.tree.query(tips.tree.geometries[k], predicate="dwithin", distance=2 * tips.near).tolist():
+        slant = math.acos(min(1.0, abs(tips.toward(j, along)))) if j != k and tips.straight(2 * j) else 0.0
+        off = np.array(tips.middles[j]) - start
+        across, run = abs(float(off[0] * along[1] - off[1] * along[0])), float(off @ along)
+        if TICK[0] <= slant <= TICK[1] and across <= TICK_AMID * tips.sizes[j] and 0.0 < run < size:
+            places.append(run)
+    pairs = [pair for pair in pairwise(sorted(places)) if pair[1] - pair[0] > 2 * tips.near]
+    if not pairs:
+        return None
+    one, two = (tuple((start + run * along).tolist()) for run in min(pairs, key=lambda pair: abs(sum(pair) - size)))
+    return DimensionLine((k,), (one, two), through=True)
 
 
 def _level(tips: Tips, k: int, text: Text) -> bool:

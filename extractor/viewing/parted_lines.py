@@ -71,8 +71,16 @@ def _pieces(tips: Tips, text: Text) -> Iterator[tuple[int, int]]:
     near = shapely.distance(box, shapely.points(tips.at[inner])) <= air
     free = [t for t, fit in zip(inner, near, strict=True) if fit and tips.straight(t) and tips.free(t)]
     found = [pair for pair in combinations(free, 2) if _facing(tips, *pair, middle, ASIDE * text.height)]
-    if len(found) == 1:
+    if len(found) == 1 and not _filled(tips, *found[0]):
         yield found[0]
+
+
+def _filled(tips: Tips, one: int, two: int) -> bool:
+    """True if a third stroke runs through the gap between two: it is the line, and they are tails of its neighbours."""
+    x, y = (tips.at[one] + tips.at[two]) / 2
+    across = tips.near_by((float(x), float(y)), 2 * tips.near).tolist()
+    along = tips.line(one) / tips.length(one)
+    return any(tips.straight(2 * k) and abs(tips.toward(k, along)) >= math.cos(IN_LINE) for k in across)
 
 
 def _facing(tips: Tips, one: int, two: int, middle: Floats, aside: float) -> bool:

@@ -42,6 +42,9 @@ LEFT, RIGHT = (-20.0, 1.0, -1.0, 1.0), (3.0, 1.0, 20.0, 1.0)
         ((LEFT, RIGHT, (-20.0, 1.0, -0.5, 1.0)), "8", False),  # a choice
         ((LEFT, (3.0, 1.0, 20.0, 1.0, 0.2)), "8", False),  # a bow
         ((LEFT, (1.75, 3.0, 1.75, 20.0)), "8", False),  # square to it
+        ((LEFT, RIGHT, (-9.0, 1.0, 12.0, 1.0)), "8", False),  # tails of the neighbours of a third
+        ((LEFT, RIGHT, (-9.0, 1.1, 12.0, 1.1)), "8", True),  # a line beside
+        ((LEFT, RIGHT, (1.0, -9.0, 1.0, 12.0)), "8", True),  # one that crosses the gap
         (((-20.0, 1.0, -9.0, 1.0), (-8.0, 1.0, -1.0, 1.0)), "8", False),  # the text beside both
     ],
 )

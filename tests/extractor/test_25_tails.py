@@ -1,0 +1,125 @@
+"""Narrow dimensions of loose lines side by side: each on one line from tail to tail, the tails over the next line."""
+
+import math
+
+import numpy as np
+import pytest
+from support.draw import Cut, Turned, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.geometry.network import Strokes
+from extractor.sheet import Text
+from extractor.viewing.arrows import arrows, to_points
+from extractor.viewing.in_line import through_ticks
+from extractor.viewing.tips import tips_of
+
+HIGH = 3.0
+WIDTHS = ((-10.0, -14.0), (-20.0, -23.0), (-27.5, -33.0))
+
+
+def strokes(*rows):
+    data = np.array(rows, dtype=float)
+    return Strokes(data, np.zeros(len(data)), np.arange(len(data), dtype=np.int64))
+
+
+def ticks(near, far, y):
+    return [(x - 1, y - 1, x + 1, y + 1) for x in (near, far)]
+
+
+def head(x, y, toward, long=2.5):
+    """A closed head with its tip on (x, y) that points to the left (-1) or right (1)."""
+    corners = [(x, y), (x - long * toward, y + 0.4), (x - long * toward, y - 0.4)]
+    return [(*corners[k], *corners[(k + 1) % 3]) for k in range(3)]
+
+
+def heads(near, far, y):
+    return head(near, y, -1) + head(far, y, 1)
+
+
+def row_of(marks, words, tail, y=-32.0):
+    """A shaft with three grooves whose widths stand in one row."""
+    ink, texts = side_view(Turned(((60.0, 40.0),), tuple(Cut(n, n - f, 34.0) for n, f in WIDTHS))), []
+    for (near, far), text in zip(WIDTHS, words, strict=True):
+        rows = [(near + tail, y, far - tail, y), *marks(near, far, y), *((x, -20.8, x, y - 1.2) for x in (near, far))]
+        ink.solid += [(*row, 0.0) for row in rows]
+        texts.append(Text(text, ((near + far) / 2 - 0.35 * HIGH * len(text), y + 0.6), HIGH))
+    return read_sheet(sheet_of(ink, texts=tuple(texts)), ReadOptions(units="mm"))
+
+
+@pytest.mark.parametrize("marks", [ticks, heads])
+@pytest.mark.parametrize("tail", [4.0, 6.0, 7.5])
+@pytest.mark.parametrize(
+    ("words", "stops"),
+    [
+        (("4", "3", "5.5"), []),
+        (("4 +0.1/0", "3 +0.05/0", "5.5 +0.2/0"), []),
+        (("4", "3.5", "5.5"), ["dimension-contradicts"]),
+        (("5", "3", "5.5"), ["dimension-contradicts"]),
+    ],
+)
+def test_widths_side_by_side_are_each_held_and_kept(marks, tail, words, stops):
+    """With tails of 6 one ends at the next tick, with 7.5 the first and the third leave a gap amid the second."""
+    reading = row_of(marks, words, tail)
+    assert [f.code for f in reading.findings if f.stops] == stops
+    if not stops:
+        assert [g.width for g in reading.part.grooves] == [4.0, 3.0, 5.5]
+        assert all("width" in g.printed for g in reading.part.grooves)
+        upper = [float(w.split("+")[1][:-2]) if "+" in w else None for w in words]
+        assert [g.tolerances.get("width", (0, None))[1] for g in reading.part.grooves] == upper
+        assert not [f.code for f in reading.findings if f.code in ("tolerance-unread", "lines-unexplained")]
+
+
+def test_heads_back_to_back_with_one_base_are_two():
+    """4 wide, then 3, heads of 2.5 in a land of 5 between them."""
+    rows = [(-8, 20, 10, 20), *heads(4, 0, 20), (1, 20, 18, 20), *heads(12, 9, 20)]
+    rows += [(x, 5, x, 21) for x in (0, 4, 9, 12)]
+    told = arrows(strokes(*rows), 1e-6)
+    assert sorted(sorted(x for x, _ in one.ends) for one in told.facing) == [[0, 4], [9, 12]]
+
+
+@pytest.mark.parametrize("own", [True, False])
+def test_a_line_with_a_head_of_its_own_is_not_drawn_on_through_the_base_of_another(own):
+    rows = [(20, 0, 2.5, 0), *head(0, 0, -1), *(head(2.5, 0, -1) if own else [])]
+    assert to_points(strokes(*rows), 1e-3).ends[0].tolist() == [20, 0, 2.5 if own else 0, 0]
+
+
+def slanted(x, turn=math.pi / 4, off=0.0, long=2.0):
+    """A stroke across a place, its middle `off` above it."""
+    c, s = math.cos(turn) * long / 2, math.sin(turn) * long / 2
+    return (x - c, off - s, x + c, off + s)
+
+
+def between(*marks, line=(-10.0, 0.0, 14.0, 0.0)):
+    found = through_ticks(tips_of(strokes(line, *marks), 1e-6), 0)
+    return found and [round(x, 9) for x, _ in found.ends]
+
+
+@pytest.mark.parametrize(
+    ("marks", "ends"),
+    [
+        ([slanted(0), slanted(4)], [0, 4]),
+        ([slanted(0)], None),
+        ([slanted(-10), slanted(0), slanted(4)], [0, 4]),
+        ([slanted(0), slanted(4), slanted(8), slanted(12)], [0, 4]),
+        ([slanted(-8), slanted(-4), slanted(0), slanted(4)], [0, 4]),
+        ([slanted(-10), slanted(0), slanted(4), slanted(14)], None),
+        ([slanted(0), slanted(0), slanted(4)], [0, 4]),
+        ([slanted(0), slanted(16)], None),
+    ],
+)
+def test_a_line_through_ticks_lies_between_the_two_nearest_to_its_middle(marks, ends):
+    assert between(*marks) == ends
+
+
+@pytest.mark.parametrize(
+    ("inside", "outside"),
+    [
+        ({"turn": math.radians(25.5)}, {"turn": math.radians(24.5)}),
+        ({"turn": math.radians(64.5)}, {"turn": math.radians(65.5)}),
+        ({"off": 0.39}, {"off": 0.41}),
+    ],
+)
+def test_how_a_tick_stands_on_a_line_through_it(inside, outside):
+    """Slanted by 25 to 65 degrees, its middle within a fifth of its length, which is 2 here."""
+    assert between(slanted(0), slanted(4, **inside)) == [0, 4]
+    assert between(slanted(0), slanted(4, **outside)) is None
