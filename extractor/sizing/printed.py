@@ -198,7 +198,7 @@ def _has_another(words: str) -> bool:
 
 
 def _has_stray(tail: str) -> bool:
-    """True if two classes stand behind a size, or last what may be a deviation without its sign, or a class that is none.
+    """True if two classes stand behind a size, or last a class that is none, or a fraction without a sign.
 
     Behind another tolerance that is any figure.
     """
