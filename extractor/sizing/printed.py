@@ -203,9 +203,9 @@ def _has_stray(tail: str) -> bool:
     Behind another tolerance that is any figure.
     """
     found = list(tolerances(tail, 1))
-    last = tail[max((one.end for one in found), default=1) :]
-    figure = found and re.fullmatch(rf"\s+{NUMBER}\s*", last)
-    return len([one for one in found if one.of_class]) > 1 or bool(figure or STRAY.fullmatch(last))
+    last = max((one.end for one in found), default=1)
+    figure = found and re.fullmatch(rf"\s+{NUMBER}\s*", tail[last:])
+    return len([one for one in found if one.of_class]) > 1 or bool(figure or STRAY.fullmatch(tail, last))
 
 
 def _tolerance(size: float | None, tail: str, *, radius: bool = False) -> tuple[str | None, Deviation | None]:

@@ -275,7 +275,7 @@ def test_deviations_as_texts_behind_the_number_of_a_dimension_are_its_own(angle,
 @pytest.mark.parametrize(
     ("words", "text", "more"),
     [
-        (["0.1", "0"], "<>", {}),
+        (["0.1", "0.2"], "<>", {}),
         (["+0.1", "0"], "<> WIDE", {}),
         (["+0.1", "0"], "<>", {"off": (12.0, -0.4)}),
         (["+0.1", "0"], "<>", {"height": 3.0}),
