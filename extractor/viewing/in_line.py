@@ -101,13 +101,13 @@ def through_ticks(tips: Tips, k: int) -> DimensionLine | None:
         return None
     start, size = tips.at[2 * k], float(tips.sizes[k])
     along = tips.line(2 * k) / size
-    places = []
-    for j in tips.tree.query(tips.tree.geometries[k], predicate="dwithin", distance=2 * tips.near).tolist():
-        slant = math.acos(min(1.0, abs(tips.toward(j, along)))) if j != k and tips.straight(2 * j) else 0.0
-        off = np.array(tips.middles[j]) - start
-        across, run = abs(float(off[0] * along[1] - off[1] * along[0])), float(off @ along)
-        if TICK[0] <= slant <= TICK[1] and across <= TICK_AMID * tips.sizes[j] and 0.0 < run < size:
-            places.append(run)
+    met = tips.tree.query(tips.tree.geometries[k], predicate="dwithin", distance=2 * tips.near)
+    met = met[(met != k) & (tips.strokes.bulge[met] == 0)]
+    lines, off = tips.at[2 * met + 1] - tips.at[2 * met], (tips.at[2 * met] + tips.at[2 * met + 1]) / 2 - start
+    slant = np.arccos(np.minimum(1.0, np.abs(lines @ along) / tips.sizes[met]))
+    across, run = np.abs(off[:, 0] * along[1] - off[:, 1] * along[0]), off @ along
+    fit = (TICK[0] <= slant) & (slant <= TICK[1]) & (across <= TICK_AMID * tips.sizes[met]) & (run > 0) & (run < size)
+    places: list[float] = run[fit].tolist()
     pairs = [pair for pair in pairwise(sorted(places)) if pair[1] - pair[0] > 2 * tips.near]
     if not pairs:
         return None
