@@ -19,7 +19,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.sheet import Circle, Dimension, Pen, Segments, Sheet, Text
 from extractor.sizing.pointers import NO_LEADER, PointedNote, said
-from extractor.sizing.same_shape import SHORT, Shape, Strokes
+from extractor.sizing.same_shape import SHORT, DetailStrokes, Shape
 from extractor.sizing.sheet_words import DETAIL, RATIO, SCALE, folded
 from extractor.sizing.ties import Features
 from extractor.values import dataclass
@@ -190,14 +190,14 @@ class _Detail:
         return Shape(sides, complex(*frame.on_part(self.ring.centre)), reach, self.features.snap)
 
     @cached_property
-    def strokes(self) -> Strokes:
+    def strokes(self) -> DetailStrokes:
         """The strokes near the heading, in the part's frame."""
         frame, ends = self.features.frame, self.lines.ends.reshape(-1, 2, 2)
         close = np.flatnonzero(np.hypot(*(ends - self.heading.at).transpose(2, 0, 1)).max(axis=1) <= self.reach)
         near = [k for k in close if not _on_view(ends[k, 0], self.ring.radius, self.features)]
         start, end = np.array([[complex(*frame.on_part(p)) for p in ends[k]] for k in near]).reshape(-1, 2).T
         turned = frame.axis[0] * frame.up[1] < frame.axis[1] * frame.up[0]
-        return Strokes(start, end, self.lines.bulge[near] * (-1 if turned else 1))
+        return DetailStrokes(start, end, self.lines.bulge[near] * (-1 if turned else 1))
 
     @cached_property
     def ways(self) -> list[_Way]:

@@ -39,7 +39,7 @@ FIRM = 0.05
 """Least singular value of how the spots' distances hang on place and scale: fewer lines fit in more ways than one."""
 
 
-class Spot(NamedTuple):
+class EdgeSpot(NamedTuple):
     """A place of an outline with the direction that it runs in there; `size` of its edge, 0.0 on an arc."""
 
     at: complex
@@ -47,20 +47,20 @@ class Spot(NamedTuple):
     size: float
 
 
-class Strokes(NamedTuple):
+class DetailStrokes(NamedTuple):
     """Lines and arcs: where each begins and ends, complex (n,), and its bulge, float (n,)."""
 
     start: Places
     end: Places
     bulge: Floats
 
-    def turned(self, turn: complex) -> "Strokes":
+    def turned(self, turn: complex) -> "DetailStrokes":
         """The same turned about the origin."""
-        return Strokes(self.start * turn, self.end * turn, self.bulge)
+        return DetailStrokes(self.start * turn, self.end * turn, self.bulge)
 
-    def mirrored(self) -> "Strokes":
+    def mirrored(self) -> "DetailStrokes":
         """The same mirrored about the axis."""
-        return Strokes(self.start.conj(), self.end.conj(), -self.bulge)
+        return DetailStrokes(self.start.conj(), self.end.conj(), -self.bulge)
 
     def bent(self) -> Floats:
         """Each from its start over its middle to its end, float (n, 3, 2)."""
@@ -92,7 +92,7 @@ class Shape:
     def __init__(self, lines: Sequence[Sequence[complex]], middle: complex, reach: float, snap: float) -> None:
         """Take the spots and corners from the lines."""
         self.middle, self.reach, self.snap = middle, reach, snap
-        self.spots: list[Spot] = []
+        self.spots: list[EdgeSpot] = []
         self.corners: list[complex] = []
         self.pieces = 0
         for line in lines:
@@ -119,7 +119,7 @@ class Shape:
                 self.pieces += 1
                 for at in {held[0], held[len(held) // 2], held[-1]}:
                     along = run[at] / abs(run[at]) + run[at - 1] / abs(run[at - 1])
-                    self.spots.append(Spot(places[at], along / abs(along), 0.0))
+                    self.spots.append(EdgeSpot(places[at], along / abs(along), 0.0))
 
     def _add_edge(self, start: complex, run: complex) -> None:
         """Add what of a straight edge lies within reach."""
@@ -130,7 +130,7 @@ class Shape:
         square = min(abs(along.real), abs(along.imag)) <= SQUARE
         if high - low >= (SHORT if square else ROUND) * self.reach:
             self.pieces += 1
-            self.spots.append(Spot(start + along * (low + high) / 2, along, high - low))
+            self.spots.append(EdgeSpot(start + along * (low + high) / 2, along, high - low))
 
     @property
     def firm(self) -> bool:
@@ -138,7 +138,7 @@ class Shape:
         rows = [(s.along.imag, s.along.real, ((s.at - self.middle) / s.along).imag / self.reach) for s in self.spots]
         return len(rows) > 2 and float(np.linalg.svd(rows, compute_uv=False)[-1]) >= FIRM
 
-    def ways(self, strokes: Strokes, times: float) -> list[complex]:
+    def ways(self, strokes: DetailStrokes, times: float) -> list[complex]:
         """Every way to find the shape among strokes, so many times as large: how far its origin lies off theirs."""
         found = [strokes.running(spot.along, *self._bounds(spot, times)) for spot in self.spots]
         if not self.firm or not all(len(at) for at, _, _ in found):
@@ -158,7 +158,7 @@ class Shape:
         corners: Places = times * np.array(self.corners, dtype=np.complex128)
         return [w for w in ways if (shapely.distance(_points(corners + w), bent) <= EASED * times * self.reach).all()]
 
-    def _bounds(self, spot: Spot, times: float) -> tuple[float, float]:
+    def _bounds(self, spot: EdgeSpot, times: float) -> tuple[float, float]:
         """Sine of how far a stroke through a spot may lean, and how long it is at least."""
         if not spot.size:
             return SMOOTH, 0.0
@@ -169,7 +169,7 @@ class Shape:
         slant = (self.spots[one].along / self.spots[two].along).imag
         return len(found[one][0]) * len(found[two][0]) / slant**2 if slant else math.inf
 
-    def _found(self, spot: Spot, where: tuple[Places, Places, Floats], times: float, tried: Places) -> Flags:
+    def _found(self, spot: EdgeSpot, where: tuple[Places, Places, Floats], times: float, tried: Places) -> Flags:
         """At which of the ways tried a spot is found where strokes run."""
         at, along, half = where
         off = (tried[:, None] + times * spot.at - at) / along

@@ -11,7 +11,7 @@ import pytest
 from support.enlarged import KINDS, LIES, enlarged
 
 from extractor import read_drawing
-from extractor.sizing.same_shape import Shape, Strokes
+from extractor.sizing.same_shape import DetailStrokes, Shape
 
 VEE = [-5 + 0j, -2 + 0j, -3j, 2 + 0j, 5 + 0j]
 TRAPEZOID = [-5 + 0j, -3 + 0j, -2 - 2j, 2 - 2j, 3 + 0j, 5 + 0j]
@@ -30,11 +30,11 @@ def drawn(line, times=4.0, bulges=()):
     places = times * np.array(line) + AWAY
     bulge = np.zeros(len(line) - 1)
     bulge[: len(bulges)] = bulges
-    return Strokes(places[:-1], places[1:], bulge)
+    return DetailStrokes(places[:-1], places[1:], bulge)
 
 
 def joined(*strokes):
-    return Strokes(*(np.concatenate(rows) for rows in zip(*strokes, strict=True)))
+    return DetailStrokes(*(np.concatenate(rows) for rows in zip(*strokes, strict=True)))
 
 
 def fits(line, strokes, reach=4.0, snap=0.02, middle=-1j, times=4.0):
