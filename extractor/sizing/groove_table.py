@@ -18,7 +18,8 @@ from extractor.grammar import normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.groove_notes import Meaning, capitals
-from extractor.sizing.note_checks import areas, faults_of
+from extractor.sizing.note_checks import areas
+from extractor.sizing.note_faults import faults_of
 from extractor.sizing.note_words import DEEP, GROOVE, OTHER_THING, WIDE
 from extractor.sizing.pointers import LedLabel
 from extractor.sizing.printed import Printed

@@ -7,7 +7,6 @@ grooves with straight walls only: at others nobody can tell where the width is t
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import replace
 
 import shapely
 
@@ -41,21 +40,17 @@ from extractor.sizing.groove_notes import (
     without_item,
     without_tolerances,
 )
-from extractor.sizing.like import like, sizes_drawn, steps
+from extractor.sizing.like import like, steps
+from extractor.sizing.note_faults import COUNTS, count_hid, hold
 from extractor.sizing.note_words import CHANGED, DEEP, ELSEWHERE, GROOVE, PLACE, TOLERANCE_ALONE, TURNED, WHICH, WIDE
 from extractor.sizing.pointers import PointedNote, led, said
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.ties import Features, middle, tie_alone, tie_of
-from extractor.sizing.tolerance import FILE_ROUNDING
 
 TOUCH = 2e-3
 """Share of the part's size by which a leader's tip may miss the groove that it points to."""
 STANDS = 3.0
 """Letter heights between a standing note and the mouth of its groove, at most."""
-EVEN = 2e-3
-"""Share of the pitch by which evenly spaced grooves may be out of step."""
-COUNTS = "counts"
-"""How a fault of a count begins."""
 NAMED = re.compile(rf"\b{GROOVE}|\bPITCH\b|\d\s*(?:{WIDE}|{DEEP})")
 """What says of a text without a leader that it sizes the groove where it stands."""
 OF_ONE = re.compile(
@@ -66,7 +61,6 @@ OF_GROOVES = re.compile(rf"{ABOUT_GROOVE.pattern}|{OF_ONE.pattern}")
 """What says of a tolerance without a size that it is of grooves."""
 HOLE = 3.0
 """A diameter is that of a hole if every floor's is more than so many times as large."""
-NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter", "across": "diameter", "pitch": "pitch"}
 
 
 def is_note(words: str) -> bool:
@@ -168,8 +162,12 @@ def _of_note(
         yield note_unread(words, at)
     elif pointed and sizes.sure and not sizes.every:
         yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
-    elif sizes.limited:
-        yield from keep(note, sizes, grooves)
+    else:
+        yield from keep(note, sizes, grooves) if sizes.limited else ()
+        for groove in (g for g in grooves[:1] if count_hid(sizes, g, features)):
+            fault = count_hid(sizes, groove, features)
+            message = f'The note "{words}" may be meant otherwise than it fits: then it {fault}; see which it is.'
+            yield Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, message, at, groove=groove.id)
 
 
 def _of_count(note: PointedNote, features: Features) -> Iterator[Finding]:
@@ -287,53 +285,6 @@ def _over(note: PointedNote, features: Features) -> bool:
     """True for a note over or under the view, as a dimension's text is."""
     z, r = features.frame.on_part(note.middle)
     return -features.part.length <= z <= 0 and abs(r) <= 2 * features.part.outer_diameter
-
-
-def hold(note: GrooveNote, groove: Groove, features: Features) -> tuple[str, ...]:
-    """What in a note doesn't fit a groove, in words; empty if one of its readings fits."""
-    tried = [faults_of(meaning, groove, features) for meaning in note.meanings]
-    both = [(m, dict(m.sizes)) for m in note.meanings if {"width", "depth"} <= {name for name, _ in m.sizes}]
-    # Depth by width instead of width by depth.
-    turned = next((one for one in both if not faults_of(_reversed(*one), groove, features)), None)
-    # `2x4` is no count of two where two grooves happen to be 4 wide and 2 deep: it is written as width by depth is.
-    small = all(len(m.sizes) == 1 for m, faults in zip(note.meanings, tried, strict=True) if not faults)
-    reverse = turned is not None and turned[0] is note.meanings[0] and bool(tried[0]) and small
-    if not all(tried) and not reverse:
-        return _uneven(groove, features) if note.spaced else ()
-    if turned is not None:
-        width, depth = turned[1]["width"].value, turned[1]["depth"].value
-        return (f"is {width:g} wide and {depth:g} deep, and the drawing shows {depth:g} wide and {width:g} deep",)
-    least = min(tried, key=len)
-    counted = next((faults[0] for faults in tried if faults[0].startswith(COUNTS)), least[0])
-    # Of `3 x 2` nobody can tell whether 3 is a count or a width: both are said.
-    return least if counted == least[0] else (*least[:-1], f"{least[-1]}, or {counted}")
-
-
-def _reversed(meaning: Meaning, sizes: dict[str, Printed]) -> Meaning:
-    """Depth by width instead of width by depth."""
-    return replace(meaning, sizes=tuple({**sizes, "width": sizes["depth"], "depth": sizes["width"]}.items()))
-
-
-def faults_of(meaning: Meaning, groove: Groove, features: Features) -> tuple[str, ...]:
-    """What in one reading doesn't fit a groove."""
-    found = []
-    for name, figure in meaning.sizes:
-        drawn = sizes_drawn(name, groove, features)
-        if drawn and not any(features.fits(figure, size) for size in drawn):
-            found.append(f"prints {NAMES[name]} {figure.value:g} where the drawing measures {drawn[0]:.6g}")
-    if meaning.count is not None and not found:
-        counts = like(groove, [name for name, _ in meaning.sizes], features)
-        if meaning.count not in counts:
-            found.append(f"{COUNTS} {meaning.count} where {max(counts)} such grooves were read")
-    return tuple(found)
-
-
-def _uneven(groove: Groove, features: Features) -> tuple[str, ...]:
-    """What is uneven about the grooves like one."""
-    apart = steps(groove, features)
-    if not apart or max(apart) - min(apart) <= EVEN * max(apart) + FILE_ROUNDING:
-        return ()
-    return (f"says evenly spaced, but the pitch of these grooves is {min(apart):.6g} to {max(apart):.6g}",)
 
 
 def _tied(note: PointedNote, features: Features, *, sure: bool) -> list[Groove]:

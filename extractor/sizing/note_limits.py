@@ -16,7 +16,8 @@ from extractor.part import Groove
 from extractor.sizing.could_size import ABOUT_GROOVE, ACROSS, GROOVES, could_be
 from extractor.sizing.groove_notes import GrooveNote, capitals
 from extractor.sizing.like import kin_of, same, sizes_drawn
-from extractor.sizing.note_checks import FIELDS, faults_of, hold, tolerance_unread
+from extractor.sizing.note_checks import FIELDS, tolerance_unread
+from extractor.sizing.note_faults import faults_of, hold
 from extractor.sizing.pointers import PointedNote, led
 from extractor.sizing.printed import Printed
 from extractor.sizing.said import SaidSoFar

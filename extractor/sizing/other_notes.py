@@ -10,6 +10,7 @@ each leg, or the tip and one on each; it may print the angle between the lines, 
 import math
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 
 import shapely
 
@@ -20,12 +21,14 @@ from extractor.finding import Finding, Level, Point
 from extractor.grammar import BY, NUMBER, normalised
 from extractor.part import Groove
 from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.side import INSIDE, OUTSIDE
 from extractor.sizing.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH
 from extractor.sizing.front_words import names_front
 from extractor.sizing.groove_notes import capitals, without_item
 from extractor.sizing.like import like, sizes_drawn
-from extractor.sizing.note_checks import COUNTS, TOUCH, areas, note_stop
-from extractor.sizing.note_words import CHANGED, PLACE
+from extractor.sizing.note_checks import TOUCH, areas, note_stop
+from extractor.sizing.note_faults import COUNTS
+from extractor.sizing.note_words import CHANGED, PLACE, WIDE
 from extractor.sizing.pointers import PointedNote, led, said
 from extractor.sizing.printed import Printed
 from extractor.sizing.sheet_words import folded, plain
@@ -57,6 +60,12 @@ VEE = re.compile(
     re.I,
 )
 """A groove by the name of its form, with the angle between its walls."""
+LAND = re.compile(
+    rf"\W*(?:(?:LANDS?|RIBS?|STEGE?|CORDONS?|NERVURES?)\W*(?P<behind>{NUMBER})(?:\s*MM)?(?:\s*{WIDE})?"
+    rf"|(?P<before>{NUMBER})\s*{WIDE}\s*(?:LANDS?|RIBS?|STEGE?))\W*",
+    re.I,
+)
+"""The width of what stands between two grooves."""
 SLOPED = ("vee", "tapered", "other")
 """Shapes of grooves whose walls have an angle."""
 WALLS = 2
@@ -221,6 +230,16 @@ def _place(found: re.Match[str], note: PointedNote, features: Features) -> str:
     return _off("distance", figure, places, features)
 
 
+def _land(found: re.Match[str], note: PointedNote, features: Features) -> str:
+    """What is wrong about the width of a land between two grooves, "" for nothing."""
+    rows = [
+        sorted((g for g in features.part.grooves if g.side == side), key=lambda g: -g.z_near)
+        for side in (OUTSIDE, INSIDE)
+    ]
+    drawn = [a.z_far - b.z_near for row in rows for a, b in pairwise(row)]
+    return _off("a land of", Printed.of(found["behind"] or found["before"]), drawn, features)
+
+
 def _change(found: re.Match[str], note: PointedNote, features: Features) -> str:
     """What is wrong about a size that was changed, "" for nothing."""
     line = capitals(note.words)
@@ -238,5 +257,5 @@ def _change(found: re.Match[str], note: PointedNote, features: Features) -> str:
 
 OLD, NEW = ("old", "from", "was"), ("new", "to", "now")
 """The groups of `CHANGED` that hold the size before and after."""
-CHECKS = {THREAD: _thread, CHAMFER: _chamfer, VEE: _vee, SLOPE: _slope, PLACE: _place, CHANGED: _change}
+CHECKS = {THREAD: _thread, CHAMFER: _chamfer, VEE: _vee, SLOPE: _slope, PLACE: _place, CHANGED: _change, LAND: _land}
 """What is held, and how."""

@@ -21,7 +21,8 @@ from extractor.sizing.could_size import GROOVES
 from extractor.sizing.general import CallUp
 from extractor.sizing.groove_notes import GrooveNote, groove_note, with_count_first
 from extractor.sizing.like import alike, kin_of, like, same
-from extractor.sizing.note_checks import COUNTS, NOT_KEPT, hold, note_stop
+from extractor.sizing.note_checks import NOT_KEPT, note_stop
+from extractor.sizing.note_faults import COUNTS, hold
 from extractor.sizing.note_words import DEEP
 from extractor.sizing.pointers import led
 from extractor.sizing.printed import Printed, parse
@@ -359,7 +360,8 @@ class SaidSoFar:
         if printed.count < 2 or not tie.grooves or tie.field not in SHARED_FIELDS:
             return
         first = self.features.part.grooves[tie.grooves[0] - 1]
-        if noted and printed.count not in like(first, ["width"], self.features):
+        led = dimension.kind is DimensionKind.LEADER
+        if noted and (led or printed.count not in like(first, ["width"], self.features)):
             return
         counts = [len(numbers) for numbers in self._kin(tie)]
         # Of the two corners of a groove one or both may be counted.

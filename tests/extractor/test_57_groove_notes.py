@@ -701,3 +701,29 @@ def test_a_count_before_a_width_is_none_of_a_depth_that_is_drawn():
     two = bar((-10, -11.6, 36), (-20, -21.6, 36))
     assert stops(along(-10, -11.6, "2x1.6"), part=two) == []
     assert stops(led("2x1.6", z=-11, r=18), part=two) == ["note-contradicts"]
+
+
+THREE = (-10, -13, 34), (-20, -23, 34), (-30, -33, 33)
+"""Three grooves 3 wide, of which one is deeper."""
+
+
+@pytest.mark.parametrize(
+    ("words", "grooves", "said"),
+    [
+        ("3x Ø34", THREE, ["count-differs"]),
+        ("3x 3 WIDE", ((-10, -13, 34), (-20, -23, 34), (-30, -33.5, 34)), ["count-differs"]),
+        ("3x Ø34", ((-10, -13, 34), (-20, -23, 34), (-30, -33, 34)), []),
+        # Three of one width are nowhere, nor three grooves at all: the sign stands between width and diameter.
+        ("3x Ø34", THREE[1:], []),
+        ("3 x Ø34", THREE, []),
+    ],
+)
+def test_a_count_that_a_size_is_as_large_as_by_chance_is_asked_about(words, grooves, said):
+    found = tied(bar(*grooves), led(words))[1]
+    assert [(f.level, f.code, f.groove) for f in found] == [("caution", code, 1) for code in said]
+
+
+def test_a_dimension_with_such_a_count_is_asked_about_too():
+    size = Dimension(DimensionKind.LINEAR, (HERE.on_sheet(-11.5, 17), HERE.on_sheet(-11.5, -17)), 90.0, 34.0, "3x Ø34")
+    said = [[(f.level, f.code) for f in tied(bar(*row), size)[1]] for row in (THREE, THREE[:2])]
+    assert said == [[("caution", "count-differs")], []]

@@ -196,3 +196,25 @@ def test_a_chamfer_on_a_sharp_edge_of_a_groove_is_told(off, told, wall):
         assert [(f.level, f.code, f.groove) for f in found] == [("caution", "corner-not-drawn", 1)] * (
             told and not silent
         )
+
+
+@pytest.mark.parametrize(
+    ("words", "wrong"),
+    [
+        ("LANDS 12 WIDE", False),
+        ("LAND 12", False),
+        ("STEGE 12 BREIT", False),
+        ("12 WIDE LANDS", False),
+        ("RIBS 12.0 mm WIDE", False),
+        ("LANDS 11 WIDE", True),
+        ("STEG 11", True),
+        ("11 WIDE LANDS", True),
+        ("ISLANDS 11 WIDE", False),
+    ],
+)
+def test_a_land_named_by_a_note_is_what_stands_between_two_grooves(words, wrong):
+    """The grooves end at 43 and begin at 55."""
+    sheet = sheet_of(side_view(PIN), texts=(Text(words, (40.0, 90.0), 2.5),))
+    found = [f.message for f in read_sheet(sheet, ReadOptions(units="mm")).findings if f.stops]
+    assert len(found) == wrong
+    assert all("a land of 11 where the drawing measures 12" in message for message in found)
