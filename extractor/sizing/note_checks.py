@@ -209,7 +209,9 @@ def _wrong(
     faults = (hold(sizes, g, features) for g in grooves)
     if sizes.every:
         return next(((odd, g) for odd, g in zip(faults, grooves, strict=True) if odd), None)
-    at_none = note.tip is not None or not _of_all(sizes, over=_over(note, features))
+    # A tip beside the part is that of a stroke that begins at the text by chance, as a line of a table does.
+    led = note.tip is not None and _on_part(note.tip, features)
+    at_none = led or not _of_all(sizes, over=_over(note, features))
     if (sizes.bare and note.tip is None) if tied else at_none:
         return None
     found = list(faults)

@@ -727,3 +727,10 @@ def test_a_dimension_with_such_a_count_is_asked_about_too():
     size = Dimension(DimensionKind.LINEAR, (HERE.on_sheet(-11.5, 17), HERE.on_sheet(-11.5, -17)), 90.0, 34.0, "3x Ø34")
     said = [[(f.level, f.code) for f in tied(bar(*row), size)[1]] for row in (THREE, THREE[:2])]
     assert said == [[("caution", "count-differs")], []]
+
+
+@pytest.mark.parametrize(("r", "said"), [(-19.0, []), (-70.0, ["count-differs"])])
+def test_a_count_led_to_nowhere_near_the_part_stands_for_all(r, said):
+    """A line of a table that ends by chance beside a text leads to nothing; a place on the part is another matter's."""
+    found = tied(bar(*ROW), led("5x GROOVE", z=-2.0, r=r))[1]
+    assert [f.code for f in found if f.stops] == said
