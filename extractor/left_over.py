@@ -59,7 +59,7 @@ def _of_lines(left: "LinesLeft") -> Finding | None:
         return _stop(at, both=left.both)
     if (again := left.floor_again() or left.in_metal()) is not None:
         return again
-    within = left.in_recess()
+    within = left.in_recess() or left.at_foot()
     if within is not None and within[1]:
         return _second(*within)
     if (at := left.in_dashes()) is not None:
@@ -166,6 +166,21 @@ class LinesLeft:
         first, _, longest = max(zip(whole.tolist(), inside[rows].tolist(), rows.tolist(), strict=True))
         return self._on_sheet(longest), first
 
+    def at_foot(self) -> tuple[Point, bool] | None:
+        """A place on a line of one half alone from the foot of a recess's wall into the metal, and on to its edge.
+
+        And False. So an older wall and what is left of its floor stand beside the new wall; both halves: `ghosts`.
+        """
+        near, metal = self.folded.close, self._metal()
+        feet = [(z, s * m.floor) for m in self.found.outside for z in (m.z_near, m.z_far) for s in (1, -1)]
+        rows = np.flatnonzero(shapely.contains(metal.buffer(near), self.shapes))
+        rows = rows[self._from_edge_to_edge(rows, shapely.union_all([metal.boundary, shapely.MultiPoint(feet)]))]
+        tips = shapely.points(self.lines[rows, :4].reshape(-1, 2, 2))
+        at = shapely.dwithin(tips, shapely.MultiPoint(feet), near)
+        within = ~shapely.dwithin(tips, metal.boundary, near)
+        rows = rows[at.any(axis=1) & within.any(axis=1)]
+        return (self._on_sheet(rows[0]), False) if len(rows) else None
+
     def _levels(self) -> list[shapely.Geometry]:
         """Lines right across each recess at its corners, along the axis and square to it, on both sides of that."""
         corners = np.array(
@@ -229,8 +244,8 @@ class LinesLeft:
     def hanging(self) -> Point | None:
         """Where lines end loose in the metal that begin at its edge, themselves or by others, None where none do.
 
-        The walls of a groove whose floor is missing end so. A line alone is a stray, one along the axis the root of a
-        thread.
+        The walls of a groove whose floor is missing end so. A line alone is a stray, unless it stands beside a recess
+        and ends as far from the axis as a corner of that, maybe at both ends; one along the axis is a thread's root.
         """
         if not self.folded.network.loose:
             return None
@@ -248,9 +263,20 @@ class LinesLeft:
             piece = shapely.union_all(shapes[rows])
             _, low, _, high = piece.bounds
             at = shapely.get_coordinates(loose[shapely.dwithin(loose, piece, near)]).tolist()
-            if at and high - low > near and shapely.dwithin(piece, metal.boundary, near):
-                hung, ends = hung + len(rows), [*ends, *at]
+            known = all(self._beside(z, r) for z, r in at)
+            if at and high - low > near and (known or shapely.dwithin(piece, metal.boundary, near)):
+                hung, ends = hung + (LINES if known else len(rows)), [*ends, *at]
         return self.folded.axis.unfold(*ends[0]) if hung >= LINES else None
+
+    def _beside(self, z: float, r: float) -> bool:
+        """True for a place no farther from a recess than that is wide, and as far from the axis as a corner in it."""
+        near = self.folded.close
+        for m in self.found.outside:
+            room = m.z_near - m.z_far + near
+            inside = (p.start for p in self.found.main.profile if m.z_far - near <= p.start[0] <= m.z_near + near)
+            if m.z_far - room <= z <= m.z_near + room and any(abs(c - abs(r)) <= near for _, c in inside):
+                return True
+        return False
 
     def _metal(self) -> shapely.Geometry:
         """The metal of all halves drawn."""

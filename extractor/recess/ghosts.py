@@ -158,7 +158,7 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
     told = [r for _, r in seen.half.material.inner]
     open_runs = [run for run in runs if not any(abs(run.radius - r) <= near for r in told)]
     threads = [run for run in open_runs if _is_thread(run, seen, near)]
-    level = seen.level_ends(near)
+    level = np.concatenate([seen.level_ends(near), seen.floors])
     betrayed = (r for r in open_runs if r not in threads and _betrays(r, seen, level, near))
     found = [r.middle for r in (*betrayed, *(r for r in open_runs if _sunk(folded, r, seen)))]
     found += _leaning(folded, inner, seen, threads)

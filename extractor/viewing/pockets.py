@@ -183,7 +183,7 @@ def _no_mouth(network: Network, at: MouthLine, outer: set[int], fine: float) -> 
     rises = falls = 0
     for tip, edges in _after(network, at, outer):
         level = abs(network.point(tip)[1])
-        beyond = [abs(r) for k in edges for _, r in network.ends(k)]
+        beyond = [abs(r) for k in edges for _, r in (*network.ends(k), network.mid(network.edges[k]))]
         rises += any(r > level + fine for r in beyond)
         falls += any(r < level - fine for r in beyond)
     return rises > 1 or falls > 0

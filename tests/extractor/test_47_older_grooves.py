@@ -44,6 +44,82 @@ def test_so_does_one_without_its_corner_and_an_older_floor_without_both(off):
     assert told(full_outline, ROUNDED, floor, (1, -1)) == {("lines-unexplained", "stop")}
 
 
+VEE = Drawn(((0, 20), (-10, 20), (-12, 18), (-14, 20), (-60, 20)))
+TAPER = Drawn(((0, 20), (-10, 20), (-11, 18), (-13, 18), (-14, 20), (-60, 20)))
+ROUND = Drawn(((0, 20), (-10, 20, -1.0), (-14, 20), (-60, 20)))
+CHAMFERED = Turned(((60.0, 40.0),), (Cut(-10.0, 4.0, 34.0, chamfer=0.3), Cut(-40.0, 3.0, 34.0)))
+
+
+def behind(off, near=False, foot=18):
+    """An older wall and the stub of its floor in the metal, `off` behind or before a groove from -10 to -14."""
+    z, at = (-10 + off, -10) if near else (-14 - off, -14)
+    return [(z, 20, z, foot, 0), (z, foot, at, foot, 0)]
+
+
+@pytest.mark.parametrize("part", [VEE, TAPER, ROUND])
+@pytest.mark.parametrize("off", [0.2, 0.5, 1.0])
+@pytest.mark.parametrize("near", [True, False])
+def test_an_older_wall_and_the_stub_of_its_floor_beside_a_groove_with_no_straight_walls_stop(part, off, near):
+    """Beside a round one they were read as a second groove."""
+    assert told(side_view, part, behind(off, near), (1, -1)) == {("lines-unexplained", "stop")}
+    assert told(half_profile, part, behind(off, near), (1,)) == {("outline-unclear", "stop")}
+    assert told(side_view, part, [], (1, -1)) == set()
+
+
+@pytest.mark.parametrize("side", [1, -1])
+@pytest.mark.parametrize(("part", "foot"), [(VEE, 18), (TAPER, 18), (ROUND, 18), (SHARP, 17)])
+def test_in_one_half_alone_they_are_a_caution(part, foot, side):
+    for off in (0.2, 1.0):
+        for near in (True, False):
+            assert told(side_view, part, behind(off, near, foot), (side,)) == {("lines-unexplained", "caution")}
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        [(-20, 20, -20, 17, 0), (-20, 17, -30, 17, 0), (-30, 17, -30, 20, 0)],  # a keyway, or a flat
+        [(-14, 17.02, -18, 17.02, 0), (-18, 17.02, -18, 20, 0)],  # 0.02 beside the foot of the wall
+        [(-14, 17, -18, 17, 0)],  # ends in the metal
+        [(-14, 17, -14, 20, 0)],  # the wall itself
+        [(-14, 17, -18, 20, 0)],  # from the foot of the wall to the land
+    ],
+)
+def test_other_lines_in_one_half_are_none(lines):
+    """Near is 0.0144."""
+    assert "lines-unexplained" not in {code for code, _ in told(side_view, SHARP, lines, (1,))}
+
+
+@pytest.mark.parametrize(("draw", "sides"), [(half_profile, (1,)), (side_view, (1,)), (full_outline, (1, -1))])
+@pytest.mark.parametrize("near", [True, False])
+@pytest.mark.parametrize(
+    ("off", "foot", "stop"),
+    [(0.2, 17, True), (1, 17, True), (3.99, 17.014, True), (4.03, 17, False), (1, 17.016, False), (1, 18, False)],
+)
+def test_a_second_wall_from_the_level_of_the_floor_stops(draw, sides, near, off, foot, stop):
+    """No farther off than the groove is wide; alone in one half a line that ends elsewhere is a stray."""
+    codes = told(draw, SHARP, behind(off, near, foot)[:1], sides)
+    assert codes == ({("outline-unclear", "stop")} if stop or len(sides) > 1 else set())
+
+
+def test_the_floor_of_another_groove_is_no_level_for_it():
+    deeper = Turned(((60.0, 40.0),), (Cut(-10.0, 4.0, 34.0), Cut(-40.0, 3.0, 30.0)))
+    assert told(side_view, deeper, behind(1, foot=15)[:1], (1,)) == set()
+    assert told(side_view, deeper, [(-44, 20, -44, 15, 0)], (1,)) == {("outline-unclear", "stop")}
+
+
+@pytest.mark.parametrize(("draw", "end"), [(side_view, -19.7), (full_outline, -19.7), (half_profile, 0)])
+@pytest.mark.parametrize("off", [0.1, 0.2, 0.5, 1.0])
+def test_an_edge_line_of_a_chamfered_groove_beside_its_edge_stops(draw, end, off):
+    for z in (-14 - off, -10 + off):
+        assert {level for _, level in told(draw, CHAMFERED, [(z, 19.7, z, end, 0)], (1,))} == {"stop"}
+
+
+@pytest.mark.parametrize("end", [19.68, 19.0, 8.0])
+def test_a_line_across_that_ends_at_no_corner_is_a_stray(end):
+    assert told(side_view, CHAMFERED, [(-15, end, -15, -end, 0)], (1,)) == set()
+    assert told(side_view, CHAMFERED, [(-15, 19.7, -15, -end, 0)], (1,)) == set()
+
+
 @pytest.mark.parametrize(
     "lines",
     [
