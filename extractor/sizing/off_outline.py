@@ -149,8 +149,8 @@ def _stop(dimension: Dimension, features: Features, off: float, *, along: bool) 
 class _View:
     """A part's places along the axis (corners of outline and bore, groove walls and middles), and its lines as spans.
 
-    A span is (z, z, radius): a line along the axis whole, of any other both ends. `edges` are those of the part, `ink`
-    those drawn. `bare`: for a size whose line lies in pieces and has no extension lines.
+    A span is (z, z, radius, 1 for an end of a wall): a line along the axis whole, of any other both ends. `edges` are
+    those of the part, `ink` those drawn. `bare`: for a size whose line lies in pieces and has no extension lines.
     """
 
     features: Features
@@ -252,9 +252,9 @@ class _View:
         return bool(level) or any(shapely.LineString(e).distance(place) <= snap for e in sloping)
 
     def _levels(self, z: float, near: float) -> Floats:
-        """The radii of the lines near a place along the axis."""
+        """The radii of the lines near a place along the axis; a wall alone, that ends short of its floor, has none."""
         spans, near = np.concatenate([self.edges, self.ink]), near + self.features.snap
-        levels: Floats = spans[(spans[:, 0] - z <= near) & (z - spans[:, 1] <= near), 2]
+        levels: Floats = spans[(spans[:, 0] - z <= near) & (z - spans[:, 1] <= near) & (spans[:, 3] == 0), 2]
         return levels
 
 
@@ -267,12 +267,12 @@ def _bare(dimension: Dimension, sheet: Sheet) -> bool:
 
 
 def _spans(lines: Floats, features: Features) -> Floats:
-    """Lines (z, radius, z, radius) as spans of one radius."""
+    """Lines (z, radius, z, radius) as spans of one radius, with 1 for the ends of walls."""
     (za, ra, zb, rb) = lines.reshape(-1, 4).T
+    level, wall = np.abs(ra - rb) <= features.snap, np.abs(za - zb) <= features.snap
     ra, rb = np.abs(ra), np.abs(rb)
-    level = np.abs(ra - rb) <= features.snap
-    whole = np.column_stack([np.minimum(za, zb), np.maximum(za, zb), ra])[level]
-    ends = [np.column_stack([z, z, r])[~level] for z, r in ((za, ra), (zb, rb))]
+    whole = np.column_stack([np.minimum(za, zb), np.maximum(za, zb), ra, np.zeros_like(ra)])[level]
+    ends = [np.column_stack([z, z, r, wall])[~level] for z, r in ((za, ra), (zb, rb))]
     return np.concatenate([whole, *ends])
 
 
@@ -289,7 +289,8 @@ def _ink(sheet: Sheet, features: Features) -> Floats:
     lines = [np.stack([strokes @ np.array(way) / frame.scale for way in (frame.axis, frame.up)], axis=2).reshape(-1, 4)]
     for circle in sheet.circles:
         (z, r), radius = frame.on_part(circle.centre), circle.radius / frame.scale
-        lines.append(np.array([(z - radius, r, z + radius, r), (z, r - radius, z, r + radius)]))
+        rims = [(z, one, z, one) for one in (r - radius, r + radius)]
+        lines.append(np.array([(z - radius, r, z + radius, r), *rims]))
     every = np.concatenate(lines)
     across = every[:, (1, 3)]
     lowest = np.where(across.prod(axis=1) > 0, np.abs(across).min(axis=1), 0.0)

@@ -446,3 +446,26 @@ def test_the_ends_of_hatch_lines_are_no_place_of_the_part(hatched):
     assert any(-30 in (x0, x1) for x0, _, x1, _, _ in lines) is hatched
     assert found(length(0, -30), ink=mixed(side_view(part), Ink(lines))) == ["off-outline"]
     assert found(length(0, -31), ink=mixed(side_view(part), Ink(lines))) == []
+
+
+@pytest.mark.parametrize("z", [-31.5, -33.1, -29.9])
+def test_a_wall_that_ends_short_of_its_moved_floor_is_no_place_that_a_diameter_ends_on(z):
+    """The floor at 17 was drawn at 16.9, and its walls, parted at 17 by the edges behind them, still end there."""
+    part = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 36.0), Cut(-30.0, 3.0, 33.8)))
+    ink = side_view(part)
+    short = [(e[0], e[1] * 17 / 16.9, *e[2:]) if abs(e[1]) == 16.9 != abs(e[3]) else e for e in ink.solid]
+    short = [(*e[:3], e[3] * 17 / 16.9, e[4]) if abs(e[3]) == 16.9 != abs(e[1]) else e for e in short]
+    assert len([e for e in short if 17 in (abs(e[1]), abs(e[3]))]) == 4
+    assert found(across(34.0, z), ink=Ink(short, ink.centre), part=part) == ["off-outline"]
+    assert found(across(33.8, z), ink=Ink(short, ink.centre), part=part) == []
+
+
+def test_the_end_of_a_face_s_line_that_a_closed_gap_moved_is_none_either():
+    """The outside lies 0.05 beyond the ends of both faces, which the size was measured between."""
+    ink = side_view(Turned(((60.0, 40.1),), (Cut(-10.0, 3.0, 34.0),)))
+    short = [
+        (a, 20 * b / abs(b), c, 20 * d / abs(d), e) if a == c in (0, -60) else (a, b, c, d, e)
+        for a, b, c, d, e in ink.solid
+    ]
+    assert found(across(40.0, z=-60.0), ink=Ink(short, ink.centre)) == ["off-outline"]
+    assert found(across(40.1, z=-60.0), ink=Ink(short, ink.centre)) == []
