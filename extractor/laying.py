@@ -170,10 +170,11 @@ def _gaps_at(ink: Ink, view: View) -> list[Closed]:
     return [gap for gap in ink.closed if view.covers(gap.at, AT_VIEW * view.size)]
 
 
-def gap_findings(gaps: Sequence[Closed], units: Units, scale: float) -> list[Finding]:
+def gap_findings(gaps: Sequence[Closed], units: Units, scale: float, pen: float) -> list[Finding]:
     """What is said of the gaps closed in a view: a note, or a caution where one may have held a broken edge.
 
-    `scale` is the drawn length of one true unit.
+    Or where a line leans by more than two halves may differ: it may be a wall's place. `scale` is the drawn length of
+    one true unit, `pen` the pen's error as drawn.
     """
     if not gaps:
         return []
@@ -182,6 +183,13 @@ def gap_findings(gaps: Sequence[Closed], units: Units, scale: float) -> list[Fin
         f"{len(gaps)} gap{'s' * (len(gaps) > 1)} of up to {widest.width:.3g} in the outline closed, the widest at "
         f"{place_words(widest.at)}"
     )
+    leans = max(gaps, key=lambda g: g.aside)
+    if leans.aside > pen:
+        words += (
+            f", and the end of the line at {place_words(leans.at)} moved sideways by {leans.aside:.3g}; see that the "
+            "walls there stand alike in both halves, and no broken edge or radius is missing."
+        )
+        return [Finding(Level.CAUTION, DrawingCode.GAPS_CLOSED, words, leans.at)]
     if widest.width <= MEANT_SHUT[units] * scale:
         return [Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, f"{words}.", widest.at)]
     words += "; see that no broken edge or radius is missing there."

@@ -101,7 +101,7 @@ class Whole:
         part, answer = _part_of(sheet, options, folded, found, self.placed.headed, findings)
         findings += filter(None, [array_at(self.given.sheet, folded.view)])
         findings += out_of_force(self.given.sheet)
-        findings += gap_findings(self.placed.gaps, part.units, answer.scale)
+        findings += gap_findings(self.placed.gaps, part.units, answer.scale, folded.pen)
         return part, answer, tuple(self._with_places(f.at_scale(answer.scale)) for f in findings)
 
     def _with_places(self, finding: Finding) -> Finding:

@@ -58,11 +58,15 @@ SHARE = 1e-3
 
 @dataclass(frozen=True)
 class Closed:
-    """One gap that was closed: where, how wide it was, and the labels of the strokes whose ends were moved."""
+    """One gap that was closed: where, how wide it was, and the labels of the strokes whose ends were moved.
+
+    `aside`: how far off its own line an end was moved, so that its stroke leans.
+    """
 
     at: Point
     width: float
     labels: frozenset[int] = frozenset()
+    aside: float = 0.0
 
 
 def decimal_step(ends: Floats) -> float:
@@ -210,7 +214,8 @@ def _join_ends(strokes: Strokes, moved: Floats, loose: list[int], reach: Floats,
         x, y = spot = _meeting(moved, tips[sorted(members)].tolist(), float(far[members].min()))
         moved[tips[members]] = spot
         labels = frozenset(strokes.label[tips[members] // 2].tolist())
-        closed.append(Closed((x, y), float(np.hypot(*(at[members] - spot).T).max()), labels))
+        aside = max(_aside(strokes, k, spot) for k in (tips[members] // 2).tolist())
+        closed.append(Closed((x, y), float(np.hypot(*(at[members] - spot).T).max()), labels, aside))
     return np.delete(tips, np.concatenate([one[fit], two[fit]])).tolist()
 
 
@@ -247,7 +252,14 @@ def _join_strokes(strokes: Strokes, moved: Floats, loose: list[int], reach: Floa
                 best = distance(foot, tip), foot
         if best:
             moved[end] = best[1]
-            closed.append(Closed(tip, best[0], frozenset((int(strokes.label[s]),))))
+            closed.append(Closed(tip, best[0], frozenset((int(strokes.label[s]),)), _aside(strokes, s, best[1])))
+
+
+def _aside(strokes: Strokes, k: int, spot: Point) -> float:
+    """How far a place lies off the line through a stroke, 0.0 for an arc."""
+    x0, y0, x1, y1 = strokes.ends[k].tolist()
+    across = (x1 - x0) * (spot[1] - y0) - (y1 - y0) * (spot[0] - x0)
+    return 0.0 if strokes.bulge[k] else abs(across) / distance((x0, y0), (x1, y1))
 
 
 def _foot(strokes: Strokes, k: int, s: int, tip: Point) -> Point | None:

@@ -134,3 +134,18 @@ def test_a_stroke_is_not_joined_to_its_own_double(lean, joined):
     closed, found, _ = close(strokes(*box(), (10, 0.005 + lean, 20, 0.005)), NEAR)
     assert bool(found) == joined
     assert (closed.ends[4].tolist() != [10, 0.005 + lean, 20, 0.005]) == joined
+
+
+@pytest.mark.parametrize(
+    ("lines", "aside"),
+    [
+        ([(20, 10, 20, 19.97)], 0.0),  # to a line ahead of it
+        ([(0.02, 10, 0.02, 20.01)], 0.0),  # past one
+        ([(-0.03, 10, -0.03, 20)], 0.03),  # to the corner beside it, and so it leans
+        ([(50, 0, 50, 10), (60, 10, 50.03, 10)], 0.0),  # two ends that meet where their lines cross
+        ([(50, 0, 50, 10), (50.015, 10.005, 50.015, 20)], 0.015),  # two that run on beside one another
+    ],
+)
+def test_it_is_told_how_far_off_its_own_line_an_end_was_moved(lines, aside):
+    _, found, _ = close(strokes(*box(), *lines), NEAR)
+    assert max((c.aside for c in found), default=0.0) == pytest.approx(aside, abs=1e-9)

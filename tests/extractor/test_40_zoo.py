@@ -479,7 +479,7 @@ def test_a_line_that_one_half_alone_lacks_is_a_caution():
 @pytest.mark.parametrize(("width", "level"), [(0.0019, "note"), (0.0021, "caution")])
 @pytest.mark.parametrize("scale", [1.0, 2.0])
 def test_a_gap_in_inches_may_hold_a_broken_edge_from_two_thousandths_on(width, level, scale):
-    (told,) = gap_findings([Closed((0.0, 0.0), width * scale)], "in", scale)
+    (told,) = gap_findings([Closed((0.0, 0.0), width * scale)], "in", scale, 0.0)
     assert told.level == level
 
 

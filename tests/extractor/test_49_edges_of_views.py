@@ -270,13 +270,20 @@ class TestGaps:
         ],
     )
     def test_a_gap_wider_than_an_edge_break_is_a_caution(self, units, scale, width, level):
-        (told,) = gap_findings([Closed((3.0, 4.0), width), Closed((0.0, 0.0), width / 2)], units, scale)
+        (told,) = gap_findings([Closed((3.0, 4.0), width), Closed((0.0, 0.0), width / 2)], units, scale, 0.0)
         assert (told.level, told.at) == (level, (3.0, 4.0))
         assert told.message.startswith("2 gaps of up to")
 
+    @pytest.mark.parametrize(("aside", "level"), [(0.0199, Level.NOTE), (0.0201, Level.CAUTION)])
+    def test_an_end_moved_sideways_by_more_than_the_pen_s_error_is_a_caution(self, aside, level):
+        gaps = [Closed((3.0, 4.0), 0.03), Closed((5.0, 6.0), 0.0205, frozenset(), aside)]
+        (told,) = gap_findings(gaps, "mm", 1.0, 0.02)
+        assert told.level == level
+        assert ("X5 Y6 moved sideways by 0.0201" in told.message) is (level == Level.CAUTION)
+
     def test_one_gap_is_said_of_one(self):
-        assert gap_findings([Closed((3.0, 4.0), 0.01)], "mm", 1.0)[0].message.startswith("1 gap of up to 0.01 in")
-        assert gap_findings([], "mm", 1.0) == []
+        assert gap_findings([Closed((3.0, 4.0), 0.01)], "mm", 1.0, 0.0)[0].message.startswith("1 gap of up to 0.01 in")
+        assert gap_findings([], "mm", 1.0, 0.0) == []
 
 
 class TestTurning:
