@@ -259,3 +259,14 @@ def test_the_bore_of_a_section_whose_ends_are_not_drawn_across_is_looked_beside_
     ink.solid += [(z, -8.0, z, 8.0, 0.0) for z in (-10.0, -13.0, -22.0, -25.0)]
     ink.centre.append((5.0, 0.0, -65.0, 0.0, 0.0))
     assert loud(read_sheet(sheet_of(ink), MM)) == [("inner-lines", "caution")]
+
+
+@pytest.mark.parametrize(("off", "level"), [(0.0214, "note"), (0.0219, "caution"), (0.045, "caution")])
+def test_a_wall_s_edge_line_that_a_closed_gap_moves_sideways_is_told(off, level):
+    """The far wall stands elsewhere in the lower half alone; halves may differ by 0.0216, 3e-4 of the view."""
+    ink = full_outline(SHARP)
+    ink.solid = [
+        (a - off * (a == -14 and b < 0), b, c - off * (c == -14 and d < 0), d, e) for a, b, c, d, e in ink.solid
+    ]
+    ink.solid.append((-14.0, 20.0, -14.0, -20.0, 0.0))
+    assert [str(f.level) for f in read_sheet(sheet_of(ink), MM).findings if f.code == "gaps-closed"] == [level]
