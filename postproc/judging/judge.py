@@ -111,7 +111,7 @@ def compare_program(
     def judged(skip: bool = False, whole: WholeNumbers | None = whole) -> Verdict:
         """The program run in another way."""
         other = interpret(parsed, spoken, part.units, skip=skip, whole_numbers=whole)
-        return judge(part, other, shop, stock, left_out, accepted)
+        return replace(judge(part, other, shop, stock, left_out, accepted), run=other)
 
     verdict = judge(part, run, shop, stock, left_out, accepted)
     doubt = () if dialect else other_tongue(parsed, run, spoken, part.units, whole)
@@ -124,14 +124,23 @@ def compare_program(
 def _skipped(verdict: Verdict, other: Verdict, line: int) -> Verdict:
     """A verdict with what is said of the `other` one, that with the blocks marked / left out, the first in a line."""
     worse = [one for one in other.findings if one.stops and one not in verdict.findings]
-    if not worse and other.agree == verdict.agree and other.matches == verdict.matches:
-        return verdict
     what = "it no longer agrees with the drawing" if verdict.agree else "it cuts something else"
+    if not worse and other.agree == verdict.agree and other.matches == verdict.matches:
+        dry = _dry_lines(other) - _dry_lines(verdict)
+        if not dry:
+            return verdict
+        what = f"the cut of line {min(dry)} loses its coolant"
     first = next((one for one in worse if one.line is not None), None)
     told = "" if first is None else f". Line {first.line} then: {first.message.rstrip('.')}"
     message = f"With block skip on the blocks marked / are left out and {what}; set the switch as meant{told}."
     caution = Finding(Level.CAUTION, ProgramCode.BLOCK_SKIP, message, line=line)
     return replace(verdict, findings=(*verdict.findings, caution))
+
+
+def _dry_lines(verdict: Verdict) -> set[int]:
+    """The lines that cut at feed without coolant."""
+    motions = verdict.run.motions if verdict.run else ()
+    return {motion.line for motion in motions if motion.kind == "feed" and not motion.wet}
 
 
 def laid_over(
@@ -177,7 +186,9 @@ def _units(part: Part, run: Run, right: bool, notebook: Notebook) -> None:
 
 def _findings(run: Run, notebook: Notebook, sides: Sequence[OneSide], matches: Sequence[Match]) -> tuple[Finding, ...]:
     """The reader's, the interpreter's and our own findings, by line, those about a groove after them."""
-    found = [*run.findings, *notebook.findings, *(finding for side in sides for finding in side.findings)]
+    unsaid = {finding.line for finding in run.findings if finding.code == ProgramCode.PLACE_UNKNOWN}
+    seen = [f for f in notebook.findings if f.code != ProgramCode.PLACE_UNKNOWN or f.line not in unsaid]
+    found = [*run.findings, *seen, *(finding for side in sides for finding in side.findings)]
     if not run.motions and matches:
         found.append(
             Finding(Level.STOP, ProgramCode.NO_MOVES, "The program moves no tool at all; is it the right file?")

@@ -9,7 +9,7 @@ from postproc.cutting.metal import FAR, Metal
 from postproc.cutting.stock import Bench, part_pieces
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
-from postproc.reading.run import ENDS, Standstill
+from postproc.reading.run import ENDS, STARTS_OVER, Standstill
 
 # Nearer to the part than this the other tools of the turret may swing into it (common practice, no source).
 INDEX_ROOM: dict[Units, float] = {"mm": 10.0, "in": 0.4}
@@ -43,6 +43,7 @@ class Room:
         self._near = bench.increments.count(INDEX_ROOM[bench.increments.units])
         self._touch = 2 * max(1, bench.increments.count(machine.tolerance))
         self._told: set[tuple[int, ProgramCode]] = set()
+        self._in_groove: set[int] = set()
         self._at_centre: tuple[int, int] | None = None
         self._lands = {side: Metal(part_pieces(bench.part, bench.increments, SIDES[side])) for side in bench.metal}
 
@@ -87,18 +88,19 @@ class Room:
         where the program ends, a hand takes the part out.
 
         `before` is the last move, which ended where the program has said; `line` calls the next station. `inside`: a
-        tool that is followed as a point stands in the bore.
+        tool that is followed as a point stands in the bore. A stop in the groove in the same line says it all.
         """
+        if line in self._in_groove:
+            return
         insert = self.bench.insert(before)
-        if inside or (insert is not None and insert.side.hollow):
-            if before.z1 < 0:
-                place = self.notebook.end(before)
-                message = f"The {what} at {place}, inside the part; bring the tool out of the bore first."
-                self.notebook.stop(ProgramCode.INDEX_NEAR_PART, line, message)
+        if before.z1 < 0 and (inside or (insert is not None and insert.side.hollow)):
+            place = self.notebook.end(before)
+            message = f"The {what} at {place}, inside the part; bring the tool out of the bore first."
+            self.notebook.stop(ProgramCode.INDEX_NEAR_PART, line, message)
             return
         message = f"The {what} at {self.notebook.end(before)}, beside the part; move clear of it first."
         above = self._above(before.x1, before.z1, insert, self._near)
-        if above <= 2 * self._clear and what != ENDS:
+        if above <= 2 * self._clear and what not in (ENDS, STARTS_OVER):
             self.notebook.stop(ProgramCode.INDEX_NEAR_PART, line, message)
         elif above <= 2 * self._near:
             self.notebook.caution(ProgramCode.INDEX_NEAR_PART, line, message)
@@ -134,6 +136,8 @@ class Room:
         u, h = insert.place(before.x1, before.z1)
         land = self._lands[insert.where].highest(u + insert.left, u + insert.right)
         if h < land - self._touch:
+            if not halt.optional:
+                self._in_groove.add(halt.line)
             (self.notebook.caution if halt.optional else self.notebook.stop)(
                 ProgramCode.STOPPED_IN_GROOVE,
                 halt.line,

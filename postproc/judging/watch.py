@@ -77,8 +77,8 @@ class MotionWatch:
             if beyond(motion):
                 self._too_far(motion)
                 continue
-            self._index(before, motion, number)
             self._halt(before, number)
+            self._index(before, motion, number)
             self._room.begin(before, motion)
             self._place(before, motion)
             before = motion
@@ -96,8 +96,8 @@ class MotionWatch:
                 self._forget(self._rapids.look(motion, insert, self._felt[insert.where]), insert)
             elif self._feed(motion, tool, insert):
                 cutting.add(motion.line)
-        self._index(before, None, None)
         self._halt(before, None)
+        self._index(before, None, None)
         if before is not None and not before.home and self._known(before.cycle):
             self._room.place(before.line, *_reached(before, before))
         self._points.close()

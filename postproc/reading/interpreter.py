@@ -16,6 +16,7 @@ from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.motion import Motion
 from postproc.reading.actions.spindle import tell_spindle
+from postproc.reading.actions.steering import stand
 from postproc.reading.control import Control, Event, Mode, Sign, ToolPlace
 from postproc.reading.course import Course
 from postproc.reading.events import Events
@@ -25,7 +26,7 @@ from postproc.reading.macros import Macros
 from postproc.reading.meanings import Meanings
 from postproc.reading.plain_moves import PlainMoves
 from postproc.reading.premises import check_premises, said_units
-from postproc.reading.run import Run
+from postproc.reading.run import ENDS, Run
 from postproc.reading.sections import Sections
 from postproc.reading.table import TABLE
 from postproc.reading.values import BlockWords
@@ -157,6 +158,7 @@ class _Walk:
         else:
             ends = " or ".join(f"M{n:02d}" for n, switch in self.dialect.m_words.items() if switch is Switch.END)
             self.log.caution(ProgramCode.NO_END, f"The program ends without {ends}; add one.")
+            stand(self.lathe, ENDS)
 
     def _plain_moves(self) -> bool:
         """Run the plain moves that come next in one go; False if there are none."""

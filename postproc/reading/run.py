@@ -65,7 +65,7 @@ class CycleCall:
         return 1 if not self.peck else max(1, -(-depth // (2 * self.peck)))
 
 
-ENDS = "program ends"
+ENDS, STARTS_OVER = "program ends", "program starts over"
 
 
 @dataclass(frozen=True)

@@ -27,6 +27,8 @@ REMARK = re.compile(r"\([^()]*\)|;.*")
 """Remarks inside a line with variables, as in any other."""
 POINTED_G = re.compile(r"[Gg][ \t]{0,9}[0-9]{1,10}\.0*(?![0-9])")
 """A G number with a point and nothing behind it."""
+NUMBERED = "GMNOPQTSLDH"
+"""Addresses whose numbers are written with no point."""
 MOST_FINDINGS = 50
 """After so many oddities a text is no program that a person could mend by the list."""
 
@@ -211,7 +213,7 @@ def _block(number: int, line: str, findings: list[Finding], assigned: frozenset[
         return _worded(number, _whole_g(words) if POINTED_G.search(line) else words)
     words = []
     comments: list[str] = []
-    skip, wrong = False, ""
+    skip, wrong, before = False, "", ""
     for m in (token_with(assigned) if assigned else TOKEN).finditer(line):
         kind = m.lastgroup
         if kind == "assign":
@@ -236,7 +238,9 @@ def _block(number: int, line: str, findings: list[Finding], assigned: frozenset[
             return _macro(number, line, m, words, findings)
         elif kind != "space" and not wrong:
             wrong = kind or ""
-            findings.append(_wrong(wrong, number, m))
+            stray = before == "word" and not m.group().strip(".,")
+            findings.append(_stray(words[-1], m.group(), number) if stray else _wrong(wrong, number, m))
+        before = kind or ""
     words = _whole_g(words) if POINTED_G.search(line) else words
     return Block(number, tuple(_without_number(words)), tuple(comments), skip, _number(words))
 
@@ -298,6 +302,13 @@ def _wrong(kind: str, line: int, m: re.Match[str]) -> Finding:
         line,
         f"Column {column} ({shown}) is not a word of a program; correct it or take it out.",
     )
+
+
+def _stray(word: Word, marks: str, line: int) -> Finding:
+    """The stop about points or commas right behind a word, of which one may be meant for its point."""
+    meant = f"{word}" if word.pointed or word.address in NUMBERED else f"{word}. or {word}"
+    message = f"{word}{marks} at column {word.column} has {marks} behind its number; type {meant} instead."
+    return _stop(ProgramCode.UNKNOWN_CHARACTER, line, message)
 
 
 def _comma(typed: str, meant: Word, line: int) -> Finding:

@@ -120,22 +120,63 @@ GROOVED = SET + "G00 X42.\nZ-13.\nG01 X34. F.08\n"
 @pytest.mark.parametrize(
     ("text", "part", "told"),
     [
-        (GROOVED, PART, {("stopped-in-groove", "stop"), ("index-near-part", "caution")}),
+        (GROOVED, PART, {("stopped-in-groove", "stop")}),
         (GROOVED + "G00 X42.\n", PART, {("index-near-part", "caution")}),
         (GROOVED + "G00 X60.\n", PART, {("index-near-part", "caution")}),
         (GROOVED + "G00 X60.002\n", PART, set()),
         (GROOVED + "G00 X42.\nZ10.\n", PART, set()),
         (GROOVED + "G00 X42.\nG28 U0\n", PART, set()),
         (BORED, HOLLOW, {("index-near-part", "stop")}),
-        (BORED + "G00 Z5.\n", HOLLOW, set()),
+        (BORED + "G00 Z5.\n", HOLLOW, {("index-near-part", "caution")}),
+        (BORED + "G00 Z10.\n", HOLLOW, set()),
         (BORED + "G28 W0\n", HOLLOW, set()),
         (BORED + "G28 U0\n", HOLLOW, set()),
     ],
 )
-@pytest.mark.parametrize("end", ["M30", "M02"])
-def test_where_the_program_ends_a_hand_takes_the_part_out(text, part, told, end):
+@pytest.mark.parametrize(
+    ("end", "what", "more"),
+    [("M30", "ends", set()), ("M02", "ends", set()), ("M99", "starts over", {("endless", "caution")})],
+)
+def test_where_the_program_ends_a_hand_takes_the_part_out(text, part, told, end, what, more):
     """In the groove the insert breaks as the spindle stops; within 10 of the part it is in the way."""
     insert = tool(where="inside") if part is HOLLOW else tool()
     found = [f for f in compare_program(part, text + end, shop(insert)).findings if f.line == text.count("\n") + 1]
-    assert {(str(f.code), f.level.value) for f in found} == told
-    assert all("program ends" in f.message for f in found)
+    assert {(str(f.code), f.level.value) for f in found} == told | more
+    assert all(f"program {what}" in f.message for f in found if f.code != "endless")
+
+
+@pytest.mark.parametrize("arc", ["X34. Z-13. R20.", "X34. Z-13. R2.", "X34. Z-13. I-2. K3.", "X34. W-2. R20."])
+@pytest.mark.parametrize("start", ["G28 U0 W0\n", "G00 X42.\n"])
+def test_an_arc_from_nowhere_is_told_once(arc, start):
+    """Where it begins nobody knows, so neither can its radius be wrong."""
+    text = f"{SET}{start}G02 {arc} F.08\nG00 X42.\nZ-13.\nG01 X34.\nG00 X42.\nG28 U0 W0\nM30"
+    found = compare_program(part_of([(-10, -13, 34)]), text, shop(tool())).findings
+    (told,) = [f for f in found if f.stops]
+    assert (told.code, told.line) == ("place-unknown", 5)
+    assert told.message.startswith("This cut is made at ")
+
+
+@pytest.mark.parametrize(("arc", "lines"), [("X42. Z-13. R20.", [5]), ("U-2. W-2. R20.", [5, 6])])
+def test_where_an_arc_from_nowhere_ends_is_known_if_it_says_so(arc, lines):
+    text = f"{SET}G28 U0 W0\nG02 {arc} F.08\nG01 U-8.\nG00 X42.\nG28 U0 W0\nM30"
+    found = compare_program(part_of([(-10, -13, 34)]), text, shop(tool())).findings
+    assert [f.line for f in found if f.code == "place-unknown"] == lines
+
+
+@pytest.mark.parametrize(
+    ("z", "told"),
+    [("-0.001", "inside the part; bring"), ("0.", "beside the part; move"), ("5.", "beside the part"), ("10.", "")],
+)
+def test_a_bar_goes_clear_of_the_face_before_the_turret_turns(z, told):
+    text = f"{BORED}G00 Z{z}\nT0505\nG28 U0 W0\nM30"
+    found = compare_program(HOLLOW, text, shop(tool(where="inside"))).findings
+    messages = [f.message for f in found if f.code == "index-near-part" and f.stops]
+    assert [told in message for message in messages] == ([True] if told else [])
+
+
+@pytest.mark.parametrize(
+    ("last", "code"), [("G01 X34. F.08", "stopped-in-groove"), ("G00 X42.", "index-near-part"), ("G00 X60.002", None)]
+)
+def test_a_program_cut_off_is_judged_where_it_ends(last, code):
+    found = compare_program(PART, f"{GROOVED}G00 X42.\n{last}\n", shop(tool())).findings
+    assert {str(f.code) for f in found if f.line == 8} == {"no-end", *([code] if code else [])}

@@ -174,3 +174,21 @@ def test_it_plunges_ten_thousand_times_at_most(across, told):
     # From 24 mm in steps of a count on the radius: 9,999 of them make ten thousand plunges.
     run, _ = moves(f"G74 R.5\nG74 X{across} Z-.01 P1 Q9000 F.1")
     assert ("runaway" in {code for code, _ in codes(run)}) is told
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("G74 R.5\nG74 Z-4. Q1000 F.08", []),
+        ("G74 R.5\nG74 Z-4. F.08", [("peck-not-said", "has no Q, the depth of a peck")]),
+        ("G74 Z-4. Q1000 F.08", [("retract-not-said", "sets the retract")]),
+        ("G74 R.5\nG74 Z-4. Q99 F.08", [("peck-out-by-ten", "goes only 0.099 deeper each peck")]),
+        ("G74 R.5\nG74 Z-4. Q3 F.08", [("peck-out-by-ten", "goes only 0.003 deeper each peck; check the digits of Q")]),
+        ("G74 R.5\nG74 Z-4. Q100 F.08", []),
+        ("G74 R.5\nG74 Z1.95 Q50 F.08", []),
+    ],
+)
+def test_its_peck_and_its_retract_are_asked_for_as_those_of_the_cycle_across(text, told):
+    run, _ = moves(text)
+    assert [str(f.code) for f in run.findings] == [code for code, _ in told]
+    assert all(words in f.message for f, (_, words) in zip(run.findings, told, strict=True))

@@ -151,11 +151,11 @@ ROWS = {
         False,
         lambda v: (PART, Moves(5, 0).rapid(50, x0_known=v), {"tailstock": 8.0}),
     ),
-    "the turret turned in the bore": (
+    "the turret turned 10 before the bore": (
         "index-near-part",
         "stop",
-        -0.001,
-        0.0,
+        9.999,
+        10.0,
         lambda v: (BORED, Moves().rapid(22, 20).rapid(None, v).rapid(23, station=4), BAR),
     ),
     "the turret 10 before, the insert set to its near edge": (

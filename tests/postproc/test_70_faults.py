@@ -11,7 +11,7 @@ import pytest
 from support.moves import shop, tool
 from support.parts import part_of, row
 
-from planner import plan_part
+from planner import parse_shop, plan_part
 from postproc import Heading, State, compare_program, dialects, write_program
 
 PART = part_of(row(4, -10, 5, 3, 34))
@@ -179,5 +179,24 @@ def test_block_skip_that_changes_what_is_cut_is_a_caution():
     crash = next(n for n, line in enumerate(lines, 1) if "G00 Z" in line and n > finding.line)
     (finding,) = [f for f in compare_program(PART, skipped, SHOP).findings if f.code == "block-skip"]
     assert f"Line {crash} then: The rapid from" in finding.message
-    harmless = TEXTS["plunge"].replace("M08", "/M08")
+    harmless = TEXTS["plunge"].replace("M09", "/M09")
     assert not compare_program(PART, harmless, SHOP).findings
+
+
+@pytest.mark.parametrize("coolant", ["coolant = true\n", "coolant = false\n", ""])
+def test_coolant_that_block_skip_leaves_out_is_a_caution(coolant):
+    machine = parse_shop(f'units = "mm"\n[machine]\n{coolant}[[tools]]\nstation = 3\nwidth = 3\n', "s", "mm")
+    head = "G21 G99\nT0303\nG97 S900 M03\nG00 X60.\nZ-13.\nX42.\n"
+    cuts = "G01 X34. F.08\nG00 X42.\nG28 U0\nM30"
+    part = part_of([(-10, -13, 34)])
+
+    def told(text):
+        found = compare_program(part, text, machine)
+        assert found.agree
+        return [(f.line, f.message) for f in found.findings if f.code == "block-skip"]
+
+    ((line, message),) = told(f"{head}/M08\n{cuts}")
+    assert line == 7
+    assert "left out and the cut of line 8 loses its coolant; set the switch as meant" in message
+    assert told(f"{head}/M01\n{cuts}") == told(f"{head}M08\n/M01\n{cuts}") == told(f"{head}M08\n/M08\n{cuts}") == []
+    assert told(f"/M08\n{head}M08\n{cuts}") == told(f"{head}M08\n/M09\n{cuts}") == []

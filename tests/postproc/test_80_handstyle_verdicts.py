@@ -9,7 +9,7 @@ from postproc import compare_program, find_dialect
 
 PROGRAMS = tuple(hand_programs(90, seed=23))
 # What some of these hands do on purpose: deep plunges in one go, words that only look like blocks in a remark, M04.
-REMARKS = {"stopped-in-groove", "no-pecks", "words-in-remark", "spindle-reverse", "coolant-off"}
+REMARKS = {"stopped-in-groove", "no-pecks", "words-in-remark", "spindle-reverse", "coolant-off", "block-skip"}
 
 
 def test_no_false_alarm():
@@ -19,6 +19,9 @@ def test_no_false_alarm():
         assert {f.code for f in found.findings} <= REMARKS, (program.name, program.text, found.findings)
         if any(f.code == "spindle-reverse" for f in found.findings):
             assert re.search(r"M\s*0*1?4", program.text.upper()), program.text
+        for told in (f for f in found.findings if f.code == "block-skip"):
+            assert "loses its coolant" in told.message
+            assert re.search(r"/.*M\s*0*8", program.text.upper()), program.text
 
 
 def test_the_verdict_is_the_same_every_time_and_with_the_dialect_named():

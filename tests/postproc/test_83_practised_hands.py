@@ -12,7 +12,7 @@ from postproc import compare_program, explain, find_dialect, interpret, parse_pr
 PROGRAMS = tuple(practised_programs(70, seed=31))
 NAMED = {"broken-edges": "edge-broken", "parting-off": "parts-off", "other-tool": "tool-not-followed"}
 # What some of these hands do on purpose, as in the plain ones: deep plunges in one go, blocks in a remark, M04.
-REMARKS = {"stopped-in-groove", "no-pecks", "words-in-remark", "spindle-reverse", "coolant-off"}
+REMARKS = {"stopped-in-groove", "no-pecks", "words-in-remark", "spindle-reverse", "coolant-off", "block-skip"}
 
 
 def test_no_false_alarm_and_each_habit_is_named():

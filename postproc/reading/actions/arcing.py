@@ -18,10 +18,12 @@ UNSEEN = 2
 
 
 def run_arc(lathe: Lathe, clockwise: bool) -> Places:
-    """The places (x, z) that an arc goes through, its end last; only the end, with a stop, if there is no such arc."""
+    """The places (x, z) that an arc goes through, its end last; only the end where it begins nowhere or, with a stop, if there is no arc."""
     words, place, log = lathe.words, lathe.control.place, lathe.log
     start, end = (place.x, place.z), words.target(place)
     radius, centre = words.radius(), words.centre(start)
+    if not place.known:
+        return (end,)
     try:
         if radius is not None and centre == (None, None):
             chords = by_radius(start, end, radius, clockwise)

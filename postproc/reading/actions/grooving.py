@@ -249,12 +249,17 @@ def _weigh(call: CycleCall, form: CycleForm, log: Log) -> None:
             f"The grooving cycle goes along Z with no {form.shift}, which is the distance between grooves; give it."
         )
         log.stop(ProgramCode.CYCLE_WORD_MISSING, message)
-    if call.peck is None:
+    _weigh_pecks(call.peck, call.retract, form.peck, form, log)
+
+
+def _weigh_pecks(peck: int | None, retract: int | None, address: str, form: CycleForm, log: Log) -> None:
+    """Cautions where nothing gives the peck, which stands at `address`, or how far the cycle backs off."""
+    if peck is None:
         message = (
-            f"The grooving cycle has no {form.peck}, the depth of a peck, and was taken straight to the floor; give it."
+            f"The grooving cycle has no {address}, the depth of a peck, and was taken straight to the floor; give it."
         )
         log.caution(ProgramCode.PECK_NOT_SAID, message)
-    if form.retract and call.retract is None:
+    if form.retract and retract is None:
         message = (
             f"No {form.retract} block before this cycle sets the retract, so the control uses the stored one; give it."
         )
@@ -289,6 +294,13 @@ def run_face(lathe: Lathe, form: CycleForm) -> None:
     if end_x != place.x and not shift:
         message = f"The cycle along Z goes across with no {form.peck}, the way from plunge to plunge; give it."
         log.stop(ProgramCode.CYCLE_WORD_MISSING, message)
+    _weigh_pecks(peck, call.retract(), form.shift, form, log)
+    if peck and peck < min(LEAST_MEANT, abs(floor_z - place.z)):
+        shown = lathe.increments.length(peck)
+        log.stop(
+            ProgramCode.PECK_OUT_BY_TEN,
+            f"The cycle along Z goes only {shown:g} deeper each peck; check the digits of {form.shift}.",
+        )
     at = places(place.x, end_x, 2 * shift if shift else None)
     if len(at) > MOST_PLUNGES:
         log.stop(ProgramCode.RUNAWAY, f"The cycle along Z would plunge {len(at)} times; check {form.peck} and X.")

@@ -37,8 +37,7 @@ def straight(lathe: Lathe, kind: Literal["rapid", "feed"]) -> None:
     """A straight move and its step."""
     words, place = lathe.words, lathe.control.place
     has_x, has_z = words.says("X"), words.says("Z")
-    told_x = place.x_known or (words.has("X") and not place.incremental)
-    told_z = place.z_known or (words.has("Z") and not place.incremental)
+    told_x, told_z = _told(lathe)
     _ask_first_move(lathe, told_x, has_z)
     x, z = words.target(place)
     to_x, to_z = x if has_x else None, z if has_z else None
@@ -47,6 +46,13 @@ def straight(lathe: Lathe, kind: Literal["rapid", "feed"]) -> None:
     place.x_known, place.z_known = told_x, told_z
     if kind == "feed":
         _ask_place(lathe)
+
+
+def _told(lathe: Lathe) -> tuple[bool, bool]:
+    """Whether X and Z are known where this move ends; an increment from an unknown place tells none."""
+    words, place = lathe.words, lathe.control.place
+    absolute = not place.incremental
+    return place.x_known or (words.has("X") and absolute), place.z_known or (words.has("Z") and absolute)
 
 
 def _ask_first_move(lathe: Lathe, told_x: bool, has_z: bool) -> None:
@@ -87,10 +93,11 @@ def _arc(lathe: Lathe, clockwise: bool) -> None:
     """An arc by R, or by I (radial) and K (axial) from start to centre, as chords."""
     if lathe.words.has_axes:
         ask_feed_mode(lathe)
-        places = run_arc(lathe, clockwise)
+        told, places = _told(lathe), run_arc(lathe, clockwise)
         _ask_place(lathe)
         for x, z in places:
             lathe.move("feed", x, z)
+        lathe.control.place.x_known, lathe.control.place.z_known = told
 
 
 def home(lathe: Lathe, event: Event) -> None:

@@ -3,7 +3,7 @@
 from postproc.codes import ProgramCode
 from postproc.reading.control import Event
 from postproc.reading.lathe import Lathe
-from postproc.reading.run import ENDS, Indexing
+from postproc.reading.run import ENDS, STARTS_OVER, Indexing
 from postproc.vocabulary.acts import Switch
 
 
@@ -29,6 +29,7 @@ def start_over(lathe: Lathe, event: Event) -> None:
     back = _alone(lathe)
     message = f"{back} in the main program starts it over without end; one pass was followed."
     lathe.log.caution(ProgramCode.ENDLESS, message)
+    stand(lathe, STARTS_OVER)
 
 
 def _alone(lathe: Lathe) -> str:
@@ -43,6 +44,11 @@ def _alone(lathe: Lathe) -> str:
 
 def end(lathe: Lathe, event: Event) -> None:
     """M02, M30."""
+    stand(lathe, ENDS)
+
+
+def stand(lathe: Lathe, what: str) -> None:
+    """Note where the tool stands after one pass, for the hand that takes the part out."""
     log, known = lathe.log, lathe.control.place.known
-    log.halt("ends")
-    log.indexings.append(Indexing(log.line, len(log.motions), known, ENDS))
+    log.halt(what.removeprefix("program "))
+    log.indexings.append(Indexing(log.line, len(log.motions), known, what))
