@@ -180,3 +180,18 @@ def test_a_bar_goes_clear_of_the_face_before_the_turret_turns(z, told):
 def test_a_program_cut_off_is_judged_where_it_ends(last, code):
     found = compare_program(PART, f"{GROOVED}G00 X42.\n{last}\n", shop(tool())).findings
     assert {str(f.code) for f in found if f.line == 8} == {"no-end", *([code] if code else [])}
+
+
+def test_an_arc_by_increments_from_nowhere_ends_nowhere_and_hides_nothing_else():
+    text = "G71 G90 G95\nT0303\nG97 S900 M03\nG91 G02 X-2. Z-2. R20.\nG01 X-8. F.1\nG90 G00 X42.\nG28 X42. Z5.\nM30"
+    found = compare_program(part_of([(-10, -13, 34)]), text, shop(tool())).findings
+    assert [f.line for f in found if f.code == "place-unknown"] == [4, 5]
+    assert [f.line for f in found if f.code == "no-feed"] == [4]
+
+
+def test_a_turret_that_turns_while_it_may_wait_in_a_groove_is_a_stop():
+    found = compare_program(PART, f"{GROOVED}M01 T0505\nG28 U0 W0\nM30", shop(tool())).findings
+    assert {(str(f.code), f.level.value) for f in found if f.line == 7} >= {
+        ("stopped-in-groove", "caution"),
+        ("index-near-part", "stop"),
+    }

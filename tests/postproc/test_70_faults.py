@@ -187,7 +187,7 @@ def test_block_skip_that_changes_what_is_cut_is_a_caution():
 def test_coolant_that_block_skip_leaves_out_is_a_caution(coolant):
     machine = parse_shop(f'units = "mm"\n[machine]\n{coolant}[[tools]]\nstation = 3\nwidth = 3\n', "s", "mm")
     head = "G21 G99\nT0303\nG97 S900 M03\nG00 X60.\nZ-13.\nX42.\n"
-    cuts = "G01 X34. F.08\nG00 X42.\nG28 U0\nM30"
+    cuts = "G01 X34. F.08\nX33.99\nG00 X42.\nG28 U0\nM30"
     part = part_of([(-10, -13, 34)])
 
     def told(text):
