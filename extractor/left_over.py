@@ -321,6 +321,10 @@ OPEN = (
     "The half of the view at {} does not close, the other one was read for both, and lines in it that the other has "
     "not: {}; draw both alike, or accept it if these are the edges of a hole."
 )
+LACKING = (
+    "The half of the view at {} does not close; the other one was read for both, and nothing in this one contradicts: "
+    "close it, or accept it if it only lacks lines."
+)
 HANGS = (
     "A line that begins at the edge of the part ends in its metal at {}: the floor or wall of a groove may be missing; "
     "close it, or accept the line if it is the edge of none."
@@ -353,13 +357,7 @@ def _again(deep: float, full: float, at: Point) -> Finding:
 
 
 def _half_open(at: Point, odd: int) -> Finding:
-    if odd:
-        return _unclear(OPEN.format("{}", odd), at)
-    words = (
-        f"The half of the view at {place_words(at)} does not close, and the other one was read for both; nothing in it "
-        "contradicts: see that nothing is missing there but lines."
-    )
-    return Finding(Level.CAUTION, DrawingCode.HALVES_UNLIKE, words, at)
+    return _unclear(OPEN.format("{}", odd) if odd else LACKING, at)
 
 
 def _stop(at: Point, *, both: bool) -> Finding:
