@@ -395,6 +395,5 @@ def _is_round(ink: Ink, view: View) -> bool:
         return True
     if reach.min() <= (1 - DENTED) * reach.max():
         return False
-    middle = view.axis.unfold((view.low + view.high) / 2, 0.0)
-    crossing = Axis(middle, view.axis.up)
+    crossing = Axis(view.axis.unfold((view.low + view.high) / 2, 0.0), view.axis.up)
     return all(share > SAME for share in ink.mirrored([ink.clusters[k] for k in view.members], crossing))
