@@ -8,7 +8,7 @@ from planner.codes import PlanCode
 from planner.cutting import cutting_power, spindle_speed
 from planner.load import tool_force
 from planner.shop import Shop, Tool
-from planner.steps import Halt, Spindle
+from planner.steps import Halt
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
 from postproc.judging.unsafe_speeds import ODD, SLIPPED, check_speed, cutting_speed, plain, widest
@@ -62,13 +62,13 @@ def check_restarts(run: Run, cutting: set[int], notebook: Notebook) -> None:
     """
     waits: int | None = None
     before = 0
-    for step, line, at in zip(run.steps, run.step_lines, run.step_motions, strict=True):
+    for number, (step, line, at) in enumerate(zip(run.steps, run.step_lines, run.step_motions, strict=True)):
         if waits is not None and _told_cut(run.motions[before:at], waits, cutting, notebook):
             return
         before = at
         if isinstance(step, Halt) and not step.optional:
             waits = line
-        elif isinstance(step, Spindle):
+        elif number in run.starts:
             waits = None
     if waits is not None:
         _told_cut(run.motions[before:], waits, cutting, notebook)

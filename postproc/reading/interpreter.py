@@ -133,6 +133,7 @@ class _Walk:
             ended=self.lathe.control.mode is Mode.ENDED,
             indexings=tuple(log.indexings),
             step_motions=tuple(log.step_motions),
+            starts=frozenset(log.starts),
             halts=tuple(log.halts),
             lost=log.lost,
             skipped=log.skipped,

@@ -31,6 +31,7 @@ class Log:
     steps: list[Step] = field(default_factory=list)
     step_lines: list[int] = field(default_factory=list)
     step_motions: list[int] = field(default_factory=list)
+    starts: set[int] = field(default_factory=set)
     findings: list[Finding] = field(default_factory=list)
     indexings: list[Indexing] = field(default_factory=list)
     halts: list[Standstill] = field(default_factory=list)

@@ -109,16 +109,17 @@ class Run:
     """Everything that one pass through a program does, in the order in which it happens.
 
     `units` are those that the program is read in and `increments` theirs: the program's own unit word where there is
-    one (`units_line` is its line), else those asked for. They may differ from the drawing's; that is for the verdict
-    to say. `motions` come with their lines and with what spindle, feed and offset were at the time; a call of the
-    grooving cycle is also in `cycles` with the motions it makes marked by its number. `steps` are the neutral steps
-    found again, equal to `postproc.lower(plan.steps, dialect)` for a program of our own; `step_lines` are the lines of
-    each, `step_motions` how many motions were made before it. `findings` are what the reader and the interpreter could
-    not take or did not trust, with line. `indexings` are the turret's turns to another station, with or without a move
-    after them, `halts` where the machine waits. `ended` is True if M02 or M30 (or the M99 of an endless program) was
-    reached. `lost`: from some block on nothing says where the tool goes, and the findings end there. `skipped`: blocks
-    that could not be run. `worked_out`: the words of blocks with variables as they stood when first run, by line.
-    `spoken_words`: how sentences about the program name what its dialect has a word for.
+    one (`units_line` is its line), else those asked for. They may differ from the drawing's; that is for the verdict to
+    say. `motions` come with their lines and with what spindle, feed and offset were at the time; a call of the grooving
+    cycle is also in `cycles` with the motions it makes marked by its number. `steps` are the neutral steps found again,
+    equal to `postproc.lower(plan.steps, dialect)` for a program of our own; `step_lines` are the lines of each,
+    `step_motions` how many motions were made before it, `starts` the numbers of those before which a word starts the
+    spindle. `findings` are what the reader and the interpreter could not take or did not trust, with line. `indexings`
+    are the turret's turns to another station, with or without a move after them, `halts` where the machine waits.
+    `ended` is True if M02 or M30 (or the M99 of an endless program) was reached. `lost`: from some block on nothing
+    says where the tool goes, and the findings end there. `skipped`: blocks that could not be run. `worked_out`: the
+    words of blocks with variables as they stood when first run, by line. `spoken_words`: how sentences about the
+    program name what its dialect has a word for.
     """
 
     dialect: str
@@ -133,6 +134,7 @@ class Run:
     ended: bool = False
     indexings: tuple[Indexing, ...] = ()
     step_motions: tuple[int, ...] = ()
+    starts: frozenset[int] = frozenset()
     halts: tuple[Standstill, ...] = ()
     lost: bool = False
     skipped: int = 0

@@ -18,10 +18,7 @@ UNSEEN = 2
 
 
 def run_arc(lathe: Lathe, clockwise: bool) -> Places:
-    """The places (x, z) that an arc goes through, its end last.
-
-    Only the end where it begins nowhere or, with a stop, if there is no arc.
-    """
+    """The places (x, z) that an arc goes through, its end last; only the end where it begins nowhere or is none."""
     words, place, log = lathe.words, lathe.control.place, lathe.log
     start, end = (place.x, place.z), words.target(place)
     radius, centre = words.radius(), words.centre(start)

@@ -38,6 +38,8 @@ def turn(lathe: Lathe, event: Event) -> None:
     spindle.told = True
     if event is Switch.SPINDLE_OFF:
         lathe.log.step(SpindleStop())
+    else:
+        lathe.log.starts.add(len(lathe.log.steps))
 
 
 def gear(lathe: Lathe, event: Event) -> None:
@@ -54,6 +56,7 @@ def turn_wet(lathe: Lathe, event: Event) -> None:
         f"write {says(Switch.CLOCKWISE if clockwise else Switch.COUNTER)} and {says(Switch.COOLANT_ON)}.",
     )
     lathe.control.spindle.clockwise, lathe.control.wet, lathe.control.spindle.told = clockwise, True, True
+    lathe.log.starts.add(len(lathe.log.steps))
     lathe.log.step(Coolant(True))
 
 
