@@ -75,7 +75,7 @@ class DrawingCode(Code):
         "Give the part to another machine; if it is turned, say so by a diameter sign, or take away the figure or note "
         "that is not about it.",
     )
-    ASSEMBLY = entry(STOP | CAUTION, "Give the drawing of the one part that is to be cut.", ("accept",))
+    ASSEMBLY = entry(STOP, "Give the drawing of the one part that is to be cut.", ("accept",))
     OUTLINE_OPEN = entry(STOP, "Close the outline in the drawing at the place named.", ("accept",))
     OUTLINE_UNCLEAR = entry(
         STOP, "Draw the outline again at the place named, and what only touches the part as phantom lines.", ("accept",)

@@ -1,6 +1,5 @@
 """Numbers and letters that point into a view: of grooves, each into one of its own, or of parts put together."""
 
-import math
 import re
 from collections import Counter
 from collections.abc import Sequence
@@ -11,26 +10,13 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, place_words
 from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
-from extractor.sizing.groove_table import ROW
 from extractor.sizing.pointers import LedLabel, said
-from extractor.sizing.sheet_words import any_of, folded
-from extractor.sizing.unheard import WORD
-from extractor.viewing.balloons import LETTER, NUMBER, WRITTEN, balloons
+from extractor.viewing.balloons import LETTER, NUMBER, balloons
 from extractor.viewing.outline import Folded
 from extractor.viewing.views import View
 
 ITEMS = 2
 """So many numbered balloons that point into a view say that it shows more than one part."""
-
-OF_PARTS = any_of(
-    r"parts? list|list of parts|items? list|bill of materials?|bom|assembl(?:y|ies)|assy|stuckliste|teileliste"
-    r"|baugruppe|zusammenbau\w*|nomenclature|ensemble|sous-ensemble|distinta\w*|assieme|complessivo"
-    r"|lista de (?:piezas|pecas)|conjunto|stuklijst|samenstelling|stycklista|zlozenie|sestava|kusovnik|спецификация"
-)
-"""Words for a list of parts, or for what is put together of them."""
-
-INSPECTED = any_of(r"inspection|characteristics?|prufmerkmale?|merkmale?|prufplan|prufprotokoll|controllo|kontrollplan")
-"""Words for a list of what is measured: its numbers are none of parts."""
 
 
 def _bare(sheet: Sheet, view: View, kind: re.Pattern[str]) -> tuple[LedLabel, ...]:
@@ -77,29 +63,15 @@ def _recess_at(balloon: LedLabel, folded: Folded, found: Found) -> int | None:
     return None
 
 
-def item_numbers(sheet: Sheet, laid: Folded, found: Found) -> list[Finding]:
-    """A stop for a view that item numbers point into, a caution where the sheet has no list of parts."""
-    items = _labels_in(sheet, laid.view, NUMBER)
-    if len(items) < ITEMS or _at_grooves(items, laid, found):
+def item_numbers(sheet: Sheet, folded: Folded, found: Found) -> list[Finding]:
+    """A stop for a view that item numbers point into."""
+    items = _labels_in(sheet, folded.view, NUMBER)
+    if len(items) < ITEMS or _at_grooves(items, folded, found):
         return []
     at = items[0].at
     kind = "item numbers" if at == items[0].tip else "numbered balloons"
-    pointing = f"{len(items)} {kind}, the first at {place_words(at)}, point into the view"
-    if _lists_parts(sheet, {b.label for b in items}):
-        words = "it shows several parts put together; send the drawing of the one part, or accept it if they are not"
-        return [Finding(Level.STOP, DrawingCode.ASSEMBLY, f"{pointing}: {words} part numbers.", at)]
-    words = "if they are those of parts, it shows several put together: send the drawing of the one part"
-    return [Finding(Level.CAUTION, DrawingCode.ASSEMBLY, f"{pointing}: {words}.", at)]
-
-
-def _lists_parts(sheet: Sheet, labels: set[str]) -> bool:
-    """True for words for a list of parts, and for numbers that stand again with words in their rows, as in one."""
-    said_here = [folded(t.text) for t in (*sheet.texts, *sheet.around)]
-    if any(OF_PARTS.search(words) for words in said_here):
-        return True
-    rings = [(c.centre, WRITTEN * c.radius) for c in sheet.circles]
-    again = [t for t in sheet.texts if t.text.strip() in labels]
-    rows = [t for t in again if all(math.dist(t.at, at) > reach for at, reach in rings)]
-    worded = [t.at for t in sheet.texts if WORD.match(t.text)]
-    listed = {t.text for t in rows if any(abs(t.seen(at)[1]) <= ROW * t.height for at in worded)}
-    return len(listed) >= ITEMS and not any(INSPECTED.search(words) for words in said_here)
+    words = (
+        f"{len(items)} {kind}, the first at {place_words(at)}, point into the view: it "
+        "shows several parts put together; send the drawing of the one part, or accept it if they are not part numbers."
+    )
+    return [Finding(Level.STOP, DrawingCode.ASSEMBLY, words, at)]

@@ -135,16 +135,13 @@ def balloon(number, x, foot, y=40.0):
     return Circle((x, y), 3.0, LAYER), Text(number, (x - 1.0, y - 1.0), 2.5), (x, y - 3.0, x, foot, 0.0)
 
 
-LIST = [(str(k), (60.0, 8.0 * k), 2.5) for k in (1, 2, 14)] + [("SHAFT", (70.0, 8.0 * k), 2.5) for k in (1, 2, 14)]
-"""The rows of a list of parts."""
-
-
-def ballooned(*items, more=LIST, around=(), **options):
+def ballooned(*items, **options):
     ink = side_view(RING)
     ink.solid += [line for _, _, line in items]
-    texts = (*(t for _, t, _ in items), *(Text(*row) for row in more))
-    sheet = sheet_of(ink, circles=tuple(c for c, _, _ in items), texts=texts)
-    return read_sheet(replace(sheet, around=around), replace(MM, **options))
+    return read_sheet(
+        sheet_of(ink, circles=tuple(c for c, _, _ in items), texts=tuple(t for _, t, _ in items)),
+        replace(MM, **options),
+    )
 
 
 def test_item_balloons_that_point_into_the_view_stop():
@@ -152,39 +149,6 @@ def test_item_balloons_that_point_into_the_view_stop():
     (stop,) = [f for f in reading.findings if f.stops]
     assert (stop.code, stop.at) == ("assembly", (-20.0, 40.0))
     assert stop.message.startswith("3 numbered balloons, the first at X-20 Y40, point into the view")
-
-
-NUMBERS = [("1", (60.0, 8.0), 2.5), ("2", (60.0, 16.0), 2.5)]
-
-
-@pytest.mark.parametrize(
-    ("more", "stop"),
-    [
-        ([], False),
-        (NUMBERS, False),
-        ([*NUMBERS, ("SHAFT", (70.0, 8.0), 2.5)], False),
-        ([*NUMBERS, ("SHAFT", (70.0, 9.2), 2.5), ("RING", (70.0, 17.2), 2.5)], True),
-        ([*NUMBERS, ("SHAFT", (70.0, 9.3), 2.5), ("RING", (70.0, 17.3), 2.5)], False),
-        ([*NUMBERS, ("34 ±0.1", (70.0, 8.0), 2.5), ("10", (70.0, 16.0), 2.5)], False),
-        ([*LIST, ("INSPECTION PLAN", (60.0, 0.0), 2.5)], False),
-        ([*LIST, ("INSPECTION PLAN", (60.0, 0.0), 2.5), ("PARTS LIST", (60.0, 0.0), 2.5)], True),
-        ([("NOTE", (-80.0, 39.0), 2.5)], False),
-        ([("Stückliste siehe Blatt 2", (60.0, 8.0), 2.5)], True),
-        ([("PUMP ASSY", (60.0, 8.0), 2.5)], True),
-        ([("CHECKED", (60.0, 8.0), 2.5)], False),
-    ],
-)
-def test_numbers_are_those_of_parts_where_the_sheet_lists_some(more, stop):
-    """The balloons' own numbers stand in line with a note."""
-    reading = ballooned(balloon("1", -20.0, 10.0), balloon("2", -45.0, 5.0), more=more)
-    (told,) = [f for f in reading.findings if f.code == "assembly"]
-    assert (told.stops, told.at) == (stop, (-20.0, 40.0))
-
-
-def test_a_list_of_parts_may_stand_in_a_layout():
-    items = balloon("1", -20.0, 10.0), balloon("2", -45.0, 5.0)
-    reading = ballooned(*items, more=(), around=(Text("PARTS LIST", (0.0, 0.0), 2.5),))
-    assert [f.code for f in reading.findings if f.stops] == ["assembly"]
 
 
 @pytest.mark.parametrize("other", [("A", 10.0), ("2", 26.0)])
