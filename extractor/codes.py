@@ -151,7 +151,7 @@ class DrawingCode(Code):
     TOLERANCE_UNREAD = entry(CAUTION, "Read the tolerance yourself, and check the groove against it.")
     LIKE_GROOVES = entry(NOTE, "Give the other grooves a dimension of their own, if they are meant otherwise.")
     CLASS_UNKNOWN = entry(
-        STOP | CAUTION,
+        STOP,
         "Print the deviations of the class beside it, or accept it and check the groove against its standard.",
         ("accept",),
     )

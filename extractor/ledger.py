@@ -96,6 +96,8 @@ def _doubles(segments: Segments, ink: Ink, folded: Folded, drawn: Iterable[int])
     ends = segments.ends[ink.strokes.label]
     within = folded.view.covering(ends[:, :2], margin) & folded.view.covering(ends[:, 2:], margin)
     lost = [int(k) for k in ink.strokes.label[within].tolist() if k not in kept]
+    if not lost:
+        return set()
     rest = sorted(set(ink.strokes.label.tolist()) - set(lost))
     lines, others = ([shapely.LineString(line_of(segments, k)) for k in row] for row in (lost, rest))
     tree = shapely.STRtree(others)

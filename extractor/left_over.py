@@ -133,7 +133,7 @@ class LinesLeft:
 
         So a round floor lies that was left, with its ends as far from the axis. At a hole across it arcs have a reason.
         """
-        near, metal = self.folded.close, self._metal()
+        near, metal = self.folded.close, self._metal
         z, r = self.lines[:, 4:].T
         fit = (np.ptp(self.lines[:, [1, 3]], axis=1) <= near) & (np.abs(r - self.lines[:, 1]) > near)
         for low, high in self.found.halves[0].covered:
@@ -159,6 +159,8 @@ class LinesLeft:
         air = shapely.union_all([air, *bored])
         inside = shapely.length(shapely.intersection(self.shapes, air.buffer(-near)))
         rows = np.flatnonzero(inside > 0)
+        if not len(rows):
+            return None
         rows = rows[self._from_edge_to_edge(rows, shapely.union_all([air.boundary, *self._levels()]))]
         if not len(rows):
             return None
@@ -171,7 +173,7 @@ class LinesLeft:
 
         And False. So an older wall and what is left of its floor stand beside the new wall; both halves: `ghosts`.
         """
-        near, metal = self.folded.close, self._metal()
+        near, metal = self.folded.close, self._metal
         feet = [(z, s * m.floor) for m in self.found.outside for z in (m.z_near, m.z_far) for s in (1, -1)]
         rows = np.flatnonzero(shapely.contains(metal.buffer(near), self.shapes))
         rows = rows[self._from_edge_to_edge(rows, shapely.union_all([metal.boundary, shapely.MultiPoint(feet)]))]
@@ -183,16 +185,13 @@ class LinesLeft:
 
     def _levels(self) -> list[shapely.Geometry]:
         """Lines right across each recess at its corners, along the axis and square to it, on both sides of that."""
-        corners = np.array(
-            [p.start for p in (*self.found.main.profile, *joined(self.found.halves[0].half.bore, self.folded.close))]
-        )
-        lines = []
+        pieces = (*self.found.main.profile, *joined(self.found.halves[0].half.bore, self.folded.close))
+        corners, lines = np.array([piece.start for piece in pieces]), []
         for m in (*self.found.outside, *self.found.inside):
             low, high = (m.z_far, min(m.mouth, m.floor)), (m.z_near, max(m.mouth, m.floor))
             held = corners[((corners >= low) & (corners <= high)).all(axis=1)]
-            lines += [[(low[0], r), (high[0], r)] for r in held[:, 1]] + [
-                [(z, low[1]), (z, high[1])] for z in held[:, 0]
-            ]
+            lines += [[(low[0], r), (high[0], r)] for r in held[:, 1]]
+            lines += [[(z, low[1]), (z, high[1])] for z in held[:, 0]]
         found = np.array(lines).reshape(-1, 2, 2)
         return list(shapely.linestrings(np.concatenate([found, found * (1, -1)])))
 
@@ -249,7 +248,7 @@ class LinesLeft:
         """
         if not self.folded.network.loose:
             return None
-        near, metal = self.folded.close, self._metal()
+        near, metal = self.folded.close, self._metal
         within = shapely.contains(metal.buffer(near), self.shapes)
         lines, shapes = self.lines[within], self.shapes[within]
         dashed = dashes(lines, near)
@@ -278,6 +277,7 @@ class LinesLeft:
                 return True
         return False
 
+    @cached_property
     def _metal(self) -> shapely.Geometry:
         """The metal of all halves drawn."""
         return shapely.union_all([f.polygon for s in self.found.halves for f in s.half.material.faces])

@@ -219,12 +219,17 @@ def unlike(folded: Folded, sign: int, m: Measured) -> Finding:
 def broken(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding:
     """A recess whose corners or edges are broken otherwise in the other half."""
     spot, words = _spot(folded, sign, ((one.z_near + one.z_far) / 2, one.floor))
-    (a, b), (c, d) = ((max(m.corners), max(m.chamfers)) for m in (one, two))
-    what, read, sizes = ("edges broken by", "larger", (b, d)) if a == c else ("corner radii of", "smaller", (a, c))
+    kinds = (
+        ("a corner radius of", "smaller", one.corners, two.corners),
+        ("an edge broken by", "larger", one.chamfers, two.chamfers),
+    )
+    # Of near and far the pair that differs most: the other one may be alike.
+    pairs = [(abs(a - b), what, read, (a, b)) for what, read, *both in kinds for a, b in zip(*both, strict=True)]
+    _, what, read, sizes = max(pairs)
     return Finding.measured(
         Level.CAUTION,
         DrawingCode.HALVES_UNLIKE,
-        f"One half shows the recess at {words} with {what} {{:.4g}} and the other {{:.4g}}; the {read} were read.",
+        f"One half shows the recess at {words} with {what} {{:.4g}}, the other {{:.4g}}; the {read} was read.",
         sizes,
         spot,
     )
@@ -232,24 +237,19 @@ def broken(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding:
 
 def leaning(folded: Folded, sign: int, m: Measured) -> Finding:
     """A recess that one half shows straight and the other plainly leaning."""
-    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
-    return Finding(
-        Level.STOP,
-        DrawingCode.HALVES_DISAGREE,
-        f"One half shows the recess at {words} with radial walls and the other with sloping ones; draw both alike.",
-        spot,
-    )
+    return _in_two_ways(folded, sign, m, "with radial walls", "with sloping ones")
 
 
 def clashing(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding:
     """A recess that the two halves show in different shapes."""
-    spot, words = _spot(folded, sign, ((one.z_near + one.z_far) / 2, one.floor))
-    return Finding(
-        Level.STOP,
-        DrawingCode.HALVES_DISAGREE,
-        f"One half shows the recess at {words} as {one.shape} and the other as {two.shape}; draw both alike.",
-        spot,
-    )
+    return _in_two_ways(folded, sign, one, f"as {one.shape}", f"as {two.shape}")
+
+
+def _in_two_ways(folded: Folded, sign: int, m: Measured, one: str, other: str) -> Finding:
+    """The stop for a recess that each half shows in its own way."""
+    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
+    sentence = f"One half shows the recess at {words} {one} and the other {other}; draw both alike."
+    return Finding(Level.STOP, DrawingCode.HALVES_DISAGREE, sentence, spot)
 
 
 def crossing(folded: Folded, sign: int, front: float, one: Measured, two: Measured) -> Finding:

@@ -213,7 +213,7 @@ def _unchecked(printed: Printed, dimension: Dimension) -> Finding:
         f'The tolerance class {printed.tolerance_class} of "{as_printed(dimension)}" is in no table here: the '
         "deviations beside it were taken; check them against its standard."
     )
-    return Finding(Level.CAUTION, DrawingCode.CLASS_UNKNOWN, " ".join(words.split()), at=dimension.points[0])
+    return Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, " ".join(words.split()), at=dimension.points[0])
 
 
 def _stop(code: DrawingCode, words: str, dimension: Dimension) -> Finding:

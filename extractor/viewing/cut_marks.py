@@ -27,8 +27,9 @@ def cut_marks(texts: Sequence[Text], tips: Tips, centres: Floats) -> frozenset[i
     letters = [t for t in texts if t.height > 0 and len(t.text.strip()) == 1 and t.text.strip().isupper()]
     marked = [(t.text.strip(), tip) for t in letters for tip in _beside(tips, t)]
     for (name, one), (other, two) in combinations(marked, 2):
-        gap = shapely.LineString([tips.at[one], tips.at[two]])
-        if name == other and _in_line(tips, one, two) and gap.crosses(axes):
+        if name != other or not _in_line(tips, one, two):
+            continue
+        if shapely.LineString([tips.at[one], tips.at[two]]).crosses(axes):
             found |= {tip // 2 for end in (one, two) for tip in (end, *tips.beside.get(end ^ 1, ()))}
     return frozenset(tips.strokes.label[list(found)].tolist())
 

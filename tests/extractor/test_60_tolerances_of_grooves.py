@@ -253,9 +253,9 @@ def test_an_unknown_class_on_a_groove_is_a_stop_and_no_tolerance():
 def test_deviations_beside_an_unknown_class_are_taken_with_a_caution(text, given):
     part, findings = tied(bar(), across(34, text))
     assert part.grooves[0].tolerances == {"floor_diameter": given}
-    (told,) = [f for f in findings if f.code == "class-unknown"]
+    (told,) = [f for f in findings if f.code == "tolerance-unread"]
     assert (str(told.level), text in told.message) == ("caution", True)
-    assert not [f for f in tied(bar(), across(34, "Ø34 h9 0/-0.062"))[1] if f.code == "class-unknown"]
+    assert not [f for f in tied(bar(), across(34, "Ø34 h9 0/-0.062"))[1] if f.code == "tolerance-unread"]
 
 
 def test_a_class_in_inch_drawings():
