@@ -21,9 +21,7 @@ DEEP = (
     r"|PROFUNDIDADE?|PROFUND[OA]|PROF|GL(?:EB|EBOKOSCI?)?|HLOUBK[AY]|HL|ГЛУБ(?:ИНА|ИНОИ)?|DJUP[TA]?|DY[BP](?:DE|E)?|DIEP(?:TE)?"
     r"|HLUBOK[YA]|SYV(?:YYS|A)|DERIN(?:LIK|LIGI)?|MELY(?:SEG)?|ADANCIMEA?)\.?(?!\w)"
 )
-PURPOSE = (
-    r"(?:O[- ]?RING|CIRCLIP|(?:SNAP|RETAINING)[- ]?RING|SEAL(?:ING)?|OIL|GREASE|RELIEF|THREAD|SICHERUNGSRING|GEWINDE)"
-)
+PURPOSE = r"(?:O[- ]?RING|(?:PISTON[- ]?|KOLBEN)?RING|CIRCLIP|(?:SNAP|RETAINING)[- ]?RING|SEAL(?:ING)?|OIL|GREASE|RELIEF|THREAD|SICHERUNGSRING|GEWINDE)"
 """What a groove may be for; these words alone name a ring or a thread, not a groove."""
 GROOVE = (
     rf"(?:(?:{PURPOSE}[- ]?)?(?:GROOVES?|GRVS?|NUT(?:EN)?|EINSTICHE?|RILLE[NR]?|GORGES?|GOLE|GOLA|RAINURES?"
@@ -73,8 +71,10 @@ PITCH = re.compile(
     rf"|[,\s]*\bP\s*=\s*({NUMBER})"
     rf"|[,\s]*\b(?:AT\s+)?({NUMBER})\s*(?:PITCH|SPACING|APART|TEILUNG|CENTRES|CENTERS|CRS)\b"
 )
+KIND = r"(?:EQUAL|IDENTICAL|ANNULAR|CIRCUMFERENTIAL)"
+"""What may stand between a count and what it counts."""
 COUNTED = re.compile(
-    rf"^\s*(?:(?:TURN|CUT|PLUNGE|MACHINE|GRIND)\s+)?(\d+)\s*(?:[X×-]|OFF|NO\b\.?|PCS\.?|STK\.?|EA\b\.?|EQUAL)?\s*(?={GROOVE})"
+    rf"^\s*(?:(?:TURN|CUT|PLUNGE|MACHINE|GRIND)\s+)?(\d+)\s*(?:[X×-]|OFF|NO\b\.?|PCS\.?|STK\.?|EA\b\.?|{KIND})?\s*(?={GROOVE})"
     rf"|\(\s*(\d+)\s*[X×]\s*\)|^\s*\(\s*(\d+)\s*\)"
     rf"|^\s*(?:TYP(?:ICAL)?\.?\s*)?(\d+)\s*(?:{PLACES}|OFF|EA\.?)[:\s]+(?=[\d.Ø])|(?<=[,;]\s)(\d+)\s*(?={GROOVE}\s*$)"
 )
@@ -86,12 +86,14 @@ TOTAL = re.compile(
 CLAUSE = re.compile(r"((?<=[^\W\d]{3})\.\s+|(?<=\d)\.\s+(?=[^\W\d])|;\s*|,\s+(?=[^\W\d]))")
 """Where one part of a note ends and another begins."""
 BEHIND = re.compile(
-    rf"[,\s(:-]*\b(\d+)\s*(?:{PLACES}|OFF|X|×)\)?\s*$|\bTYP\.?\s*(\d+)\s*$|(?<=GROOVES)\s*[X×]\s*(\d+)\s*$"
+    rf"[,\s(:-]*\b(\d+)\s*(?:{PLACES}|OFF|X|×)\)?\s*$|\bTYP\.?\s*(\d+)\s*$|(?:(?<=GROOVES)|(?<=GROOVE))\s*[X×]\s*(\d+)\s*$"
     r"|\s\(\s*(\d+)\s*\)\s*$"
 )
 COUNTS = ("TWO", "THREE", "FOUR", "FIVE", "SIX", "SEVEN", "EIGHT", "NINE", "TEN", "ELEVEN", "TWELVE")
 """The numbers from two on that notes spell out."""
-NUMERALS = re.compile(rf"\b(?:{'|'.join(COUNTS)})\b(?=\s+(?:EQUAL\s+)?(?:{GROOVE}|{PLACES}))")
+SPELT = "|".join(rf"{word}\b(?:\s*\({n}\))?" for n, word in enumerate(COUNTS, 2))
+NUMERALS = re.compile(rf"\b(?:{SPELT})(?=\s+(?:{KIND}\s+)?(?:{GROOVE}|{PLACES}))")
+"""Such a number before what it counts, with its figure in brackets or without."""
 ITEM = re.compile(rf"^\s*(?:\d{{1,2}}[.):]\s+|({GROOVE}\s)\s*(?:NO\.?\s*)?[A-Z\d]\s*:)")
 """The number of a note in a list, or the name of the groove that it is about."""
 WHICH = re.compile(rf"\W*{GROOVE}\s*(?:NO\.?\s*|#\s*)?(\d{{1,2}})\s*[:=]")

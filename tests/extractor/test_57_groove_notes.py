@@ -62,7 +62,8 @@ RIGHT = [
     "3 WIDE - 3 DEEP", "[3 x 3]", "3 WIDE x 3 DEEP, BREAK EDGES 0.2", "GROOVE 3 x 3 R0.2 BOTH CORNERS", "4 GROOVES",
     "4 rowki szer. 3 gł. 3", "4 drážky šířka 3 hloubka 3",
     "4 паза шириной 3 глубиной 3", "4 spår bredd 3 djup 3", "4 groeven breedte 3 diepte 3", "rowek 3 x 3",
-    "spor bredde 3",
+    "spor bredde 3", "FOUR (4) GROOVES 3 WIDE", "4 ANNULAR GROOVES", "4 IDENTICAL GROOVES 3 WIDE", "GROOVE x4",
+    "4 PISTON RING GROOVES 3 WIDE", "4 Ringnuten 3 breit",
     "3 +0.1 WIDE AND 3 DEEP", "GROOVES 3 WIDE UNLESS OTHERWISE STATED",
 ]  # fmt: skip
 """Every one fits a groove 3 wide, 3 deep, with floor 34, of which there are four."""
@@ -106,6 +107,12 @@ WRONG = {
     "GRV 3W X 2DP": ("note-contradicts", "depth 2", "measures 3"),
     "5 GROOVES": ("count-differs", "counts 5", "where 4"),
     "FIVE GROOVES 3 WIDE": ("count-differs", "counts 5", "where 4"),
+    "FIVE (5) GROOVES 3 WIDE": ("count-differs", "counts 5", "where 4"),
+    "5 ANNULAR GROOVES": ("count-differs", "counts 5", "where 4"),
+    "3 IDENTICAL GROOVES 3 WIDE": ("count-differs", "counts 3", "where 4"),
+    "GROOVE x3": ("count-differs", "counts 3", "where 4"),
+    "5 PISTON RING GROOVES 3 WIDE": ("count-differs", "counts 5", "where 4"),
+    "3 Ringnuten": ("count-differs", "counts 3", "where 4"),
     "3 x 3 - 5 PLACES": ("count-differs", "counts 5", "where 4"),
     "3 x 3 GROOVES x 5": ("count-differs", "counts 5", "where 4"),
     "5 PLACES: 3 x 3": ("count-differs", "counts 5", "where 4"),
