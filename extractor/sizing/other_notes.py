@@ -206,14 +206,17 @@ def _tilts(spans: Sequence[tuple[float, float]], features: Features) -> list[flo
 def _vee(found: re.Match[str], note: PointedNote, features: Features) -> str:
     """What is wrong about a groove that is called a vee, or about its angle, "" for nothing."""
     part = features.part
-    spans = [(g.z_far, g.z_near) for g in part.grooves if g.shape in SLOPED]
-    drawn = [2 * tilt for span in spans for tilt in _tilts([span], features)]
+    sloped = [g for g in part.grooves if g.shape in SLOPED]
+    # Of another shape one wall may lean by chance; it is no vee where a true one is drawn.
+    vees = [g for g in sloped if g.shape != "other"] or sloped
+    drawn = [2 * tilt for g in vees for tilt in _tilts([(g.z_far, g.z_near)], features)]
     if not drawn:
         return "names a vee where the drawing shows none" if part.grooves else ""
     angle = found["before"] or found["behind"]
     if angle is None or any(abs(float(angle) - one) <= half_place(places_of(angle)) + PEN for one in drawn):
         return ""
-    return f"prints the angle {float(angle):g} where the drawing measures {drawn[0]:.4g}"
+    nearest = min(drawn, key=lambda one: abs(one - float(angle)))
+    return f"prints the angle {float(angle):g} where the drawing measures {nearest:.4g}"
 
 
 def _place(found: re.Match[str], note: PointedNote, features: Features) -> str:

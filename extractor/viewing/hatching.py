@@ -56,6 +56,10 @@ STRAY_STEP = 0.03
 BESIDE = 0.2
 """Lines beside one another share at least this much of the shorter one's stretch."""
 
+RUN_OUT = 0.1
+"""Share of its piece in a face by which the end of a line across it may lie off the edge: a line that runs out into a
+face by eye ends well off its edge, as far as 0.7 of the piece at 45 degrees."""
+
 
 def loose_hatching(strokes: Strokes, near: float) -> frozenset[int]:
     """Labels of the strokes that are hatch lines drawn one by one; `near` is the noding distance."""
@@ -209,7 +213,10 @@ def hatched_ways(segments: Segments) -> list[tuple[shapely.Polygon, float]]:
 
 
 def is_hatched(face: shapely.Polygon, shapes: Sequence[shapely.Geometry]) -> bool:
-    """True if a face lies in a hatched polygon, or three loose hatch lines have their middle in it."""
+    """True if a face lies in a hatched polygon, or three loose hatch lines have their middle in it or run across it.
+
+    So they do across a narrow one on their way, as between a thread's land and its root.
+    """
     if not shapes:
         return False
     held = np.array(shapes, dtype=object)
@@ -218,4 +225,14 @@ def is_hatched(face: shapely.Polygon, shapes: Sequence[shapely.Geometry]) -> boo
         return True
     lines = held[kinds == shapely.GeometryType.LINESTRING]
     shapely.prepare(face)
-    return bool(shapely.contains(face, shapely.line_interpolate_point(lines, 0.5, normalized=True)).sum() > 2)
+    within = int(shapely.contains(face, shapely.line_interpolate_point(lines, 0.5, normalized=True)).sum())
+    return within > 2 or within + len(_across(face, lines[shapely.crosses(lines, face)])) > 2
+
+
+def _across(face: shapely.Polygon, lines: np.ndarray) -> np.ndarray:
+    """The pieces of lines that lead from edge to edge of a face; one that only runs out into it does not."""
+    pieces = shapely.get_parts(shapely.intersection(lines, face))
+    pieces = pieces[shapely.get_type_id(pieces) == shapely.GeometryType.LINESTRING]
+    ends = shapely.points(shapely.get_coordinates([shapely.get_point(pieces, k) for k in (0, -1)]).reshape(2, -1, 2))
+    off = shapely.distance(ends, face.boundary).max(axis=0, initial=0.0)
+    return np.asarray(pieces[off <= RUN_OUT * shapely.length(pieces)])

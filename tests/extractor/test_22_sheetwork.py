@@ -82,6 +82,15 @@ def test_what_is_hatched_is_told_by_polygon_or_by_lines():
     assert hatch_shapes(sheet_of(Ink(solid=[(0, 0, 1, 1, 0)])).segments, frozenset({0}))[0].geom_type == "LineString"
 
 
+@pytest.mark.parametrize(("from_edge", "hatched"), [(0.0, True), (0.24, True), (0.26, False), (2.0, False)])
+def test_a_narrow_face_is_hatched_by_lines_that_run_right_across_it(from_edge, hatched):
+    """A band 2 high; at 45 degrees a line that ends 0.248 below its edge ends a tenth of its piece, 2.48, off that."""
+    band, ends = shapely.box(0, 10, 40, 12), 12 - from_edge
+    lines = [shapely.LineString([(k, 0), (k + ends, ends)]) for k in (2, 6, 10)]
+    assert is_hatched(band, lines) is hatched
+    assert not is_hatched(band, lines[:2])
+
+
 def test_a_dimension_drawn_as_lines_is_known_by_its_number():
     part = [(0, 0, 40, 0, 0), (0, 0, 0, -20, 0), (40, 0, 40, -20, 0), (0, -20, 40, -20, 0)]
     ink = Ink(solid=[(0, 0, 0, 30, 0), (40, 0, 40, 30, 0), (0, 30, 40, 30, 0), *part])

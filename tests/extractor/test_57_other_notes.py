@@ -4,6 +4,7 @@ How such notes are written: common practice, no source. A thread's nominal diame
 from memory).
 """
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -162,6 +163,21 @@ def test_a_vee_called_by_its_name_is_held_wherever_it_stands(words, fault):
         stops = [f.message for f in found if f.stops]
         assert len(stops) == bool(told)
         assert all(told in message for message in stops)
+
+
+@pytest.mark.parametrize(("vee", "wrong"), [(True, "measures 90"), (False, "")])
+def test_a_wall_that_leans_in_another_shape_is_none_of_a_vee_where_one_is_drawn(vee, wrong):
+    """A stepped recess has one wall at 30 degrees; two of them make 60."""
+    text = Text("60° V GROOVE", HERE.on_sheet(90.0, -70.0), 2.5)
+    grooves = [(-10, -16, 34, {"shape": "vee"})] * vee + [(-30, -36, 34, {"shape": "other"})]
+    rise = 3.0 / math.tan(math.radians(30.0))
+    stepped = ((-30, 20), (-33, 20 - rise), (-36, 20 - rise), (-36, 20))
+    outline = ((0, 20), (-10, 20), (-13, 17), (-16, 20), *stepped, (-60, 20))
+    part = replace(bar(*grooves), outline=outline)
+    found = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=(text,)), part)[1]
+    stops = [f.message for f in found if f.stops]
+    assert len(stops) == bool(wrong)
+    assert all(wrong in message for message in stops)
 
 
 @pytest.mark.parametrize(
