@@ -21,7 +21,10 @@ DEEP = (
     r"|PROFUNDIDADE?|PROFUND[OA]|PROF|GL(?:EB|EBOKOSCI?)?|HLOUBK[AY]|HL|ГЛУБ(?:ИНА|ИНОИ)?|DJUP[TA]?|DY[BP](?:DE|E)?|DIEP(?:TE)?"
     r"|HLUBOK[YA]|SYV(?:YYS|A)|DERIN(?:LIK|LIGI)?|MELY(?:SEG)?|ADANCIMEA?)\.?(?!\w)"
 )
-PURPOSE = r"(?:O[- ]?RING|(?:PISTON[- ]?|KOLBEN)?RING|CIRCLIP|(?:SNAP|RETAINING)[- ]?RING|SEAL(?:ING)?|OIL|GREASE|RELIEF|THREAD|SICHERUNGSRING|GEWINDE)"
+PURPOSE = (
+    r"(?:O[- ]?RING|(?:PISTON[- ]?|KOLBEN)?RING|CIRCLIP|(?:SNAP|RETAINING)[- ]?RING|SEAL(?:ING)?|OIL|GREASE|RELIEF"
+    r"|THREAD|SICHERUNGSRING|GEWINDE)"
+)
 """What a groove may be for; these words alone name a ring or a thread, not a groove."""
 GROOVE = (
     rf"(?:(?:{PURPOSE}[- ]?)?(?:GROOVES?|GRVS?|NUT(?:EN)?|EINSTICHE?|RILLE[NR]?|GORGES?|GOLE|GOLA|RAINURES?"
