@@ -21,6 +21,7 @@ from extractor.viewing.arrows import Arrows, arrows, to_points
 from extractor.viewing.axis import DUST, NO_OUTLINE, centre_segments
 from extractor.viewing.clouds import clouds
 from extractor.viewing.cut_marks import cut_marks
+from extractor.viewing.datums import datum_marks
 from extractor.viewing.exploded import Exploded, exploded
 from extractor.viewing.freehand import freehand
 from extractor.viewing.gaps import noding_distance
@@ -277,6 +278,12 @@ RULES: tuple[Rule, ...] = (
         LIKELY,
         "it stands at an end of a cutting plane, a letter beside it",
         lambda d: cut_marks(d.sheet.texts, d.tips, d.sheet.segments.ends[centre_segments(d.sheet.segments)]),
+    ),
+    Rule(
+        Role.MARK,
+        LIKELY,
+        "it is a datum's triangle on a line, or leads from there to its letter",
+        lambda d: datum_marks(d.sheet.texts, d.tips, d.sheet.segments.ends[centre_segments(d.sheet.segments)]),
     ),
     Rule(Role.EXTENSION, LIKELY, "a dimension line with heads ends at it", lambda d: d.pointed.extensions),
     Rule(
