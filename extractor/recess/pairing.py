@@ -4,16 +4,21 @@ Where both halves are drawn, a recess is a groove of the part only if the other 
 are then the mean of the two, so an axis drawn a little off centre shifts no diameter.
 """
 
+import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import replace
 
+from extractor.geometry.profile import Profile, points
+from extractor.geometry.stretches import stretches
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import helical
 from extractor.values import dataclass
 
 STRAIGHT = ("rectangular", "relief")
 """Shapes with upright walls."""
+FINE_STEP = math.radians(1.0)
+"""Turn of the chords by which arcs are held against each other: they leave the arc by 4 in 100,000 of its radius."""
 ROUND_AS = 0.1
 """Share of the larger of two radii, or chamfers, by which they may differ: roundings in chords are measured so."""
 
@@ -80,6 +85,17 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
     return Paired(
         tuple(both), alone, tuple(unlike), tuple(leaning), tuple(clashing), (*crossing, *twice), tuple(broken)
     )
+
+
+def drawn_alike(m: Measured, one: Profile, two: Profile, pen: float) -> bool:
+    """True if both halves show one line in a recess but for the pen's error: an arc, and the spline or chords along it.
+
+    Upright walls and those that lean are two things however little apart: what is cut there differs.
+    """
+    if m.shape in STRAIGHT:
+        return False
+    apart = stretches(points(one, FINE_STEP), points(two, FINE_STEP), pen)
+    return all(s.near <= m.z_far or s.far >= m.z_near for s in apart)
 
 
 class _ByPlace:
