@@ -92,6 +92,9 @@ class DrawingCode(Code):
     GAPS_CLOSED = entry(
         NOTE | CAUTION, "See that the outline is meant to be closed there, and close it in the drawing."
     )
+    OFF_SQUARE = entry(
+        CAUTION, "Draw the lines of the view level and upright, or hold what was read against the sizes."
+    )
     LEFT_OUT = entry(CAUTION, "See that the lines at the place named are not part of the outline.")
 
     # The recesses.

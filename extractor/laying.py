@@ -29,7 +29,7 @@ from extractor.viewing.clusters import Ink
 from extractor.viewing.evidence import names_thread
 from extractor.viewing.gaps import Closed, decimal_step
 from extractor.viewing.knurls import says_knurl
-from extractor.viewing.outline import Folded, Said, lay, open_ends
+from extractor.viewing.outline import Folded, Said, carelessly_drawn, lay, open_ends
 from extractor.viewing.views import Halves, View
 
 FINE = 2e-5
@@ -144,7 +144,7 @@ def _laid(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> Lai
         *_ended_twice(sheet, folded, found),
         *off_axis(sheet, folded, found),
     ]
-    findings += [*_knurled(sheet, folded), *_drilled(ink, folded)]
+    findings += [*carelessly_drawn(folded), *_knurled(sheet, folded), *_drilled(ink, folded)]
     front_end = FrontEnd(end_named(folded.axis.direction), told.by)
     mine = {folded.network.edges[k].label for seen in found.halves for k in rim(list(seen.half.material.faces))}
     return LaidView(folded, found, tuple(findings), front_end, gaps=tuple(c for c in gaps if c.labels & mine))

@@ -1,5 +1,6 @@
-"""Lines of a profile that are off square by less than a cut shows, made square."""
+"""Lines of a profile that are off square by less than a cut shows, or than all lines of its view are, made square."""
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -7,23 +8,50 @@ import numpy as np
 
 from extractor.finding import Point
 from extractor.geometry.profile import Piece, columns
+from extractor.sheet import Floats
 
 LEAN = 2e-3
 """Share of its length by which such a line is off at most: the chords of a curve lean by more."""
 
+SLOPED = math.tan(math.radians(0.5))
+"""From this slope on a line slopes, however sloppy the sheet: a print with a wall of half a degree means it."""
+
+MOST = 0.5
+"""On a sloppy sheet more than this share of the lines along the axis is off square, and of those across it."""
+
+
+def sloppy(lines: Floats, fine: float, exact: float, most: float) -> float:
+    """How far the lines of a view are off square where they were drawn carelessly, `exact` elsewhere.
+
+    Lines float (n, 4) are drawn one by one along (z, radius). A hand that errs does so along the axis and across it:
+    walls alone that lean, or lands alone, are meant. `fine` is drawing noise, `exact` what no cut shows, `most` the
+    pen's error.
+    """
+    run, rise = np.abs(lines[:, 2:] - lines[:, :2]).T
+    off, long = np.minimum(run, rise), np.maximum(run, rise)
+    level = run > rise
+    square = off < SLOPED * long
+    fit = square & (off <= most)
+    rows = [off[fit & way] for way in (level, ~level)]
+    if any((row > fine).sum() <= MOST * (square & way).sum() for row, way in zip(rows, (level, ~level), strict=True)):
+        return exact
+    return max(exact, *(float(row.max()) for row in rows))
+
 
 def squared(
-    pieces: Sequence[Piece], drawn: Sequence[Piece], fine: float, most: float
+    pieces: Sequence[Piece], drawn: Sequence[Piece], fine: float, most: float, lean: float = LEAN
 ) -> tuple[list[Piece], list[Piece]]:
     """The pieces of a profile and the lines drawn that they were cut from, those square that are off by up to `most`.
 
-    What is off by no more than `fine` is drawing noise and needs nothing. A line is made square about its middle; the
+    What is off by no more than `fine` is drawing noise and needs nothing, what leans by `lean` of its length is meant,
+    and so are the chords of a curve. A line is made square about its middle; the
     ends of its pieces are brought onto it, and what follows is brought to them. Pieces keep their order.
     """
     z0, r0, z1, r1, bulge = columns(drawn)
     run, rise = np.abs(z1 - z0), np.abs(r1 - r0)
     off, long = np.minimum(run, rise), np.maximum(run, rise)
-    nearly = (bulge == 0) & (fine < off) & (off <= np.minimum(most, LEAN * long))
+    nearly = (bulge == 0) & (fine < off) & (off <= np.minimum(most, lean * long))
+    nearly &= ~np.array([piece.curve for piece in pieces]) | (off <= LEAN * long)
     if not nearly.any():
         return list(pieces), list(drawn)
     lines = [_square(line) if fit else line for line, fit in zip(drawn, nearly.tolist(), strict=True)]

@@ -50,15 +50,15 @@ def stretches(one: ProfilePoints, two: ProfilePoints, fine: float) -> list[Stret
     off = np.abs(first - second)
     rows = np.column_stack([near, far, first, second, 2 * off * (near - far)])[off > fine].tolist()
     found = [Stretch(near=n, far=f, one=r, two=s, area=between) for n, f, r, s, between in rows]
-    return [s for s in _joined(found, fine) if s.length > fine and _off(a, b, s) > fine]
+    return [s for s in _joined(found, fine) if s.length > fine and farthest(a, b, s.near, s.far) > fine]
 
 
-def _off(one: Floats, two: Floats, along: Stretch) -> float:
-    """How far the corners of either line within a stretch lie from the other line, at most."""
+def farthest(one: Floats, two: Floats, near: float, far: float) -> float:
+    """How far the corners of either line from one place along z back to another lie from the other line, at most."""
     lines = shapely.linestrings(one), shapely.linestrings(two)
     off = [0.0]
     for points, other in ((one, lines[1]), (two, lines[0])):
-        mine = points[(points[:, 0] <= along.near + DUST) & (points[:, 0] >= along.far - DUST)]
+        mine = points[(points[:, 0] <= near + DUST) & (points[:, 0] >= far - DUST)]
         off += shapely.distance(shapely.points(mine), other).tolist()
     return max(off)
 

@@ -9,8 +9,10 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from extractor.geometry.profile import Profile, points
-from extractor.geometry.stretches import stretches
+from extractor.geometry.stretches import farthest
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import helical
 from extractor.values import dataclass
@@ -87,15 +89,18 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
     )
 
 
-def drawn_alike(m: Measured, one: Profile, two: Profile, pen: float) -> bool:
-    """True if both halves show one line in a recess but for the pen's error: an arc, and the spline or chords along it.
+def told_apart(paired: Paired, one: Profile, two: Profile, pen: float) -> tuple[list[Measured], list[Measured]]:
+    """The recesses that two halves show a little differently, and those that they show plainly so.
 
-    Upright walls and those that lean are two things however little apart: what is cut there differs.
+    Where both draw one line but for the pen's error, an arc and the spline or chords along it are one thing; upright
+    walls and those that lean are two, however little apart: what is cut there differs.
     """
-    if m.shape in STRAIGHT:
-        return False
-    apart = stretches(points(one, FINE_STEP), points(two, FINE_STEP), pen)
-    return all(s.near <= m.z_far or s.far >= m.z_near for s in apart)
+    if not (paired.unlike or paired.leaning):
+        return [], []
+    a, b = (np.array(points(line, FINE_STEP)) for line in (one, two))
+    off = [m for m in (*paired.unlike, *paired.leaning) if farthest(a, b, m.z_near, m.z_far) > pen]
+    little = [m for m in paired.unlike if m in off or m.shape in STRAIGHT]
+    return [*little, *(m for m in paired.leaning if m not in off)], [m for m in paired.leaning if m in off]
 
 
 class _ByPlace:

@@ -21,7 +21,7 @@ from extractor.recess.crossings import centre_lines, drilled, flats, has_its_own
 from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.lands import from_within
-from extractor.recess.pairing import Paired, drawn_alike, pair
+from extractor.recess.pairing import Paired, pair, told_apart
 from extractor.recess.shapes import UPRIGHT, Measured
 from extractor.recess.slips import slips, without_slips
 from extractor.recess.threads import Thread, helical, split_threads
@@ -325,11 +325,10 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     else:
         found += [remarks.one_sided(folded, s.sign, m) for s, row in zip(sides, single, strict=True) for m in row]
         found += _off_axis(folded, sides, paired, single)
-    one, two = sides[0].turned.profile, sides[-1].turned.profile
-    unlike = [m for m in paired.unlike if not drawn_alike(m, one, two, folded.pen)]
-    found += [remarks.unlike(folded, sides[0].sign, m) for m in unlike]
+    little, plainly = told_apart(paired, sides[0].turned.profile, sides[-1].turned.profile, folded.pen)
+    found += [remarks.unlike(folded, sides[0].sign, m) for m in little]
     found += [remarks.flat(folded, sides[0].sign, m) for m in flats(folded, paired.both)]
-    found += [remarks.leaning(folded, sides[0].sign, m) for m in paired.leaning]
+    found += [remarks.leaning(folded, sides[0].sign, m) for m in plainly]
     found += [remarks.clashing(folded, sides[0].sign, *pair) for pair in paired.clashing]
     found += [remarks.broken(folded, sides[0].sign, *pair) for pair in paired.broken]
     front = _extent(sides[0])[0]

@@ -7,16 +7,18 @@ hatching and thread lines all lie inside and vanish.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import cached_property
 
 import numpy as np
 import shapely
 
-from extractor.finding import Point
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point
 from extractor.geometry.arcs import distance
 from extractor.geometry.joining import groups
 from extractor.geometry.network import Network, Strokes, rim
 from extractor.geometry.profile import Piece, sharpen
-from extractor.geometry.squaring import squared
+from extractor.geometry.squaring import LEAN, SLOPED, sloppy, squared
 from extractor.sheet import Pen, Segments
 from extractor.values import dataclass
 from extractor.viewing.alike import ONE_PLACE
@@ -108,6 +110,14 @@ class Folded:
     def off_square(self) -> float:
         """How far a line may be off square and is still one along the axis or square to it."""
         return min(ROUNDED * self.fine, OFF_SQUARE[self.inch])
+
+    @cached_property
+    def sloppy(self) -> float:
+        """How far lines may be off square where most lines of the view are, `off_square` elsewhere."""
+        labels = sorted({e.label for e in self.network.edges if e.label >= 0 and e.label not in self.aside})
+        straight = [k for k in labels if not self.drawn.bulge[k]]
+        ends = self.axis.fold(self.drawn.ends[straight].reshape(-1, 2)).reshape(-1, 4)
+        return sloppy(ends, self.fine, self.off_square, self.pen)
 
     def place(self, z: float, r: float) -> Point:
         """The sheet point of a place on the folded view."""
@@ -269,7 +279,8 @@ def _pieces(folded: Folded, chain: Chain, side: int) -> list[Piece]:
         piece = Piece((p[0], p[1] * side), (q[0], q[1] * side), bulge, drawn.sources[drawn.source[edge.label]].curve)
         pieces.append(piece if forward else piece.back())
     whole = _whole(folded, [network.edges[k].label for k, _ in chain], side)
-    return sharpen(*squared(pieces, whole, folded.fine, folded.off_square), 50 * folded.fine)
+    most, lean = folded.sloppy, SLOPED if folded.sloppy > folded.off_square else LEAN
+    return sharpen(*squared(pieces, whole, folded.fine, most, lean), 50 * folded.fine)
 
 
 def _whole(folded: Folded, labels: Sequence[int], side: int) -> list[Piece]:
@@ -278,6 +289,17 @@ def _whole(folded: Folded, labels: Sequence[int], side: int) -> list[Piece]:
     bulges = (folded.drawn.bulge[labels] * side).tolist()
     rows = zip(ends.reshape(-1, 4).tolist(), bulges, strict=True)
     return [Piece((z0, r0), (z1, r1), bulge) for (z0, r0, z1, r1), bulge in rows]
+
+
+def carelessly_drawn(folded: Folded) -> list[Finding]:
+    """The caution for a view whose lines are off square by more than no cut shows and were read as square."""
+    if folded.sloppy <= folded.off_square:
+        return []
+    words = (
+        f"Most lines of the view are off square, by up to {folded.sloppy:.2g}, and were read as square about their "
+        "middles: places and diameters may be off by half of that; hold them against the printed sizes."
+    )
+    return [Finding(Level.CAUTION, DrawingCode.OFF_SQUARE, words, folded.view.middle)]
 
 
 def _within(other: Sequence[Piece], main: Sequence[Piece]) -> bool:

@@ -2,12 +2,13 @@
 
 from types import SimpleNamespace
 
+import numpy as np
 import pytest
-from support.draw import Cut, Turned, full_outline, half_profile, rotated, sheet_of, side_view
+from support.draw import Cut, Ink, Turned, full_outline, half_profile, rotated, sheet_of, side_view, with_centre
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.profile import Piece
-from extractor.geometry.squaring import squared
+from extractor.geometry.squaring import SLOPED, sloppy, squared
 from extractor.viewing.outline import Folded
 
 MM = ReadOptions(units="mm")
@@ -115,3 +116,102 @@ def test_pieces_apart_from_one_another_stay_so():
     """As where a hidden line went on between them."""
     before = Piece((4.0, 20.0), (0.5, 20.0))
     assert squared([before, WALL], [before, WALL], 0.001, 0.0035)[0] == [before, Piece((0.0015, 20.0), (0.0015, 17.0))]
+
+
+POINTS = [
+    (0, 20),
+    (-10, 20),
+    (-10, 17),
+    (-14, 17),
+    (-14, 20),
+    (-24, 20),
+    (-24, 18.5),
+    (-28, 18.5),
+    (-28, 20),
+    (-40, 20),
+]
+
+
+def careless(by, lean=0.0, walls=1, lands=1, turn=0):
+    """The shaft with each corner moved to and fro, so that each line is off by so much and its middle stays.
+
+    The front wall of its second groove leans outward by so much more. Without its walls, or its lands, only the others
+    are off.
+    """
+    corners = [(z + walls * s * by / 2, r + lands * s * by / 2) for (z, r), s in zip(POINTS, [1, -1] * 5, strict=True)]
+    corners[5] = (corners[5][0] + lean, corners[5][1])
+    ends = [(-walls * by / 2, 0.0), *corners, (-40.0 + walls * by / 2, 0.0)]
+    ink = Ink()
+    for s in (1, -1):
+        ink.chain([(z, s * r, 0.0) for z, r in ends])
+    return sheet_of(with_centre(ink, SHAFT, 5.0), rotated(turn))
+
+
+def read(sheet):
+    reading = read_sheet(sheet, MM)
+    grooves = reading.part.grooves if reading.part else ()
+    told = [str(f.code) for f in reading.findings if f.stops or f.code == "off-square"]
+    return told, [(g.shape, g.z_near, g.z_far, g.floor_diameter) for g in grooves]
+
+
+TRUE = [("rectangular", -10.0, -14.0, 34.0), ("rectangular", -24.0, -28.0, 37.0)]
+
+
+@pytest.mark.parametrize("turn", [0, 90])
+@pytest.mark.parametrize("by", [0.004, 0.01, 0.0125])
+def test_a_view_whose_lines_are_all_off_a_little_is_read_square_and_told(by, turn):
+    """A wall of 1.5 slopes from 0.0131 on, which is half a degree, and the pen errs by 0.01697 in a view of 56.57."""
+    told, grooves = read(careless(by, turn=turn))
+    assert told == ["off-square"]
+    assert [g[0] for g in grooves] == ["rectangular"] * 2
+    assert [g[1:] for g in grooves] == [pytest.approx(g[1:], abs=1e-4) for g in TRUE]
+
+
+def test_what_is_off_by_no_more_than_a_cut_shows_is_not_told():
+    assert read(careless(0.0028))[0] == []
+
+
+@pytest.mark.parametrize("more", [{"walls": 0}, {"lands": 0}, {}])
+def test_walls_alone_that_lean_are_meant_and_so_is_what_is_off_by_more_than_the_pen(more):
+    """Each second wall leans in, so that it stops; a floor aslant is no plain shape."""
+    told, grooves = read(careless(0.01 if more else 0.018, **more))
+    assert "off-square" not in told
+    assert told or {g[0] for g in grooves} == {"other"}
+
+
+@pytest.mark.parametrize(("lean", "shape"), [(0.0125, "rectangular"), (0.0135, "tapered")])
+def test_a_wall_of_half_a_degree_slopes_in_a_careless_view_too(lean, shape):
+    """0.0131 of 1.5; the corner is moved back by as much as the hand moves it, so that the wall has just this lean."""
+    told, grooves = read(careless(0.006, lean + 0.006))
+    assert (told, [g[0] for g in grooves]) == (["off-square"], ["rectangular", shape])
+
+
+LINES = np.array([(0, 20, 10, 20.01), (0, 17, 4, 17.01), (0, 0, 0.01, 20), (4, 17, 4.01, 20)], dtype=float)
+
+
+@pytest.mark.parametrize(
+    ("more", "most"),
+    [
+        ([], 0.01),
+        ([(0, 0, 10, 0), (0, 5, 10, 5)], 0.0035),
+        ([(0, 0, 10, 0)], 0.01),
+        ([(0, 0, 10, 0.005)] * 9 + [(0, 0, 10, 0)] * 10, 0.01),
+        ([(0, 0, 10, 0.002)] * 3, 0.01),
+        ([(0, 0, 0, 9), (5, 0, 5, 9)], 0.0035),
+        ([(0, 0, 0, 9)], 0.01),
+        ([(0, 0, 8, 9), (0, 0, 1, 0.009)] * 3, 0.01),
+        ([(0, 0, 5, 0.0201)] * 2, 0.0035),
+        ([(0, 0, 5, 0.0201), (0, 0, 5, 0.0199)], 0.0199),
+    ],
+)
+def test_a_view_is_careless_if_most_of_its_lines_are_off_both_along_and_across(more, most):
+    """What leans by half a degree is neither; what is off by more than the pen's error, 0.02, is no slip of it."""
+    lines = np.concatenate([LINES, np.array(more, dtype=float).reshape(-1, 4)])
+    assert sloppy(lines, 0.001, 0.0035, 0.02) == pytest.approx(most)
+
+
+def test_the_chords_of_a_curve_stay_in_a_careless_view():
+    chord = Piece((0.0, 20.0), (-3.0, 20.01), 0.0, True)
+    assert squared([chord], [chord], 0.001, 0.02, SLOPED)[1] == [chord]
+    line, y = chord._replace(curve=False), (20.0 + 20.01) / 2
+    assert squared([line], [line], 0.001, 0.02, SLOPED)[1] == [Piece((0.0, y), (-3.0, y))]

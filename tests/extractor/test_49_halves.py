@@ -259,3 +259,16 @@ def test_an_arc_and_the_chords_of_a_curve_along_it_are_alike(off, alike, turn):
     (groove,) = reading.part.grooves
     assert (groove.shape, groove.width, groove.floor_diameter) == ("round", 4.0, 42.0)
     assert ("halves-unlike" not in [f.code for f in reading.findings]) is alike
+
+
+@pytest.mark.parametrize(("off", "code"), [(0.022, "halves-unlike"), (0.025, "halves-disagree")])
+def test_a_floor_that_one_half_shows_aslant_disagrees_beyond_the_pen(off, code):
+    """By 0.0234; the level floor is read."""
+    upper = mixed(*[PLAIN_HALF])
+    lower = upper.map(lambda x, y: (x, -(y + off) if (x, y) == (-10.0, 17.0) else -y))
+    reading = read_sheet(sheet_of(with_centre(mixed(upper, lower), PLAIN, 5.0)), ReadOptions(units="mm"))
+    assert [str(f.code) for f in reading.findings] == [code]
+    assert [g.floor_diameter for g in reading.part.grooves] == [34.0]
+
+
+PLAIN_HALF = Ink().chain([(0.0, 0.0, 0.0), *PLAIN.half(), (-PLAIN.length, 0.0, 0.0)])
