@@ -1,6 +1,6 @@
 """What stands in line with a view, or on its sheet, and could not be read: an array, a centre line alone, letters."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 import shapely
@@ -24,7 +24,7 @@ LINES = 2
 """So many lines on each side of an axis are more than a stray."""
 
 SMALL = 0.1
-"""Letters are no larger than this share of the view's size."""
+"""Letters are no larger than this share of the size of the largest view."""
 
 LETTERS = 20
 """So many small figures beside the view of a sheet without a text are letters drawn as lines: a few are marks."""
@@ -69,16 +69,17 @@ def axis_unread(sheet: Sheet, ink: Ink, view: View, known: Sequence[View]) -> Fi
     return Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at)
 
 
-def letters_as_lines(sheet: Sheet, ink: Ink, roles: Roles, view: View) -> Finding | None:
+def letters_as_lines(sheet: Sheet, ink: Ink, roles: Roles, view: View, others: Iterable[View] = ()) -> Finding | None:
     """The stop for a sheet without a text or a dimension whose letters are drawn as lines: nobody knows what it says.
 
-    Of a very large sheet the letters are no longer among the strokes of `ink`.
+    They are small against the largest view, which may be one of `others`. Of a very large sheet the letters are no
+    longer among the strokes of `ink`.
     """
     if sheet.texts or sheet.dimensions:
         return None
     rest = [c.box for k, c in enumerate(ink.clusters) if k not in view.members]
     boxes = np.array([*rest, *_on_dimension_layers(ink, roles)]).reshape(-1, 2, 2)
-    small = np.hypot(*(boxes[:, 1] - boxes[:, 0]).T) <= SMALL * view.size
+    small = np.hypot(*(boxes[:, 1] - boxes[:, 0]).T) <= SMALL * max(v.size for v in (view, *others))
     beside = [at for at in boxes[small].mean(axis=1).tolist() if not view.covers(at)]
     claimed = [k for claim in roles.claims if claim.role is Role.LETTER for k in claim.labels]
     if len(beside) + len(claimed) < LETTERS:

@@ -286,8 +286,11 @@ def _with_others(
         rings = (r for face in whole.faces for r in (face.outer, face.inner))
         hollow = {*rings, *(r for _, r in whole.bore or ())}
         odd = circles_differ(desk.sheet, folded.view, whole.outline, hollow, desk.ink)
-    unread = axis_unread(desk.sheet, desk.ink, view, [c.view for c in (*choice.candidates, *choice.beside)])
-    lettered = letters_as_lines(desk.sheet, desk.ink, desk.roles, view) if desk.way.scale is None else None
+    every = (*choice.candidates, *choice.beside)
+    unread = axis_unread(desk.sheet, desk.ink, view, [c.view for c in every])
+    # A row of letters may look like a section in two halves, but not as if it had a centre line or an end view.
+    parts = [c.view for c in every if c.evidence.centre_line or c.evidence.ringed]
+    lettered = letters_as_lines(desk.sheet, desk.ink, desk.roles, view, parts) if desk.way.scale is None else None
     findings += filter(None, (odd, unread, lettered, said_thread(desk.sheet, whole.outside)))
     count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
     loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None

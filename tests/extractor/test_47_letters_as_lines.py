@@ -54,6 +54,17 @@ def test_what_a_sheet_prints_in_lines_is_asked_for(sheet, asked):
     assert [f.scales for f in reading.findings if f.stops] == [(1.0,)] * asked
 
 
+def test_letters_are_small_against_the_largest_view_whichever_is_pointed_to():
+    """A pin a sixth as large as the part is as small as the letters: 20 of them are letters all the same."""
+    ink = full_outline(PART)
+    for drawn in ("solid", "centre"):
+        pin = getattr(full_outline(Turned(((10.0, 6.0),), (Cut(-3.0, 1.0, 4.0),))), drawn)
+        getattr(ink, drawn).extend([(a, b + 60.0, c, d + 60.0, e) for a, b, c, d, e in pin])
+    ink.solid.extend(row for k in range(20) for row in letter(-60.0 + 4.8 * k, -49.0))
+    reading = read_sheet(sheet_of(ink), replace(MM, at=(-5.0, 60.0)))
+    assert (reading.part.length, stops(reading)) == (pytest.approx(10.0), ["sheet-scale"])
+
+
 @pytest.mark.parametrize(("role", "count", "asked"), [("dimension", 20, True), ("dimension", 19, False)])
 def test_letters_on_a_layer_named_for_dimensions_are_letters(role, count, asked):
     drawn = sheet_of(full_outline(PART))

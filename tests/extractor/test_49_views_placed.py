@@ -41,7 +41,7 @@ def from_z(z):
 
 
 def candidate(*place, plain=False, turned=True, plainly=False, **more):
-    evidence = SimpleNamespace(turned=turned, plainly=plainly, signed=True)
+    evidence = SimpleNamespace(turned=turned, plainly=plainly, signed=True, centre_line=False, ringed=False)
     return SimpleNamespace(view=view(*place, **more), evidence=evidence, plain=plain)
 
 
