@@ -18,7 +18,9 @@ from extractor.sizing.sheet_words import any_of, folded, plain
 
 OUT_OF_FORCE = (
     r"(?:void|cancel+ed|superseded|superceded|obsolete|withdrawn|invalid|not valid|no longer valid|do not use"
-    r"|not for (?:production|manufactur(?:e|ing)|fabrication|use)|replaced|ungultig|storniert|veraltet|zuruckgezogen"
+    r"|not for (?:production|manufactur(?:e|ing)|fabrication|use)|replaced|on hold|suspended|ungultig|storniert"
+    r"|veraltet|zuruckgezogen|ne pas utiliser|non (?:utilizzare|usare)|sospes[oa]|no (?:usar|utilizar)|suspendid[oa]"
+    r"|nao (?:usar|utilizar)|niet gebruiken|nie uzywac|nepouzivat"
     r"|nicht (?:mehr )?(?:gultig|verwenden)|gesperrt|ersetzt|annulee?|perimee?|caduc|remplacee?|non valable"
     r"|annullat[oa]|superat[oa]|obsolet[oa]|sostituit[oa]|non valid[oa]|anulad[oa]|cancelad[oa]|sustituid[oa]"
     r"|no valid[oa]|substituid[oa]|vervallen|ongeldig|vervangen|makulerad|utgatt|ogiltig|ersatt|ugyldig|udgat|utgar"
@@ -29,9 +31,9 @@ OUT_OF_FORCE = (
 """What a sheet is that is not to be worked from."""
 
 NOT_YET = (
-    r"(?:preliminary|provisional|draft|proposal|for (?:information|quotation|quote|tender|approval|review|comment)"
-    r"(?: only)?|uncontrolled(?: (?:copy|print))?|not (?:yet )?(?:released|approved)|entwurf|vorabzug|vorlaufig"
-    r"|(?:nur )?zur information|nur zur ansicht|unverbindlich|nicht freigegeben|preliminaire|provisoire|brouillon"
+    r"(?:preliminary|provisional|draft|proposal|for (?:information|reference|quotation|quote|tender|approval|review"
+    r"|comment)(?: only)?|uncontrolled(?: (?:copy|print))?|not (?:yet )?(?:released|approved)|entwurf|vorabzug"
+    r"|vorlaufig|(?:nur )?zur information|nur zur ansicht|unverbindlich|nicht freigegeben|preliminaire|provisoire|brouillon"
     r"|pour information|preliminar[ei]?|provvisori[oa]|bozza|borrador|provisori[oa]|rascunho|voorlopig|concept"
     r"|ter informatie|utkast|forelo[bp]ig|udkast|alustava|luonnos|wstepny|predbezny|tervezet|taslak|предварительн\w*)"
 )
@@ -52,6 +54,8 @@ STAMP, EARLY = (
     for words in (OUT_OF_FORCE, NOT_YET)
 )
 """A line that is such a stamp and nothing else."""
+APART = re.compile(r"\s+[-–—|/]+\s+|[,;:!.]\s+")
+"""What stands between two stamps on a line."""
 
 MORE = any_of(
     r"also (?:cut|turn|groove|machine)|add|delete|omit(?:ted)?|to be (?:added|deleted|removed|moved)|leave out"
@@ -76,6 +80,11 @@ OTHERWISE = any_of(
     r"helicoidale?s?|elicoidale|excentree?|eccentric[oa]|excentric[oa]|interrompu|interrott[oa]|interrumpid[oa]",
 )
 """What says of a groove that no plain plunge makes it, or that it does not go round."""
+MIRRORED = any_of(
+    r"mirror(?:ed)? image|mirrored|opposite hand(?:ed)?|spiegelbild\w*|gespiegelt|symetriqu au dessin|image miroir",
+    r"speculare|simetric[oa] al (?:dibujo|plano)|spiegelbeeld|spegelvan\w*|spejlvendt|lustrzane|zrcadlov\w*",
+)
+"""What says that the part is to be made the other way round."""
 
 A_GROOVE = re.compile(rf"\b{GROOVE}")
 FROM_GROOVES = any_of(
@@ -91,7 +100,7 @@ def out_of_force(sheet: Sheet) -> Iterator[Finding]:
     """
     lines = [(line, text.at) for text in (*sheet.texts, *sheet.around) for line in text.text.split("\n")]
     for form, told in ((STAMP, _void), (EARLY, _early)):
-        stamp = next(((line, at) for line, at in lines if _is_stamp(form, line)), None)
+        stamp = next(((line, at) for line, at in lines if _is_stamp(form, line) or _among(form, line)), None)
         if stamp is not None:
             yield told(*stamp)
             break
@@ -100,6 +109,8 @@ def out_of_force(sheet: Sheet) -> Iterator[Finding]:
         what = "a groove more or less" if MORE.search(line) else "another groove" if OTHERWISE.search(line) else ""
         if what and A_GROOVE.search(plain(words).upper()) and not FROM_GROOVES.search(line):
             yield _asked(words, what, at)
+        elif MIRRORED.search(line):
+            yield _asked(words, "the mirror image", at)
 
 
 def _is_stamp(form: re.Pattern[str], words: str) -> bool:
@@ -107,6 +118,13 @@ def _is_stamp(form: re.Pattern[str], words: str) -> bool:
     found = form.fullmatch(folded(words))
     heading = words.rstrip().endswith(":") or (found is not None and found["by"] and not found["successor"])
     return found is not None and not heading
+
+
+def _among(form: re.Pattern[str], words: str) -> bool:
+    """True for a line of several stamps, one of which is of a form."""
+    clauses = APART.split(words)
+    stamped = all(_is_stamp(STAMP, clause) or _is_stamp(EARLY, clause) for clause in clauses)
+    return stamped and any(_is_stamp(form, clause) for clause in clauses)
 
 
 def _void(words: str, at: Point) -> Finding:

@@ -10,7 +10,7 @@ from support.draw import Cut, Turned, full_outline, sheet_of
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
-from extractor.sizing.void_words import EARLY, MORE, OTHERWISE, STAMP
+from extractor.sizing.void_words import EARLY, MIRRORED, MORE, OTHERWISE, STAMP
 
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
 
@@ -37,6 +37,7 @@ STOPS = [
     "Questo disegno è annullato", "Questo disegno è stato annullato", "Ce dessin a été annulé",
     "Este plano ha sido anulado", "Este desenho foi cancelado", "Deze tekening is vervallen",
     "Denna ritning är ogiltig", "Denne tegning er ugyldig", "Ten rysunek jest unieważniony", "Tento výkres je neplatný",
+    "SOSPESO", "NON UTILIZZARE", "ON HOLD", "Ne pas utiliser",
 ]  # fmt: skip
 
 
@@ -166,8 +167,36 @@ def test_other_notes_on_grooves_ask_for_none(words):
     assert said(words) == []
 
 
+@pytest.mark.parametrize(
+    ("words", "level"),
+    [
+        ("PRELIMINARY - NOT FOR PRODUCTION", "stop"),
+        ("PRELIMINARY: NOT FOR PRODUCTION", "stop"),
+        ("DRAFT, FOR REFERENCE ONLY", "caution"),
+        ("ENTWURF / nur zur Information", "caution"),
+        ("SHAFT - VOID CONTENT 2 %", ""),
+        ("FLANGE - DRAFT 3", ""),
+    ],
+)
+def test_a_line_of_stamps_says_what_the_worst_of_them_says(words, level):
+    assert said(words) == ([("out-of-force", level)] if level else [])
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("MIRROR IMAGE OF PART AS DRAWN", True),
+        ("OPPOSITE HAND TO 4711", True),
+        ("spiegelbildlich zur Zeichnung", True),
+        ("MIRROR FINISH Ra 0.05", False),
+    ],
+)
+def test_a_part_to_be_made_the_other_way_round_is_told(words, told):
+    assert said(words) == [("note-unread", "caution")] * told
+
+
 def test_every_word_is_one_as_texts_are_compared():
     """The pattern is held against folded text, in which no letter has an accent and no `ae` stands for one letter."""
-    for pattern in (STAMP.pattern, EARLY.pattern, MORE.pattern, OTHERWISE.pattern):
+    for pattern in (STAMP.pattern, EARLY.pattern, MORE.pattern, OTHERWISE.pattern, MIRRORED.pattern):
         assert not re.search("[aou]e", pattern)
         assert all(c.isascii() or "а" <= c <= "я" for c in pattern)
