@@ -7,7 +7,7 @@ tied by their figures. What can't be tied to a groove or read as a bare size is 
 """
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from itertools import product
 
 import shapely
@@ -17,11 +17,12 @@ from extractor.finding import Finding, Level, Point
 from extractor.grammar import normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet, Text
+from extractor.side import OUTSIDE
 from extractor.sizing.groove_notes import Meaning, capitals
-from extractor.sizing.note_checks import areas
+from extractor.sizing.note_checks import STANDS, areas
 from extractor.sizing.note_faults import faults_of
 from extractor.sizing.note_words import DEEP, GROOVE, OTHER_THING, WIDE
-from extractor.sizing.pointers import LedLabel
+from extractor.sizing.pointers import LedLabel, middle_of
 from extractor.sizing.printed import Printed
 from extractor.sizing.ties import Features
 from extractor.values import dataclass
@@ -87,6 +88,7 @@ def table_findings(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> Iter
     if not rows and not labels:
         return
     features = Features.of(part)
+    labels = [*labels, *_standing(sheet, rows, {b.label for b in labels}, features)]
     tips = {b.label: shapely.Point(features.frame.on_part(b.tip)) for b in labels}
     away = {
         label: [(min(a.distance(tip) for a in areas(g)), g.id) for g in part.grooves] for label, tip in tips.items()
@@ -119,6 +121,23 @@ def table_findings(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> Iter
         elif not short:
             words = f"{strays[0]} is led to a groove, and no row of the table of grooves is named so: compare them."
         yield Finding(Level.CAUTION, DrawingCode.GROOVE_TABLE, words, rows[0].at if rows else labels[0].at)
+
+
+def _standing(sheet: Sheet, rows: Sequence[Row], known: Set[str], features: Features) -> Iterator[LedLabel]:
+    """The letters of rows that stand alone beside the part at one groove each; two of one letter mark a plane."""
+    outside = [g for g in features.part.grooves if g.side == OUTSIDE]
+    for row in (r for r in rows if r.label not in known and r.label.isalpha()):
+        texts = [t for t in sheet.texts if t.text.strip() == row.label and t.at != row.at]
+        places = [(t, features.frame.on_part(middle_of(t)), t.height / features.frame.scale) for t in texts]
+        over = [
+            (t, g)
+            for t, (z, r), height in places
+            for g in outside
+            if g.z_far - height <= z <= g.z_near + height
+            and abs(r) - features.part.outer_diameter / 2 <= STANDS * height
+        ]
+        if len(texts) == len(over) == 1:
+            yield LedLabel(row.label, texts[0].at, middle_of(texts[0]))
 
 
 def _held(

@@ -33,9 +33,10 @@ OUT_OF_FORCE = (
 NOT_YET = (
     r"(?:preliminary|provisional|draft|proposal|for (?:information|reference|quotation|quote|tender|approval|review"
     r"|comment)(?: only)?|uncontrolled(?: (?:copy|print))?|not (?:yet )?(?:released|approved)|entwurf|vorabzug"
-    r"|vorlaufig|(?:nur )?zur information|nur zur ansicht|unverbindlich|nicht freigegeben|preliminaire|provisoire|brouillon"
-    r"|pour information|preliminar[ei]?|provvisori[oa]|bozza|borrador|provisori[oa]|rascunho|voorlopig|concept"
-    r"|ter informatie|utkast|forelo[bp]ig|udkast|alustava|luonnos|wstepny|predbezny|tervezet|taslak|предварительн\w*)"
+    r"|vorlaufig|(?:nur )?zur information|nur zur ansicht|unverbindlich|nicht freigegeben|preliminaire"
+    r"|provisoire|brouillon|pour information|preliminar[ei]?|provvisori[oa]|bozza|borrador|provisori[oa]|rascunho"
+    r"|voorlopig|concept|ter informatie|utkast|forelo[bp]ig|udkast|alustava|luonnos|wstepny|predbezny|tervezet|taslak"
+    r"|предварительн\w*)"
 )
 """What a sheet is that may be another when it is released."""
 

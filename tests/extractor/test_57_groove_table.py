@@ -11,7 +11,7 @@ import pytest
 from support.draw import Cut, Turned, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
-from extractor.sheet import Circle, Dimension, DimensionKind, Source, Text
+from extractor.sheet import LETTER, Circle, Dimension, DimensionKind, Source, Text
 
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)))
 LAYER = Source("1", "CIRCLE", "0")
@@ -87,6 +87,34 @@ def test_letters_may_label_the_grooves_and_head_the_columns():
     wrong = [(*LETTERED[0][:3], "11"), LETTERED[1]]
     assert "note-contradicts" in told(read(wrong, ("POS", "W", "D", "Z"), labels="AB", more=more))
     assert told(read(LETTERED, ("POS", "W", "D", "Z"), labels="AB", more=more, tips=())) == ["variants"]
+
+
+def standing(*places):
+    """Letters without a line, 2.5 high, their middles at places (letter, z, radius)."""
+    return [Text(letter, (z - LETTER * 1.25, r - 1.25), 2.5) for letter, z, r in places]
+
+
+@pytest.mark.parametrize(
+    ("places", "held"),
+    [
+        ((("A", -11.5, 24.0), ("B", -27.0, 24.0)), True),
+        ((("A", -11.5, -24.0), ("B", -27.0, -24.0)), True),
+        ((("A", -11.5, 27.4), ("B", -27.0, 27.4)), True),
+        ((("A", -11.5, 27.6), ("B", -27.0, 27.6)), False),  # three letter heights over the part
+        ((("A", -7.6, 24.0), ("B", -31.4, 24.0)), True),
+        ((("A", -7.4, 24.0), ("B", -31.6, 24.0)), False),  # a letter height beside the walls
+        ((("A", -11.5, 24.0), ("A", -11.5, -24.0), ("B", -27.0, 24.0), ("B", -27.0, -24.0)), False),
+    ],
+)
+def test_letters_that_stand_alone_at_the_grooves_name_them(places, held):
+    """Two of one letter may mark a cutting plane."""
+    letters = [("A", "3", "34"), ("B", "4", "34")]
+    swapped = [("A", "4", "34"), ("B", "3", "34")]
+    stops = [
+        [f.groove for f in read(rows, HEAD[:3], tips=(), more=standing(*places)).findings if f.stops]
+        for rows in (letters, swapped)
+    ]
+    assert stops == [[], [1, 2] if held else []]
 
 
 def test_a_letter_d_heads_diameters_or_depths_but_one_of_them_alone():
