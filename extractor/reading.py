@@ -17,6 +17,7 @@ from extractor.part import Reading, ReadOptions
 from extractor.placing import Groundwork
 from extractor.sheet import Sheet
 from extractor.viewing.axis import centre_lines
+from extractor.viewing.chain_lines import with_chain_lines
 from extractor.viewing.clusters import prepare
 from extractor.viewing.half_alone import Line, half_axis, with_axis
 from extractor.viewing.roles import assign
@@ -37,6 +38,7 @@ def read_drawing(path: Path, options: ReadOptions = AS_DRAWN) -> Reading:
 
 def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     """Recognise the turned part on a sheet and its grooves."""
+    sheet = with_chain_lines(sheet)
     try:
         taken, made = _weighed(sheet, options)
     except TooDenseError:

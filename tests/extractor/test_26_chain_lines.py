@@ -1,0 +1,111 @@
+"""A centre line drawn dash by dash with plain lines is one; lands in a row, hidden edges and phantom lines are none."""
+
+import math
+
+import pytest
+from support.draw import Cut, Ink, Turned, half_profile, mixed, rotated, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Pen
+from extractor.viewing.chain_lines import with_chain_lines
+
+SHAFT = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 4.0, 32.0)))
+DASH, POINT = (6.0, 1.5, 1.5, 1.5), (8.0, 1.0, 0.3, 1.0)
+
+
+def dashes(start, end, pattern=DASH, y=0.0, phase=0.0):
+    """Plain lines from one z to another: dash, gap and so on, the first cut short by `phase`."""
+    rows, at, k = [], start - phase, 0
+    while at < end:
+        size = pattern[k % len(pattern)]
+        if k % 2 == 0 and at + size > start:
+            rows.append((max(at, start), y, min(at + size, end), y, 0.0))
+        at, k = at + size, k + 1
+    return rows
+
+
+def marked(rows, move=lambda x, y: (x, y)):
+    sheet = with_chain_lines(sheet_of(Ink(list(rows)), move))
+    return int(sheet.segments.of(lambda s: s.pen is Pen.CENTRE).sum())
+
+
+def read(ink, turn=0):
+    reading = read_sheet(sheet_of(ink, rotated(turn)), ReadOptions(units="mm"))
+    grooves = reading.part.grooves if reading.part else ()
+    return [f.code.value for f in reading.findings], [(g.z_near, g.z_far, g.floor_diameter) for g in grooves]
+
+
+@pytest.mark.parametrize("turn", [0, 90, 33, 180])
+@pytest.mark.parametrize("pattern", [DASH, POINT, (12.0, 2.0, 2.0, 2.0)])
+@pytest.mark.parametrize("view", [half_profile, side_view])
+def test_an_axis_in_dashes_is_read_as_one_with_its_pen(view, pattern, turn):
+    drawn = view(SHAFT, None)
+    drawn.solid += dashes(-65.0, 5.0, pattern)
+    assert read(drawn, turn) == read(view(SHAFT, 5.0), turn)
+    assert read(drawn)[1] == [pytest.approx(g) for g in [(-10.0, -13.0, 34.0), (-40.0, -44.0, 32.0)]]
+
+
+@pytest.mark.parametrize("phase", [0.0, 2.0, 5.9, 6.5, 8.0])
+def test_what_is_left_of_dashes_at_the_ends_belongs_to_the_line(phase):
+    rows = dashes(0.0, 40.0, phase=phase)
+    assert marked(rows) == len(rows)
+
+
+LABYRINTH = Turned(((60.0, 40.0),), tuple(Cut(z, 1.5, 34.0) for z in (-6.0, -9.0, -16.5, -19.5, -27.0, -30.0, -37.5)))
+"""Lands of 6 and of 1.5 by turns, 1.5 apart: seen alone they are a row of dashes."""
+
+
+def test_lands_long_and_short_by_turns_are_lands():
+    both = mixed(half_profile(LABYRINTH), half_profile(LABYRINTH).map(lambda x, y: (x, -y)))
+    plain = sheet_of(both)
+    assert with_chain_lines(plain) is plain
+    assert len(read(both)[1]) == 7
+
+
+@pytest.mark.parametrize(("gap", "dash"), [(0.59, False), (0.61, True)])
+def test_lands_whose_walls_stand_a_little_off_are_lands(gap, dash):
+    """Within four tenths of what lies between them; with no walls near they are dashes."""
+    row = dashes(0.0, 27.0)
+    shorts = [r for r in row if r[2] - r[0] == 1.5]
+    walls = [(x + s * gap, 0.0, x + s * gap, -5.0, 0.0) for a, _, b, *_ in shorts for x, s in ((a, -1), (b, 1))]
+    assert (marked(row + walls) > 0) is dash
+    assert marked(row + walls[::2]) == len(row)
+
+
+@pytest.mark.parametrize(
+    ("pattern", "chain"),
+    [
+        ((4.0, 2.0), False),
+        ((6.0, 1.5, 1.5, 1.5, 1.5, 1.5), False),
+        ((6.0, 1.5, 3.1, 1.5), False),
+        ((6.0, 1.5, 2.9, 1.5), True),
+        ((6.0, 6.1, 1.5, 6.1), False),
+        ((6.0, 5.9, 1.5, 5.9), True),
+        ((6.0, 1.5, 1.5, 1.7), False),
+        ((6.0, 1.5, 1.5, 1.65), True),
+        ((6.0, 1.5, 1.5, 1.5, 6.8, 1.5, 1.5, 1.5), False),
+        ((6.0, 1.5, 1.5, 1.5, 6.6, 1.5, 1.5, 1.5), True),
+        ((6.0, 1.5, 1.5, 1.5, 6.0, 1.5, 1.8, 1.5), False),
+    ],
+)
+def test_long_and_short_dashes_by_turns_with_even_gaps_are_a_chain_line(pattern, chain):
+    """Two to one at least, and even within a tenth: hidden edges and phantom lines have dashes in another order."""
+    assert (marked(dashes(0.0, 63.0, pattern)) > 0) is chain
+
+
+@pytest.mark.parametrize(("end", "chain"), [(27.0, 5), (26.9, 5), (16.5, 0)])
+def test_three_long_dashes_are_a_row(end, chain):
+    assert marked(dashes(0.0, end)) == chain
+
+
+@pytest.mark.parametrize(("off", "chain"), [(0.0005, 7), (0.01, 0)])
+def test_dashes_lie_in_line(off, chain):
+    rows = [(a, y + (k % 2) * off, b, y + (k % 2) * off, 0.0) for k, (a, y, b, *_) in enumerate(dashes(0.0, 36.0))]
+    assert marked(rows) == chain
+
+
+def test_arcs_and_lines_of_other_pens_are_no_dashes():
+    assert marked([(*row[:4], 0.1) for row in dashes(0.0, 40.0)]) == 0
+    sheet = sheet_of(Ink([], [], dashes(0.0, 40.0)))
+    assert with_chain_lines(sheet) is sheet
+    assert marked(dashes(0.0, 40.0), lambda x, y: (x * math.cos(2.0), x * math.sin(2.0))) == 8
