@@ -106,7 +106,7 @@ def _inward(network: Network, faces: Sequence[Face], outer: Set[int]) -> set[int
     """The edges along the axis from which nothing stands between them and it: the bore of halves drawn apart."""
     level = [k for k in outer if not network.edges[k].bulge and network.ends(k)[0][0] != network.ends(k)[1][0]]
     z, r = np.array([network.mid(network.edges[k]) for k in level]).reshape(-1, 2).T
-    rays = shapely.linestrings(np.stack([np.column_stack([z, r * (1 - NEXT)]), np.column_stack([z, 0 * r])], axis=1))
+    rays = shapely.linestrings(np.stack([np.column_stack([z, 0 * r]), np.column_stack([z, r * (1 - NEXT)])], axis=1))
     # The faces ask the rays: what asks is prepared, and one face of a row of thousands of grooves meets all of them.
     met = shapely.STRtree(rays).query([f.polygon for f in faces], predicate="intersects")[1]
     return {level[k] for k in set(range(len(level))) - set(met.tolist())}
