@@ -10,7 +10,7 @@ import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-YOUNG = 50_000
+YOUNG = 5_000_000
 """New things after which the newest alone are looked through."""
 NEVER = 1_000
 """So many looks at the newest before the older ones are looked through: more than one drawing brings about."""

@@ -19,7 +19,7 @@ from extractor.printable import printable
 from extractor.side import OUTSIDE
 from planner.words import spans
 from postproc.conformance import Conformance
-from rillwright.jsonform import as_json, dumped
+from rillwright.jsonform import dumped
 from rillwright.record import Record, RecordedPlan
 from rillwright.record_part import RecordedFinding, RecordedGroove, RecordedPart
 from rillwright.tables import Sentence, TextTable, add_row, print_said, print_table, say, table
@@ -37,7 +37,7 @@ MOST_REASONS = 3
 
 def print_json(document: Any) -> None:
     """One JSON document on standard output; values of the record are put into their form."""
-    pieces = dumped(as_json(document))
+    pieces = dumped(document)
     while some := [*islice(pieces, AT_ONCE)]:
         click.echo("".join(some), nl=False)
 

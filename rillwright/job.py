@@ -23,7 +23,7 @@ from rillwright.codes import JobCode
 from rillwright.digest import file_digest, program_text
 from rillwright.jobsheet.index import is_free, render_index
 from rillwright.jobsheet.sheet import render_sheet
-from rillwright.jsonform import as_json, dump
+from rillwright.jsonform import dump
 from rillwright.lying import Lying, clear_spellings, lying_by_record, make_room, other_drawing, with_edits
 from rillwright.outcome import Outcome, unreadable, work_out
 from rillwright.outputs import Outputs, outputs_for
@@ -180,7 +180,7 @@ def rendered(outputs: Outputs, record: Record, program: str | None) -> list[tupl
     sheet = render_sheet(record, program_text(outputs.program) if held else program)
     files = [
         (outputs.sheet, sheet.encode("utf-8", "backslashreplace")),
-        (outputs.record, dump(as_json(record)).encode("ascii")),
+        (outputs.record, dump(record).encode("ascii")),
     ]
     return files if program is None or held else [*files, (outputs.program, program.encode("ascii"))]
 

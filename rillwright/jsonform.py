@@ -83,9 +83,9 @@ def _pieces(value: Any, feed: str) -> Iterator[str]:
             yield _text(one, inner)
             before = ","
         yield f"{feed}]"
-    elif isinstance(value, dict) and value:
+    elif not isinstance(value, (*AS_IT_IS, list, tuple)) and (inside := _opened(value)):
         before = "{"
-        for name, one in value.items():
+        for name, one in inside.items():
             yield f"{before}{inner}{encode_basestring_ascii(name)}: "
             yield from _pieces(one, inner)
             before = ","
@@ -111,7 +111,7 @@ def _text(value: Any, feed: str) -> str:
     inner = feed + " "
     if isinstance(value, list | tuple):
         return f"[{inner}{f',{inner}'.join([_text(one, inner) for one in value])}{feed}]" if value else "[]"
-    rows = [f"{encode_basestring_ascii(name)}: {_text(one, inner)}" for name, one in value.items()]
+    rows = [f"{encode_basestring_ascii(name)}: {_text(one, inner)}" for name, one in _opened(value).items()]
     return f"{{{inner}{f',{inner}'.join(rows)}{feed}}}" if rows else "{}"
 
 
@@ -124,21 +124,28 @@ def as_json(value: Any) -> Any:
     """A value as `json` takes it: dataclasses as objects, tuples as lists, anything else as it is."""
     if isinstance(value, AS_IT_IS):
         return value
-    if keyed := _keyed(value.__class__):
-        form: Json = {}
-        for name, key, laid_open, spare, default in keyed:
-            inner = getattr(value, name)
-            if laid_open:
-                form |= as_json(inner)
-            elif not (spare and inner == default):
-                form[key] = as_json(inner)
-        return form
-    if isinstance(value, Mapping):
-        return {name: as_json(one) for name, one in value.items()}
     if isinstance(value, tuple | list):
         # A path has ten thousands of rows of plain numbers.
         return list(value) if value and isinstance(value[0], int | float | str) else [as_json(one) for one in value]
+    if isinstance(value, Mapping) or _keyed(value.__class__):
+        return {name: as_json(one) for name, one in _opened(value).items()}
     return value
+
+
+def _opened(value: Any) -> Mapping[str, Any]:
+    """The values of the fields of a dataclass by their keys, a mapping as it stands."""
+    keyed = _keyed(value.__class__)
+    if not keyed:
+        held: Mapping[str, Any] = value
+        return held
+    form: Json = {}
+    for name, key, laid_open, spare, default in keyed:
+        inner = getattr(value, name)
+        if laid_open:
+            form |= _opened(inner)
+        elif not (spare and inner == default):
+            form[key] = inner
+    return form
 
 
 def from_json(kind: Callable[..., T], document: Any) -> T:

@@ -100,9 +100,12 @@ def lying_by_record(outputs: Outputs) -> Lying:
 
 def kept_beside(outputs: Outputs) -> tuple[str, ...]:
     """Names of a drawing's edited programs that had to make room, oldest first."""
-    ending = re.compile(re.escape(outputs.program.stem) + KEPT.pattern)
+    stem = outputs.program.stem
+    ending = re.compile(re.escape(stem) + KEPT.pattern)
     try:
-        names = [found for name in os.listdir(outputs.folder) if (found := ending.fullmatch(name))]
+        # A folder may have thousands, and nearly none begins so.
+        told = (name for name in os.listdir(outputs.folder) if name.startswith(stem))
+        names = [found for name in told if (found := ending.fullmatch(name))]
     except OSError:
         return ()
     return tuple(one[0] for one in sorted(names, key=lambda one: int(one[1])))

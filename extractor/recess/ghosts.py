@@ -10,7 +10,7 @@ part round another.
 
 import math
 from bisect import bisect_left
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Set
 from functools import cached_property
 from itertools import permutations
 
@@ -163,6 +163,7 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
     found = [r.middle for r in (*betrayed, *(r for r in open_runs if _sunk(folded, r, seen)))]
     found += _leaning(folded, inner, seen, threads)
     corners = _corners(folded, seen, runs)
+    parted = _parted(folded, seen)
     for k in inner:
         (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
         across = network.edges[k].bulge == 0 and abs(z0 - z1) <= folded.fine < abs(r0 - r1)
@@ -170,15 +171,17 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
         if not across or _covered(z0, seen) or abs(top - seen.land(z0)) > near:
             continue
         reason = _nearest(corners, z0) <= near or folded.texture.ends_at(z0, near)
-        if not reason or _hatched_on_one_side(folded, seen, k):
+        if not reason or k in parted:
             found.append((z0, top))
     return found
 
 
-def _hatched_on_one_side(folded: Folded, seen: Seen, k: int) -> bool:
-    """True if an edge parts hatched metal round a bore from metal without hatching, as in no section of one part."""
-    beside = [face for face in seen.half.material.faces if k in face.edges]
-    return bool(seen.half.bore) and len({is_hatched(face.polygon, folded.hatched) for face in beside}) > 1
+def _parted(folded: Folded, seen: Seen) -> Set[int]:
+    """Edges that part hatched metal round a bore from metal without hatching, as in no section of one part."""
+    hatched, plain = set[int](), set[int]()
+    for face in seen.half.material.faces if seen.half.bore and folded.hatched else ():
+        (hatched if is_hatched(face.polygon, folded.hatched) else plain).update(face.edges)
+    return hatched & plain
 
 
 def _leaning(folded: Folded, inner: Iterable[int], seen: Seen, threads: Iterable[AxialLine]) -> list[Point]:

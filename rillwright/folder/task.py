@@ -16,7 +16,7 @@ from rillwright.folder.groove_changes import groove_changes
 from rillwright.folder.worker import Failure
 from rillwright.job import draft, rendered
 from rillwright.jobsheet.figures import caution_count
-from rillwright.jsonform import as_json, dump
+from rillwright.jsonform import dump
 from rillwright.lying import Lying, with_edits
 from rillwright.outcome import unreadable
 from rillwright.outputs import Outputs
@@ -126,7 +126,7 @@ class CheckTask:
 
     def _judged(self, agree: bool | None, answer: Verification, text: str) -> Judgement:
         files = (
-            (self.out.with_name(self.out.name + ".verdict.json"), dump(as_json(answer)).encode("ascii")),
+            (self.out.with_name(self.out.name + ".verdict.json"), dump(answer).encode("ascii")),
             (self.out.with_name(self.out.name + ".verdict.txt"), text.encode("utf-8", "backslashreplace")),
         )
         return Judgement(agree, " ".join(answer.reasons), files)
