@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 YOUNG = 5_000_000
-"""New things after which the newest alone are looked through."""
+"""New things after which the newest alone are looked through: more than one drawing of ten thousand grooves holds."""
 NEVER = 1_000
 """So many looks at the newest before the older ones are looked through: more than one drawing brings about."""
 

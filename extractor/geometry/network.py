@@ -169,10 +169,22 @@ class Network:
         return tuple(tuple(v) for v in found.values())
 
     @cached_property
+    def _strings(self) -> Ints:
+        """Of each edge the number of the string that it is on: an edge and those after it, where no other meets them.
+
+        What looks for faces takes five times as long over the edges of an outline as over the outline.
+        """
+        ends = self.table[0]
+        count = np.bincount(ends.ravel(), minlength=1)
+        apart = (ends[:-1, 1] != ends[1:, 0]) | (count[ends[:-1, 1]] != 2)
+        strings: Ints = np.append(0, np.cumsum(apart)).astype(np.int64)
+        return strings
+
+    @cached_property
     def faces(self) -> tuple["Face", ...]:
         """The faces that the edges enclose, each with the indices of its edges (of its holes too)."""
         points, index = self.chorded
-        found = shapely.get_parts(shapely.polygonize(shapely.linestrings(points, indices=index)))
+        found = shapely.get_parts(shapely.polygonize(shapely.linestrings(points, indices=self._strings[index])))
         if not len(found):
             return ()
         rings, face = shapely.get_rings(found, return_index=True)

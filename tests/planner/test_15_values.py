@@ -204,11 +204,13 @@ class TestSquare:
         [
             [(-11.5, 17.0)],
             [(-10.5, 17.0), (-12.5, 17.0)],
+            [(-10.5, 17.0), (-13.0, 17.0)],
+            [(-10.0, 17.0), (-11.5, 17.0), (-11.5, 18.0), (-11.5, 17.0), (-13.0, 17.0)],
             [(-10.0, 17.0), (-13.0, 16.9)],
             [(-10.0, 17.0), (-11.5, 17.0), (-11.5, 17.1), (-13.0, 17.1)],
             [(-10.0, 16.0), (-13.0, 16.0)],
         ],
-        ids=["vee", "tapered", "sloping floor", "stepped floor", "deeper than told"],
+        ids=["vee", "tapered", "leaning wall", "standing line", "sloping floor", "stepped floor", "deeper than told"],
     )
     def test_what_isn_t(self, points):
         assert not self.check(*points)

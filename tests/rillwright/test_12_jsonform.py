@@ -1,7 +1,7 @@
 """The JSON forms that scripts rely on: the keys of the contract, all of them, and nulls where there is no part."""
 
 import json
-from dataclasses import replace
+from dataclasses import field, replace
 from enum import StrEnum
 
 import pytest
@@ -13,10 +13,11 @@ from support.parts import part_of, row
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Reading
+from extractor.values import dataclass
 from planner.plan import GrooveSet
 from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State, Verdict
-from rillwright.jsonform import OneByOne, as_json, dump, dumped
+from rillwright.jsonform import LAID_OPEN, SPARE, OneByOne, as_json, dump, dumped
 from rillwright.recording import number, recorded_cut, recorded_findings, recorded_part, verification
 
 # The keys promised in the public contract, `read --json`.
@@ -119,6 +120,28 @@ DOCUMENTS = st.recursive(
 def test_a_document_is_written_as_the_library_writes_it(document):
     # The oracle is the encoder of Python's own json.
     assert dump(document) == json.dumps(document, indent=1, allow_nan=False) + "\n"
+
+
+@dataclass(frozen=True)
+class Spot:
+    x: float
+    y: int = 0
+
+
+@dataclass(frozen=True)
+class Held:
+    spot: Spot = field(metadata=LAID_OPEN)
+    y: str
+    from_: tuple[Spot, ...] = ()
+    note: str | None = field(default=None, metadata=SPARE)
+
+
+def test_a_value_is_written_field_by_field():
+    plain = {"x": 1.5, "y": "a", "from": [{"x": 0.5, "y": 3}]}
+    held = Held(Spot(1.5, 2), "a", (Spot(0.5, 3),))
+    for value, form in ((held, plain), (replace(held, note="b"), plain | {"note": "b"}), ([held], [plain])):
+        assert dump(value) == json.dumps(form, indent=1) + "\n"
+        assert as_json(value) == form
 
 
 @pytest.mark.parametrize("count", [1, 2, 3])
