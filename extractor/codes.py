@@ -56,7 +56,9 @@ class DrawingCode(Code):
     )
     READ_TOGETHER = entry(NOTE, "Nothing, unless the other view shows another part; if it does, take it away.")
     VIEWS_DIFFER = entry(STOP | CAUTION, "See which view is right, and point to it with --at X,Y.", ("at",))
-    DETAIL_DIFFERS = entry(STOP, "Ask which is meant, the view or its detail, and put the drawing right.", ("accept",))
+    DETAIL_DIFFERS = entry(
+        STOP | CAUTION, "Ask which is meant, the view or its detail, and put the drawing right.", ("accept",)
+    )
     LET_IN = entry(STOP | CAUTION, "See that the lines are outline, and put them on a layer of its own.", ("accept",))
     VARIANTS = entry(
         STOP,

@@ -69,6 +69,7 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension
         if other or len(detail.ways) == 1:
             del unheard[detail.heading.at]
         if len(detail.ways) == 1:
+            findings += detail.corners_unlike()
             dimensions = [detail.moved(d, detail.ways[0]) for d in dimensions]
         if other:
             at = detail.ring.centre
@@ -215,6 +216,20 @@ class _Detail:
         told = self.shape.firm and len(self.strokes.bulge) >= self.shape.pieces
         turned = told and any(self.shape.ways(self.strokes.turned(turn), self.times) for turn in QUARTERS)
         return "is drawn otherwise than" if told and not turned else ""
+
+    def corners_unlike(self) -> list[Finding]:
+        """The caution for a corner, or what eases one, that it shows otherwise than the view, which is what is cut."""
+        (way,) = self.ways
+        strokes = self.strokes.mirrored() if way.mirrored else self.strokes
+        place = self.shape.unlike(strokes, way.shift, self.times)
+        if place is None:
+            return []
+        at = self.features.frame.on_sheet(place.real, place.imag)
+        words = (
+            f"Detail {self.letter} shows a corner, its radius or its chamfer otherwise than the view does at "
+            f"{place_words(at)}: the view was read; see which is meant."
+        )
+        return [Finding(Level.CAUTION, DrawingCode.DETAIL_DIFFERS, words, at, spots=(self.heading.at,))]
 
     def moved(self, dimension: Dimension, way: _Way) -> Dimension:
         """A dimension of the detail as it would stand at the view; others as they are."""

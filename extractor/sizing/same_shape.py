@@ -14,6 +14,7 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 
+from extractor.geometry.arcs import chords
 from extractor.sheet import Floats
 from extractor.sizing.ties import SQUARE
 
@@ -62,11 +63,11 @@ class DetailStrokes(NamedTuple):
         """The same mirrored about the axis."""
         return DetailStrokes(self.start.conj(), self.end.conj(), -self.bulge)
 
-    def bent(self) -> Floats:
-        """Each from its start over its middle to its end, float (n, 3, 2)."""
-        middle = (self.start + self.end - 1j * (self.end - self.start) * self.bulge) / 2
-        row = np.stack([self.start, middle, self.end], axis=1)
-        return np.stack([row.real, row.imag], axis=2)
+    def ink(self) -> shapely.MultiLineString:
+        """All of them, arcs in chords."""
+        ends = np.stack([self.start, self.end], axis=1).view(float).reshape(-1, 2, 2).tolist()
+        rows = zip(ends, self.bulge.tolist(), strict=True)
+        return shapely.MultiLineString([chords((a[0], a[1]), (b[0], b[1]), bulge) for (a, b), bulge in rows])
 
     def running(self, along: complex, lean: float, least: float) -> tuple[Places, Places, Floats]:
         """Where strokes run in a direction: a place, the stroke's own direction, and how far it goes on either way."""
@@ -86,7 +87,8 @@ class DetailStrokes(NamedTuple):
 class Shape:
     """What of some lines, each a row of places, lies within a reach of a middle; `snap`: what is one place there.
 
-    `spots` are where its outline runs, `corners` its sharp corners, `pieces` counts its straight edges and its arcs.
+    `spots` are where its outline runs, `corners` its sharp corners, `pieces` counts its straight edges and its arcs;
+    `held` are corners, middles of edges and places of arcs, which all lie on strokes of one drawn alike to its corners.
     """
 
     def __init__(self, lines: Sequence[Sequence[complex]], middle: complex, reach: float, snap: float) -> None:
@@ -94,6 +96,7 @@ class Shape:
         self.middle, self.reach, self.snap = middle, reach, snap
         self.spots: list[EdgeSpot] = []
         self.corners: list[complex] = []
+        self.held: list[complex] = []
         self.pieces = 0
         for line in lines:
             self._add(np.array(line))
@@ -110,6 +113,8 @@ class Shape:
         smooth = np.concatenate([[True], turn, [True]])
         near = np.abs(places - self.middle) <= self.reach
         self.corners += places[near & ~smooth].tolist()
+        whole = near[1:] & near[:-1] & ~arc
+        self.held += [*places[near].tolist(), *(places[:-1] + run / 2)[whole].tolist()]
         for k in np.flatnonzero(~arc):
             self._add_edge(places[k], run[k])
         rows = np.flatnonzero(np.diff(np.concatenate([[False], arc, [False]])))
@@ -154,9 +159,15 @@ class Shape:
             tried = tried[self._found(spot, where, times, tried)]
         apart = 2 * times * self.snap
         ways = [w for k, w in enumerate(tried.tolist()) if all(abs(w - other) > apart for other in tried[:k])]
-        bent = shapely.MultiLineString([*strokes.bent()]) if ways else None
         corners: Places = times * np.array(self.corners, dtype=np.complex128)
-        return [w for w in ways if (shapely.distance(_points(corners + w), bent) <= EASED * times * self.reach).all()]
+        ink, far = strokes.ink() if ways else None, EASED * times * self.reach
+        return [w for w in ways if (shapely.distance(_points(corners + w), ink) <= far).all()]
+
+    def unlike(self, strokes: DetailStrokes, way: complex, times: float) -> complex | None:
+        """The place of the outline within reach from which strokes, found to lie so, stay farthest, if that is far."""
+        held: Places = np.array(self.held, dtype=np.complex128)
+        off = shapely.distance(_points(times * held + way), strokes.ink()) / times if len(held) else np.zeros(1)
+        return complex(held[off.argmax()]) if off.max() > self.snap else None
 
     def _bounds(self, spot: EdgeSpot, times: float) -> tuple[float, float]:
         """Sine of how far a stroke through a spot may lean, and how long it is at least."""

@@ -128,6 +128,53 @@ def test_how_far_a_corner_may_be_broken(cut, same):
     assert fits(VEE, drawn([complex(z) for z in blunt])) is same
 
 
+def unlike(line, other, snap=0.02):
+    """Where a line differs from strokes that draw another, as it is laid on them."""
+    shape, strokes = Shape([line], -1j, 4.0, snap), drawn([complex(z) for z in other])
+    (way,) = shape.ways(strokes, 4.0)
+    return shape.unlike(strokes, way, 4.0)
+
+
+def chamfered(size):
+    """The rectangle with broken rims."""
+    return [-5 + 0j, -1 - size + 0j, -1 - size * 1j, -1 - 2j, 1 - 2j, 1 - size * 1j, 1 + size + 0j, 5 + 0j]
+
+
+def rounded(radius):
+    """The rectangle with rounded corners of its floor."""
+    turns = [cmath.exp(1j * math.pi * (1 + k / 24)) for k in range(13)]
+    left = [-1 - 2j + radius * (1 + 1j + turn) for turn in turns]
+    return [-5 + 0j, -1 + 0j, *left, *(-z.conjugate() for z in reversed(left)), 1 + 0j, 5 + 0j]
+
+
+@pytest.mark.parametrize(
+    ("line", "other", "at"),
+    [
+        (RECTANGLE, chamfered(0.3), 1),
+        (chamfered(0.3), RECTANGLE, 1.15 - 0.15j),
+        (chamfered(0.3), chamfered(0.2), 1.15 - 0.15j),
+        (RECTANGLE, rounded(0.3), 1 - 2j),
+        (rounded(0.3), RECTANGLE, 1 - 0.3 + 0.3 / math.sqrt(2) - 1j * (2 - 0.3 + 0.3 / math.sqrt(2))),
+        (rounded(0.2), rounded(0.3), 1 - 0.2 + 0.2 / math.sqrt(2) - 1j * (2 - 0.2 + 0.2 / math.sqrt(2))),
+    ],
+)
+def test_a_corner_drawn_otherwise_is_told_where_it_is(line, other, at):
+    """At the sharp corner, or amid what eases it: there the two lie farthest apart."""
+    found = unlike(line, other)
+    assert complex(abs(found.real), found.imag) == pytest.approx(at)
+
+
+@pytest.mark.parametrize("line", [RECTANGLE, VEE, chamfered(0.3), rounded(0.3), bowl()])
+def test_corners_drawn_alike_are_not_told(line):
+    assert unlike(line, line) is None
+
+
+@pytest.mark.parametrize(("cut", "same"), [(0.028, True), (0.029, False)])
+def test_how_far_a_corner_may_lie_off(cut, same):
+    """By the snap, 0.02: a chamfer of 0.02 times the root of two comes so near its corner."""
+    assert (unlike(RECTANGLE, chamfered(cut)) is None) is same
+
+
 @pytest.mark.parametrize(("turn", "arc"), [(7.8, True), (7.9, False)])
 def test_how_far_chords_of_an_arc_turn(turn, arc):
     """A twenty-third of half a circle, 7.83 degrees."""

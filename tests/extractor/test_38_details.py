@@ -146,6 +146,18 @@ def test_a_ring_whose_letter_is_no_text_is_found_by_what_the_detail_shows(how, h
     assert any("could not be matched with" in f.message for f in reading.findings) is not heard
 
 
+@pytest.mark.parametrize("mirrored", [False, True])
+@pytest.mark.parametrize("broken", [False, True])
+def test_a_broken_rim_that_only_the_detail_shows_is_told(broken, mirrored):
+    """Half a millimetre off the rim beside the front, where the view has it sharp."""
+    rim = [(-10.0, 19.5), (-9.5, 20.0)] if broken else [(-10.0, 20.0)]
+    row = [(-15.0, 20.0), (-13.0, 20.0), (-13.0, 17.0), (-10.0, 17.0), *rim, (-8.0, 20.0)]
+    side = -1 if mirrored else 1
+    drawn = Ink().chain([(x, AT[1] + side * (y - AT[1]), 0.0) for x, y in (place(*p) for p in row)])
+    told = [f for f in read(drawn).findings if f.code == "detail-differs"]
+    assert [(f.level, f.at) for f in told] == [("caution", pytest.approx((-10.0, 20.0)))] * broken
+
+
 @pytest.mark.parametrize("size", [width("3.5"), floor("\u00d833"), width("15")])
 def test_what_it_prints_otherwise_is_a_contradiction(size):
     assert stops(read(dimensions=(size,))) == ["dimension-contradicts"]
