@@ -167,7 +167,9 @@ class DrawingCode(Code):
     GROOVE_TABLE = entry(CAUTION, "Compare the grooves that were read with the table, row by row.")
     NOTE_UNREAD = entry(CAUTION, "Read the note, and see that the groove is as it says.")
     CHAIN_DIFFERS = entry(
-        STOP, "Ask how many grooves are meant and how far apart, and put the drawing right.", ("accept",)
+        STOP,
+        "Ask which of the printed figures are meant, how many and how far apart, and put the drawing right.",
+        ("accept",),
     )
     GROOVE_UNDRAWN = entry(CAUTION, "See that the groove is meant, and draw it, or take it away from the count.")
     OFF_OUTLINE = entry(

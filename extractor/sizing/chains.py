@@ -14,21 +14,24 @@ from dataclasses import replace
 from extractor.codes import DrawingCode
 from extractor.decimals import half_place
 from extractor.finding import Finding, Level
-from extractor.grammar import BY, NUMBER, normalised
+from extractor.grammar import BY, NUMBER, UNIT, normalised
 from extractor.part import Groove, Part, ProfilePoints
 from extractor.rounding import ROUNDING
 from extractor.sheet import Dimension, Sheet
 from extractor.side import OUTSIDE
+from extractor.sizing.groove_notes import without_tolerances
 from extractor.sizing.like import alike, same
 from extractor.sizing.printed import Printed
 from extractor.sizing.ties import Features, along
 from extractor.sizing.tolerance import as_printed
 from extractor.values import dataclass
 
-CHAIN = re.compile(rf"^\(?\s*([1-9]\d*)\s*{BY}\s*({NUMBER})\s*(?:\(\s*=?|=)\s*({NUMBER})\s*\)*\s*$")
-SUM_FIRST = re.compile(rf"^({NUMBER})\s*\(?\s*=\s*([1-9]\d*)\s*{BY}\s*({NUMBER})\s*\)?\s*$")
+GAPS = rf"(?:{BY}|(?:eq\w*\.?\s*)?(?:sp(?:ac(?:e|ing)s?)?\b\.?|p(?:itch(?:es)?)?\b|teilungen)\s*(?:of|at|@|zu|je)?)"
+"""What stands between how many gaps there are and how long each is: the sign, or a word (common practice)."""
+CHAIN = re.compile(rf"^\(?\s*([1-9]\d*)\s*{GAPS}\s*({NUMBER})\s*(?:\(\s*=?|=)\s*({NUMBER})\s*\)*\s*$", re.I)
+SUM_FIRST = re.compile(rf"^({NUMBER})\s*(?:\(\s*=?|=)\s*([1-9]\d*)\s*{GAPS}\s*({NUMBER})\s*\)?\s*$", re.I)
 ROUNDED_FROM = 2
-"""Places from which a printed pitch may be a rounded one: thirds and sevenths are printed to hundredths at least."""
+"""Places from which a printed length may be a rounded one: thirds and sevenths are printed to hundredths at least."""
 PLAIN = ("rectangular", "vee", "round", "tapered")
 """Shapes that are the same wherever on a land they stand."""
 
@@ -49,12 +52,13 @@ class PitchChain:
 
 
 def chain_of(text: str | None) -> PitchChain | None:
-    """The spacing that a text prints.
+    """The spacing that a text prints, whatever tolerances stand in it.
 
     >>> chain_of("5x 8 (=40)").product, chain_of("5 x 8")
     (40.0, None)
     """
-    line = normalised(text or "")
+    words = normalised(text or "")
+    line = without_tolerances(UNIT.sub("", words))
     found, first = CHAIN.match(line), SUM_FIRST.match(line)
     if found is not None:
         count, pitch, total = found.groups()
@@ -62,7 +66,7 @@ def chain_of(text: str | None) -> PitchChain | None:
         total, count, pitch = first.groups()
     else:
         return None
-    return PitchChain(words=line, count=int(count), pitch=Printed.of(pitch), total=Printed.of(total))
+    return PitchChain(words=words, count=int(count), pitch=Printed.of(pitch), total=Printed.of(total))
 
 
 def chain_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:

@@ -31,6 +31,7 @@ from extractor.sizing.pointers import led_sizes, middle_of
 from extractor.sizing.printed import parse
 from extractor.sizing.running import odd_noughts, running_sizes
 from extractor.sizing.said import SaidSoFar
+from extractor.sizing.sums import sum_findings
 from extractor.sizing.ties import Features, at_view, tie_of
 from extractor.sizing.unheard import BARE, unheard
 
@@ -79,6 +80,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         *noted_here,
         *other_findings(sheet, features),
         *chain_findings(sheet, features),
+        *sum_findings(sheet, features),
         *odd_noughts(whole.dimensions, features),
         *off_outline(whole, features),
         *said_length(sheet, features),

@@ -4,6 +4,7 @@ Source: ISO 129-1 as course pages quote it (number of gaps times gap, the sum in
 """
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from support.ties import HERE, along, bar, tied
@@ -35,6 +36,15 @@ SPELT = [
     "4 x 8,0 (= 32,0)",
     "4x 8 (=<>)",
     "<> (= 4 x 8.0)",
+    "32 (4 x 8)",
+    "4x8 = 32 ±0.1",
+    "4x8 ±0.02 (=32)",
+    "32 +0.1/0 (= 4x8)",
+    "4x 8 (=32 mm)",
+    "4 SPACES OF 8 = 32",
+    "4 PITCHES 8 (32)",
+    "4 Teilungen 8 = 32",
+    "4 EQ. SP. @ 8 = 32",
 ]
 
 
@@ -55,6 +65,15 @@ WRONG = {
     "2 x 16 (= 32)": "make 3 grooves, but 5 were read",
     "4 x 7.9 (= 32)": "measures 8 for each, not 7.9",
     "4 x 7.99 (= 32)": "measures 8 for each, not 7.99",
+    "4x8 = 32.05 +0.1/0": "4 times 8 is 32, not 32.05",
+    "4x8 ±0.02 (=32.05)": "4 times 8 is 32, not 32.05",
+    "32.05 ±0.1 (=4x8)": "4 times 8 is 32, not 32.05",
+    "4x8 (=32.05 mm)": "4 times 8 is 32, not 32.05",
+    "32 (4 x 8.01)": "measures 8 for each, not 8.01",
+    "4 SPACES OF 8 = 32.05": "4 times 8 is 32, not 32.05",
+    "4 PITCHES 8 (32.05)": "4 times 8 is 32, not 32.05",
+    "4 Teilungen 8 = 32.05": "4 times 8 is 32, not 32.05",
+    "4 EQ. SP. @ 8 = 32.05": "4 times 8 is 32, not 32.05",
     "4x 7.9 (=<>)": "measures 8 for each, not 7.9",
     "<> (= 4 x 7.5)": "4 times 7.5 is 30, not 32",
 }
@@ -128,3 +147,54 @@ def test_a_bare_text_is_held_against_the_rows_there_are(text, alarm):
 )
 def test_other_texts_are_no_spacing(text):
     assert chain_of(text) is None
+
+
+def in_a_row(*printed, places=(0.0, -10.05, -13.05, -60.05)):
+    """The stops of three lengths one behind another and one across them, of a bar as long as they reach."""
+    part = replace(bar((-10.05, -13.05, 34)), length=60.05, outline=((0.0, 20.0), (-60.05, 20.0)))
+    pairs = [*pairwise(places), (places[0], places[-1])]
+    lengths = [along(a, b, text) for (a, b), text in zip(pairs, printed, strict=True)]
+    return [f.message for f in tied(part, *lengths)[1] if f.code == "chain-differs"]
+
+
+@pytest.mark.parametrize(
+    ("printed", "total"),
+    [
+        (("10.05", "3", "47", "60.05"), None),
+        (("10.05", "3", "47", "60"), "60.05"),
+        (("10", "3", "47", "60.05"), "60"),
+        (("10.05 ±0.02", "3 H11", "47 +0.1/0", "(60)"), "60.05"),
+        (("10", "3", "47", "60"), None),
+        (("10.1", "3", "47", "60"), None),
+        (("10.05", "3", None, "60"), None),
+        (("10.05", "3", "47.5", "60"), None),  # which is told by itself
+    ],
+)
+def test_lengths_in_a_row_make_what_is_printed_across_them(printed, total):
+    """Each fits what is drawn, 10.05 and 3 and 47, as far as it may be rounded."""
+    told = in_a_row(*printed)
+    assert len(told) == (total is not None)
+    assert all(f"make {total} where {printed[-1].strip('()')} is printed" in message for message in told)
+
+
+@pytest.mark.parametrize(
+    ("printed", "wrong"), [(("10.05", "3", "47", "60.07"), False), (("10.05", "3", "47", "60.08"), True)]
+)
+def test_how_far_a_sum_may_be_rounded(printed, wrong):
+    """By half a hundredth for each of the four figures, of which three are read as 3.00 and so on: 0.02."""
+    assert bool(in_a_row(*printed, places=(0.0, -10.05, -13.05, -60.075))) is wrong
+
+
+@pytest.mark.parametrize(("printed", "wrong"), [(".063", False), (".064", True)])
+def test_a_length_of_three_places_is_rounded_beside_one_of_four(printed, wrong):
+    """Half a thousandth, and half a ten-thousandth for 1.9375 and for 2: the sums are off by 0.0005 and by 0.0015."""
+    part = replace(bar((-0.0635, -0.5, 3.5)), length=2.001, outline=((0.0, 2.0), (-2.001, 2.0)), units="in")
+    row = along(0, -0.0635, printed), along(-0.0635, -2.001, "1.9375"), along(0, -2.001, "2")
+    assert any(f.code == "chain-differs" for f in tied(part, *row)[1]) is wrong
+
+
+def test_lengths_that_leave_a_gap_or_overlap_are_no_row():
+    gap = along(0, -10.05, "10"), along(-13.05, -60.05, "47"), along(0, -60.05, "60.05")
+    part = bar((-10.05, -13.05, 34))
+    assert not [f for f in tied(part, *gap)[1] if f.code == "chain-differs"]
+    assert not in_a_row("10", "50", "3", "60.05", places=(0.0, -10.05, -60.05, -13.05))
