@@ -18,7 +18,7 @@ from extractor.left_over import left_over
 from extractor.recess.recognise import Found
 from extractor.recess.thread_words import said_thread
 from extractor.sheet import Sheet
-from extractor.together import Difference, best_of, contradicts, differs, drawn_so_large, joined, with_bore
+from extractor.together import Difference, best_of, contradicts, difference, differs, drawn_so_large, joined, with_bore
 from extractor.twins import Twin, heading, scale_of, times_as_large, times_said
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
@@ -197,7 +197,7 @@ def _one_part(desk: _Desk, laid: Laid) -> LaidView:
     first = laid[0][1]
     if len(laid) == 1:
         return first
-    whole, from_others, twins, stops = first.found, list[Candidate](), list[Twin](), list[Finding]()
+    whole, from_others, twins, odd = first.found, list[Candidate](), list[Twin](), list[Finding]()
     for candidate, other in laid[1:]:
         pair = laid[0][0].view, candidate.view
         if whole is None or other.found is None:
@@ -207,8 +207,10 @@ def _one_part(desk: _Desk, laid: Laid) -> LaidView:
             return in_pieces(desk.sheet, desk.ink, *pair) or _several(laid, held.told, [laid[0][0], candidate])
         whole, from_others = _more(whole, held.found, candidate, from_others)
         twins += held.twins(candidate)
-        stops += held.stops
-    return replace(first, found=whole, twins=tuple(twins)).with_findings(_again(laid, from_others), *stops)
+        odd += held.odd(candidate)
+    alike = from_others or not any(f.code == DrawingCode.VIEWS_DIFFER for f in odd)
+    again = [_again(laid, from_others)] if alike else []
+    return replace(first, found=whole, twins=tuple(twins)).with_findings(*again, *odd)
 
 
 def _more(whole: Found, way: Found, candidate: Candidate, known: list[Candidate]) -> tuple[Found, list[Candidate]]:
@@ -219,17 +221,21 @@ def _more(whole: Found, way: Found, candidate: Candidate, known: list[Candidate]
 
 @dataclass(frozen=True)
 class _Held:
-    """A view held against the first: in what it differs, as laid, and what it shows at the scale of the first."""
+    """A view held against the first: in what it differs, as laid, and what it shows at the scale of the first.
+
+    `slight`: in what it differs by more than the pen's error, though it shows the same part.
+    """
 
     told: Difference | None
+    slight: Difference | None
     way: LaidView
     found: Found
     times: float
 
-    @property
-    def stops(self) -> list[Finding]:
-        """What contradicts itself in what the view shows: it does in the part, whichever view shows it."""
-        return [f for f in self.found.findings if f.stops]
+    def odd(self, candidate: Candidate) -> list[Finding]:
+        """What contradicts itself in what the view shows, which it does in the part, and where it differs slightly."""
+        stops = [f for f in self.found.findings if f.stops]
+        return stops if self.slight is None else [*stops, differs(candidate.view, self.slight, 0)]
 
     def twins(self, candidate: Candidate) -> list[Twin]:
         """The view as one of the same part."""
@@ -247,7 +253,10 @@ def _held_against(desk: _Desk, base: Found, first: View, candidate: Candidate, l
     times = times_said(desk.sheet, first, candidate.view)
     rows = [(way, drawn_so_large(way.found, 1 / times)) for way in ways if way.found is not None]
     best, told = best_of(base, [found for _, found in rows])
-    return _Held(told, *rows[best], times)
+    way, found = rows[best]
+    pen = way.folded.pen / times if way.folded is not None else None
+    slight = difference(base, found, pen) if told is None else None
+    return _Held(told, slight, way, found, times)
 
 
 def _with_others(
@@ -270,7 +279,7 @@ def _with_others(
             twins += held.twins(candidate)
             whole, used = _more(whole, held.found, candidate, used)
             findings = [f for f in findings if f.code != DrawingCode.PASSED_OVER or f.at != candidate.view.middle]
-            findings += held.stops
+            findings += held.odd(candidate)
         elif desk.way.at is None and not candidate.plain and view.as_high(candidate.view):
             findings.append(contradicts(view, candidate.view, held.told))
         else:

@@ -27,7 +27,7 @@ from extractor.viewing.views import View
 AnyRecess = TypeVar("AnyRecess", Measured, FaceRecess)
 
 ALIKE = 1e-3
-"""Views of one part differ by no more than this share of its greater size: each was drawn with the pen's error."""
+"""Views that differ by no more than this share of the part's greater size are of one part."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,9 +59,9 @@ class Difference:
         return f"{stretch} one shows {self.one:.6g}, the other {self.two:.6g}"
 
 
-def difference(one: Found, two: Found) -> Difference | None:
-    """Where two views that begin at the same end differ most, None where they show one part."""
-    fine = ALIKE * max(one.across, _length(one.outline))
+def difference(one: Found, two: Found, most: float | None = None) -> Difference | None:
+    """Where two views that begin at the same end differ most, None where by no more than `most`: they show one part."""
+    fine = ALIKE * max(one.across, _length(one.outline)) if most is None else most
     if abs(_length(one.outline) - _length(two.outline)) > fine:
         return Difference(near=0.0, far=0.0, one=_length(one.outline), two=_length(two.outline), total=math.inf)
     outside = _widest(one.outline, two.outline, fine)

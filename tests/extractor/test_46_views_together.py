@@ -125,6 +125,37 @@ def test_hidden_lines_of_a_bore_bear_the_section_out_or_the_views_differ(near, f
     assert set(words.split()) <= set(stop.split())
 
 
+@pytest.mark.parametrize("where", PLACES.values(), ids=PLACES)
+@pytest.mark.parametrize(
+    ("cut", "words"),
+    [
+        (Cut(-25.0, 4.0, 34.0), None),
+        (Cut(-25.05, 4.0, 34.0), "at Z-25 to Z-25.05 one shows 34 the other 40"),
+        (Cut(-25.0, 4.05, 34.0), "at Z-29 to Z-29.05 one shows 40 the other 34"),
+        (Cut(-25.0, 4.0, 34.05), "at Z-25 to Z-29 one shows 34 the other 34.05"),
+    ],
+)
+def test_a_groove_that_stands_a_little_elsewhere_in_another_view_is_told(cut, words, where):
+    """Half a tenth is more than two hands differ by, and not enough to make the views two parts."""
+    other = side_view(Turned(RING.steps, (RING.cuts[0], cut))).map(where)
+    reading = read(mixed(side_view(RING), other))
+    assert told(reading) == []
+    said = [f.message for f in reading.findings if f.code == "views-differ"]
+    assert len(said) == (words is not None)
+    # Either may be the view that was read.
+    assert all(set(words.split()) <= set(message.strip(".").replace(",", "").split()) for message in said)
+    # Unlike views are not said to be alike.
+    assert ("drawn-again" in told(reading, Level.CAUTION)) is (words is None)
+
+
+@pytest.mark.parametrize(("off", "slight"), [(0.0216, False), (0.0217, True)])
+def test_how_far_two_views_of_a_part_may_lie_apart(off, slight):
+    """Three ten-thousandths of the view's diagonal of 72.11, that is 0.02163, as two halves may."""
+    other = side_view(Turned(RING.steps, (RING.cuts[0], Cut(-25.0 - off, 4.0, 34.0))))
+    reading = read(mixed(side_view(RING), other.map(shifted(0, 90))))
+    assert ("views-differ" in told(reading, Level.CAUTION)) is slight
+
+
 def in_face(*rings):
     """The front of a section from its bore of 20 out to its edge, with grooves of so many (inner, outer, depth)."""
     walls = [
@@ -305,7 +336,7 @@ def test_what_is_printed_at_any_view_holds_for_the_part(at, turned, dy, z, r):
 STEPPED = Turned(((20.0, 30.0), (40.0, 40.0)), (Cut(-30.0, 3.0, 34.0),))
 OTHERS = {
     "a step": (Turned(((20.0, 24.0), (40.0, 40.0)), STEPPED.cuts), "at Z0 to Z-20 one shows 30, the other 24"),
-    "a wall": (Turned(STEPPED.steps, (Cut(-30.0, 4.0, 34.0),)), "at Z-33 to Z-34 one shows 40, the other 34"),
+    "a wall": (Turned(STEPPED.steps, (Cut(-30.0, 4.0, 34.0),)), "at Z-33 to Z-34 one shows 40 the other 34"),
     "a floor": (Turned(STEPPED.steps, (Cut(-30.0, 3.0, 33.0),)), "at Z-30 to Z-33 one shows 34, the other 33"),
     "the length": (Turned(((20.0, 30.0), (45.0, 40.0)), STEPPED.cuts), "one is 65 long, the other 60"),
 }
@@ -727,8 +758,8 @@ ANOTHER = {
         Turned(RING.steps, (Cut(-10.0, 3.0, 30.0), RING.cuts[1])),
         "at Z-10 to Z-13 one shows 34, the other 30",
     ),
-    "a wall": (Turned(RING.steps, (Cut(-10.0, 4.0, 34.0), RING.cuts[1])), "at Z-13 to Z-14 one shows 40, the other 34"),
-    "one groove fewer": (Turned(RING.steps, RING.cuts[1:]), "at Z-10 to Z-13 one shows 34, the other 40"),
+    "a wall": (Turned(RING.steps, (Cut(-10.0, 4.0, 34.0), RING.cuts[1])), "at Z-13 to Z-14 one shows 40 the other 34"),
+    "one groove fewer": (Turned(RING.steps, RING.cuts[1:]), "at Z-10 to Z-13 one shows 34 the other 40"),
 }
 
 
