@@ -227,10 +227,10 @@ class _Held:
     """
 
     told: Difference | None
-    slight: Difference | None
     way: LaidView
     found: Found
     times: float
+    slight: Difference | None = None
 
     def odd(self, candidate: Candidate) -> list[Finding]:
         """What contradicts itself in what the view shows, which it does in the part, and where it differs slightly."""
@@ -256,7 +256,7 @@ def _held_against(desk: _Desk, base: Found, first: View, candidate: Candidate, l
     way, found = rows[best]
     pen = way.folded.pen / times if way.folded is not None else None
     slight = difference(base, found, pen) if told is None else None
-    return _Held(told, slight, way, found, times)
+    return _Held(told, way, found, times, slight)
 
 
 def _with_others(
@@ -290,7 +290,8 @@ def _with_others(
     known = frozenset(k for c in sides for k in c.view.members)
     odd = odd_end(desk.ink, desk.sheet, folded.view, known)
     if odd is None:
-        odd = said_flat(desk.sheet, folded.view, whole.outline, signed=choice.candidates[0].evidence.signed)
+        seen = choice.candidates[0].evidence
+        odd = said_flat(desk.sheet, folded.view, whole.outline, signed=seen.signed, shown=bool(seen.strong))
     if odd is None:
         rings = (r for face in whole.faces for r in (face.outer, face.inner))
         hollow = {*rings, *(r for _, r in whole.bore or ())}

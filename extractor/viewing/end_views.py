@@ -192,6 +192,7 @@ def _as_large(sheet: Sheet, view: View, rim: Floats, *, plain: bool) -> bool:
     """True for a figure in line with a view that may be its end: as high, or in a circle as large; not as long.
 
     As high is what reaches as far on both sides of the axis; a detail may do so by chance, so it has its middle on it.
+    Beside half a view as high is a `plain` rectangle on that half: half a round end is no rectangle.
     With centre lines that cross there it may reach out farther, as a foot does. One as long as the view is the view
     again; but a `plain` rectangle shows no part that has anything to be cut.
     """
@@ -201,7 +202,9 @@ def _as_large(sheet: Sheet, view: View, rim: Floats, *, plain: bool) -> bool:
     again = not plain and abs(float(np.ptp(along)) - (view.high - view.low)) <= ONE_SIZE * view.size
     middle, radius = _round_about(rim)
     over = across.max() - view.reach, -across.min() - view.reach
-    if abs(float(view.axis.fold(np.array([middle]))[0, 1])) <= near / 2:
+    if plain and view.halves != "both" and min(abs(across.min()), abs(across.max())) <= near / 2:
+        large = min(map(abs, over)) <= near
+    elif abs(float(view.axis.fold(np.array([middle]))[0, 1])) <= near / 2:
         large = max(map(abs, over)) <= near or abs(radius - view.reach) <= near / 2
     else:
         amid = view.axis.unfold(float(along.min() + along.max()) / 2, 0.0)

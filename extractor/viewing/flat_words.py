@@ -83,10 +83,10 @@ OF_A_LAYER = re.compile(
 """Words of what is put on a part, or of a wall: their thickness is not the part's."""
 
 
-def said_flat(sheet: Sheet, view: View, outline: ProfilePoints, *, signed: bool) -> Finding | None:
-    """The stop for words that make the part a plate or a bar, or its surfaces eccentric; `outline` is as drawn.
+def said_flat(sheet: Sheet, view: View, outline: ProfilePoints, *, signed: bool, shown: bool) -> Finding | None:
+    """What is said of words that make the part a plate or a bar, or its surfaces eccentric; `outline` is as drawn.
 
-    `signed`: a diameter is printed that is no hole's.
+    `signed`: a diameter is printed that is no hole's; `shown`: more than a centre line shows that the part is turned.
     """
     length, across = outline[0][0] - outline[-1][0], 2 * max(r for _, r in outline)
     said = [(t.text, t.at) for t in sheet.texts] + [(d.text, d.points[0]) for d in sheet.dimensions if d.text]
@@ -111,7 +111,32 @@ def said_flat(sheet: Sheet, view: View, outline: ProfilePoints, *, signed: bool)
         square = SQUARE.search(line)
         if square and square[1]:
             return _stop(f'"{line[:40]}" gives the side of a square and no diameter is printed: the part is a bar', at)
-    return None
+    heights = () if shown else (d for d in sheet.dimensions if _is_height(d, view))
+    return next((_as_high(d, view) for d in heights), None)
+
+
+def _is_height(dimension: Dimension, view: View) -> bool:
+    """True for a size without a sign across a view, or from its axis to the rim where half is drawn."""
+    printed = parse(dimension.text)
+    from_axis = np.abs(view.axis.fold(np.array(dimension.points[:2]))[:, 1]).min() <= ONE_SIZE * view.reach
+    plain = not printed.sign and (printed.measured or _one_size(printed.value, dimension.measured))
+    return bool(_spans(dimension, view) and plain and (view.halves == "both" or from_axis))
+
+
+def _as_high(dimension: Dimension, view: View) -> Finding:
+    """What is said of a size that may be a plate's height: a stop where it would be half a diameter."""
+    size, at = dimension.text or format(dimension.measured, ".6g"), dimension.points[0]
+    if view.halves == "both":
+        words = (
+            f'Only its centre line shows that this is a turned part: "{size}" has no diameter sign, and no edge runs '
+            "right across; check whether it is one, or a plate with slots in both sides."
+        )
+        return Finding(Level.CAUTION, DrawingCode.TURNED_BY_SYMMETRY, words, at)
+    words = (
+        f'"{size}" is the size from the centre line to the edge, and no diameter is printed: the part may be a plate '
+        "with slots in one side; give the diameters their sign, or accept it if it is turned."
+    )
+    return Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)
 
 
 def _one_size(printed: float, drawn: float) -> bool:

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from support.draw import Cut, Turned, full_outline, half_profile, sheet_of, side_view
+from support.draw import Cut, Turned, box, full_outline, half_profile, mixed, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.finding import Level
@@ -198,3 +198,53 @@ def test_a_line_along_the_axis_however_short_is_its_centre_line(line, cautioned,
 
 def test_the_outline_alone_is_told_of_by_its_symmetry():
     assert "turned-by-symmetry" in told(full_outline(RING, None), Level.CAUTION)
+
+
+COMB = Turned(((60.0, 40.0),), tuple(Cut(z, 3.0, 34.0) for z in (-10.0, -25.0, -40.0)))
+
+
+def comb(*sizes, end=None, **more):
+    """Half a profile with three slots, a centre line along its edge; sizes upright from that edge up to 20."""
+    ink = half_profile(COMB) if end is None else mixed(half_profile(COMB), box(*end))
+    heights = [Dimension(DimensionKind.LINEAR, ((-60.0, 0.0), (-60.0, 20.0)), 90.0, 20.0, text) for text in sizes]
+    return told(ink, dimensions=(*heights, *more.pop("dimensions", ())), **more)
+
+
+@pytest.mark.parametrize("size", ["20", "20.1", "(20)", None, "20 \u00b10.1"])
+def test_a_height_from_the_centre_line_and_no_diameter_is_that_of_a_comb(size):
+    """Half a turned part would have its diameter printed, or a radius: with a sign, or twice as large."""
+    assert "not-turned" in comb(size)
+    assert "not-turned" not in comb(size, dimensions=(FLOOR,))
+
+
+@pytest.mark.parametrize("size", ["\u00d840", "40", "R20", "20.11"])
+def test_a_diameter_or_a_radius_of_half_a_turned_part_is_no_height(size):
+    assert "not-turned" not in comb(size)
+
+
+@pytest.mark.parametrize(
+    ("end", "codes"),
+    [
+        ((20.0, 0.0, 26.0, 20.0), ["not-turned"]),
+        ((-90.0, 0.0, -84.0, 20.0), ["not-turned"]),
+        ((20.0, 0.0, 26.0, 15.0), []),
+        ((20.0, 5.0, 26.0, 20.0), []),
+    ],
+)
+def test_a_rectangle_as_high_as_half_a_view_and_in_line_with_it_is_a_plate_s_end(end, codes):
+    assert comb(end=end) == codes
+
+
+@pytest.mark.parametrize(
+    ("ink", "size", "codes"),
+    [
+        (full_outline(COMB), "40", ["turned-by-symmetry"]),
+        (full_outline(COMB), None, ["turned-by-symmetry"]),
+        (full_outline(COMB), "\u00d840", []),
+        (side_view(COMB), "40", []),
+    ],
+)
+def test_a_height_across_an_outline_without_an_edge_may_be_a_plate_s(ink, size, codes):
+    """Edges right across, as at the walls of turned grooves, or a diameter show more than a centre line does."""
+    assert told(ink, Level.CAUTION, dimensions=(upright(size),)) == codes
+    assert told(ink, dimensions=(upright(size),)) == []

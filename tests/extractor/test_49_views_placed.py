@@ -41,7 +41,7 @@ def from_z(z):
 
 
 def candidate(*place, plain=False, turned=True, plainly=False, **more):
-    evidence = SimpleNamespace(turned=turned, plainly=plainly, signed=True, centre_line=False, ringed=False)
+    evidence = SimpleNamespace(turned=turned, plainly=plainly, signed=True, centre_line=False, ringed=False, strong=())
     return SimpleNamespace(view=view(*place, **more), evidence=evidence, plain=plain)
 
 
@@ -226,7 +226,7 @@ class TestOthers:
 
         for name, give in {
             "odd_end": lambda *_: odd,
-            "said_flat": lambda *_, signed: count("signed" if signed else "flat"),
+            "said_flat": lambda *_, signed, shown: count("signed" if signed else "flat"),
             "circles_differ": lambda *_: count("circles"),
             "said_thread": lambda *_: None,
             "ledger": lambda segments, roles, ink, read, others: others,
