@@ -210,7 +210,7 @@ def comb(*sizes, end=None, **more):
     return told(ink, dimensions=(*heights, *more.pop("dimensions", ())), **more)
 
 
-@pytest.mark.parametrize("size", ["20", "20.1", "(20)", None, "20 \u00b10.1"])
+@pytest.mark.parametrize("size", ["20", "20.09", "(20)", None, "20 \u00b10.1"])
 def test_a_height_from_the_centre_line_and_no_diameter_is_that_of_a_comb(size):
     """Half a turned part would have its diameter printed, or a radius: with a sign, or twice as large."""
     assert "not-turned" in comb(size)
