@@ -7,8 +7,10 @@ practice): [count x] [Ø|R|M] size [unit] [class] [± d | upper/lower | upper^lo
 
 import math
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
+from itertools import pairwise
 from typing import Literal
 
 from extractor.decimals import half_place, places_of
@@ -20,6 +22,7 @@ from extractor.grammar import (
     FIT,
     NUMBER,
     UNIT,
+    Tolerance,
     chamfer,
     fractions,
     limits,
@@ -66,6 +69,8 @@ STRAY = re.compile(rf"\s*(?:{FIT.pattern}|[ioqIOQ]\d{{1,2}})\s*|\s+0?\.\d+\s*")
 letters of none (ISO 286-1)."""
 PIECES = re.compile(r"(?<=[\d\s)])n[°.]\s*\d+\s*$", re.I)
 """A count behind a size, as `5 ±0.05 n°4` has it; it is no angle."""
+OR = re.compile(r"[\W_]*(?:(?:OR|ODER|OU|O)\b)?[\W_]*", re.I)
+"""What may stand between two classes of one size."""
 ONE_LIMIT = re.compile(r"\W*(?:max|min)\b", re.I)
 """A size that is the greatest or the least allowed: the other limit is printed nowhere."""
 
@@ -79,6 +84,7 @@ class Printed:
 
     `measured`: the text prints the measured size ("<>" or nothing). `sizes`: every size that could be meant.
     `decimals`: places of `size`. `count`: how often the feature occurs. `reference`: in brackets, for information.
+    `tolerance_class`: with a gap between them two, of which one can be meant.
     `limits`: two limits are printed in place of size and deviations; they are `sizes`, and `size` is the greater.
     `unread`: something that looks like a tolerance stands in the text and was not read, or more than one does.
     `bracketed`: a second size in square brackets, and its decimals. `behind`: the most decimals of a figure behind it.
@@ -198,20 +204,21 @@ def _has_another(words: str) -> bool:
 
 
 def _has_stray(tail: str) -> bool:
-    """True if two classes stand behind a size, or last a class that is none, or a fraction without a sign.
+    """True if a class stands apart from another, or last a class that is none, or a fraction without a sign.
 
     Behind another tolerance that is any figure.
     """
     found = list(tolerances(tail, 1))
     last = max((one.end for one in found), default=1)
     figure = found and re.fullmatch(rf"\s+{NUMBER}\s*", tail[last:])
-    return len([one for one in found if one.of_class]) > 1 or bool(figure or STRAY.fullmatch(tail, last))
+    several = len([one for one in found if one.of_class]) > 1 and " " not in (_classes(found, tail) or "")
+    return several or bool(figure or STRAY.fullmatch(tail, last))
 
 
 def _tolerance(size: float | None, tail: str, *, radius: bool = False) -> tuple[str | None, Deviation | None]:
     """The class and the deviations in the words behind a size, which begin with its last letter."""
     found = list(tolerances(tail, 1))
-    name = next((one.of_class for one in found if one.of_class), None)
+    name = _classes(found, tail)
     given = next((one for one in found if one.deviations or one.limits), None)
     if given is None or LOST.search(tail):
         return name, None
@@ -228,6 +235,17 @@ def _tolerance(size: float | None, tail: str, *, radius: bool = False) -> tuple[
         return name, None  # limits of a size that is not printed
     # Beyond a share of the size they are most likely none: 12-13 is a range.
     return name, pair if size is None or max(map(abs, pair)) <= share * size else None
+
+
+def _classes(found: Sequence[Tolerance], tail: str) -> str | None:
+    """The first class behind a size, with the others that stand behind it and name it otherwise; None for none."""
+    named = [one for one in found if one.of_class]
+    names = [one.of_class for one in named[:1] if one.of_class]
+    for one, after in pairwise(named):
+        if not OR.fullmatch(tail, one.end, after.start):
+            break
+        names += [after.of_class] if after.of_class and after.of_class not in names else []
+    return " ".join(names) or None
 
 
 def _alike(size: float | None, pair: Deviation, both: Deviation) -> bool:

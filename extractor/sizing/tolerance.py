@@ -169,6 +169,9 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
     given = printed.deviations or dimension.deviations
     if printed.size is not None and not _own(printed, true, factor, size):
         return None, unread(dimension) if given is not None else None
+    if printed.tolerance_class is not None and _are_two(printed.tolerance_class):
+        words = f'"{as_printed(dimension)}" prints two tolerances of one size: ask which is meant; neither is kept.'
+        return None, _stop(DrawingCode.DIMENSION_CONTRADICTS, words, dimension)
     nominal = true if printed.size is None else printed.size * factor
     classed = None if printed.tolerance_class is None else _of_class(printed.tolerance_class, nominal, size)
     told = None if printed.tolerance_class is None or classed is not None else _unchecked(printed, dimension)
@@ -243,6 +246,12 @@ def unread(dimension: Dimension) -> Finding:
 def unit_of(size: Size) -> float:
     """Millimetres in the unit of a size."""
     return 1.0 if size.units == "mm" else INCH
+
+
+def _are_two(name: str) -> bool:
+    """True for two classes that are no fit: one behind the other, or two of shafts or of holes before a stroke."""
+    first, _, second = name.partition("/")
+    return " " in name or (bool(second) and first[0].islower() == second[0].islower() and first != second)
 
 
 def _of_class(name: str, nominal: float, size: Size) -> Deviation | None:

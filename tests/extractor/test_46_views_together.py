@@ -336,7 +336,7 @@ def test_what_is_printed_at_any_view_holds_for_the_part(at, turned, dy, z, r):
 STEPPED = Turned(((20.0, 30.0), (40.0, 40.0)), (Cut(-30.0, 3.0, 34.0),))
 OTHERS = {
     "a step": (Turned(((20.0, 24.0), (40.0, 40.0)), STEPPED.cuts), "at Z0 to Z-20 one shows 30, the other 24"),
-    "a wall": (Turned(STEPPED.steps, (Cut(-30.0, 4.0, 34.0),)), "at Z-33 to Z-34 one shows 40 the other 34"),
+    "a wall": (Turned(STEPPED.steps, (Cut(-30.0, 4.0, 34.0),)), "at Z-33 to Z-34 one shows 40, the other 34"),
     "a floor": (Turned(STEPPED.steps, (Cut(-30.0, 3.0, 33.0),)), "at Z-30 to Z-33 one shows 34, the other 33"),
     "the length": (Turned(((20.0, 30.0), (45.0, 40.0)), STEPPED.cuts), "one is 65 long, the other 60"),
 }
@@ -758,8 +758,8 @@ ANOTHER = {
         Turned(RING.steps, (Cut(-10.0, 3.0, 30.0), RING.cuts[1])),
         "at Z-10 to Z-13 one shows 34, the other 30",
     ),
-    "a wall": (Turned(RING.steps, (Cut(-10.0, 4.0, 34.0), RING.cuts[1])), "at Z-13 to Z-14 one shows 40 the other 34"),
-    "one groove fewer": (Turned(RING.steps, RING.cuts[1:]), "at Z-10 to Z-13 one shows 34 the other 40"),
+    "a wall": (Turned(RING.steps, (Cut(-10.0, 4.0, 34.0), RING.cuts[1])), "at Z-13 to Z-14 one shows 40, the other 34"),
+    "one groove fewer": (Turned(RING.steps, RING.cuts[1:]), "at Z-10 to Z-13 one shows 34, the other 40"),
 }
 
 

@@ -178,7 +178,8 @@ def test_deviations(text, deviations):
         ("4 Q13", True),
         ("4 L13", False),
         ("4 H31 DEEP", False),
-        ("Ø24 h11 h12", True),
+        ("Ø24 h11 DEEP H12", True),
+        ("Ø24 h11 h12", False),
         ("Ø24 H11/h11", False),
         ("Ø24 0.1", True),
         ("Ø24 1.1", False),
@@ -369,3 +370,23 @@ def test_grades_end_at_eighteen(text, found):
 def test_limits_in_brackets_behind_deviations_must_allow_the_same(text, deviations, unread):
     printed = parse(text)
     assert (printed.deviations, printed.unread) == (deviations, unread)
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("Ø24 h11 h12", "h11 h12"),
+        ("Ø24 h11, h12", "h11 h12"),
+        ("Ø24 h11 (h12)", "h11 h12"),
+        ("Ø24 h11 or h12", "h11 h12"),
+        ("Ø24 h11 0/-0.13 h12", "h11 h12"),
+        ("Ø24 h11 h11", "h11"),
+        ("Ø24 h11 (h11)", "h11"),
+        ("Ø24 h11 FOR H12", "h11"),
+        ("Ø24 H8/h7", "H8/h7"),
+        ("Ø24 h11", "h11"),
+        ("Ø24", None),
+    ],
+)
+def test_two_classes_of_one_size_are_kept_both(text, name):
+    assert parse(text).tolerance_class == name

@@ -513,3 +513,22 @@ def test_a_second_figure_at_the_place_of_a_groove_is_told_too_but_none_at_the_en
 def test_one_deviation_before_a_stroke_and_a_figure_without_a_sign_is_not_read(text, told):
     found = tied(bar(), along(-10, -13, text))[1]
     assert [f.code for f in found if f.level != "note"] == ["tolerance-unread"] * told
+
+
+@pytest.mark.parametrize(
+    ("text", "two"),
+    [
+        ("Ø34 h11 h12", True),
+        ("Ø34 h11/h12", True),
+        ("Ø34 H11/H12", True),
+        ("Ø34 h11 (h12)", True),
+        ("Ø34 h11/h11", False),
+        ("Ø34 H12/h11", False),
+    ],
+)
+def test_two_tolerances_of_one_size_are_a_question(text, two):
+    """Of a fit the shaft's class is that of a floor outside: h11 of 30 to 50 is 0/-0.16 (ISO 286-2)."""
+    part, findings = tied(bar((-10, -13, 34)), across(34, text))
+    assert part.grooves[0].tolerances == ({} if two else {"floor_diameter": pytest.approx((-0.16, 0.0))})
+    assert [f.code for f in findings if f.level != "note"] == ["dimension-contradicts"] * two
+    assert all("prints two tolerances" in f.message for f in findings if f.stops)
