@@ -31,7 +31,7 @@ from extractor.values import dataclass
 from extractor.viewing.choice import Candidate, pointer
 from extractor.viewing.outline import Folded, open_ends
 from extractor.viewing.roles import Roles
-from extractor.viewing.variants import with_legend
+from extractor.viewing.variants import variants_of, with_legend
 from extractor.viewing.views import View
 
 
@@ -159,6 +159,8 @@ def _part_of(
     # A diameter that is that of a recess of one half says nothing of another outline.
     findings += [f for f in tied if not (rings and f.code == DrawingCode.OUTLINE_DOUBTFUL)]
     findings += rings
+    told = variants_of(sheet, part)
+    findings += [told] if told else []
     findings += table_findings(sheet, part, labels_at_grooves(sheet, folded, found))
     part = replace(with_distances(part, part.distances), materials=material_notes(sheet))
     findings += [_at_odds(one) for one in contradictions(part)]

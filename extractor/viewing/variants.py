@@ -9,14 +9,21 @@ import math
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from itertools import product
 from operator import itemgetter
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.grammar import normalised
+from extractor.part import Part
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
-from extractor.sizing.groove_table import groove_table
+from extractor.sizing.doubt import drawn_diameters
+from extractor.sizing.groove_notes import capitals
+from extractor.sizing.groove_table import DIAMETER, groove_table
 from extractor.sizing.letters import LETTER, NO_SIZE, ByName, by_letter, pairs_of
+from extractor.sizing.printed import parse
+from extractor.sizing.ties import Features
+from extractor.sizing.unheard import sizes_of
 from extractor.viewing.balloons import ringed
 
 PLANE = re.compile(
@@ -46,6 +53,10 @@ EACH = re.compile(
 """A size with a value for each part, beside it the number, letter or mark of its part: `10 (-1) 12 (-2)`, `10 / 12*`
 and `A = 10, B = 12`; `B=3 T=2` sizes a groove."""
 
+LONG = re.compile(r"L\d{0,2}|LENGTH|LANGE|LONGUEUR|LUNGHEZZA|LONGITUD")
+THICK = re.compile(rf"{DIAMETER} ?D?\d{{0,2}}|D\d{{0,2}}")
+"""How columns of lengths and of diameters are headed, in plain capitals (common practice, no source)."""
+
 IN_LINE = 1.0
 """Texts of one row or column begin within so many letter heights of one line."""
 
@@ -72,6 +83,37 @@ def variants(sheet: Sheet) -> Finding | None:
             rows, at = max(_rows(head, numbers) for head in tables), tables[0].at
             return _stop(at, f"The table at {place_words(at)} gives {rows} values for the size {name}")
     return _by_letter(sheet, _of_grooves(sheet) | _legend(heads, numbers, texts).keys())
+
+
+def variants_of(sheet: Sheet, part: Part) -> Finding | None:
+    """The stop for a table of lengths and diameters of which one row is the part that was read and another is not.
+
+    No dimension need name its columns. The rows of a table of what the part has on it are all drawn there; a table
+    that reads as one of grooves has one as long as the part and as wide.
+    """
+    if part.frame is None:
+        return None
+    texts, numbers, _ = _lettered(sheet)
+    heads = [[(t, _lines(t, numbers)) for t in texts if kind.fullmatch(capitals(t.text))] for kind in (LONG, THICK)]
+    features, whole = Features.of(part), {part.length} if groove_table(sheet)[1] else None
+    for (head, longs), (other, thicks) in product(*heads):
+        for way, (long, thick) in enumerate(zip(longs, thicks, strict=True)):
+            rows = list(zip((head, *long), (other, *thick), strict=False))
+            level = all(abs(a.at[1 - way] - b.at[1 - way]) <= IN_LINE * head.height for a, b in rows)
+            if level:
+                drawn = [_is_drawn(a, b, features, whole) for a, b in rows[1:]]
+                if any(drawn) and any(not _is_drawn(a, b, features, None) for a, b in rows[1:]):
+                    return _stop(
+                        head.at, f"The table at {place_words(head.at)} gives {len(drawn)} lengths and diameters"
+                    )
+    return None
+
+
+def _is_drawn(long: Text, thick: Text, features: Features, lengths: set[float] | None) -> bool:
+    """True if a part has a length, one of these if any are given, and a diameter that two cells print."""
+    length, across = (parse(t.text) for t in (long, thick))
+    sizes = ((length, lengths or sizes_of(features)), (across, drawn_diameters(features.part)))
+    return all(any(features.fits(printed, size) for size in row) for printed, row in sizes)
 
 
 def with_legend(sheet: Sheet) -> Sheet:

@@ -186,3 +186,62 @@ def test_the_figure_of_a_dimension_is_none_of_a_legend():
     texts = (Text("B", (140.0, 60.0), 3.0), Text("2", (140.0, 52.0), 3.0))
     found = read_sheet(sheet_of(full_outline(SHAFT), dimensions=sizes, texts=texts), ReadOptions(units="mm")).findings
     assert [f.code for f in found if f.stops] == ["variants"]
+
+
+def tabled(*rows, turned=False, step=(18.0, 5.0), off=(0.0, 0.0), size=SHAFT):
+    """The sheet with a table of cells below the view, its lines laid as columns where it is turned; no letter else."""
+    places = [(i, j, cell) for i, row in enumerate(rows) for j, cell in enumerate(row)]
+    texts = [
+        Text(
+            cell,
+            (-60.0 + step[0] * (i if turned else j) + off[0] * j, -40.0 - step[1] * (j if turned else i) - off[1] * j),
+            2.5,
+        )
+        for i, j, cell in places
+    ]
+    found = read_sheet(sheet_of(full_outline(size), texts=tuple(texts)), ReadOptions(units="mm")).findings
+    return [f.code for f in found if f.stops]
+
+
+ROWS = ["55", "36"], ["75", "36"]
+
+
+@pytest.mark.parametrize("turned", [False, True])
+@pytest.mark.parametrize(
+    "heads", [["L1", "D1"], ["l", "d"], ["L", "Ø"], ["LENGTH", "DIA"], ["Länge", "Ø D"], ["L2", "Durchmesser"]]
+)
+def test_a_table_of_which_one_row_is_the_part_stands_for_several(heads, turned):
+    assert tabled(heads, *ROWS, turned=turned) == ["variants"]
+    assert tabled(["No.", *heads], ["1", *ROWS[0]], ["2", *ROWS[1]], turned=turned) == ["variants"]
+    assert tabled(heads[::-1], *(row[::-1] for row in ROWS), turned=turned) == ["variants"]
+
+
+NO_VARIANTS = {
+    "all drawn": [["L1", "D1"], ["55", "36"], ["9", "31"], ["21", "31"]],
+    "tools": [["D", "L"], ["8", "75"], ["10", "90"]],
+    "places": [["X", "Y"], ["55", "36"], ["75", "36"]],
+    "one row": [["L1", "D1"], ["55", "36"]],
+    "one row and words": [["L1", "D1"], ["55", "36"], ["max.", "max."]],
+    "other words": [["LENGTHS", "DIAL"], ["55", "36"], ["75", "36"]],
+    "one groove drawn otherwise": [["NO", "L", "D", "B"], ["1", "9", "31", "2"], ["2", "22.4", "31", "2"]],
+    "grooves": [["NO", "L", "D", "B"], ["1", "9", "31", "2"], ["2", "21", "31", "2"]],
+}
+
+
+@pytest.mark.parametrize("rows", NO_VARIANTS.values(), ids=NO_VARIANTS)
+def test_what_is_no_table_of_variants(rows):
+    """The rows of a table of what is on the part are all drawn there, and none of one of other things is."""
+    assert "variants" not in tabled(*rows)
+
+
+@pytest.mark.parametrize(("off", "told"), [(2.4, True), (2.6, False)])
+def test_its_heads_and_rows_are_level_within_a_letter_height(off, told):
+    assert (tabled(["L1", "D1"], *ROWS, off=(0.0, off)) == ["variants"]) is told
+    assert (tabled(["L1", "D1"], *ROWS, turned=True, off=(off, 0.0)) == ["variants"]) is told
+
+
+def test_diameters_are_held_against_diameters_and_lengths_against_lengths():
+    """36 is a diameter and no length here, 55 a length and no diameter: no row is the part."""
+    assert "variants" not in tabled(["L1", "D1"], ["36", "55"], ["36", "75"])
+    assert tabled(["L1", "D1"], ["55", "36"], ["55", "40"]) == ["variants"]
+    assert tabled(["L1", "D1"], ["55", "36"], ["75", "40"], ["55", "36"]) == ["variants"]
