@@ -317,7 +317,9 @@ def _meanings(tokens: list[Token], count: int | None, field: str, pitch: Printed
         elif spaced or (grooved and (named or count is not None)):
             yield Meaning(sizes=(*(("across", figure) for _, figure in named), *spaced), count=count)
         return
-    if not any(kind == "by" for kind, _ in tokens) and len(bare) + len(named) > 1:
+    # `3 Ø34` and `GROOVE 3 TIEFE 2` stand for a product without its sign.
+    product = [kind for kind, _ in tokens if kind != "groove"] in (["number", "diameter"], ["number", "deep"])
+    if not product and not any(kind == "by" for kind, _ in tokens) and len(bare) + len(named) > 1:
         return
     leading = tokens[0][0] == "number"
     for sizes, number in _bare(bare, fields, count, field if leading else None):

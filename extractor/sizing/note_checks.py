@@ -61,6 +61,8 @@ OF_GROOVES = re.compile(rf"{ABOUT_GROOVE.pattern}|{OF_ONE.pattern}")
 """What says of a tolerance without a size that it is of grooves."""
 HOLE = 3.0
 """A diameter is that of a hole if every floor's is more than so many times as large."""
+UNSIGNED = re.compile(r"\W*\d+\s*Ø")
+"""A width by a floor's diameter without a sign between them, or holes counted."""
 
 
 def is_note(words: str) -> bool:
@@ -260,7 +262,7 @@ def _of_no_groove(note: GrooveNote, part: Part) -> bool:
     line = capitals(note.words)
     if ABOUT_GROOVE.search(line) or (ABOUT_WIDTH.search(line) and ABOUT_DEPTH.search(line)):
         return False
-    name, figure = note.meanings[0].sizes[0]
+    name, figure = note.meanings[-1 if UNSIGNED.match(line) else 0].sizes[0]
     floors = [g.floor_diameter * part.unit for g in part.grooves]
     hole = name == "floor_diameter" and HOLE * figure.value < min(floors, default=0.0)
     return hole or all(_beyond(meaning, part) for meaning in note.meanings)

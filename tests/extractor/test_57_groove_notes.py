@@ -64,6 +64,8 @@ RIGHT = [
     "4 паза шириной 3 глубиной 3", "4 spår bredd 3 djup 3", "4 groeven breedte 3 diepte 3", "rowek 3 x 3",
     "spor bredde 3", "FOUR (4) GROOVES 3 WIDE", "4 ANNULAR GROOVES", "4 IDENTICAL GROOVES 3 WIDE", "GROOVE x4",
     "4 PISTON RING GROOVES 3 WIDE", "4 Ringnuten 3 breit",
+    "3 Ø34", "4 Ø34", "GROOVE 3 Ø34", "GORGE 3 Ø34", "GOLA DA 3 Ø34", "RAINURE 3 Ø34", "NUT 3 Ø34", "EINSTICH 3 DIA 34",
+    "RANURA DE 3 Ø34", "4 NUTEN 3 H13 Ø34 h11", "GORGE 3 PROF 3", "GOLA 3 PROF. 3", "NUT 3 TIEFE 3", "3,0 Ø34 R0.2",
     "3 +0.1 WIDE AND 3 DEEP", "GROOVES 3 WIDE UNLESS OTHERWISE STATED",
 ]  # fmt: skip
 """Every one fits a groove 3 wide, 3 deep, with floor 34, of which there are four."""
@@ -82,6 +84,12 @@ WRONG = {
     "NUT b=3 t=2": ("note-contradicts", "depth 2", "measures 3"),
     "GOLA LARGHEZZA 4": ("note-contradicts", "width 4", "measures 3"),
     "5x5": ("note-contradicts", "width 5", "measures 3"),
+    "5 Ø34": ("note-contradicts", "width 5", "measures 3"),
+    "3 Ø33": ("note-contradicts", "floor diameter 33", "measures 34"),
+    "NUT 4 Ø34": ("note-contradicts", "width 4", "measures 3"),
+    "GORGE 3 DIA 33": ("note-contradicts", "floor diameter 33", "measures 34"),
+    "GORGE 3 PROF 2": ("note-contradicts", "depth 2", "measures 3"),
+    "NUT 2 TIEFE 3": ("note-contradicts", "width 2", "measures 3"),
     "3 WIDE Ø33": ("note-contradicts", "floor diameter 33", "measures 34"),
     "3.5 x Ø34": ("note-contradicts", "width 3.5", "measures 3"),
     "GROOVE 2.5 WIDE": ("note-contradicts", "width 2.5", "measures 3"),
@@ -592,12 +600,13 @@ def test_strange_figures_are_a_groove_s_up_to_three_times_its_size_or_near_its_d
 
 OTHER_THINGS = [
     "40 x 60", "40 x 50", "20 x 60", "WIDTH 60", "60 WIDE", "BAR Ø45 x 65", "BAR 45 DIA x 65 LONG", "ROHTEIL Ø45",
-    "4x Ø11.3", "2 HOLES Ø5 THRO", "Ø5 THRU", "Ø5 x 10 DEEP", "Ø5 HOLE 10 DEEP", "HOLE Ø6 12 DEEP", "Ø11.3, 10 DEEP",
+    "4x Ø11.3", "4 Ø11.3", "2 Ø6 H7", "2 HOLES Ø5 THRO",
+    "Ø5 THRU", "Ø5 x 10 DEEP", "Ø5 HOLE 10 DEEP", "HOLE Ø6 12 DEEP", "Ø11.3, 10 DEEP",
 ]  # fmt: skip
 """What stands at a groove of a bar 40 x 60 and sizes stock, the part or a hole (common practice, no source)."""
 ONE_FIGURE_OFF = [
     "59.9 WIDE", "GROOVE 60 WIDE", "60 WIDE x 3 DEEP", "3 WIDE x 30 DEEP", "19.9 x 60", "3 x 30", "GROOVE 40 x 60",
-    "Ø11.4, 10 DEEP", "4x Ø11.4", "Ø33", "Ø3.4",
+    "Ø11.4, 10 DEEP", "4x Ø11.4", "4 Ø11.4", "Ø33", "Ø3.4",
 ]  # fmt: skip
 """The nearest to these that may be the groove's, with a figure wrong."""
 
