@@ -4,8 +4,8 @@ Rules: only classes whose values have been seen in two places are resolved; any 
 so. A step covers "over a, up to and including b". Lengths are in millimetres, the tables in micrometres.
 
 Sources: ISO 286-1:2010 tables 1 to 5. IT10 to IT14 as in three published tables that agree; IT5 to IT9 and the
-fundamental deviations as in the open package `pressfit` 0.1.0, held in the tests against the formulas of annex A; a and
-b from memory, held against those formulas alone.
+fundamental deviations as in the open package `pressfit` 0.1.0, held in the tests against the formulas of annex A; a, b
+and r from memory, held against those formulas alone; j and J from memory, held by both deviations of each class.
 """
 
 import bisect
@@ -62,10 +62,22 @@ LOWER: dict[str, tuple[int, ...]] = {
     "m": (2, 4, 6, 7, 8, 9, 11, 13, 15, 17, 20, 21, 23),
     "n": (4, 8, 10, 12, 15, 17, 20, 23, 27, 31, 34, 37, 40),
     "p": (6, 12, 15, 18, 22, 26, 32, 37, 43, 50, 56, 62, 68),
+    "r": (10, 15, 19, 23, 28, 34, 34, 41, 43, 51, 54, 63, 65, 68, 77, 80, 84, 94, 98, 108, 114, 126, 132),
+    "s": (14, 19, 23, 28, 35, 43, 43, 53, 59, 71, 79, 92, 100, 108, 122, 130, 140, 158, 170, 190, 208, 232, 252),
 }
-"""Lower deviation of shafts k to p."""
+"""Lower deviation of shafts k to s, of r and s by fine steps."""
 
-RAISED_TO = {"K": 8, "M": 8, "N": 8, "P": 7}
+OF_J: dict[str, tuple[int, ...]] = {
+    "j5": (-2, -2, -2, -3, -4, -5, -7, -9, -11, -13, -16, -18, -20),
+    "j6": (-2, -2, -2, -3, -4, -5, -7, -9, -11, -13, -16, -18, -20),
+    "j7": (-4, -4, -5, -6, -8, -10, -12, -15, -18, -21, -26, -28, -32),
+    "J6": (2, 5, 5, 6, 8, 10, 13, 16, 18, 22, 25, 29, 33),
+    "J7": (4, 6, 8, 10, 12, 14, 18, 22, 26, 30, 36, 39, 43),
+    "J8": (6, 10, 12, 15, 20, 24, 28, 34, 41, 47, 55, 60, 66),
+}
+"""Lower deviation of shafts j, upper one of holes J, which follow no rule."""
+
+RAISED_TO = {"K": 8, "M": 8, "N": 8, "P": 7, "R": 7, "S": 7}
 """Up to these grades a hole's upper deviation is the shaft's lower one with its sign turned, above 3 mm raised by what
 the next finer grade is narrower; in coarser ones it is not raised, and of N it is 0 above 3 mm, and K has none
 (ISO 286-1, from memory: held against tables of such holes)."""
@@ -99,7 +111,7 @@ def deviations(size: float, tolerance_class: str) -> Deviation | None:
     """Lower and upper deviation in mm of a class such as `h11` at a nominal size in mm, None where not known.
 
     >>> deviations(19.0, "h11"), deviations(1.3, "H13"), deviations(20.0, "j6")
-    ((-0.13, 0.0), (0.0, 0.14), None)
+    ((-0.13, 0.0), (0.0, 0.14), (-0.004, 0.009))
     """
     match = CLASS.fullmatch(tolerance_class)
     step = _step(size)
@@ -117,16 +129,22 @@ def _zone(letter: str, grade: int, step: int, size: float) -> tuple[float, float
     width = GRADES[grade][step]
     if letter in ("js", "JS"):
         return -width / 2, width / 2
+    if (row := OF_J.get(f"{letter}{grade}")) is not None:
+        return (row[step], row[step] + width) if letter.islower() else (row[step] - width, row[step])
     if letter in LOWER:
-        low = 0 if letter == "k" and grade not in K_GRADES else LOWER[letter][step]
+        low = 0 if letter == "k" and grade not in K_GRADES else _of_step(LOWER[letter], step, size)
         return low, low + width
     if letter in RAISED_TO and grade >= FINEST_HOLE:
         raised = grade <= RAISED_TO[letter]
         delta = width - GRADES[grade - 1][step] if raised and step else 0
-        high = 0 if letter == "N" and step and not raised else delta - LOWER[letter.lower()][step]
+        high = 0 if letter == "N" and step and not raised else delta - _of_step(LOWER[letter.lower()], step, size)
         return None if letter == "K" and not raised else (high - width, high)
-    row = UPPER.get(letter.lower())
-    if row is None:
+    if letter.lower() not in UPPER:
         return None
-    off = row[step] if len(row) == len(STEPS) else row[bisect.bisect_left(FINE_STEPS, round(size, 4))]
+    off = _of_step(UPPER[letter.lower()], step, size)
     return (0 - off, width - off) if letter.isupper() else (off - width, off)
+
+
+def _of_step(row: tuple[int, ...], step: int, size: float) -> int:
+    """What a row has for a size, by its step or by the finer one."""
+    return row[step] if len(row) == len(STEPS) else row[bisect.bisect_left(FINE_STEPS, round(size, 4))]

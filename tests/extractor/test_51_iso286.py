@@ -181,7 +181,9 @@ def test_the_grades_from_which_they_are_known():
     assert (deviations(1.0, "N9"), deviations(1.001, "N9")) == (None, (-0.029, -0.004))
 
 
-@pytest.mark.parametrize("name", ["j6", "P6", "N6", "K9", "M6", "J7", "zc8", "h15", "h4", "H", "13", "hh7", "", "h11x"])
+@pytest.mark.parametrize(
+    "name", ["j8", "P6", "N6", "K9", "M6", "J9", "R6", "t6", "zc8", "h15", "h4", "H", "13", "hh7", "", "h11x"]
+)
 def test_classes_without_a_seen_table_are_not_guessed(name):
     assert deviations(20.0, name) is None
 
@@ -190,6 +192,39 @@ def test_classes_without_a_seen_table_are_not_guessed(name):
 def test_sizes_outside_the_table(size):
     assert deviations(size, "h11") is None
     assert tolerance_grade(size, 11) is None
+
+
+OF_J = {
+    "j5": (2, 3, 4, 5, 5, 6, 6, 6, 7, 7, 7, 7, 7), "j6": (4, 6, 7, 8, 9, 11, 12, 13, 14, 16, 16, 18, 20),
+    "j7": (6, 8, 10, 12, 13, 15, 18, 20, 22, 25, 26, 29, 31), "J6": (4, 3, 4, 5, 5, 6, 6, 6, 7, 7, 7, 7, 7),
+    "J7": (6, 6, 7, 8, 9, 11, 12, 13, 14, 16, 16, 18, 20), "J8": (8, 8, 10, 12, 13, 15, 18, 20, 22, 25, 26, 29, 31),
+}  # fmt: skip
+"""Upper deviation of shafts j and lower one of holes J by step, micrometres, without its sign (ISO 286-2, from memory):
+the ones that the code does not hold."""
+
+
+@pytest.mark.parametrize("name", OF_J)
+def test_both_deviations_of_j(name):
+    for size, off in zip(STEPS, OF_J[name], strict=True):
+        low, high = deviations(float(size), name)
+        assert (high if name.islower() else -low) * 1000 == pytest.approx(off)
+        assert (high - low) * 1000 == pytest.approx(GRADES[int(name[1])][STEPS.index(size)])
+
+
+def test_the_formula_of_r():
+    """ISO 286-1 annex A, from memory: ei of r is the geometric mean of those of p and s, rounded by hand."""
+    for size in FINE_STEPS:
+        p, r, s = (1000 * deviations(float(size), f"{letter}6")[0] for letter in "prs")
+        assert r == pytest.approx(math.sqrt(p * s), abs=1.3)
+
+
+@pytest.mark.parametrize(
+    ("size", "name", "low", "high"),
+    [(2, "R7", -20, -10), (20, "R7", -41, -20), (20, "R8", -61, -28), (20, "S7", -48, -27), (60, "S7", -72, -42)],
+)
+def test_holes_r_and_s(size, name, low, high):
+    """ISO 286-2, from memory: raised by IT7 less IT6 up to grade 7 above 3 mm."""
+    assert deviations(float(size), name) == pytest.approx((low / 1000, high / 1000))
 
 
 def test_holes_mirror_shafts():

@@ -235,10 +235,10 @@ def test_the_class_of_a_fit_on_a_floor_in_a_bore_is_the_holes():
 
 
 def test_an_unknown_class_on_a_groove_is_a_stop_and_no_tolerance():
-    part, findings = tied(bar(), across(34, "Ø34 j6"), across(40, "Ø40 j6", z=-30))
+    part, findings = tied(bar(), across(34, "Ø34 t6"), across(40, "Ø40 t6", z=-30))
     assert part.grooves[0].tolerances == {}
     assert [(f.level, f.code) for f in findings] == [("stop", "class-unknown")]
-    assert "j6 at 34" in findings[0].message
+    assert "t6 at 34" in findings[0].message
 
 
 @pytest.mark.parametrize(
@@ -246,7 +246,7 @@ def test_an_unknown_class_on_a_groove_is_a_stop_and_no_tolerance():
     [
         ("Ø34 H17 +0.1", (0.0, 0.1)),
         ("Ø34 JS3 ±0.1", (-0.1, 0.1)),
-        ("Ø34 j6 (+0.011/-0.005)", (-0.005, 0.011)),
+        ("Ø34 t6 (+0.064/+0.048)", (0.048, 0.064)),
         ("Ø34 +0.1/0 H17", (0.0, 0.1)),
     ],
 )
@@ -256,6 +256,26 @@ def test_deviations_beside_an_unknown_class_are_taken_with_a_caution(text, given
     (told,) = [f for f in findings if f.code == "tolerance-unread"]
     assert (str(told.level), text in told.message) == ("caution", True)
     assert not [f for f in tied(bar(), across(34, "Ø34 h9 0/-0.062"))[1] if f.code == "tolerance-unread"]
+
+
+PAIRS = {
+    "d9": (-80, -142), "e8": (-50, -89), "f7": (-25, -50), "g6": (-9, -25), "h6": (0, -16), "js6": (8, -8),
+    "j5": (6, -5), "j6": (11, -5), "j7": (15, -10), "k6": (18, 2), "m6": (25, 9), "n6": (33, 17), "p6": (42, 26),
+    "r6": (50, 34), "s6": (59, 43), "F8": (64, 25), "H7": (25, 0), "J6": (10, -6), "J7": (14, -11), "J8": (24, -15),
+    "K7": (7, -18), "N9": (0, -62), "P9": (-26, -88), "R7": (-25, -50), "S7": (-34, -59),
+}  # fmt: skip
+"""Upper and lower deviation at 34 mm in micrometres (ISO 286-2, from memory)."""
+
+
+@pytest.mark.parametrize("name", PAIRS)
+def test_deviations_beside_a_class_are_its_own_or_a_contradiction(name):
+    high, low = PAIRS[name]
+    for off, codes in ((0, []), (2, ["dimension-contradicts"]), (-2, ["dimension-contradicts"])):
+        text = f"Ø34 {name} ({(high + off) / 1000:+.3f}/{low / 1000:+.3f})"
+        part, findings = tied(bar(), across(34, text))
+        assert [f.code for f in findings if f.level != "note"] == codes
+        given = {"floor_diameter": pytest.approx((low / 1000, high / 1000))}
+        assert part.grooves[0].tolerances == ({} if codes else given)
 
 
 def test_a_class_in_inch_drawings():
