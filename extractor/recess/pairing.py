@@ -34,7 +34,8 @@ class Paired:
     end farther apart than that: neither can count. Nor can either of two in `clashing`, which lie at one place and
     have two shapes, or of two in `crossing`: neither is the other's mirror image, yet they share some of the length.
     Two that are one recess but lie apart by more than the pen's error are of `crossing` as well as of `both`. Those in
-    `broken` are one but for the corners of the floor or the edges of the mouth.
+    `broken` are one but for the corners of the floor or the edges of the mouth. `formed` are those of `both` whose
+    form is told by more than place, width and floor.
     """
 
     both: tuple[Measured, ...]
@@ -44,6 +45,7 @@ class Paired:
     clashing: tuple[tuple[Measured, Measured], ...] = ()
     crossing: tuple[tuple[Measured, Measured], ...] = ()
     broken: tuple[tuple[Measured, Measured], ...] = ()
+    formed: tuple[Measured, ...] = ()
 
 
 def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: float) -> Paired:
@@ -56,6 +58,7 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
     clashing: list[tuple[Measured, Measured]] = []
     twice: list[tuple[Measured, Measured]] = []
     broken: list[tuple[Measured, Measured]] = []
+    formed: list[Measured] = []
     for recess in one:
         match = left.take(recess, near)
         if match is None:
@@ -76,6 +79,8 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
             both.append(mean(recess, match))
             if _broken_apart(recess, match, pen):
                 broken.append((recess, match))
+            elif recess.shape not in STRAIGHT:
+                formed.append(both[-1])
         else:
             both.append(straight)
             upright = straight.shape in STRAIGHT
@@ -85,22 +90,30 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
     crossed = {id(m) for found in crossing for m in found}
     alone = tuple(m for m in (*single, *rest) if id(m) not in crossed)
     return Paired(
-        tuple(both), alone, tuple(unlike), tuple(leaning), tuple(clashing), (*crossing, *twice), tuple(broken)
+        both=tuple(both),
+        single=alone,
+        unlike=tuple(unlike),
+        leaning=tuple(leaning),
+        clashing=tuple(clashing),
+        crossing=(*crossing, *twice),
+        broken=tuple(broken),
+        formed=tuple(formed),
     )
 
 
-def told_apart(paired: Paired, one: Profile, two: Profile, pen: float) -> tuple[list[Measured], list[Measured]]:
-    """The recesses that two halves show a little differently, and those that they show plainly so.
+def told_apart(paired: Paired, one: Profile, two: Profile, pen: float) -> tuple[list[Measured], ...]:
+    """The recesses that two halves show a little differently, those that they show plainly so, and in two forms.
 
     Where both draw one line but for the pen's error, an arc and the spline or chords along it are one thing; upright
     walls and those that lean are two, however little apart: what is cut there differs.
     """
-    if not (paired.unlike or paired.leaning):
-        return [], []
+    if not (paired.unlike or paired.leaning or paired.formed):
+        return [], [], []
     a, b = (np.array(points(line, FINE_STEP)) for line in (one, two))
-    off = [m for m in (*paired.unlike, *paired.leaning) if farthest(a, b, m.z_near, m.z_far) > pen]
+    off = [m for m in (*paired.unlike, *paired.leaning, *paired.formed) if farthest(a, b, m.z_near, m.z_far) > pen]
     little = [m for m in paired.unlike if m in off or m.shape in STRAIGHT]
-    return [*little, *(m for m in paired.leaning if m not in off)], [m for m in paired.leaning if m in off]
+    little += [m for m in paired.leaning if m not in off]
+    return little, *([m for m in row if m in off] for row in (paired.leaning, paired.formed))
 
 
 class _ByPlace:

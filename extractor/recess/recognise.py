@@ -325,10 +325,11 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     else:
         found += [remarks.one_sided(folded, s.sign, m) for s, row in zip(sides, single, strict=True) for m in row]
         found += _off_axis(folded, sides, paired, single)
-    little, plainly = told_apart(paired, sides[0].turned.profile, sides[-1].turned.profile, folded.pen)
+    little, plainly, formed = told_apart(paired, sides[0].turned.profile, sides[-1].turned.profile, folded.pen)
     found += [remarks.unlike(folded, sides[0].sign, m) for m in little]
     found += [remarks.flat(folded, sides[0].sign, m) for m in flats(folded, paired.both)]
     found += [remarks.leaning(folded, sides[0].sign, m) for m in plainly]
+    found += [remarks.in_two_ways(folded, sides[0].sign, m, "in one form", "in another") for m in formed]
     found += [remarks.clashing(folded, sides[0].sign, *pair) for pair in paired.clashing]
     found += [remarks.broken(folded, sides[0].sign, *pair) for pair in paired.broken]
     front = _extent(sides[0])[0]

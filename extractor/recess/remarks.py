@@ -237,15 +237,15 @@ def broken(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding:
 
 def leaning(folded: Folded, sign: int, m: Measured) -> Finding:
     """A recess that one half shows straight and the other plainly leaning."""
-    return _in_two_ways(folded, sign, m, "with radial walls", "with sloping ones")
+    return in_two_ways(folded, sign, m, "with radial walls", "with sloping ones")
 
 
 def clashing(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding:
     """A recess that the two halves show in different shapes."""
-    return _in_two_ways(folded, sign, one, f"as {one.shape}", f"as {two.shape}")
+    return in_two_ways(folded, sign, one, f"as {one.shape}", f"as {two.shape}")
 
 
-def _in_two_ways(folded: Folded, sign: int, m: Measured, one: str, other: str) -> Finding:
+def in_two_ways(folded: Folded, sign: int, m: Measured, one: str, other: str) -> Finding:
     """The stop for a recess that each half shows in its own way."""
     spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
     sentence = f"One half shows the recess at {words} {one} and the other {other}; draw both alike."

@@ -271,4 +271,36 @@ def test_a_floor_that_one_half_shows_aslant_disagrees_beyond_the_pen(off, code):
     assert [g.floor_diameter for g in reading.part.grooves] == [34.0]
 
 
+ASLANT = [(-11.0, 22.0), (-19.0, 20.0)]
+ONE_WALL = [(-13.0, 20.0), (-20.0, 20.0)]
+ROUNDED = [(-12.0, 21.0, math.tan(math.pi / 8)), (-13.0, 20.0), (-20.0, 20.0)]
+
+
+@pytest.mark.parametrize(
+    ("upper", "lower", "stop"),
+    [
+        (ASLANT, ASLANT, False),
+        (ASLANT, [(-11.0, 22.02), (-19.0, 20.0)], False),
+        (ASLANT, [(-11.0, 22.05), (-19.0, 20.0)], True),
+        (ASLANT, [(-11.0, 20.0), (-19.0, 22.0)], True),
+        (ONE_WALL, ONE_WALL, False),
+        (ONE_WALL, [(-13.05, 20.0), (-20.0, 20.0)], True),
+        ([(-10.0, 24.0), (-13.0, 20.0), (-19.0, 20.0)], [(-10.0, 22.0), (-13.0, 20.0), (-19.0, 20.0)], True),
+        (ROUNDED, ROUNDED, False),
+    ],
+)
+@pytest.mark.parametrize("turn", [1, -1])
+def test_recesses_of_no_plain_shape_are_held_along_their_lines(upper, lower, stop, turn):
+    """From 10 to 20 behind the front face and 20 from the axis in both halves; the pen errs by 0.0234."""
+
+    def half(inner):
+        rim = [(0.0, 0.0), (0.0, 25.0), (-10.0, 25.0), *inner, (-20.0, 25.0), (-60.0, 25.0), (-60.0, 0.0)]
+        return Ink().chain([(*p, 0.0) if len(p) == 2 else p for p in rim])
+
+    both = mixed(half(upper).map(lambda x, y: (x, turn * y)), half(lower).map(lambda x, y: (x, -turn * y)))
+    reading = read_sheet(sheet_of(with_centre(both, PLAIN, 5.0)), ReadOptions(units="mm"))
+    assert told(reading) == ["halves-disagree"] * stop
+    assert all("in one form and the other in another" in f.message for f in reading.findings if f.stops)
+
+
 PLAIN_HALF = Ink().chain([(0.0, 0.0, 0.0), *PLAIN.half(), (-PLAIN.length, 0.0, 0.0)])
