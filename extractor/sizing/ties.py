@@ -12,7 +12,7 @@ from extractor.finding import Point
 from extractor.part import INCH, Frame, Groove, Part
 from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.landmarks import Landmark, across_axis, along_axis, gap, nearest
-from extractor.sizing.printed import Printed, Sign
+from extractor.sizing.printed import Printed, Sign, parse
 from extractor.sizing.tolerance import Size, agrees
 from extractor.values import dataclass
 
@@ -134,7 +134,8 @@ def tie_of(dimension: Dimension, features: Features) -> Tie | None:
         return None
     ends = [features.frame.on_part(p) for p in dimension.points[:2]]
     if dimension.kind is DimensionKind.LEADER:
-        return _at_tip(*ends[0], features)
+        across = parse(dimension.text).sign == "diameter"
+        return _at_tip(*ends[0], features) or (_in_air(*ends[0], features) if across else None)
     true = dimension.measured / features.frame.scale
     if dimension.kind is DimensionKind.RADIUS:
         return _corner(ends, true, features) or _about_axis(dimension, ends, true, features)
@@ -302,6 +303,15 @@ def _at_tip(z: float, r: float, features: Features) -> Tie | None:
     for (z1, r1), (z2, r2) in zip(features.part.outline, features.part.outline[1:], strict=False):
         if r1 == r2 and z2 - features.snap <= z <= z1 + features.snap and abs(abs(r) - r1) <= slack:
             return Tie("land_diameter", (), 2 * r1)
+    return None
+
+
+def _in_air(z: float, r: float, features: Features) -> Tie | None:
+    """The floor of the groove in whose air the arrow of a diameter's leader ends."""
+    for g in features.part.grooves:
+        (low, high), over = g.radii, g.z_far < z < g.z_near
+        if g.side.axial and over and low < abs(r) < high:
+            return Tie("floor_diameter", (g.id,), g.floor_diameter)
     return None
 
 

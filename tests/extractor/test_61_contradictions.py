@@ -1,5 +1,7 @@
 """A text that prints another number than the drawing measures is a stop that names both; rounding is none."""
 
+from dataclasses import replace
+
 import pytest
 from support.ties import HERE, across, along, bar, frame, half, span, tied, tolerances
 
@@ -532,3 +534,20 @@ def test_two_tolerances_of_one_size_are_a_question(text, two):
     assert part.grooves[0].tolerances == ({} if two else {"floor_diameter": pytest.approx((-0.16, 0.0))})
     assert [f.code for f in findings if f.level != "note"] == ["dimension-contradicts"] * two
     assert all("prints two tolerances" in f.message for f in findings if f.stops)
+
+
+@pytest.mark.parametrize(
+    ("at", "told"),
+    [
+        ((-41, 15.4), [3]),  # in the air of groove 3, whose floor is 30 across
+        ((-43, -19.9), [3]),
+        ((-40.1, 17.5), [3]),
+        ((-39.9, 17.5), []),  # in the metal beside it
+        ((-43, 20.4), []),  # over its mouth
+    ],
+)
+def test_a_diameter_led_into_the_air_of_a_groove_is_that_of_its_floor(at, told):
+    """34 is that of the two grooves before it, which it would be held to by its value alone."""
+    leader = Dimension(DimensionKind.LEADER, (HERE.on_sheet(*at), HERE.on_sheet(at[0], 2 * at[1])), 0.0, 0.0, "Ø34")
+    assert [f.groove for f in tied(bar(), leader)[1] if f.stops] == told
+    assert not [f for f in tied(bar(), replace(leader, text="Ø30"))[1] if f.stops]
