@@ -16,7 +16,6 @@ from extractor.grammar import NUMBER, fractions, normalised
 from extractor.part import Deviation
 from extractor.sheet import Floats, Text
 from extractor.sizing.could_size import ABOUT_GROOVE
-from extractor.sizing.groove_notes import capitals
 from extractor.sizing.note_words import EVERY
 from extractor.sizing.sheet_words import folded, plain
 from extractor.values import dataclass
@@ -59,17 +58,19 @@ WORDS = re.compile(
 OF_FORM = r"\s*-\s*2\b|\s*[-–—:]*\s*[hkl]\b"
 """The part of the standard, or a class of it, that is of form and place alone."""
 GENERAL_ONES = (
-    r"(?:\b(?:general|generel|allman|algemen|ogoln|vseobecn|allgemein)\w*\W*\w*toll?er\w*|toll?er\w*\W+general\w*)"
+    r"(?:\b(?:general|generel|allman|algemen|ogoln|vseobecn|allgemein|freimass)\w*\W*\w*toll?er\w*"
+    r"|toll?er\w*\W+general\w*)"
 )
 OF_RULES = r"(?:8015|1101|14405|14\.5|5459|22081)"
 """Standards that say how tolerances are to be read, and give none (from memory)."""
 A_STANDARD = rf"[a-z]{{2,5}}(?:[ /]+[a-z]{{1,5}})?\W{{0,2}}(?!{OF_RULES})\d[\d.]{{2,}}(?:\W?\w+)?"
 UNREAD = re.compile(
     rf"(?P<known>(?:{SAME_TABLES}(?!{OF_FORM})|\bdin\s*7168)(?:\W{{0,3}}\w+)?)"
-    rf"|{GENERAL_ONES}\W+(?:\w+\W+){{0,4}}(?P<other>{A_STANDARD})",
+    rf"|{GENERAL_ONES}\W+(?:\w+\W+){{0,4}}(?P<other>{A_STANDARD})"
+    rf"|(?P<class>{GENERAL_ONES}\W+{CLASS}(?:{'|'.join(IN_WORDS.values())})\b)",
     re.I,
 )
-"""A standard of general tolerances whose class was not read, or whose tables are not known here."""
+"""A standard of general tolerances whose class was not read or whose tables are not known here, or a class of none."""
 
 
 def general_classes(notes: Iterable[str]) -> list[str]:
@@ -93,11 +94,16 @@ def unread_standards(notes: Iterable[str]) -> list[str]:
     (['DIN 7168 mittel', 'ISO 13920-B'], [])
     """
     found = (one for note in notes for one in UNREAD.finditer(plain(normalised(note))))
-    return sorted({one["known"] or one["other"] for one in found})
+    return sorted({one["known"] or one["other"] or one["class"] for one in found})
 
 
+SIZES = (
+    r"(?:DIAMETERS|WIDTHS|DEPTHS|LENGTHS|BREITEN|TIEFEN|LANGEN|DIAMETRES|LARGEURS|PROFONDEURS|LONGUEURS"
+    r"|DIAMETRI|LARGHEZZE|LUNGHEZZE|DIAMETROS|ANCHURAS|LONGITUDES)"
+)
+"""Sizes of one kind, by words that name several."""
 HEAD = re.compile(
-    rf"{EVERY.pattern}|\b(?:GENERAL|ALLGEMEIN|ALGEMEN|ALLMAN|OGOLN|VSEOBECN|NEPREDEPSAN)|TOLL?ER|ДОПУСК"
+    rf"{EVERY.pattern}|^\W*{SIZES}\b|\b(?:GENERAL|ALLGEMEIN|ALGEMEN|ALLMAN|OGOLN|VSEOBECN|NEPREDEPSAN)|TOLL?ER|ДОПУСК"
     r"|\b(?:LIMITS?|LINEAR|SAUF|SALVO|TENZIJ|DECIMALS?|DEC|D\.?P)\b|[.,]X{1,4}\b"
 )
 """What says of a note, in plain capitals, that it gives tolerances to the sizes without their own."""
@@ -114,6 +120,12 @@ ALL_SIZES = re.compile(
 FIGURE = re.compile(rf"±\s*({NUMBER})(?P<angle>\s*(?:°|DEG|MIN|'))?")
 ANGLES = re.compile(r"\b(?:ANGULAR|ANGLES?|WINKEL\w*|ANGULAIRES?|ANGOLAR\w*|ANGULO\w*)\b")
 """What says of a figure that it is of angles; its sign of degrees may be missing."""
+OF_ONE_KIND = re.compile(
+    rf"(?P<words>(?:{EVERY.pattern}[^\d±+]*?\b(?:{SIZES}|DURCHMESSER|DIM\w*|MASSE|COTES|QUOTE|COTAS)|^\W*{SIZES})\b\W*?"
+    rf"(?P<value>(?:JS|js|[A-HKa-hkmnp])(?:[5-9]|1[0-8])|(?:0|[+-]\s*{NUMBER})\s*/?\s*[+-]\s*{NUMBER}|[+-]\d*\.\d+)(?![\w.]))"
+)
+"""A class or deviations for all sizes of a kind; `N7` and `M6` are a finish and a thread."""
+A_CLASS = re.compile(r"(\b(?:JS|js|[A-Za-z])(?:[5-9]|1[0-8])\b)")
 BEHIND = re.compile(r"\s*(?:ON|FOR|AT|OF|AUF|BEI|FUR|SUR|POUR|SU|PER|PARA)\s+(?:THE\s+|ALL\s+)?([^\W\d]+|Ø)")
 """What tolerances are for, said behind them."""
 OF_A_SIZE = re.compile(r"(?<!TO )(?<!BIS )(?<!UP )(?<!OVER )(?<!UBER )(?<![<>≤≥-])(?<![\d.<>≤≥-])[\d.]+\s*$")
@@ -222,6 +234,10 @@ def _figures(line: str) -> Iterator[StatedTolerance]:
         elif headed and not OF_A_SIZE.search(words):
             told = f"{words.strip(' ,;:=')} {line[found.start() : (behind or found).end()]}"
             yield StatedTolerance(None, found[1], " ".join(told.split()))
+    for found in OF_ONE_KIND.finditer(line) if not ABOUT_GROOVE.search(line) else ():
+        yield StatedTolerance(
+            None, max(re.findall(NUMBER, found["value"]), key=float), " ".join(found["words"].split())
+        )
 
 
 def _of_every(words: str) -> bool:
@@ -239,7 +255,7 @@ def _places(found: re.Match[str]) -> int:
 
 def wholes(texts: Sequence[Text]) -> list[str]:
     """Texts in plain capitals; a tolerance without a heading stands behind that in the cell before it or above it."""
-    lines = [fractions(capitals(text.text))[0] for text in texts]
+    lines = [fractions(_capitals(text.text))[0] for text in texts]
     if not any(map(_untitled, lines)):
         return lines
     at, end = (np.array(places) for places in zip(*((text.at, text.end) for text in texts), strict=True))
@@ -251,6 +267,12 @@ def wholes(texts: Sequence[Text]) -> list[str]:
         for title, own in pairwise(reversed(run)):
             lines[own] = _behind(lines[title], lines[own])
     return lines
+
+
+def _capitals(words: str) -> str:
+    """A text in plain capitals, but for classes of tolerances, of which small ones are others."""
+    parts = A_CLASS.split(plain(normalised(words)))
+    return "".join(part if k % 2 else part.upper() for k, part in enumerate(parts))
 
 
 def _untitled(line: str) -> bool:

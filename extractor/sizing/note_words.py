@@ -43,7 +43,7 @@ BY_LETTERS = re.compile(rf"\W*L\s*=\s*{NUMBER}\W+P\s*=\s*{NUMBER}\W*")
 NUMBERED = re.compile(r"^([^A-Z]*?(?:\b(?:H|JS)\d+\s*)?)\s*\bN[°.]\s*(\d+)\s*$")
 """A count behind bare figures as `5 ±0.05 n°4` has it."""
 EVERY = re.compile(
-    r"\b(?:ALL[AE]?|TOUTES|TUTTE|TOD[AO]S|UNLESS|U\.?O\.?S|VSECHNY|WSZYSTKIE|KAIKKI|TUM|MINDEN|TOATE|ВСЕ)\b"
+    r"\b(?:ALL[AE]?|TOU(?:TE)?S|TUTT[EI]|TOD[AO]S|UNLESS|U\.?O\.?S|VSECHNY|WSZYSTKIE|KAIKKI|TUM|MINDEN|TOATE|ВСЕ)\b"
 )
 """Of a note that names grooves: it is about every one."""
 LETTERS = re.compile(r"\b[BTWD]\s*=?\s*(?=\d)|(?<=\d)\s*\(?[WD](?!\w)")
@@ -161,6 +161,6 @@ OTHER_THING = re.compile(
 OF_A_GROOVE = re.compile(rf"\b(?:{GROOVE}|{WIDE}|{DEEP}|{PLACES})|\bPITCH\b|\bSPACED\b")
 """What a part of a note is about that says something of grooves."""
 TOLERANCE_ALONE = re.compile(
-    rf"±\s*{NUMBER}|\+\s*{NUMBER}|(?<![\w).])-\s*\d*\.\d|(?:WIDTHS?|BREITEN?|TOLERANCE)\W+H\d{{1,2}}\s*$"
+    rf"±\s*{NUMBER}|\+\s*{NUMBER}|(?<![\w).])-\s*\d*\.\d|(?:WIDTHS?|BREITEN?|TOLERANCE|FLOORS?|DIA(?:METERS?)?|DURCHMESSER)\W+[A-K]S?\d{{1,2}}\s*$"
 )
 """A tolerance in a note that prints no size beside it."""

@@ -150,6 +150,16 @@ TWO_NOTES |= {
         "Tolerances: .XX ±.01, .XX ±.02": ".XX ±.01 and .XX ±.02",
         "GENERAL TOLERANCES ±0.3, .XX ±0.05": ".XX ±0.05 and ±0.3",
         "TOLERANCES .X DIAMETERS ±0.1": "TOLERANCES .X DIAMETERS ±0.1",
+        "ALL DIAMETERS h11": "ALL DIAMETERS h11",
+        "1. ALL TURNED DIAMETERS +0/-0.05 UNLESS STATED": "ALL TURNED DIAMETERS +0/-0.05",
+        "Alle Durchmesser h9": "ALLE DURCHMESSER h9",
+        "TOUS LES DIAMETRES h11": "TOUS LES DIAMETRES h11",
+        "TUTTI I DIAMETRI H8": "TUTTI I DIAMETRI H8",
+        "ALL DIMENSIONS +0.1/-0": "ALL DIMENSIONS +0.1/-0",
+        "ALL DIAMETERS -0.1": "ALL DIAMETERS -0.1",
+        "DIAMETERS 0/-0.1": "DIAMETERS 0/-0.1",
+        "WIDTHS ±0.02": "WIDTHS ±0.02",
+        "ISO 2768-m, ALL DIAMETERS h11": "ISO 2768-m and ALL DIAMETERS h11",
     }.items()
 }
 
@@ -195,6 +205,8 @@ UNREAD = {
     "Tolerances general: JIS B 0403": "JIS B 0403",
     "General tolerances ISO 2768": "ISO 2768",
     "ISO 2768-x": "ISO 2768-x",
+    "Freimaßtoleranz mittel": "Freimasstoleranz mittel",
+    "Allgemeintoleranzen: Klasse grob": "Allgemeintoleranzen: Klasse grob",
 }
 
 
@@ -219,6 +231,8 @@ def test_a_standard_of_general_tolerances_that_is_not_read_is_told(note, named):
         "GENERAL TOLERANCES ASME Y14.5-2018",
         "GENERAL TOLERANCES ISO 22",
         "GENERAL NOTES ISO 2368",
+        "GENERAL TOLERANCES: MEDIUMS",
+        "Freimaßtoleranzen siehe Tabelle",
         "General tolerances as agreed in full accordance with ISO 2368",
     ],
 )
@@ -244,6 +258,17 @@ def test_one_that_is_read_stands_beside_one_that_is_not():
         "UNLESS STATED ANGLES ±30'",
         "0.00 ±0.05",
         "UNLESS STATED GROOVES ±0.05",
+        "ALL DIAMETERS CONCENTRIC WITHIN 0.05",
+        "ALL DIAMETERS Ra 1.6",
+        "ALL DIAMETERS N7",
+        "ALL HOLES H7",
+        "ALL THREADS 6g",
+        "DIAMETERS 34 -0.1",
+        "2 DIAMETERS 34 h11",
+        "DIAMETERS A AND B RUN TRUE 0.02",
+        "ALL DIMENSIONS FROM FACE A 12-14",
+        "WIDTHS ACROSS FLATS",
+        "ALL GROOVE DIAMETERS h11",
         "GENERAL TOLERANCE: WIDTH OF GROOVES ±0.05",
     ],
 )
