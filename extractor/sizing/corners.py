@@ -7,7 +7,7 @@ One that a note gives to grooves stops where all are drawn otherwise.
 
 import math
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
@@ -27,13 +27,26 @@ ALL_CORNERS = re.compile(
     re.I,
 )
 """A note that limits the corner radii of all grooves."""
+AT_GROOVES = re.compile(rf"{GROOVE}|(?:EINSTICH|NUT(?:EN)?|RILLEN)(?:ECKEN?|RADI(?:US|EN)|GRUND)\b")
 ROUNDED = re.compile(
-    rf"\b(?:INTERNAL|INNER|INSIDE|INNEN\w*|{GROOVE})\b(?:(?!\bMAX\b)[^.;])*?(?<![A-Z])R\s*=?\s*({NUMBER})(?!\s*(?:\S+\s+)?MAX)"
+    rf"\b(?:INTERNAL|INNER|INSIDE|INNEN\w*|{AT_GROOVES.pattern})\b(?:(?!\bMAX\b)[^.;])*?(?<![A-Z])R\s*=?\s*({NUMBER})"
+    r"(?!\s*(?:\S+\s+)?MAX)"
 )
 """A note, in plain capitals, that gives the corners of grooves a radius."""
-CHAMFERED = re.compile(rf"\b{GROOVE}\s+(?:EDGES?|CORNERS?|RIMS?)\b[^.;]*?({NUMBER})")
-"""One that has their edges broken."""
-AT_GROOVES = re.compile(GROOVE)
+RADII = r"(?:RADI(?:I|US|EN)|FILLETS?(?:\s+RADII)?|CORNERS?|ECKEN|CONGES|RAYONS|RAGGI|RACCORDI|RADIOS|RAIOS)"
+UNSIZED = re.compile(
+    rf"\b(?:(?:UN(?:SPECIFIED|DIMENSIONED|STATED|MARKED|BEMASSTE\w*)|(?:NICHT|OHNE)\s+\w+|ALLE?|OTHER|UBRIGE\w*|ANDERE\w*"
+    rf"|TOUS\s+LES|TUTTI\s+I|TODOS\s+LOS)\s+{RADII}|{RADII}\s+(?:NON|NO|NAO|SIN|SENZA|SANS)\s+\w+)"
+    rf"(?:[\s:=(]+(?:AND|ROUNDS?|ARE|TO|BE|SIND|MIT|WITH)\b)*[\s:=(]*R?[\s=]*({NUMBER})(?!\s*(?:\S+\s+)?MAX|[.\d]*\s*[-°])"
+)
+"""One that gives a radius to all corners that have none of their own."""
+CHAMFERED = re.compile(
+    rf"\b{GROOVE}\s+(?:EDGES?|CORNERS?|RIMS?)\b[^.;]*?({NUMBER})"
+    rf"|(?:^|[\d.;])\W*(?:ALL(?:\s+OTHER)?\s+EDGES|ALLE\s+(?:\w+\s+)?KANTEN)\W*({NUMBER})\s*[X×]\s*45"
+)
+"""One that has their edges broken, or chamfers all edges by a size."""
+FORMS = {ROUNDED: ("corner", "radius"), UNSIZED: ("corner", "radius"), CHAMFERED: ("edge", "chamfer")}
+"""What notes say of grooves, and of which sizes."""
 MAX = re.compile(r"\bMAX\b", re.I)
 SLACK = 1e-6
 OF_THE_FLOOR = 1e-3
@@ -59,7 +72,7 @@ def corner_tolerances(
         if agreed and found.get(groove.id) is None:
             found[groove.id] = deviation
     notes = {d.text: d.points[0] for d in dimensions if d.text} | {text.text: text.at for text in texts}
-    findings += _not_drawn(notes, features)
+    findings += _not_drawn(notes, features, found)
     largest = {float(m.group(1)) for text in texts for m in ALL_CORNERS.finditer(normalised(text.text))}
     plain = [g for g in features.part.grooves if g.shape == "rectangular" and g.id not in found]
     for groove in plain if len(largest) == 1 else ():
@@ -75,22 +88,26 @@ def corner_tolerances(
     return found, tuple(findings)
 
 
-def _not_drawn(notes: Mapping[str, Point], features: Features) -> Iterator[Finding]:
-    """A stop for each note on corners or edges of grooves where none is drawn so; a caution where all are sharp."""
-    grooves, kinds = features.part.grooves, ((ROUNDED, "corner", "radius"), (CHAMFERED, "edge", "chamfer"))
-    plain = all(g.shape == "rectangular" for g in grooves)  # a round one has a radius that is no corner's
+def _not_drawn(notes: Mapping[str, Point], features: Features, sized: Container[int]) -> Iterator[Finding]:
+    """A stop for each note on corners or edges of grooves where none is drawn so; a caution where all are sharp.
+
+    `sized`: the numbers of grooves whose corners have a radius of their own.
+    """
+    grooves, plain = features.part.grooves, all(g.shape == "rectangular" for g in features.part.grooves)
+    open_ones = any(g.id not in sized for g in grooves)  # a round one has a radius that is no corner's
     for note, at in notes.items():
-        said = ((form.search(capitals(note)), where, what) for form, where, what in kinds)
+        said = ((form.search(capitals(note)), *about) for form, about in FORMS.items())
         found, where, what = next((one for one in said if one[0]), (None, "", ""))
+        size = next(filter(None, found.groups())) if found else "0"
         drawn = {float(getattr(g, f"{where}_{what}")) for g in grooves} - {0.0} if found else set()
-        if not found or not float(found[1]) or any(features.fits(Printed.of(found[1]), size) for size in drawn):
+        if not found or not float(size) or any(features.fits(Printed.of(size), one) for one in drawn):
             continue
-        told = f'The note "{normalised(note)}" gives the {where}s of grooves a {what} of {float(found[1]):g}'
+        told = f'The note "{normalised(note)}" gives the {where}s of grooves a {what} of {float(size):g}'
         if drawn and plain and AT_GROOVES.match(found[0]):
             shown = listed([f"{size:.4g}" for size in sorted(drawn)])
             words = f"{told} where the drawing shows {shown}: ask which is meant."
             yield Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, words, at)
-        elif grooves and not drawn:
+        elif grooves and not drawn and (open_ones or found.re is not UNSIZED):
             words = f"{told} that isn't drawn; sharp {where}s were read."
             yield Finding(Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, at)
 

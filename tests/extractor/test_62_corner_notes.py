@@ -190,7 +190,30 @@ def test_a_leader_beats_the_note():
         ("INTERNAL CORNERS R0", ""),
         ("BREAK EDGES 0.3", ""),
         ("GROOVE 3 x 3, Ra 1.6", ""),
-        ("UNSPECIFIED RADII R0.4", ""),
+        ("UNSPECIFIED RADII R0.4", "a radius of 0.4"),
+        ("1. UNDIMENSIONED RADII = 0.4 mm", "a radius of 0.4"),
+        ("Nicht bemaßte Radien R0,4", "a radius of 0.4"),
+        ("Unbemaßte Radien R0,4", "a radius of 0.4"),
+        ("CONGÉS NON COTÉS R0,4", "a radius of 0.4"),
+        ("RAGGI NON QUOTATI R0,4", "a radius of 0.4"),
+        ("ALL FILLETS AND ROUNDS R0.4", "a radius of 0.4"),
+        ("ALL RADII R0.4 UNLESS OTHERWISE STATED", "a radius of 0.4"),
+        ("Einstichecken R0,4", "a radius of 0.4"),
+        ("Alle Kanten 0,3x45°", "a chamfer of 0.3"),
+        ("ALL OTHER EDGES 0.3 x 45°", "a chamfer of 0.3"),
+        ("UNSPECIFIED RADII R0.4 MAX", ""),
+        ("UNSPECIFIED RADII MAX R0.4", ""),
+        ("ALL EXTERNAL RADII R0.4", ""),
+        ("ALL RADII ON CASTING R3", ""),
+        ("ALL RADII TO BE TANGENT", ""),
+        ("ALL RADII 0.1-0.3", ""),
+        ("ALL CORNERS 90°", ""),
+        ("ALL CORNERS SHARP", ""),
+        ("ALL FILLETS TO ISO 2768", ""),
+        ("EDGES R0.2", ""),
+        ("BREAK ALL EDGES 0.3 x 45°", ""),
+        ("Kanten gebrochen 0,3x45°", ""),
+        ("ALLE KANTEN GRATFREI", ""),
     ],
 )
 def test_a_note_on_corners_or_edges_that_are_drawn_sharp_is_told(words, told):
@@ -201,6 +224,13 @@ def test_a_note_on_corners_or_edges_that_are_drawn_sharp_is_told(words, told):
         assert all(told in message for message in messages)
     drawn = bar((-10, -13, 34, {"corner_radius": 0.4, "edge_chamfer": 0.3}))
     assert [f for f in tied(drawn, notes=[words])[1] if f.code == "corner-not-drawn"] == []
+
+
+@pytest.mark.parametrize(("limited", "told"), [((-13, -23), True), ((-13, -23, -46), False)])
+def test_a_note_on_radii_without_a_size_is_not_of_corners_that_have_their_own(limited, told):
+    sizes = [leader("R0.2 MAX", (z, 15 if z == -46 else 17)) for z in limited]
+    findings = tied(bar(), *sizes, notes=["UNSPECIFIED RADII R0.5"])[1]
+    assert ("corner-not-drawn" in [f.code for f in findings]) is told
 
 
 @pytest.mark.parametrize(
@@ -218,6 +248,8 @@ def test_half_the_diameter_of_a_floor_is_no_corner_s_radius(radius, told):
         ("ALL GROOVE RADII R0.8", ["note-contradicts"]),
         ("ALL GROOVE RADII R0.4", []),
         ("GROOVE CORNERS R0.5", ["note-contradicts"]),
+        ("Einstichecken R0,5", ["note-contradicts"]),
+        ("UNSPECIFIED RADII R0.5", []),  # those drawn may have a size of their own
         ("GROOVE CORNERS R0.6", []),
         ("INTERNAL CORNERS R0.8", []),  # those of shoulders, too
         ("ALL GROOVE RADII R0.8 MAX", []),
