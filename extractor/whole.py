@@ -100,7 +100,7 @@ class Whole:
         sheet = heard_at_all(self.given.sheet, folded.axis, found.outline[0][0], self.placed.twins)
         part, answer = _part_of(sheet, options, folded, found, self.placed.headed, findings)
         findings += filter(None, [array_at(self.given.sheet, folded.view)])
-        findings += out_of_force(self.given.sheet)
+        findings += out_of_force(self.given.sheet, part)
         findings += gap_findings(self.placed.gaps, part.units, answer.scale, folded.pen)
         return part, answer, tuple(self._with_places(f.at_scale(answer.scale)) for f in findings)
 

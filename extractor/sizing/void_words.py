@@ -12,7 +12,9 @@ from collections.abc import Iterator
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
+from extractor.part import Part
 from extractor.sheet import Sheet
+from extractor.sizing.like import alike, same
 from extractor.sizing.note_words import GROOVE
 from extractor.sizing.sheet_words import any_of, folded, plain
 
@@ -87,6 +89,53 @@ MIRRORED = any_of(
 )
 """What says that the part is to be made the other way round."""
 
+PROCESS = (
+    r"\w*(?:grind|finishing|machining|polish|lapp|honing|treatment|harden|nitrid|plating|plated|coat|anodi[sz]|ch?rom"
+    r"|galvani|schleif|hart|beschicht|zink|zinc|eloxi|phosphat|rectif|rettif|trait|trattam|tratam|revet|rivest|recubr"
+    r"|tremp|tempra|temple)\w*"
+)
+"""What is done to a part after it was turned."""
+OTHER_SIZES = any_of(
+    rf"{PROCESS} (?:\w+ )?allowances?|allowances? (?:\w+ ){{0,3}}(?:{PROCESS}|[\d.])",
+    rf"(?:allow|leave|add) [\d.,+]+ ?(?:\w+ ){{0,4}}(?:for {PROCESS}|per side|on (?:all )?dia\w*)",
+    rf"(?:sizes|dim\w*|diameters) (?:\w+ ){{0,4}}(?:after|inclu\w+) (?:\w+ )?{PROCESS}",
+    r"(?:schleif|bearbeitungs?|polier|hon|lapp)\w*(?:zugabe|aufmass)\w*|aufmass|slijptoslag|slipman|naddatek|pridavek",
+    rf"\w*mass(?:e|angaben) (?:\w+ ){{0,3}}nach (?:dem )?{PROCESS}",
+    rf"surepaisseur|cotes (?:\w+ ){{0,3}}apres {PROCESS}|sovrametallo|quote (?:\w+ ){{0,3}}dopo (?:l[ao] )?{PROCESS}",
+    rf"sobremedida|demasia|cotas (?:\w+ ){{0,3}}despus del? (?:la )?{PROCESS}",
+)
+"""What says that the sizes drawn are not those to be turned."""
+OF_A_BLANK = any_of(
+    r"(?:raw|cast|forg|blank|roh|guss|schmied|brut|grezz)\w*", "no", "without", "ohne", "sans", "senza", "sin"
+)
+"""What says so of the piece before it was turned, or denies it."""
+AS_RADII = any_of(
+    r"(?:dim\w*|sizes|valus|diameters|mass(?:e|angaben)|durchmesser|cotes|diametres|quote|diametri|cotas)"
+    r"(?: (?:are|shown|given|sind|sont|sono|son|as|in|als|en|au|come|sul|al|el))+"
+    r" (?:radi(?:i|us|al|en|o)|rayons?|raggi?o?)"
+)
+"""What says that a size is half of a diameter."""
+OTHER_END = any_of(
+    r"(?:opposite|other|far) end (?:is |to be )?(?:identical|(?:the )?same|similar|alike)",
+    r"both ends (?:are |to be )?(?:identical|the same|alike)|(?:identical|same) (?:at|on) (?:both|other) ends?",
+    r"symmetric(?:al)? (?:about|to) (?:the )?(?:cent(?:re|er)(?! ?-?line)|mid\w*)|symmetrisch zur mitte\w*",
+    r"(?:gegen|andere |zweite )seite (?:ist )?(?:identisch|gleich)|beide (?:seiten|enden) (?:identisch|gleich)",
+    r"(?:autre (?:cote|extremite|bout)|deux (?:cotes|extremites|bouts)) identiqus?",
+    r"lati (?:uguali|identici)|(?:altro lato|altra estremita) (?:uguale|identic[oa])",
+    r"(?:extremos|lados) iguales|otro (?:extremo|lado) igual",
+)
+"""What says that the part has at one end what is drawn at the other."""
+AT_BOTH_ENDS = any_of(
+    r"(?:both|each) ends?|beidseitig|beidseits|beiderseits|beiden? (?:seiten|enden)",
+    r"deux (?:cotes|bouts|extremites)|entrambi i lati|ambo i lati|ambos (?:extremos|lados)",
+)
+"""The same, of a note that names a groove."""
+OF_ITS_SIDES = any_of(
+    r"ra?z? ?\d[\d.,]*|edges?|corners?|walls?|flanks?|chamf\w*|deburr\w*|kanten?|flanken?|fasen?|entgratet|gebrochen",
+    r"radius|aretes?|flancs?|spigol\w*|smuss\w*",
+)
+"""What is said of the two sides of one groove."""
+
 A_GROOVE = re.compile(rf"\b{GROOVE}")
 FROM_GROOVES = any_of(
     r"burrs?", r"grate?", "entgraten", r"bavur\w*", r"bav[ae]", r"rebab\w*", r"zadzior\w*", r"otrep\w*"
@@ -94,10 +143,10 @@ FROM_GROOVES = any_of(
 """What is taken off, and not the groove itself."""
 
 
-def out_of_force(sheet: Sheet) -> Iterator[Finding]:
+def out_of_force(sheet: Sheet, part: Part) -> Iterator[Finding]:
     """The stop for a sheet that says it is out of force, else the caution for one that is not yet in force.
 
-    And a caution for each note that asks for another shape.
+    And a caution for each note that asks for another shape, or for other sizes, than was read.
     """
     lines = [(line, text.at) for text in (*sheet.texts, *sheet.around) for line in text.text.split("\n")]
     for form, told in ((STAMP, _void), (EARLY, _early)):
@@ -112,6 +161,26 @@ def out_of_force(sheet: Sheet) -> Iterator[Finding]:
             yield _asked(words, what, at)
         elif MIRRORED.search(line):
             yield _asked(words, "the mirror image", at)
+        elif OTHER_SIZES.search(line) and not OF_A_BLANK.search(line):
+            yield _asked(words, "other sizes to be turned than are drawn", at)
+        elif AS_RADII.search(line):
+            yield _asked(words, "sizes to be taken for radii", at)
+        elif _at_one_end(words, part):
+            yield _asked(words, "the same at both ends", at)
+
+
+def _at_one_end(words: str, part: Part) -> bool:
+    """True for words that want grooves at both ends of a part that has them at one, or others there."""
+    line, middle = folded(words), -part.length / 2
+    if OTHER_END.search(line):
+        turned = [(g, -part.length - g.z_far) for g in part.grooves]
+        return not all(any(alike(g, other) and same(at, other.z_near) for other in part.grooves) for g, at in turned)
+    named = A_GROOVE.search(plain(words).upper()) and AT_BOTH_ENDS.search(line) and not OF_ITS_SIDES.search(line)
+    return (
+        bool(named and not FROM_GROOVES.search(line))
+        and bool(part.grooves)
+        and len({g.middle > middle for g in part.grooves}) == 1
+    )
 
 
 def _is_stamp(form: re.Pattern[str], words: str) -> bool:

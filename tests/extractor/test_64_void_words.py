@@ -4,21 +4,33 @@ Source of the words: common practice, no source.
 """
 
 import re
+from dataclasses import replace
 
 import pytest
 from support.draw import Cut, Turned, full_outline, sheet_of
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
-from extractor.sizing.void_words import EARLY, MIRRORED, MORE, OTHERWISE, STAMP
+from extractor.sizing.void_words import (
+    AS_RADII,
+    AT_BOTH_ENDS,
+    EARLY,
+    MIRRORED,
+    MORE,
+    OF_ITS_SIDES,
+    OTHER_END,
+    OTHER_SIZES,
+    OTHERWISE,
+    STAMP,
+)
 
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
 
 
-def read(words, *, accept=(), angle=0.0):
+def read(words, *, accept=(), angle=0.0, part=PART):
     """The part with a text below it."""
     text = Text(words, (-60.0, -50.0), 5.0, angle=angle)
-    return read_sheet(sheet_of(full_outline(PART), texts=(text,)), ReadOptions(units="mm", accept=accept))
+    return read_sheet(sheet_of(full_outline(part), texts=(text,)), ReadOptions(units="mm", accept=accept))
 
 
 def said(words, **more):
@@ -195,8 +207,73 @@ def test_a_part_to_be_made_the_other_way_round_is_told(words, told):
     assert said(words) == [("note-unread", "caution")] * told
 
 
+OTHERWISE_SIZED = {
+    "other sizes to be turned than are drawn": [
+        "GRINDING ALLOWANCE 0.3 ON ALL DIAMETERS", "Schleifzugabe 0,3 auf alle Durchmesser", "LEAVE 0.2 FOR GRINDING",
+        "DIMENSIONS AFTER PLATING, ALLOW 0.02 PER SIDE", "ALLOWANCE 0.3 ON ALL DIAMETERS", "Schleifaufmaß 0,2",
+        "ALL DIMENSIONS TO BE MET AFTER HEAT TREATMENT", "Maße gelten nach dem Beschichten", "COTES APRÈS TRAITEMENT",
+        "Surépaisseur de rectification 0,3", "SOVRAMETALLO 0,3 PER RETTIFICA", "QUOTE DOPO LA CROMATURA",
+        "COTAS DESPUÉS DEL TRATAMIENTO",
+    ],
+    "sizes to be taken for radii": [
+        "DIMENSIONS ARE RADII", "ALL DIAMETERS SHOWN AS RADII", "Maße sind Radien", "COTES AU RAYON",
+        "QUOTE SUL RAGGIO", "VALUES GIVEN AS RADII",
+    ],
+}  # fmt: skip
+"""What says that sizes are others than those to be turned (common practice, no source)."""
+
+
+@pytest.mark.parametrize(("what", "words"), [(what, w) for what, row in OTHERWISE_SIZED.items() for w in row])
+def test_a_note_that_says_the_sizes_drawn_are_not_those_to_be_turned_is_told(what, words):
+    assert said(words) == [("note-unread", "caution")]
+    assert any(f" asks for {what}; the part was read as drawn" in f.message for f in read(words).findings)
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["ALLOWABLE RUNOUT 0.02", "GRINDING BURN NOT ALLOWED", "MACHINING ALLOWANCE ON CASTING 3", "DIMENSIONS IN MM",
+     "HARDNESS 58 HRC AFTER GRINDING", "DIMENSIONS BEFORE PLATING", "PLATED 5-8 µm", "NO GRINDING ALLOWANCE",
+     "BLANK: ALLOWANCE 2 PER SIDE", "ALLOW TO COOL 20 MIN", "GRIND ALL OVER", "LEAVE CENTRES IN", "ALL RADII R0.5",
+     "RADIAL RUNOUT 0.02", "CHECK RADII WITH GAUGE", "DIMENSIONS OF RADII SEE DETAIL", "ALLOWANCE"],
+)  # fmt: skip
+def test_notes_that_leave_the_sizes_as_drawn_say_nothing(words):
+    assert said(words) == []
+
+
+IDENTICAL = ["OPPOSITE END IDENTICAL", "OTHER END SAME", "SYMMETRICAL ABOUT CENTRE", "Symmetrisch zur Mitte",
+             "Gegenseite identisch", "Beide Seiten gleich", "autre côté identique", "LATI UGUALI",
+             "EXTREMOS IGUALES"]  # fmt: skip
+IN_BOTH = ["GROOVES BOTH ENDS", "GROOVE 3 WIDE AT EACH END", "Nut beidseitig", "Einstich auf beiden Seiten",
+           "gorge des deux côtés", "GOLA SU ENTRAMBI I LATI", "ranura en ambos extremos"]  # fmt: skip
+"""What asks for grooves at both ends: the same ones, or any (common practice, no source)."""
+
+
+@pytest.mark.parametrize(
+    ("other", "unlike", "none"),
+    [(None, True, True), (Cut(-47.0, 3.0, 34.0), False, False), (Cut(-46.9, 3.0, 34.0), True, False),
+     (Cut(-47.0, 3.0, 33.0), True, False), (Cut(-20.0, 3.0, 34.0), True, True)],
+)  # fmt: skip
+def test_grooves_that_a_note_wants_at_both_ends_and_are_drawn_at_one_are_told(other, unlike, none):
+    """The part is 60 long, with a groove from 10 to 13; its mirror image begins at 47."""
+    part = replace(PART, cuts=(*PART.cuts, *([other] if other else [])))
+    for words, asked in [*((w, unlike) for w in IDENTICAL), *((w, none) for w in IN_BOTH)]:
+        found = [f.message for f in read(words, part=part).findings if f.code == "note-unread"]
+        assert [" asks for the same at both ends; " in one for one in found] == [True] * asked, words
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["CHAMFER BOTH ENDS", "M16 BOTH ENDS", "CENTRE DRILL BOTH ENDS", "SYMMETRICAL ABOUT CENTRE LINE",
+     "IDENTICAL PARTS: 20 OFF", "Zentrierung beidseitig", "Fase beidseitig 1x45°", "Nut beidseitig entgratet",
+     "GROOVE WALLS BOTH SIDES Ra 1.6", "GROOVE CORNERS R0.2 BOTH ENDS", "GORGE Ra 1.6 DES DEUX CÔTÉS"],
+)  # fmt: skip
+def test_other_things_at_both_ends_or_sides_ask_for_no_groove(words):
+    assert [f for f in read(words).findings if " at both ends; " in f.message] == []
+
+
 def test_every_word_is_one_as_texts_are_compared():
     """The pattern is held against folded text, in which no letter has an accent and no `ae` stands for one letter."""
-    for pattern in (STAMP.pattern, EARLY.pattern, MORE.pattern, OTHERWISE.pattern, MIRRORED.pattern):
+    forms = (STAMP, EARLY, MORE, OTHERWISE, MIRRORED, OTHER_SIZES, AS_RADII, OTHER_END, AT_BOTH_ENDS, OF_ITS_SIDES)
+    for pattern in (form.pattern for form in forms):
         assert not re.search("[aou]e", pattern)
         assert all(c.isascii() or "а" <= c <= "я" for c in pattern)
