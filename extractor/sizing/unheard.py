@@ -17,16 +17,17 @@ import shapely
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.grammar import DIAMETER, NUMBER, UNIT, normalised
-from extractor.part import Part
+from extractor.part import Groove, Part
 from extractor.sheet import Floats, Sheet, Text
 from extractor.sizing.could_size import ACROSS, could_be
 from extractor.sizing.fits_table import fit_rows
 from extractor.sizing.general import HEAD, wholes
+from extractor.sizing.groove_notes import without_tolerances
 from extractor.sizing.groove_table import ROW, groove_table
 from extractor.sizing.material_notes import STEEL_NUMBER
 from extractor.sizing.note_checks import is_note
 from extractor.sizing.note_words import GROOVE
-from extractor.sizing.pointers import box_of, loose_leaders, middle_of
+from extractor.sizing.pointers import LooseLeaders, box_of, loose_leaders, middle_of
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import Features
@@ -49,6 +50,8 @@ OF_GROOVES = re.compile(
 """A diameter in a note that names a groove, by its number or not, or its floor."""
 LEAST = 0.2
 """Share of the least length of the part below which a figure is no size but a tolerance of form in its frame."""
+EXCHANGED: dict[str, tuple[str, ...]] = {"diameter": ("floor_diameter",), "": ("width", "depth")}
+"""What a bare size at a groove may be, by its sign."""
 LABELS = 2
 """So many diameters within the walls of their own grooves say that such ones are of the floors there."""
 ZONES = 4
@@ -66,7 +69,9 @@ def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     yield from _of_other_floors(sheet, features, radii)
     heard = (d for d in sheet.dimensions if d.measured > 0 or parse(d.text).sign)
     carried = {words for d in heard for words in (d.text, *(d.text or "").split("^"))}
-    loose = [t for t in sheet.texts if t.text not in carried and t.height > 0 and BARE.fullmatch(normalised(t.text))]
+    loose = [t for t in sheet.texts if t.text not in carried and t.height > 0]
+    yield from _exchanged([t for t in loose if BARE.fullmatch(_without_limits(t))], sheet, features)
+    loose = [t for t in loose if BARE.fullmatch(normalised(t.text))]
     yield from _at_other_floors([t for t in loose if parse(t.text).sign], sheet, features)
     rows = {row.label for row in groove_table(sheet)[1]} if loose else set()
     zones = set(_zones(sheet.texts)) if loose else set()
@@ -104,12 +109,62 @@ def _of_other_floors(sheet: Sheet, features: Features, radii: set[float]) -> Ite
             yield _asked(text)
 
 
+def _without_limits(text: Text) -> str:
+    """A text without its tolerances."""
+    return without_tolerances(normalised(text.text)).strip()
+
+
+def _at_grooves(texts: Sequence[Text], features: Features) -> list[tuple[Text, Printed, Groove]]:
+    """The texts that stand within the walls of a groove along the axis, with what they print and that groove."""
+    middles = [(text, features.frame.on_part(middle_of(text))[0]) for text in texts]
+    grooves = [g for g in features.part.grooves if g.side.axial]
+    return [(t, parse(t.text), g) for t, z in middles for g in grooves if g.z_far <= z <= g.z_near]
+
+
+def _exchanged(texts: Sequence[Text], sheet: Sheet, features: Features) -> Iterator[Finding]:
+    """A caution for each size of no groove that it stands at, if it and another one are each that of the other's."""
+    found = [one for one in _at_grooves(texts, features) if features.beside(middle_of(one[0]))]
+    strange = [one for one in found if not any(features.fits(one[1], own) for own in _own(one[2]))]
+    leaders = loose_leaders(sheet.segments, sheet.measuring) if strange else None
+    for text, size, groove in strange:
+        for other, its_size, its in found:
+            field = next(
+                (f for f in EXCHANGED.get(size.sign, ()) if _crosswise(f, (size, its_size), (groove, its), features)),
+                "",
+            )
+            if (
+                field
+                and leaders
+                and not any(_led_off(*one, leaders, features) for one in ((text, groove), (other, its)))
+            ):
+                words = (
+                    f'stands at groove {groove.id} and "{normalised(other.text)}" at groove {its.id}, and the drawing '
+                    f"measures the {field.replace('_', ' ')} of each at the other"
+                )
+                yield _asked(text, words)
+
+
+def _crosswise(field: str, sizes: tuple[Printed, Printed], grooves: tuple[Groove, Groove], features: Features) -> bool:
+    """True if each of two sizes is that of the other's groove, and neither that of its own."""
+    true = [float(getattr(g, field)) for g in grooves]
+    return [features.fits(printed, size) for printed in sizes for size in true] == [False, True, True, False]
+
+
+def _led_off(text: Text, groove: Groove, leaders: LooseLeaders, features: Features) -> bool:
+    """True for a text with a line that leads beyond the walls of the groove that it stands at."""
+    tips = [features.frame.on_part(tip)[0] for tip in leaders.tips(text)]
+    return any(not groove.z_far - features.snap <= z <= groove.z_near + features.snap for z in tips)
+
+
+def _own(groove: Groove) -> tuple[float, ...]:
+    """The sizes that a groove has of its own."""
+    lands = groove.mouth_diameter, *groove.beside
+    return groove.width, groove.depth, groove.corner_radius, groove.floor_diameter, *lands
+
+
 def _at_other_floors(labels: list[Text], sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A stop for a diameter in a groove that is not its floor's, where others stand in their own grooves."""
-    part, found = features.part, []
-    for text in labels:
-        z, _ = features.frame.on_part(middle_of(text))
-        found += [(text, parse(text.text), g) for g in part.grooves if g.side.axial and g.z_far <= z <= g.z_near]
+    part, found = features.part, _at_grooves(labels, features)
     odd = [one for one in found if not features.fits(one[1], one[2].floor_diameter)]
     others = {2 * r for _, r in (*part.lands, *(part.bore or ()))}
     leaders = loose_leaders(sheet.segments, sheet.measuring)

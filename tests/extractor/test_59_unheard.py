@@ -1,6 +1,7 @@
 """Bare sizes beside the part that no dimension took up: a number that is no size of the part is asked about."""
 
 import math
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -311,3 +312,48 @@ def test_a_figure_with_words_in_its_row_and_in_its_column_is_of_a_list(row, colu
     assert bool(left(("4", x, y), *words)) is kept
     for other in ("M6", "Ra"):
         assert left(("4", x, y), *((other, *at) for _, *at in words)) == ["4"]
+
+
+SIZED = bar((-10, -13, 34), (-30, -35, 30))
+"""Grooves 3 and 5 wide, and 3 and 5 deep."""
+ALIKE_DEEP = bar((-10, -13, 34), (-30, -35, 34))
+"""The same both 3 deep."""
+
+
+def beside(one, two, part=SIZED, at=(-11.5, -32.5), r=25.0, lines=NO_SEGMENTS):
+    """What is said of two texts that stand at two places, and of which groove."""
+    texts = []
+    for words, z in zip((one, two), at, strict=True):
+        x, y = HERE.on_sheet(z, r)
+        texts.append(Text(words, (x - 0.35 * HIGH * len(words), y - 0.5 * HIGH), HIGH))
+    sheet = Sheet("x.dxf", "0" * 64, lines, texts=tuple(texts))
+    found = tie_dimensions(sheet, part)[1]
+    told = [f.message for f in found if f.code == "dimension-unclear" and "of each at the other" in f.message]
+    return [int(re.search(r"at groove (\d+)", message)[1]) for message in told]
+
+
+@pytest.mark.parametrize("r", [25.0, -25.0, 19.0, 5.0])
+@pytest.mark.parametrize(
+    ("one", "two", "part", "told"),
+    [
+        ("3", "5", SIZED, []),
+        ("5", "3", SIZED, [1, 2]),
+        ("5", "3", ALIKE_DEEP, [1]),
+        ("3", "5", ALIKE_DEEP, []),
+        ("Ø34", "Ø30", SIZED, []),
+        ("Ø30", "Ø34", SIZED, [1, 2]),
+        ("Ø30 h11", "Ø34 h11", SIZED, [1, 2]),
+        ("5", "5", SIZED, []),
+        ("5", "7", SIZED, []),
+        ("R5", "R3", SIZED, []),
+        ("Ø40", "Ø34", SIZED, []),
+    ],
+)
+def test_two_sizes_that_stand_at_one_another_s_grooves_are_told(one, two, part, told, r):
+    """Each that is no size of its own groove; one that is the depth of its own may be meant so."""
+    assert beside(one, two, part, r=r) == told
+
+
+@pytest.mark.parametrize(("z", "told"), [(-10.01, True), (-12.99, True), (-9.99, False), (-13.01, False)])
+def test_a_size_stands_at_a_groove_between_its_walls(z, told):
+    assert bool(beside("5", "3", at=(z, -32.5))) is told
