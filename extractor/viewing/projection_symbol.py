@@ -25,7 +25,7 @@ BESIDE = 3.0
 """The middle of the circles is no farther from the cone than so many of its larger diameters."""
 
 FINE = 2e-3
-"""Share of a cone's size within which its lines run from corner to corner."""
+"""Share of a cone's size within which its lines run from corner to corner, and its smaller end is a point."""
 
 
 def without_symbols(sheet: Sheet, ink: Ink, found: Sequence[View], at: Point | None) -> list[View]:
@@ -60,10 +60,10 @@ def _cone(ink: Ink, view: View) -> tuple[float, float] | None:
     rim = view.axis.fold(ink.boundary(cluster))
     fine = FINE * view.size
     low, high = (float(np.abs(rim[np.abs(rim[:, 0] - z) <= fine, 1]).max(initial=0.0)) for z in (view.low, view.high))
+    if not fine < min(low, high) <= TAPERED * max(low, high):
+        return None
     corners = [(view.low, low), (view.high, high), (view.high, -high), (view.low, -low)]
     outline = shapely.Polygon(corners).exterior
-    if not 0 < min(low, high) <= TAPERED * max(low, high):
-        return None
     edges = [ink.network.edges[k] for k in cluster.edges]
     inner = view.axis.fold(np.array([p for e in edges for p in (*map(ink.network.point, e[:2]), ink.network.mid(e))]))
     on_axis = np.abs(inner[:, 1]) <= ON_AXIS * view.size

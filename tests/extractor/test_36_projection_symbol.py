@@ -1,11 +1,16 @@
 """The symbol of first or third angle projection (ISO 5456-2, from memory) on the sheet of a part: no second part."""
 
+from types import SimpleNamespace
+
+import numpy as np
 import pytest
 from support.draw import Cut, Ink, Turned, box, mixed, rotated, sheet_of, shifted, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.finding import Level
 from extractor.sheet import Circle, Dimension, DimensionKind, Source
+from extractor.viewing.axis import Axis
+from extractor.viewing.projection_symbol import is_symbol
 
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)))
 ASIDE = shifted(100.0, -80.0)
@@ -109,3 +114,18 @@ def test_what_stands_alone_or_is_pointed_to_is_a_part():
     assert "several-parts" not in alone
     assert "no-turned-part" not in alone
     assert "nothing-there" not in told(cone(), pointed=(105.0, -80.0))
+
+
+@pytest.mark.parametrize(("small", "symbol"), [(0.021, True), (0.019, False), (5e-223, False), (0.0, False)])
+def test_a_cone_that_comes_to_a_point_has_no_smaller_end(small, symbol):
+    """Within two thousandths of its size, 10; nearer nought distances to its lines can't be worked out."""
+    rim = np.array([(0.0, small), (10.0, 5.0), (10.0, -5.0), (0.0, -small)])
+    network = SimpleNamespace(edges=[(0, 0)], point=lambda _: (5.0, 0.0), mid=lambda _: (5.0, 0.0))
+    ink = SimpleNamespace(clusters=[SimpleNamespace(edges=[0])], boundary=lambda _: rim, network=network)
+    view = SimpleNamespace(
+        members=(0,), halves="both", axis=Axis((0.0, 0.0), (1.0, 0.0)), size=10.0, low=0.0, high=10.0
+    )
+    circles = tuple(Circle((20.0, 0.0), r, LINED) for r in (small, 5.0))
+    view.about, view.reach, view.covers = lambda _: (0.0, True), 5.0, lambda *_: False
+    sheet = SimpleNamespace(circles=circles, dimensions=())
+    assert is_symbol(sheet, ink, view) is symbol
