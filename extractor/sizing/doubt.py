@@ -4,7 +4,8 @@ Rules: a part wider than every printed diameter, whose own diameter nothing on t
 largest printed diameter nowhere, is most likely not the part that is dimensioned. Where a dimension measures that
 diameter, or several are printed and none is on the part, it is a stop; a leader or a bare text may name a hole, so one
 alone is a caution. Where no printed diameter is on the part, but one is its length or the thickness of its wall, the
-part was most likely read about a line across its true axis, or beside it: a stop. Anything less says nothing.
+part was most likely read about a line across its true axis, or beside it: a stop. So are several diameters measured
+about its axis of which it has none: what was read lies within the part, or beside it. Anything less says nothing.
 """
 
 from collections.abc import Iterable, Iterator
@@ -14,10 +15,11 @@ from extractor.finding import Finding, Level
 from extractor.part import INCH, Frame, Part
 from extractor.score import Merit
 from extractor.sheet import DimensionKind, Sheet
+from extractor.sizing.like import listed
 from extractor.sizing.note_words import OTHER_THING
 from extractor.sizing.printed import parse
 from extractor.sizing.sheet_words import plain
-from extractor.sizing.ties import Features, along, tie_of
+from extractor.sizing.ties import LENGTHS, Features, along, tie_of
 
 CLOSE = 5e-3
 """Relative difference of one size printed and drawn; printed ones are rounded."""
@@ -25,6 +27,8 @@ WIDER = 1.02
 """How much wider than every printed diameter the part must be."""
 LONGEST = 40
 """Letters of a text that can be a size."""
+SEVERAL = 2
+"""So many diameters about an axis, none of them on the part, are no hole's or pitch circle's that stands in line."""
 
 
 def doubt(sheet: Sheet, features: Features) -> Finding | None:
@@ -45,6 +49,14 @@ def doubt(sheet: Sheet, features: Features) -> Finding | None:
             "centre line of the view."
         )
         return Finding(Level.STOP, DrawingCode.OUTLINE_DOUBTFUL, words, at=frame.origin)
+    about = sorted(set(_about_axis(sheet, features)))
+    if len(about) >= SEVERAL and not any(is_one_of(size, drawn) for size in about):
+        words = (
+            f"The printed diameters {listed([f'{size:g}' for size in about])} are measured about the axis of the part "
+            f"as read, {across:.5g} across and {part.length:.5g} long, and it has none of them: the part may be drawn "
+            "round what was read, or beside it; point to it with --at X,Y, or close its outline."
+        )
+        return Finding(Level.STOP, DrawingCode.OUTLINE_DOUBTFUL, words, at=frame.origin)
     largest, firm = max(diameters)
     if across <= WIDER * largest or is_one_of(across, _heights(sheet, frame)) or is_one_of(largest, drawn):
         return None
@@ -54,6 +66,15 @@ def doubt(sheet: Sheet, features: Features) -> Finding | None:
         "as read: another outline may be meant; leave that of the part alone on the sheet, or accept it as read."
     )
     return Finding(Level.STOP if sure else Level.CAUTION, DrawingCode.OUTLINE_DOUBTFUL, words, at=frame.origin)
+
+
+def _about_axis(sheet: Sheet, features: Features) -> Iterator[float]:
+    """The diameters that dimensions measure and print across the line of the axis, wherever along it."""
+    for dimension in (d for d in sheet.dimensions if d.kind in LENGTHS and parse(d.text).sign == "diameter"):
+        (_, a), (_, b) = (features.frame.on_part(p) for p in dimension.points[:2])
+        size, true = parse(dimension.text).size, dimension.measured / features.frame.scale
+        if features.near(a, -b) and abs(a) > features.snap and is_one_of(true if size is None else size, (true,)):
+            yield true
 
 
 def borne_out(sheet: Sheet, part: Part) -> Merit:

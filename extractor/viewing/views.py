@@ -371,11 +371,13 @@ def apart(found: Sequence[View]) -> list[View]:
     """Keep the first of any views that share clusters or lie on one another.
 
     A half clear of its axis falls away if another view stands on that axis, or if it is small beside a view on its own
-    centre line and lies along none of its own length: then it is a table, or a note's or a tolerance's frame.
+    centre line and lies along none of its own length: then it is a table, or a note's or a tolerance's frame. Two
+    unlike halves within a whole view about their axis are lines of it, as a keyway's are.
     """
     kept: list[View] = []
     for view in found:
         idle = not view.touches and any(_dwarfs(other, view) for other in found if other.touches)
+        idle = idle or (view.joined and any(_holds(other, view) for other in found if not other.joined))
         if not idle and not any(set(view.members) & set(other.members) or _on(view, other) for other in kept):
             kept.append(view)
     return kept
@@ -385,6 +387,12 @@ def _dwarfs(other: View, view: View) -> bool:
     """True if a view that touches its axis shows one clear of it to be no part of its own."""
     drawn = float(np.hypot(view.high - view.low, view.share * view.reach))
     return other.axis == view.axis or (other.axis.marked and not _fits(view) and drawn < DWARFED * other.size)
+
+
+def _holds(other: View, view: View) -> bool:
+    """True if a view that the same axis is drawn for goes on round another on all sides; for a border it is not."""
+    whole = other.axis == view.axis and other.halves == "both" and _fits(other)
+    return whole and other.low < view.low and view.high < other.high and view.reach < other.reach
 
 
 def _on(view: View, other: View) -> bool:

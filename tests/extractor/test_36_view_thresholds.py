@@ -1,6 +1,7 @@
 """Which figures make a view of a turned part, just inside and just outside of each mark; a shaft 60 long, 40 across."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from support.draw import Cut, Ink, Turned, box, full_outline, half_profile, mixed, shaft, sheet_of
@@ -172,6 +173,28 @@ def test_a_small_frame_beside_a_view_is_none(share, kept):
     wide = marks.DWARFED * large.size * share
     small = View(Axis((200.0, 0.0), (0.0, 1.0)), 0.0, wide, 50.0, "up", 0.0, (1,), touches=False)
     assert (small in apart([large, small])) is kept
+
+
+WITHIN = {"low": -30.0, "high": -10.0, "reach": 5.0, "drawn": ((-65.0, 5.0),), "joined": True}
+
+
+@pytest.mark.parametrize(
+    ("around", "kept"),
+    [
+        ({}, False),
+        ({"low": -29.0}, True),
+        ({"high": -11.0}, True),
+        ({"reach": 4.0}, True),
+        ({"halves": "up"}, True),
+        ({"low": -200.0, "high": 100.0, "reach": 90.0}, True),  # a border: the centre line ends far within it
+    ],
+)
+def test_two_unlike_halves_within_a_view_are_lines_of_it(around, kept):
+    """The lines of a keyway on the axis, the ends of which lie on a layer for sizes, rest on it as two halves do."""
+    lines, whole = replace(view(**WITHIN), members=(1,)), view(**{"drawn": WITHIN["drawn"], **around})
+    assert (lines in apart([lines, whole])) is kept
+    assert lines in apart([lines, replace(whole, joined=True)])
+    assert replace(lines, joined=False) in apart([replace(lines, joined=False), whole])
 
 
 def test_plain_rectangles_clear_of_an_axis_are_a_frame():

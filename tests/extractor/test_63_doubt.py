@@ -51,6 +51,23 @@ def test_the_sentence_names_both_diameters():
     assert "No printed size says 40 across; the largest diameter printed, 12," in stop.message
 
 
+@pytest.mark.parametrize(
+    ("sizes", "stop"),
+    [
+        ((64, 50), True),
+        ((64, 64), False),  # one of a hole or a pitch circle says nothing
+        ((64, 50, 34), False),  # two grooves have a floor of 34
+        ((64,), False),
+    ],
+)
+def test_diameters_about_the_axis_that_the_part_has_none_of_are_those_of_another_outline(sizes, stop):
+    """Larger than the part, which no other rule asks about: what was read may be a keyway on a shaft."""
+    about = [across(size, f"Ø{size}", z=200 + k) for k, size in enumerate(sizes)]
+    assert doubts(*about) == ["outline-doubtful"] * stop
+    beside = [span((200, 5), (200, 5 - size), f"Ø{size}") for size in (64, 50)]
+    assert doubts(*beside) == []
+
+
 RIGHT = {
     "nothing printed": [],
     "its own diameter": [across(40, "Ø40", z=-30), elsewhere(12, "Ø12")],
