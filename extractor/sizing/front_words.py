@@ -26,7 +26,7 @@ FRONT = any_of(
     r"vorder(?:seite|flache|kante|ende)|plan(?:seite|flache)|stirn(?:seite|flache) vorne?|vordere (?:stirn|plan)\w+",
     r"reitstockseite|z[- ]null|(?:werkstuck|programm)?nullpunkt",
     r"(?:face|cote) avant|cote contre[- ]pointe|origine (?:programme|piece)|zero piece",
-    r"(?:faccia|lato) anteriore|lato contropunta|zero pezzo",
+    r"(?:faccia|lato) (?:anteriore|frontale)|lato contropunta|zero pezzo",
     r"(?:cara|lado|face) (?:frontal|delanter[ao]|dianteir[ao]|anterior)|cero (?:de )?pieza|lado (?:del )?contrapunto",
     r"voor(?:zijde|vlak|kant)|(?:werkstuk)?nulpunt",
     r"fram(?:sidan?|kanten?|anden?)|framre (?:plan|sidan?|anden?|andyta)|for(?:siden?|fladen?)|nollpunkt",

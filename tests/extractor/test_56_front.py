@@ -52,6 +52,7 @@ FRONT_WORDS = [
     "前端面", "前面",
     "FRONT", "Work zero", "PART ZERO", "Vorderseite", "VORDERFLÄCHE", "Planseite", "PLANFLAECHE", "Werkstücknullpunkt",
     "vorne", "face avant", "ORIGINE PROGRAMME", "faccia anteriore", "zero pezzo", "cara frontal", "CERO PIEZA",
+    "FACCIA FRONTALE", "lato frontale",
     "0", "0,0", "Z+", "+X",
     "CZOŁO PRZEDNIE", "Przód", "VOORZIJDE", "Voorvlak", "Voorkant", "FRAMSIDA", "Främre plan", "PŘEDNÍ ČELO",
     "Přední strana", "Stirnseite vorn", "vorn",
