@@ -24,6 +24,7 @@ from extractor.sizing.doubt import borne_out
 from extractor.sizing.groove_table import table_findings
 from extractor.sizing.material_notes import material_notes
 from extractor.sizing.off_outline import sized_as_rings
+from extractor.sizing.other_notes import roots_of_threads
 from extractor.sizing.units import UnitsAnswer, weigh_units
 from extractor.sizing.void_words import out_of_force
 from extractor.twins import dimensions_at, heard_at_all
@@ -99,6 +100,7 @@ class Whole:
         options = replace(self.given.options, scale=self.way.scale)
         sheet = heard_at_all(self.given.sheet, folded.axis, found.outline[0][0], self.placed.twins)
         part, answer = _part_of(sheet, options, folded, found, self.placed.headed, findings)
+        findings = [f for f in findings if f.code != DrawingCode.INNER_LINES or not roots_of_threads(sheet, part, f)]
         findings += filter(None, [array_at(self.given.sheet, folded.view)])
         findings += out_of_force(self.given.sheet, part)
         findings += gap_findings(self.placed.gaps, part.units, answer.scale, folded.pen)
@@ -148,7 +150,7 @@ def _part_of(
     """The part at true size, with units, tolerances and the findings on them."""
     answer = weigh_units(sheet, found.across, options, dimensions_at(sheet.dimensions, folded.view), headed)
     findings += answer.findings
-    wanted = all_wanted if options.grooved else sized_as_grooves(sheet.dimensions, folded)
+    wanted = all_wanted if options.grooved else sized_as_grooves(sheet, folded)
     part, undrawn = with_undrawn(sheet, build(folded, found, answer.units or "mm", answer.scale, wanted))
     findings += undrawn
     findings += left_findings(folded, found, part.units, answer.scale, wanted)

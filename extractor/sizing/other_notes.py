@@ -19,7 +19,7 @@ from extractor.codes import DrawingCode
 from extractor.decimals import half_place, places_of
 from extractor.finding import Finding, Level, Point
 from extractor.grammar import BY, NUMBER, normalised
-from extractor.part import Groove
+from extractor.part import Groove, Part
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.side import INSIDE, OUTSIDE
 from extractor.sizing.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH
@@ -116,6 +116,23 @@ def _off_land(found: re.Match[str], dimension: Dimension, features: Features) ->
     least = core if in_bore < outside else TURNED[0] * size
     fits = least <= land <= TURNED[1] * size
     return "" if fits or size < TAPPED * land else f"is a thread of {size:g} where the drawing measures {land:.6g}"
+
+
+def roots_of_threads(sheet: Sheet, part: Part, lines: Finding) -> bool:
+    """True if what is told of lines along the axis is of roots of threads: each lies under a land so named."""
+    words = (*(text.text for text in sheet.texts), *(d.text or "" for d in sheet.dimensions))
+    sizes = [float(found["size"]) for one in words if (found := THREAD.fullmatch(_line(one)))]
+    places = [part.frame.on_part(at) for at in (lines.at, *lines.spots) if at and part.frame] if sizes else []
+    return bool(places) and all(
+        any(
+            TURNED[0] * size <= 2 * a[1] * part.unit <= TURNED[1] * size
+            and COARSE * size <= 2 * abs(r) * part.unit < size
+            for a, b in pairwise(part.lands)
+            for size in sizes
+            if a[1] == b[1] and b[0] <= z <= a[0]
+        )
+        for z, r in places
+    )
 
 
 def _chamfer(found: re.Match[str], note: PointedNote, features: Features) -> str:

@@ -253,6 +253,39 @@ def test_a_thread_drawn_by_second_lines_is_no_groove():
     assert codes(reading, "caution") == ["inner-lines"]
 
 
+@pytest.mark.parametrize(
+    ("words", "root", "told"),
+    [
+        (("M40",), 18.9, False),
+        (("M40x2-6g",), 18.9, False),
+        (("M42",), 18.9, False),
+        (("M42.2",), 18.9, True),
+        (("M39.6",), 18.9, True),
+        (("M39.61",), 18.9, False),
+        (("M20", "M40"), 18.9, False),
+        (("M20",), 18.9, True),
+        (("BORE 30",), 18.9, True),
+        (("M40",), 15.0, False),
+        (("M40",), 14.9, True),
+    ],
+)
+def test_lines_under_the_land_of_a_thread_by_its_name_are_its_roots(words, root, told):
+    """The land is 40 across, drawn between 95 and 101 hundredths of the nominal diameter; a root has 75 at least."""
+    ink = side_view(shaft())
+    ink.solid += [(-40, y, -60, y, 0.0) for y in (root, -root)] + [(-40, 20, -40, -20, 0.0)]
+    reading = read(ink, texts=[Text(one, (-55.0, 40.0 + 8 * k), 2.5) for k, one in enumerate(words)])
+    assert spans(reading) == THREE
+    assert codes(reading, "caution") == ["inner-lines"] * told
+
+
+def test_lines_are_told_where_one_of_them_lies_under_no_thread():
+    ink = side_view(Turned(((30.0, 16.0), (30.0, 40.0)), (Cut(-40.0, 3.0, 34.0),)))
+    ink.solid += [(0, y, -28, y, 0.0) for y in (6.8, -6.8)] + [(-28, 8, -28, -8, 0.0)]
+    assert codes(read(ink, texts=[Text("M16", (-20.0, 40.0), 2.5)]), "caution") == []
+    ink.solid += [(-48, y, -60, y, 0.0) for y in (18.9, -18.9)] + [(-48, 20, -48, -20, 0.0)]
+    assert codes(read(ink, texts=[Text("M16", (-20.0, 40.0), 2.5)]), "caution") == ["inner-lines"]
+
+
 def test_mouth_lines_that_run_on_across_the_grooves():
     ink = side_view(shaft())
     ink.solid += [(0, y, -60, y, 0.0) for y in (20, -20)]
@@ -561,6 +594,11 @@ def size(*ends):
     return Dimension(DimensionKind.LINEAR, ends, 0.0 if along else 90.0, abs(za - zb) if along else abs(ra - rb), None)
 
 
+def called(words, *tip):
+    """A note led to a place."""
+    return Dimension(DimensionKind.LEADER, (tip, (-15.0, 40.0)), 0.0, 0.0, words)
+
+
 FLOOR, WALLS = size((-20, 15), (-20, -15)), size((-10, 20), (-30.7, 20))
 SIZED = {
     "width and floor": ((FLOOR, WALLS), True),
@@ -570,6 +608,13 @@ SIZED = {
     "the land's diameter": ((WALLS, size((-40, 20), (-40, -20))), False),
     "picked a hair off": ((FLOOR, size((-10, 20), (-30.735, 20))), True),
     "picked beside": ((FLOOR, size((-10, 20), (-30.737, 20))), False),
+    "a standard's groove led to the floor": ((called("DIN 76-A", -20, 15),), True),
+    "led to the other half": ((called("DIN 76-B", -20, -15.035),), True),
+    "led between the walls": ((called("DIN 509-E 0.8 x 0.3", -10.035, 18),), True),
+    "led to a land": ((called("DIN 76-A", -9.96, 20),), False),
+    "led below the floor": ((called("DIN 76-A", -20, 14.96),), False),
+    "led above the land": ((called("DIN 76-A", -20, 20.04),), False),
+    "another note led to the floor": ((called("TURNED", -20, 15),), False),
 }
 
 
