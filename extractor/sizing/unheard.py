@@ -8,7 +8,7 @@ may be right, whatever it stands at; what has a diameter's sign must be one of i
 
 import math
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from itertools import combinations
 
 import numpy as np
@@ -29,6 +29,7 @@ from extractor.sizing.note_checks import is_note
 from extractor.sizing.note_words import GROOVE
 from extractor.sizing.pointers import LooseLeaders, box_of, loose_leaders, middle_of
 from extractor.sizing.printed import Printed, parse
+from extractor.sizing.ranges_table import RangeRow, range_rows
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import Features
 
@@ -65,7 +66,10 @@ PLACES = 6
 def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A caution for each bare size beside the part that no dimension has and that is no size of the part."""
     radii = _radii(features)
-    yield from _odd_deviations(sheet, features)
+    ranges = range_rows(sheet)
+    tabled = {t for fit in fit_rows(sheet) for t in fit.texts} | {t for row in ranges for t in row.texts}
+    yield from _by_range(ranges)
+    yield from _odd_deviations(sheet, features, tabled)
     yield from _of_other_floors(sheet, features, radii)
     heard = (d for d in sheet.dimensions if d.measured > 0 or parse(d.text).sign)
     carried = {words for d in heard for words in (d.text, *(d.text or "").split("^"))}
@@ -75,7 +79,11 @@ def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     yield from _at_other_floors([t for t in loose if parse(t.text).sign], sheet, features)
     rows = {row.label for row in groove_table(sheet)[1]} if loose else set()
     zones = set(_zones(sheet.texts)) if loose else set()
-    loose = [t for t in loose if t.text.strip() not in rows and not is_note(UNIT.sub("", t.text)) and t not in zones]
+    loose = [
+        t
+        for t in loose
+        if t not in tabled and t.text.strip() not in rows and not is_note(UNIT.sub("", t.text)) and t not in zones
+    ]
     loose = [t for t in loose if features.beside(middle_of(t)) and not _labelled(t, sheet) and not _listed(t, sheet)]
     if features.part.units == "mm":
         loose = [t for t in loose if not STEEL_NUMBER.fullmatch(t.text.strip())]
@@ -177,18 +185,27 @@ def _at_other_floors(labels: list[Text], sheet: Sheet, features: Features) -> It
             yield Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at=text.at, groove=groove.id)
 
 
-def _odd_deviations(sheet: Sheet, features: Features) -> Iterator[Finding]:
+def _odd_deviations(sheet: Sheet, features: Features, tabled: Set[Text]) -> Iterator[Finding]:
     """A caution for each deviation that stands alone beside the part: nobody can tell the size that it is of.
 
-    In a row of a table of fits it stands beside its own.
+    In a row of a table it stands beside its own.
     """
-    tabled = {text for row in fit_rows(sheet) for text in row.texts}
     for text, whole in zip(sheet.texts, wholes(sheet.texts), strict=True):
         line = normalised(text.text)
         alone = text.height > 0 and DEVIATION.fullmatch(line) and features.beside(middle_of(text))
         if alone and not HEAD.search(whole) and text not in tabled:
             words = f'"{line}" looks like a tolerance and belongs to no size that was read: see which it is of.'
             yield Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, words, at=text.at)
+
+
+def _by_range(rows: Sequence[RangeRow]) -> Iterator[Finding]:
+    """The one caution for a table of general tolerances: no class of a standard says what they are."""
+    if rows:
+        words = (
+            f"A table gives tolerances by ranges of sizes, from {rows[0].low:g} to {rows[-1].high:g}, and none was "
+            "applied: give the sizes without a tolerance theirs, or name the class by its standard."
+        )
+        yield Finding(Level.CAUTION, DrawingCode.GENERAL_TOLERANCES, words, at=rows[0].texts[0].at)
 
 
 def _labelled(text: Text, sheet: Sheet) -> bool:
