@@ -19,7 +19,7 @@ from extractor.values import dataclass
 from extractor.viewing.alike import ALONG, SAME, SKEW, SQUARE
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
-from extractor.viewing.end_views import hull_of, is_keyed, is_round
+from extractor.viewing.end_views import hull_of, is_keyed, is_round, of_end_view
 from extractor.viewing.evidence import Evidence, is_lined, is_plain, stray_lines, weigh
 from extractor.viewing.half_alone import is_one_sided
 from extractor.viewing.headed import details_among, left_out
@@ -133,6 +133,7 @@ def choose(
     taken = [c.view for c in made.candidates]
     told = [left_out(v) for v in details if weigh(sheet, ink, v, centres).turned][:1]
     made = replace(made, findings=(*made.findings, *told), beside=tuple(c for c in listed if c.view not in taken))
+    every = [o for o in every if not any(_across(c, o) and of_end_view(sheet, o.view.axis, c.view) for c in turned)]
     return made if about is not None or not turned else _with_others(made, turned, every)
 
 

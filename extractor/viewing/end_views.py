@@ -18,7 +18,7 @@ from extractor.finding import Finding, Level, Point, place_words
 from extractor.part import ProfilePoints
 from extractor.sheet import Circle, Floats, Pen, Sheet
 from extractor.viewing.alike import ONE_PLACE, ONE_SIZE, SQUARE
-from extractor.viewing.axis import centre_segments
+from extractor.viewing.axis import Axis, centre_segments
 from extractor.viewing.clusters import Cluster, Ink
 from extractor.viewing.pictures import is_picture
 from extractor.viewing.views import View
@@ -34,6 +34,10 @@ MISTAKEN = 0.2
 
 ASTRAY = 0.5
 """A circle beside the axis by more than this share of its radius is no end view of the part."""
+
+
+OWN = 1.5
+"""A circle's own centre line ends within so many radii of its middle."""
 
 
 def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Finding | None:
@@ -120,6 +124,20 @@ def _edges_of(land: float, rings: Sequence[float], ends: Sequence[Sequence[float
     lands = {r for line in ends for r in line}
     edges = [g for g in rings if not any(_one_size(g, r) for r in (*lands, *hollow))]
     return [g for g in edges if (1 - MISTAKEN) * land <= g < land == min((r for r in lands if r > g), default=0.0)]
+
+
+def of_end_view(sheet: Sheet, line: Axis, view: View) -> bool:
+    """True if a line across a view's axis is that of a circle clear of the view, of whatever size.
+
+    It runs through the circle's middle, where another centre line crosses it, and hardly out of it.
+    """
+    near = ONE_PLACE * view.size
+    for circle in (c for c in sheet.circles if c.is_edge and view.about(c)[1]):
+        along, off = line.place(circle.centre)
+        own = max((abs(end - along) for span in line.drawn for end in span), default=math.inf) <= OWN * circle.radius
+        if own and abs(off) <= near and _crossed(sheet, circle.centre, near):
+            return True
+    return False
 
 
 def _concentric(sheet: Sheet, view: View) -> list[tuple[Point, list[float]]]:
