@@ -144,7 +144,11 @@ def _laid(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> Lai
         *_ended_twice(sheet, folded, found),
         *off_axis(sheet, folded, found),
     ]
-    findings += [*carelessly_drawn(folded), *_knurled(sheet, folded), *_drilled(ink, folded)]
+    findings += [
+        *carelessly_drawn(folded, [seen.half for seen in found.halves]),
+        *_knurled(sheet, folded),
+        *_drilled(ink, folded),
+    ]
     front_end = FrontEnd(end_named(folded.axis.direction), told.by)
     mine = {folded.network.edges[k].label for seen in found.halves for k in rim(list(seen.half.material.faces))}
     return LaidView(folded, found, tuple(findings), front_end, gaps=tuple(c for c in gaps if c.labels & mine))

@@ -55,12 +55,31 @@ def squared(
     if not nearly.any():
         return list(pieces), list(drawn)
     lines = [_square(line) if fit else line for line, fit in zip(drawn, nearly.tolist(), strict=True)]
-    rows = [_onto(piece, line) for piece, line in zip(pieces, lines, strict=True)]
+    return _met(pieces, [_onto(piece, line) for piece, line in zip(pieces, lines, strict=True)]), lines
+
+
+def upright(profile: Sequence[Piece], fine: float, most: float) -> tuple[list[Piece], float]:
+    """A profile from front to back with walls upright that run back toward the front by up to `most`; by how much.
+
+    Nobody draws so little of an undercut, and one that leans by half a degree is meant. Those that lean the other way
+    can be cut as they are drawn.
+    """
+    back = [
+        p.run if p.bulge == 0 and not p.curve and fine < p.run <= most and p.run < SLOPED * abs(p.rise) else 0.0
+        for p in profile
+    ]
+    rows = [_square(p) if off else p for p, off in zip(profile, back, strict=True)]
+    return _met(profile, rows), max(back, default=0.0)
+
+
+def _met(pieces: Sequence[Piece], moved: list[Piece]) -> list[Piece]:
+    """Pieces of which some were moved, the ends that met before brought together."""
+    rows = list(moved)
     for k, (one, two) in enumerate(pairwise(rows)):
         if one.end != two.start and pieces[k].end == pieces[k + 1].start:
             at = _corner(pieces[k].end, one.end, two.start)
             rows[k], rows[k + 1] = rows[k]._replace(end=at), two._replace(start=at)
-    return rows, lines
+    return rows
 
 
 def _square(line: Piece) -> Piece:

@@ -116,9 +116,9 @@ class HalfProfile:
         return max(r for _, r in self.turned.line)
 
 
-def read_side(folded: Folded, sign: int) -> HalfProfile | None:
+def read_side(folded: Folded, sign: int, *, as_drawn: bool = False) -> HalfProfile | None:
     """One half of a laid view."""
-    outline = half(folded, sign)
+    outline = half(folded, sign, as_drawn=as_drawn)
     turned = turnings(outline.outer, folded.fine) if outline else None
     if outline is None or turned is None or not turned.profile:
         return None
@@ -132,6 +132,8 @@ def recognise(folded: Folded) -> Found | None:
     """What a laid view shows, None where no half closes."""
     signs = {"both": (1, -1), "up": (1,), "down": (-1,)}[folded.view.halves]
     sides = [s for s in (read_side(folded, sign) for sign in signs) if s]
+    if len({s.half.squared > 0 for s in sides}) > 1:  # the other half says which walls are meant
+        sides = [s for s in (read_side(folded, sign, as_drawn=True) for sign in signs) if s]
     if len(sides) < len(signs):
         return None
     cut = any(s.half.bore for s in sides)

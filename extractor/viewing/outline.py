@@ -18,7 +18,7 @@ from extractor.geometry.arcs import distance
 from extractor.geometry.joining import groups
 from extractor.geometry.network import Network, Strokes, rim
 from extractor.geometry.profile import Piece, sharpen
-from extractor.geometry.squaring import LEAN, SLOPED, sloppy, squared
+from extractor.geometry.squaring import LEAN, SLOPED, sloppy, squared, upright
 from extractor.sheet import Pen, Segments
 from extractor.values import dataclass
 from extractor.viewing.alike import ONE_PLACE
@@ -64,13 +64,14 @@ class Half:
     """One half as drawn: the outer chain from the front face back, and the bore's from the front face back.
 
     The line of a bore that ends in the part runs in to the axis and out again. `loose` are places (z, radius) of other
-    chains, `material` what was metal and what not.
+    chains, `material` what was metal and what not, `squared` by how much upright walls ran back toward the front.
     """
 
     outer: tuple[Piece, ...]
     bore: tuple[Piece, ...]
     material: MetalFaces
     loose: tuple[Point, ...] = ()
+    squared: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -210,8 +211,11 @@ def with_hidden(folded: Folded) -> Folded | None:
     return replace(folded, network=close(laid.plus(hidden), folded.near)[2])
 
 
-def half(folded: Folded, side: int) -> Half | None:
-    """The outline of the half above (side 1) or below (side -1) the axis; None where nothing closes."""
+def half(folded: Folded, side: int, *, as_drawn: bool = False) -> Half | None:
+    """The outline of the half above (side 1) or below (side -1) the axis; None where nothing closes.
+
+    Walls that run back by no more than the pen's error are upright, but for a half taken as it is drawn.
+    """
     network, view = folded.network, folded.view
     hidden = frozenset(folded.hidden.label.tolist()) if folded.hidden else frozenset()
     shown = Shown(view.halves == "both", view.reach, folded.aside, hidden, folded.hatched)
@@ -225,7 +229,10 @@ def half(folded: Folded, side: int) -> Half | None:
     outer, bore = _split(pieces[0], folded.fine)
     # A bore no wider than the pen's error is a centre line drawn a hair beside the middle of the view.
     wide = max((r for p in bore for _, r in p.ends), default=0.0) > folded.pen
-    return Half(outer, bore if wide else (), metal, loose)
+    (outside, off), (inside, deep) = (
+        upright(line, folded.fine, 0.0 if as_drawn else folded.pen) for line in (outer, bore if wide else ())
+    )
+    return Half(tuple(outside), tuple(inside), metal, loose, max(off, deep))
 
 
 Chain = list[tuple[int, bool]]
@@ -291,15 +298,14 @@ def _whole(folded: Folded, labels: Sequence[int], side: int) -> list[Piece]:
     return [Piece((z0, r0), (z1, r1), bulge) for (z0, r0, z1, r1), bulge in rows]
 
 
-def carelessly_drawn(folded: Folded) -> list[Finding]:
+def carelessly_drawn(folded: Folded, halves: Sequence[Half]) -> list[Finding]:
     """The caution for a view whose lines are off square by more than no cut shows and were read as square."""
-    if folded.sloppy <= folded.off_square:
-        return []
+    off = max(folded.sloppy if folded.sloppy > folded.off_square else 0.0, *(half.squared for half in halves))
     words = (
-        f"Most lines of the view are off square, by up to {folded.sloppy:.2g}, and were read as square about their "
-        "middles: places and diameters may be off by half of that; hold them against the printed sizes."
+        f"Lines of the view are off square, by up to {off:.2g}, and were read as square about their middles: places "
+        "and diameters may be off by half of that; hold them against the printed sizes."
     )
-    return [Finding(Level.CAUTION, DrawingCode.OFF_SQUARE, words, folded.view.middle)]
+    return [Finding(Level.CAUTION, DrawingCode.OFF_SQUARE, words, folded.view.middle)] if off else []
 
 
 def _within(other: Sequence[Piece], main: Sequence[Piece]) -> bool:
