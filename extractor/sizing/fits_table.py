@@ -84,7 +84,7 @@ def _row(text: Text, texts: Sequence[Text]) -> FitRow | None:
         run.append(cell)
     line = normalised(" ".join(cell.text for cell in run))
     found, fit = FIT.search(line), parse(line)
-    behind = FIGURES.findall(line[found.end() :])[:2] if found else []
+    behind = FIGURES.findall(_before_another(line[found.end() :]))[:2] if found else []
     if found is None or len(behind) < 2 or not fit.size or not re.search(r"\d\s*$", line[: found.start()]):
         return None
     low, high = (float(sign + number) for sign, number in behind)
@@ -93,6 +93,12 @@ def _row(text: Text, texts: Sequence[Text]) -> FitRow | None:
     places = max(places_of(number) for _, number in behind)
     fit = Printed(fit.size, (fit.size,), fit.decimals, sign=fit.sign, tolerance_class=found[1] + found[2].strip())
     return FitRow(tuple(run), fit, (low, high), places)
+
+
+def _before_another(cells: str) -> str:
+    """The cells behind a class as far as another size with a class of its own in line with it."""
+    after = FIT.search(cells)
+    return re.sub(rf"{NUMBER}\s*$", "", cells[: after.start()]) if after else cells
 
 
 def fits_findings(rows: Sequence[FitRow], said: SaidSoFar) -> Iterator[Finding]:

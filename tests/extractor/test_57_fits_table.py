@@ -40,6 +40,7 @@ AGREE = {
     "both": [("34 h11", "0", "-0.16", "34.00", "33.84")],
     "over one another": [("34 h11", ("0", 2.2), ("-0.16", -2.2))],
     "rounded": [("34 h11", "0", "-0.2"), ("3 H13", "+0.1", "0")],
+    "one behind another": [("34 h11", "0", "-0.160", "3 H13", "+0.14", "0")],
     "headed": [("FIT", "MAX", "MIN"), ("34 h11", "0", "-0.160")],
 }
 
@@ -56,6 +57,7 @@ DIFFER = {
     "deviations": [("34 h11", "0", "-0.155")],
     "nought is off": [("34 h11", "-0.01", "-0.16")],
     "in one cell": [("34 h11", "0 / -0.150")],
+    "before another": [("34 h11", "0", "-0.150", "3 H13", "+0.14", "0")],
     "size and class apart": [("Ø34", "h11", "0", "-0.150")],
     "micrometres": [("34 h11", "0", "-159")],
     "limits": [("34 h11", "34.000", "33.850")],
@@ -141,3 +143,8 @@ def test_the_text_of_a_dimension_is_no_cell():
     own = replace(along(-30, -34, "34 h11"), at=place)
     found, _ = told([("34 h11", "0", "-0.150")], own, FLOOR)
     assert not any("A table gives" in words for _, words in found)
+
+
+def test_sizes_with_their_classes_in_a_line_are_no_limits_of_one_another():
+    assert told([("34 h11", "20 h11", "3 H13")])[0] == []
+    assert told([("3 H13", "4 H13")])[0] == []
