@@ -5,7 +5,7 @@ two: noughts at an end are left out (`10` beside `52.05` is 10.00). What the sum
 is false. Each fits what is drawn, or else it is told by itself; tolerances are no matter here.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import accumulate, pairwise
 from typing import NamedTuple
 
@@ -33,9 +33,11 @@ class _Length(NamedTuple):
 
 def sum_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A stop for each length that others, printed one behind another from end to end of it, do not add up to."""
-    lengths = _lengths(sheet, features)
+    lengths, starting = _lengths(sheet, features), dict[int, list[_Length]]()
+    for one in lengths:
+        starting.setdefault(one.back, []).append(one)
     for whole in lengths:
-        row = _row(whole, lengths)
+        row = _row(whole, starting)
         total = sum(one.size for one in row)
         most = max(one.places for one in (whole, *row))
         places = [one.places if one.places >= ROUNDED_FROM else most for one in (whole, *row)]
@@ -63,11 +65,15 @@ def _lengths(sheet: Sheet, features: Features) -> list[_Length]:
     return [_Length(number[b], number[f], one.value, one.decimals, at) for b, f, one, at in found]
 
 
-def _row(whole: _Length, lengths: Sequence[_Length]) -> list[_Length]:
+def _row(whole: _Length, starting: Mapping[int, Sequence[_Length]]) -> list[_Length]:
     """Shorter lengths one behind another from one end of a length to its other; none where some are missing."""
-    reached: dict[int, list[_Length]] = {whole.back: []}
-    inside = (one for one in lengths if whole.back <= one.back and one.front <= whole.front)
-    for one in sorted(inside, key=lambda one: one.back):
-        if one.back in reached and (one.back, one.front) != (whole.back, whole.front):
-            reached.setdefault(one.front, [*reached[one.back], one])
-    return reached.get(whole.front, [])
+    last: dict[int, _Length] = {}
+    for place in range(whole.back, whole.front):
+        for one in starting.get(place, ()) if place in last or place == whole.back else ():
+            if one.front <= whole.front and (one.back, one.front) != (whole.back, whole.front):
+                last.setdefault(one.front, one)
+    row, end = list[_Length](), whole.front
+    while end in last:
+        row.append(last[end])
+        end = last[end].back
+    return row[::-1]
