@@ -24,6 +24,8 @@ def seldom() -> Iterator[None]:
     try:
         yield
     finally:
+        gc.freeze()
+        gc.unfreeze()  # all that came is old now: as new it would be looked through at once
         gc.set_threshold(*before)
 
 

@@ -176,7 +176,7 @@ class Ink:
         met = np.zeros(len(places), dtype=bool)
         for by in (0, 1) if len(marks) else ():
             beside = (np.searchsorted(along, places @ ASKEW) - by).clip(0, len(marks) - 1)
-            met |= np.hypot(*(marks[beside] - places).T) <= CLOSE_BY * within
+            met |= np.hypot(*(marks[beside] - places).T) <= within
         rest = np.flatnonzero(~met)
         share = CLOSE_BY if len(rest) > MANY else 1.0
         while len(rest):
