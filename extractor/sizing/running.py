@@ -18,6 +18,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.grammar import normalised
 from extractor.part import Frame
+from extractor.rounding import ROUNDING
 from extractor.sheet import Dimension, DimensionKind, Ints, Sheet, Text
 from extractor.sizing.ends import FIGURE, ZERO, value_of
 from extractor.sizing.pointers import box_of, middle_of
@@ -50,8 +51,11 @@ def running_sizes(sheet: Sheet, features: Features) -> tuple[Dimension, ...]:
         return ()
     feet = _feet(figures, sheet, features.frame)
     rows = [(t, feet[k], features.frame.on_part(middle_of(t))[0]) for k, t in enumerate(figures) if k in feet]
-    found = (one for nought in rows if ZERO.fullmatch(nought[0].text) for one in _row(nought, rows, features))
-    return tuple(found) or tuple(one for other in rows for one in _row(other, rows, features))
+    if not rows:
+        return ()
+    right = _Right(rows, features)
+    found = (one for nought in rows if ZERO.fullmatch(nought[0].text) for one in _row(nought, rows, features, right))
+    return tuple(found) or tuple(one for other in rows for one in _row(other, rows, features, right))
 
 
 def odd_noughts(sizes: Iterable[Dimension], features: Features) -> Iterator[Finding]:
@@ -92,22 +96,55 @@ def _feet(figures: Sequence[Text], sheet: Sheet, frame: Frame) -> dict[int, list
     return feet
 
 
-def _row(first: Standing, figures: Sequence[Standing], features: Features) -> Iterator[Dimension]:
+class _Right:
+    """Which figures could be right in a row: of many on a sheet hardly one is the first of any, and all would be asked.
+
+    For each figure and line beside it: the two places that the nought's line would have then, in rising order.
+    """
+
+    def __init__(self, rows: Sequence[Standing], features: Features) -> None:
+        """Of all figures at lines."""
+        self.reach = features.snap + ROUNDING * (1 + max(abs(foot.along) for _, feet, _ in rows for foot in feet))
+        told = [
+            (foot.along, value_of(text.text), along - foot.along, ALIKE * text.height / features.frame.scale, k)
+            for k, (text, feet, along) in enumerate(rows)
+            for foot in feet
+        ]
+        foot, value, off, slack, number = np.array(told).T
+        places = np.concatenate([foot - value, foot + value])
+        order = np.argsort(places)
+        self.places, pair = places[order], order % len(told)
+        self.off, self.slack, self.number = off[pair], slack[pair] + ROUNDING * (1 + np.abs(off[pair])), number[pair]
+        self.known: dict[tuple[float, float], int] = {}
+
+    def most(self, zero: float, off: float) -> int:
+        """At most so many figures are right by a nought at a line, which stands so far off it."""
+        if (zero, off) not in self.known:
+            near = slice(*np.searchsorted(self.places, (zero - self.reach, zero + self.reach)).tolist())
+            alike = np.abs(self.off[near] - off) <= self.slack[near]
+            self.known[zero, off] = len(np.unique(self.number[near][alike]))
+        return self.known[zero, off]
+
+
+def _row(first: Standing, figures: Sequence[Standing], features: Features, right: _Right) -> Iterator[Dimension]:
     """The dimensions of the row that begins with a nought, none where its figures are not those of its lines."""
     frame, (nought, at, middle) = features.frame, first
-    row = [one for one in figures if one is not first and one[0].angle == nought.angle]
+    own_size, others = not ZERO.fullmatch(nought.text), list[Standing]()
     for zero in at:
         off, own = middle - zero.along, list[tuple[Text, Foot]]()
-        for text, feet, along in row:
+        if right.most(zero.along, off) < LEAST + own_size:
+            continue
+        others = others or [one for one in figures if one is not first and one[0].angle == nought.angle]
+        for text, feet, along in others:
             # A figure stands to its own line as the nought does.
             away, best = min(((abs(along - foot.along - off), foot) for foot in feet), key=itemgetter(0))
             own += [(text, best)] if away <= ALIKE * text.height / frame.scale else []
         # Figures that would meet stand in turn at lines of two lengths.
         found = [(t, f) for t, f in own if any(_level(t, nought, frame, off) for off in (0.0, f.end - zero.end))]
         lengths = [abs(foot.along - zero.along) for _, foot in found]
-        right = sum(abs(long - value_of(t.text)) <= features.snap for (t, _), long in zip(found, lengths, strict=True))
-        other = [] if ZERO.fullmatch(nought.text) else [(nought, zero)]
-        if right >= LEAST + len(other) and 2 * right > len(found):
+        agree = sum(abs(long - value_of(t.text)) <= features.snap for (t, _), long in zip(found, lengths, strict=True))
+        other = [(nought, zero)] if own_size else []
+        if agree >= LEAST + own_size and 2 * agree > len(found):
             angle = math.degrees(math.atan2(frame.axis[1], frame.axis[0])) % 180
             for (text, foot), long in zip([*found, *other], [*lengths, *(0.0 for _ in other)], strict=True):
                 ends = zero.begin, foot.begin

@@ -33,9 +33,9 @@ def row(figures=(), upright=True, gap=1.0, shift=None, nought="0", places=PLACES
     return Ink(solid=lines), tuple(texts)
 
 
-def read(**how):
+def read(front=None, **how):
     ink, texts = row(**how)
-    return read_sheet(sheet_of(mixed(side_view(PART), ink), texts=texts), ReadOptions(units="mm"))
+    return read_sheet(sheet_of(mixed(side_view(PART), ink), texts=texts), ReadOptions(units="mm", front=front))
 
 
 def stops(reading):
@@ -108,6 +108,10 @@ def test_so_is_one_of_a_dimension_that_measures_nothing(text, told):
         ({"places": PLACES[:3]}, False),
         ({"figures": {10.0: "10.5", 13.0: "13.5"}}, True),
         ({"figures": {10.0: "10.5", 13.0: "13.5", 40.0: "40.5"}}, False),
+        # The two that are right stand a little aside, are rounded, or lie behind a nought at the back.
+        ({"places": PLACES[:4], "shift": {13.0: 0.6, 40.0: -0.6}}, True),
+        ({"places": PLACES[:4], "figures": {10.0: "10.5", 13.0: "13.02", 40.0: "39.98"}}, True),
+        ({"places": PLACES[:4], "front": "left"}, True),
     ],
 )
 def test_what_makes_a_row(how, heard):
