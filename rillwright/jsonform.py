@@ -61,6 +61,7 @@ class OneByOne(list[Any]):
 
 AS_IT_IS = (OneByOne, float, int, str, type(None))
 """What `json` takes as it stands."""
+ROWS = (list, tuple)
 
 
 def dumped(document: Any) -> Iterator[str]:
@@ -83,7 +84,7 @@ def _pieces(value: Any, feed: str) -> Iterator[str]:
             yield _text(one, inner)
             before = ","
         yield f"{feed}]"
-    elif not isinstance(value, (*AS_IT_IS, list, tuple)) and (inside := _opened(value)):
+    elif not isinstance(value, (*AS_IT_IS, *ROWS)) and (inside := _opened(value)):
         before = "{"
         for name, one in inside.items():
             yield f"{before}{inner}{encode_basestring_ascii(name)}: "
@@ -109,9 +110,12 @@ def _text(value: Any, feed: str) -> str:
             raise ValueError(f"{value} is no number of JSON")
         return float.__repr__(value)
     inner = feed + " "
-    if isinstance(value, list | tuple):
+    if isinstance(value, ROWS):
         return f"[{inner}{f',{inner}'.join([_text(one, inner) for one in value])}{feed}]" if value else "[]"
-    rows = [f"{encode_basestring_ascii(name)}: {_text(one, inner)}" for name, one in _opened(value).items()]
+    rows = [
+        f"{encode_basestring_ascii(name)}: {_text(one, inner)}"
+        for name, one in (value if type(value) is dict else _opened(value)).items()
+    ]
     return f"{{{inner}{f',{inner}'.join(rows)}{feed}}}" if rows else "{}"
 
 
@@ -124,7 +128,7 @@ def as_json(value: Any) -> Any:
     """A value as `json` takes it: dataclasses as objects, tuples as lists, anything else as it is."""
     if isinstance(value, AS_IT_IS):
         return value
-    if isinstance(value, tuple | list):
+    if isinstance(value, ROWS):
         # A path has ten thousands of rows of plain numbers.
         return list(value) if value and isinstance(value[0], int | float | str) else [as_json(one) for one in value]
     if isinstance(value, Mapping) or _keyed(value.__class__):

@@ -29,8 +29,7 @@ from postproc.reading.words import Block
 from postproc.verdict import CutGroove
 
 
-@dataclass(frozen=True)
-class ExplainedWord:
+class ExplainedWord(NamedTuple):
     """A word where it stands (column from 1) and what it means."""
 
     column: int

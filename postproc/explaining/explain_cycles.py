@@ -16,7 +16,9 @@ IN_CYCLE: Mapping[Act, Mapping[str, str]] = {Act[name.upper()]: words for name, 
 def cycle_act(scene: BlockScene) -> Act | None:
     """The turning, drilling or threading cycle that a block calls or goes on with, None for none."""
     named = next((act for act in scene.acts if isinstance(act, Act) and act in FOREIGN_ACTS), None)
-    return named or (scene.lasting if any(map(scene.has, "XZUW")) and scene.goes_on else None)
+    if named or scene.lasting is None:
+        return named
+    return scene.lasting if any(map(scene.has, "XZUW")) and scene.goes_on else None
 
 
 def in_cycle(word: Word, scene: BlockScene) -> str | None:
