@@ -108,6 +108,11 @@ class Ink:
         return links(self.network, self.aside)
 
     @cached_property
+    def stated(self) -> npt.NDArray[np.bool_]:
+        """Which edges are of no stroke that is set aside."""
+        return np.array([e.label not in self.aside for e in self.network.edges], dtype=bool)
+
+    @cached_property
     def clusters(self) -> tuple[Cluster, ...]:
         """All clusters, largest first."""
         pieces = self.network.pieces(self.aside, self.links)

@@ -153,15 +153,16 @@ def _groups(strokes: Strokes, cell: float) -> Ints:
     for k in np.unique(batch).tolist():
         grid[_passed(strokes.ends[batch == k], count[batch == k], origin, cell, int(wide))] = True
     cells = np.flatnonzero(grid)
+    number = np.empty(len(grid), dtype=np.int64)
+    number[cells] = np.arange(len(cells))
     pairs: list[tuple[Ints, Ints]] = []
     for beside in (1, wide - 1, wide, wide + 1):
-        at = np.searchsorted(cells, cells + beside).clip(max=len(cells) - 1)
-        joined = np.flatnonzero(cells[at] == cells + beside)
-        pairs.append((joined, at[joined]))
+        joined = np.flatnonzero(grid[cells + beside])
+        pairs.append((joined, number[cells[joined] + beside]))
     one, two = (np.concatenate(side) for side in zip(*pairs, strict=True))
     home = components(len(cells), one, two)
     first = _passed(strokes.ends, np.ones_like(count), origin, cell, int(wide))
-    return np.unique(home[np.searchsorted(cells, first)], return_inverse=True)[1].reshape(-1)
+    return np.unique(home[number[first]], return_inverse=True)[1].reshape(-1)
 
 
 def _passed(ends: Floats, count: Ints, origin: Floats, cell: float, wide: int) -> Ints:

@@ -343,12 +343,13 @@ def _side_members(ink: Ink, big: list[int], axis: Axis, side: float) -> list[_Me
 
     One that strays half as far to the other side is a whole view left open there, not a half.
     """
-    members, edges = [], ink.network.edges
+    members, (ends, _) = [], ink.network.table
     for k in big:
         cluster, m = ink.clusters[k], _member(ink, k, axis, 1.0, side)
         margin = ONE_SIDE * cluster.diagonal
-        drawn = [n for e in cluster.edges if edges[e].label not in ink.aside for n in edges[e][:2]]
-        beyond = float((axis.fold(ink.network.nodes[drawn])[:, 1] * side).min()) if drawn else 0.0
+        mine = np.array(cluster.edges)
+        drawn = ends[mine[ink.stated[mine]]].reshape(-1)
+        beyond = float((axis.fold(ink.network.nodes[drawn])[:, 1] * side).min()) if len(drawn) else 0.0
         one_side = m.least >= -margin and m.most > margin and beyond > -STRAYS * m.most
         if one_side and (axis.stated or axis.drawn_within(m.low, m.high) >= MOSTLY):
             members.append(m)
