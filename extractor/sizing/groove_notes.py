@@ -21,7 +21,6 @@ from extractor.sizing.note_words import (
     BY_LETTERS,
     CLAUSE,
     COUNTED,
-    COUNTS,
     DEEP,
     EDGES,
     ELSEWHERE,
@@ -216,7 +215,7 @@ def _plainer(line: str) -> str:
     """A note without its item number and brackets round it, numbers as figures, lengths by the letters of others."""
     line = without_item(BRACKETS.sub(r"\1", line))
     line = TOTAL.sub(lambda found: f"{found[2] or found[4] or found[5]} {found[1] or found[3]}", line)
-    line = LETTERED.sub(r"\1, ", NUMERALS.sub(lambda found: str(COUNTS.index(re.split(r"\W", found[0])[0]) + 2), line))
+    line = LETTERED.sub(r"\1, ", NUMERALS.sub(lambda found: str(found.lastgroup)[1:], line))
     romance = ROMANCE.search(line) or BY_LETTERS.fullmatch(line)
     return re.sub(r"\bP\s*=", "T=", re.sub(r"\bL\s*=", "W=", line)) if romance else line
 

@@ -98,10 +98,15 @@ BEHIND = re.compile(
     rf"[,\s(:-]*\b(\d+)\s*(?:{PLACES}|OFF|X|×)\)?\s*$|\bTYP\.?\s*(\d+)\s*$|(?:(?<=GROOVES)|(?<=GROOVE))\s*[X×]\s*(\d+)\s*$"
     r"|\s\(\s*(\d+)\s*\)\s*$"
 )
-COUNTS = ("TWO", "THREE", "FOUR", "FIVE", "SIX", "SEVEN", "EIGHT", "NINE", "TEN", "ELEVEN", "TWELVE")
-"""The numbers from two on that notes spell out."""
-SPELT = "|".join(rf"{word}\b(?:\s*\({n}\))?" for n, word in enumerate(COUNTS, 2))
-NUMERALS = re.compile(rf"\b(?:{SPELT})(?=\s+(?:{KIND}\s+)?(?:{GROOVE}|{PLACES}))")
+COUNTS = (
+    r"TWO|ZWEI|DEUX|DU(?=\s+(?:GOLE|SCANAL))|DOS", "THREE|DREI|TROIS|TRES?", "FOUR|VIER|QUATRE|QUATTRO|CUATRO",
+    "FIVE|FUNF|CINQU?|CINCO", "SIX|SECHS|SEIS?", "SEVEN|SIEBEN|SEPT|SETTE|SIETE", "EIGHT|ACHT|HUIT|OTTO|OCHO",
+    "NINE|NEUN|NEUF|NOVE|NUVE", "TEN|ZEHN|DIX|DIECI|DIEZ", "ELEVEN|ELF|ONZE|UNDICI|ONCE",
+    "TWELVE|ZWOLF|DOUZE|DODICI|DOCE",
+)  # fmt: skip
+"""The numbers from two on that notes spell out, as plain texts have them."""
+SPELT = "|".join(rf"(?P<n{n}>\b(?:{words})\b(?:\s*\({n}\))?)" for n, words in enumerate(COUNTS, 2))
+NUMERALS = re.compile(rf"(?:{SPELT})(?=\s+(?:{KIND}\s+)?(?:{GROOVE}|{PLACES}))")
 """Such a number before what it counts, with its figure in brackets or without."""
 ITEM = re.compile(rf"^\s*(?:\d{{1,2}}[.):]\s+|({GROOVE}\s)\s*(?:NO\.?\s*)?[A-Z\d]\s*:)")
 """The number of a note in a list, or the name of the groove that it is about."""

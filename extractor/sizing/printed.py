@@ -64,9 +64,9 @@ BEHIND = re.compile(rf"^\s*-\s*(?={NUMBER}\s*$)")
 """A minus before all that is printed: a place behind the front face, as Z is counted; its size is the number."""
 GRADE_OR_CLASS = re.compile(r"\s*IT\s?\d{1,2}\b|\s?[fmcv]\s*$")
 """A grade without its letter, or a general class at one size: a tolerance, of which nobody can say where it lies."""
-STRAY = re.compile(rf"\s*(?:{FIT.pattern}|[ioqIOQ]\d{{1,2}})\s*|\s+0?\.\d+\s*")
+STRAY = re.compile(rf"\s*(?:{FIT.pattern}|(?:[ioqvyzIOQVYZ]|[zZ][a-cA-C]|cd|ef|fg|CD|EF|FG)\d{{1,2}})\s*|\s+0?\.\d+\s*")
 """What is written like a class behind all that is a tolerance, or like a deviation but for its sign: I, O and Q are the
-letters of none (ISO 286-1)."""
+letters of none (ISO 286-1), the others of some that are in no table here."""
 PIECES = re.compile(r"(?<=[\d\s)])n[°.]\s*\d+\s*$", re.I)
 """A count behind a size, as `5 ±0.05 n°4` has it; it is no angle."""
 OR = re.compile(r"[\W_]*(?:(?:OR|ODER|OU|O)\b)?[\W_]*", re.I)
