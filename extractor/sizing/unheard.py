@@ -188,12 +188,15 @@ def _at_other_floors(labels: list[Text], sheet: Sheet, features: Features) -> It
 def _odd_deviations(sheet: Sheet, features: Features, tabled: Set[Text]) -> Iterator[Finding]:
     """A caution for each deviation that stands alone beside the part: nobody can tell the size that it is of.
 
-    In a row of a table it stands beside its own.
+    In a row of a table it stands beside its own. The only one of both signs on a sheet is asked about wherever it
+    stands: it may be meant for all sizes.
     """
+    both = sum("±" in normalised(text.text) for text in sheet.texts)
     for text, whole in zip(sheet.texts, wholes(sheet.texts), strict=True):
         line = normalised(text.text)
-        alone = text.height > 0 and DEVIATION.fullmatch(line) and features.beside(middle_of(text))
-        if alone and not HEAD.search(whole) and text not in tabled:
+        alone = text.height > 0 and DEVIATION.fullmatch(line)
+        here = features.beside(middle_of(text)) or (both == 1 and line.startswith("±"))
+        if alone and here and not HEAD.search(whole) and text not in tabled:
             words = f'"{line}" looks like a tolerance and belongs to no size that was read: see which it is of.'
             yield Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, words, at=text.at)
 

@@ -202,7 +202,14 @@ def test_the_lengths_are_those_between_any_two_places_of_an_oracle():
 def test_a_deviation_or_a_class_that_stands_alone_at_the_part_is_told(words, told):
     """A figure of one and more with one sign may be a height or a place along the axis, M6 a thread, D8 a diameter."""
     assert asked(words, code="tolerance-unread") == ["tolerance-unread"] * told
-    assert asked(words, r=100.0, code="tolerance-unread") == []
+    assert asked(words, r=100.0, code="tolerance-unread") == ["tolerance-unread"] * words.startswith("±")
+
+
+@pytest.mark.parametrize(("others", "told"), [(["+0.1", "Ra 1.6"], True), (["±0.2"], False), (["8 ±0.2"], False)])
+def test_the_only_deviation_of_both_signs_may_be_for_all_sizes_wherever_it_stands(others, told):
+    texts = [Text(words, HERE.on_sheet(90.0, -100.0 - 10 * k), HIGH) for k, words in enumerate(["±0.1", *others])]
+    found = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=tuple(texts)), PART)[1]
+    assert ["±0.1" in f.message for f in found if f.code == "tolerance-unread"] == [True] * told
 
 
 def test_a_deviation_in_a_box_of_general_tolerances_is_none_of_a_size():
