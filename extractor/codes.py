@@ -176,6 +176,6 @@ class DrawingCode(Code):
         STOP, "See whether a line of the outline is missing there, and draw it or put the size right.", ("accept",)
     )
     OVERALL_DIFFERS = entry(
-        STOP, "See whether a line of the outline is missing there, and draw it or put the size right."
+        STOP | CAUTION, "See whether a line of the outline is missing there, and draw it or put the size right."
     )
     GENERAL_TOLERANCES = entry(CAUTION | NOTE, "Nothing, unless the note is not meant for these sizes.")

@@ -44,8 +44,8 @@ NO_INK = frozenset({"DIMENSION", "LEADER", "MULTILEADER", "HATCH", "TEXT", HATCH
 """Composites whose strokes are none of the part's."""
 TOTAL = re.compile(
     rf"\W*(?:(?P<sure>(?:OVERALL|TOTAL|FINISHED|FERTIG|GESAMT)[- ]*(?:LENGTH|LANGE)"
-    r"|LENGTH\s+OVER[- ]?ALL|LANGE\s+UBER\s+ALLES|LONGUEUR TOTALE|LUNGHEZZA TOTALE|LONGITUD TOTAL)"
-    r"|(?P<bare>L)|LENGTH|LANGE"
+    r"|LENGTH\s+OVER[- ]?ALL|LANGE\s+UBER\s+ALLES|LONGUE?UR TOTALE|LUNGHEZZA TOTALE|LONGITUD TOTAL)"
+    r"|(?P<bare>L)|(?:OVERALL\s+)?LENGTH|OVERALL|LANGE|LONGUE?UR|LUNGHEZZA|LONGITUD|LENGTE"
     rf"|(?P<across>(?:OUTSIDE|OUTER)\s+DIA(?:METER)?\.?|O\.?D\b\.?|AUSSENDURCHMESSER|DIAMETRE EXTERIEUR"
     rf"|DIAMETRO (?:ESTERNO|EXTERIOR)|BUITENDIAMETER))\s*[=:]?\s*Ø?\s*(?P<size>{NUMBER})\s*(?:MM|IN\.?|\")?\W*",
     re.I,
@@ -53,7 +53,7 @@ TOTAL = re.compile(
 """A text that names the length of the part, or its outside diameter; of stock and raw parts it says so."""
 ABOUT = {True: 0.1, False: 0.25}
 """A bare `L = 105` is the part's length if it is so within this share of it, and so is a `LENGTH 105` within another;
-else it is that of something on it, or of its stock."""
+else it is that of something on it, or of its stock: a longer one is told."""
 
 
 def off_outline(sheet: Sheet, features: Features) -> Iterator[Finding]:
@@ -89,13 +89,15 @@ def said_length(sheet: Sheet, features: Features) -> Iterator[Finding]:
         if any(features.fits(Printed.of(total["size"]), size) for _, total in told for size in drawn):
             continue
         for text, total in told:
-            off = abs(Printed.of(total["size"]).value - part.length) / part.length
-            if total["sure"] or total["across"] or off <= ABOUT[bool(total["bare"])]:
+            off = Printed.of(total["size"]).value / part.length - 1
+            firm = total["sure"] or total["across"] or abs(off) <= ABOUT[bool(total["bare"])]
+            # Nothing on the part can be longer than it; its stock may be.
+            if firm or off > 0:
                 words = (
                     f'The sheet says "{normalised(text.text)}", but the part was read {max(drawn):.6g} {what}: a line '
                     "of it may be missing; ask which is meant."
                 )
-                yield Finding(Level.STOP, code, words, text.at)
+                yield Finding(Level.STOP if firm else Level.CAUTION, code, words, text.at)
 
 
 def sized_as_rings(sheet: Sheet, part: Part, alone: Iterable[Notch]) -> Iterator[Finding]:

@@ -53,7 +53,7 @@ EACH = re.compile(
 """A size with a value for each part, beside it the number, letter or mark of its part: `10 (-1) 12 (-2)`, `10 / 12*`
 and `A = 10, B = 12`; `B=3 T=2` sizes a groove."""
 
-LONG = re.compile(r"L\d{0,2}|LENGTH|LANGE|LONGUEUR|LUNGHEZZA|LONGITUD")
+LONG = re.compile(r"L\d{0,2}|LENGTH|LANGE|LONGUE?UR|LUNGHEZZA|LONGITUD")
 THICK = re.compile(rf"{DIAMETER} ?D?\d{{0,2}}|D\d{{0,2}}")
 """How columns of lengths and of diameters are headed, in plain capitals (common practice, no source)."""
 
