@@ -19,8 +19,9 @@ from extractor.sizing.note_words import GROOVE
 from extractor.sizing.sheet_words import any_of, folded, plain
 
 OUT_OF_FORCE = (
-    r"(?:void|cancel+ed|superseded|superceded|obsolete|withdrawn|invalid|not valid|no longer valid|do not use"
-    r"|not for (?:production|manufactur(?:e|ing)|fabrication|use)|replaced|on hold|suspended|ungultig|storniert"
+    r"(?:void|cancel+ed|superseded|superceded|obsolete|withdrawn|invalid|not valid|no longer valid|hold"
+    r"|(?:do not|don'?t) (?:use|make|machine|manufacture|produce|release)|nicht (?:zur|fur die) fertigung"
+    r"(?: freigegeben)?|not for (?:production|manufactur(?:e|ing)|fabrication|use)|replaced|on hold|suspended|ungultig|storniert"
     r"|veraltet|zuruckgezogen|ne pas utiliser|non (?:utilizzare|usare)|sospes[oa]|no (?:usar|utilizar)|suspendid[oa]"
     r"|nao (?:usar|utilizar)|niet gebruiken|nie uzywac|nepouzivat"
     r"|nicht (?:mehr )?(?:gultig|verwenden)|gesperrt|ersetzt|annulee?|perimee?|caduc|remplacee?|non valable"
@@ -33,8 +34,9 @@ OUT_OF_FORCE = (
 """What a sheet is that is not to be worked from."""
 
 NOT_YET = (
-    r"(?:preliminary|provisional|draft|proposal|for (?:information|reference|quotation|quote|tender|approval|review"
-    r"|comment)(?: only)?|uncontrolled(?: (?:copy|print))?|not (?:yet )?(?:released|approved)|entwurf|vorabzug"
+    r"(?:preliminary|provisional|draft|proposal|specimen|sample(?: only)?"
+    r"|for (?:information|reference|quotation|quote|tender|approval|review|comment)(?: only)?"
+    r"|uncontrolled(?: (?:copy|print))?|not (?:yet )?(?:released|approved)|entwurf|vorabzug"
     r"|vorlaufig|(?:nur )?zur information|nur zur ansicht|unverbindlich|nicht freigegeben|preliminaire"
     r"|provisoire|brouillon|pour information|preliminar[ei]?|provvisori[oa]|bozza|borrador|provisori[oa]|rascunho"
     r"|voorlopig|concept|ter informatie|utkast|forelo[bp]ig|udkast|alustava|luonnos|wstepny|predbezny|tervezet|taslak"
@@ -42,6 +44,11 @@ NOT_YET = (
 )
 """What a sheet is that may be another when it is released."""
 
+FOR_WORK = (
+    r"(?:(?:for|fur|zur|pour|per|para|la|le|die|use in)\W+)+"
+    r"(?:production|manufactur(?:e|ing)|fabrication|use|fertigung|produktion|produzione|produccion|producao)"
+)
+"""What a sheet is not to be used for; other things may not be used, either."""
 ABOUT = (
     r"(?:this|the|drawing|dwg|drg|sheet|print|document|revision|rev|issu|status|is|has been|diese?|zeichnung|blatt|ist"
     r"|wurde|plan|dessin|ce|est|a ete|disegno|qusto|e|e stato|dibujo|plano|este|ha sido|desenho|esta|foi|deze"
@@ -53,12 +60,16 @@ BY = r"(?:by|durch|par|da|dal|por|door|av|af|przez|by drawing|mit|на)"
 """What comes before a successor."""
 
 STAMP, EARLY = (
-    re.compile(rf"\W*(?:{ABOUT}\W+)*{words}(?:\W+(?:{ABOUT}|\d[\w./-]*))*(?P<by>\W+{BY}(?P<successor>\W+\w.*)?)?\W*")
+    re.compile(
+        rf"\W*(?:(?:{ABOUT}|[a-z]?\d+)\W+)*{words}(?:\W+(?:{FOR_WORK}|{ABOUT}|\d[\w./-]*))*(?P<by>\W+{BY}(?P<successor>\W+\w.*)?)?\W*"
+    )
     for words in (OUT_OF_FORCE, NOT_YET)
 )
 """A line that is such a stamp and nothing else."""
 APART = re.compile(r"\s+[-–—|/]+\s+|[,;:!.]\s+")
 """What stands between two stamps on a line."""
+SUCCESSOR = re.compile(r"\W*(?:see|siehe|voir|vedi)\W+\w.*")
+"""Where else to look, behind a stamp."""
 
 MORE = any_of(
     r"also (?:cut|turn|groove|machine)|add|delete|omit(?:ted)?|to be (?:added|deleted|removed|moved)|leave out"
@@ -148,9 +159,11 @@ def out_of_force(sheet: Sheet, part: Part) -> Iterator[Finding]:
 
     And a caution for each note that asks for another shape, or for other sizes, than was read.
     """
-    lines = [(line, text.at) for text in (*sheet.texts, *sheet.around) for line in text.text.split("\n")]
+    texts = (*sheet.texts, *sheet.around)
+    lines = [(line, text.at) for text in texts for line in text.text.split("\n")]
+    whole = [(" ".join(text.text.split()), text.at) for text in texts if "\n" in text.text]
     for form, told in ((STAMP, _void), (EARLY, _early)):
-        stamp = next(((line, at) for line, at in lines if _is_stamp(form, line) or _among(form, line)), None)
+        stamp = next(((line, at) for line, at in (*lines, *whole) if _is_stamp(form, line) or _among(form, line)), None)
         if stamp is not None:
             yield told(*stamp)
             break
@@ -192,7 +205,7 @@ def _is_stamp(form: re.Pattern[str], words: str) -> bool:
 
 def _among(form: re.Pattern[str], words: str) -> bool:
     """True for a line of several stamps, one of which is of a form."""
-    clauses = APART.split(words)
+    clauses = [clause for clause in APART.split(words) if not SUCCESSOR.fullmatch(folded(clause))]
     stamped = all(_is_stamp(STAMP, clause) or _is_stamp(EARLY, clause) for clause in clauses)
     return stamped and any(_is_stamp(form, clause) for clause in clauses)
 
