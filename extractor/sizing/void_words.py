@@ -21,9 +21,9 @@ from extractor.sizing.sheet_words import any_of, folded, plain
 OUT_OF_FORCE = (
     r"(?:void|cancel+ed|superseded|superceded|obsolete|withdrawn|invalid|not valid|no longer valid|hold"
     r"|(?:do not|don'?t) (?:use|make|machine|manufacture|produce|release)|nicht (?:zur|fur die) fertigung"
-    r"(?: freigegeben)?|not for (?:production|manufactur(?:e|ing)|fabrication|use)|replaced|on hold|suspended|ungultig|storniert"
-    r"|veraltet|zuruckgezogen|ne pas utiliser|non (?:utilizzare|usare)|sospes[oa]|no (?:usar|utilizar)|suspendid[oa]"
-    r"|nao (?:usar|utilizar)|niet gebruiken|nie uzywac|nepouzivat"
+    r"(?: freigegeben)?|not for (?:production|manufactur(?:e|ing)|fabrication|use)|replaced|on hold|suspended|ungultig"
+    r"|storniert|veraltet|zuruckgezogen|ne pas utiliser|non (?:utilizzare|usare)|sospes[oa]|no (?:usar|utilizar)"
+    r"|suspendid[oa]|nao (?:usar|utilizar)|niet gebruiken|nie uzywac|nepouzivat"
     r"|nicht (?:mehr )?(?:gultig|verwenden)|gesperrt|ersetzt|annulee?|perimee?|caduc|remplacee?|non valable"
     r"|annullat[oa]|superat[oa]|obsolet[oa]|sostituit[oa]|non valid[oa]|anulad[oa]|cancelad[oa]|sustituid[oa]"
     r"|no valid[oa]|substituid[oa]|vervallen|ongeldig|vervangen|makulerad|utgatt|ogiltig|ersatt|ugyldig|udgat|utgar"
