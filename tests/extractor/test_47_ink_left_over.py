@@ -358,11 +358,15 @@ def test_two_values_of_one_size_are_variants(words, stopped):
     assert ("variants" in stops(lettered(name=words, rows=0))) is stopped
 
 
-@pytest.mark.parametrize(
-    "how", [{"rows": 1}, {"rows": 0, "dimension": False}, {"dimension": False}, {"name": "LENGTH"}]
-)
+@pytest.mark.parametrize("how", [{"rows": 1}, {"rows": 0, "dimension": False}])
 def test_a_legend_or_letters_that_no_dimension_prints_are_no_variants(how):
     assert "variants" not in stops(lettered(**how))
+
+
+@pytest.mark.parametrize("how", [{"dimension": False}, {"name": "LENGTH"}])
+def test_a_table_with_the_part_drawn_and_a_longer_one_is_one_of_variants_though_no_dimension_prints_its_letter(how):
+    """60 x 40 is the part; 70 x 40 is none of its sizes."""
+    assert stops(lettered(**how)) == ["variants"]
 
 
 def test_a_dimension_by_a_letter_that_nothing_on_the_sheet_resolves_stands_for_several_parts():
