@@ -105,7 +105,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     hole = {"diameter", "deep"} <= set(kinds) and not own
     if tokens is None or hole or ("word" in kinds and not own and not {"by", "deep"} <= set(kinds)):
         return None
-    if LETTERS.search(line) and "groove" not in kinds and not {"wide", "deep"} <= set(kinds):
+    both = "wide" in kinds and {"deep", "diameter"} & set(kinds)
+    if LETTERS.search(line) and "groove" not in kinds and not both:
         return None
     # `4x 2`, with a gap behind the sign alone, counts; `4x2` and `4 x 2` are width by depth.
     # A number right behind the sign that follows limits counts first of all, too.

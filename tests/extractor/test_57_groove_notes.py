@@ -67,6 +67,7 @@ RIGHT = [
     "4 PISTON RING GROOVES 3 WIDE", "4 Ringnuten 3 breit",
     "3 Ø34", "4 Ø34", "GROOVE 3 Ø34", "GORGE 3 Ø34", "GOLA DA 3 Ø34", "RAINURE 3 Ø34", "NUT 3 Ø34", "EINSTICH 3 DIA 34",
     "RANURA DE 3 Ø34", "4 NUTEN 3 H13 Ø34 h11", "GORGE 3 PROF 3", "GOLA 3 PROF. 3", "NUT 3 TIEFE 3", "3,0 Ø34 R0.2",
+    "Ø34 W3", "Ø34 b=3", "3W x Ø34",
     "3 +0.1 WIDE AND 3 DEEP", "GROOVES 3 WIDE UNLESS OTHERWISE STATED",
 ]  # fmt: skip
 """Every one fits a groove 3 wide, 3 deep, with floor 34, of which there are four."""
@@ -86,6 +87,7 @@ WRONG = {
     "GOLA LARGHEZZA 4": ("note-contradicts", "width 4", "measures 3"),
     "5x5": ("note-contradicts", "width 5", "measures 3"),
     "5 Ø34": ("note-contradicts", "width 5", "measures 3"),
+    "Ø34 W4": ("note-contradicts", "width 4", "measures 3"),
     "3 Ø33": ("note-contradicts", "floor diameter 33", "measures 34"),
     "NUT 4 Ø34": ("note-contradicts", "width 4", "measures 3"),
     "GORGE 3 DIA 33": ("note-contradicts", "floor diameter 33", "measures 34"),
