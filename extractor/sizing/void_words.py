@@ -102,16 +102,18 @@ MIRRORED = any_of(
 
 PROCESS = (
     r"\w*(?:grind|finishing|machining|polish|lapp|honing|treatment|harden|nitrid|plating|plated|coat|anodi[sz]|ch?rom"
-    r"|galvani|schleif|hart|beschicht|zink|zinc|eloxi|phosphat|rectif|rettif|trait|trattam|tratam|revet|rivest|recubr"
+    r"|galvani|schleif|hart|behandl|schicht|zink|zinc|eloxi|phosphat|rectif|rettif|trait|trattam|tratam|revet|rivest|recubr"
     r"|tremp|tempra|temple)\w*"
 )
 """What is done to a part after it was turned."""
 OTHER_SIZES = any_of(
     rf"{PROCESS} (?:\w+ )?allowances?|allowances? (?:\w+ ){{0,3}}(?:{PROCESS}|[\d.])",
-    rf"(?:allow|leave|add) [\d.,+]+ ?(?:\w+ ){{0,4}}(?:for {PROCESS}|per side|on (?:all )?dia\w*)",
+    rf"(?:grind|finish|machin|hon|lapp)ing stock|(?:over|under)size (?:by [\d.,]+ )?for {PROCESS}",
+    rf"(?:allow|leave|add|prevoir|laisser|lasciare|dejar) [\d.,+]+ ?(?:\w+ ){{0,4}}"
+    rf"(?:(?:for|pour|per|para) {PROCESS}|per side|on (?:all )?dia\w*)",
     rf"(?:sizes|dim\w*|diameters) (?:\w+ ){{0,4}}(?:after|inclu\w+) (?:\w+ )?{PROCESS}",
     r"(?:schleif|bearbeitungs?|polier|hon|lapp)\w*(?:zugabe|aufmass)\w*|aufmass|slijptoslag|slipman|naddatek|pridavek",
-    rf"\w*mass(?:e|angaben) (?:\w+ ){{0,3}}nach (?:dem )?{PROCESS}",
+    rf"\w*mass(?:e|angaben)? (?:\w+ ){{0,3}}nach (?:dem )?{PROCESS}",
     rf"surepaisseur|cotes (?:\w+ ){{0,3}}apres {PROCESS}|sovrametallo|quote (?:\w+ ){{0,3}}dopo (?:l[ao] )?{PROCESS}",
     rf"sobremedida|demasia|cotas (?:\w+ ){{0,3}}despus del? (?:la )?{PROCESS}",
 )
@@ -128,7 +130,8 @@ AS_RADII = any_of(
 """What says that a size is half of a diameter."""
 OTHER_END = any_of(
     r"(?:opposite|other|far) end (?:is |to be )?(?:identical|(?:the )?same|similar|alike)",
-    r"both ends (?:are |to be )?(?:identical|the same|alike)|(?:identical|same) (?:at|on) (?:both|other) ends?",
+    r"both ends (?:are |to be )?(?:identical|(?:the )?same|alike)|(?:identical|same) (?:at |on )?(?:both|other) ends?",
+    r"repeat(?:ed)? (?:\w+ ){0,2}(?:at|on) (?:the )?(?:other|opposite) end",
     r"symmetric(?:al)? (?:about|to) (?:the )?(?:cent(?:re|er)(?! ?-?line)|mid\w*)|symmetrisch zur mitte\w*",
     r"(?:gegen|andere |zweite )seite (?:ist )?(?:identisch|gleich)|beide (?:seiten|enden) (?:identisch|gleich)",
     r"(?:autre (?:cote|extremite|bout)|deux (?:cotes|extremites|bouts)) identiqus?",
@@ -137,7 +140,7 @@ OTHER_END = any_of(
 )
 """What says that the part has at one end what is drawn at the other."""
 AT_BOTH_ENDS = any_of(
-    r"(?:both|each) ends?|beidseitig|beidseits|beiderseits|beiden? (?:seiten|enden)",
+    r"(?:both|each|other|opposite) ends?|beidseitig|beidseits|beiderseits|beiden? (?:seiten|enden)",
     r"deux (?:cotes|bouts|extremites)|entrambi i lati|ambo i lati|ambos (?:extremos|lados)",
 )
 """The same, of a note that names a groove."""

@@ -223,7 +223,9 @@ OTHERWISE_SIZED = {
         "DIMENSIONS AFTER PLATING, ALLOW 0.02 PER SIDE", "ALLOWANCE 0.3 ON ALL DIAMETERS", "Schleifaufmaß 0,2",
         "ALL DIMENSIONS TO BE MET AFTER HEAT TREATMENT", "Maße gelten nach dem Beschichten", "COTES APRÈS TRAITEMENT",
         "Surépaisseur de rectification 0,3", "SOVRAMETALLO 0,3 PER RETTIFICA", "QUOTE DOPO LA CROMATURA",
-        "COTAS DESPUÉS DEL TRATAMIENTO",
+        "COTAS DESPUÉS DEL TRATAMIENTO", "LEAVE 0.3 GRINDING STOCK", "TURN 0.3 OVERSIZE FOR GRINDING",
+        "Maße nach Oberflächenbehandlung", "Fertigmaß nach Schleifen", "PRÉVOIR 0,3 POUR RECTIFICATION",
+        "lasciare 0,3 per rettifica", "dejar 0,3 para rectificado",
     ],
     "sizes to be taken for radii": [
         "DIMENSIONS ARE RADII", "ALL DIAMETERS SHOWN AS RADII", "Maße sind Radien", "COTES AU RAYON",
@@ -244,16 +246,20 @@ def test_a_note_that_says_the_sizes_drawn_are_not_those_to_be_turned_is_told(wha
     ["ALLOWABLE RUNOUT 0.02", "GRINDING BURN NOT ALLOWED", "MACHINING ALLOWANCE ON CASTING 3", "DIMENSIONS IN MM",
      "HARDNESS 58 HRC AFTER GRINDING", "DIMENSIONS BEFORE PLATING", "PLATED 5-8 µm", "NO GRINDING ALLOWANCE",
      "BLANK: ALLOWANCE 2 PER SIDE", "ALLOW TO COOL 20 MIN", "GRIND ALL OVER", "LEAVE CENTRES IN", "ALL RADII R0.5",
+     "BAR STOCK Ø45", "LEAVE 5 LONG FOR CHUCKING", "MASS 3.2 KG", "SIZES BEFORE GRINDING", "PLATED BAR STOCK",
      "RADIAL RUNOUT 0.02", "CHECK RADII WITH GAUGE", "DIMENSIONS OF RADII SEE DETAIL", "ALLOWANCE"],
 )  # fmt: skip
 def test_notes_that_leave_the_sizes_as_drawn_say_nothing(words):
     assert said(words) == []
 
 
-IDENTICAL = ["OPPOSITE END IDENTICAL", "OTHER END SAME", "SYMMETRICAL ABOUT CENTRE", "Symmetrisch zur Mitte",
+IDENTICAL = ["OPPOSITE END IDENTICAL", "SAME BOTH ENDS", "REPEAT AT OTHER END", "OTHER END SAME",
+             "SYMMETRICAL ABOUT CENTRE",
+             "Symmetrisch zur Mitte",
              "Gegenseite identisch", "Beide Seiten gleich", "autre côté identique", "LATI UGUALI",
              "EXTREMOS IGUALES"]  # fmt: skip
-IN_BOTH = ["GROOVES BOTH ENDS", "GROOVE 3 WIDE AT EACH END", "Nut beidseitig", "Einstich auf beiden Seiten",
+IN_BOTH = ["GROOVES BOTH ENDS", "GROOVE 3 WIDE AT EACH END", "GROOVE ALSO AT OPPOSITE END", "Nut beidseitig",
+           "Einstich auf beiden Seiten",
            "gorge des deux côtés", "GOLA SU ENTRAMBI I LATI", "ranura en ambos extremos"]  # fmt: skip
 """What asks for grooves at both ends: the same ones, or any (common practice, no source)."""
 
