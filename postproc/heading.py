@@ -7,6 +7,7 @@ capitals don't matter, since transfers change them.
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from functools import lru_cache
 from typing import TypeVar, cast
 
 from extractor.part import Units
@@ -132,6 +133,7 @@ def _ours(text: str) -> bool:
     return bool(_SIZE.fullmatch(about) or _ANGLE.fullmatch(about)) or about in _WHOLE
 
 
+@lru_cache(maxsize=1024)  # our own forms are held against each comment, folded in each way
 def _bare(text: str) -> str:
     """A text without what transfers change."""
     return "".join(text.split()).upper()

@@ -2,7 +2,7 @@
 
 import hashlib
 from dataclasses import field, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from pathlib import Path
 
 from extractor.errors import SettingsError
@@ -63,7 +63,7 @@ class Settings:
 
     def shop(self, units: Units) -> Shop:
         """The shop in the drawing's units; SettingsError names every fault in the shop file, or an unknown dialect."""
-        shop = parse_shop(self.shop_text, self.shop_name, units, self.changes, Names(self.tongues))
+        shop = _parsed(self.shop_text, self.shop_name, units, self.changes, self.tongues)
         dialect = spoken(self.dialect or shop.machine.dialect, self.tongues)
         if shop.machine.form == "cycle" and dialect.cycle is None:
             raise SettingsError(
@@ -134,3 +134,9 @@ class Settings:
             *self.answers,
         )
         return hashlib.sha256(repr(parts).encode()).hexdigest()
+
+
+@lru_cache(maxsize=8)  # each drawing of a batch asks for the same
+def _parsed(text: str, name: str, units: Units, changes: tuple[str, ...], tongues: tuple[tuple[str, str], ...]) -> Shop:
+    """A shop file's text as a shop; SettingsError where it is at fault."""
+    return parse_shop(text, name, units, changes, Names(tongues))
