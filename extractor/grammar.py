@@ -17,6 +17,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import lru_cache
 
+from extractor.late import late
 from extractor.part import Deviation
 from extractor.values import dataclass
 
@@ -31,14 +32,14 @@ PLACES = (
     r"|PIEZAS|UDS?|TIMES|FOIS|MAL|KEER|VOLTE|VECES|VEZES|G[AÅ]NGER|G[AÅ]NG|KRAT|RAZY|KS|KUS[UŮ]|SZT(?:UK)?|ST)(?!\w)\.?)"
 )
 """What counts places, pieces or times, without regard to case."""
-COUNT = re.compile(
+COUNT = late(
     rf"^\(?\s*({NUMBER})\s*(?:{BY}(?P<by>(?!\s*[:)]))?|OFF\b|HOLES\b|{PLACES}|-(?=\s*[ØR]))\s*:?\s*\)?\s*(?=[ØRM\d.\s<(])",
     re.I,
 )
 """A count before a size; `by`: it may be a size itself, as in `3.5 x 2`, but not in `2 OFF 3` or `(2x) 3`."""
-UNIT = re.compile(r"(?<=[\d.>])\s*(mm\b|inch(?:es)?\b|in\b\.?|\"|″|'')", re.I)
-FRACTION = re.compile(r"(?<![\d.])(?:(\d+)[ -]+)?(\d+)\s*/\s*(2|4|8|16|32|64)(?![\d.])")
-FIT = re.compile(
+UNIT = late(r"(?<=[\d.>])\s*(mm\b|inch(?:es)?\b|in\b\.?|\"|″|'')", re.I)
+FRACTION = late(r"(?<![\d.])(?:(\d+)[ -]+)?(\d+)\s*/\s*(2|4|8|16|32|64)(?![\d.])")
+FIT = late(
     r"(?<=[\d.>)(\s])(js|JS|[a-hjkm-npr-uA-HJKM-NPR-U])"
     r"((?:(?:(?<=[\d.>(][HhFfGg])|(?<=[\d.>(]\s[Hh]))\s)?\d{1,2})(?![\d.])(?:\s*/\s*([a-zA-Z]{1,2}\d{1,2})(?!\d))?"
 )
@@ -47,38 +48,38 @@ HIGHEST_GRADE = 18
 """Standard tolerances end at IT18 (ISO 286-1)."""
 IsClass = Callable[[re.Match[str]], bool]
 """Whether what is written like a class, with its letter and its grade as groups, is one."""
-DEVIATIONS = re.compile(
+DEVIATIONS = late(
     rf"±\s*(?P<both>{NUMBER})"
     rf"|(?:(?<![\d.])|(?=[+-]))(?P<one>{SIGNED})\s*(?:[/^\s;,|]\s*|(?=[+-]))(?P<other>{SIGNED})(?![\d.])"
     rf"|(?<=[\d.\s(>)])(?P<single>\+\s*{NUMBER}|-(?:\s*\d*\.\d+|\d+(?!\d|\s*(?i:{PLACES}))))(?![\d.]|\s*[/^]\s*[\d.])"
 )
 """Of a minus with a gap behind it a whole number is none: that is a dash. One before a stroke is half of two."""
-REPEATED = re.compile(rf"\s*\(\s*({NUMBER})\s*[/^-]\s*({NUMBER})\s*\)")
+REPEATED = late(rf"\s*\(\s*({NUMBER})\s*[/^-]\s*({NUMBER})\s*\)")
 """Limits in brackets behind a tolerance."""
-OPENED, CLOSED = re.compile(r"\s*\)?\s*(\(?)\s*"), re.compile(r"\s*\)")
+OPENED, CLOSED = late(r"\s*\)?\s*(\(?)\s*"), late(r"\s*\)")
 """The brackets that may close round a class, and those round its deviations."""
-LIMITS = re.compile(
+LIMITS = late(
     rf"(?<![+\-±\d.(])(?<![+\-±] )(?:({NUMBER})\s*([/^])\s*((?>{NUMBER}))|({NUMBER})(-)((?>{NUMBER}))"
     rf"|({NUMBER}) (-) ((?>{NUMBER}))(?=\s*$))(?!\s*[/^]?\s*(?:[+-]|0\b))"
 )
-WORDED = re.compile(
+WORDED = late(
     rf"\s*[~(\[]*(?:[^\W\d]+\.?\s*[=:]?\s*)?(?:Ø\s*)?{NUMBER}(?:\s*[)\]]|\s+{PLACES})?(?:\s*(?:\(?[±+-]|[a-z]{{1,2}}\d{{1,2}}\b).*)?",
     re.I,
 )
 """A size with one word before it at most, and a tolerance or a count behind it; it may be no size at all."""
 THREAD = rf"M\s?(?P<size>{NUMBER})(?:\s*{BY}\s*(?P<pitch>{NUMBER}))?"
-TWO_LINES = re.compile(rf"^\s*((?:\d+\s*{BY}\s*)?Ø?\s*{NUMBER})[^\S\n]*\n\s*Ø?\s*({NUMBER})\s*$")
-RANGE = re.compile(rf"({NUMBER})\s*(?:\.{{2,3}}|…|\b(?:to|bis)\b)\s*({NUMBER})", re.I)
-GREATEST_AND_LEAST = re.compile(rf"({NUMBER})\s*(MAX|MIN)\b\.?\s*[/,;]?\s*({NUMBER})\s*(?!\2)M(?:AX|IN)\b\.?", re.I)
-MICROMETRES = re.compile(rf"({SIGNED})\s*/\s*({SIGNED})\s*[µμ]m\b")
+TWO_LINES = late(rf"^\s*((?:\d+\s*{BY}\s*)?Ø?\s*{NUMBER})[^\S\n]*\n\s*Ø?\s*({NUMBER})\s*$")
+RANGE = late(rf"({NUMBER})\s*(?:\.{{2,3}}|…|\b(?:to|bis)\b)\s*({NUMBER})", re.I)
+GREATEST_AND_LEAST = late(rf"({NUMBER})\s*(MAX|MIN)\b\.?\s*[/,;]?\s*({NUMBER})\s*(?!\2)M(?:AX|IN)\b\.?", re.I)
+MICROMETRES = late(rf"({SIGNED})\s*/\s*({SIGNED})\s*[µμ]m\b")
 """Other ways to print limits and deviations, which `normalised` brings to those above."""
-BY_ITS_LETTER = re.compile(rf"(\(?(?:\d+\s*{BY}\s*)?)D\s?(\d{{2,}}(?:\.\d+)?)(?=$|[\s)±+-])")
+BY_ITS_LETTER = late(rf"(\(?(?:\d+\s*{BY}\s*)?)D\s?(\d{{2,}}(?:\.\d+)?)(?=$|[\s)±+-])")
 """A diameter by its letter, which begins the text; of less than two figures it is the name of a size."""
 
 
 def chamfer(angle: str = NUMBER) -> re.Pattern[str]:
     """The pattern of a chamfer of an angle in degrees, counted or not; its leg is the group that is found."""
-    return re.compile(
+    return late(
         rf"(?:\d+\s*(?:{BY}|-(?=\s*C))\s*)?(?:C\s*(?P<c>{NUMBER})|{angle}\s*°\s*{BY}\s*(?P<behind>{NUMBER})"
         rf"|(?P<leg>{NUMBER})\s*{BY}\s*{angle}\s*°)"
     )

@@ -5,9 +5,8 @@ no known language may name anything: only figures that are no size of the groove
 depth, are asked about.
 """
 
-import re
-
 from extractor.grammar import BY, NUMBER, fractions
+from extractor.late import late
 from extractor.part import Groove
 from extractor.sizing.groove_notes import LONGEST, capitals, like_a_note
 from extractor.sizing.like import like, sizes_drawn, steps
@@ -15,27 +14,25 @@ from extractor.sizing.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING, WI
 from extractor.sizing.printed import Printed
 from extractor.sizing.ties import Features
 
-ANY_FIGURE = re.compile(rf"(?<![\d.+±]){NUMBER}")
-FIGURES = re.compile(rf"(?<![\w.:+±]){NUMBER}(?!\w*[:°])")
+ANY_FIGURE = late(rf"(?<![\d.+±]){NUMBER}")
+FIGURES = late(rf"(?<![\w.:+±]){NUMBER}(?!\w*[:°])")
 """The figures of a note that nobody here understands: none of a name, a scale or an angle."""
-WORD = re.compile(r"[^\W\d_]{2,}|[^\W\d_\u0000-\u04ff]")
+WORD = late(r"[^\W\d_]{2,}|[^\W\d_\u0000-\u04ff]")
 """A word, as against signs and letters beside figures; in scripts of syllables and words each letter is one."""
 COULD = 1 / 3, 3.0
 """Shares of a groove's width or depth between which a figure may be meant for it."""
 ACROSS = 0.8, 1.25
 """The same of its diameters."""
-PRODUCT = re.compile(
-    rf"(?:(?P<before>\d+)\D+?)?(?<![\d.])(?P<one>{NUMBER})\s*{BY}\s*Ø?\s*(?P<other>{NUMBER})(?![\d.°])"
-)
+PRODUCT = late(rf"(?:(?P<before>\d+)\D+?)?(?<![\d.])(?P<one>{NUMBER})\s*{BY}\s*Ø?\s*(?P<other>{NUMBER})(?![\d.°])")
 """One figure by another, with what may be a count before them."""
-COUNTED_GROOVES = re.compile(rf"\d\s*(?:[^\W\d]+\W+)?{GROOVE}|\b{GROOVE}\W*(?:[^\W\d]+\W+){{0,2}}[\d.]")
+COUNTED_GROOVES = late(rf"\d\s*(?:[^\W\d]+\W+)?{GROOVE}|\b{GROOVE}\W*(?:[^\W\d]+\W+){{0,2}}[\d.]")
 """A groove's name with a figure beside it."""
-GROOVES = re.compile(
+GROOVES = late(
     r"\b(?:GROOVES|GRVS|NUTEN|EINSTICHE|RILLEN|GORGES|RAINURES|GOLE|SCANALATURE|RANURAS|ROWKI|DRAZKY|КАНАВКИ"
     r"|CANAIS|RILLER|URA[AT]|KANALLAR|HORNYOK|CANALELE)\b"
 )
 """Several grooves: a note that names them is about those of the part wherever it stands."""
-ABOUT_GROOVE, ABOUT_WIDTH, ABOUT_DEPTH = (re.compile(rf"(?<![^\W\d_]){word}") for word in (GROOVE, WIDE, DEEP))
+ABOUT_GROOVE, ABOUT_WIDTH, ABOUT_DEPTH = (late(rf"(?<![^\W\d_]){word}") for word in (GROOVE, WIDE, DEEP))
 """What a note names: a groove, a width, a depth."""
 
 

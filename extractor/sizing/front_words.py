@@ -14,6 +14,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.front import Front
+from extractor.late import late
 from extractor.sheet import Text
 from extractor.sizing.ends import FIGURE, ZERO, EndMark, Ends
 from extractor.sizing.pointers import PointedNote
@@ -35,7 +36,7 @@ FRONT = any_of(
     r"前端面?|前面|zero (?:point|(?:at|on|is|=)? ?(?:the )?this)",
 )
 """Phrases for the finished front face, a row for each language or two; where a tailstock stands, the front is."""
-ZERO_PLACE = re.compile(r"(?<![a-z])z ?=? ?[±+-]?0(?:[.,]0*)?(?![\d.,]*\d)(?!\w)")
+ZERO_PLACE = late(r"(?<![a-z])z ?=? ?[±+-]?0(?:[.,]0*)?(?![\d.,]*\d)(?!\w)")
 """The place itself, which is the front's by the meaning of Z."""
 CHUCK = any_of(
     r"(?:jaws?|(?:spann)?backen|futter|mandrin|mors|griffe|mandrino|garras|mordazas?|plato)"
@@ -67,11 +68,11 @@ FINISHED = any_of(
 ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
     (
         "front",
-        re.compile(r"front|vorne?|avant|fronte|frente|voor|fram|foran|przod|vpredu|\+ ?[zx]|[zx] ?\+"),
+        late(r"front|vorne?|avant|fronte|frente|voor|fram|foran|przod|vpredu|\+ ?[zx]|[zx] ?\+"),
     ),
     (
         "chuck",
-        re.compile(
+        late(
             r"clamp|clamping|clamped|chuck|chucking|headstock|(?:(?:chuck|soft) )?jaws?|gripp?|back|rear|spannen"
             r"|spannung|einspannung|futter|spannfutter|backen|hinten|mandrin|serrage|mors|arriere|mandrino|serraggio"
             r"|griffe|presa|plato|mordazas?|sujecion|amarre|achter|klauwplaat|bak|chucken|uchwyt|tyl|sklicidlo|vzadu"
@@ -124,22 +125,22 @@ OF_A_VIEW = any_of(VIEW, r"\w+(?:ansicht|aanzicht)", DETAIL, SECTION)
 """Words that make it the name of a view."""
 FROM = any_of(r"from|von|ab|vom|depuis|a partir|dal?|dalla|desde|van|vanaf|fran|fra|od")
 """Without a leader, a note on where lengths begin may be about any end."""
-STRANGE = re.compile(r"[^\W\d_]{4,}")
+STRANGE = late(r"[^\W\d_]{4,}")
 """A word of a text that may name an end in a language, or in words, that are not known here."""
-NUMBERED = re.compile(r"([^\W\d_]{4,}) ?\d")
+NUMBERED = late(r"([^\W\d_]{4,}) ?\d")
 """A word with its number: `FACE 1`; other figures are sizes."""
-ORIGIN = re.compile(r"[a-qs-z]{1,3} ?0")
+ORIGIN = late(r"[a-qs-z]{1,3} ?0")
 """How an origin is called: `W0`; R0 is a radius."""
 DATUM = any_of("datum", r"bezug\w*")
 """A datum may be any face of a part, but sizes begin there more often than not."""
-NO_END = re.compile(
+NO_END = late(
     r"\d|\b(?:note|item|part|zone)\b|deburr|burr|chamfer|break|round|sharp|grind|ground|polish|harden|mill|drill|hole|centre|center|thread|groove|weld"
     r"|surface|finish|paint|coat|plat(?:e|ing)|lack|farbe|peint|mark|stamp|engrav|flat|key|entgrat|grat|fase|scharf"
     r"|schleif|poliert?|hart|gefr|bohr|zentrier|gewinde|nut\b|oberfl|schweiss|chanfrein|arete|rectif|trou|filet|smuss|foro"
     r"|chafl|taladro|rosca"
 )
 """What is said of an end face that is not about which end it is; a figure is a size."""
-CLAUSE = re.compile(r"\n|[.;](?=\s|$)")
+CLAUSE = late(r"\n|[.;](?=\s|$)")
 """Where one thing that a note says ends and the next begins."""
 LONGEST = 60
 """Letters of a text that can be a note at an end."""

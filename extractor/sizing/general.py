@@ -13,6 +13,7 @@ from typing import NamedTuple
 import numpy as np
 
 from extractor.grammar import NUMBER, fractions, normalised
+from extractor.late import late
 from extractor.part import Deviation
 from extractor.sheet import Floats, Text
 from extractor.sizing.could_size import ABOUT_GROOVE
@@ -51,8 +52,8 @@ SAME_TABLES = (
     r"(?:\s*-\s*1\b)?(?:\s*[-:]\s*(?:19|20)\d\d\b)?"
 )
 """ISO 2768-1 and the standards that have its tables (from memory), with part and year."""
-NOTE = re.compile(rf"{SAME_TABLES}\s*[-–—:]*\s*\(?\s*{CLASS}([fmcv])[hkl]?\b")
-WORDS = re.compile(
+NOTE = late(rf"{SAME_TABLES}\s*[-–—:]*\s*\(?\s*{CLASS}([fmcv])[hkl]?\b")
+WORDS = late(
     rf"{SAME_TABLES}\D{{0,30}}?\b(?:" + "|".join(f"(?P<{name}>{form})" for name, form in IN_WORDS.items()) + r")\b"
 )
 OF_FORM = r"\s*-\s*2\b|\s*[-–—:]*\s*[hkl]\b"
@@ -64,7 +65,7 @@ GENERAL_ONES = (
 OF_RULES = r"(?:8015|1101|14405|14\.5|5459|22081)"
 """Standards that say how tolerances are to be read, and give none (from memory)."""
 A_STANDARD = rf"[a-z]{{2,5}}(?:[ /]+[a-z]{{1,5}})?\W{{0,2}}(?!{OF_RULES})\d[\d.]{{2,}}(?:\W?\w+)?"
-UNREAD = re.compile(
+UNREAD = late(
     rf"(?P<known>(?:{SAME_TABLES}(?!{OF_FORM})|\bdin\s*7168)(?:\W{{0,3}}\w+)?)"
     rf"|{GENERAL_ONES}\W+(?:\w+\W+){{0,4}}(?P<other>{A_STANDARD})"
     rf"|(?P<class>{GENERAL_ONES}\W+{CLASS}(?:{'|'.join(IN_WORDS.values())})\b)",
@@ -102,12 +103,12 @@ SIZES = (
     r"|DIAMETRI|LARGHEZZE|LUNGHEZZE|DIAMETROS|ANCHURAS|LONGITUDES)"
 )
 """Sizes of one kind, by words that name several."""
-HEAD = re.compile(
+HEAD = late(
     rf"{EVERY.pattern}|^\W*{SIZES}\b|\b(?:GENERAL|ALLGEMEIN|ALGEMEN|ALLMAN|OGOLN|VSEOBECN|NEPREDEPSAN)|TOLL?ER|ДОПУСК"
     r"|\b(?:LIMITS?|LINEAR|SAUF|SALVO|TENZIJ|DECIMALS?|DEC|D\.?P)\b|[.,]X{1,4}\b"
 )
 """What says of a note, in plain capitals, that it gives tolerances to the sizes without their own."""
-ALL_SIZES = re.compile(
+ALL_SIZES = late(
     r"(?:ALL\w?|AND|ARE|BE|DIM\w*|FOR|FROM|HELD|IN|INCH\w*|INDICATED|IS|LIMITS?|LIN\w*|MACHINED|MM|NON|NOT|NOTED|OF|ON|OTHERS?|OTHERWISE"
     r"|SHOWN|SIZES?|SPECIFIED|STATED|THE|TO|TOL\w*|UNLESS|WITHIN|WITHOUT|DECIMALS?|SPEC|NOTE"
     r"|ABMASS?E?|ANDERS|ANGABEN?|ANGEGEBEN|BEI|FUR|GENERAL\w*|MASS(?:EN?|ANGABEN?)|NICHTS?|OHNE|WENN"
@@ -117,20 +118,20 @@ ALL_SIZES = re.compile(
     r"|(?:ALLGEMEIN|ALGEMEN|ALLMAN|OGOLN|VSEOBECN|NEPREDEPSAN)\w*)"
 )
 """The words beside it that leave it to all sizes; any other may be of some of them alone."""
-FIGURE = re.compile(rf"±\s*({NUMBER})(?P<angle>\s*(?:°|DEG|MIN|'))?")
-ANGLES = re.compile(r"\b(?:ANGULAR|ANGLES?|WINKEL\w*|ANGULAIRES?|ANGOLAR\w*|ANGULO\w*)\b")
+FIGURE = late(rf"±\s*({NUMBER})(?P<angle>\s*(?:°|DEG|MIN|'))?")
+ANGLES = late(r"\b(?:ANGULAR|ANGLES?|WINKEL\w*|ANGULAIRES?|ANGOLAR\w*|ANGULO\w*)\b")
 """What says of a figure that it is of angles; its sign of degrees may be missing."""
-OF_ONE_KIND = re.compile(
+OF_ONE_KIND = late(
     rf"(?P<words>(?:{EVERY.pattern}[^\d±+]*?\b(?:{SIZES}|DURCHMESSER|DIM\w*|MASSE|COTES|QUOTE|COTAS)|^\W*{SIZES})\b\W*?"
     rf"(?P<value>(?:JS|js|[A-HKa-hkmnp])(?:[5-9]|1[0-8])|(?:0|[+-]\s*{NUMBER})\s*/?\s*[+-]\s*{NUMBER}|[+-]\d*\.\d+)(?![\w.]))"
 )
 """A class or deviations for all sizes of a kind; `N7` and `M6` are a finish and a thread."""
-A_CLASS = re.compile(r"(\b(?:JS|js|[A-Za-z])(?:[5-9]|1[0-8])\b)")
-BEHIND = re.compile(r"\s*(?:ON|FOR|AT|OF|AUF|BEI|FUR|SUR|POUR|SU|PER|PARA)\s+(?:THE\s+|ALL\s+)?([^\W\d]+|Ø)")
+A_CLASS = late(r"(\b(?:JS|js|[A-Za-z])(?:[5-9]|1[0-8])\b)")
+BEHIND = late(r"\s*(?:ON|FOR|AT|OF|AUF|BEI|FUR|SUR|POUR|SU|PER|PARA)\s+(?:THE\s+|ALL\s+)?([^\W\d]+|Ø)")
 """What tolerances are for, said behind them."""
-OF_A_SIZE = re.compile(r"(?<!TO )(?<!BIS )(?<!UP )(?<!OVER )(?<!UBER )(?<![<>≤≥-])(?<![\d.<>≤≥-])[\d.]+\s*$")
+OF_A_SIZE = late(r"(?<!TO )(?<!BIS )(?<!UP )(?<!OVER )(?<!UBER )(?<![<>≤≥-])(?<![\d.<>≤≥-])[\d.]+\s*$")
 """A size before a tolerance, which is of that alone; the end of a range is none."""
-BY_PLACES = re.compile(
+BY_PLACES = late(
     r"(?<![\w.,])X?[.,](?P<x>X{1,4})\b|(?<![\w.,])X\b(?![.,])|(?<![\w.])0?\.(?P<zeros>0{1,4})(?![\d.])"
     r"|\b(?P<fraction>FRACTION\w*)"
     r"|\b(?P<n>[0-4]|ONE|TWO|THREE|FOUR)[ -]?(?:(?:(?:PL(?:ACE|C)?\.?[ -]?)?DEC(?:IMAL)?S?\b|D\.?P\b)|PLACE\b)\.?"

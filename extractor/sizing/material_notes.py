@@ -9,6 +9,7 @@ where the figures are. Distances are in heights of the larger of both texts.
 import re
 from collections.abc import Iterator, Sequence
 
+from extractor.late import late
 from extractor.part import MaterialNote
 from extractor.sheet import LETTER, Sheet, Text
 
@@ -18,40 +19,38 @@ _WORD = (
 )
 _BOTH = rf"{_WORD}(?:\s*/\s*{_WORD})*(?:\s*\(\s*{_WORD}\s*\))?"
 # "Material no." is as often the number of an article: only a steel number counts behind it.
-_NUMBERED = re.compile(
-    r"(?:WERKSTOFF|MATERIAL|MAT\.?|W\.?)\s*-?\s*(?:NR|NO|NUMMER|NUMBER|#)\.?\s*[:=]?\s*(.*)", re.I | re.S
-)
-STEEL_NUMBER = re.compile(r"(?<![\d.])\d\.\d{4}(?!\d)")
-_LABEL = re.compile(rf"\s*{_BOTH}\s*[:=]?\s*", re.I)
-_MARKED = re.compile(rf"\s*(?:\d+[.)]\s*)?(?:{_BOTH}|MAT)\s*[:=]\s*(\S.*)", re.I)
-_PLAIN = re.compile(rf"\s*(?:\d+[.)]\s*)?{_BOTH}\s+(?:IS\s+|AUS\s+)?(\S.*)", re.I)
+_NUMBERED = late(r"(?:WERKSTOFF|MATERIAL|MAT\.?|W\.?)\s*-?\s*(?:NR|NO|NUMMER|NUMBER|#)\.?\s*[:=]?\s*(.*)", re.I | re.S)
+STEEL_NUMBER = late(r"(?<![\d.])\d\.\d{4}(?!\d)")
+_LABEL = late(rf"\s*{_BOTH}\s*[:=]?\s*", re.I)
+_MARKED = late(rf"\s*(?:\d+[.)]\s*)?(?:{_BOTH}|MAT)\s*[:=]\s*(\S.*)", re.I)
+_PLAIN = late(rf"\s*(?:\d+[.)]\s*)?{_BOTH}\s+(?:IS\s+|AUS\s+)?(\S.*)", re.I)
 # Without a colon only a name is taken, no sentence: so many words, and none of these.
 MOST_WORDS = 4
-_SENTENCE = re.compile(
+_SENTENCE = late(
     r"\b(?:TO|MUST|SHALL|SHOULD|MAY|IS|ARE|FREE|CONDITION|CERTIFICATE|CERT|REMOVAL|REMOVED|THICKNESS|SPEC\w*|LIST|CODE|GROUP"
     r"|SURFACE|HARDNESS|WEIGHT|COST|AND|OR|NR|NO|NUMBER|NUMMER|ZEUGNIS|PRÜF\w*|NACH|PER|SEE|SIEHE|FINISH|TREATMENT|BY)\b",
     re.I,
 )
-_EMPTY = re.compile(
+_EMPTY = late(
     r"(?:[-–—./*?\s]+|N/?A|NONE|TB[CD]|VARIOUS|DIVERSE?|ANY|OPTIONAL|FREE ISSUE|BEIGESTELLT|CUSTOMER\b.*|BY\b.*|PER\b.*"
     r"|(?:SEE|SIEHE|S\.|AS|ACC|WIE|NACH|LAUT)(?:\s.*)?)",
     re.I,
 )
-_OTHER_LABEL = re.compile(
+_OTHER_LABEL = late(
     r"\s*(?:SCALE|MA(?:SS|ß)STAB|DATE|DATUM|TITLE|TITEL|BENENNUNG|DRAWN|CHECKED|APPROVED|GEZ\w*|GEPR\w*|BEARB\w*|NAME|NORM|SHEET"
     r"|BLATT|REV\w*|SIZE|FORMAT|WEIGHT|GEWICHT|MASSE?|FINISH|SURFACE|OBERFLÄCHE|TOL\w*|UNITS?|DWG\w*|DRAWING\w*|ZEICHN\w*"
     r"|PART\w*|TEIL\w*|POS\.?|ITEM|QTY\.?|MENGE|STÜCK|NO\.?|NR\.?|PROJE\w*|CUSTOMER|KUNDE|HARDNESS|HÄRTE|HEAT\b.*|TREATMENT"
     r"|HALBZEUG|STOCK|ROHTEIL|DESCRIPTION|CODE|QUANTITY|INDEX|STATUS|[^:]{1,30}:)\s*:?\s*(?:NO\.?|NR\.?|BY|NAME)?\s*",
     re.I,
 )
-_DATE_OR_SCALE = re.compile(r"[\d\s./:-]+")
+_DATE_OR_SCALE = late(r"[\d\s./:-]+")
 # How far a value may begin from its label: to the right of its end, below it, aside of its begin; and off its line.
 RIGHT, BELOW, ASIDE, LEVEL = 30.0, 4.5, 6.0, 0.7
 # A value in letters so much higher than the label's is one beyond doubt (ISO 7200 has the label small, from memory).
 HIGHER = 1.15
 # A text at the label's own margin, within so many heights, is of the same column.
 MARGIN = 0.5
-_NO_VALUE = re.compile(
+_NO_VALUE = late(
     r"\b(?:DIMENSIONS?|MASSE|MA(?:SS|ß)E|MILLIMET\w*|INCH\w*|TOLERANC\w*|TOLERANZ\w*|ANGLE|PROJECTION|UNLESS|BREAK|DEBURR"
     r"|ENTGRATEN|EDGES?|KANTEN|ASSEMBLY|COPYRIGHT|CONFIDENTIAL)\b",
     re.I,

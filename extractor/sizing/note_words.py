@@ -9,6 +9,7 @@ Source of the words: common practice, no source.
 import re
 
 from extractor.grammar import NUMBER, PLACES
+from extractor.late import late
 
 WIDE = (
     r"(?:WIDE|WIDTHS?|WD|BROAD|(?:NUT|EINSTICH|RILLEN)?BREITE?|BR|LARG(?:[EOA]|HE|EUR|HEZZA|URA|H)?|ANCH(?:[OA]|URA)"
@@ -36,20 +37,20 @@ GROOVE = (
     r"|ROW(?:EK|KI|KOW)|DRAZ(?:KA|KY|EK)|КАНАВ(?:КА|КИ|ОК)|ПАЗА?|SPAR|SPOR|GROF|GROVEN|ZAPICHY?"
     r"|CANA(?:L(?:E(?:LE)?)?|IS)|URA(?:T|A)?|URIA|KANAL(?:LAR)?|HORONY|HORNYOK)\.?(?!\w))"
 )
-ROMANCE = re.compile(r"\b(?:GORGES?|GOLE|GOLA|RAINURES?|SCANALATUR[AE]|RANURAS?)\b")
+ROMANCE = late(r"\b(?:GORGES?|GOLE|GOLA|RAINURES?|SCANALATUR[AE]|RANURAS?)\b")
 """Grooves in languages that write L and P for width and depth."""
-BY_LETTERS = re.compile(rf"\W*L\s*=\s*{NUMBER}\W+P\s*=\s*{NUMBER}\W*")
+BY_LETTERS = late(rf"\W*L\s*=\s*{NUMBER}\W+P\s*=\s*{NUMBER}\W*")
 """A width and a depth by these letters, and nothing else."""
-NUMBERED = re.compile(r"^([^A-Z]*?(?:\b(?:H|JS)\d+\s*)?)\s*\bN[°.]\s*(\d+)\s*$")
+NUMBERED = late(r"^([^A-Z]*?(?:\b(?:H|JS)\d+\s*)?)\s*\bN[°.]\s*(\d+)\s*$")
 """A count behind bare figures as `5 ±0.05 n°4` has it."""
-EVERY = re.compile(
+EVERY = late(
     r"\b(?:ALL[AE]?|TOU(?:TE)?S|TUTT[EI]|TOD[AO]S|UNLESS|U\.?O\.?S|VSECHNY|WSZYSTKIE|KAIKKI|TUM|MINDEN|TOATE|ВСЕ)\b"
 )
 """Of a note that names grooves: it is about every one."""
-LETTERS = re.compile(r"\b[BTWD]\s*=?\s*(?=\d)|(?<=\d)\s*\(?[WD](?!\w)")
+LETTERS = late(r"\b[BTWD]\s*=?\s*(?=\d)|(?<=\d)\s*\(?[WD](?!\w)")
 """Width and depth by their letters, `b=3 t=2`, `b3 x t2` or `3W x 2D`: of a note that names a groove or gives both;
 `t=4` is a plate's."""
-ACROSS = re.compile(r"\bD\s*=?\s*(?=\d)")
+ACROSS = late(r"\bD\s*=?\s*(?=\d)")
 """What may be a diameter as well as a depth."""
 OF_THE = r"\s+(?:OF|DER|DES|DELL[AE']|DEL|DE|DI|DAS|VAN)\s+(?:(?:ALL|THE|LAS?|LES|DE)\s+)?"
 """What stands between a size and the groove that it is of."""
@@ -67,34 +68,34 @@ TOKEN = (
     r"|(?P<word>[A-Z\u0370-\u04ff\u3040-\u9fff][A-Z\u0370-\u04ff\u3040-\u9fff.'/-]*(?![\w=]))"
 )
 """What a note at a groove is made of; compiled when first used: it takes as long as all else here."""
-SPACED = re.compile(
+SPACED = late(
     r"[,\s]*\b(?:EQUALLY|EQUI|EQUAL|EQ\.?)[- ]*SP(?:AC(?:ED|ING))?\b\.?|\bGLEICHMASSIG(?:\s+VERTEILT)?\b"
     r"|\bEQUIDISTANTE?S?\b|\bEQUIDISTANT[IE]\b|\bEQUIESPACIAD[AO]S\b"
 )
-TURNED = re.compile(r"\b(?:GROOVE|GRV|EINSTICH|RILLE|GORGE|GOLA)\b")
+TURNED = late(r"\b(?:GROOVE|GRV|EINSTICH|RILLE|GORGE|GOLA)\b")
 """One groove that goes round: with a width or a depth it is one of the part's too. Other words may be a keyway's."""
-WIDTH_OF_ONE = re.compile(rf"\s*({NUMBER})\s+(?={TURNED.pattern})")
+WIDTH_OF_ONE = late(rf"\s*({NUMBER})\s+(?={TURNED.pattern})")
 """What may be the width of one groove, as in `3 GROOVE`."""
-PITCH = re.compile(
+PITCH = late(
     rf"[,\s]*\b(?:AT\s+)?(?:A\s+)?(?:PITCH(?:ED)?|SPACING|(?:NUT|RILLEN)?(?:TEILUNG|ABSTAND)|PASSO|PAS|PASO|ENTRAXE|INTERASSE|SPACED\s+AT|CENTRES\s+AT)\s*(?:OF|AT|=|:)?\s*({NUMBER})"
     rf"|[,\s]*\bP\s*=\s*({NUMBER})"
     rf"|[,\s]*\b(?:AT\s+)?({NUMBER})\s*(?:PITCH|SPACING|APART|TEILUNG|CENTRES|CENTERS|CRS)\b"
 )
 KIND = r"(?:EQUAL|IDENTICAL|ANNULAR|CIRCUMFERENTIAL)"
 """What may stand between a count and what it counts."""
-COUNTED = re.compile(
+COUNTED = late(
     rf"^\s*(?:(?:TURN|CUT|PLUNGE|MACHINE|GRIND)\s+)?(\d+)\s*(?:[X×-]|OFF|NO\b\.?|PCS\.?|STK\.?|EA\b\.?|{KIND})?\s*(?={GROOVE})"
     rf"|\(\s*(\d+)\s*[X×]\s*\)|^\s*\(\s*(\d+)\s*\)"
     rf"|^\s*(?:TYP(?:ICAL)?\.?\s*)?(\d+)\s*(?:{PLACES}|OFF|EA\.?)[:\s]+(?=[\d.Ø])|(?<=[,;]\s)(\d+)\s*(?={GROOVE}\s*$)"
 )
-TOTAL = re.compile(
+TOTAL = late(
     rf"\b(?:TOTAL\s+)?(?:NUMBER|NO\.?|QTY\.?|QUANTITY|COUNT|ANZAHL|NOMBRE|NUMERO)\s*(?:OF|DE|DI|DER)?\s*({GROOVE})\W*(\d+)(?![\d.])"
     rf"|^\s*({GROOVE})\W*(?:(?:TOTAL|QTY\.?|ANZAHL)\W*(\d+)(?![\d.])|(\d+)\s*(?:OFF\b|TOTAL\b|{PLACES}))"
 )
 """How many grooves there are, said behind their name: `NUMBER OF GROOVES: 5`, `GROOVES 3 OFF`."""
-CLAUSE = re.compile(r"((?<=[^\W\d]{3})\.\s+|(?<=\d)\.\s+(?=[^\W\d])|;\s*|,\s+(?=[^\W\d]))")
+CLAUSE = late(r"((?<=[^\W\d]{3})\.\s+|(?<=\d)\.\s+(?=[^\W\d])|;\s*|,\s+(?=[^\W\d]))")
 """Where one part of a note ends and another begins."""
-BEHIND = re.compile(
+BEHIND = late(
     rf"[,\s(:-]*\b(\d+)\s*(?:{PLACES}|OFF|X|×)\)?\s*$|\bTYP\.?\s*(\d+)\s*$|(?:(?<=GROOVES)|(?<=GROOVE))\s*[X×]\s*(\d+)\s*$"
     r"|\s\(\s*(\d+)\s*\)\s*$"
 )
@@ -106,31 +107,31 @@ COUNTS = (
 )  # fmt: skip
 """The numbers from two on that notes spell out, as plain texts have them."""
 SPELT = "|".join(rf"(?P<n{n}>\b(?:{words})\b(?:\s*\({n}\))?)" for n, words in enumerate(COUNTS, 2))
-NUMERALS = re.compile(rf"(?:{SPELT})(?=\s+(?:{KIND}\s+)?(?:{GROOVE}|{PLACES}))")
+NUMERALS = late(rf"(?:{SPELT})(?=\s+(?:{KIND}\s+)?(?:{GROOVE}|{PLACES}))")
 """Such a number before what it counts, with its figure in brackets or without."""
-ITEM = re.compile(rf"^\s*(?:\d{{1,2}}[.):]\s+|({GROOVE}\s)\s*(?:NO\.?\s*)?[A-Z\d]\s*:)")
+ITEM = late(rf"^\s*(?:\d{{1,2}}[.):]\s+|({GROOVE}\s)\s*(?:NO\.?\s*)?[A-Z\d]\s*:)")
 """The number of a note in a list, or the name of the groove that it is about."""
-WHICH = re.compile(rf"\W*{GROOVE}\s*(?:NO\.?\s*|#\s*)?(\d{{1,2}})\s*[:=]")
+WHICH = late(rf"\W*{GROOVE}\s*(?:NO\.?\s*|#\s*)?(\d{{1,2}})\s*[:=]")
 """The number of the groove that a note is about."""
-LETTERED = re.compile(rf"(\b[BW]\s*=?\s*{NUMBER})\s+(?=[DT]\s*\d)")
+LETTERED = late(rf"(\b[BW]\s*=?\s*{NUMBER})\s+(?=[DT]\s*\d)")
 """A width by its letter, with that of the depth behind it."""
-BRACKETS = re.compile(r"^\s*[(\[<\"']([^()\[\]<>\"']*)[)\]>\"']\s*$")
-EDGES = re.compile(
+BRACKETS = late(r"^\s*[(\[<\"']([^()\[\]<>\"']*)[)\]>\"']\s*$")
+EDGES = late(
     rf"[,\s]*(?<![A-WYZ])(?:R|RAD(?:IUS)?\.?)\s*{NUMBER}(?:\s*MAX\.?)?|[,\s]*\bBREAK\s+(?:ALL\s+)?(?:SHARP\s+)?EDGES\s*{NUMBER}"
 )
 """Radii and broken edges, which are for dimensions to read."""
-ELSEWHERE = re.compile(
+ELSEWHERE = late(
     rf"\s*\b(?:FOR|FUR|TO\s+SUIT|POUR|PER|PARA)\b.*|\bR[AZ]\s*{NUMBER}|\b(?:ISO|DIN|EN|ANSI|ASME|TABLE|SHEET|NOTE)\s*[\d-]+"
     rf"|(?<=GROOVE)\s+(?:NO\.?\s*)?\d+\s*$",
     re.S,
 )
 """What a note says of other things: what a groove is for, finish, standards, the number of a groove."""
-UNDERCUT = re.compile(rf"\bDIN\s*509\s*-?\s*([A-H])\s*({NUMBER})\s*[X×]\s*({NUMBER})", re.I)
-ABOUT_ONE = re.compile(
+UNDERCUT = late(rf"\bDIN\s*509\s*-?\s*([A-H])\s*({NUMBER})\s*[X×]\s*({NUMBER})", re.I)
+ABOUT_ONE = late(
     rf"\b(?:{GROOVE}|{WIDE}|{DEEP})|\b[WB]\s*=|\b(?:PITCH|SPACING)\b|\d\s*[A-Z]?\s*[X×]\s*[A-Z]?\s*\.?\d|\d\s*/\s*Ø"
 )
 """What a note at a groove says besides figures: its name, a word for its size, or one figure by another."""
-NO_GROOVE = re.compile(
+NO_GROOVE = late(
     r"°|\bM\s*\d|\b(?:HOLES?|BOHR|UNC|UNF|KEYWAY|KEYSEAT|PASSFEDER|CHAMFER|FASE|KNURL|RANDEL)"
     r"|\b(?:THREAD|GEWINDE)(?![- ]?(?:GROOVE|UNDERCUT|RELIEF|RUN-?OUT|NUT|RILLE|FREISTICH))",
     re.I,
@@ -140,7 +141,7 @@ AN_END = (
     r"(?:FROM|VON|AB)\s+(?:THE\s+|DER\s+|DEM\s+)?(?:(?:FRONT|END|LEFT|RIGHT|REAR|BACK)(?:[\s-]*(?:FACE|END|SIDE))?|FACE|ENDE"
     r"|(?:PLAN|STIRN|VORDER|RUCK)(?:SEITE|FLACHE))"
 )
-PLACE = re.compile(
+PLACE = late(
     rf"\W*(?:(?P<first>(?:FIRST|1ST|ERSTE[RN]?)\s+)?{GROOVE}\s+(?:(?:STARTS?|BEGINS?|BEGINNT)\s+(?:AT\s+)?|(?(first)|(?!)))"
     rf"(?P<behind>{NUMBER})\s*(?:MM\s*)?{AN_END}"
     rf"|(?:GROOVE|GRV|NUT|EINSTICH|RILLE)\s+(?:(?:AT|BEI)|(?:POSITION|LOCATION|POS\.?|LAGE)(?:\s+AT)?)\s*[:=]?\s*(?P<at>{NUMBER})"
@@ -149,23 +150,23 @@ PLACE = re.compile(
     re.I,
 )
 """The distance of the first groove, or of one, from an end of the part."""
-CHANGED = re.compile(
+CHANGED = late(
     rf".*?(?:\b(?:WAS|WAR|WERE)\s*Ø?\s*(?P<old>{NUMBER})\s*(?:MM)?\W+(?:(?:IS\s+)?NOW|JETZT|NEU|IS|IST)\s*Ø?\s*(?P<new>{NUMBER})"
     rf"|(?<![\d.])(?P<from>{NUMBER})\s*(?:MM\s*)?(?:-+>|=>|→)\s*Ø?\s*(?P<to>{NUMBER})"
     rf"|(?<![\d.])(?P<now>{NUMBER})\s*(?:MM\s*)?[A-Z]*\W+(?:WAS|WAR)\s*Ø?\s*(?P<was>{NUMBER}))\D*",
     re.I,
 )
 """A size that was changed for another."""
-OTHER_THING = re.compile(
+OTHER_THING = late(
     rf"{NO_GROOVE.pattern}|\b(?:HARD|NITRID|CASE\b|CARBURI|ENGRAV|MARK|STAMP|WELD|BEARING|LAGER|BUSH|BUCHSE|SEAL\b|O-?RING\b"
     r"|KEY|SHAFT|WELLE|BAR\b|STOCK|BLANK|BILLET|ROHTEIL|HALBZEUG|STANGE|MATERIAL|WERKSTOFF|DRILL|TROUS?|FOR[IO]\b|THR[OU]\b"
     r"|SCALE|MASSSTAB|SECTION|SCHNITT|DETAIL|VIEW|REV|DRAWN|SHEET|BLATT|HRC|HV\b|HB\b|TAP\b|PCD|FLATS?\b|A/F\b|PAINT|QTY|HOLES?\b|BOHR)",
     re.I,
 )
 """What figures at a groove are for where the words name no groove: what is made there besides, or fits into it."""
-OF_A_GROOVE = re.compile(rf"\b(?:{GROOVE}|{WIDE}|{DEEP}|{PLACES})|\bPITCH\b|\bSPACED\b")
+OF_A_GROOVE = late(rf"\b(?:{GROOVE}|{WIDE}|{DEEP}|{PLACES})|\bPITCH\b|\bSPACED\b")
 """What a part of a note is about that says something of grooves."""
-TOLERANCE_ALONE = re.compile(
+TOLERANCE_ALONE = late(
     rf"±\s*{NUMBER}|\+\s*{NUMBER}|(?<![\w).])-\s*\d*\.\d|(?:WIDTHS?|BREITEN?|TOLERANCE|FLOORS?|DIA(?:METERS?)?|DURCHMESSER)\W+[A-K]S?\d{{1,2}}\s*$"
 )
 """A tolerance in a note that prints no size beside it."""

@@ -29,49 +29,50 @@ from extractor.grammar import (
     normalised,
     tolerances,
 )
+from extractor.late import late
 from extractor.part import Deviation, Units
 from extractor.values import dataclass
 
-SIGN = re.compile(DIAMETER, re.I)
-MARKED = re.compile(rf"{DIAMETER}\s*(?={NUMBER}|<>)", re.I)
+SIGN = late(DIAMETER, re.I)
+MARKED = late(rf"{DIAMETER}\s*(?={NUMBER}|<>)", re.I)
 """A diameter sign before its number: the size of a text that holds others too, as `3 WIDE Ø34` does."""
-SIZE = re.compile(rf"<>|{NUMBER}")
+SIZE = late(rf"<>|{NUMBER}")
 WIDEST = {"^": 2.0, "/": 1.5, "-": 1.1}
 """The greater of two limits over the lesser, at most: a stack is no range, a stroke may be, a hyphen is one mostly."""
 WIDEST_RADIUS = 4.0
 """The same for a radius, which is small and never a range: `R0.8/0.4`."""
-FULL = re.compile(r"\b(?:FULL|VOLLER|MAX\.?)\s+(?=R\s*[\d.])", re.I)
+FULL = late(r"\b(?:FULL|VOLLER|MAX\.?)\s+(?=R\s*[\d.])", re.I)
 """A word before a radius: of one that runs from wall to wall, or of the greatest."""
-RADIUS = re.compile(rf"^\s*(?:S?R|(?i:RAD(?:IUS)?\.?|RAYON|RAGGIO|RADIO)\s*[=:]?)\s*(?={NUMBER}|<>)")
-ELSEWHERE = re.compile(r"\W*(?:see|siehe|voir|note|detail|view|section|item|pos|dwg|sheet|rev)\b", re.I)
+RADIUS = late(rf"^\s*(?:S?R|(?i:RAD(?:IUS)?\.?|RAYON|RAGGIO|RADIO)\s*[=:]?)\s*(?={NUMBER}|<>)")
+ELSEWHERE = late(r"\W*(?:see|siehe|voir|note|detail|view|section|item|pos|dwg|sheet|rev)\b", re.I)
 """Words that lead to another place; a number behind them is no size."""
-TYPICAL = re.compile(r"\btyp(?:ical)?\b|\ball grooves\b|\beach\b|\balle nuten\b|\btyp\.", re.I)
+TYPICAL = late(r"\btyp(?:ical)?\b|\ball grooves\b|\beach\b|\balle nuten\b|\btyp\.", re.I)
 LARGEST_SHARE = {False: 0.25, True: 0.5}
 """A deviation beyond this share of the size is none; two printed ones may be larger: no range is written so."""
 LARGEST_OF_RADIUS = 1.0
 """The same share for a radius: `R0.1 ±0.1` allows a sharp corner."""
-BRACKETED = re.compile(rf"(?<=[\d.>\s])\[\s*[ØR]?\s*({NUMBER})")
+BRACKETED = late(rf"(?<=[\d.>\s])\[\s*[ØR]?\s*({NUMBER})")
 """A size in square brackets behind another: the same in the other unit (common practice, no source)."""
-AGAIN = re.compile(rf"(?<=[\d\s])\(\s*(?:(?:[=Ø]\s*)+({NUMBER})|(\d*\.\d+))\s*\)\s*$")
+AGAIN = late(rf"(?<=[\d\s])\(\s*(?:(?:[=Ø]\s*)+({NUMBER})|(\d*\.\d+))\s*\)\s*$")
 """One in round brackets: behind a sign, or with decimals, so that it is no count and no depth."""
-LOST = re.compile(r"\?\s*\.?\d")
+LOST = late(r"\?\s*\.?\d")
 """A sign that the file could not hold, before a number: most likely a minus."""
-TOLERANCE_LIKE = re.compile(rf"{LOST.pattern}|±|\+\s*\.?\d|(?<=[\s(/^])-\.?\d|[/^]\s*\.?\d")
+TOLERANCE_LIKE = late(rf"{LOST.pattern}|±|\+\s*\.?\d|(?<=[\s(/^])-\.?\d|[/^]\s*\.?\d")
 """What looks like a tolerance behind a size. A minus between two numbers with no space before it is a range."""
 DUST = 1e-6
 """Relative difference of equal sizes that went through a file."""
-BEHIND = re.compile(rf"^\s*-\s*(?={NUMBER}\s*$)")
+BEHIND = late(rf"^\s*-\s*(?={NUMBER}\s*$)")
 """A minus before all that is printed: a place behind the front face, as Z is counted; its size is the number."""
-GRADE_OR_CLASS = re.compile(r"\s*IT\s?\d{1,2}\b|\s?[fmcv]\s*$")
+GRADE_OR_CLASS = late(r"\s*IT\s?\d{1,2}\b|\s?[fmcv]\s*$")
 """A grade without its letter, or a general class at one size: a tolerance, of which nobody can say where it lies."""
-STRAY = re.compile(rf"\s*(?:{FIT.pattern}|(?:[ioqvyzIOQVYZ]|[zZ][a-cA-C]|cd|ef|fg|CD|EF|FG)\d{{1,2}})\s*|\s+0?\.\d+\s*")
+STRAY = late(rf"\s*(?:{FIT.pattern}|(?:[ioqvyzIOQVYZ]|[zZ][a-cA-C]|cd|ef|fg|CD|EF|FG)\d{{1,2}})\s*|\s+0?\.\d+\s*")
 """What is written like a class behind all that is a tolerance, or like a deviation but for its sign: I, O and Q are the
 letters of none (ISO 286-1), the others of some that are in no table here."""
-PIECES = re.compile(r"(?<=[\d\s)])n[°.]\s*\d+\s*$", re.I)
+PIECES = late(r"(?<=[\d\s)])n[°.]\s*\d+\s*$", re.I)
 """A count behind a size, as `5 ±0.05 n°4` has it; it is no angle."""
-OR = re.compile(r"[\W_]*(?:(?:OR|ODER|OU|O)\b)?[\W_]*", re.I)
+OR = late(r"[\W_]*(?:(?:OR|ODER|OU|O)\b)?[\W_]*", re.I)
 """What may stand between two classes of one size."""
-ONE_LIMIT = re.compile(r"\W*(?:max|min)\b", re.I)
+ONE_LIMIT = late(r"\W*(?:max|min)\b", re.I)
 """A size that is the greatest or the least allowed: the other limit is printed nowhere."""
 
 

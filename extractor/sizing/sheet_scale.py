@@ -15,6 +15,7 @@ from collections.abc import Iterable, Sequence
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
+from extractor.late import late
 from extractor.part import INCH
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.printed import parse
@@ -22,23 +23,23 @@ from extractor.sizing.sheet_words import DETAIL, RATIO, SCALE, SECTION, VIEW, an
 from extractor.sizing.tolerance import LIBRARY_FACTORS
 from extractor.sizing.unit_evidence import is_ratio, printed_sizes
 
-SCALE_NOTE = re.compile(rf"\b{SCALE}\b\W{{0,4}}{RATIO}")
-TIMES = re.compile(
+SCALE_NOTE = late(rf"\b{SCALE}\b\W{{0,4}}{RATIO}")
+TIMES = late(
     rf"\W*?{SCALE}\b\W{{0,4}}?(x ?\d+|\d*[.,]?\d+(?: ?x)?|double|twice|half)\W*"
     r"|\W*(?:(?:view )?drawn )?((?:\d+ ?(?:x|times)|double|twice|half)(?: (?:full|tru|natural))? size)\W*"
 )
 """A scale told as how many times the true size and no more: `SCALE 2X`, `TWICE FULL SIZE`; `true` folds to `tru`."""
 IN_WORDS = {"double": 2.0, "twice": 2.0, "half": 0.5}
-SCALE_CELL = re.compile(r"(\d+(?:[.,]\d+)?) ?: ?(\d+(?:[.,]\d+)?)")
-SCALE_ALONE = re.compile(r"([2-9]|\d{2,}) ?: ?(1)")
+SCALE_CELL = late(r"(\d+(?:[.,]\d+)?) ?: ?(\d+(?:[.,]\d+)?)")
+SCALE_ALONE = late(r"([2-9]|\d{2,}) ?: ?(1)")
 """A scale with no word at all: nothing else on a drawing is so many times one; a taper is one to so many."""
-SCALE_STRANGE = re.compile(r"\W*[^\W\d_]{4,}\W{1,4}(\d+) ?: ?(\d+)\W*")
+SCALE_STRANGE = late(r"\W*[^\W\d_]{4,}\W{1,4}(\d+) ?: ?(\d+)\W*")
 """A word and a ratio: a scale in a language that is not known here, unless the word is that of a slope or a gear."""
-OTHER_RATIO = re.compile(
+OTHER_RATIO = late(
     r"\b(?:taper|con(?:e|i|us)|konus|koni|kegel|kuzel|zbiez|neigung|steigung|slope|inclin|pente|pend|helling|lutning"
     r"|ratio|rapport|gear|mix|mischung|verhaltnis|ubersetzung|przeloz|prevod|конус|уклон)"
 )
-SCALE_LETTER = re.compile(rf"m ?{SCALE_CELL.pattern}")
+SCALE_LETTER = late(rf"m ?{SCALE_CELL.pattern}")
 """A scale by its letter alone, as German sheets have it (common practice, no source)."""
 NO_SCALE = any_of(
     rf"n\.?t\.?s|not (?:drawn )?to scale|(?:un|nicht )massst\w*|ej skalenlig\w*|{SCALE}\W{{0,4}}(?:none|ohne|sans|sin)",
@@ -46,11 +47,11 @@ NO_SCALE = any_of(
     rf" (?:{SCALE}|skali|skalu|meritka)\w*",
 )
 """Words that say that a sheet is drawn to no scale."""
-NO_SCALE_CELL = re.compile(r"none|ohne|sans|sin")
-OF_A_DETAIL = re.compile(rf"{DETAIL}|schnitt|\b{SECTION}\b")
-OWN_LETTER = re.compile(r"\W*[a-z](?:\W{1,3}[a-z])?\W*")
+NO_SCALE_CELL = late(r"none|ohne|sans|sin")
+OF_A_DETAIL = late(rf"{DETAIL}|schnitt|\b{SECTION}\b")
+OWN_LETTER = late(r"\W*[a-z](?:\W{1,3}[a-z])?\W*")
 """The letter of a detail or the two of a section, alone above its scale."""
-SCALED_VIEW = re.compile(rf"\W*{VIEW}\W+[a-z]\b\W*{RATIO}\W*")
+SCALED_VIEW = late(rf"\W*{VIEW}\W+[a-z]\b\W*{RATIO}\W*")
 """How a view is headed with its scale: `VIEW A 2:1`."""
 LARGEST_IN_METRES = 2.0
 """A part beyond this diameter is not drawn in metres: it would be none for these lathes."""

@@ -12,13 +12,15 @@ import re
 import unicodedata
 from functools import lru_cache
 
+from extractor.late import late
+
 APART = str.maketrans({"ß": "ss", "ẞ": "SS", "ı": "i"} | dict(zip("łŁæÆœŒđĐ", "lLaAoOdD", strict=True)))
 """Letters that Unicode does not take apart into a letter and its accent."""
-TWO_LETTERS = re.compile(r"(?<=[aou])e", re.I)
+TWO_LETTERS = late(r"(?<=[aou])e", re.I)
 """The second letter of an umlaut that is written out."""
-LETTER_O = re.compile(r"(?<=[^\W\d_])ø(?=[^\W\d_])", re.I)
+LETTER_O = late(r"(?<=[^\W\d_])ø(?=[^\W\d_])", re.I)
 """The letter, which stands within a word; alone or by a figure it is the sign of a diameter."""
-IDEOGRAPHS = re.compile(
+IDEOGRAPHS = late(
     r"(?P<every>所有|全部|各)|(?P<groove>(?:退刀|环|環|沟)?[槽溝])|(?P<wide>[宽寬幅]度?)|(?P<deep>深[度さ]?)"
 )
 """What a Chinese or a Japanese note at a groove says without blanks between its words."""
@@ -50,7 +52,7 @@ def folded(words: str) -> str:
 
 def any_of(*phrases: str) -> re.Pattern[str]:
     """The pattern of folded text in which one of some phrases stands as words of their own."""
-    return re.compile(r"\b(?:" + "|".join(phrases) + r")\b")
+    return late(r"\b(?:" + "|".join(phrases) + r")\b")
 
 
 SCALE = (

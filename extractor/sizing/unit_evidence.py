@@ -22,6 +22,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from extractor.grammar import FRACTION, normalised
+from extractor.late import late
 from extractor.part import INCH, Units
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.printed import Printed, parse
@@ -69,43 +70,43 @@ INCH_LONG = (
 )
 NEAR = 40
 """Letters between what a note speaks of and its unit, at most: a unit farther on may be of something else."""
-MM_NOTE = re.compile(
+MM_NOTE = late(
     rf"{SUBJECT}[^.;]{{0,{NEAR}}}?(?<![a-zа-я])(?:mm|мм)(?![a-zа-я])|(?<![a-zа-я]){MM_LONG}|^\W*(?:mm|мм|metric|metrisch)\W*$",
     re.I,
 )
-INCH_NOTE = re.compile(
+INCH_NOTE = late(
     rf"{SUBJECT}[^.;]{{0,{NEAR}}}?(?:(?<![a-z])in\.|[:=]\s*in\b|\bin\s+in\b)|(?<![a-zа-я]){INCH_LONG}(?![a-zа-я])|^\W*in\W*$",
     re.I,
 )
-OTHER_NOTE = re.compile(
+OTHER_NOTE = late(
     rf"{SUBJECT}(?:(?!(?<![a-z])(?:mm|{MM_LONG}|inch))[^.;]){{0,{NEAR}}}?(?<![a-zа-я])"
     r"(?:cm|см|centi(?:met|m[eè]t)\w*|zentimeter|met(?:er|re)[sn]?|metr[io]s?|thou(?:sandths?)?|mils?)(?![a-zа-я\d²³])",
     re.I,
 )
 """A note on a unit that is not read here; `m` alone is a class of general tolerances."""
-DUAL = re.compile(r"((?<![a-z])(?:mm|in|inch|inches)\b\.?)\s*[\[(]\s*(?:mm|in|inch|inches)\.?\s*[\])]", re.I)
+DUAL = late(r"((?<![a-z])(?:mm|in|inch|inches)\b\.?)\s*[\[(]\s*(?:mm|in|inch|inches)\.?\s*[\])]", re.I)
 """Units of dual dimensions, `inch [mm]`: the second is for information."""
-METRIC_STANDARD = re.compile(
+METRIC_STANDARD = late(
     r"\bISO\s*[-_ ]?\s*(?:2768|286|8015|13715|1302|16016|6410|6411|3601|129|128)\b"
     r"|\b(?:DIN|GB/?T|JIS|GOST|ГОСТ)\s*[-_ ]?\s*(?!(?:EN\s*)?(?:ISO\s*)?(?:9001|14001|13485)\b)"
     r"(?:EN\s*)?(?:ISO\s*)?[A-Z]?\s*\d{2,5}",
     re.I,
 )
 """Standards of metric drawings and parts; what a company's quality system is certified to says nothing."""
-METRIC_CLASS = re.compile(r"(?<=[\d>])\s?(?:js|[hH]|[fgkmnp]|JS|[FGN])(?:[5-9]|1[0-4])\b(?![.\d])")
-METRIC_THREAD = re.compile(r"\bM\d{1,2}(?:\.\d)?(?:\s*[x×]\s*\d(?:\.\d+)?)?\b")
-INCH_THREAD = re.compile(r"\b(?:UNC|UNF|UNEF|UNS|NPT|NPTF|BSW|BSF)\b")
-NUMBER_MM = re.compile(r"\d\s*mm\b", re.I)
-NUMBER_INCH = re.compile(
+METRIC_CLASS = late(r"(?<=[\d>])\s?(?:js|[hH]|[fgkmnp]|JS|[FGN])(?:[5-9]|1[0-4])\b(?![.\d])")
+METRIC_THREAD = late(r"\bM\d{1,2}(?:\.\d)?(?:\s*[x×]\s*\d(?:\.\d+)?)?\b")
+INCH_THREAD = late(r"\b(?:UNC|UNF|UNEF|UNS|NPT|NPTF|BSW|BSF)\b")
+NUMBER_MM = late(r"\d\s*mm\b", re.I)
+NUMBER_INCH = late(
     r"(?<![\"“A-NP-Za-z.\d])\.?\d+(?:[./ -]\d+)*\s*(?:\"|″|'')"
     r"|\d\s*inch(?:es)?\b|\d\s*in\b\.?(?=\s*(?:$|[,;)x×]|dia|deep|wide|long|thk))",
     re.I,
 )
 """A number with an inch mark or word; a number between quotes is a name."""
-INCH_STANDARD = re.compile(r"\b(?:ASME|ANSI)\s*[A-Z]?\d")
-BARE_POINT = re.compile(r"(?:^|[\sØR±+/-])\.\d{2,4}(?!\d)")
-THREE_DECIMALS = re.compile(r"(?<!\d)\d{1,2}\.\d{2}0(?!\d)")
-SHORT_SIZE = re.compile(r"(?<![\d.])\d+(?:\.\d)?(?![\d.])")
+INCH_STANDARD = late(r"\b(?:ASME|ANSI)\s*[A-Z]?\d")
+BARE_POINT = late(r"(?:^|[\sØR±+/-])\.\d{2,4}(?!\d)")
+THREE_DECIMALS = late(r"(?<!\d)\d{1,2}\.\d{2}0(?!\d)")
+SHORT_SIZE = late(r"(?<![\d.])\d+(?:\.\d)?(?![\d.])")
 
 
 def votes(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float, scale: float = 1.0) -> list[Vote]:

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
+from extractor.late import late
 from extractor.part import Part
 from extractor.sheet import Sheet
 from extractor.sizing.like import alike, same
@@ -60,15 +61,15 @@ BY = r"(?:by|durch|par|da|dal|por|door|av|af|przez|by drawing|mit|на)"
 """What comes before a successor."""
 
 STAMP, EARLY = (
-    re.compile(
+    late(
         rf"\W*(?:(?:{ABOUT}|[a-z]?\d+)\W+)*{words}(?:\W+(?:{FOR_WORK}|{ABOUT}|\d[\w./-]*))*(?P<by>\W+{BY}(?P<successor>\W+\w.*)?)?\W*"
     )
     for words in (OUT_OF_FORCE, NOT_YET)
 )
 """A line that is such a stamp and nothing else."""
-APART = re.compile(r"\s+[-–—|/]+\s+|[,;:!.]\s+")
+APART = late(r"\s+[-–—|/]+\s+|[,;:!.]\s+")
 """What stands between two stamps on a line."""
-SUCCESSOR = re.compile(r"\W*(?:see|siehe|voir|vedi)\W+\w.*")
+SUCCESSOR = late(r"\W*(?:see|siehe|voir|vedi)\W+\w.*")
 """Where else to look, behind a stamp."""
 
 MORE = any_of(
@@ -150,7 +151,7 @@ OF_ITS_SIDES = any_of(
 )
 """What is said of the two sides of one groove."""
 
-A_GROOVE = re.compile(rf"\b{GROOVE}")
+A_GROOVE = late(rf"\b{GROOVE}")
 FROM_GROOVES = any_of(
     r"burrs?", r"grate?", "entgraten", r"bavur\w*", r"bav[ae]", r"rebab\w*", r"zadzior\w*", r"otrep\w*"
 )

@@ -15,6 +15,7 @@ import numpy as np
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.grammar import NUMBER, normalised
+from extractor.late import late
 from extractor.part import ProfilePoints
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.sizing.printed import parse
@@ -26,18 +27,18 @@ _WORD = r"(?:THICKNESS|THK|DICKE|ST(?:\u00c4|AE)RKE|(?:\u00c9|E)PAISSEUR|(?:\u00
 _METAL = (
     r"(?:(?:SHEET\s+METAL|BLECH|T(?:\u00d4|O)LE|LAMIERA|CHAPA|FLACH)\b[\s,]*(?:T\s*=)?|(?:PLATE|PLATTE)\b[\s,]*T\s*=)"
 )
-FLAT = re.compile(
+FLAT = late(
     rf"\b(?:{_WORD}|{_METAL})\s*[:=]?\s*({NUMBER})|^\W*T\s*=\s*({NUMBER})\W*$|({NUMBER})\s*(?:MM)?\s*(?:THICK|THK|DICK)\b"
     rf"|\bSHEET\s+({NUMBER})\s*(?:MM|IN)\b"
     rf"|^\W*(?:\w+\s*:\s*)?(?:FLAT\s+|FLACH-?)?(?:GASKET|DICHTUNG|JOINT|GUARNIZIONE|JUNTA)\b\D*({NUMBER})\s*MM\b",
     re.I,
 )
-BAR = re.compile(
+BAR = late(
     rf"\b(?:FLAT\s*(?:BAR|STEEL|STOCK)|FLACH(?:STAHL|EISEN)|FER\s+PLAT|PIATTO|PLETINA)\b\W*{NUMBER}\s*X\s*({NUMBER})",
     re.I,
 )
 """A flat bar is named by its width and its thickness."""
-SQUARE = re.compile(
+SQUARE = late(
     r"(?:\b(?:SQ|SQUARE|4\s*-?\s*KT|VIERKANT|CARR(?:\u00c9|E)|QUADRO|CUADRADO)\b(?:\s+BAR\b)?\W*|\[\s*\]\s*|\u25a1\s*)"
     rf"({NUMBER})|^\W*({NUMBER})\s*X\s*\2\W*$",
     re.I,
@@ -47,23 +48,23 @@ _FLATS = (
     r"(?:HEX(?:AGON(?:AL)?)?|(?:A/F|AF|ACROSS\s+FLATS)|SW|6\s*-?\s*KT|(?:SECHS|6\s*-?\s*)KANT|SUR\s+PLATS|ESAGONO"
     r"|HEX(?:\u00c1|A)GONO)(?![A-Z])"
 )
-HEXAGON = re.compile(rf"({NUMBER})\s*(?:MM|IN|\")?\s*{_FLATS}|\b{_FLATS}(?:\s+BAR)?\W*({NUMBER})", re.I)
+HEXAGON = late(rf"({NUMBER})\s*(?:MM|IN|\")?\s*{_FLATS}|\b{_FLATS}(?:\s+BAR)?\W*({NUMBER})", re.I)
 """A size across flats, before its words or behind them; SW is the width of the spanner."""
 OVER_CORNERS = math.cos(math.pi / 6)
 """A hexagon is so many times as wide across its flats as over its corners."""
-BLOCK = re.compile(rf"(?<![\d.])({NUMBER})\s*X\s*({NUMBER})\s*X\s*({NUMBER})", re.I)
+BLOCK = late(rf"(?<![\d.])({NUMBER})\s*X\s*({NUMBER})\s*X\s*({NUMBER})", re.I)
 """The three sides of a block."""
-ECCENTRIC = re.compile(
+ECCENTRIC = late(
     rf"\b(?:ECCENTRIC(?:ITY|ITE)?|EXCENTRI(?:C|CITY|QUE|CIT(?:\u00c9|E))|EXZENTRI(?:SCH|ZIT(?:\u00c4|AE)T)|EXZENTER"
     rf"|ECCENTRICO|ECCENTRICIT(?:\u00c0|A)|EXC(?:\u00c9|E)NTRICO)\b\W*(?:BY\b|OFFSET\b|UM\b|DE\b|DI\b|E\s*=)?\W*({NUMBER})"
     rf"|({NUMBER})\s*(?:MM|IN|\")?\s*(?:ECCENTRIC|EXZENTRISCH|EXCENTR|ECCENTRIC)",
     re.I,
 )
 """An eccentricity with its size (common practice, no source)."""
-TOLERATED = re.compile(r"\b(?:MAX|TOL|WITHIN|HOECHSTENS|H\u00d6CHSTENS|LESS|UNDER)\b|[<\u2264]|\bTIR\b", re.I)
-TUBE = re.compile(r"TUB[EO]|ROHR|PIPE", re.I)
+TOLERATED = late(r"\b(?:MAX|TOL|WITHIN|HOECHSTENS|H\u00d6CHSTENS|LESS|UNDER)\b|[<\u2264]|\bTIR\b", re.I)
+TUBE = late(r"TUB[EO]|ROHR|PIPE", re.I)
 """A tube has three sizes as well: its diameter, wall and length."""
-OF_STOCK = re.compile(
+OF_STOCK = late(
     rf"\b(?:PLATE|PLATTE|PLAQUE|PIASTRA|PLACA)\s+{NUMBER}\s*X\s*{NUMBER}|\b(?:PLYWOOD|SPERRHOLZ|CHIPBOARD|CARDBOARD)\b|"
     r"\b(?:LASER|PLASMA|WATER\s*-?\s*JET|FLAME)\s*-?\s*CUT|\b(?:LASER|PLASMA|BRENN)(?:TEIL|ZUSCHNITT|SCHNITT)\b"
     r"|\bD(?:\u00c9|E)COUPE\s+LASER\b|\bTAGLIO\s+LASER\b|\bCORTE\s+L(?:\u00c1|A)SER\b"
@@ -74,9 +75,9 @@ OF_STOCK = re.compile(
     re.I,
 )
 """What is cut out of a plate, bent from one, pressed to its section or a rack is no turned part."""
-LONG = re.compile(rf"({NUMBER})\s*(?:MM)?\s*(?:LONG|LG)\b", re.I)
+LONG = late(rf"({NUMBER})\s*(?:MM)?\s*(?:LONG|LG)\b", re.I)
 """How the length of a bar is written beside its cross-section."""
-OF_A_LAYER = re.compile(
+OF_A_LAYER = late(
     r"PLATED|PLATING|ZINC|NICKEL|CHROM|COPPER|CADMIUM|ANODI|COAT|LAYER|SCHICHT|VERZINK|PHOSPH|WALL|WAND|CASE|\u00b5|\u03bc",
     re.I,
 )
