@@ -282,7 +282,7 @@ def test_lines_are_told_where_one_of_them_lies_under_no_thread():
     ink = side_view(Turned(((30.0, 16.0), (30.0, 40.0)), (Cut(-40.0, 3.0, 34.0),)))
     ink.solid += [(0, y, -28, y, 0.0) for y in (6.8, -6.8)] + [(-28, 8, -28, -8, 0.0)]
     assert codes(read(ink, texts=[Text("M16", (-20.0, 40.0), 2.5)]), "caution") == []
-    ink.solid += [(-48, y, -60, y, 0.0) for y in (18.9, -18.9)] + [(-48, 20, -48, -20, 0.0)]
+    ink.solid += [(-48, y, -60, y, 0.0) for y in (6.8, -6.8)] + [(-48, 20, -48, -20, 0.0)]
     assert codes(read(ink, texts=[Text("M16", (-20.0, 40.0), 2.5)]), "caution") == ["inner-lines"]
 
 
@@ -610,7 +610,7 @@ SIZED = {
     "picked beside": ((FLOOR, size((-10, 20), (-30.737, 20))), False),
     "a standard's groove led to the floor": ((called("DIN 76-A", -20, 15),), True),
     "led to the other half": ((called("DIN 76-B", -20, -15.035),), True),
-    "led between the walls": ((called("DIN 509-E 0.8 x 0.3", -10.035, 18),), True),
+    "led between the walls": ((called("DIN 509-E 0.8 x 0.3", -9.965, 18),), True),
     "led to a land": ((called("DIN 76-A", -9.96, 20),), False),
     "led below the floor": ((called("DIN 76-A", -20, 14.96),), False),
     "led above the land": ((called("DIN 76-A", -20, 20.04),), False),

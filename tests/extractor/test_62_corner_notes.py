@@ -229,8 +229,9 @@ def test_a_note_on_corners_or_edges_that_are_drawn_sharp_is_told(words, told):
 @pytest.mark.parametrize(("limited", "told"), [((-13, -23), True), ((-13, -23, -46), False)])
 def test_a_note_on_radii_without_a_size_is_not_of_corners_that_have_their_own(limited, told):
     sizes = [leader("R0.2 MAX", (z, 15 if z == -46 else 17)) for z in limited]
-    findings = tied(bar(), *sizes, notes=["UNSPECIFIED RADII R0.5"])[1]
-    assert ("corner-not-drawn" in [f.code for f in findings]) is told
+    for words, asked in (("UNSPECIFIED RADII R0.5", told), ("INTERNAL CORNERS R0.5", True)):
+        findings = tied(bar(), *sizes, notes=[words])[1]
+        assert ("corner-not-drawn" in [f.code for f in findings]) is asked
 
 
 @pytest.mark.parametrize(
