@@ -33,7 +33,7 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
     """
     seen: set[tuple[object, ...]] = set()
     motions = tuple(motions)
-    _coolant([one for one in motions if one.kind == "feed" and one.line in cutting], shop, notebook)
+    _coolant(motions, cutting, shop, notebook)
     for motion in motions:
         if motion.spin_line is not None and motion.turning:
             _fastest(motion, shop, notebook)
@@ -88,12 +88,17 @@ def _told_cut(motions: Iterable[Motion], waits: int, cutting: set[int], notebook
     return True
 
 
-def _coolant(cuts: Sequence[Motion], shop: Shop, notebook: Notebook) -> None:
-    """A cut without coolant, where the shop file wants it or other cuts have it; it may be switched off for all."""
+def _coolant(motions: Sequence[Motion], cutting: set[int], shop: Shop, notebook: Notebook) -> None:
+    """A cut without coolant, where the shop file wants it or others have it, or it was on and is switched off before.
+
+    A program may switch it off for all.
+    """
     wanted = shop.machine.coolant and "coolant" not in shop.unsaid
+    cuts = [one for one in motions if one.kind == "feed" and one.line in cutting]
     dry = next((one for one in cuts if not one.wet), None)
-    if dry is not None and (wanted or any(one.wet for one in cuts)):
-        why = "the shop file has coolant = true" if wanted else "other cuts have it on"
+    others = cuts if dry is None or dry.wet is None else motions
+    if dry is not None and (wanted or any(one.wet for one in others)):
+        why = "the shop file has coolant = true" if wanted else "it is on elsewhere"
         notebook.caution(
             ProgramCode.COOLANT_OFF, dry.line, f"Metal is cut while the coolant is off, and {why}: the insert may burn."
         )

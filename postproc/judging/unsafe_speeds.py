@@ -38,15 +38,15 @@ def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) ->
         return
     asked, unit = _asked(motion, bench), "m/min" if units == "mm" else "ft/min"
     if "cutting_speed" in shop.unsaid:
-        if asked > ODD * usual:
+        if _meant(motion, asked, usual, ODD):
+            message = f"The cutting speed is {asked:.0f} {unit}: {_other_mode(motion, notebook)}."
+            notebook.caution(ProgramCode.SPEED_MODE, motion.line, message)
+        elif asked > ODD * usual or asked * SLIPPED < usual:
             message = (
                 f"The cutting speed is {asked:.0f} {unit}, and {usual:g} is usual for {shop.material.name}: check the "
                 "digits of S, or give the cutting speed in the shop file."
             )
             notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, message)
-        elif _meant(motion, asked, usual, ODD):
-            message = f"The cutting speed is {asked:.0f} {unit}: {_other_mode(motion, notebook)}."
-            notebook.caution(ProgramCode.SPEED_MODE, motion.line, message)
         return
     given = f"; the shop file gives {usual:g} for {shop.material.name}"
     greatest, turned = greatest_speed(usual, shop), _turned(motion, bench, shop)

@@ -183,10 +183,15 @@ def test_a_limit_of_the_spindle_keeps_a_speed_from_burning_the_edge(clamp, most,
         # On 42 across one rev/min is 0.132 m/min: 360 are 2728 rev/min.
         ({"speed": 2728.0, "surface": False}, False),
         ({"speed": 2740.0, "surface": False}, True),
+        ({"speed": 15.0}, False),
+        ({"speed": 14.9}, True),
+        ({"speed": 12.0}, True),
+        # 80 are 10.6 m/min, and too few to look like a surface speed of 120.
+        ({"speed": 80.0, "surface": False}, True),
     ],
 )
-def test_a_speed_far_over_what_is_usual_for_the_material_is_told_where_no_file_gives_one(spindle, told):
-    """Never as a stop: the figure for the material is the tool's own, 120 here, and three times that is told."""
+def test_a_speed_far_from_what_is_usual_for_the_material_is_told_where_no_file_gives_one(spindle, told):
+    """Never as a stop: the figure for the material is the tool's own, 120 here; three times that and an eighth, 15."""
     guess = replace(shop(), unsaid=frozenset({"cutting_speed"}))
     found = judge(PART, plunge(0.08, **spindle).run(), guess).findings
     assert [(f.level.value, f.code, f.line) for f in found] == ([("caution", "speed-unusual", 2)] if told else [])
@@ -238,6 +243,21 @@ def test_a_cut_without_coolant_is_told_where_it_is_wanted_or_others_have_it(firs
     level, line = ("note", 2) if line == "note" else ("caution", line)
     told = [(f.level.value, f.line) for f in found if f.code == "coolant-off"]
     assert told == ([] if line is None else [(level, line)])
+
+
+@pytest.mark.parametrize(
+    ("wet", "cut", "out", "line"),
+    [(True, False, False, 2), (False, False, True, 2), (False, False, False, None), (True, None, True, None)],
+)
+def test_coolant_that_is_on_beside_the_only_cut_alone_is_told_where_a_word_has_it_off(wet, cut, out, line):
+    """On the way in, in the cut and on the way out; with no M09 in front of the cut, M08 may only come late."""
+    moves = Moves(wet=wet).rapid(42, -13)
+    moves.fields["wet"] = cut
+    moves.feed(34)
+    moves.fields["wet"] = out
+    held = replace(shop(coolant=False), unsaid=frozenset({"coolant"}))
+    found = judge(PART, moves.rapid(42).run(), held).findings
+    assert [(f.level.value, f.line) for f in found if f.code == "coolant-off"] == ([("caution", line)] if line else [])
 
 
 @pytest.mark.parametrize("dry", [5, 3])
