@@ -59,7 +59,7 @@ def test_a_dip_no_deeper_than_the_pen_errs_is_no_groove(depth, groove):
 def test_nor_is_a_shoulder_that_leans_as_little_a_relief(lean, relief):
     reading = read((0, 15), (-30, 15), (-30 + lean, 25), (-40, 25), (-40, 20), (-43, 20), (-43, 25), (-60, 25))
     assert [g.where for g in reading.part.grooves] == (["face", "outside"] if relief else ["outside"])
-    assert codes(reading) == ["face-groove" if relief else "pen-slip"]
+    assert codes(reading) == ["face-groove" if relief else "off-square"]
 
 
 @pytest.mark.parametrize(("depth", "groove"), DEEP)
