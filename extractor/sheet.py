@@ -134,9 +134,9 @@ class Dimension:
     measured value; "<>" in it stands for the measured value. `factor`: display factor (DIMLFAC). `deviations`: lower,
     upper from the dimension variables. `decimals`: places the measured value is printed with (DIMDEC), -1 if not said.
     A LEADER has its arrow's tip as first point, and the points its line runs through after it. `at`: where its text
-    stands, of one taken apart whose line is marked by heads or ticks. `shown`: the only text of its own picture, "" for
-    a picture with none or several, or for no picture. `drawn`: numbers of the sheet's segments that one taken apart is
-    drawn with.
+    stands, of one taken apart whose line is marked by heads or ticks, and of a size at a leader of loose lines.
+    `shown`: the only text of its own picture, "" for a picture with none or several, or for no picture. `drawn`:
+    numbers of the sheet's segments that one taken apart is drawn with.
     """
 
     kind: DimensionKind

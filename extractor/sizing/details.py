@@ -18,7 +18,7 @@ import numpy as np
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.sheet import Circle, Dimension, Pen, Segments, Sheet, Text
-from extractor.sizing.pointers import NO_LEADER, PointedNote, said
+from extractor.sizing.pointers import NO_LEADER, PointedNote, led_sizes, said
 from extractor.sizing.same_shape import SHORT, DetailStrokes, Shape
 from extractor.sizing.sheet_words import DETAIL, RATIO, SCALE, folded
 from extractor.sizing.ties import Features
@@ -61,6 +61,7 @@ QUARTERS = (1j, -1j)
 def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension, ...], tuple[Finding, ...]]:
     """The dimensions of a sheet, those of its details brought to the view, and the details that contradict it."""
     dimensions, findings = list(sheet.dimensions), []
+    loose = [leader for _, leader in led_sizes(sheet)]
     headings = titled(sheet.texts)
     unheard = {t.at: " ".join(t.text.split()) for t in headings if NAMED.fullmatch(folded(t.text))}
     for detail in _details(sheet, headings, features):
@@ -71,6 +72,7 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension
         if len(detail.ways) == 1:
             findings += detail.corners_unlike()
             dimensions = [detail.moved(d, detail.ways[0]) for d in dimensions]
+            dimensions += [moved for d in loose if (moved := detail.moved(d, detail.ways[0])) is not d]
         if other:
             at = detail.ring.centre
             words = (

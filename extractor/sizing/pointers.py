@@ -128,8 +128,9 @@ def led_sizes(sheet: Sheet) -> tuple[tuple[Text, Dimension], ...]:
 
     A text that a dimension or a leader carries is none, nor is one from which several lines lead.
     """
-    carried = {dimension.text for dimension in sheet.dimensions}
-    bare = [t for t in sheet.texts if t.text not in carried and len(t.text) <= LONGEST and _a_size(t.text)]
+    carried = {(dimension.text, dimension.at) for dimension in sheet.dimensions}
+    free = (t for t in sheet.texts if carried.isdisjoint({(t.text, None), (t.text, t.at)}))
+    bare = [t for t in free if len(t.text) <= LONGEST and _a_size(t.text)]
     if not bare:
         return ()
     loose = loose_leaders(sheet.segments, sheet.measuring)
@@ -139,7 +140,7 @@ def led_sizes(sheet: Sheet) -> tuple[tuple[Text, Dimension], ...]:
 
 def led(words: str, tip: Point, at: Point) -> Dimension:
     """Words at a place and the tip of their leader as a dimension."""
-    return Dimension(DimensionKind.LEADER, (tip, at), 0.0, 0.0, words)
+    return Dimension(DimensionKind.LEADER, (tip, at), 0.0, 0.0, words, at=at)
 
 
 def _a_size(text: str) -> bool:

@@ -14,7 +14,7 @@ may run through from tail to tail.
 
 import math
 from collections.abc import Iterable, Mapping, Sequence, Set
-from itertools import pairwise
+from itertools import pairwise, product
 from operator import itemgetter
 from typing import NamedTuple
 
@@ -66,15 +66,20 @@ class Facing(NamedTuple):
 class Arrows:
     """Labels of the strokes of arrow heads, of the dimension lines between two, and of their extension lines.
 
-    `headed` are all straight strokes that end in a head. `facing`: of the dimension lines those that heads point to
-    from outside, with their tails.
+    `tips`: the straight strokes that end in a head, and where. `facing`: of the dimension lines those
+    that heads point to from outside, with their tails.
     """
 
     heads: frozenset[int] = frozenset()
     lines: frozenset[int] = frozenset()
     extensions: frozenset[int] = frozenset()
-    headed: frozenset[int] = frozenset()
+    tips: tuple[tuple[int, Point], ...] = ()
     facing: tuple[Facing, ...] = ()
+
+    @property
+    def headed(self) -> frozenset[int]:
+        """Labels of all straight strokes that end in a head."""
+        return frozenset(label for label, _ in self.tips)
 
 
 class _Head(NamedTuple):
@@ -120,10 +125,11 @@ def arrows(strokes: Strokes, near: float, circles: Sequence[Circle] = ()) -> Arr
     facing = [one for one in facing if all(_feet(tips, at, one, known) for at in one.ends)]
     lines = known.union(*(one.row for one in (*facing, *through))) - used
     feet = {k for one in (*whole, *facing, *through) for at in one.ends for k in _feet(tips, at, one, known)}
-    rows = (used, lines, feet - used - lines, {tip // 2 for tip in heads})
+    rows = (used, lines, feet - used - lines)
     names = [frozenset(strokes.label[list(row)].tolist()) for row in (*rows, *(one.row for one in (*facing, *through)))]
-    outside = (Facing(name, one.ends) for name, one in zip(names[4:], (*facing, *through), strict=True))
-    return Arrows(names[0], names[1], names[2], names[3], tuple(outside))
+    outside = (Facing(name, one.ends) for name, one in zip(names[3:], (*facing, *through), strict=True))
+    ending = ((int(strokes.label[tip // 2]), tips.place(tip)) for tip in heads)
+    return Arrows(names[0], names[1], names[2], tuple(ending), tuple(outside))
 
 
 def to_points(strokes: Strokes, near: float) -> Strokes:
@@ -161,23 +167,40 @@ def _heads(tips: Tips) -> list[_Head]:
         base = ends[0] & ends[1]
         if base or not (ends[0] or ends[1]):
             size, body = max(tips.length(one), tips.length(two)), tips.line(one) + tips.line(two)
-            found.append(_Head(frozenset({one // 2, two // 2, *base}), size, one, body, bool(base)))
+            sides = frozenset({one // 2, two // 2, *base, *_filling(tips, one, two)})
+            found.append(_Head(sides, size, one, body, bool(base)))
     return found
 
 
+def _filling(tips: Tips, one: int, two: int) -> list[int]:
+    """The strokes that fill a head as a fan: from its point to its base, each with its mirror image, one amid them.
+
+    A single one amid both sides may be the line that the head ends.
+    """
+    body = (tips.line(one) + tips.line(two)) / 2
+    square, half = float(body @ body), abs(_turn(tips.line(one), body))
+    met = [t for t in tips.beside[one] if t not in (one, two) and tips.straight(t) and tips.free(t ^ 1)]
+    based = [t for t in met if abs(float(tips.line(t) @ body) - square) <= LIKE[0] * square]
+    leans = {t: _turn(body, tips.line(t)) for t in based if abs(_turn(body, tips.line(t))) < half}
+    paired = any(a > LIKE[1] and abs(a + b) <= LIKE[1] for a, b in product(leans.values(), repeat=2))
+    return [t // 2 for t in leans] if paired else []
+
+
 def _on_lines(tips: Tips, drawn: Iterable[_Head]) -> tuple[dict[int, _Head], dict[int, _Head]]:
-    """For the tip of each straight stroke the head that ends it there, and the closed one that stands beyond it."""
+    """For the tip of each straight stroke the head that ends it there, and the one that stands beyond it.
+
+    The latter is closed, or ends a tail there.
+    """
     back: dict[int, _Head] = {}
     beyond: dict[int, _Head] = {}
     for head in drawn:
-        for tip in tips.beside[head.tip]:
-            lean, length = abs(_turn(tips.line(tip), head.body)), tips.length(tip)
-            if tip // 2 in head.strokes or not tips.straight(tip) or head.size > LONGEST * length:
-                continue
-            if lean <= LIKE[1] / 2 and (head.closed or head.size <= length):
-                back.setdefault(tip, head)
-            if math.pi - lean <= LIKE[1] / 2 and head.closed:
-                beyond.setdefault(tip, head)
+        met = [tip for tip in tips.beside[head.tip] if tip // 2 not in head.strokes and tips.straight(tip)]
+        met = [tip for tip in met if head.size <= LONGEST * tips.length(tip)]
+        leans = [(tip, abs(_turn(tips.line(tip), head.body))) for tip in met]
+        ended = [tip for tip, lean in leans if lean <= LIKE[1] / 2 and (head.closed or head.size <= tips.length(tip))]
+        back = dict.fromkeys(ended, head) | back
+        if head.closed or ended:
+            beyond = {tip: head for tip, lean in leans if math.pi - lean <= LIKE[1] / 2} | beyond
     return back, beyond
 
 

@@ -21,7 +21,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 import numpy as np
-import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
@@ -35,7 +34,8 @@ from extractor.values import dataclass
 from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import Arrows
 from extractor.viewing.axis import centre_segments
-from extractor.viewing.in_line import IN_LINE, DimensionLine, amid, between_ticks, own, places, through_ticks, ticked
+from extractor.viewing.in_line import DimensionLine, amid, from_outside, own, places, through_ticks, ticked, ticks_at
+from extractor.viewing.loose import AT_END, Loose, across, lead, once, over, upon
 from extractor.viewing.parted_lines import LONGEST
 from extractor.viewing.tips import Tips, tips_of
 from extractor.viewing.two_limits import are_limits
@@ -50,10 +50,6 @@ BESIDE = 2.5
 """Letter heights between a text and its dimension line, at most."""
 OVERSHOOT = 1.0
 """Letter heights that an extension line runs on beyond its dimension line, at most."""
-CLEARLY = 0.3
-"""Letter heights by which a text stands nearer to its own line than to the next; else nobody can tell whose it is."""
-AT_END = 1e-4
-"""Share of a line's length within which another passes its end, or an image of it: places have four decimals."""
 LIKE = 6e-3
 """Relative difference of a printed number and the length of the line it says, at most: printed sizes are rounded."""
 BEAR_OUT = 3
@@ -62,23 +58,6 @@ BEYOND = 0.5
 """Share of half a diameter by which its line runs on beyond the centre line, at most: a whole one runs on by all."""
 AMID = 0.2, 4.0
 """A bare number stands from the middle of its line by no more than this share of its length and so many heights."""
-
-
-@dataclass(frozen=True)
-class Loose:
-    """A dimension in pieces: labels of its line and of its extension lines, and the dimension that they make.
-
-    `sure` if heads or ticks end its line; else only its number or the name of its layer says what it is. `says` if the
-    text prints the line's length, `away` is how far it stands from the middle of the line, whose ends are `ends`.
-    """
-
-    line: int
-    feet: frozenset[int]
-    dimension: Dimension
-    sure: bool
-    says: bool
-    away: float
-    ends: tuple[Point, Point]
 
 
 @dataclass(frozen=True)
@@ -127,7 +106,7 @@ Pieces = dict[int, list[Loose]]
 def _assigned(desk: "_StrokeIndex", texts: Sequence[Text]) -> tuple[Pieces, dict[int, Loose]]:
     """By number of a text every dimension that it may be of, and the one that it is of."""
     every = _at_home({k: pieces for k, text in enumerate(texts) if (pieces := desk.pieces(text))}, texts)
-    clear = {k: pieces for k, pieces in every.items() if _lead(pieces, texts[k].height)}
+    clear = {k: pieces for k, pieces in every.items() if lead(pieces, texts[k].height)}
     rows = [(k, piece) for k, pieces in clear.items() for piece in pieces]
     rows.sort(key=lambda row: (not BEGINS.match(texts[row[0]].text), not row[1].says, row[1].away))
     lines, whole = set[int](), dict[int, Loose]()
@@ -140,7 +119,7 @@ def _assigned(desk: "_StrokeIndex", texts: Sequence[Text]) -> tuple[Pieces, dict
     for k in (k for k in every if k not in clear):
         # Where nobody could tell which of two lines a size is for, the other one may have its own by now.
         left = [piece for piece in every[k] if piece.line not in lines]
-        if left and left[0].sure and _lead(left, texts[k].height):
+        if left and left[0].sure and lead(left, texts[k].height):
             lines.add(left[0].line)
             whole[k] = left[0]
     return every, whole
@@ -169,35 +148,6 @@ def _with_other_limit(k: int, whole: dict[int, Loose], every: Pieces, texts: Seq
     return piece
 
 
-def _lead(pieces: Sequence[Loose], height: float) -> bool:
-    """True if the first of some lines is clearly nearer to its text than the next that says as much."""
-    alike = [piece for piece in pieces if piece.says == pieces[0].says]
-    return len(alike) == 1 or alike[1].away - alike[0].away >= CLEARLY * height
-
-
-def _across(piece: Loose, text: Text) -> bool:
-    """True for a turned text square to a line: a number at the end of an extension line, as running sizes have it.
-
-    ISO 129-1 (from memory): a size stands along its line or level.
-    """
-    turned = abs(math.sin(math.radians(text.angle))) > SKEW
-    return turned and abs(math.cos(math.radians(text.angle - piece.dimension.angle))) <= SKEW
-
-
-def _upon(one: Loose, other: Loose) -> bool:
-    """True for a line within a longer one: that is the tails of its neighbours, which run into one another."""
-    line = shapely.LineString(other.ends)
-    near = AT_END * line.length
-    return line.length > math.dist(*one.ends) + near and all(line.distance(shapely.Point(e)) <= near for e in one.ends)
-
-
-def _over(piece: Loose, text: Text) -> bool:
-    """True for a text whose height lies amid a line, clear of its ends: an upright size of a narrow place."""
-    (start, end), middle = np.array(piece.ends), np.array(text.place(0.0, text.height / 2))
-    size, clear = math.dist(start, end), IN_LINE * text.height
-    return bool(clear < (middle - start) @ (end - start) / size < size - clear)
-
-
 def _at_home(every: Pieces, texts: Sequence[Text]) -> Pieces:
     """The same, of a text over the middle of a sure line that line alone: no value chooses another one.
 
@@ -220,6 +170,7 @@ class _StrokeIndex:
         self.tipped = np.isin(tips.strokes.label, list(pointed.headed))
         self.fit = self.tipped if pointed.headed else self.straight
         rows = {label: k for k, label in enumerate(tips.strokes.label.tolist())}
+        self.points = {self._end(rows[label], at) for label, at in pointed.tips if label in rows}
         facing = [
             DimensionLine(tuple(sorted(rows[n] for n in one.lines if n in rows)), one.ends) for one in pointed.facing
         ]
@@ -231,23 +182,25 @@ class _StrokeIndex:
         fit = bare or (WORDED.fullmatch(words) and not (OTHER_THING.search(words) or ELSEWHERE.search(words)))
         lettered = by_letter(text.text) is not None
         printed = parse(text.text) if (fit or lettered) and len(text.text) <= LONGEST and text.height > 0 else None
-        if printed is None or (printed.size is None and not lettered) or printed.sign in ("angle", "thread", "radius"):
+        if printed is None or (printed.size is None and not lettered) or printed.sign in ("angle", "thread"):
             return []
         near = self._beside(text)
         beside = dict.fromkeys(own(self.tips, self.facing.get(k) or self._plain(k), text) for k in near)
         beside |= dict.fromkeys(line for k in near if (line := through_ticks(self.tips, k)) is not None)
-        beside |= dict.fromkeys(between_ticks(self.tips, near, text))
-        lines = [piece for line in beside if (piece := self._piece(line, text, printed)) is not None]
+        beside |= dict.fromkeys(from_outside(self.tips, near, text, self._marked))
+        lines = once(piece for line in beside if (piece := self._piece(line, text, printed)) is not None)
         # A line that heads or ticks end is meant before an edge of the view that happens to be as long as printed.
         lines = [piece for piece in lines if piece.sure] or (lines if bare else [])
-        lines = [piece for piece in lines if piece.says or not any(_upon(one, piece) for one in lines)]
-        level = [piece for piece in lines if not _across(piece, text)]
-        lines = level or [piece for piece in lines if piece.says or (piece.sure and _over(piece, text))]
+        # A radius has a head at one end, and stands wherever its leader leaves it room.
+        lines = [piece for piece in lines if printed.sign != "radius" or (piece.sure and piece.says)]
+        lines = [piece for piece in lines if piece.says or not any(upon(one, piece) for one in lines)]
+        level = [piece for piece in lines if not across(piece, text)]
+        lines = level or [piece for piece in lines if piece.says or (piece.sure and over(piece, text))]
         return sorted(lines, key=lambda piece: (not piece.says, piece.away))
 
     def _beside(self, text: Text) -> list[int]:
         """The straight strokes beside a text that are long enough."""
-        close = self.tips.near_by(text.at, BESIDE * text.height)
+        close = [k for at in (text.at, text.end) for k in self.tips.near_by(at, BESIDE * text.height)]
         amid = [k for at in places(text) for k in self.tips.near_by(at, AMID[1] * text.height)]
         reach = {int(k) for k in close} | {int(k) for k in amid if self._amid(int(k), text)}
         return [k for k in sorted(reach) if self.straight[k] and self.size[k] > SHORTEST * text.height]
@@ -259,6 +212,14 @@ class _StrokeIndex:
     def _away(self, k: int, text: Text) -> float:
         """How far a text stands from the middle of a stroke: its beginning or its own middle, whichever is nearer."""
         return min(math.dist(at, self.tips.middles[k]) for at in places(text))
+
+    def _end(self, k: int, at: Point) -> int:
+        """The tip of a stroke that lies at a place, or nearer to it than the other one."""
+        return min(2 * k, 2 * k + 1, key=lambda tip: math.dist(self.tips.place(tip), at))
+
+    def _marked(self, tip: int) -> bool:
+        """True if a head or a tick ends a stroke there."""
+        return tip in self.points or ticked(self.tips, tip)
 
     def _plain(self, k: int) -> DimensionLine:
         """A stroke as a line of its own."""
@@ -272,7 +233,7 @@ class _StrokeIndex:
         sure = (
             half is not None
             or line.in_line
-            or (line.through and all(feet))
+            or ((line.through or line.marked) and all(feet))
             or bool(self.headed[k])
             or (ticked(self.tips, 2 * k) and ticked(self.tips, 2 * k + 1))
         )
@@ -287,7 +248,8 @@ class _StrokeIndex:
         angle = math.degrees(math.atan2(line.along[1], line.along[0])) % 180
         label = self.tips.strokes.label
         found = frozenset(int(label[j]) for side in feet for j in side if self._hangs(j, line, side, text.height))
-        drawn = found.union(int(label[j]) for j in line.strokes)
+        ticks = (j for end in line.ends for j in ticks_at(self.tips, end, line.along) if sure)
+        drawn = found.union(int(label[j]) for j in (*line.strokes, *ticks))
         at = text.at if sure else None
         whole = Dimension(DimensionKind.LINEAR, begins, angle, line.size, text.text, at=at, drawn=drawn)
         away = 0.0 if line.in_line else min(self._away(j, text) for j in line.strokes)

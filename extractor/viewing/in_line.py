@@ -1,12 +1,14 @@
-"""Texts that stand behind a tail of their dimension line, whose ends are marked from outside by heads or ticks.
+"""Texts that stand behind or over a tail of their dimension line, whose ends are marked from outside by heads or ticks.
 
-    --->|  |<--- 3      -/|  |/- 3
+                                       3
+    --->|  |<--- 3      -/|  |/- 3   --->|  |<-----
 
-The size of a narrow place stands so (ISO 129-1, from memory). It is of that line before any other, whatever is near.
+The size of a narrow place stands so (ISO 129-1, from memory), and any other where its text was moved aside. One behind
+a tail is of that line before any other, whatever is near.
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -23,6 +25,9 @@ TICK_AMID = 0.2
 """A tick's middle lies on the end of its line within this share of the tick."""
 IN_LINE = 0.15
 """Letter heights that a text's middle, or its foot where that is given for it, lies off the line that it stands in."""
+OVER = 2.0
+"""Letter heights from a tail to the middle of a text that runs along it, at most: one, and where a text hangs on its
+upper edge, which is not known, one more."""
 HOME = 0.3, 1.5
 """Letter heights along a text and square to it from its middle to that of its line, at most."""
 
@@ -43,13 +48,14 @@ class DimensionLine(NamedTuple):
     """What may be a dimension line: its strokes (by index, the first stands for all), and its ends.
 
     `in_line` if the ends are marked and the text stands behind one of its tails. `through`: its stroke runs on through
-    the ticks at its ends.
+    the ticks at its ends. `marked`: tails end at both from outside, and the text stands behind or over one.
     """
 
     strokes: tuple[int, ...]
     ends: tuple[Point, Point]
     in_line: bool = False
     through: bool = False
+    marked: bool = False
 
     @property
     def size(self) -> float:
@@ -69,27 +75,37 @@ def own(tips: Tips, line: DimensionLine, text: Text) -> DimensionLine:
     return line._replace(in_line=behind)
 
 
-def between_ticks(tips: Tips, near: Sequence[int], text: Text) -> Iterator[DimensionLine]:
-    """The lines between two ticks that tails end at from outside, a text behind one of these."""
-    yield from (tails for k in near if _level(tips, k, text) and (tails := _tails(tips, k)) is not None)
+def from_outside(tips: Tips, near: Sequence[int], text: Text, marked: Callable[[int], bool]) -> Iterator[DimensionLine]:
+    """The lines between two `marked` tips that tails end at from outside, a text behind one of these or over it."""
+    for tip in (tip for k in near for tip in (2 * k, 2 * k + 1) if marked(tip) and not marked(tip ^ 1)):
+        level = _level(tips, tip // 2, text)
+        other = _facing(tips, tip, marked) if level or _along(tips, tip, text) else None
+        if other is not None:
+            amid = {t // 2 for t in tips.beside.get(tip, ())} & {t // 2 for t in tips.beside.get(other, ())}
+            strokes = (*sorted(k for k in amid if tips.straight(2 * k)), *sorted((tip // 2, other // 2)))
+            yield DimensionLine(strokes, (tips.place(tip), tips.place(other)), in_line=level, marked=True)
 
 
-def _tails(tips: Tips, k: int) -> DimensionLine | None:
-    """The line between two ticks that a stroke ends at from outside, as another does in line with it."""
-    for tip in (2 * k, 2 * k + 1):
-        if not ticked(tips, tip) or ticked(tips, tip ^ 1):
-            continue
-        at, along = tips.at[tip], tips.line(tip) / tips.sizes[k]
-        for j in tips.near_by(tips.place(tip), float(tips.sizes[k])).tolist():
-            for other in (2 * j, 2 * j + 1):
-                away = tips.at[other] - at
-                apart = -float(away @ along)
-                level = abs(float(away[0] * along[1] - away[1] * along[0])) <= SKEW * float(tips.sizes[k])
-                facing = tips.straight(2 * j) and tips.toward(j, along) ** 2 >= (1 - SKEW) ** 2
-                if j != k and level and facing and apart > 0 and ticked(tips, other) and not ticked(tips, other ^ 1):
-                    ends = [tuple(tips.at[t].tolist()) for t in (tip, other)]
-                    return DimensionLine((k, j), (ends[0], ends[1]), in_line=True)
-    return None
+def _facing(tips: Tips, tip: int, marked: Callable[[int], bool]) -> int | None:
+    """The nearest tip ahead of a tail that another one ends at from the other side, in line with it."""
+    size, away = tips.length(tip), tips.at - tips.at[tip]
+    along, tails = tips.line(tip) / size, np.repeat(tips.at[::2] - tips.at[1::2], 2, axis=0)
+    apart, beside = -(away @ along), np.abs(away[:, 0] * along[1] - away[:, 1] * along[0])
+    leans = np.abs(tails[:, 0] * along[1] - tails[:, 1] * along[0]) <= SKEW * np.repeat(tips.sizes, 2)
+    fit = np.flatnonzero((apart > 2 * tips.near) & (beside <= SKEW * (size + apart)) & leans)
+    ahead = (t for t in fit[np.argsort(apart[fit])].tolist() if tips.straight(t) and tips.line(t) @ along < 0)
+    return next((t for t in ahead if marked(t) and not marked(t ^ 1)), None)
+
+
+def _along(tips: Tips, tip: int, text: Text) -> bool:
+    """True if a text runs along a tail that ends at a tip and has its middle over it."""
+    (x, y), turn = places(text)[1], math.radians(text.angle)
+    middle = np.array((x, y)) + text.height / 2 * np.array([-math.sin(turn), math.cos(turn)])
+    size = tips.length(tip)
+    along, off = tips.line(tip) / size, middle - tips.at[tip]
+    run, up = float(off @ along), abs(float(off[0] * along[1] - off[1] * along[0]))
+    turned = abs(along[0] * math.sin(turn) - along[1] * math.cos(turn))
+    return turned <= SKEW and 0.0 < run < size + text.height and up <= OVER * text.height
 
 
 def through_ticks(tips: Tips, k: int) -> DimensionLine | None:
@@ -129,12 +145,13 @@ def _level(tips: Tips, k: int, text: Text) -> bool:
 
 
 def ticked(tips: Tips, tip: int) -> bool:
-    """True if a short slanting stroke has its middle at a tip: an oblique tick (ISO 129-1, from memory)."""
-    k, at = tip // 2, tips.at[tip]
-    along = tips.line(tip) / tips.sizes[k]
-    for j in tips.near_by(tips.place(tip), 2 * tips.near).tolist():
-        slant = math.acos(min(1.0, abs(tips.toward(j, along)))) if j != k and tips.straight(2 * j) else 0.0
-        amid = math.dist(tips.middles[j], at.tolist()) <= TICK_AMID * tips.sizes[j]
-        if TICK[0] <= slant <= TICK[1] and amid:
-            return True
-    return False
+    """True if an oblique tick stands at a tip."""
+    return next(ticks_at(tips, tips.place(tip), tips.line(tip) / tips.sizes[tip // 2]), None) is not None
+
+
+def ticks_at(tips: Tips, at: Point, along: Floats) -> Iterator[int]:
+    """The straight strokes that slant against a line and have their middle at its end: ticks (ISO 129-1)."""
+    for j in tips.near_by(at, 2 * tips.near).tolist():
+        slant = math.acos(min(1.0, abs(tips.toward(j, along)))) if tips.straight(2 * j) else 0.0
+        if TICK[0] <= slant <= TICK[1] and math.dist(tips.middles[j], at) <= TICK_AMID * tips.sizes[j]:
+            yield j

@@ -290,7 +290,7 @@ RULES: tuple[Rule, ...] = (
         Role.DIMENSION,
         LIKELY,
         "the size beside it says what it is",
-        lambda d: frozenset(piece.line for piece in d.told.pieces),
+        lambda d: frozenset(k for piece in d.told.pieces for k in piece.dimension.drawn - piece.feet),
     ),
     Rule(
         Role.EXTENSION,
