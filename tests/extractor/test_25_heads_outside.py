@@ -12,7 +12,7 @@ from extractor.geometry.network import Strokes
 from extractor.sheet import Dimension, DimensionKind, Segments, Sheet, Source, Text
 from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import OUTSIDE, arrows
-from extractor.viewing.loose import AT_END, Loose
+from extractor.viewing.loose import AT_END, Loose, upon
 from extractor.viewing.roles import MOST_ON_LAYERS, assign, with_loose
 from extractor.viewing.tips import CLEAR
 
@@ -160,7 +160,7 @@ def test_tails_that_run_into_one_another_are_no_line_of_the_size_between(middle,
 
 
 @pytest.mark.parametrize(
-    ("start", "end", "off", "upon"),
+    ("start", "end", "off", "within"),
     [
         (2.0, 5.0, 0.0, True),
         (2.0, 5.0, 0.0009, True),
@@ -170,10 +170,10 @@ def test_tails_that_run_into_one_another_are_no_line_of_the_size_between(middle,
         (0.0, 9.9995, 0.0, False),
     ],
 )
-def test_a_line_lies_within_a_longer_one_within_a_ten_thousandth(start, end, off, upon):
+def test_a_line_lies_within_a_longer_one_within_a_ten_thousandth(start, end, off, within):
     whole = Dimension(DimensionKind.LINEAR, ((0.0, 0.0), (1.0, 0.0)), 0.0, 1.0, "4")
     line = Loose(0, frozenset(), whole, sure=True, says=False, away=0.0, ends=((start, off), (end, off)))
-    assert upon(line, replace(line, ends=((0.0, 0.0), (10.0, 0.0)))) is upon
+    assert upon(line, replace(line, ends=((0.0, 0.0), (10.0, 0.0)))) is within
 
 
 def tick(x, y):

@@ -85,7 +85,8 @@ def test_such_a_size_is_heard_and_its_lines_are_no_outline(words):
     reading = sized(words)
     assert [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] == [(-10, -13, 34), (-30, -33, 34)]
     assert [f.code for f in reading.findings if f.stops and "open" in f.code] == []
-    assert reading.ink.explained["dimension"] == pytest.approx(36.0)
+    # Both pieces of the line, and the ticks across its ends.
+    assert reading.ink.explained["dimension"] == pytest.approx(36.0 + 2 * math.hypot(2.0, 2.0))
 
 
 WHOLE = (-20.0, 30.0, 30.0, 30.0)
