@@ -6,12 +6,16 @@ The front is at X0, so a line of the floor 30 across runs out of the part over i
 
 import math
 
+import numpy as np
 import pytest
 from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
+from extractor.geometry.network import Strokes
 from extractor.sheet import Text
+from extractor.viewing.arrows import arrows
 from extractor.viewing.in_line import OVER
+from extractor.viewing.roles import with_loose
 
 SHAFT = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 4.0, 30.0)))
 HIGH, SIZE, TAIL = 2.5, 2.5, 5.0
@@ -159,3 +163,68 @@ def test_a_text_has_its_middle_over_its_tail_or_just_beyond(middle, known):
 def test_a_radius_printed_where_the_diameter_is_contradicts(words):
     rows, text = floor("closed", words)
     assert stops(read(rows, text)) == ["dimension-contradicts"]
+
+
+def sized(rows, text):
+    """The dimensions that are put together from lines and a text alone."""
+    sheet = sheet_of(Ink(solid=[(*row, 0.0) for row in rows]), texts=(text,))
+    return [(d.text, round(d.measured, 6)) for d in with_loose(sheet).dimensions]
+
+
+@pytest.mark.parametrize("form", HEADS)
+def test_tails_that_end_at_no_other_line_measure_nothing(form):
+    rows, text = floor(form, "Ø30")
+    assert sized(rows, text) == [("Ø30", 30.0)]
+    assert sized(rows[2:], text) == []
+
+
+def test_a_text_square_to_a_tail_is_not_of_its_line():
+    rows, text = floor("closed", "Ø30")
+    assert sized(rows, Text(text.text, (9.0, 22.0), HIGH)) == []
+
+
+@pytest.mark.parametrize("form", HEADS)
+def test_a_line_between_two_tails_that_is_marked_at_one_end_only_is_passed_over(form):
+    """A leader in line with the tails points the way that the upper one does."""
+    rows, text = floor(form, "Ø29 0/-0.05")
+    inner = [(12.0, 5.0, 12.0, 9.0), *head(form, (12.0, 5.0), (0.0, 1.0)), (8.0, 5.0, 16.0, 5.0)]
+    assert sized([*rows, *inner], text) == [("Ø29 0/-0.05", 30.0)]
+
+
+def test_a_long_text_behind_the_far_tail_is_found_by_its_end():
+    rows, _ = floor("closed", "", long=TAIL)
+    words = "Ø30 0/-0.05 TURNED"
+    begin = -15.0 - TAIL - 1.0 - 0.7 * HIGH * len(words)
+    assert sized(rows, Text(words, (12.0 + HIGH / 2, begin), HIGH, angle=90.0)) == [(words, 30.0)]
+
+
+def test_a_small_radius_over_a_tail_is_no_size_of_its_line():
+    rows, text = floor("closed", "R0.5")
+    assert sized(rows, text) == []
+
+
+@pytest.mark.parametrize("form", ["open", "closed", "fan"])
+def test_heads_with_a_line_between_need_no_text(form):
+    """However far apart: the lines end at the heads, and those square to them are extension lines."""
+    rows, _ = floor(form, "", between=True)
+    told = arrows(Strokes(np.array(rows), np.zeros(len(rows)), np.arange(len(rows))), 1e-6)
+    assert (told.lines, told.extensions) == ({4}, {0, 1})
+
+
+@pytest.mark.parametrize(("share", "filled"), [(0.96, True), (0.94, False), (1.04, True), (1.06, False)])
+def test_a_line_of_a_fan_ends_at_its_base(share, filled):
+    """Both halves of the amid ones as long as said against the length of the head along its line."""
+    rows = [(0.0, 0.0, 20.0, 0.0), *head("fan", (0.0, 0.0), (1.0, 0.0))]
+    rows[2], rows[4] = ((*r[:2], share * r[2], share * r[3]) for r in (rows[2], rows[4]))
+    told = arrows(Strokes(np.array(rows), np.zeros(len(rows)), np.arange(len(rows))), 1e-6)
+    assert (told.heads == {1, 2, 3, 4, 5}) is filled
+
+
+@pytest.mark.parametrize("words", ["12", "12.5", "20"])
+def test_a_line_with_heads_at_both_ends_is_no_tail_of_the_next(words):
+    """From its far end to that of the narrow place beside it are 20; the tail of that ends clear of it."""
+    rows, other = width("closed", "3")
+    rows += [(x, 20.5, x, 27.0) for x in (-30.0, -42.0)] + [(-42.0, 26.0, -30.0, 26.0)]
+    rows += head("closed", (-42.0, 26.0), (1.0, 0.0)) + head("closed", (-30.0, 26.0), (-1.0, 0.0))
+    assert sized(rows, Text(words, (-34.0 - 0.35 * HIGH * len(words), 26.8), HIGH)) == [(words, 12.0)]
+    assert sized(rows, other) == [("3", 3.0)]
