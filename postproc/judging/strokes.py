@@ -48,7 +48,9 @@ class PlainStrokes:
             if x0 != x or not motion.z0 == motion.z1 == z or not _alike(motion, before):
                 break
             least = x1 if x1 < x0 else x0
-            if not -far <= x1 <= far or (rapid and (top - least > touch or (x1 < x0 and low <= x1 < high))):
+            if not -far <= x1 <= far:
+                break
+            if rapid and (top - least > touch or (x1 < x0 and low <= x1 < high)):
                 break
             if not rapid and least < highest:
                 if highest - least > reach or (x1 < x0 and top - x1 > deep):

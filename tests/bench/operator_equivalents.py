@@ -382,6 +382,7 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "1",
     ): "half a count is nearer to the axis than a touch",
     (_STROKES, "least = x1 if x1 < x0 else x0", "<", "<="): "both are the same then",
+    (_STROKES, "if not -far <= x1 <= far:", "<=", "<"): _SHORT_CUT,
     (_STROKES, "if not rapid and least < highest:", "<", "<="): _SHORT_CUT,
     (_STROKES, "if not motion.z0 == motion.z1 == before.z1 or motion.x0 != before.x1:", "or", "and"): _SHORT_CUT,
     (_STROKES, "if highest - least > reach or (x1 < x0 and top - x1 > deep):", "<", "<="): _NO_WAY,

@@ -6,12 +6,14 @@ from pathlib import Path
 ROOMS = {
     "judging": (
         "postproc/judging/*.py",
-        "tests/postproc/test_[4-9]*.py tests/postproc/test_28*.py tests/rillwright/test_31_compare_picture.py",
+        "tests/postproc/test_[4-9]*.py tests/postproc/test_28*.py tests/postproc/test_38_unsaid_places.py "
+        "tests/rillwright/test_31_compare_picture.py",
     ),
     "limits": (
         "extractor/limits.py extractor/distance.py extractor/places.py extractor/side.py extractor/sizing/spacing.py",
-        "tests/extractor/test_57_distances.py tests/extractor/test_6[0-9]_places.py tests/extractor/test_69_edges.py "
-        "tests/extractor/test_60_tol*.py tests/planner/test_15_values.py tests/test_89_printed_limits.py",
+        "tests/extractor/test_57_distances.py tests/extractor/test_61_far*.py tests/extractor/test_6[0-9]_places.py "
+        "tests/extractor/test_69_edges.py tests/extractor/test_60_tol*.py tests/planner/test_15_values.py "
+        "tests/test_89_printed_limits.py",
     ),
     "interpreter": (
         "postproc/reading/*.py",
