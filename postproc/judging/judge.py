@@ -123,13 +123,16 @@ def compare_program(
 
 def _skipped(verdict: Verdict, other: Verdict, line: int) -> Verdict:
     """A verdict with what is said of the `other` one, that with the blocks marked / left out, the first in a line."""
-    worse = [one for one in other.findings if one.stops and one not in verdict.findings]
+    worse = [one for one in other.findings if one.level is not Level.NOTE and one not in verdict.findings]
+    worse.sort(key=lambda one: not one.stops)
     what = "it no longer agrees with the drawing" if verdict.agree else "it cuts something else"
-    if not worse and other.agree == verdict.agree and other.matches == verdict.matches:
+    if not (worse and worse[0].stops) and other.agree == verdict.agree and other.matches == verdict.matches:
         dry = _dry_lines(other) - _dry_lines(verdict)
-        if not dry:
+        if not (dry or worse):
             return verdict
-        what = f"the cut of line {min(dry)} loses its coolant"
+        what = "more is to be looked at"
+        if dry:
+            worse, what = [], f"the cut of line {min(dry)} loses its coolant"
     first = next((one for one in worse if one.line is not None), None)
     told = "" if first is None else f". Line {first.line} then: {first.message.rstrip('.')}"
     message = f"With block skip on the blocks marked / are left out and {what}; set the switch as meant{told}."

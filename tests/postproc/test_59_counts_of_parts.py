@@ -151,7 +151,7 @@ class TestJudge:
         assert "are left out and it cuts something else;" in told.message
 
     def test_marked_blocks_that_change_nothing_are_not_told_though_the_program_stops(self):
-        """The rapid into the part is there either way, and what new caution comes of a mark makes nothing worse."""
+        """The rapid into the part is there either way."""
         text = "G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\nG01 X34. F.08\nG00 X42.\nX39. Z-20.\n/M08\nX42.\nM30\n"
         found = [f.code for f in compare_program(PART, text, shop()).findings]
         assert "rapid-into-material" in found

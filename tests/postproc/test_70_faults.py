@@ -177,8 +177,10 @@ def test_block_skip_that_changes_what_is_cut_is_a_caution():
     skipped = TEXTS["plunge"].replace("G00 X42.", "/G00 X42.")
     lines = skipped.split("\n")
     crash = next(n for n, line in enumerate(lines, 1) if "G00 Z" in line and n > finding.line)
-    (finding,) = [f for f in compare_program(PART, skipped, SHOP).findings if f.code == "block-skip"]
-    assert f"Line {crash} then: The rapid from" in finding.message
+    # Where the feed mode is left out a cut before it is doubtful too.
+    for text in (skipped, skipped.replace("\nG90 G95\n", "\n/G90 G95\n")):
+        (finding,) = [f for f in compare_program(PART, text, SHOP).findings if f.code == "block-skip"]
+        assert f"Line {crash} then: The rapid from" in finding.message
     harmless = TEXTS["plunge"].replace("M09", "/M09")
     assert not compare_program(PART, harmless, SHOP).findings
 
@@ -200,3 +202,23 @@ def test_coolant_that_block_skip_leaves_out_is_a_caution(coolant):
     assert "left out and the cut of line 8 loses its coolant; set the switch as meant" in message
     assert told(f"{head}/M01\n{cuts}") == told(f"{head}M08\n/M01\n{cuts}") == told(f"{head}M08\n/M08\n{cuts}") == []
     assert told(f"/M08\n{head}M08\n{cuts}") == told(f"{head}M08\n/M09\n{cuts}") == []
+    assert told(f"{head}/M09\n{cuts}") == []
+
+
+@pytest.mark.parametrize(
+    ("head", "out", "line", "then"),
+    [
+        ("G21 G99", "/G00 X200.", 9, "Line 10 then: The program ends at X42. Z-13., beside the part"),
+        ("G21 G99", "G00 X60.002\n/G00 X200.", None, ""),
+        ("G21\n/G99", "G00 X200.", 2, "Line 8 then: No word before this cut says feed per revolution"),
+        ("G21\n/G99\nG99", "G00 X200.", None, ""),
+    ],
+)
+def test_block_skip_that_makes_a_right_program_doubtful_is_a_caution(head, out, line, then):
+    """Within 10 of the part, 60 across, a hand that takes it out meets the insert."""
+    text = f"{head}\nT0303\nG97 S900 M03\nG00 X60.\nZ-13.\nX42.\nG01 X34. F.08\nG00 X42.\n{out}\nM30"
+    found = compare_program(part_of([(-10, -13, 34)]), text, SHOP)
+    assert found.agree
+    told = [f for f in found.findings if f.code == "block-skip"]
+    assert [f.line for f in told] == ([line] if line else [])
+    assert all(then in f.message and "left out and more is to be looked at; set" in f.message for f in told)
