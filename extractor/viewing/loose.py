@@ -71,6 +71,5 @@ def once(found: Iterable[Loose]) -> list[Loose]:
     for piece in found:
         first = lines.setdefault(frozenset(piece.ends), piece)
         if piece is not first:
-            sure, away = first.sure or piece.sure, min(first.away, piece.away)
-            lines[frozenset(piece.ends)] = replace(first, sure=sure, away=away)
+            lines[frozenset(piece.ends)] = replace(first, away=min(first.away, piece.away))
     return list(lines.values())

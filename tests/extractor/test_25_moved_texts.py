@@ -228,3 +228,16 @@ def test_a_line_with_heads_at_both_ends_is_no_tail_of_the_next(words):
     rows += head("closed", (-42.0, 26.0), (1.0, 0.0)) + head("closed", (-30.0, 26.0), (-1.0, 0.0))
     assert sized(rows, Text(words, (-34.0 - 0.35 * HIGH * len(words), 26.8), HIGH)) == [(words, 12.0)]
     assert sized(rows, other) == [("3", 3.0)]
+
+
+@pytest.mark.parametrize("form", HEADS)
+def test_a_text_over_a_tail_is_nearer_to_its_line_than_to_the_next_one(form):
+    """Two lines of one size 5 apart, their middles about as far from either text."""
+    rows, text = floor(form, "Ø30 h11", between=True)
+    more, other = floor(form, "Ø30", at=17.0, between=True)
+    ink = Ink(solid=[(*row, 0.0) for row in (*rows, *more)])
+    told = with_loose(sheet_of(ink, texts=(text, other))).dimensions
+    assert [(d.text, {x for row in d.drawn for x in ink.solid[row][::2][:1]} & {12.0, 17.0}) for d in told] == [
+        ("Ø30 h11", {12.0}),
+        ("Ø30", {17.0}),
+    ]
