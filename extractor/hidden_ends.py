@@ -22,8 +22,8 @@ def hidden_end(folded: Folded, found: Found) -> Point | None:
     metal = shapely.union_all([f.polygon for seen in found.halves for f in seen.half.material.faces])
     ends = ends[shapely.contains(metal, shapely.points(ends))]
     if folded.view.halves == "both" and len(ends):
-        away = np.abs(ends[:, None] - ends[None] * (1, -1)).max(axis=2)
-        ends = ends[away.min(axis=1) <= folded.close]
+        images = shapely.STRtree(shapely.points(ends * (1, -1)))
+        ends = ends[np.unique(images.query(shapely.points(ends), "dwithin", folded.close)[0])]
     return folded.axis.unfold(*ends[0].tolist()) if len(ends) else None
 
 

@@ -1,6 +1,7 @@
 """Figures on one axis that are pieces of one part: a line between them is missing, or the part is drawn shortened."""
 
 import numpy as np
+import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import place_words
@@ -72,8 +73,10 @@ def _torn_off(ink: Ink, one: View, two: View) -> bool:
     loose = one.axis.fold(np.array([network.point(n) for n in free]).reshape(-1, 2))
     near = EDGE * one.size
     loose = loose[(loose[:, 0] > low - near) & (loose[:, 0] < high + near) & (np.abs(loose[:, 1]) > near)]
-    apart = np.abs(loose[:, None] - loose[None] * (1, -1)).max(axis=2)
-    return bool((apart <= near).any())
+    if not len(loose):
+        return False
+    places, images = (shapely.points(loose * (1, side)) for side in (1, -1))
+    return bool(shapely.STRtree(places).query(images, "dwithin", near).size)
 
 
 def _end_to_end(one: View, two: View) -> bool:

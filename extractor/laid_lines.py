@@ -1,8 +1,10 @@
 """Lines laid along z, float (n, 6): ends and middle of each as (z, r), and how they lie to one another."""
 
+import math
 from collections.abc import Sequence
 
 import numpy as np
+import shapely
 
 from extractor.finding import Point
 from extractor.sheet import Floats
@@ -44,9 +46,20 @@ def mirrored(lines: Floats, near: float) -> np.ndarray:
     curved = np.hypot(*(lines[:, 4:] - (lines[:, :2] + lines[:, 2:4]) / 2).T) > near
     upright = np.minimum(np.abs(lines[:, 0] - lines[:, 2]), np.abs(lines[:, 1] - lines[:, 3])) <= near
     images = lines * (1, -1, 1, -1, 1, -1)
-    turned = images[:, [2, 3, 0, 1, 4, 5]]
-    away = np.minimum(*(np.abs(lines[:, None] - other[None]).max(axis=2) for other in (images, turned)))
-    return np.asarray(beside & (curved | upright) & (away.min(axis=1) <= near))
+    found = np.zeros(len(lines), dtype=bool)
+    tree = shapely.STRtree(shapely.points(lines[:, 4:]))
+    for other in (images, images[:, [2, 3, 0, 1, 4, 5]]):
+        image, line = tree.query(shapely.points(other[:, 4:]), "dwithin", math.sqrt(2) * near)
+        found[line[np.abs(lines[line] - other[image]).max(axis=1) <= near]] = True
+    return np.asarray(beside & (curved | upright) & found)
+
+
+def met(places: Floats, near: float) -> np.ndarray:
+    """True for places, float (n, 2), that another one lies at or within `near` of."""
+    there, home, count = np.unique(places, axis=0, return_inverse=True, return_counts=True)
+    found, points = count > 1, shapely.points(there)
+    found[shapely.STRtree(points).query_nearest(points, near, exclusive=True, all_matches=False)[0]] = True
+    return np.asarray(found[home.ravel()])
 
 
 def turns(ends: Floats, line: Floats, far: int, near: float) -> bool:

@@ -20,7 +20,7 @@ from extractor.geometry.joining import groups
 from extractor.geometry.profile import joined, points
 from extractor.hidden_ends import hidden_end
 from extractor.ink import InkLedger
-from extractor.laid_lines import dashes, half_way, mirrored, of_a_size, turns
+from extractor.laid_lines import dashes, half_way, met, mirrored, of_a_size, turns
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
 from extractor.recess.lands import from_outside
@@ -202,9 +202,8 @@ class LinesLeft:
         fit = on.all(axis=1)
         for mine in groups(shapely.STRtree(self.shapes[rows]).query(self.shapes[rows], "dwithin", near).T.tolist()):
             flat = tips[mine].reshape(-1, 2)
-            met = (np.abs(flat[:, None] - flat).max(axis=2) <= near).sum(axis=1) > 1
-            ends = on[mine].ravel()
-            fit[mine] |= (ends | met).all() and (ends & ~met).sum() > 1
+            ends, shared = on[mine].ravel(), met(flat, near)
+            fit[mine] |= (ends | shared).all() and (ends & ~shared).sum() > 1
         return np.asarray(fit)
 
     def in_dashes(self) -> Point | None:
