@@ -285,17 +285,7 @@ def _with_others(
         else:
             findings.append(differs(candidate.view, held.told, len(held.found.inside) - len(whole.inside)))
     findings += [joined(c.view) for c in used]
-    # What plainly is a turned part seen from the side is no end of this one: another part on the same sheet.
-    sides = (*alike, *(c for c in choice.beside if c.evidence.plainly and not c.plain))
-    known = frozenset(k for c in sides for k in c.view.members)
-    odd = odd_end(desk.ink, desk.sheet, folded.view, known)
-    if odd is None:
-        seen = choice.candidates[0].evidence
-        odd = said_flat(desk.sheet, folded.view, whole.outline, signed=seen.signed, shown=bool(seen.strong))
-    if odd is None:
-        rings = (r for face in whole.faces for r in (face.outer, face.inner))
-        hollow = {*rings, *(r for _, r in whole.bore or ())}
-        odd = circles_differ(desk.sheet, folded.view, whole.outline, hollow, desk.ink)
+    odd = _not_round(desk, choice, alike, folded, whole)
     every = (*choice.candidates, *choice.beside)
     unread = axis_unread(desk.sheet, desk.ink, view, [c.view for c in every])
     # A row of letters may look like a section in two halves, but not as if it had a centre line or an end view.
@@ -310,6 +300,24 @@ def _with_others(
     findings += [f for f in placed.findings if not (together and f.code == DrawingCode.FACE_UNCLEAR)]
     headed = next((heading(desk.sheet, view, t.view) for t in twins if t.times != 1.0), None)
     return replace(placed, found=whole, findings=tuple(findings), ink=count, twins=tuple(twins), headed=headed)
+
+
+def _not_round(
+    desk: _Desk, choice: ChosenViews, alike: Sequence[Candidate], folded: Folded, whole: Found
+) -> Finding | None:
+    """What end views or words say of the part read that no turned part has, None where they say nothing."""
+    # What plainly is a turned part seen from the side is no end of this one: another part on the same sheet.
+    sides = (*alike, *(c for c in choice.beside if c.evidence.plainly and not c.plain))
+    known = frozenset(k for c in sides for k in c.view.members)
+    odd = odd_end(desk.ink, desk.sheet, folded.view, known)
+    if odd is None:
+        seen = choice.candidates[0].evidence
+        odd = said_flat(desk.sheet, folded.view, whole.outline, signed=seen.signed, shown=bool(seen.strong))
+    if odd is None:
+        rings = (r for face in whole.faces for r in (face.outer, face.inner))
+        hollow = {*rings, *(r for _, r in whole.bore or ())}
+        odd = circles_differ(desk.sheet, folded.view, whole.outline, hollow, desk.ink)
+    return odd
 
 
 def _may_show(one: View, two: View) -> bool:

@@ -103,8 +103,7 @@ def ghost(folded: Folded, halves: Sequence[Seen]) -> Finding | None:
     around = [place for seen in halves for place in _around(folded, seen)[:1]]
     otherwise = [place for seen in halves for place in _two_ways(folded, seen)[:1]]
     if otherwise or (around and len(around) == len(halves)):
-        around = otherwise or around
-        return remarks.told(folded, halves[0].sign, around[0], DrawingCode.ASSEMBLY)
+        return remarks.told(folded, halves[0].sign, (otherwise or around)[0], DrawingCode.ASSEMBLY)
     wrapped = [place for seen in halves for place in _wrapped(folded, seen)]
     if wrapped and len(wrapped) == len(halves):
         return remarks.told(folded, halves[0].sign, wrapped[0], DrawingCode.OUTLINE_DOUBTFUL)

@@ -83,8 +83,7 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
                 formed.append(both[-1])
         else:
             both.append(straight)
-            upright = straight.shape in STRAIGHT
-            (leaning if upright and _feet_apart(recess, match) > near else unlike).append(straight)
+            (leaning if straight.shape in STRAIGHT and _feet_apart(recess, match) > near else unlike).append(straight)
     rest = left.rest
     crossing = () if helical(single, rest, near) else tuple((a, b) for a in single for b in rest if _share(a, b, near))
     crossed = {id(m) for found in crossing for m in found}

@@ -274,9 +274,7 @@ def _lopsided(folded: Folded, sides: Sequence[HalfProfile]) -> list[Finding]:
     """A stop where the two halves don't end alike: a bracket, or the view of something else, is no turned part."""
     (front, back, reach), (other_front, other_back, other_reach) = (_extent(sides[0]), _extent(sides[-1]))
     apart = max(abs(front - other_front), abs(back - other_back), abs(reach - other_reach))
-    if apart <= UNLIKE * folded.view.size:
-        return []
-    return [remarks.lopsided(folded, apart)]
+    return [remarks.lopsided(folded, apart)] if apart > UNLIKE * folded.view.size else []
 
 
 def _extent(side: HalfProfile) -> tuple[float, float, float]:

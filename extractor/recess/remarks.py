@@ -223,7 +223,6 @@ def broken(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding:
         ("a corner radius of", "smaller", one.corners, two.corners),
         ("an edge broken by", "larger", one.chamfers, two.chamfers),
     )
-    # Of near and far the pair that differs most: the other one may be alike.
     pairs = [(abs(a - b), what, read, (a, b)) for what, read, *both in kinds for a, b in zip(*both, strict=True)]
     _, what, read, sizes = max(pairs)
     return Finding.measured(

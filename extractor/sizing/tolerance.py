@@ -176,10 +176,8 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
     classed = None if printed.tolerance_class is None else _of_class(printed.tolerance_class, nominal, size)
     told = None if printed.tolerance_class is None or classed is not None else _unchecked(printed, dimension)
     if given is not None:
-        places = printed.behind if printed.deviations else max(places_of(f"{one:.6g}") for one in given)
+        slack = _rounded(printed, given, factor, size)
         given = given[0] * factor, given[1] * factor
-        most = OF_CLASS["mm" if math.isclose(factor * unit_of(size), 1.0) else "in"]
-        slack = min(half_place(places), most) * factor + DUST
         if classed is not None and any(abs(a - b) > slack for a, b in zip(given, classed, strict=True)):
             words = (
                 f'"{as_printed(dimension)}" prints {given[0]:+.6g} to {given[1]:+.6g}, and its class '
@@ -208,6 +206,13 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
         )
         return None, _stop(DrawingCode.DIMENSION_CONTRADICTS, words, dimension)
     return (low, high), told
+
+
+def _rounded(printed: Printed, given: Deviation, factor: float, size: Size) -> float:
+    """By how much deviations as printed may be off those of the class beside them, in true units."""
+    places = printed.behind if printed.deviations else max(places_of(f"{one:.6g}") for one in given)
+    most = OF_CLASS["mm" if math.isclose(factor * unit_of(size), 1.0) else "in"]
+    return min(half_place(places), most) * factor + DUST
 
 
 def _unchecked(printed: Printed, dimension: Dimension) -> Finding:

@@ -125,11 +125,8 @@ def choose(
         words = f"No view of a turned part lies at {place_words(at)}; point --at inside one."
         return _stop(DrawingCode.NOTHING_THERE, words, at)
     turned = [c for c in pointed if c.evidence.turned or c.view.axis == about]
-    made = (
-        _by_edges(sheet, _preferred(turned))
-        if turned
-        else _by_another_view(pointed, listed) or _by_symmetry(ink, pointed)
-    )
+    alone = None if turned else _by_another_view(pointed, listed) or _by_symmetry(ink, pointed)
+    made = alone or _by_edges(sheet, _preferred(turned))
     taken = [c.view for c in made.candidates]
     told = [left_out(v) for v in details if weigh(sheet, ink, v, centres).turned][:1]
     made = replace(made, findings=(*made.findings, *told), beside=tuple(c for c in listed if c.view not in taken))

@@ -314,11 +314,8 @@ def _half_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
     for halves, side in sides:
         members = _side_members(ink, big, axis, side)
         touching = [m for m in members if _stands_on(ink, m, axis)]
-        clear = [
-            m
-            for m in members
-            if ink.clusters[m.index].closed and not any(min(m.high, t.high) > max(m.low, t.low) for t in touching)
-        ]
+        beside = (m for m in members if not any(min(m.high, t.high) > max(m.low, t.low) for t in touching))
+        clear = [m for m in beside if ink.clusters[m.index].closed]
         found += [_view(axis, group, halves, _nearness(group)) for group in _groups(touching)]
         rows = (group for row in _groups(clear, "least", "most") for group in _groups(row))
         found += [_view(axis, group, halves, _nearness(group), False) for group in rows]
@@ -371,16 +368,16 @@ def _joined(up: View, down: View) -> View | None:
 def apart(found: Sequence[View]) -> list[View]:
     """Keep the first of any views that share clusters or lie on one another.
 
-    A half clear of its axis falls away if another view stands on that axis, or if it is small beside a view on its own
-    centre line and lies along none of its own length: then it is a table, or a note's or a tolerance's frame. Two
-    unlike halves within a whole view about their axis are lines of it, as a keyway's are.
+    A half clear of its axis falls away if another view stands on that, or if it is small beside a view on its own
+    centre line and lies along none of its own: then it is a table or a frame. Two unlike halves within a whole view
+    about their axis are lines of it, as a keyway's are.
     """
     kept: list[View] = []
     for view in found:
         idle = not view.touches and any(_dwarfs(other, view) for other in found if other.touches)
-        idle = idle or (view.joined and any(_holds(other, view) for other in found if not other.joined))
-        if not idle and not any(set(view.members) & set(other.members) or _on(view, other) for other in kept):
-            kept.append(view)
+        within = view.joined and any(_holds(other, view) for other in found if not other.joined)
+        known = any(set(view.members) & set(other.members) or _on(view, other) for other in kept)
+        kept += [] if idle or within or known else [view]
     return kept
 
 
