@@ -1,5 +1,7 @@
 """Figures on one axis that are pieces of one part: a line between them is missing, or the part is drawn shortened."""
 
+import math
+
 import numpy as np
 import shapely
 
@@ -73,10 +75,9 @@ def _torn_off(ink: Ink, one: View, two: View) -> bool:
     loose = one.axis.fold(np.array([network.point(n) for n in free]).reshape(-1, 2))
     near = EDGE * one.size
     loose = loose[(loose[:, 0] > low - near) & (loose[:, 0] < high + near) & (np.abs(loose[:, 1]) > near)]
-    if not len(loose):
-        return False
-    places, images = (shapely.points(loose * (1, side)) for side in (1, -1))
-    return bool(shapely.STRtree(places).query(images, "dwithin", near).size)
+    images = loose * (1, -1)
+    one, two = shapely.STRtree(shapely.points(loose)).query(shapely.points(images), "dwithin", math.sqrt(2) * near)
+    return bool((np.abs(images[one] - loose[two]).max(axis=1, initial=0.0) <= near).any())
 
 
 def _end_to_end(one: View, two: View) -> bool:

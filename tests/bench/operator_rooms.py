@@ -23,7 +23,7 @@ ROOMS = {
         "extractor/placing.py extractor/laying.py extractor/together.py",
         "tests/extractor/test_46_views*.py tests/extractor/test_49*.py tests/extractor/test_56_front.py "
         "tests/extractor/test_36*.py tests/extractor/test_45*.py tests/extractor/test_54*.py "
-        "tests/extractor/test_40*.py tests/extractor/test_48_ledger.py",
+        "tests/extractor/test_40*.py tests/extractor/test_48_ledger.py tests/extractor/test_47_letters*.py",
     ),
     "folder": (
         "rillwright/folder/placing.py rillwright/atomic.py rillwright/job.py",
