@@ -76,8 +76,9 @@ def _torn_off(ink: Ink, one: View, two: View) -> bool:
     near = EDGE * one.size
     loose = loose[(loose[:, 0] > low - near) & (loose[:, 0] < high + near) & (np.abs(loose[:, 1]) > near)]
     images = loose * (1, -1)
-    one, two = shapely.STRtree(shapely.points(loose)).query(shapely.points(images), "dwithin", math.sqrt(2) * near)
-    return bool((np.abs(images[one] - loose[two]).max(axis=1, initial=0.0) <= near).any())
+    tree = shapely.STRtree(shapely.points(loose))
+    image, end = tree.query(shapely.points(images), "dwithin", math.sqrt(2) * near)
+    return bool((np.abs(images[image] - loose[end]).max(axis=1, initial=0.0) <= near).any())
 
 
 def _end_to_end(one: View, two: View) -> bool:
