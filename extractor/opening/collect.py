@@ -133,10 +133,11 @@ def _text(item: Drawn, kind: str) -> Text:
     tall = item.matrix.transform_direction(Vec3(0, height, 0)).magnitude
     width = LETTER * height * max(map(len, body.split("\n")))
     place, share = _anchor(own, long)
+    up = _over_anchor(own, body.count("\n"), long=long) * height
     turn = item.entity.get_rotation() if long else own.get("rotation", 0.0)
     direction = Vec3(1, 0).rotate(math.radians(float(turn))) if turn else X_AXIS
     line = item.matrix.transform_direction(direction)
-    at = flat(item.matrix.transform(place - direction * (share * width)))
+    at = flat(item.matrix.transform(place - direction * (share * width) + direction.orthogonal() * up))
     if not all(map(math.isfinite, at)):
         raise ValueError("a text without a place")
     angle = math.degrees(math.atan2(line.y, line.x)) + 0.0
@@ -155,7 +156,22 @@ def _anchor(own: Mapping[str, Any], long: bool) -> tuple[Vec3, float]:
     return Vec3(own["align_point"]), {2: 1.0, 1: 0.5, 4: 0.5}.get(across, 0.0)
 
 
+def _over_anchor(own: Mapping[str, Any], more: int, *, long: bool) -> float:
+    """How far the first line stands over the point that a text hangs on, in letter heights; `more` lines follow it."""
+    if long:
+        below = more * LEADING
+        return (-1.0, (below - 1.0) / 2, below)[(int(own.get("attachment_point", 1)) - 1) // 3 % 3]
+    if "align_point" not in own or int(own.get("halign", 0)) in FITTED:
+        return 0.0
+    middle = int(own.get("halign", 0)) == MIDDLE
+    return {3: -1.0, 2: -0.5}.get(int(own.get("valign", 0)), -0.5 if middle else 0.0)
+
+
 MESHES = frozenset({"AcDbPolygonMesh", "AcDbPolyFaceMesh"})
 """Old polylines that are bodies."""
+LEADING = 5 / 3
+"""Letter heights from one line of a paragraph to the next (DXF reference, MTEXT: single spacing)."""
+MIDDLE = 4
+"""Horizontal justification of a text about its own middle (group 72)."""
 FITTED = frozenset({3, 5})
 """Horizontal justifications that stretch a text between both its points (group 72)."""

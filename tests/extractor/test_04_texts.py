@@ -100,10 +100,32 @@ def test_a_paragraph_hangs_on_its_attachment_point(attachment, x):
     assert text.at[0] == pytest.approx(x)
 
 
+@pytest.mark.parametrize(
+    ("attachment", "lines", "y"),
+    [(1, 1, 3.0), (4, 1, 4.0), (7, 1, 5.0), (1, 3, 3.0), (5, 3, 7 + 1 / 3), (9, 3, 11 + 2 / 3)],
+)
+def test_the_foot_of_the_first_line_of_a_paragraph(attachment, lines, y):
+    """Letters 2 high, lines 10/3 apart: three are 2 + 20/3 high, and hang by their top, middle or foot at 5."""
+    attributes = {"insert": (50, 5), "char_height": 2, "attachment_point": attachment}
+    (text,) = drawn(lambda m: m.add_mtext("\\P".join("ABC"[:lines]), dxfattribs=attributes)).texts
+    assert text.at[1] == pytest.approx(y)
+
+
+@pytest.mark.parametrize(
+    ("align", "y"),
+    [("LEFT", 5), ("BOTTOM_LEFT", 5), ("MIDDLE_LEFT", 4), ("TOP_RIGHT", 3), ("MIDDLE", 4), ("ALIGNED", 5)],
+)
+def test_the_foot_of_a_justified_text(align, y):
+    def draw(m):
+        m.add_text("ABC", height=2).set_placement((50, 5), (60, 5), align=TextEntityAlignment[align])
+
+    assert drawn(draw).texts[0].at[1] == pytest.approx(y)
+
+
 def test_a_turned_text_begins_where_it_is_turned_to():
     attributes = {"insert": (50, 5), "char_height": 2, "attachment_point": 2, "rotation": 90}
     (text,) = drawn(lambda m: m.add_mtext("ABCDEFGHIJ", dxfattribs=attributes)).texts
-    assert text.at == (pytest.approx(50), pytest.approx(-2))
+    assert text.at == (pytest.approx(52), pytest.approx(-2))
 
 
 def test_texts_in_a_block_grow_and_move_with_it():
@@ -111,7 +133,7 @@ def test_texts_in_a_block_grow_and_move_with_it():
     doc.blocks.new("B").add_mtext("A", dxfattribs={"insert": (1, 1), "char_height": 2})
     doc.modelspace().add_blockref("B", (10, 0), dxfattribs={"xscale": 3, "yscale": 3, "zscale": 3})
     (text,) = read_back(doc).texts
-    assert (text.at, text.height) == ((13.0, 3.0), pytest.approx(6.0))
+    assert (text.at, text.height) == ((13.0, -3.0), pytest.approx(6.0))
 
 
 def test_hidden_texts_and_attribute_definitions_say_nothing():

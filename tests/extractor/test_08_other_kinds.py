@@ -25,7 +25,7 @@ def test_the_texts_of_a_table_are_read_where_the_table_stands():
     doc.blocks.new("*T1").add_mtext("ISO 2768-mK", dxfattribs={"insert": (1, 1), "char_height": 2})
     place = ((100, "AcDbBlockReference"), (2, "*T1"), (10, 100.0), (20, 50.0), (30, 0.0), (100, "AcDbTable"))
     (text,) = loaded(with_entity(doc, "ACAD_TABLE", *place)).texts
-    assert (text.text, text.at) == ("ISO 2768-mK", (101.0, 51.0))
+    assert (text.text, text.at) == ("ISO 2768-mK", (101.0, 49.0))
 
 
 @pytest.mark.parametrize("kind", ["OLE2FRAME", "ACAD_PROXY_ENTITY", "SHAPE"])

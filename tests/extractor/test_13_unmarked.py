@@ -58,7 +58,7 @@ def test_an_entity_without_its_marker_is_read_like_one_with_it(version, draw):
 def test_hatches_and_notes_without_markers_are_kept_too(version):
     note = lambda space: space.add_mtext("ALL SIZES IN MM", {"insert": (1.0, 2.0), "char_height": 3.0})  # noqa: E731
     found = loaded(bare(version, False, hatch, note, square))
-    assert [(t.text, t.at) for t in found.texts] == [("ALL SIZES IN MM", (1.0, 2.0))]
+    assert [(t.text, t.at) for t in found.texts] == [("ALL SIZES IN MM", (1.0, -1.0))]
     assert any(s.owner == "HATCH" or s.kind == "HATCH" for s in found.segments.sources)
 
 
