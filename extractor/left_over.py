@@ -226,7 +226,7 @@ class LinesLeft:
         None where no such half is drawn.
         """
         part = _both_sides(self.found.main.filled)
-        there = (self.lines[:, 5] * self.found.side < 0) & ~self.both
+        there = (self.lines[:, 5] * self.found.side < 0) & (not self.both)
         odd = np.flatnonzero(there & ~self._on_edge & shapely.dwithin(self.shapes, part, self.folded.close))
         rows = np.flatnonzero(there & self._on_edge)
         return (self._on_sheet((*odd, *rows)[0]), len(odd)) if len(rows) else None
