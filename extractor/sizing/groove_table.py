@@ -19,7 +19,7 @@ from extractor.part import Groove, Part
 from extractor.sheet import Sheet, Text
 from extractor.side import OUTSIDE
 from extractor.sizing.groove_notes import Meaning, capitals
-from extractor.sizing.note_checks import STANDS, areas
+from extractor.sizing.note_checks import areas
 from extractor.sizing.note_faults import faults_of
 from extractor.sizing.note_words import DEEP, GROOVE, OTHER_THING, WIDE
 from extractor.sizing.pointers import LedLabel, middle_of
@@ -53,6 +53,9 @@ ROW = 0.5
 """Letter heights by which texts of one row may stand off one another."""
 APART = 6.0
 """Letter heights from one row to the next at most."""
+OVER = 6.0
+"""Letter heights over the part within which a letter of a row, alone on the sheet, names the groove below it: lines of
+sizes may run between them."""
 FIGURE = re.compile(r"[Ø-]?\s*(\d+(?:\.\d+)?)")
 SPOTS = {"near wall": (1.0, 0.0), "middle": (0.5, 0.5), "far wall": (0.0, 1.0)}
 """Where a distance may end: shares of the places of both walls."""
@@ -133,8 +136,7 @@ def _standing(sheet: Sheet, rows: Sequence[Row], known: Set[str], features: Feat
             (t, g)
             for t, (z, r), height in places
             for g in outside
-            if g.z_far - height <= z <= g.z_near + height
-            and abs(r) - features.part.outer_diameter / 2 <= STANDS * height
+            if g.z_far - height <= z <= g.z_near + height and abs(r) - features.part.outer_diameter / 2 <= OVER * height
         ]
         if len(texts) == len(over) == 1:
             yield LedLabel(row.label, texts[0].at, middle_of(texts[0]))
