@@ -9,6 +9,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.geometry.network import Network
+from extractor.laid_lines import imaged
 from extractor.recess.recognise import Found
 from extractor.viewing.outline import Folded, with_hidden
 
@@ -21,9 +22,8 @@ def hidden_end(folded: Folded, found: Found) -> Point | None:
     ends = _loose(dashed.network, frozenset(folded.hidden.label.tolist()))
     metal = shapely.union_all([f.polygon for seen in found.halves for f in seen.half.material.faces])
     ends = ends[shapely.contains(metal, shapely.points(ends))]
-    if folded.view.halves == "both" and len(ends):
-        images = shapely.STRtree(shapely.points(ends * (1, -1)))
-        ends = ends[np.unique(images.query(shapely.points(ends), "dwithin", folded.close)[0])]
+    if folded.view.halves == "both":
+        ends = ends[imaged(ends, folded.close)]
     return folded.axis.unfold(*ends[0].tolist()) if len(ends) else None
 
 

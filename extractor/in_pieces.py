@@ -1,13 +1,11 @@
 """Figures on one axis that are pieces of one part: a line between them is missing, or the part is drawn shortened."""
 
-import math
-
 import numpy as np
-import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import place_words
 from extractor.geometry.joining import groups
+from extractor.laid_lines import imaged
 from extractor.laying import LaidView, no_view
 from extractor.sheet import Sheet
 from extractor.viewing.clusters import Ink
@@ -75,10 +73,7 @@ def _torn_off(ink: Ink, one: View, two: View) -> bool:
     loose = one.axis.fold(np.array([network.point(n) for n in free]).reshape(-1, 2))
     near = EDGE * one.size
     loose = loose[(loose[:, 0] > low - near) & (loose[:, 0] < high + near) & (np.abs(loose[:, 1]) > near)]
-    images = loose * (1, -1)
-    tree = shapely.STRtree(shapely.points(loose))
-    image, end = tree.query(shapely.points(images), "dwithin", math.sqrt(2) * near)
-    return bool((np.abs(images[image] - loose[end]).max(axis=1, initial=0.0) <= near).any())
+    return bool(imaged(loose, near).any())
 
 
 def _end_to_end(one: View, two: View) -> bool:

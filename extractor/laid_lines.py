@@ -54,6 +54,15 @@ def mirrored(lines: Floats, near: float) -> np.ndarray:
     return np.asarray(beside & (curved | upright) & found)
 
 
+def imaged(places: Floats, near: float) -> np.ndarray:
+    """True for places, float (n, 2), whose mirror image about the axis is among them."""
+    images = places * (1, -1)
+    image, place = shapely.STRtree(shapely.points(places)).query(shapely.points(images), "dwithin", math.sqrt(2) * near)
+    found = np.zeros(len(places), dtype=bool)
+    found[place[np.abs(places[place] - images[image]).max(axis=1, initial=0.0) <= near]] = True
+    return found
+
+
 def met(places: Floats, near: float) -> np.ndarray:
     """True for places, float (n, 2), that another one lies at or within `near` of."""
     there, home, count = np.unique(places, axis=0, return_inverse=True, return_counts=True)

@@ -101,7 +101,7 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
 
 
 def told_apart(paired: Paired, one: Profile, two: Profile, pen: float) -> tuple[list[Measured], ...]:
-    """The recesses that two halves show a little differently, those that they show plainly so, and in two forms.
+    """Three lists of recesses that two halves show: a little differently, plainly so, and in two forms.
 
     Where both draw one line but for the pen's error, an arc and the spline or chords along it are one thing; upright
     walls and those that lean are two, however little apart: what is cut there differs.

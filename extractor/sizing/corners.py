@@ -28,6 +28,7 @@ ALL_CORNERS = re.compile(
 )
 """A note that limits the corner radii of all grooves."""
 AT_GROOVES = re.compile(rf"{GROOVE}|(?:EINSTICH|NUT(?:EN)?|RILLEN)(?:ECKEN?|RADI(?:US|EN)|GRUND)\b")
+"""What names a groove, or its corners in one word."""
 ROUNDED = re.compile(
     rf"\b(?:INTERNAL|INNER|INSIDE|INNEN\w*|{AT_GROOVES.pattern})\b(?:(?!\bMAX\b)[^.;])*?(?<![A-Z])R\s*=?\s*({NUMBER})"
     r"(?!\s*(?:\S+\s+)?MAX)"
@@ -93,11 +94,12 @@ def _not_drawn(notes: Mapping[str, Point], features: Features, sized: Container[
 
     `sized`: the numbers of grooves whose corners have a radius of their own.
     """
-    grooves, plain = features.part.grooves, all(g.shape == "rectangular" for g in features.part.grooves)
-    open_ones = any(g.id not in sized for g in grooves)  # a round one has a radius that is no corner's
+    grooves = features.part.grooves
+    plain = all(g.shape == "rectangular" for g in grooves)  # a round one has a radius that is no corner's
+    open_ones = any(g.id not in sized for g in grooves)
     for note, at in notes.items():
-        said = ((form.search(capitals(note)), *about) for form, about in FORMS.items())
-        found, where, what = next((one for one in said if one[0]), (None, "", ""))
+        said = ((form.search(capitals(note)), form, *about) for form, about in FORMS.items())
+        found, form, where, what = next((one for one in said if one[0]), (None, ROUNDED, "", ""))
         size = next(filter(None, found.groups())) if found else "0"
         drawn = {float(getattr(g, f"{where}_{what}")) for g in grooves} - {0.0} if found else set()
         if not found or not float(size) or any(features.fits(Printed.of(size), one) for one in drawn):
@@ -107,7 +109,7 @@ def _not_drawn(notes: Mapping[str, Point], features: Features, sized: Container[
             shown = listed([f"{size:.4g}" for size in sorted(drawn)])
             words = f"{told} where the drawing shows {shown}: ask which is meant."
             yield Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, words, at)
-        elif grooves and not drawn and (open_ones or found.re is not UNSIZED):
+        elif grooves and not drawn and (open_ones or form is not UNSIZED):
             words = f"{told} that isn't drawn; sharp {where}s were read."
             yield Finding(Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, at)
 

@@ -28,7 +28,8 @@ WIDER = 1.02
 LONGEST = 40
 """Letters of a text that can be a size."""
 SEVERAL = 2
-"""So many diameters about an axis, none of them on the part, are no hole's or pitch circle's that stands in line."""
+"""So many diameters about an axis of which the part has none are those of another outline; one may be that of a hole or
+a pitch circle in line."""
 
 
 def doubt(sheet: Sheet, features: Features) -> Finding | None:

@@ -127,6 +127,7 @@ OF_ONE_KIND = late(
 )
 """A class or deviations for all sizes of a kind; `N7` and `M6` are a finish and a thread."""
 A_CLASS = late(r"(\b(?:JS|js|[A-Za-z])(?:[5-9]|1[0-8])\b)")
+"""A tolerance class, in which a small letter is another than its capital."""
 BEHIND = late(r"\s*(?:ON|FOR|AT|OF|AUF|BEI|FUR|SUR|POUR|SU|PER|PARA)\s+(?:THE\s+|ALL\s+)?([^\W\d]+|Ø)")
 """What tolerances are for, said behind them."""
 OF_A_SIZE = late(r"(?<!TO )(?<!BIS )(?<!UP )(?<!OVER )(?<!UBER )(?<![<>≤≥-])(?<![\d.<>≤≥-])[\d.]+\s*$")

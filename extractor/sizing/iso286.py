@@ -1,7 +1,8 @@
 """ISO 286 tolerance classes: deviations of `h11`, `H13`, `f8` at a nominal size.
 
-Rules: only classes whose values have been seen in two places are resolved; any other answers None and the caller says
-so. A step covers "over a, up to and including b". Lengths are in millimetres, the tables in micrometres.
+Rules: only classes are resolved whose values two places bear out, or one and a formula; any other answers None and
+the caller says so. A step covers "over a, up to and including b". Lengths are in millimetres, the tables in
+micrometres.
 
 Sources: ISO 286-1:2010 tables 1 to 5. IT10 to IT14 as in three published tables that agree; IT5 to IT9 and the
 fundamental deviations as in the open package `pressfit` 0.1.0, held in the tests against the formulas of annex A; a, b

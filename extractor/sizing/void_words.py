@@ -49,7 +49,7 @@ FOR_WORK = (
     r"(?:(?:for|fur|zur|pour|per|para|la|le|die|use in)\W+)+"
     r"(?:production|manufactur(?:e|ing)|fabrication|use|fertigung|produktion|produzione|produccion|producao)"
 )
-"""What a sheet is not to be used for; other things may not be used, either."""
+"""What a sheet is not to be used for; `do not use for lifting` is said of the part."""
 ABOUT = (
     r"(?:this|the|drawing|dwg|drg|sheet|print|document|revision|rev|issu|status|is|has been|diese?|zeichnung|blatt|ist"
     r"|wurde|plan|dessin|ce|est|a ete|disegno|qusto|e|e stato|dibujo|plano|este|ha sido|desenho|esta|foi|deze"

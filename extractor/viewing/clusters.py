@@ -108,7 +108,7 @@ class Ink:
         return links(self.network, self.aside)
 
     @cached_property
-    def stated(self) -> npt.NDArray[np.bool_]:
+    def kept(self) -> npt.NDArray[np.bool_]:
         """Which edges are of no stroke that is set aside."""
         return np.array([e.label not in self.aside for e in self.network.edges], dtype=bool)
 

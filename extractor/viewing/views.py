@@ -345,7 +345,7 @@ def _side_members(ink: Ink, big: list[int], axis: Axis, side: float) -> list[_Me
         cluster, m = ink.clusters[k], _member(ink, k, axis, 1.0, side)
         margin = ONE_SIDE * cluster.diagonal
         mine = np.array(cluster.edges)
-        drawn = ends[mine[ink.stated[mine]]].reshape(-1)
+        drawn = ends[mine[ink.kept[mine]]].reshape(-1)
         beyond = float((axis.fold(ink.network.nodes[drawn])[:, 1] * side).min()) if len(drawn) else 0.0
         one_side = m.least >= -margin and m.most > margin and beyond > -STRAYS * m.most
         if one_side and (axis.stated or axis.drawn_within(m.low, m.high) >= MOSTLY):
