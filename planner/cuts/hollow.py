@@ -114,24 +114,23 @@ def hollow_of(groove: Groove, ground: Ground, increments: Increments, reach: flo
     outline, lands = (_counted(stretch_of(line, low, high), groove.z_near, per) for line in lines)
     outline = filleted(outline, printed_radius(groove) * per, CHORD)
     outline = list(smooth(tuple(outline), CHORD))
-    middle = -groove.width * per / 2
-    inside = [k for k, (z, _) in enumerate(outline) if -groove.width * per <= z <= 0]
+    # Rounded as the places are: else the far wall's foot may lie outside by a last digit.
+    width = round(groove.width * per, DIGITS)
+    inside = [k for k, (z, _) in enumerate(outline) if -width <= z <= 0]
     if not inside or len(lands) < 2:
         return None
     deepest = min(outline[k][1] for k in inside)
     floor = [k for k in inside if outline[k][1] <= deepest + ON_LAND]
     near = next((k for k in range(floor[-1], len(outline)) if _on_land(outline[k], lands)), None)
     far = next((k for k in range(floor[0], -1, -1) if _on_land(outline[k], lands)), None)
-    if near is None or far is None or not outline[far][0] < middle < outline[near][0]:
+    if near is None or far is None or not outline[far][0] < -width / 2 < outline[near][0]:
         return None
     ends = outline[far][0], outline[near][0]
     before, after = [p for p in lands if p[0] < ends[0]], [p for p in lands if p[0] > ends[1]]
     leans = _lean(outline[far + 1], outline[far]), _lean(outline[near - 1], outline[near])
     lowest = (outline[floor[0]][0] + outline[floor[-1]][0]) / 2
     tops = outline[far][1], outline[near][1]
-    return Hollow(
-        (*before, *outline[far : near + 1], *after), ends, tops, leans, round(groove.width * per, DIGITS), lowest
-    )
+    return Hollow((*before, *outline[far : near + 1], *after), ends, tops, leans, width, lowest)
 
 
 def _levelled(line: ProfilePoints) -> ProfilePoints:

@@ -1,6 +1,7 @@
 """The arithmetic under a finishing path: arcs found again, heights cell by cell, few moves along a line."""
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -219,6 +220,19 @@ class TestHollow:
         assert aimed.mouth == (-6100.0, 0.0)
         assert aimed.floor == 16_950.0
         assert aimed.tops == (20_000.0, 20_000.0)
+
+    @pytest.mark.parametrize("near", [-4.0, -4.1, -7.3, -20.0])
+    @pytest.mark.parametrize("width", [0.6, 0.7, 2.2, 3.1])
+    def test_both_feet_of_upright_walls_belong_to_the_floor(self, near, width):
+        # z_near - z_far is 0.5999999999999996 where 0.6 is drawn: the far foot lay outside by that.
+        far = round(near - width, 6)
+        walls = ((0.0, 10.0), (near, 10.0), (near, 9.0), (far, 9.0), (far, 10.0), (-30.0, 10.0))
+        groove = replace(self.groove(), shape="rectangular", z_near=near, z_far=far)
+        groove = replace(groove, mouth_diameter=20.0, floor_diameter=18.0)
+        hollow = hollow_of(groove, Ground(OUTSIDE, (walls[0], walls[-1]), walls), MM, 0.5)
+        assert hollow.lowest == pytest.approx(-500 * width)
+        aimed = hollow.aimed(round(1000 * width) + 70, 9000.0)
+        assert [z for z, h in aimed.line if h == 9000.0] == pytest.approx([-1000 * width - 70, 0.0])
 
     def test_an_upright_wall_takes_its_corner_along(self):
         line = [(-8.0, 10.0), (-6.0, 10.0), (-3.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, 10.0), (2.0, 10.0)]
