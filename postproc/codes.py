@@ -61,6 +61,7 @@ class ProgramCode(Code):
     TOOL_WORD = entry(STOP | CAUTION, "Write station and offset of the tool in full, as the control wants them.")
     TOOL_UNKNOWN = entry(STOP, "Give the tool with its width, reach and reference edge in the shop file.")
     TOOL_NOT_FOLLOWED = entry(CAUTION, "Check the shape of this tool yourself: it was followed as a point only.")
+    TOOL_IDLE = entry(CAUTION, "Check the station of the tool word.")
     INSERT_UNKNOWN = entry(
         STOP | NOTE, "Give --shop FILE with the width, corner radius and reference edge of the insert."
     )

@@ -8,7 +8,7 @@ from planner.codes import PlanCode
 from planner.cutting import cutting_power, spindle_speed
 from planner.load import tool_force
 from planner.shop import Shop, Tool
-from planner.steps import Halt
+from planner.steps import Halt, ToolCall
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
 from postproc.judging.unsafe_speeds import ODD, SLIPPED, check_speed, cutting_speed, plain, widest
@@ -72,6 +72,23 @@ def check_restarts(run: Run, cutting: set[int], notebook: Notebook) -> None:
             waits = None
     if waits is not None:
         _told_cut(run.motions[before:], waits, cutting, notebook)
+
+
+def check_calls(run: Run, shop: Shop, notebook: Notebook) -> None:
+    """Note a call that only cancels an offset, of a station that neither cuts in this program nor stands in the shop.
+
+    One that moves with its offset may be a bar stop; the first tool of all is often called back at the end.
+    """
+    known = {motion.station for motion in run.motions if motion.kind == "feed"} | {tool.station for tool in shop.tools}
+    for step, line in zip(run.steps, run.step_lines, strict=True):
+        if isinstance(step, ToolCall) and not step.offset and step.station and step.station not in known:
+            notebook.caution(
+                ProgramCode.TOOL_IDLE,
+                line,
+                f"Station {step.station} is called with no offset, and nothing is cut with it in this program: see "
+                "which tool's offset is meant to be cancelled.",
+            )
+            return
 
 
 def _told_cut(motions: Iterable[Motion], waits: int, cutting: set[int], notebook: Notebook) -> bool:
