@@ -13,9 +13,11 @@ import numpy as np
 
 from extractor.geometry.profile import Profile, points
 from extractor.geometry.stretches import farthest
+from extractor.part import ProfilePoints
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import helical
 from extractor.values import dataclass
+from extractor.viewing.outline import ROUNDED
 
 STRAIGHT = ("rectangular", "relief")
 """Shapes with upright walls."""
@@ -48,8 +50,11 @@ class Paired:
     formed: tuple[Measured, ...] = ()
 
 
-def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: float) -> Paired:
-    """Match the recesses of two halves: `near` is how far walls of one recess may be apart, `pen` the pen's error."""
+def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: float, exact: float = math.inf) -> Paired:
+    """Match the recesses of two halves: `near` is how far walls of one recess may be apart, `pen` the pen's error.
+
+    `exact` is the error of straight walls and level floors where that is less: a curve may be in chords in one half.
+    """
     left = _ByPlace(two)
     both: list[Measured] = []
     single: list[Measured] = []
@@ -72,7 +77,7 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
         straight = _plainer(recess, match)
         if straight is None:
             clashing.append((recess, match))
-        elif _drawn_apart(recess, match) > pen:
+        elif _drawn_apart(recess, match) > (min(exact, pen) if {recess.shape, match.shape} <= {*STRAIGHT} else pen):
             twice.append((recess, match))
             both.append(mean(recess, match))
         elif match.shape == recess.shape:
@@ -98,6 +103,16 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
         broken=tuple(broken),
         formed=tuple(formed),
     )
+
+
+def exactness(one: ProfilePoints, two: ProfilePoints, fine: float) -> float:
+    """How far recesses of two halves may lie apart whose lands are these: by no more than rounding where they mirror.
+
+    A hand that draws each half by itself errs at the lands as well. One half that is the other's image errs nowhere:
+    a recess that differs was changed in one of them alone.
+    """
+    off = farthest(np.array(one), np.array(two), math.inf, -math.inf)
+    return ROUNDED * fine if off <= fine else math.inf
 
 
 def told_apart(paired: Paired, one: Profile, two: Profile, pen: float) -> tuple[list[Measured], ...]:

@@ -21,7 +21,7 @@ from extractor.recess.crossings import centre_lines, drilled, flats, has_its_own
 from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.lands import from_within
-from extractor.recess.pairing import Paired, pair, told_apart
+from extractor.recess.pairing import Paired, exactness, pair, told_apart
 from extractor.recess.shapes import UPRIGHT, Measured
 from extractor.recess.slips import slips, without_slips
 from extractor.recess.threads import Thread, helical, split_threads
@@ -245,8 +245,9 @@ def _paired(sides: Sequence[HalfProfile], folded: Folded) -> Paired:
     """The grooves that all drawn halves show, and those that only one does."""
     if len(sides) == 1:
         return Paired(sides[0].grooves, ())
-    near = max(folded.close, LIKE_SHARE * folded.view.size)
-    return pair(sides[0].grooves, sides[1].grooves, near, folded.pen)
+    (one, two), near = sides, max(folded.close, LIKE_SHARE * folded.view.size)
+    exact = exactness(one.turned.land_line, two.turned.land_line, folded.fine)
+    return pair(one.grooves, two.grooves, near, folded.pen, exact)
 
 
 def _off_axis(

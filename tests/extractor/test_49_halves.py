@@ -56,16 +56,39 @@ def test_what_the_pen_errs_by_is_no_contradiction(by):
 
 @pytest.mark.parametrize(("size", "by", "stop"), [(1.0, 0.0238, True), (4.0, 0.029, False), (4.0, 0.031, True)])
 def test_the_pen_errs_by_little_however_large_the_part_is(size, by, stop):
+    """The lands lie 0.02 apart too: each half was drawn by itself."""
+
     def part(off):
-        return Turned(((30.0 * size, 40.0 * size), (30.0 * size, 50.0 * size)), (Cut(-10.0 - off, 3.0, 38.0 * size),))
+        land = 40.0 * size - 0.04 * (off > 0)
+        return Turned(((30.0 * size, land), (30.0 * size, 50.0 * size)), (Cut(-10.0 - off, 3.0, 38.0 * size),))
 
     assert told(read(part(by), part(0.0))) == ["halves-disagree"] * stop
 
 
+@pytest.mark.parametrize(("by", "stop"), [(0.0073, False), (0.0076, True)])
+@pytest.mark.parametrize("what", ["floor", "place", "width"])
+def test_a_recess_changed_in_one_of_two_mirror_images_is_told_beyond_rounding(what, by, stop):
+    """Three times the noise of a view 112 long and 50 high: 0.00245 is that of 122.7."""
+    cuts = {"floor": (-10.0, 3.0, 38.0 - 2 * by), "place": (-10.0 - by, 3.0, 38.0), "width": (-10.0, 3.0 + by, 38.0)}
+    steps = ((56.0, 40.0), (56.0, 50.0))
+    reading = read(Turned(steps, (Cut(*cuts[what]),)), Turned(steps, (Cut(-10.0, 3.0, 38.0),)))
+    assert told(reading) == ["halves-disagree"] * stop
+
+
+@pytest.mark.parametrize(("land", "stop"), [(0.0, True), (0.0024, True), (0.0025, False)])
+def test_halves_whose_lands_lie_apart_were_drawn_one_by_one(land, stop):
+    """A groove 0.025 off is the pen's error then; where the lands mirror within the noise, it is another floor."""
+    steps = ((56.0, 40.0), (56.0, 50.0))
+    lower = Turned(((56.0, 40.0 + 2 * land), steps[1]), (Cut(-10.0, 3.0, 37.95),))
+    assert told(read(lower, Turned(steps, (Cut(-10.0, 3.0, 38.0),)))) == ["halves-disagree"] * stop
+
+
 @pytest.mark.parametrize(("by", "stop"), [(0.0011, False), (0.0013, True)])
 def test_in_an_inch_drawing_the_pen_errs_by_no_more_than_in_any_other(by, stop):
+    """The lands lie 0.001 apart too."""
+
     def half(off):
-        return Turned(((6.0, 4.0), (6.0, 5.0)), (Cut(-1.0 - off, 0.5, 3.5),))
+        return Turned(((6.0, 4.0 - 0.002 * (off > 0)), (6.0, 5.0)), (Cut(-1.0 - off, 0.5, 3.5),))
 
     upper, lower = (
         Ink().chain([(0.0, 0.0, 0.0), *one.half(), (-12.0, 0.0, 0.0)]).map(lambda x, y, s=sign: (x, s * y))
