@@ -75,6 +75,15 @@ MICROMETRES = late(rf"({SIGNED})\s*/\s*({SIGNED})\s*[µμ]m\b")
 """Other ways to print limits and deviations, which `normalised` brings to those above."""
 BY_ITS_LETTER = late(rf"(\(?(?:\d+\s*{BY}\s*)?)D\s?(\d{{2,}}(?:\.\d+)?)(?=$|[\s)±+-])")
 """A diameter by its letter, which begins the text; of less than two figures it is the name of a size."""
+FLOOR_BY_WIDTH = late(
+    rf"^(\(?(?:\d+\s*{BY}\s*)?{DIAMETER}\s*({NUMBER})(?:\s*[a-zA-Z]{{1,2}}\d{{1,2}})?)"
+    rf"(?:\s+-\s+(?=[1-9])|\s*B\s?(?=[1-7](?!\d))|\s+L\s?=?\s*)({NUMBER})(?=\)?$|\s*[+±]|\s*(?:JS|[A-H])\d)",
+    re.I,
+)
+"""A floor's diameter with the width behind a dash or its letter: `Ø34 - 3`, `Ø34 B3`, `Ø34 L3`. There is no class b of
+the grades up to 7 (ISO 286-2, from memory), and less than 1 behind a dash is a deviation."""
+WIDEST_OF_FLOOR = 0.5
+"""Share of a floor's diameter that the width behind a dash has at most; one that is nearly as large is a limit."""
 
 
 def chamfer(angle: str = NUMBER) -> re.Pattern[str]:
@@ -119,14 +128,16 @@ ASKED = 1_000
 def normalised(text: str) -> str:
     """A text on one line, with decimal points and one kind of minus and plus-minus, limits and deviations in one form.
 
-    >>> normalised("40,5 +/- 0,1"), normalised("8.1 MAX / 8 MIN"), normalised("8 0/-30 µm"), normalised("D34 h11")
-    ('40.5 ± 0.1', '8.1^8', '8 +0/-0.03', 'Ø34 h11')
+    >>> normalised("40,5 +/- 0,1"), normalised("8.1 MAX / 8 MIN"), normalised("8 0/-30 µm"), normalised("D34 - 3")
+    ('40.5 ± 0.1', '8.1^8', '8 +0/-0.03', 'Ø34 x 3')
     """
     text = re.sub(r"(?<=\d),(?=\d)", ".", text).translate(str.maketrans("−–—", "---"))
     text = " ".join(TWO_LINES.sub(r"\1-\2", text).split())
     if found := BY_ITS_LETTER.match(text):
         text = f"{found[1]}Ø{text[found.start(2) :]}"
     text = GREATEST_AND_LEAST.sub(r"\1^\3", RANGE.sub(r"\1-\2", re.sub(r"\+\s?/\s?-|\+-", "±", text)))
+    if (found := FLOOR_BY_WIDTH.match(text)) and float(found[3]) <= WIDEST_OF_FLOOR * float(found[2]):
+        text = f"{found[1]} x {text[found.start(3) :]}"
     return MICROMETRES.sub(lambda found: "/".join(f"{_value(one) / 1000:+g}" for one in found.groups()), text)
 
 

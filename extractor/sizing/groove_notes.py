@@ -324,8 +324,8 @@ def _meanings(tokens: list[Token], count: int | None, field: str, pitch: Printed
     leading = tokens[0][0] == "number"
     for sizes, number in _bare(bare, fields, count, field if leading else None):
         yield Meaning(sizes=(*sizes, *named, *spaced), count=number)
-    for pair in permutations(("width", "floor_diameter")) if grooved and len(bare) == 2 and not named else ():
-        # `NECK 34 x 3` gives the floor's diameter, and so may `NECK 3 x 34`.
+    for pair in permutations(("width", "floor_diameter")) if len(bare) == 2 and not named else ():
+        # `NECK 34 x 3` and `34 x 3` give the floor's diameter, and so may `NECK 3 x 34`.
         yield Meaning(sizes=(*zip(pair, bare, strict=True), *spaced), count=count)
 
 

@@ -226,15 +226,15 @@ def _wrong(
 
 
 def _fits_nothing(note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], features: Features) -> bool:
-    """True for a size by the name of a groove's, or a counted width and depth over the view, that no groove has.
+    """True for a size by the name of a groove's, or a width and a depth so named or counted, that no groove has.
 
     One may be meant all the same; the name may be that of a keyway.
     """
     first, grooves = sizes.meanings[0], _about(sizes, features)
-    counted = first.count is not None and len(first.sizes) > 1 and _over(note, features)
+    whole = len(first.sizes) > 1 and (sizes.sure or (first.count is not None and _over(note, features)))
     named = OF_ONE.search(capitals(note.words)) is not None
     return (
-        (counted or named)
+        (whole or named)
         and note.tip is None
         and not tied
         and all(hold(sizes, g, features) for g in grooves)
@@ -269,11 +269,12 @@ def _of_no_groove(note: GrooveNote, part: Part) -> bool:
 
 
 def _beyond(meaning: Meaning, part: Part) -> bool:
-    """True if grooves so wide are longer than the part, or both figures reach its axis; in mm, as others print more."""
+    """True in mm if grooves so wide are longer than the part, both figures reach its axis, or a floor none of it."""
     sizes = dict(meaning.sizes)
-    width, depth = (sizes[name].value if name in sizes else 0.0 for name in ("width", "depth"))
-    deep = part.outer_diameter * part.unit / 2
-    return width * (meaning.count or 1) >= part.length * part.unit or min(width, depth) >= deep
+    width, depth, floor = (sizes[name].value if name in sizes else 0.0 for name in ("width", "depth", "floor_diameter"))
+    across = part.outer_diameter * part.unit
+    long = width * (meaning.count or 1) >= part.length * part.unit
+    return long or min(width, depth) >= across / 2 or floor >= across
 
 
 def _of_all(note: GrooveNote, *, over: bool) -> bool:

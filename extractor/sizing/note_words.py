@@ -22,10 +22,6 @@ DEEP = (
     r"|PROFUNDIDADE?|PROFUND[OA]|PROF|GL(?:EB|EBOKOSCI?)?|HLOUBK[AY]|HL|ГЛУБ(?:ИНА|ИНОИ)?|DJUP[TA]?|DY[BP](?:DE|E)?|DIEP(?:TE)?"
     r"|HLUBOK[YA]|SYV(?:YYS|A)|DERIN(?:LIK|LIGI)?|MELY(?:SEG)?|ADANCIMEA?)\.?(?!\w)"
 )
-A_DEPTH = (
-    r"(?:DEPTH|DP|(?:NUT|EINSTICH|RILLEN)?TIEFE|TF|PROFONDEUR|PROFONDITA'?|PROFUNDIDADE?|PROF|DIEPTE|DYBDE|DJUP)\.?"
-)
-"""Of these words those that come before their figure, as in `3 PROF 2`."""
 PURPOSE = (
     r"(?:O[- ]?RING|(?:PISTON[- ]?|KOLBEN)?RING|CIRCLIP|(?:SNAP|RETAINING)[- ]?RING|SEAL(?:ING)?|OIL|GREASE|RELIEF"
     r"|THREAD|SICHERUNGSRING|GEWINDE)"
@@ -55,13 +51,13 @@ ACROSS = late(r"\bD\s*=?\s*(?=\d)")
 OF_THE = r"\s+(?:OF|DER|DES|DELL[AE']|DEL|DE|DI|DAS|VAN)\s+(?:(?:ALL|THE|LAS?|LES|DE)\s+)?"
 """What stands between a size and the groove that it is of."""
 LAST = rf"\s*[=:]?\s*{NUMBER}\s*$"
-"""The figure that ends a note: of a word that may stand before its figure or behind it, it is that word's."""
+"""The figure that ends a note: it is that of the word before it, as in `3 DEEP 2` and `3 PROF 2`."""
 TOKEN = (
     rf"(?P<land>\b(?:ON|IN|AUF|IM|SUR|SU|EN)\s+(?:Ø|DIA(?:METER)?\.?)\s*(?P<l>{NUMBER}))"
     rf"|(?P<diameter>(?:Ø|DIA(?:METER|M)?\.?)\s*[=:]?\s*(?P<d>{NUMBER})|(?P<d2>{NUMBER})\s*DIA(?:METER|M)?\b\.?(?!{LAST}))"
     rf"|(?P<wide>(?P<w>{NUMBER})\s*(?:DE\s+)?\(?(?:{WIDE}|W(?!\w))\)?"
     rf"|(?:\b{WIDE}(?:{OF_THE}{GROOVE})?|\b[WB](?![A-Z]))\s*[=:]?\s*(?P<w2>{NUMBER}))"
-    rf"|(?P<deep>(?P<t>{NUMBER})\s*(?!{A_DEPTH}{LAST})(?:DE\s+)?\(?(?:{DEEP}|D(?!\w))\)?"
+    rf"|(?P<deep>(?P<t>{NUMBER})\s*(?!{DEEP}{LAST})(?:DE\s+)?\(?(?:{DEEP}|D(?!\w))\)?"
     rf"|(?:\b{DEEP}(?:{OF_THE}{GROOVE})?|\b[DT](?![A-Z]))\s*[=:]?\s*(?P<t2>{NUMBER}))"
     rf"|(?P<groove>\b{GROOVE})|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.ØBTWD(])|\s*/(?=\s*Ø))"
     r"|(?P<gap>(?:[\s,;:&/()-]|\.(?!\d))+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:RADIAL(?:LY)?|EACH|BOTH|SIDES?|ENDS?|THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON|AND|UND|ET)\b)"

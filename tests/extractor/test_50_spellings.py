@@ -243,3 +243,24 @@ def test_brackets_round_a_tolerance_belong_to_it(line, start, end):
 def test_a_diameter_by_its_letter_has_two_figures_and_begins_the_text(text, size, sign):
     """`D1` to `D9` are names of sizes that a table resolves (common practice, no source)."""
     assert (parse(text).size, parse(text).sign) == (size, sign)
+
+
+@pytest.mark.parametrize(
+    ("text", "sizes", "tolerance"),
+    [
+        ("Ø34 - 17", (34.0, 17.0), None),
+        ("Ø34 - 17.5", (34.0,), None),
+        ("Ø34 - 1", (34.0, 1.0), None),
+        ("Ø34 - 0.9", (34.0,), (-0.9, 0.0)),
+        ("Ø34 - 33.9", (33.9, 34.0), (-0.1, 0.0)),
+        ("Ø34 -2.5", (34.0,), (-2.5, 0.0)),
+        ("Ø34 b7", (34.0, 7.0), None),
+        ("Ø34 b8", (34.0,), "b8"),
+        ("Ø34 - 3 HOLES", (34.0,), None),
+        ("34 - 3", (34.0,), None),
+    ],
+)
+def test_a_width_behind_a_dash_or_its_letter_is_no_tolerance_of_the_diameter_before_it(text, sizes, tolerance):
+    """There is no class b7 (ISO 286-2, from memory); what is nearly as large as the diameter is the other limit."""
+    printed = parse(text)
+    assert (printed.sizes, printed.deviations or printed.tolerance_class) == (sizes, tolerance)

@@ -32,6 +32,11 @@ OVER = (
     "Ø{f} BOTH GROOVES",
     "D={f}",
     "diam. {f}",
+    "Ø{f} - {w}",
+    "Ø{f} B{w}",
+    "Ø{f} b {w}",
+    "Ø{f} L{w}",
+    "Ø{f} h11 - {w}",
 )
 LED = (
     "{w} WIDE x {d} DEEP", "GROOVE {w} x Ø{f}", "{w}x{d}", "RELIEF {w} x {d}", "GRV {w}W x {d}D",
@@ -40,12 +45,15 @@ LED = (
     "{d} DEEP EACH SIDE", "THREAD RUNOUT {w} WIDE", "{n}x {w} x {d}", "{w} x {d} ({n}x)", "NECK {w} X {f}",
     "NECK {f} X {w}",
     "{w} GROOVE X {f} DIA", "DEPTH OF GROOVE {d}", "GROOVE DEPTH {d}", "{n} OFF {w} x {d}",
+    "Ø{f} - {w}", "Ø{f} B{w}", "Ø{f} L{w}", "{f} x {w}", "{w} DEEP {d}", "{w} TIEF {d}", "GROOVE {w} DEEP {d}",
 )  # fmt: skip
 NOTED = (
     "ALL GROOVES {w} WIDE", "GROOVE DEPTH {d}", "GROOVE ROOT DIA {f}", "GROOVE ROOT DIAM. {f}", "GROOVE BOTTOM Ø{f}",
     "{n} GROOVES {w} x {d}", "profondeur des gorges {d}", "profondeur de la gorge {d}", "Profondità delle gole {d}",
     "FIRST GROOVE {z} FROM FRONT FACE", "2. FIRST GROOVE {z} FROM FRONT FACE", "Nutbreite {w}", "Nuttiefe {d}",
-    "EINSTICHTIEFE {d}",
+    "EINSTICHTIEFE {d}", "GROOVE {w} DEEP {d}", "NUT {w} TIEF {d}", "GORGE {w} PROF. {d}", "RANURA {w} PROF. {d}",
+    "DRAZKA {w} HLOUBKA {d}", "CANAL {w} PROFUNDO {d}", "SPÅR {w} DJUP {d}", "NUT {w} BREIT {d} TIEF",
+    "SLOT {w} x {d}",
 )  # fmt: skip
 WAYS = {"along": ALONG, "over": OVER, "led": LED, "noted": NOTED}
 
