@@ -75,18 +75,18 @@ def check_restarts(run: Run, cutting: set[int], notebook: Notebook) -> None:
 
 
 def check_calls(run: Run, shop: Shop, notebook: Notebook) -> None:
-    """Note a call that only cancels an offset, of a station that neither cuts in this program nor stands in the shop.
+    """Note a call that only cancels an offset, of a station that never moves with one and doesn't stand in the shop.
 
-    One that moves with its offset may be a bar stop; the first tool of all is often called back at the end.
+    The first tool of all is often called back at the end (common practice, no source).
     """
-    known = {motion.station for motion in run.motions if motion.kind == "feed"} | {tool.station for tool in shop.tools}
+    known = {motion.station for motion in run.motions if motion.offset} | {tool.station for tool in shop.tools}
     for step, line in zip(run.steps, run.step_lines, strict=True):
         if isinstance(step, ToolCall) and not step.offset and step.station and step.station not in known:
             notebook.caution(
                 ProgramCode.TOOL_IDLE,
                 line,
-                f"Station {step.station} is called with no offset, and nothing is cut with it in this program: see "
-                "which tool's offset is meant to be cancelled.",
+                f"Station {step.station} is called with no offset, and this program does nothing with it: see which "
+                "tool's offset is meant to be cancelled.",
             )
             return
 
@@ -108,7 +108,7 @@ def _told_cut(motions: Iterable[Motion], waits: int, cutting: set[int], notebook
 def _coolant(motions: Sequence[Motion], cutting: set[int], shop: Shop, notebook: Notebook) -> None:
     """A cut without coolant, where the shop file wants it or others have it, or it was on and is switched off before.
 
-    A program may switch it off for all.
+    A program may switch it off for all; that is noted, as one M08 typed M09 does the same.
     """
     wanted = shop.machine.coolant and "coolant" not in shop.unsaid
     cuts = [one for one in motions if one.kind == "feed" and one.line in cutting]
@@ -119,7 +119,7 @@ def _coolant(motions: Sequence[Motion], cutting: set[int], shop: Shop, notebook:
         notebook.caution(
             ProgramCode.COOLANT_OFF, dry.line, f"Metal is cut while the coolant is off, and {why}: the insert may burn."
         )
-    elif dry is not None and dry.wet is None and shop.machine.coolant:
+    elif dry is not None and "coolant" in shop.unsaid and shop.machine.coolant:
         message = "No cut of this program has coolant, and the shop file doesn't say whether it should have."
         notebook.note(ProgramCode.COOLANT_OFF, dry.line, message)
 

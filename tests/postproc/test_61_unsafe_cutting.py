@@ -226,13 +226,14 @@ def test_a_cutting_speed_far_under_the_shops_is_a_caution():
         (None, None, {"coolant": True}, (), 2),
         (None, None, {"coolant": False}, (), None),
         (None, None, {"coolant": True}, ("coolant",), "note"),
-        (False, False, {"coolant": True}, ("coolant",), None),
+        (False, False, {"coolant": True}, ("coolant",), "note"),
         (True, False, {"coolant": True}, ("coolant",), 5),
         (True, False, {"coolant": False}, (), 5),
         (True, True, {"coolant": True}, (), None),
         (None, True, {"coolant": True}, ("coolant",), 2),
         (False, True, {"coolant": False}, (), 2),
         (None, True, {"coolant": True}, (), 2),
+        (False, False, {"coolant": False}, (), None),
     ],
 )
 def test_a_cut_without_coolant_is_told_where_it_is_wanted_or_others_have_it(first, second, machine, unsaid, line):
