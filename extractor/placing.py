@@ -15,7 +15,7 @@ from extractor.in_pieces import in_pieces
 from extractor.laying import LaidView, lay_view
 from extractor.ledger import ledger
 from extractor.left_over import left_over
-from extractor.recess.recognise import Found
+from extractor.recess.recognise import Found, slotted
 from extractor.recess.thread_words import said_thread
 from extractor.sheet import Sheet
 from extractor.together import Difference, best_of, contradicts, difference, differs, drawn_so_large, joined, with_bore
@@ -308,11 +308,11 @@ def _not_round(
     """What end views or words say of the part read that no turned part has, None where they say nothing."""
     # What plainly is a turned part seen from the side is no end of this one: another part on the same sheet.
     sides = (*alike, *(c for c in choice.beside if c.evidence.plainly and not c.plain))
-    known = frozenset(k for c in sides for k in c.view.members)
-    odd = odd_end(desk.ink, desk.sheet, folded.view, known)
+    odd = odd_end(desk.ink, desk.sheet, folded.view, frozenset(k for c in sides for k in c.view.members))
     if odd is None:
         seen = choice.candidates[0].evidence
-        odd = said_flat(desk.sheet, folded.view, whole.outline, signed=seen.signed, shown=bool(seen.strong))
+        even, known = slotted(whole.outside, folded.close), {"signed": seen.signed, "shown": bool(seen.strong)}
+        odd = said_flat(desk.sheet, folded.view, whole.outline, **known, slotted=even)
     if odd is None:
         rings = (r for face in whole.faces for r in (face.outer, face.inner))
         hollow = {*rings, *(r for _, r in whole.bore or ())}

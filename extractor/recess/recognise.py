@@ -260,15 +260,15 @@ def _off_axis(
         return []
     sign, row = rows[0]
     if sure:
-        return [remarks.rack(folded, sign, row)] if len(row) >= RACK and _evenly(row, folded.close) else []
+        return [remarks.rack(folded, sign, row)] if slotted(row, folded.close) else []
     return [remarks.off_axis(folded, sign, row)] if len(row) >= ROW else []
 
 
-def _evenly(row: Sequence[Measured], near: float) -> bool:
-    """True for recesses of one width and depth at one pitch."""
+def slotted(row: Sequence[Measured], near: float) -> bool:
+    """True for recesses of one width and depth at one pitch, enough of them for a rack or a comb."""
     sizes = np.array([(m.width, m.depth) for m in row])
     pitches = np.diff([m.z_near for m in row])
-    return bool(max(np.ptp(sizes, axis=0).max(), np.ptp(pitches)) <= near)
+    return len(row) >= RACK and bool(max(np.ptp(sizes, axis=0).max(), np.ptp(pitches)) <= near)
 
 
 def _lopsided(folded: Folded, sides: Sequence[HalfProfile]) -> list[Finding]:

@@ -9,6 +9,7 @@ import itertools
 import math
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -17,11 +18,12 @@ from extractor.finding import Finding, Level, Point
 from extractor.grammar import NUMBER, normalised
 from extractor.late import late
 from extractor.part import ProfilePoints
-from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.sheet import Dimension, DimensionKind, Pen, Sheet
 from extractor.sizing.printed import parse
-from extractor.viewing.alike import ONE_SIZE, ROUNDED
-from extractor.viewing.evidence import says_diameter
-from extractor.viewing.views import View
+from extractor.viewing.alike import ONE_PLACE, ONE_SIZE, ROUNDED
+from extractor.viewing.axis import NO_OUTLINE, union
+from extractor.viewing.evidence import ALL_ALONG, names_thread, says_diameter
+from extractor.viewing.views import NEAR_VIEW, View
 
 _WORD = r"(?:THICKNESS|THK|DICKE|ST(?:\u00c4|AE)RKE|(?:\u00c9|E)PAISSEUR|(?:\u00c9|E)P|SPESSORE|SP|ESPESOR|ESP)\b\.?"
 _METAL = (
@@ -77,6 +79,10 @@ OF_STOCK = late(
 """What is cut out of a plate, bent from one, pressed to its section or a rack is no turned part."""
 LONG = late(rf"({NUMBER})\s*(?:MM)?\s*(?:LONG|LG)\b", re.I)
 """How the length of a bar is written beside its cross-section."""
+DEPTHS = 2
+"""A comb has so many levels above its back: that of its teeth and that of its slots."""
+ROUND_AT = 4
+"""Levels are one to so many places of the greatest."""
 OF_A_LAYER = late(
     r"PLATED|PLATING|ZINC|NICKEL|CHROM|COPPER|CADMIUM|ANODI|COAT|LAYER|SCHICHT|VERZINK|PHOSPH|WALL|WAND|CASE|\u00b5|\u03bc",
     re.I,
@@ -84,10 +90,13 @@ OF_A_LAYER = late(
 """Words of what is put on a part, or of a wall: their thickness is not the part's."""
 
 
-def said_flat(sheet: Sheet, view: View, outline: ProfilePoints, *, signed: bool, shown: bool) -> Finding | None:
+def said_flat(
+    sheet: Sheet, view: View, outline: ProfilePoints, *, signed: bool, shown: bool, slotted: bool
+) -> Finding | None:
     """What is said of words that make the part a plate or a bar, or its surfaces eccentric; `outline` is as drawn.
 
-    `signed`: a diameter is printed that is no hole's; `shown`: more than a centre line shows that the part is turned.
+    `signed`: a diameter is printed that is no hole's; `shown`: more than a centre line shows that the part is turned;
+    `slotted`: its grooves are alike, in even steps.
     """
     length, across = outline[0][0] - outline[-1][0], 2 * max(r for _, r in outline)
     said = [(t.text, t.at) for t in sheet.texts] + [(d.text, d.points[0]) for d in sheet.dimensions if d.text]
@@ -113,7 +122,44 @@ def said_flat(sheet: Sheet, view: View, outline: ProfilePoints, *, signed: bool,
         if square and square[1]:
             return _stop(f'"{line[:40]}" gives the side of a square and no diameter is printed: the part is a bar', at)
     heights = () if shown else (d for d in sheet.dimensions if _is_height(d, view))
-    return next((_as_high(d, view) for d in heights), None)
+    high = next((_as_high(d, view) for d in heights), None)
+    toothed = high is None and slotted and not shown and _is_backed(sheet, view, outline)
+    return _as_comb(sheet, view) if toothed else high
+
+
+def _is_backed(sheet: Sheet, view: View, outline: ProfilePoints) -> bool:
+    """True for half a part with neither shoulder nor chamfer whose outline goes on all along its centre line."""
+    straight = len({round(r / view.reach, ROUND_AT) for _, r in outline} - {0.0}) == DEPTHS
+    if view.halves == "both" or not (view.axis.marked and straight):
+        return False
+    edges = sheet.segments.ends[sheet.segments.of(lambda s: s.pen is Pen.SOLID and s.owner not in NO_OUTLINE)]
+    folded = view.axis.fold(edges.reshape(-1, 2)).reshape(-1, 2, 2)
+    along = folded[np.abs(folded[:, :, 1]).max(axis=1, initial=0.0) <= ONE_PLACE * view.size, :, 0]
+    back = replace(view.axis, drawn=union((float(a), float(b)) for a, b in np.sort(along, axis=1)))
+    return back.drawn_within(view.low, view.high) > ALL_ALONG
+
+
+def _as_comb(sheet: Sheet, view: View) -> Finding | None:
+    """The stop for half a view with even slots whose lengths are printed and of which no size says that it is turned.
+
+    Any sign but that of an angle does, and a size across that is no length as drawn, as a diameter is at half a part.
+    """
+    here = [d for d in sheet.dimensions if d.points and view.covers(d.points[0], NEAR_VIEW * view.size)]
+    spans = [(d, np.ptp(view.axis.fold(np.array(d.points[:2])), axis=0).tolist(), parse(d.text)) for d in here]
+    sized = [d for d, (along, across), _ in spans if d.kind in _STRAIGHT and along > across]
+    turned = any(p.sign not in ("", "angle") for _, _, p in spans) or any(
+        across > along and not p.measured and not _one_size(p.value, d.measured) for d, (along, across), p in spans
+    )
+    if not sized or turned or names_thread(sheet):
+        return None
+    words = (
+        "Even slots stand on one side of a line along an edge, lengths are printed and no diameter: it may be a plate "
+        "with slots in one side, or half a turned part; give the diameters with their sign, or accept it if it is one."
+    )
+    return Finding(Level.STOP, DrawingCode.NOT_TURNED, words, sized[0].points[0])
+
+
+_STRAIGHT = (DimensionKind.LINEAR, DimensionKind.ALIGNED)
 
 
 def _is_height(dimension: Dimension, view: View) -> bool:
@@ -188,7 +234,7 @@ def _said_eccentric(said: Sequence[tuple[str, Point]], across: float) -> Finding
 
 def _spans(dimension: Dimension, view: View) -> bool:
     """True for a size from one side of a view to the other, or from its axis out where half of it is drawn."""
-    if dimension.kind not in (DimensionKind.LINEAR, DimensionKind.ALIGNED):
+    if dimension.kind not in _STRAIGHT:
         return False
     across = view.axis.fold(np.array(dimension.points[:2]))[:, 1]
     wide = 2 * view.reach if view.halves == "both" else view.reach

@@ -1,6 +1,7 @@
 """A view with a centre line, of a part that is not turned about it: a hexagon, a block, a plate, an eccentric."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from support.draw import Cut, Turned, box, full_outline, half_profile, mixed, sheet_of, side_view
@@ -233,6 +234,42 @@ def test_a_diameter_or_a_radius_of_half_a_turned_part_is_no_height(size):
 )
 def test_a_rectangle_as_high_as_half_a_view_and_in_line_with_it_is_a_plate_s_end(end, codes):
     assert comb(end=end) == codes
+
+
+def backed(part=COMB, back=60.0, texts=(), dimensions=()):
+    """Half a profile whose outline goes on along its centre line for so far, from the front face."""
+    ink = half_profile(part)
+    ink.solid.append((0.0, 0.0, -back, 0.0, 0.0))
+    return told(ink, texts=texts, dimensions=dimensions)
+
+
+LENGTH = Dimension(DimensionKind.LINEAR, ((0.0, 20.0), (-60.0, 20.0)), 0.0, 60.0, None)
+DEPTH = Dimension(DimensionKind.LINEAR, ((-9.0, 20.0), (-11.0, 17.0)), 90.0, 3.0, "3")
+TEETH = {
+    "a length": ({"dimensions": (LENGTH,)}, True),
+    "a length and a depth": ({"dimensions": (LENGTH, DEPTH)}, True),
+    "a note of metal": ({"dimensions": (LENGTH,), "texts": (Text("S235", (0, 60), 3.5),)}, True),
+    "no size": ({}, False),
+    "a depth alone": ({"dimensions": (DEPTH,)}, False),
+    "a diameter of half": ({"dimensions": (LENGTH, replace(DEPTH, points=((-9, 0), (-9, 20)), text="40"))}, False),
+    "a radius": ({"dimensions": (LENGTH, replace(DEPTH, text="R3"))}, False),
+    "a sign in a text": ({"dimensions": (LENGTH,), "texts": (Text("\u00d834", (0, 60), 3.5),)}, False),
+    "a thread": ({"dimensions": (LENGTH,), "texts": (Text("M20", (0, 60), 3.5),)}, False),
+    "a shoulder": ({"part": replace(COMB, steps=((5.0, 38.0), (55.0, 40.0))), "dimensions": (LENGTH,)}, False),
+    "a chamfer": ({"part": replace(COMB, chamfer=1.0), "dimensions": (LENGTH,)}, False),
+    "two slots": ({"part": replace(COMB, cuts=COMB.cuts[:2]), "dimensions": (LENGTH,)}, False),
+    "uneven slots": (
+        {"part": replace(COMB, cuts=(*COMB.cuts[:2], Cut(-41.0, 3.0, 34.0))), "dimensions": (LENGTH,)},
+        False,
+    ),
+    "no back": ({"back": 53.0, "dimensions": (LENGTH,)}, False),
+    "a back of 55": ({"back": 55.0, "dimensions": (LENGTH,)}, True),
+}
+
+
+@pytest.mark.parametrize(("how", "stop"), TEETH.values(), ids=TEETH)
+def test_even_slots_over_a_drawn_back_with_lengths_and_no_diameter_are_a_comb_s(how, stop):
+    assert backed(**how) == ["not-turned"] * stop
 
 
 @pytest.mark.parametrize(

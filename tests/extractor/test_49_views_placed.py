@@ -226,7 +226,7 @@ class TestOthers:
 
         for name, give in {
             "odd_end": lambda *_: odd,
-            "said_flat": lambda *_, signed, shown: count("signed" if signed else "flat"),
+            "said_flat": lambda *_, signed, **__: count("signed" if signed else "flat"),
             "circles_differ": lambda *_: count("circles"),
             "said_thread": lambda *_: None,
             "ledger": lambda segments, roles, ink, read, others: others,
