@@ -19,7 +19,7 @@ from extractor.values import dataclass
 from extractor.viewing.alike import ALONG, SAME, SKEW, SQUARE
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
-from extractor.viewing.end_views import hull_of, is_keyed, is_round, of_end_view
+from extractor.viewing.end_views import hull_of, is_keyed, is_round, of_end_view, without_holes
 from extractor.viewing.evidence import Evidence, is_lined, is_plain, stray_lines, weigh
 from extractor.viewing.half_alone import is_one_sided
 from extractor.viewing.headed import details_among, left_out
@@ -110,7 +110,7 @@ def choose(
     With `about`, views of the same ink about other axes are left out.
     """
     pictures = {k for k in {k for v in found for k in v.members} if is_picture(ink, sheet.segments, ink.clusters[k])}
-    found = [v for v in found if not pictures & set(v.members)]
+    found = without_holes(sheet, ink, [v for v in found if not pictures & set(v.members)])
     details = details_among(sheet, ink, found)
     found = without_symbols(sheet, ink, [v for v in found if v not in details], at)
     every = _weighed(sheet, ink, _without_end_views(ink, found, centres)[:MOST_VIEWS], centres)
@@ -360,9 +360,12 @@ def _stop(code: DrawingCode, words: str, at: Point | None) -> ChosenViews:
 def _without_end_views(ink: Ink, found: Sequence[View], centres: Sequence[Axis]) -> list[View]:
     """Leave out views that are round about their middle: a nut, a gear, a flange seen from the end.
 
-    An end view has crossed centre lines; a short barrel, nearly as round, has its axis alone.
+    An end view has crossed centre lines; a short barrel, nearly as round, has its axis alone. A piece of an end view,
+    as a cross hole leaves two in a section there, is no view either where anything else is.
     """
-    return [v for v in found if _has_its_axis_alone(v, centres) or not _is_round(ink, v)]
+    round_ = [v for v in found if not _has_its_axis_alone(v, centres) and _is_round(ink, v)]
+    whole = [v for v in found if not any(set(v.members) <= set(end.members) for end in round_)]
+    return whole or [v for v in found if v not in round_]
 
 
 def _has_its_axis_alone(view: View, centres: Sequence[Axis]) -> bool:

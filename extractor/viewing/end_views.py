@@ -36,6 +36,9 @@ ASTRAY = 0.5
 """A circle beside the axis by more than this share of its radius is no end view of the part."""
 
 
+SCALES = (1.0, 2.0, 2.5, 4.0, 5.0)
+"""Leading digits of one scale over another, each 1, 2 or 5 times a power of ten (ISO 5455, from memory)."""
+
 OWN = 1.5
 """A circle's own centre line ends within so many radii of its middle."""
 
@@ -45,11 +48,12 @@ def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Findin
 
     Clusters in `known` are views themselves.
     """
+    rims = {k: ink.boundary(c) for k, c in enumerate(ink.clusters) if c.closed and k not in known}
     for k, cluster in enumerate(ink.clusters):
-        if cluster.closed and k not in known:
-            rim = ink.boundary(cluster)
+        if k in rims:
+            rim = rims[k]
             odd = _as_large(sheet, view, rim, plain=cluster.plain) and not is_round(rim)
-            if odd and not is_picture(ink, sheet.segments, cluster):
+            if odd and not _is_piece(view, rim, [*rims.values()]) and not is_picture(ink, sheet.segments, cluster):
                 return _not_round(view, *_round_about(rim))
             if cluster.plain and _is_edge(view, rim) and not _lettered(sheet, cluster):
                 return _edge(_round_about(rim)[0])
@@ -57,6 +61,20 @@ def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Findin
         if _off_axis(view, circle):
             return _eccentric(circle.centre)
     return None
+
+
+def _is_piece(view: View, rim: Floats, rims: Sequence[Floats]) -> bool:
+    """True if a figure makes a round with another and what lies between them, no wider than the part.
+
+    So a hole across the part, or two, leaves its section in pieces.
+    """
+    for other in rims:
+        middle, radius = _round_about(np.vstack([rim, other]))
+        if radius <= (1 + ONE_SIZE) * view.reach:
+            inside = [one for one in rims if np.hypot(*(one - middle).T).max() <= (1 + ONE_PLACE) * radius]
+            if len(inside) > 1 and is_round(np.vstack(inside)):
+                return True
+    return False
 
 
 def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set[float], ink: Ink) -> Finding | None:
@@ -74,9 +92,10 @@ def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set
     known = {r for line in (outline, outline[::-1]) for r in accumulate((r for _, r in line), max)}
     known |= hollow
     edges = {r for _, r in outline} | hollow
-    for middle, rings in _concentric(sheet, view):
+    for middle, drawn_as in _concentric(sheet, view):
+        rings = _at_scale(ink, view, middle, drawn_as, edges)
         fits = any(_one_size(ring, r) for ring in rings for r in known)
-        aside = _aside(sheet, middle, max(rings), edges) if fits else None
+        aside = _aside(sheet, middle, max(drawn_as), edges) if fits else None
         if aside is not None:
             return _eccentric_ring(middle, aside)
         if not fits and not _crossed(sheet, middle, ONE_PLACE * view.size):
@@ -96,6 +115,27 @@ def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set
         if more:
             return _rings_unread(middle, more, bool(hollow))
     return None
+
+
+def _at_scale(ink: Ink, view: View, middle: Point, rings: list[float], edges: Set[float]) -> list[float]:
+    """The circles of an end view at the scale of the view, as which more of them are edges of the part than as drawn.
+
+    The greatest is the part's outline, unless that is drawn round it as no circle.
+    """
+    times = max(rings) / view.reach
+    digits = times / 10.0 ** math.floor(math.log10(times) + SAME_RING)
+    told = next((times / digits * scale for scale in SCALES if _one_size(digits, scale)), 1.0)
+    scaled = [ring / told for ring in rings]
+    if _count_in(edges, scaled) <= _count_in(edges, rings):
+        return rings
+    away = np.hypot(*(ink.strokes.ends.reshape(-1, 2) - middle).T)
+    round_it = (away > (1 + SAME_RING) * max(rings)) & (away <= (1 + ONE_SIZE) * view.reach)
+    return rings if round_it.any() else scaled
+
+
+def _count_in(edges: Set[float], rings: Sequence[float]) -> int:
+    """How many of some circles are of such a size."""
+    return sum(any(_one_size(ring, r) for r in edges) for ring in rings)
 
 
 def _aside(sheet: Sheet, middle: Point, reach: float, edges: Set[float]) -> Circle | None:
@@ -138,6 +178,20 @@ def of_end_view(sheet: Sheet, line: Axis, view: View) -> bool:
         if own and abs(off) <= near and _crossed(sheet, circle.centre, near):
             return True
     return False
+
+
+def without_holes(sheet: Sheet, ink: Ink, found: Sequence[View]) -> list[View]:
+    """The views but those that lie in an end view, as a hole across the part does there; all if nothing else is left.
+
+    That is a circle with centre lines that cross in its middle.
+    """
+    ends = [c for c in sheet.circles if c.is_edge and _crossed(sheet, c.centre, ONE_PLACE * c.radius)]
+    reach = {c: (1 + ONE_PLACE) * c.radius for c in ends}
+    left = []
+    for view in found if ends else ():
+        rim = np.vstack([ink.boundary(ink.clusters[k]) for k in view.members])
+        left += [] if any(np.hypot(*(rim - c.centre).T).max() <= far for c, far in reach.items()) else [view]
+    return left or list(found)
 
 
 def _concentric(sheet: Sheet, view: View) -> list[tuple[Point, list[float]]]:
