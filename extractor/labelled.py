@@ -11,7 +11,7 @@ from extractor.finding import Finding, Level, place_words
 from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
 from extractor.sizing.pointers import LedLabel, said
-from extractor.viewing.balloons import LETTER, NUMBER, balloons
+from extractor.viewing.balloons import LETTER, NUMBER, balloons, number_sizes
 from extractor.viewing.outline import Folded
 from extractor.viewing.views import View
 
@@ -66,7 +66,7 @@ def _recess_at(balloon: LedLabel, folded: Folded, found: Found) -> int | None:
 def item_numbers(sheet: Sheet, folded: Folded, found: Found) -> list[Finding]:
     """A stop for a view that item numbers point into."""
     items = _labels_in(sheet, folded.view, NUMBER)
-    if len(items) < ITEMS or _at_grooves(items, folded, found):
+    if len(items) < ITEMS or _at_grooves(items, folded, found) or number_sizes(sheet, folded.view):
         return []
     at = items[0].at
     kind = "item numbers" if at == items[0].tip else "numbered balloons"

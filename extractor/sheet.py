@@ -136,7 +136,8 @@ class Dimension:
     A LEADER has its arrow's tip as first point, and the points its line runs through after it. `at`: where its text
     stands, of one taken apart whose line is marked by heads or ticks, and of a size at a leader of loose lines.
     `shown`: the only text of its own picture, "" for a picture with none or several, or for no picture. `drawn`:
-    numbers of the sheet's segments that one taken apart is drawn with.
+    numbers of the sheet's segments that one taken apart is drawn with. `base`: a point on the dimension line of a
+    linear one of the file.
     """
 
     kind: DimensionKind
@@ -151,6 +152,17 @@ class Dimension:
     at: Point | None = None
     shown: str = ""
     drawn: frozenset[int] = frozenset()
+    base: Point | None = None
+
+    @property
+    def line(self) -> tuple[Point, Point]:
+        """Where the line runs from, and to: at a linear one of the file between its extension lines."""
+        if self.base is None:
+            return self.points[0], self.points[-1]
+        ux, uy = math.cos(math.radians(self.angle)), math.sin(math.radians(self.angle))
+        ways = [(x - self.base[0]) * ux + (y - self.base[1]) * uy for x, y in self.points[:2]]
+        (ax, ay), (bx, by) = ((self.base[0] + way * ux, self.base[1] + way * uy) for way in ways)
+        return (ax, ay), (bx, by)
 
 
 LETTER = 0.7

@@ -78,7 +78,15 @@ def dimension_of(entity: Any, matrix: Matrix44, handle: str) -> Dimension | None
         handle=handle,
         decimals=int(style.number("dimdec", -1)),
         shown=shown,
+        base=_base(entity, kind, matrix),
     )
+
+
+def _base(entity: Any, kind: DimensionKind, matrix: Matrix44) -> Point | None:
+    """A point on the line of a linear dimension (group 10, DXF reference), None of any other."""
+    at = entity.dxf.get("defpoint") if kind in (DimensionKind.LINEAR, DimensionKind.ALIGNED) else None
+    place = None if at is None else flat(matrix.transform(Vec3(at)))
+    return place if place is not None and all(map(math.isfinite, place)) else None
 
 
 def _angle(entity: Any, kind: DimensionKind, points: tuple[Point, ...], matrix: Matrix44) -> float:

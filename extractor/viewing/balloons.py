@@ -1,9 +1,11 @@
 """Balloons: circles with a label whose lines end in a view, for items of an assembly or grooves of a table.
 
-Numbers beside the dimensions, as inspectors write them, have no line into the view.
+Numbers beside the dimensions, as inspectors write them, have no line into the view. Where some stand so, those that
+have one number what is measured as well.
 """
 
 import re
+from collections.abc import Iterator
 
 import numpy as np
 import shapely
@@ -31,6 +33,9 @@ AWAY = 2.0
 TOUCH = 1.1
 """A balloon's line begins within so many radii of its middle."""
 
+BESIDE = 3.0
+"""A number of a size stands, or its line ends, within so many radii of the size's lines: its text parts them."""
+
 
 def balloons(sheet: Sheet, view: View) -> tuple[LedLabel, ...]:
     """The labelled circles whose lines end in a view, in the order of the file."""
@@ -43,6 +48,23 @@ def balloons(sheet: Sheet, view: View) -> tuple[LedLabel, ...]:
     held = (small[k] for k in np.unique(holding).tolist() if not view.covers(small[k].centre))
     made = ((c, label, _tip(sheet, c, view)) for c in held if (label := ringed(sheet, c)))
     return tuple(LedLabel(label, c.centre, tip) for c, label, tip in made if tip is not None)
+
+
+def number_sizes(sheet: Sheet, view: View) -> bool:
+    """True if a numbered circle stands beside a dimension and leads nowhere, or leads to one: sizes are numbered.
+
+    Those of an assembly's items all lead to parts, so none ends at a dimension's line clear of the view.
+    """
+    sizes = [d.line for d in sheet.dimensions if d.measured > 0 and not d.drawn]
+    loose = sheet.segments.ends[sorted(sheet.measuring)].reshape(-1, 2, 2).tolist()
+    lines = shapely.union_all(shapely.linestrings(np.array([*sizes, *loose]).reshape(-1, 2, 2)))
+    small = [c for c in sheet.circles if c.radius < SMALL * view.size and not view.covers(c.centre)]
+    for circle in small:
+        if NUMBER.fullmatch(ringed(sheet, circle)):
+            at = next(_feet(sheet, circle), circle.centre)
+            if not view.covers(at) and shapely.dwithin(shapely.Point(at), lines, BESIDE * circle.radius):
+                return True
+    return False
 
 
 def _is_label(text: str) -> bool:
@@ -59,12 +81,13 @@ def ringed(sheet: Sheet, circle: Circle) -> str:
 
 def _tip(sheet: Sheet, circle: Circle, view: View) -> Point | None:
     """Where a line from a circle's rim or middle ends in the view."""
+    return next((foot for foot in _feet(sheet, circle) if view.covers(foot)), None)
+
+
+def _feet(sheet: Sheet, circle: Circle) -> Iterator[Point]:
+    """Where lines from a circle's rim or middle end, in the order of the file."""
     for start, end in ((0, 2), (2, 0)):
         tips, feet = sheet.segments.ends[:, start : start + 2], sheet.segments.ends[:, end : end + 2]
         away = np.hypot(*(tips - np.array(circle.centre)).T)
         off = np.hypot(*(feet - np.array(circle.centre)).T) > AWAY * circle.radius
-        led = np.flatnonzero(off & (away <= TOUCH * circle.radius) & view.covering(feet))
-        if len(led):
-            x, y = feet[led[0]].tolist()
-            return x, y
-    return None
+        yield from map(tuple, feet[off & (away <= TOUCH * circle.radius)].tolist())

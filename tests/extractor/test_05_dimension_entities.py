@@ -35,6 +35,18 @@ def test_a_linear_dimension_measures_along_its_direction(angle, measured):
     assert dimension.text is None
 
 
+@pytest.mark.parametrize(("angle", "line"), [(0, ((0, 20), (13, 20))), (90, ((0, 0), (0, 4)))])
+def test_a_linear_dimension_has_its_line_where_it_was_put(angle, line):
+    found = linear(angle=angle).line
+    assert [c for at in found for c in at] == pytest.approx([c for at in line for c in at])
+
+
+def test_a_diameter_dimension_has_its_line_across():
+    dimension = one(lambda m: m.add_diameter_dim(center=(5, 5), radius=4, angle=90, **STANDARD).render())
+    assert sorted(y for _, y in dimension.line) == pytest.approx([1, 9])
+    assert dimension.base is None
+
+
 def test_an_aligned_dimension_measures_from_point_to_point():
     dimension = one(lambda m: m.add_aligned_dim(p1=(0, 0), p2=(3, 4), distance=2, **STANDARD).render())
     assert dimension.measured == pytest.approx(5)

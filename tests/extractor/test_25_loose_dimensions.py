@@ -11,7 +11,7 @@ from support.draw import Cut, Drawn, Ink, Turned, full_outline, half_profile, se
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.geometry.noding import node
-from extractor.sheet import Circle, Source, Text
+from extractor.sheet import Circle, Dimension, DimensionKind, Source, Text
 from extractor.viewing.arrows import DOT, Arrows, arrows
 from extractor.viewing.links import links
 from extractor.viewing.roles import Role, assign
@@ -413,3 +413,49 @@ def test_a_narrow_groove_s_size_beside_the_tail_of_its_line_is_the_groove_s(side
     reading = read_sheet(sheet_of(ink, texts=(Text("3 H13", at, 2.5),)), MM)
     # ISO 286-1: H13 up to 3 is 0.14.
     assert reading.part.grooves[0].tolerances["width"] == pytest.approx((0.0, 0.14))
+
+
+def sized(ring, line=None):
+    """Two balloons led into the view, and one more about a place near the line of a size at y 50, perhaps led on."""
+    items = [balloon("1", -20.0, 10.0), balloon("2", -45.0, 5.0)]
+    ink = side_view(RING)
+    ink.solid += [led for _, _, led in items] + ([(*line, 0.0)] if line else [])
+    ink.solid += [(-60.0, 50.0, 0.0, 50.0, 0.0)]
+    circles, texts = (tuple(row[k] for row in items) for k in (0, 1))
+    circles += (Circle(ring, 3.0, LAYER),)
+    number = Text("3", (ring[0] - 1.0, ring[1] - 1.0), 2.5)
+    size = Dimension(DimensionKind.LINEAR, ((-60.0, 20.0), (0.0, 20.0)), 0.0, 60.0, "60")
+    segment = len(ink.solid) - 1
+    sheet = sheet_of(
+        ink, circles=circles, texts=(*texts, number), dimensions=(replace(size, drawn=frozenset({segment})),)
+    )
+    return bool(told_of(read_sheet(sheet, MM)))
+
+
+BUBBLES = {
+    "beside the line": (((-30.0, 58.9),), False),
+    "away from it": (((-30.0, 59.1),), True),
+    "beyond its end": (((8.9, 50.0),), False),
+    "led to it": (((-30.0, 90.0), (-30.0, 87.0, -30.0, 58.9)), False),
+    "led elsewhere": (((-30.0, 90.0), (-30.0, 87.0, -30.0, 59.1)), True),
+    "near the line, led into the view": (((-10.0, 56.0), (-10.0, 53.0, -10.0, 5.0)), True),
+}
+
+
+@pytest.mark.parametrize(("how", "stop"), BUBBLES.values(), ids=BUBBLES)
+def test_numbers_at_sizes_say_that_those_led_into_the_view_are_no_parts(how, stop):
+    """Within three radii of 3 from the line of the size."""
+    assert sized(*how) is stop
+
+
+@pytest.mark.parametrize(("base", "stop"), [((-200.0, 50.0), False), ((-200.0, 50.2), True), (None, True)])
+def test_the_line_of_a_size_of_the_file_runs_where_it_was_put(base, stop):
+    """The balloon beside it stands at 41, and the measured points lie at 20."""
+    items = [balloon("1", -20.0, 10.0), balloon("2", -45.0, 5.0)]
+    ink = side_view(RING)
+    ink.solid += [led for _, _, led in items]
+    size = Dimension(DimensionKind.LINEAR, ((-60.0, 20.0), (0.0, 20.0)), 0.0, 60.0, "60", base=base)
+    circles = (*(c for c, _, _ in items), Circle((-30.0, 41.0), 3.0, LAYER))
+    texts = (*(t for _, t, _ in items), Text("3", (-31.0, 40.0), 2.5))
+    sheet = sheet_of(ink, circles=circles, texts=texts, dimensions=(size,))
+    assert bool(told_of(read_sheet(sheet, MM))) is stop
