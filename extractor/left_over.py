@@ -57,18 +57,35 @@ def _of_lines(left: "LinesLeft") -> Finding | None:
     """The same of lines alone; a caution where no more than one half shows them."""
     if (at := left.at_part()) is not None:
         return _stop(at, both=left.both)
+    if (dashed := left.in_dashes()) is not None:
+        return dashed
     if (again := left.floor_again() or left.in_metal()) is not None:
         return again
     within = left.in_recess() or left.at_foot()
     if within is not None and within[1]:
         return _second(*within)
-    if (at := left.in_dashes()) is not None:
-        return _unclear(DASHED, at)
     if (at := left.hanging()) is not None:
         return _unclear(HANGS, at)
     if (open_half := left.open_half()) is not None:
         return _half_open(*open_half)
     return None if within is None else _second(*within)
+
+
+def told_as_dashes(told: Sequence[Finding], ledger: InkLedger, folded: Folded, found: Found) -> tuple[Finding, ...]:
+    """What was told of a view, a line of another outline told as the dash of a hidden line where such are drawn.
+
+    It is no longer than those.
+    """
+    odd = [f for f in told if f.stops and f.code == DrawingCode.LINES_UNEXPLAINED and f.at is not None]
+    left = LinesLeft.of(ledger.left, folded, found) if odd else None
+    dashed = left.in_dashes() if left is not None else None
+    if left is None or dashed is None:
+        return tuple(told)
+    size = shapely.length(left.shapes)
+    short = shapely.union_all(left.shapes[size <= size[left.in_rows].max() + folded.close])
+    places = shapely.points(folded.axis.fold(np.array([f.at for f in odd])))
+    mine = [f for f, on in zip(odd, shapely.dwithin(places, short, folded.close), strict=True) if on]
+    return tuple(dashed if f is mine[0] else f for f in told if f not in mine[1:]) if mine else tuple(told)
 
 
 @dataclass(frozen=True)
@@ -206,19 +223,28 @@ class LinesLeft:
             fit[mine] |= (ends | shared).all() and (ends & ~shared).sum() > 1
         return np.asarray(fit)
 
-    def in_dashes(self) -> Point | None:
-        """A place on a hidden line drawn dash by dash within the metal of all halves drawn, None where there is none.
+    @cached_property
+    def in_rows(self) -> Ints:
+        """The dashes of hidden lines drawn dash by dash within the metal of all halves drawn.
 
-        Its dashes lie along the axis or square to it, and not on the edge of the metal: there they are the outline of
+        They lie along the axis or square to it, and not on the edge of the metal: there they are the outline of
         a half that does not close.
         """
         near = self.folded.close
         metal = _both_sides(points(self.found.main.profile))
         rows = np.flatnonzero(shapely.contains(metal.buffer(near), self.shapes) & ~self._on_edge)
         rows = rows[dashes(self.lines[rows], near)]
-        if self.both and len(rows):
-            rows = rows[mirrored(self.lines[rows], near)]
-        return self._on_sheet(rows[0]) if len(rows) >= DASHES * (1 + self.both) else None
+        return rows[mirrored(self.lines[rows], near)] if self.both and len(rows) else rows
+
+    def in_dashes(self) -> Finding | None:
+        """The stop for a hidden line drawn dash by dash, None where there is none."""
+        rows, front = self.in_rows, self.found.outline[0][0]
+        if len(rows) < DASHES * (1 + self.both):
+            return None
+        z = front - self.lines[rows][:, [0, 2]]
+        at = self._on_sheet(rows[0])
+        words = DASHED.format(place_words(at))
+        return Finding.measured(Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words, (float(z.min()), float(z.max())), at)
 
     def open_half(self) -> tuple[Point, int] | None:
         """A place in a half that does not close, and how many lines there are none of the half that was read.
@@ -313,8 +339,9 @@ def _both_sides(line: ProfilePoints) -> shapely.Geometry:
 
 
 DASHED = (
-    "Short lines stand in a row at {}, like a hidden line drawn dash by dash, and were not read: give them a hidden "
-    "line type, draw one full line if it is the edge of a groove, or accept it if it is neither."
+    "Short lines stand in rows from {{:.4g}} to {{:.4g}} behind the front face, as at {}, like hidden lines of a bore "
+    "or of a groove drawn dash by dash, and were not read: show them in a section, give them a hidden line type, "
+    "draw one full line if it is the edge of a groove, or accept it if it is neither."
 )
 OPEN = (
     "The half of the view at {} does not close, the other one was read for both, and lines in it that the other has "

@@ -14,7 +14,7 @@ from extractor.heard import TELLING, Heard, agreed
 from extractor.in_pieces import in_pieces
 from extractor.laying import LaidView, lay_view
 from extractor.ledger import ledger
-from extractor.left_over import left_over
+from extractor.left_over import left_over, told_as_dashes
 from extractor.recess.recognise import Found, slotted
 from extractor.recess.thread_words import said_thread
 from extractor.sheet import Sheet
@@ -297,7 +297,8 @@ def _with_others(
     findings += [loose] if loose is not None else []
     together = any(f.code == DrawingCode.READ_TOGETHER for f in (*findings, *placed.findings))
     # A section shows what lies behind the faces of the view.
-    findings += [f for f in placed.findings if not (together and f.code == DrawingCode.FACE_UNCLEAR)]
+    told = told_as_dashes(placed.findings, count, *read)
+    findings += [f for f in told if not (together and f.code == DrawingCode.FACE_UNCLEAR)]
     headed = next((heading(desk.sheet, view, t.view) for t in twins if t.times != 1.0), None)
     return replace(placed, found=whole, findings=tuple(findings), ink=count, twins=tuple(twins), headed=headed)
 

@@ -1,6 +1,7 @@
 """Lines within the metal that nothing explains: hidden lines drawn dash by dash, and rings that sit in a groove."""
 
 import math
+import re
 
 import pytest
 from support.draw import Cut, Drawn, Turned, full_outline, half_profile, section, sheet_of, side_view
@@ -57,6 +58,30 @@ def test_so_is_one_in_half_a_part():
 def test_a_bore_drawn_dash_by_dash_is_none_that_could_be_read():
     runs = [dash for s in (1, -1) for dash in dashes((0, s * 8), (-60, s * 8), on=3.0, off=1.5)]
     assert stops(read(side_view(SHAFT), *runs)) == ["outline-unclear"]
+
+
+BORED = [((0, 8), (-41, 8)), ((-41, 8), (-41, 11)), ((-41, 11), (-47, 11)), ((-47, 11), (-47, 8)), ((-47, 8), (-60, 8))]
+
+
+@pytest.mark.parametrize(("on", "off"), [(1.0, 0.5), (2.0, 1.0), (3.0, 1.5), (4.0, 2.0), (6.0, 3.0)])
+@pytest.mark.parametrize("draw", [side_view, full_outline])
+def test_a_bore_with_a_groove_is_told_as_hidden_lines_however_its_dashes_fall(draw, on, off):
+    """A dash between the walls of one groove lies as a floor does, and one under a floor as an older one."""
+    runs = [
+        dash for s in (1, -1) for (a, b), (c, d) in BORED for dash in dashes((a, s * b), (c, s * d), on=on, off=off)
+    ]
+    (stop,) = [f for f in read(draw(SHAFT), *runs).findings if f.stops]
+    assert stop.code == "outline-unclear"
+    told = re.search(r"from 0 to (\S+) behind the front face, as at X-.* hidden lines of a bore", stop.message)
+    assert 58.0 <= float(told[1]) <= 60.0
+
+
+@pytest.mark.parametrize(("on", "code"), [(2.99, "outline-unclear"), (2.98, "lines-unexplained")])
+def test_a_line_is_a_dash_of_hidden_lines_if_it_is_no_longer_than_theirs(on, code):
+    """3 long under a groove's floor; the noise is 0.0144."""
+    runs = [dash for s in (1, -1) for dash in dashes((0, s * 8), (-30, s * 8), on=on, off=1.5)]
+    runs += [(-40.0, s * 12.0, -43.0, s * 12.0) for s in (1, -1)]
+    assert stops(read(side_view(SHAFT), *runs)) == [code]
 
 
 @pytest.mark.parametrize(("sides", "stop"), [((1, -1), True), ((1,), False)])

@@ -241,7 +241,7 @@ class TestOthers:
         choice = ChosenViews((first,), passed, tuple(beside))
         desk = SimpleNamespace(sheet=SHEET, ink=None, roles=None, lay=lambda c: laid(found))
         desk.way = SimpleNamespace(at=at, scale=None)
-        folded = SimpleNamespace(view=first.view)
+        folded = SimpleNamespace(view=first.view, close=0.01)
         one = laid(findings=[finding(DrawingCode.NOT_TURNED)] if stop else [], folded=folded)
         return _with_others(desk, choice, first.view, one, (folded, SHOWN)), asked
 
