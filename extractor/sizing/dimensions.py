@@ -25,7 +25,7 @@ from extractor.sizing.fits_table import fit_rows, fits_findings
 from extractor.sizing.like import carry, carry_depths, kin_of, listed
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.note_limits import keep_limits
-from extractor.sizing.off_outline import off_outline, said_length
+from extractor.sizing.off_outline import off_outline, said_length, torn_off
 from extractor.sizing.other_notes import angle_findings, other_findings
 from extractor.sizing.pointers import led_sizes, middle_of
 from extractor.sizing.printed import parse
@@ -83,6 +83,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         *sum_findings(sheet, features),
         *odd_noughts(whole.dimensions, features),
         *off_outline(whole, features),
+        *torn_off(whole, features),
         *said_length(sheet, features),
         *unheard(whole, features),
     )

@@ -26,6 +26,7 @@ from extractor.sheet import HATCH_LINE, Dimension, DimensionKind, Floats, Sheet
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import LENGTHS, Features, measures, middle
+from extractor.sizing.tolerance import unread
 from extractor.values import dataclass
 
 OUT = 0.1
@@ -72,6 +73,15 @@ def off_outline(sheet: Sheet, features: Features) -> Iterator[Finding]:
         if off is not None and round(off / features.snap) not in told:
             told.add(round(off / features.snap))
             yield _stop(dimension, features, off, along=along)
+
+
+def torn_off(sheet: Sheet, features: Features) -> Iterator[Finding]:
+    """A caution for each length with a tolerance of which one end alone lies at the view: nobody knows what it is of."""
+    for dimension in sheet.dimensions:
+        if dimension.kind in LENGTHS and dimension.measured > 0 and parse(dimension.text).limited:
+            there = {features.in_view(*features.frame.on_part(p)) for p in dimension.points[:2]}
+            if len(there) > 1:
+                yield unread(dimension)
 
 
 def said_length(sheet: Sheet, features: Features) -> Iterator[Finding]:

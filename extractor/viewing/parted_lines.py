@@ -2,6 +2,7 @@
 
 A size may stand in its dimension line, which is broken off on both sides of it (ISO 129-1 method 2, from memory; the
 habit where drawings are in inches). Each piece hangs in the air beside the figure and runs on in line with the other.
+Extension lines beside a part do so too where a size stands in it, but other lines end on those.
 Pieces that touch are one line where nothing else passes the place: else one may end there, as lines in a chain do.
 """
 
@@ -70,9 +71,20 @@ def _pieces(tips: Tips, text: Text) -> Iterator[tuple[int, int]]:
     inner = [2 * k + int(np.argmin(np.hypot(*(tips.at[2 * k : 2 * k + 2] - middle).T))) for k in close]
     near = shapely.distance(box, shapely.points(tips.at[inner])) <= air
     free = [t for t, fit in zip(inner, near, strict=True) if fit and tips.straight(t) and tips.free(t)]
+    free = [t for t in free if not _is_met(tips, t // 2)]
     found = [pair for pair in combinations(free, 2) if _facing(tips, *pair, middle, ASIDE * text.height)]
     if len(found) == 1 and not _filled(tips, *found[0]):
         yield found[0]
+
+
+def _is_met(tips: Tips, k: int) -> bool:
+    """True if another stroke ends on one between its ends: an extension line, on which a dimension line ends."""
+    line, near, along = tips.tree.geometries[k], 2 * tips.near, tips.line(2 * k) / tips.length(2 * k)
+    beside = tips.tree.query(line, predicate="dwithin", distance=near).tolist()
+    others = [j for j in beside if j != k and abs(tips.toward(j, along)) < math.cos(IN_LINE)]
+    ends = tips.at.reshape(-1, 2, 2)[others].reshape(-1, 2)
+    mine = np.hypot(*(ends[:, None] - tips.at[2 * k : 2 * k + 2]).T).min(axis=0)
+    return bool((shapely.dwithin(shapely.points(ends), line, near) & (mine > near)).any())
 
 
 def _filled(tips: Tips, one: int, two: int) -> bool:

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from support.draw import Cut, Turned, sheet_of, side_view
+from support.draw import Cut, Turned, full_outline, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
@@ -46,6 +46,11 @@ LEFT, RIGHT = (-20.0, 1.0, -1.0, 1.0), (3.0, 1.0, 20.0, 1.0)
         ((LEFT, RIGHT, (-9.0, 1.1, 12.0, 1.1)), "8", True),  # a line beside
         ((LEFT, RIGHT, (1.0, -9.0, 1.0, 12.0)), "8", True),  # one that crosses the gap
         (((-20.0, 1.0, -9.0, 1.0), (-8.0, 1.0, -1.0, 1.0)), "8", False),  # the text beside both
+        ((LEFT, RIGHT, (-19.0, 1.0, -19.0, 9.0)), "8", False),  # an extension line, on which another line ends
+        ((LEFT, RIGHT, (18.0, -9.0, 18.0, 1.0)), "8", False),
+        ((LEFT, RIGHT, (-20.0, 1.0, -20.0, 9.0)), "8", True),  # the extension line at its own end
+        ((LEFT, RIGHT, (-19.0, -9.0, -19.0, 9.0)), "8", True),  # one that crosses it
+        ((LEFT, RIGHT, (-19.0, 1.1, -19.0, 9.0)), "8", True),  # one beside it
     ],
 )
 def test_two_pieces_in_line_with_a_size_between_them_are_one_line(rows, words, one):
@@ -136,3 +141,30 @@ def test_a_dimension_line_drawn_in_several_pieces_is_read(words, told, broken, a
     reading = read_sheet(sheet, ReadOptions(units="mm"))
     assert [f.code for f in reading.findings if f.level != "note"] == told
     assert ("z_near" in reading.part.grooves[1].tolerances) is (not told)
+
+
+def head(x, y, ux, uy):
+    """A closed head of 3 with its tip at a place, pointing along a direction."""
+    back = [(x - 3 * ux + s * 0.5 * uy, y - 3 * uy + s * 0.5 * ux) for s in (1, -1)]
+    (ax, ay), (bx, by) = back
+    return [(x, y, ax, ay), (x, y, bx, by), (ax, ay, bx, by)]
+
+
+FLOOR = [*head(9.5, -13.0, 0, -1), *head(9.5, 13.0, 0, 1), (9.5, -10.0, 9.5, 10.0)]
+PLACE = [*head(0.0, -25.0, -1, 0), *head(7.5, -25.0, 1, 0), (3.0, -25.0, 4.5, -25.0)]
+WIDTH = [*head(7.5, 25.0, 1, 0), *head(11.5, 25.0, -1, 0), (7.5, 25.0, 11.5, 25.0)]
+TAILS = [(4.5, 25.0, 1.5, 25.0), (14.5, 25.0, 17.5, 25.0)]
+SIDES = [(0.0, -15.8, 0.0, -26.5), (7.5, -15.8, 7.5, -26.5), (7.5, 15.8, 7.5, 26.5), (11.5, 15.8, 11.5, 26.5)]
+
+
+def test_extension_lines_on_both_sides_of_a_part_with_a_size_in_it_are_two():
+    """The floor's figure stands in the part, in line with one wall's extension lines below and above."""
+    view = full_outline(Turned(((60.0, 30.0),), (Cut(-7.5, 4.0, 26.0),), chamfer=1.0)).map(lambda x, y: (-x, -y))
+    view.solid += [(*row, 0.0) for row in (*FLOOR, *PLACE, *WIDTH, *TAILS, *SIDES)]
+    texts = (
+        Text("\u00d826 0/-0.21", (7.2, -11.55), 3.0, angle=90.0),
+        Text("4 +0.18/0", (0.05, 27.3), 3.0),
+        Text("7.5", (0.6, -22.7), 3.0),
+    )
+    (groove,) = read_sheet(sheet_of(view, texts=texts), ReadOptions(units="mm", front="left")).part.grooves
+    assert groove.tolerances == {"width": (0.0, 0.18), "floor_diameter": (-0.21, 0.0)}

@@ -478,3 +478,22 @@ def test_the_end_of_a_face_s_line_that_a_closed_gap_moved_is_none_either():
     ]
     assert found(across(40.0, z=-60.0), ink=Ink(short, ink.centre)) == ["off-outline"]
     assert found(across(40.1, z=-60.0), ink=Ink(short, ink.centre)) == []
+
+
+@pytest.mark.parametrize(
+    ("out", "text", "told"),
+    [(30.01, "3 +0.1/0", False), (30.05, "3 +0.1/0", True), (30.05, "3", False), (30.05, "3 H12", True)],
+)
+def test_a_length_with_a_tolerance_that_is_torn_between_the_view_and_elsewhere_is_told(out, text, told):
+    """A view reaches three quarters of its diameter of 40 from the axis, and 0.03 more."""
+    size = Dimension(DimensionKind.LINEAR, ((-10.0, 20.0), (-13.0, -out)), 0.0, 3.0, text)
+    reading = read_sheet(sheet_of(side_view(BAR), dimensions=(size,)), MM)
+    assert ("tolerance-unread" in [f.code for f in reading.findings]) is told
+    assert ("width" in reading.part.grooves[0].printed) is (out < 30.03)
+
+
+def test_a_length_with_a_tolerance_of_another_view_is_that_view_s():
+    size = Dimension(DimensionKind.LINEAR, ((-10.0, -60.0), (-13.0, -60.0)), 0.0, 3.0, "3 +0.1/0")
+    assert "tolerance-unread" not in [
+        f.code for f in read_sheet(sheet_of(side_view(BAR), dimensions=(size,)), MM).findings
+    ]
