@@ -232,7 +232,7 @@ class LinesLeft:
         """
         near = self.folded.close
         metal = _both_sides(points(self.found.main.profile))
-        rows = np.flatnonzero(shapely.contains(metal.buffer(near), self.shapes) & ~self._on_edge)
+        rows: Ints = np.flatnonzero(shapely.contains(metal.buffer(near), self.shapes) & ~self._on_edge)
         rows = rows[dashes(self.lines[rows], near)]
         return rows[mirrored(self.lines[rows], near)] if self.both and len(rows) else rows
 

@@ -76,7 +76,7 @@ def off_outline(sheet: Sheet, features: Features) -> Iterator[Finding]:
 
 
 def torn_off(sheet: Sheet, features: Features) -> Iterator[Finding]:
-    """A caution for each length with a tolerance of which one end alone lies at the view: nobody knows what it is of."""
+    """A caution for each length with a tolerance of which one end alone lies at the view: it may be of a groove."""
     for dimension in sheet.dimensions:
         if dimension.kind in LENGTHS and dimension.measured > 0 and parse(dimension.text).limited:
             there = {features.in_view(*features.frame.on_part(p)) for p in dimension.points[:2]}
