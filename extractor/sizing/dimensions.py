@@ -68,7 +68,10 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     noted = stated[0] if len(stated) == 1 and stated[0].known else None
     said, heard_too, corner_findings = _hear(sheet, features, noted)
     whole = replace(sheet, dimensions=(*sheet.dimensions, *heard_too))
-    noted_here = list(note_findings(sheet, features, partial(keep_limits, said), said.withhold))
+    noted_here = [
+        *(finding for note in said.notes for finding in keep_limits(said, *note)),
+        *note_findings(sheet, features, partial(keep_limits, said), said.withhold),
+    ]
     findings = [
         *unlike,
         *said.findings,

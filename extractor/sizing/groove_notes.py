@@ -350,7 +350,7 @@ def _bare(
         # A depth is no feature of size, so it has no class (ISO 286-1, from memory).
         depth = ("depth",) if first.tolerance_class is None else ()
         yield from ((((name, first),), count) for name in ("width", *depth, "floor_diameter"))
-    if count is None and len(bare) == len(free) + 1 == 3 and last.decimals == 0:
+    if count is None and len(bare) == len(free) + 1 == 3 and last.decimals == 0 and not last.limited:
         yield tuple(zip(free, bare, strict=False)), int(last.value)
     if field is not None and count is None and first.decimals == 0 and first.value >= 2 and not first.limited:
         rest = [field] if len(bare) == 2 and not named else free

@@ -7,6 +7,7 @@ grooves with straight walls only: at others nobody can tell where the width is t
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
 
 import shapely
 
@@ -41,11 +42,11 @@ from extractor.sizing.groove_notes import (
     without_tolerances,
 )
 from extractor.sizing.like import like, steps
-from extractor.sizing.note_faults import COUNTS, count_hid, hold
+from extractor.sizing.note_faults import COUNTS, count_hid, faults_of, hold
 from extractor.sizing.note_words import CHANGED, DEEP, ELSEWHERE, GROOVE, PLACE, TOLERANCE_ALONE, TURNED, WHICH, WIDE
 from extractor.sizing.pointers import PointedNote, led, said
 from extractor.sizing.printed import Printed, parse
-from extractor.sizing.ties import Features, middle, tie_alone, tie_of
+from extractor.sizing.ties import Features, Tie, middle, tie_alone, tie_of
 
 TOUCH = 2e-3
 """Share of the part's size by which a leader's tip may miss the groove that it points to."""
@@ -82,6 +83,8 @@ def _of_tolerance(words: str) -> bool:
     return re.search(r"\d", TOLERANCE_ALONE.sub("", without_tolerances(line))) is None
 
 
+NOTED_FIELDS = frozenset({"width", "floor_diameter", "depth"})
+"""Fields that a note at a groove prints."""
 Keep = Callable[[PointedNote, GrooveNote, Sequence[Groove]], Iterable[Finding]]
 """Takes a note that fits and has tolerances, with the grooves that it is tied to."""
 Withhold = Callable[[Iterable[int], str], None]
@@ -110,6 +113,26 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
         words, groove = dimension.text or "", _of_more(dimension, features)
         if groove_note(words) is None and (groove or sizes_some(words, features)):
             yield note_unread(normalised(words), middle(dimension), groove)
+
+
+def note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:
+    """The note at a groove that a dimension's text is, None where it is a plain size."""
+    note = groove_note(dimension.text or "", tie.field) if tie.grooves and tie.field in NOTED_FIELDS else None
+    return None if note is not None and (note.bare or parse(dimension.text).limits) else note
+
+
+def whole_note(note: GrooveNote, field: str, grooves: Sequence[Groove], features: Features) -> GrooveNote | None:
+    """A note with tolerances at a dimension, most likely of more sizes than that measures, read in no other way.
+
+    Whose its tolerances are, the note says: H13 in `Ø34 x 3 H13` is that of the width, whatever the dimension measures.
+    A depth has no class, so that `3x 3 H13` is a width.
+    """
+    sized = [(m, dict(m.sizes)) for m in note.meanings if note.limited]
+    of_field = [m for m, of in sized if field in of and not ("depth" in of and of["depth"].tolerance_class)]
+    own = [m for m in of_field if not any(faults_of(m, groove, features) for groove in grooves)]
+    if not own or len(own[0].sizes) == 1:
+        return None
+    return replace(note, meanings=tuple(m for m in own if len(m.sizes) > 1))
 
 
 def _of_more(dimension: Dimension, features: Features) -> Groove | None:
@@ -166,10 +189,16 @@ def _of_note(
         yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
     else:
         yield from keep(note, sizes, grooves) if sizes.limited else ()
-        for groove in (g for g in grooves[:1] if count_hid(sizes, g, features)):
-            fault = count_hid(sizes, groove, features)
-            message = f'The note "{words}" may be meant otherwise than it fits: then it {fault}; see which it is.'
-            yield Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, message, at, groove=groove.id)
+        for groove in grooves[:1]:
+            yield from count_asked(sizes, groove, features, at)
+
+
+def count_asked(note: GrooveNote, groove: Groove, features: Features, at: Point) -> Iterator[Finding]:
+    """The caution for a note that fits a groove and whose count, if it is one, is wrong."""
+    fault = "" if hold(note, groove, features) else count_hid(note, groove, features)
+    if fault:
+        message = f'The note "{note.words}" may be meant otherwise than it fits: then it {fault}; see which it is.'
+        yield Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, message, at, groove=groove.id)
 
 
 def _of_count(note: PointedNote, features: Features) -> Iterator[Finding]:

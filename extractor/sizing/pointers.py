@@ -70,6 +70,11 @@ class PointedNote:
     height: float
     tip: Point | None = None
 
+    @classmethod
+    def standing(cls, words: str, at: Point) -> "PointedNote":
+        """Words at a place, of which nothing more is known."""
+        return cls(words=words, box=shapely.Point(at).buffer(0.0), at=at, height=0.0)
+
     @property
     def middle(self) -> Point:
         """The middle of the words."""
@@ -161,10 +166,7 @@ def _of_text(text: Text, tip: Point | None) -> PointedNote:
 
 def _of_leader(leader: Dimension) -> PointedNote:
     """A leader that holds its text itself; its letters' height is not known."""
-    end = leader.points[-1]
-    return PointedNote(
-        words=leader.text or "", box=shapely.Point(end).buffer(0.0), at=end, height=0.0, tip=leader.points[0]
-    )
+    return replace(PointedNote.standing(leader.text or "", leader.points[-1]), tip=leader.points[0])
 
 
 @lru_cache(maxsize=ASKED)

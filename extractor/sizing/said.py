@@ -12,19 +12,19 @@ from dataclasses import replace
 from extractor.codes import DrawingCode
 from extractor.distance import Distance, Source
 from extractor.finding import Finding, Level
-from extractor.part import Deviation
+from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
 from extractor.side import OUTSIDE
 from extractor.sizing.chains import chain_of
 from extractor.sizing.corners import at_most
 from extractor.sizing.could_size import GROOVES
 from extractor.sizing.general import CallUp
-from extractor.sizing.groove_notes import GrooveNote, groove_note, with_count_first
-from extractor.sizing.like import alike, kin_of, like, same
-from extractor.sizing.note_checks import NOT_KEPT, note_stop
+from extractor.sizing.groove_notes import GrooveNote, with_count_first
+from extractor.sizing.like import alike, kin_of, same
+from extractor.sizing.note_checks import NOT_KEPT, NOTED_FIELDS, count_asked, note_of, note_stop, whole_note
 from extractor.sizing.note_faults import COUNTS, hold
 from extractor.sizing.note_words import DEEP
-from extractor.sizing.pointers import led
+from extractor.sizing.pointers import PointedNote, led
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.shown import close, deviations_on_paper, places_on_paper
@@ -34,8 +34,6 @@ from extractor.sizing.tolerance import Size, as_shown, is_shaft, odd_in_brackets
 
 SHARED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth", "corner_radius"})
 """Fields that one dimension can give to several grooves."""
-NOTED_FIELDS = frozenset({"width", "floor_diameter", "depth"})
-"""Fields that a note at a groove prints."""
 DRILLED = 3.0
 """A diameter with a depth, led to one more than so many times as large, is that of a hole drilled there."""
 OTHERS = re.compile(
@@ -55,7 +53,8 @@ class SaidSoFar:
     or without. `general`: the fields whose deviations come from the sheet's general tolerances. `unread`: the fields
     that have a tolerance of their own on the sheet which was not applied: no general one stands for it. `places`: the
     decimals that sizes are printed with, where known. `without_places`: distances that no general tolerance was found
-    for. `distances`, `findings`: as they were met.
+    for. `distances`, `findings`: as they were met. `notes`: texts of dimensions that are whole notes with tolerances,
+    and the grooves that they measure; `note_limits` keeps what they give.
     """
 
     def __init__(self, features: Features, noted: CallUp | None) -> None:
@@ -69,6 +68,7 @@ class SaidSoFar:
         self.without_places: list[str] = []
         self.distances: list[Distance] = []
         self.findings: list[Finding] = []
+        self.notes: list[tuple[PointedNote, GrooveNote, list[Groove]]] = []
 
     def dimensions(self, sizes: Iterable[tuple[Dimension, Tie | None]], texts: Iterable[Text]) -> None:
         """Take in sizes with what they measure, and bare texts: counted ones later, those that fit several last."""
@@ -111,11 +111,13 @@ class SaidSoFar:
             self._tell(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, dimension, tie.grooves)
             return
         tie = self._as_read(printed, tie)
-        note = _note_of(dimension, tie)
+        note = note_of(dimension, tie)
         if note is not None and note.limited and dimension.kind is DimensionKind.LEADER:
             return  # `note_limits` keeps all that it gives
         counted = printed.count > 1 and any(len(kin) == printed.count for kin in self._kin(tie))
         if note is not None and self._noted(dimension, note, tie, counted=counted):
+            return
+        if note is not None and not dimension.deviations and self._whole(dimension, note, tie):
             return
         if tie.ends is not None:
             self._between(dimension, printed, tie, tie.ends)
@@ -127,10 +129,10 @@ class SaidSoFar:
             return
         self._unheld(dimension, printed, tie.field == "step_diameter")
         if tie.grooves:
-            self._of_grooves(dimension, printed, tie, noted=note is not None)
+            self._of_grooves(dimension, printed, tie, note)
 
-    def _of_grooves(self, dimension: Dimension, printed: Printed, tie: Tie, *, noted: bool) -> None:
-        """Keep the size that a dimension gives grooves; `noted`: its text is a note at them, whose count is held."""
+    def _of_grooves(self, dimension: Dimension, printed: Printed, tie: Tie, note: GrooveNote | None) -> None:
+        """Keep the size that a dimension gives grooves; `note`: what its text is at them."""
         meant = self._meant(printed, tie)
         given, finding = deviations_on_paper(printed, dimension, self._size(tie, meant))
         self.findings += [finding] if finding is not None else []
@@ -146,7 +148,7 @@ class SaidSoFar:
             self._tell(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, dimension)
         if (printed.limited or dimension.deviations) and (given is None or not meant):
             self.withhold(meant or tie.grooves, tie.field)
-        self._hold_count(dimension, printed, tie, noted=noted)
+        self._hold_count(dimension, printed, tie, note)
         if printed.count == len(meant) and given is not None:
             self.findings += [odd for n in meant for odd in self.twice(n, tie.field, given, dimension)]
         places = places_on_paper(printed, dimension)
@@ -159,9 +161,17 @@ class SaidSoFar:
         if any(self.features.part.grooves[number - 1].side != OUTSIDE for number in tie.grooves):
             return False
         small = printed.size is not None and tie.true > DRILLED * printed.size
-        return OTHERS.search(words) is not None or (
-            small and re.search(rf"\d\s*{DEEP}", plain(words), re.I) is not None
-        )
+        deep = re.search(rf"\d\s*{DEEP}", plain(words), re.I)
+        return OTHERS.search(words) is not None or (small and deep is not None)
+
+    def _whole(self, dimension: Dimension, note: GrooveNote, tie: Tie) -> bool:
+        """True for a text that is a whole note with tolerances, which is put among `notes`."""
+        grooves = [self.features.part.grooves[number - 1] for number in tie.grooves]
+        whole = whole_note(note, tie.field, grooves, self.features)
+        for number in tie.grooves if whole else ():
+            self.keep(number, tie.field, None)
+        self.notes += [(PointedNote.standing(note.words, middle(dimension)), whole, grooves)] if whole else []
+        return whole is not None
 
     def _noted(self, dimension: Dimension, note: GrooveNote, tie: Tie, *, counted: bool) -> bool:
         """True, with a finding, if a dimension's text is a groove's note that doesn't fit; of a leader others tell.
@@ -249,7 +259,7 @@ class SaidSoFar:
         if any(self.features.agrees(printed, true, unit_factor(printed, dimension, true)) for true in sizes):
             return False
         # Notes at grooves and even spacings are held as such, with all that they print.
-        if _note_of(dimension, tie) is None and chain_of(dimension.text) is None:
+        if note_of(dimension, tie) is None and chain_of(dimension.text) is None:
             size = printed.sizes[0] if printed.size is None else printed.size
             true = min(tie.printable(printed.sign), key=lambda one: abs(one - size))
             words = (
@@ -265,8 +275,8 @@ class SaidSoFar:
         self, level: Level, code: DrawingCode, words: str, dimension: Dimension, grooves: tuple[int, ...] = ()
     ) -> None:
         """Keep a finding on a dimension, at the first of its grooves."""
-        number = next(iter(grooves), None)
-        self.findings.append(Finding(level, code, " ".join(words.split()), middle(dimension), groove=number))
+        number, at = next(iter(grooves), None), middle(dimension)
+        self.findings.append(Finding(level, code, " ".join(words.split()), at, groove=number))
 
     def _between(self, dimension: Dimension, printed: Printed, tie: Tie, ends: Pair) -> None:
         """A dimension between two landmarks: distances, and for the floor of a face groove deviations of its z."""
@@ -352,16 +362,13 @@ class SaidSoFar:
         rest = [g for g in equal if g is first or tie.field not in self.sized.get(g.id, ())]
         return tuple(tuple(g.id for g in kin) for kin in (equal, akin, level, rest))
 
-    def _hold_count(self, dimension: Dimension, printed: Printed, tie: Tie, *, noted: bool) -> None:
-        """A caution where `4x` stands before a size that another number of grooves have.
-
-        `noted`: the text is a note that fits, as `3x Ø25` does at a groove 3 wide; where three are, it may count them.
-        """
+    def _hold_count(self, dimension: Dimension, printed: Printed, tie: Tie, note: GrooveNote | None) -> None:
+        """A caution where `4x` stands before a size that another number of grooves have; `note`: what the text is."""
         if printed.count < 2 or not tie.grooves or tie.field not in SHARED_FIELDS:
             return
-        first = self.features.part.grooves[tie.grooves[0] - 1]
-        led = dimension.kind is DimensionKind.LEADER
-        if noted and (led or printed.count not in like(first, ["width"], self.features)):
+        if note is not None:
+            first, led = self.features.part.grooves[tie.grooves[0] - 1], dimension.kind is DimensionKind.LEADER
+            self.findings += () if led else count_asked(note, first, self.features, middle(dimension))
             return
         counts = [len(numbers) for numbers in self._kin(tie)]
         # Of the two corners of a groove one or both may be counted.
@@ -382,12 +389,6 @@ def _size_read(tie: Tie, features: Features) -> float | None:
         lands = (2 * r for _, r in (*part.lands, *(part.bore or ())))
         return min(lands, key=lambda across: abs(across - tie.true), default=None)
     return float(getattr(part.grooves[tie.grooves[0] - 1], tie.field)) if len(tie.grooves) == 1 else None
-
-
-def _note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:
-    """The note at a groove that a dimension's text is, None where it is a plain size."""
-    note = groove_note(dimension.text or "", tie.field) if tie.grooves and tie.field in NOTED_FIELDS else None
-    return None if note is not None and (note.bare or parse(dimension.text).limits) else note
 
 
 def _not_its_size(printed: Printed, tie: Tie, dimension: Dimension, features: Features) -> bool:

@@ -116,11 +116,34 @@ def test_two_pairs_of_limits_at_one_leader_are_both_read():
     assert (limits(part), codes(findings)) == ([((2.6, 2.7), (35.8, 36.0))], [])
 
 
-@pytest.mark.parametrize(("words", "told"), [("2.65 +0.14/0 x Ø36 0/-0.21", True), ("2.65 +0.14/0", False)])
-def test_the_second_tolerance_of_a_dimension_is_told_and_no_general_one_takes_its_place(words, told):
+@pytest.mark.parametrize(
+    ("dimension", "width", "floor"),
+    [
+        (along(-10, -12.65, "2.65 +0.14/0 x Ø36 0/-0.21"), (2.65, 2.79), (35.79, 36.0)),
+        (along(-10, -12.65, "2.65 x Ø36 h11"), None, (35.84, 36.0)),
+        (along(-10, -12.65, "2.65 H13 x Ø36"), (2.65, 2.79), None),
+        (along(-10, -12.65, "2.65 x 2 ±0.05"), None, (35.9, 36.1)),
+        (along(-10, -12.65, "2.65 WIDE x 2 +0.1/0 DEEP"), None, (35.8, 36.0)),
+        (along(-10, -12.65, "3x 2.65 x 2 ±0.05"), None, (35.9, 36.1)),
+        (along(-10, -12.65, "3x 2.65 H13"), (2.65, 2.79), None),
+        (across(36, "Ø36 x 2.65 H13", z=-11), (2.65, 2.79), None),
+        (across(36, "Ø36 h11 x 2.65", z=-11), None, (35.84, 36.0)),
+        (across(36, "Ø36 h11 x 2.65 H13", z=-11), (2.65, 2.79), (35.84, 36.0)),
+        (across(36, "3x Ø36 h11", z=-11), None, (35.84, 36.0)),
+    ],
+)
+def test_a_tolerance_in_a_note_at_a_dimension_limits_the_figure_before_it_too(dimension, width, floor):
+    """Whatever the dimension measures; like grooves share it."""
+    part, findings = tied(bar(*THREE), dimension)
+    assert (limits(part), codes(findings)) == ([(width, floor)] * 3, [])
+
+
+@pytest.mark.parametrize(("words", "told"), [("2.65 +0.14/0 x Ø36 0/-0.21", False), ("2.65 +0.14/0", True)])
+def test_a_general_tolerance_takes_no_place_of_one_in_a_note_at_a_dimension(words, told):
+    """ISO 2768-m gives 36 ±0.3 (table 1, from memory)."""
     part, findings = tied(bar(THREE[0]), along(-10, -12.65, words), notes=["ISO 2768-m"])
-    assert codes(findings) == ["tolerance-unread"] * told
-    assert ("floor_diameter" in part.grooves[0].tolerances) is not told
+    assert codes(findings) == []
+    assert part.grooves[0].tolerances["floor_diameter"] == ((-0.3, 0.3) if told else (-0.21, 0.0))
 
 
 def test_a_note_may_limit_width_and_floor():

@@ -100,8 +100,8 @@ def test_deviations_of_a_measured_radius_count_twice_too():
 def test_deviations_beside_another_size_of_the_text_are_none_of_this_one():
     """`3 x 2.5 +0.1/0`: the deviations stand by the depth of 2.5, the dimension measures the width of 3."""
     part, findings = tied(bar((-10, -13, 35)), along(-10, -13, "3 x 2.5 +0.1/0"))
-    assert part.grooves[0].tolerances == {}
-    assert [(f.level, f.code) for f in findings] == [("caution", "tolerance-unread")]
+    assert part.grooves[0].tolerances == {"depth": (0.0, 0.1)}
+    assert findings == ()
 
 
 @pytest.mark.parametrize("text", ["3 MAX", "3 +0.1/+0.1", "3 ±", "3 +2/-2", "3 -1.2", "(3 ±0.1)"])
