@@ -15,10 +15,10 @@ to say. Spellings: ISO 129-1 and ISO 286-1, both from memory; the rest is common
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from functools import lru_cache
 
 from extractor.late import late
 from extractor.part import Deviation
+from extractor.remembered import remembered
 from extractor.values import dataclass
 
 NUMBER = r"(?:\d+\.?\d*|\.\d+)"
@@ -120,11 +120,7 @@ class LimitPair:
     other: str
 
 
-ASKED = 1_000
-"""So many texts are kept with what they say: all rules of a sheet ask the same of its texts, one after the other."""
-
-
-@lru_cache(maxsize=ASKED)
+@remembered
 def normalised(text: str) -> str:
     """A text on one line, with decimal points and one kind of minus and plus-minus, limits and deviations in one form.
 

@@ -4,6 +4,7 @@
 raises.
 """
 
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 
@@ -40,7 +41,7 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     """Recognise the turned part on a sheet and its grooves."""
     sheet = with_chain_lines(sheet)
     try:
-        taken, made = _weighed(sheet, options)
+        taken, made = _weighed(sheet, replace(options, accept=frozenset(), answered=frozenset()))
     except TooDenseError:
         words = "Too many lines lie across each other to be the drawing of a part; send the part's view alone."
         stop = Finding(Level.STOP, DrawingCode.TOO_DENSE, words)
@@ -57,8 +58,12 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     return Reading(sheet.file, sheet.sha256, answer.units, part, told, front, ink, rows)
 
 
+@lru_cache(maxsize=4)
 def _weighed(sheet: Sheet, options: ReadOptions) -> tuple[Whole, tuple[Whole, ...]]:
-    """The reading to answer with, and all that were made; of a sheet with no turned part, that of half of one."""
+    """The reading to answer with, and all that were made; of a sheet with no turned part, that of half of one.
+
+    The last ones are kept: what a sheet shows does not hang on what its reader answers for.
+    """
     taken, made = weigh(Given(_groundwork(sheet), options))
     told = {f.code for f in taken.placed.findings}
     # What only its symmetry makes a part, and one without a groove, may be half of one that has some.

@@ -9,10 +9,10 @@ is kept, the likelier one first; the drawing shows which holds.
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from functools import lru_cache
 from itertools import permutations
 
-from extractor.grammar import ASKED, NUMBER, PLACES, UNIT, Tolerance, fractions, limits, normalised, tolerances
+from extractor.grammar import NUMBER, PLACES, UNIT, Tolerance, fractions, limits, normalised, tolerances
+from extractor.remembered import remembered
 from extractor.sizing.note_words import (
     ABOUT_ONE,
     ACROSS,
@@ -82,7 +82,7 @@ class GrooveNote:
         return not self.sure and len(first.sizes) == 1 and first.count is None and self.limited == 1
 
 
-@lru_cache(maxsize=ASKED)
+@remembered
 def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     """Parse a note at a groove, None if it isn't one; `field` is what a counted bare size may be.
 
@@ -128,6 +128,7 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     return GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every, limited=told)
 
 
+@remembered
 def capitals(words: str) -> str:
     """Words as the patterns of `note_words` have them: normalised, plain, in capitals."""
     return plain(normalised(words)).upper()
@@ -256,7 +257,7 @@ def with_count_first(text: str) -> str | None:
     return f"{found[1] or found[2]}X {line[: found.start()]}"
 
 
-@lru_cache(maxsize=ASKED)
+@remembered
 def is_count(text: str) -> bool:
     """True for a line that says no more than how many grooves there are, or that they are evenly spaced.
 

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence, Set
 from itertools import product
 
+import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
@@ -262,10 +263,12 @@ def _heading(text: str) -> str:
 def _rows(heads: Mapping[str, Text], lines: Sequence[Sequence[Text]]) -> list[Row]:
     """The rows that follow a row of headings, as long as each begins with a label."""
     found: list[Row] = []
-    last = heads["label"]
+    last, names, columns = heads["label"], list(heads), np.array([head.at[0] for head in heads.values()])
     for line in lines:
-        beside = [(text, _nearest(heads, text)) for text in line]
-        cells = {name: text for text, name in reversed(beside) if name}
+        off = np.abs(np.array([text.at[0] for text in line])[:, None] - columns)
+        within = off.min(axis=1) <= APART * np.array([text.height for text in line])
+        nearest = zip(line, off.argmin(axis=1).tolist(), within.tolist(), strict=True)
+        cells = {names[k]: text for text, k, fit in reversed([*nearest]) if fit}
         label = cells.pop("label", None)
         if not cells:
             continue
@@ -280,9 +283,3 @@ def _rows(heads: Mapping[str, Text], lines: Sequence[Sequence[Text]]) -> list[Ro
         found.append(Row(label.text.strip(), figures, label.at))
         last = label
     return found
-
-
-def _nearest(heads: Mapping[str, Text], text: Text) -> str:
-    """The column that a text stands in, "" for one beside the table."""
-    name = min(heads, key=lambda n: abs(heads[n].at[0] - text.at[0]))
-    return name if abs(heads[name].at[0] - text.at[0]) <= APART * text.height else ""

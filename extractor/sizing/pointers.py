@@ -13,7 +13,8 @@ import numpy as np
 import shapely
 
 from extractor.finding import Point
-from extractor.grammar import ASKED, WORDED, normalised
+from extractor.grammar import WORDED, normalised
+from extractor.remembered import remembered
 from extractor.rounding import ROUNDING
 from extractor.sheet import HATCH_LINE, LETTER, Dimension, DimensionKind, Floats, Ints, Pen, Segments, Sheet, Text
 from extractor.sizing.groove_notes import groove_note, is_count
@@ -156,8 +157,9 @@ def _a_size(text: str) -> bool:
 
 def _belongs(leader: Dimension, text: Text) -> bool:
     """True if a leader carries this very text."""
-    away = box_of(text).distance(shapely.Point(leader.points[-1]))
-    return leader.text == text.text and bool(away <= CARRIED * text.height)
+    if leader.text != text.text:
+        return False
+    return bool(box_of(text).distance(shapely.Point(leader.points[-1])) <= CARRIED * text.height)
 
 
 def _of_text(text: Text, tip: Point | None) -> PointedNote:
@@ -169,7 +171,7 @@ def _of_leader(leader: Dimension) -> PointedNote:
     return replace(PointedNote.standing(leader.text or "", leader.points[-1]), tip=leader.points[0])
 
 
-@lru_cache(maxsize=ASKED)
+@remembered
 def box_of(text: Text) -> shapely.Polygon:
     """Roughly the area of a text, which begins at the foot of its first line."""
     lines = text.text.split("\n")
@@ -205,6 +207,7 @@ class LooseLeaders:
         self.size: Floats = size[kept]
         self.near = MEET * float(np.ptp(segments.ends)) if len(segments) else 0.0
         self._told: dict[Text, tuple[Point, ...]] = {}
+        self._met: dict[int, list[int]] = {}
 
     @cached_property
     def _tree(self) -> shapely.STRtree:
@@ -226,7 +229,8 @@ class LooseLeaders:
         box = box_of(text)
         close: Ints = self._tree.query(box, predicate="dwithin", distance=IN_LINE * text.height)
         points = self.ends.reshape(-1, 2)
-        free = {int(k): float(box.distance(shapely.Point(points[k]))) for k in close if not self._beside(int(k))}
+        off = shapely.distance(box, shapely.points(points[close])).tolist()
+        free = {k: away for k, away in zip(close.tolist(), off, strict=True) if not self._beside(k)}
         level = {k: off for k, off in free.items() if _level(text, points[k])}
         free = self._shelves(text) or level or {k: off for k, off in free.items() if off <= REACH * text.height}
         nearest = min(free.values(), default=0.0)
@@ -243,9 +247,11 @@ class LooseLeaders:
 
     def _beside(self, end: int) -> list[int]:
         """The ends of other strokes at the place of an end."""
-        place = shapely.Point(self.ends.reshape(-1, 2)[end])
-        found: Iterable[int] = self._tree.query(place, predicate="dwithin", distance=max(self.near, ROUNDING)).tolist()
-        return [k for k in found if k // 2 != end // 2]
+        if end not in self._met:
+            place, near = shapely.Point(self.ends.reshape(-1, 2)[end]), max(self.near, ROUNDING)
+            found: Iterable[int] = self._tree.query(place, predicate="dwithin", distance=near).tolist()
+            self._met[end] = [k for k in found if k // 2 != end // 2]
+        return self._met[end]
 
     def _followed(self, end: int, height: float) -> Point | None:
         """The tip of the chain of strokes that begins at an end, None where it is no leader."""

@@ -9,13 +9,11 @@ import math
 import re
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import lru_cache
 from itertools import pairwise
 from typing import Literal
 
 from extractor.decimals import half_place, places_of
 from extractor.grammar import (
-    ASKED,
     BY,
     COUNT,
     DIAMETER,
@@ -31,6 +29,7 @@ from extractor.grammar import (
 )
 from extractor.late import late
 from extractor.part import Deviation, Units
+from extractor.remembered import remembered
 from extractor.values import dataclass
 
 SIGN = late(DIAMETER, re.I)
@@ -127,7 +126,7 @@ class Printed:
         return 0.0 if self.measured or size <= 0 else half_place(self.decimals) / size + DUST
 
 
-@lru_cache(maxsize=ASKED)
+@remembered
 def parse(text: str | None) -> Printed:
     """Parse a dimension text; None stands for the measured size.
 

@@ -10,9 +10,9 @@ Source of the words: common practice, no source.
 
 import re
 import unicodedata
-from functools import lru_cache
 
 from extractor.late import late
+from extractor.remembered import remembered
 
 APART = str.maketrans({"ß": "ss", "ẞ": "SS", "ı": "i"} | dict(zip("łŁæÆœŒđĐ", "lLaAoOdD", strict=True)))
 """Letters that Unicode does not take apart into a letter and its accent."""
@@ -27,7 +27,7 @@ IDEOGRAPHS = late(
 IN_ENGLISH = {"every": "ALL", "groove": "GROOVE", "wide": "WIDE", "deep": "DEEP"}
 
 
-@lru_cache(maxsize=4096)  # each text of a sheet is asked for by all who look for words
+@remembered
 def plain(words: str) -> str:
     """A text without accents, its case and its blanks kept, with ideographs for grooves as English words.
 

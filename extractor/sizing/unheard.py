@@ -8,7 +8,8 @@ may be right, whatever it stands at; what has a diameter's sign must be one of i
 
 import math
 import re
-from collections.abc import Iterator, Sequence, Set
+from collections.abc import Callable, Iterator, Sequence, Set
+from functools import cache
 from itertools import combinations
 
 import numpy as np
@@ -122,7 +123,10 @@ def _without_limits(text: Text) -> str:
     return without_tolerances(normalised(text.text)).strip()
 
 
-def _at_grooves(texts: Sequence[Text], features: Features) -> list[tuple[Text, Printed, Groove]]:
+AtGroove = tuple[Text, Printed, Groove]
+
+
+def _at_grooves(texts: Sequence[Text], features: Features) -> list[AtGroove]:
     """The texts that stand within the walls of a groove along the axis, with what they print and that groove."""
     middles = [(text, features.frame.on_part(middle_of(text))[0]) for text in texts]
     grooves = [g for g in features.part.grooves if g.side.axial]
@@ -134,17 +138,11 @@ def _exchanged(texts: Sequence[Text], sheet: Sheet, features: Features) -> Itera
     found = [one for one in _at_grooves(texts, features) if features.beside(middle_of(one[0]))]
     strange = [one for one in found if not any(features.fits(one[1], own) for own in _own(one[2]))]
     leaders = loose_leaders(sheet.segments, sheet.measuring) if strange else None
+    crosswise = _crosswise(found if strange else (), features)
     for text, size, groove in strange:
-        for other, its_size, its in found:
-            field = next(
-                (f for f in EXCHANGED.get(size.sign, ()) if _crosswise(f, (size, its_size), (groove, its), features)),
-                "",
-            )
-            if (
-                field
-                and leaders
-                and not any(_led_off(*one, leaders, features) for one in ((text, groove), (other, its)))
-            ):
+        for k, field in sorted(crosswise(size, groove).items()):
+            other, _, its = found[k]
+            if leaders and not any(_led_off(*one, leaders, features) for one in ((text, groove), (other, its))):
                 words = (
                     f'stands at groove {groove.id} and "{normalised(other.text)}" at groove {its.id}, and the drawing '
                     f"measures the {field.replace('_', ' ')} of each at the other"
@@ -152,10 +150,30 @@ def _exchanged(texts: Sequence[Text], sheet: Sheet, features: Features) -> Itera
                 yield _asked(text, words)
 
 
-def _crosswise(field: str, sizes: tuple[Printed, Printed], grooves: tuple[Groove, Groove], features: Features) -> bool:
-    """True if each of two sizes is that of the other's groove, and neither that of its own."""
-    true = [float(getattr(g, field)) for g in grooves]
-    return [features.fits(printed, size) for printed in sizes for size in true] == [False, True, True, False]
+def _crosswise(found: Sequence[AtGroove], features: Features) -> Callable[[Printed, Groove], dict[int, str]]:
+    """What gives, for a size at a groove, those of `found` of which each is that of the other's groove, not of its own.
+
+    By their indices, with the field of the grooves that they are.
+    """
+    measured = {f: {float(getattr(g, f)) for *_, g in found} for fields in EXCHANGED.values() for f in fields}
+
+    @cache
+    def printing(field: str, size: float, own: float) -> list[int]:
+        """Those that print a size and stand at a groove of another."""
+        at = (k for k, (*_, g) in enumerate(found) if getattr(g, field) == own)
+        return [k for k in at if features.fits(found[k][1], size) and not features.fits(found[k][1], own)]
+
+    def crosswise(printed: Printed, groove: Groove) -> dict[int, str]:
+        """Of each other one the first field."""
+        pairs: dict[int, str] = {}
+        for field in EXCHANGED.get(printed.sign, ()):
+            own = float(getattr(groove, field))
+            for its in measured[field] if not features.fits(printed, own) else ():
+                if features.fits(printed, its):
+                    pairs = dict.fromkeys(printing(field, own, its), field) | pairs
+        return pairs
+
+    return crosswise
 
 
 def _led_off(text: Text, groove: Groove, leaders: LooseLeaders, features: Features) -> bool:

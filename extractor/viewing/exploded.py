@@ -26,6 +26,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.geometry.network import Strokes
 from extractor.grammar import WORDED, normalised
+from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind, Floats, Segments, Sheet, Text
 from extractor.sizing.letters import by_letter
 from extractor.sizing.note_words import ELSEWHERE, OTHER_THING
@@ -241,8 +242,7 @@ class _StrokeIndex:
             any(abs(line.size * ratio - size) <= LIKE * size for size in printed.sizes) for ratio in (1.0, self.ratio)
         )
         known = self.named[k] or (alike and self._amid(k, text) and self.fit[k])
-        edge = not sure and (self._mirrored(k) or self._face(k, feet))
-        if not (sure or (all(feet) and known and not edge)):
+        if not (sure or (all(feet) and known and not self._edge(line))):
             return None
         begins = tuple(self._begin(at, square, text.height) for at, square in zip(line.ends, feet, strict=True))
         angle = math.degrees(math.atan2(line.along[1], line.along[0])) % 180
@@ -279,6 +279,12 @@ class _StrokeIndex:
             off = self.tips.at[2 * k : 2 * k + 2] - axis[0]
             yield along, off[:, 1] * along[0] - off[:, 0] * along[1]
 
+    @remembered
+    def _edge(self, line: DimensionLine) -> bool:
+        """True if the stroke of a line looks like an edge of the view."""
+        k, feet = line.strokes[0], (self._square(line, 0), self._square(line, 1))
+        return self._mirrored(k) or self._face(k, feet)
+
     def _mirrored(self, k: int) -> bool:
         """True if a stroke runs along a centre line and another one is its mirror image across it."""
         far = AT_END * float(self.size[k])
@@ -305,6 +311,7 @@ class _StrokeIndex:
             abs(self.tips.toward(k, along)) <= SKEW and abs(height.sum()) <= close for along, height in self._heights(k)
         )
 
+    @remembered
     def _square(self, line: DimensionLine, end: int) -> list[int]:
         """The strokes that pass through an end of a line square to it."""
         close = [int(j) for j in self.tips.near_by(line.ends[end], AT_END * line.size) if int(j) not in line.strokes]

@@ -15,6 +15,7 @@ from typing import NamedTuple
 import numpy as np
 
 from extractor.finding import Point
+from extractor.remembered import remembered
 from extractor.sheet import Floats, Text
 from extractor.viewing.alike import SKEW
 from extractor.viewing.tips import Tips
@@ -108,6 +109,7 @@ def _along(tips: Tips, tip: int, text: Text) -> bool:
     return turned <= SKEW and 0.0 < run < size + text.height and up <= OVER * text.height
 
 
+@remembered
 def through_ticks(tips: Tips, k: int) -> DimensionLine | None:
     """The line between two ticks that a stroke runs through, those nearest to its middle: its tails are about alike.
 
@@ -144,6 +146,7 @@ def _level(tips: Tips, k: int, text: Text) -> bool:
     return False
 
 
+@remembered
 def ticked(tips: Tips, tip: int) -> bool:
     """True if an oblique tick stands at a tip."""
     return next(ticks_at(tips, tips.place(tip), tips.line(tip) / tips.sizes[tip // 2]), None) is not None
