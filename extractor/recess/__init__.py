@@ -10,6 +10,7 @@
     slip       a dip no deeper than a pen errs; notch: a recess that one half shows alone
     alone      what one half shows and the other doesn't
 
-In the order of the work: `recognise` (with `turnings`, `levels`, `shapes`), `pairing` and `both_faces` (both halves),
-`threads`, `crossings`, `ghosts`, `sorting`, `lands`, `build` (true size, front face at 0), `remarks` (the sentences).
+In the order of the work: `recognise` (with `sides`, `turnings`, `levels`, `shapes`), `pairing` and `both_faces` (both
+halves), `threads`, `crossings`, `ghosts`, `sorting`, `lands`, `build` (true size, front face at 0), `remarks` (the
+sentences).
 """

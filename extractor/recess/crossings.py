@@ -13,10 +13,12 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from extractor.finding import Point
 from extractor.geometry.network import Edge
+from extractor.geometry.profile import Piece, Profile
 from extractor.part import ProfilePoints
 from extractor.recess.shapes import Measured
-from extractor.recess.turnings import FaceRecess
+from extractor.recess.turnings import FaceRecess, turnings
 from extractor.sheet import Floats
 from extractor.viewing.axis import centre_segments
 from extractor.viewing.outline import Folded
@@ -24,12 +26,17 @@ from extractor.viewing.outline import Folded
 WIDE_HOLE = 0.9
 """A recess with a half width above this share of the mouth's radius is no hole: one would part the piece."""
 
+WIDEST_INSIDE = 1.0
+"""The same of a bore: a hole as wide as the bore that it meets cuts it on the axis, and a wider one cuts it off."""
+
 LIKE_HOLE = 0.02
 """Share of the depth within which a recess is as deep as the hole of its width: exports draw the mouth in chords."""
 
 
-def is_cross_hole(m: Measured, fine: float) -> bool:
+def is_cross_hole(m: Measured, fine: float, widest: float = WIDE_HOLE) -> bool:
     """True for a recess, not straight-walled, as wide and deep as the mouth of a cross hole.
+
+    `widest` is the greatest half width as a share of the mouth's radius.
 
     >>> walls = dict(z_near=1.5, z_far=-1.5, near_land=10.0, far_land=10.0)
     >>> hole = Measured(shape="round", **walls, mouth=10.0, floor=10.0 - 0.1131392)
@@ -37,9 +44,9 @@ def is_cross_hole(m: Measured, fine: float) -> bool:
     True
     """
     half = (m.z_near - m.z_far) / 2
-    if m.shape in ("rectangular", "relief") or half >= WIDE_HOLE * m.mouth:
+    if m.shape in ("rectangular", "relief") or half >= widest * m.mouth + fine / 2:
         return False
-    depth = m.mouth - math.sqrt(m.mouth**2 - half**2)
+    depth = m.mouth - math.sqrt(max(m.mouth**2 - half**2, 0.0))
     return abs(m.depth - depth) <= LIKE_HOLE * depth + fine / 2
 
 
@@ -48,6 +55,27 @@ def split_holes(row: Sequence[Measured], fine: float) -> tuple[tuple[Measured, .
     holes = [m for m in row if is_cross_hole(m, fine)]
     within = [m for m in row if any(h.z_near + fine >= m.z_near and m.z_far >= h.z_far - fine for h in holes)]
     return tuple(m for m in row if m not in within), tuple(holes)
+
+
+def bridged(bore: Profile, fine: float) -> tuple[Profile, tuple[Measured, ...]]:
+    """The line of a bore straight on over the mouths of cross holes, and these.
+
+    Seen in section a hole's mouth bulges into the bore by as much as it dips into the outside of the same radius.
+    """
+    mouths = tuple(m for m in turnings(bore, fine).measured if is_cross_hole(m, fine, WIDEST_INSIDE)) if bore else ()
+    line: list[Piece] = []
+    for piece in bore:
+        if any(all(_within(m, end, fine) for end in piece.ends) for m in mouths):
+            continue
+        if line and line[-1].end != piece.start:
+            line.append(Piece(line[-1].end, piece.start))
+        line.append(piece)
+    return tuple(line), mouths
+
+
+def _within(m: Measured, at: Point, fine: float) -> bool:
+    """True for a place (z, radius) in a dip, its rim with it."""
+    return m.z_far - fine <= at[0] <= m.z_near + fine and m.floor - fine <= at[1] <= m.mouth + fine
 
 
 def centre_lines(folded: Folded, across: int) -> list[tuple[float, float, float]]:

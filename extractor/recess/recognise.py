@@ -6,31 +6,30 @@ Everything here is in drawn lengths with z counted along the view; `reading` mov
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import cached_property
 
 import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.finding import Code, Finding, Point, place_words
-from extractor.geometry.profile import joined, points
+from extractor.geometry.profile import points
 from extractor.geometry.stretches import Stretch, stretches
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
 from extractor.recess.both_faces import PairedFaces, pair_faces
-from extractor.recess.crossings import centre_lines, drilled, flats, has_its_own_axis, split_holes
+from extractor.recess.crossings import centre_lines, flats, has_its_own_axis
 from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.lands import from_within
 from extractor.recess.pairing import Paired, exactness, pair, told_apart
-from extractor.recess.shapes import UPRIGHT, Measured
+from extractor.recess.shapes import Measured
+from extractor.recess.sides import HalfProfile, hidden_added, in_section, pierced, read_side
 from extractor.recess.slips import slips, without_slips
-from extractor.recess.threads import Thread, helical, split_threads
-from extractor.recess.turnings import FaceRecess, TurnedProfile, face_recesses, inside, turnings
+from extractor.recess.threads import helical
+from extractor.recess.turnings import FaceRecess, TurnedProfile
 from extractor.recess.walls import in_two, parted
 from extractor.sheet import Floats
 from extractor.values import dataclass
-from extractor.viewing.hatching import is_hatched
-from extractor.viewing.outline import Folded, Half, half, with_hidden
+from extractor.viewing.outline import Folded
 from extractor.viewing.remainder import left_open
 
 ROW = 2
@@ -71,63 +70,6 @@ class Found:
     halves: tuple[Seen, ...] = ()
 
 
-@dataclass(frozen=True)
-class HalfProfile:
-    """One half with its profile and recesses; threads and cross holes are taken out of `grooves`.
-
-    `drilled` are the stretches of holes across the axis that a section shows with both their walls, `bolted` the holes
-    beside the axis, `veiled` the recesses that hidden lines alone show where nothing hides them.
-    """
-
-    sign: int
-    half: Half
-    turned: TurnedProfile
-    grooves: tuple[Measured, ...]
-    threads: tuple[Thread, ...]
-    holes: tuple[Measured, ...]
-    inside: tuple[Measured, ...]
-    faces: tuple[FaceRecess, ...]
-    drilled: tuple[tuple[float, float], ...] = ()
-    bolted: tuple[FaceRecess, ...] = ()
-    veiled: tuple[Measured, ...] = ()
-
-    @cached_property
-    def seen(self) -> Seen:
-        """What lines within the metal are held against."""
-        turned = self.turned
-        known = turned.profile, turned.outline, turned.measured
-        return Seen(self.sign, self.half, *known, self.threads, self.holes, self.drilled)
-
-    @property
-    def overhangs(self) -> list[Point]:
-        """Corners where the outside runs back toward the front though no recess says why."""
-        spans = [(r.near.last, r.far.first) for r in self.turned.recesses]
-        found = [p.start for p in self.half.bore if not self.inside and p.run > p.size * UPRIGHT]
-        for k, piece in enumerate(self.turned.profile):
-            if piece.run <= piece.size * UPRIGHT or any(a <= k < b for a, b in spans):
-                continue
-            if not any(f.spans(p) for f in (*self.faces, *self.bolted) for p in piece.ends):
-                found.append(piece.start)
-        return found
-
-    @cached_property
-    def reach(self) -> float:
-        """Greatest radius."""
-        return max(r for _, r in self.turned.line)
-
-
-def read_side(folded: Folded, sign: int, *, as_drawn: bool = False) -> HalfProfile | None:
-    """One half of a laid view."""
-    outline = half(folded, sign, as_drawn=as_drawn)
-    turned = turnings(outline.outer, folded.fine) if outline else None
-    if outline is None or turned is None or not turned.profile:
-        return None
-    grooves, holes = split_holes(turned.measured, folded.fine)
-    grooves, threads = split_threads(grooves, folded.fine)
-    bore = inside(outline.bore, folded.fine) if outline.bore else ()
-    return HalfProfile(sign, outline, turned, grooves, threads, holes, bore, face_recesses(turned, folded.fine))
-
-
 def recognise(folded: Folded) -> Found | None:
     """What a laid view shows, None where no half closes."""
     signs = {"both": (1, -1), "up": (1,), "down": (-1,)}[folded.view.halves]
@@ -138,16 +80,16 @@ def recognise(folded: Folded) -> Found | None:
         return None
     cut = any(s.half.bore for s in sides)
     plain = any(s.faces for s in sides)  # before hidden lines add theirs
-    sectioned = [_in_section(folded, s) for s in sides]
-    sides = [_pierced(folded, s) if hollow else s for s, hollow in zip(sides, sectioned, strict=True)]
-    sides, bolted = _without_holes(folded, _with_hidden(folded, sides))
+    sectioned = [in_section(folded, s) for s in sides]
+    sides = [pierced(folded, s) if hollow else s for s, hollow in zip(sides, sectioned, strict=True)]
+    sides, bolted = _without_holes(folded, hidden_added(folded, sides))
     paired = _paired(sides, folded)
     faces = pair_faces([s.faces for s in sides], sectioned, folded.pen)
     apart, hollow = _apart(sides, folded), _bores_apart(sides, folded)
     main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
     bored = next((s for s in sides if s.half.bore), None)
     outline = main.seen.outline
-    bore = from_within(points(bored.half.bore)) if bored else None
+    bore = from_within(points(bored.bore)) if bored else None
     parting = parted(outline, bore, folded.fine) if bore else None
     fallen = [in_two(folded, main.sign, parting)] if parting is not None else []
     shallow = slips((*paired.both, *(bored.inside if bored else ()), *faces.rings), folded.pen)
@@ -176,39 +118,6 @@ def recognise(folded: Folded) -> Found | None:
     )
 
 
-def _with_hidden(folded: Folded, sides: list[HalfProfile]) -> list[HalfProfile]:
-    """The sides with what hidden lines show: what reaches under metal; bore and faces where no other line does."""
-    dashed = with_hidden(folded)
-    if dashed is None:
-        return sides
-    bored = any(s.half.bore for s in sides)
-    found = []
-    for side in sides:
-        shown = half(dashed, side.sign)
-        turned = turnings(shown.outer, folded.fine) if shown else None
-        under = [m for m in turned.measured if m.overhang] if turned else []
-        grooves = tuple(_reaching(m, under, folded.close) for m in side.grooves)
-        hollow = inside(shown.bore, folded.fine) if shown and shown.bore else ()
-        veiled = _veiled(folded, side, (*(turned.measured if turned else ()), *(hollow if bored else ())))
-        if bored:
-            found.append(replace(side, grooves=grooves, veiled=veiled))
-            continue
-        bore = shown.bore if shown else ()
-        faces = side.faces or (face_recesses(turned, folded.fine) if turned else ())
-        crossed = side.half.material.crossed or (shown.material.crossed if shown else ())
-        outline = replace(side.half, bore=bore, material=replace(side.half.material, crossed=crossed))
-        found.append(replace(side, half=outline, grooves=grooves, inside=hollow, faces=faces, veiled=veiled))
-    return found
-
-
-def _veiled(folded: Folded, side: HalfProfile, dashed: Sequence[Measured]) -> tuple[Measured, ...]:
-    """The recesses of one half that hidden lines alone show, but for holes with an axis of their own."""
-    near, middles = folded.close, [z for *_, z in centre_lines(folded, 1)]
-    known = [z for m in (*side.turned.measured, *side.inside) for z in (m.z_near, m.z_far)]
-    fresh = [m for m in dashed if not any(abs(z - k) <= near for z in (m.z_near, m.z_far) for k in known)]
-    return tuple(m for m in fresh if not any(abs(m.z_near + m.z_far - 2 * z) <= near for z in middles))
-
-
 def _without_holes(folded: Folded, sides: Sequence[HalfProfile]) -> tuple[list[HalfProfile], list[Finding]]:
     """The sides without what looks like a recess in a face and is a hole about a centre line of its own."""
     lines = centre_lines(folded, 0)
@@ -218,27 +127,11 @@ def _without_holes(folded: Folded, sides: Sequence[HalfProfile]) -> tuple[list[H
     return [replace(s, faces=faces, bolted=bolted) for s, bolted, faces in rows], told
 
 
-def _in_section(folded: Folded, side: HalfProfile) -> bool:
-    """True for a half that shows a bore by full lines, or metal that is hatched."""
-    return bool(side.half.bore) or any(is_hatched(f.polygon, folded.hatched) for f in side.half.material.faces)
-
-
-def _pierced(folded: Folded, side: HalfProfile) -> HalfProfile:
-    """A half in section with the holes across the axis that it shows."""
-    bore = from_within(points(joined(side.half.bore, folded.close))) if side.half.bore else None
-    return replace(side, drilled=drilled(folded, side.sign, side.seen.outline, bore))
-
-
 def _unlike_faces(folded: Folded, sides: Sequence[HalfProfile], faces: PairedFaces) -> list[Finding]:
     """The stops for recesses in a face that the halves show unlike."""
     front = _extent(sides[0])[0]
     found = [remarks.unlike_faces(folded, sides[0].sign, front, *pair) for pair in faces.unlike]
     return found + [remarks.face_of_one_half(folded, sides[k].sign, front, f) for k, f in faces.alone]
-
-
-def _reaching(m: Measured, under: Sequence[Measured], close: float) -> Measured:
-    """The recess that reaches under the metal beside the same mouth, else the recess itself."""
-    return next((o for o in under if max(abs(o.z_near - m.z_near), abs(o.z_far - m.z_far)) <= close), m)
 
 
 def _paired(sides: Sequence[HalfProfile], folded: Folded) -> Paired:
@@ -299,7 +192,7 @@ def _higher(sides: Sequence[HalfProfile], apart: Stretch) -> HalfProfile:
 
 def _bores_apart(sides: Sequence[HalfProfile], folded: Folded) -> Stretch | None:
     """The stretch in which two halves in section show unlike bores, the widest."""
-    lines = [from_within(points(s.half.bore)) for s in sides if s.half.bore]
+    lines = [from_within(points(s.bore)) for s in sides if s.bore]
     if len(lines) < 2:
         return None
     return max(stretches(lines[0], lines[1], folded.pen), key=lambda s: s.area, default=None)
@@ -342,7 +235,8 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     found += _unbounded(folded, sides)
     first = sides[0]
     found += [remarks.thread(folded, first.sign, t) for t in first.threads]
-    found += [remarks.cross_hole(folded, first.sign, m) for m in first.holes]
+    holes = [*first.holes, *(m for m in first.mouths if not any(h.z_near >= m.z_near >= h.z_far for h in first.holes))]
+    found += [remarks.cross_hole(folded, first.sign, m) for m in holes]
     walls = [(s, *hole) for s in sides for hole in s.drilled]
     found += [remarks.drilled(folded, walls[0][0].sign, walls[0][1:], len(walls))] if walls else []
     metal = first.half.material

@@ -1,0 +1,139 @@
+"""One half of a laid view: its outside, its bore and the recesses of both, with what hidden lines add to them."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import cached_property
+
+from extractor.finding import Point
+from extractor.geometry.profile import Profile, joined, points
+from extractor.recess.crossings import bridged, centre_lines, drilled, split_holes
+from extractor.recess.ghosts import Seen
+from extractor.recess.lands import from_within
+from extractor.recess.shapes import UPRIGHT, Measured
+from extractor.recess.threads import Thread, split_threads
+from extractor.recess.turnings import FaceRecess, TurnedProfile, face_recesses, inside, turnings
+from extractor.values import dataclass
+from extractor.viewing.hatching import is_hatched
+from extractor.viewing.outline import Folded, Half, half, with_hidden
+
+
+@dataclass(frozen=True)
+class HalfProfile:
+    """One half with its profile and recesses; threads and cross holes are taken out of `grooves`.
+
+    `bore` is the bore's line straight on over the `mouths` of cross holes. `drilled` are the stretches of holes across
+    the axis that a section shows with both their walls, `bolted` the holes beside the axis, `veiled` the recesses that
+    hidden lines alone show where nothing hides them.
+    """
+
+    sign: int
+    half: Half
+    turned: TurnedProfile
+    grooves: tuple[Measured, ...]
+    threads: tuple[Thread, ...]
+    holes: tuple[Measured, ...]
+    bore: Profile
+    mouths: tuple[Measured, ...]
+    inside: tuple[Measured, ...]
+    faces: tuple[FaceRecess, ...]
+    drilled: tuple[tuple[float, float], ...] = ()
+    bolted: tuple[FaceRecess, ...] = ()
+    veiled: tuple[Measured, ...] = ()
+
+    @cached_property
+    def seen(self) -> Seen:
+        """What lines within the metal are held against."""
+        turned = self.turned
+        known = turned.profile, turned.outline, turned.measured
+        return Seen(self.sign, self.half, *known, self.threads, self.holes, self.drilled)
+
+    @property
+    def overhangs(self) -> list[Point]:
+        """Corners where the outside runs back toward the front though no recess says why."""
+        spans = [(r.near.last, r.far.first) for r in self.turned.recesses]
+        found = [p.start for p in self.half.bore if not self.inside and p.run > p.size * UPRIGHT]
+        for k, piece in enumerate(self.turned.profile):
+            if piece.run <= piece.size * UPRIGHT or any(a <= k < b for a, b in spans):
+                continue
+            if not any(f.spans(p) for f in (*self.faces, *self.bolted) for p in piece.ends):
+                found.append(piece.start)
+        return found
+
+    @cached_property
+    def reach(self) -> float:
+        """Greatest radius."""
+        return max(r for _, r in self.turned.line)
+
+
+def read_side(folded: Folded, sign: int, *, as_drawn: bool = False) -> HalfProfile | None:
+    """One half of a laid view."""
+    outline = half(folded, sign, as_drawn=as_drawn)
+    turned = turnings(outline.outer, folded.fine) if outline else None
+    if outline is None or turned is None or not turned.profile:
+        return None
+    grooves, holes = split_holes(turned.measured, folded.fine)
+    grooves, threads = split_threads(grooves, folded.fine)
+    bore, mouths = bridged(outline.bore, folded.fine)
+    hollow, faces = inside(bore, folded.fine) if bore else (), face_recesses(turned, folded.fine)
+    return HalfProfile(sign, outline, turned, grooves, threads, holes, bore, mouths, hollow, faces)
+
+
+def pierced(folded: Folded, side: HalfProfile) -> HalfProfile:
+    """A half in section with the holes across the axis that it shows."""
+    bore = from_within(points(joined(side.half.bore, folded.close))) if side.half.bore else None
+    return replace(side, drilled=drilled(folded, side.sign, side.seen.outline, bore))
+
+
+def in_section(folded: Folded, side: HalfProfile) -> bool:
+    """True for a half that shows a bore by full lines, or metal that is hatched."""
+    return bool(side.half.bore) or any(is_hatched(f.polygon, folded.hatched) for f in side.half.material.faces)
+
+
+def hidden_added(folded: Folded, sides: list[HalfProfile]) -> list[HalfProfile]:
+    """The sides with what hidden lines show: what reaches under metal; bore and faces where no other line does."""
+    dashed = with_hidden(folded)
+    if dashed is None:
+        return sides
+    bored = any(s.half.bore for s in sides)
+    found = []
+    for side in sides:
+        shown = half(dashed, side.sign)
+        turned = turnings(shown.outer, folded.fine) if shown else None
+        under = [m for m in turned.measured if m.overhang] if turned else []
+        grooves = tuple(_reaching(m, under, folded.close) for m in side.grooves)
+        bore, mouths = bridged(shown.bore if shown else (), folded.fine)
+        hollow = inside(bore, folded.fine) if bore else ()
+        veiled = _veiled(folded, side, (*(turned.measured if turned else ()), *(hollow if bored else ())))
+        if bored:
+            found.append(replace(side, grooves=grooves, veiled=veiled))
+            continue
+        faces = side.faces or (face_recesses(turned, folded.fine) if turned else ())
+        crossed = side.half.material.crossed or (shown.material.crossed if shown else ())
+        material = replace(side.half.material, crossed=crossed)
+        outline = replace(side.half, bore=shown.bore if shown else (), material=material)
+        found.append(
+            replace(
+                side,
+                half=outline,
+                grooves=grooves,
+                bore=bore,
+                mouths=mouths,
+                inside=hollow,
+                faces=faces,
+                veiled=veiled,
+            )
+        )
+    return found
+
+
+def _veiled(folded: Folded, side: HalfProfile, dashed: Sequence[Measured]) -> tuple[Measured, ...]:
+    """The recesses of one half that hidden lines alone show, but for holes with an axis of their own."""
+    near, middles = folded.close, [z for *_, z in centre_lines(folded, 1)]
+    known = [z for m in (*side.turned.measured, *side.inside) for z in (m.z_near, m.z_far)]
+    fresh = [m for m in dashed if not any(abs(z - k) <= near for z in (m.z_near, m.z_far) for k in known)]
+    return tuple(m for m in fresh if not any(abs(m.z_near + m.z_far - 2 * z) <= near for z in middles))
+
+
+def _reaching(m: Measured, under: Sequence[Measured], close: float) -> Measured:
+    """The recess that reaches under the metal beside the same mouth, else the recess itself."""
+    return next((o for o in under if max(abs(o.z_near - m.z_near), abs(o.z_far - m.z_far)) <= close), m)
