@@ -157,8 +157,8 @@ def _gain(target: Target, recess: Stretch, cost: int) -> int:
 
 def _best(gains: Sequence[tuple[int, int, int]]) -> list[tuple[int, int]]:
     """The heaviest matching, component by component, of (target, recess, gain); targets have the lower numbers."""
-    if not gains:
-        return []
+    if len({node for gain in gains for node in gain[:2]}) == 2 * len(gains):  # nothing is to choose from
+        return [(t, r) for t, r, _ in gains]
     import networkx as nx  # only what is off needs it, and to load it takes as long as to read a small drawing
 
     graph = nx.Graph()
