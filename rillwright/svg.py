@@ -26,7 +26,7 @@ def tag(name: str, *inside: str, **attributes: object) -> Markup:
     Markup('<text x="1.5" class="t">&lt;3&gt;</text>')
     """
     words = "".join([f' {_key(key)}="{_said(value)}"' for key, value in attributes.items() if value is not None])
-    body = "".join([part if type(part) is Markup else escape(part) for part in inside])
+    body = _together(inside)
     return Markup(f"<{name}{words}>{body}</{name}>") if body else Markup(f"<{name}{words}/>")
 
 
@@ -40,7 +40,21 @@ def _said(value: object) -> str:
     """Numbers with at most two decimals, anything else as escaped text."""
     if isinstance(value, float):
         return _number(value)
-    return str(value) if type(value) is int else escape(str(value))
+    return str(value) if type(value) is int else _escaped(str(value))
+
+
+MARKED = re.compile("[&<>'\"]")
+"""What can't stand as it is."""
+
+
+def _escaped(text: str) -> str:
+    """Text as markup has it; nearly all stands as it is, and to be told so takes the library longer than to look."""
+    return escape(text) if MARKED.search(text) else text
+
+
+def _together(parts: Iterable[str]) -> str:
+    """Markup and text to be escaped, one after the other."""
+    return "".join([part if type(part) is Markup else _escaped(part) for part in parts])
 
 
 def _number(value: float) -> str:
@@ -50,7 +64,7 @@ def _number(value: float) -> str:
 
 def joined(parts: Iterable[str]) -> Markup:
     """The markup of several elements, one after the other."""
-    return Markup("").join(parts)
+    return Markup(_together(parts))
 
 
 def group(*inside: str, **attributes: object) -> Markup:
