@@ -27,7 +27,7 @@ from rillwright.codes import JobCode
 from rillwright.digest import file_digest
 from rillwright.outputs import Outputs, form_of, own_name, show, spelling
 from rillwright.record import HeldProgram, Record, Verification
-from rillwright.record_file import record_beside
+from rillwright.record_file import origin_beside
 from rillwright.recording import recorded_findings, verification
 from rillwright.settings import Settings
 
@@ -92,7 +92,7 @@ def lying(
 
 def lying_by_record(outputs: Outputs) -> Lying:
     """The same where only the record beside the program says what we wrote."""
-    record = record_beside(outputs.record)
+    record = origin_beside(outputs.record)
     program = record.program if record else None
     last, file = (program.sha256, program.file) if program else (None, None)
     return lying(outputs, last, known=record is not None, wrote=lambda digest: digest == last, file=file)
@@ -210,7 +210,7 @@ def owner(outputs: Outputs, file: str) -> Path | None:
     for path in sorted(outputs.folder.glob("*.json")):
         if spelling(path.name) == stem or not path.is_file() or words not in path.read_bytes().lower():
             continue
-        record = record_beside(path)
+        record = origin_beside(path)
         if record and record.program and spelling(record.program.file) == wanted:
             return path
     return None
@@ -262,7 +262,7 @@ def _records_of(outputs: Outputs) -> Sequence[Path]:
 
 def _source(record_file: Path) -> Path | None:
     """The drawing that a record was made of, None where it does not say."""
-    record = record_beside(record_file)
+    record = origin_beside(record_file)
     return record_file.parent.resolve() / record.source if record and record.source else None
 
 
