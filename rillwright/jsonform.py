@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import MISSING, Field, fields, is_dataclass
 from enum import Enum
-from functools import cache, lru_cache, partial
+from functools import cache, partial
 from json.encoder import encode_basestring_ascii
 from math import isfinite
 from typing import Any, Literal, TypeVar, Union, get_args, get_origin, get_type_hints
@@ -97,43 +97,26 @@ def _pieces(value: Any, feed: str) -> Iterator[str]:
 
 def _text(value: Any, feed: str) -> str:
     """A value as text, as a whole."""
-    if plain := PLAIN.get(type(value)):
-        return plain(value)
+    if type(value) is float and isfinite(value):  # most are
+        return float.__repr__(value)
+    if isinstance(value, str):
+        return encode_basestring_ascii(value)
+    if value is None or isinstance(value, bool):
+        return CONSTANTS[value]
+    if isinstance(value, int):
+        return int.__repr__(value)
+    if isinstance(value, float):
+        if not isfinite(value):
+            raise ValueError(f"{value} is no number of JSON")
+        return float.__repr__(value)
     inner = feed + " "
     if isinstance(value, ROWS):
-        rows = [plain(one) if (plain := PLAIN.get(type(one))) else _text(one, inner) for one in value]
-        return f"[{inner}{f',{inner}'.join(rows)}{feed}]" if value else "[]"
-    for kind in (str, int, float):
-        if isinstance(value, kind):  # a name of a set of names, or a number of another library
-            return PLAIN[kind](value)
+        return f"[{inner}{f',{inner}'.join([_text(one, inner) for one in value])}{feed}]" if value else "[]"
     rows = [
-        _named_as(name) + (plain(one) if (plain := PLAIN.get(type(one))) else _text(one, inner))
+        f"{encode_basestring_ascii(name)}: {_text(one, inner)}"
         for name, one in (value if type(value) is dict else _opened(value)).items()
     ]
     return f"{{{inner}{f',{inner}'.join(rows)}{feed}}}" if rows else "{}"
-
-
-@lru_cache(maxsize=1024)  # all records and blocks have the same
-def _named_as(name: str) -> str:
-    """A name as it stands before its value."""
-    return f"{encode_basestring_ascii(name)}: "
-
-
-def _number(value: float) -> str:
-    """A number with a fraction as text."""
-    if not isfinite(value):
-        raise ValueError(f"{value} is no number of JSON")
-    return float.__repr__(value)
-
-
-PLAIN: dict[type[Any], Callable[[Any], str]] = {
-    str: encode_basestring_ascii,
-    float: _number,
-    int: int.__repr__,
-    bool: CONSTANTS.__getitem__,
-    type(None): CONSTANTS.__getitem__,
-}
-"""How a single value is written."""
 
 
 def dump(document: Any) -> str:
