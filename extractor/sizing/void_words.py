@@ -8,34 +8,43 @@ Source of the words: common practice, no source.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+
+import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.late import late
 from extractor.part import Part
-from extractor.sheet import Sheet
+from extractor.sheet import Floats, Sheet, Text
 from extractor.sizing.like import alike, same
 from extractor.sizing.note_words import GROOVE
+from extractor.sizing.pointers import NEXT
 from extractor.sizing.sheet_words import any_of, folded, plain
 
 OUT_OF_FORCE = (
     r"(?:void|cancel+ed|superseded|superceded|obsolete|withdrawn|invalid|not valid|no longer valid|hold"
-    r"|(?:do not|don'?t) (?:use|make|machine|manufacture|produce|release)|nicht (?:zur|fur die) fertigung"
-    r"(?: freigegeben)?|not for (?:production|manufactur(?:e|ing)|fabrication|use)|replaced|on hold|suspended|ungultig"
-    r"|storniert|veraltet|zuruckgezogen|ne pas utiliser|non (?:utilizzare|usare)|sospes[oa]|no (?:usar|utilizar)"
-    r"|suspendid[oa]|nao (?:usar|utilizar)|niet gebruiken|nie uzywac|nepouzivat"
+    r"|(?:do not|don'?t) (?:use|make|machine|manufacture|produce|release)|nicht (?:zur|fur(?: die)?) fertigung"
+    r"(?: freigegeben)?|not for (?:production|manufactur(?:e|ing)|fabrication|use)|not to be used|replaced|on hold"
+    r"|suspended|ungultig|storniert|veraltet|zuruckgezogen|ne pas (?:utiliser|fabriqur|usiner)|non (?:utilizzare"
+    r"|usare)|sospes[oa]"
+    r"|no (?:usar|utilizar|fabricar)|suspendid[oa]|nao (?:usar|utilizar)|niet gebruiken|nie uzywac|nepouzivat"
     r"|nicht (?:mehr )?(?:gultig|verwenden)|gesperrt|ersetzt|annulee?|perimee?|caduc|remplacee?|non valable"
     r"|annullat[oa]|superat[oa]|obsolet[oa]|sostituit[oa]|non valid[oa]|anulad[oa]|cancelad[oa]|sustituid[oa]"
     r"|no valid[oa]|substituid[oa]|vervallen|ongeldig|vervangen|makulerad|utgatt|ogiltig|ersatt|ugyldig|udgat|utgar"
     r"|mitaton|kumottu|korvattu|uniewaznion[eya]|niewazn[eya]|anulowan[eoya]|nieaktualn[eya]|zastapion[eya]"
     r"|zrusen[aoy]?|neplatn[eya]|nahrazen[aoy]?|ervenytelen|torolve|anulat|iptal|gecersiz"
+    r"|wycofan[yeao]|(?:niet|ej|inte|ikke|non|pas|nao|no|nie|ne) (?:voor|for|til|per|pour|para|do|pro) (?:productie"
+    r"|fabrica(?:g|ti)e"
+    r"|tillverkning|produktion|produksjon|produzione|fabrication|producao|fabricacao|produccion|fabricacion|produkcji"
+    r"|vyrobu)"
     r"|аннулирован[оа]?|недеиствител(?:ен|ьно|ьныи)|заменен[оа]?)"
 )
 """What a sheet is that is not to be worked from."""
 
 NOT_YET = (
     r"(?:preliminary|provisional|draft|proposal|specimen|sample(?: only)?"
+    r"|(?:work )?in (?:work|progress|arbeit|lavorazione|bearbeitung)|en (?:cours|curso|elaboration)"
     r"|for (?:information|reference|quotation|quote|tender|approval|review|comment)(?: only)?"
     r"|uncontrolled(?: (?:copy|print))?|not (?:yet )?(?:released|approved)|entwurf|vorabzug"
     r"|vorlaufig|(?:nur )?zur information|nur zur ansicht|unverbindlich|nicht freigegeben|preliminaire"
@@ -47,11 +56,13 @@ NOT_YET = (
 
 FOR_WORK = (
     r"(?:(?:for|fur|zur|pour|per|para|la|le|die|use in)\W+)+"
-    r"(?:production|manufactur(?:e|ing)|fabrication|use|fertigung|produktion|produzione|produccion|producao)"
+    r"(?:production|manufactur(?:e|ing)|fabrication|use|fertigung|produktion|produzione|produccion|producao"
+    r"|fabricacion|fabricacao|productie|tillverkning|produkcji)"
 )
 """What a sheet is not to be used for; `do not use for lifting` is said of the part."""
 ABOUT = (
-    r"(?:this|the|drawing|dwg|drg|sheet|print|document|revision|rev|issu|status|is|has been|diese?|zeichnung|blatt|ist"
+    r"(?:this|the|from|ab|since|seit|drawing|dwg|drg|sheet|print|document|revision|rev|issu|status|is|has been|diese?"
+    r"|zeichnung|blatt|ist"
     r"|wurde|plan|dessin|ce|est|a ete|disegno|qusto|e|e stato|dibujo|plano|este|ha sido|desenho|esta|foi|deze"
     r"|tekening|den(?:na|ne)|ritning|ar|tegning|er|piirustus|ten|rysunek|jest|tento|vykres|je|rajz|desen|cizim|чертеж)"
 )
@@ -62,7 +73,8 @@ BY = r"(?:by|durch|par|da|dal|por|door|av|af|przez|by drawing|mit|на)"
 
 STAMP, EARLY = (
     late(
-        rf"\W*(?:(?:{ABOUT}|[a-z]?\d+)\W+)*{words}(?:\W+(?:{FOR_WORK}|{ABOUT}|\d[\w./-]*))*(?P<by>\W+{BY}(?P<successor>\W+\w.*)?)?\W*"
+        rf"\W*(?:(?:{ABOUT}|[a-z]?\d+)\W+)*{words}(?:\W+(?:{FOR_WORK}|{ABOUT}"
+        rf"|\d[\w./-]*))*(?P<by>\W+{BY}(?P<successor>\W+\w.*)?)?\W*"
     )
     for words in (OUT_OF_FORCE, NOT_YET)
 )
@@ -72,6 +84,18 @@ APART = late(r"\s+[-–—|/]+\s+|[,;:!.]\s+")
 SUCCESSOR = late(r"\W*(?:see|siehe|voir|vedi)\W+\w.*")
 """Where else to look, behind a stamp."""
 
+WORDS = late(r"(?=[^\d]*$)\W*\w.{0,39}")
+"""What may be one line of a stamp: no figures, and no sentence."""
+LINES = 3
+"""Lines of a stamp, at most."""
+
+PROCESS = (
+    r"\w*(?:grind|finishing|machining|polish|lapp|honing|treatment|harden|nitrid|plating|plated|coat|anodi[sz]|ch?rom"
+    r"|galvani|schleif|szlif|brous|slijp|hart|behandl|schicht|zink|zinc|eloxi|phosphat|rectif|rettif|trait|trattam"
+    r"|tratam|revet|rivest|recubr"
+    r"|tremp|tempra|temple)\w*"
+)
+"""What is done to a part after it was turned."""
 MORE = any_of(
     r"also (?:cut|turn|groove|machine)|add|delete|omit(?:ted)?|to be (?:added|deleted|removed|moved)|leave out"
     r"|only for (?:type|version|variant)|nur (?:fur|bei) (?:typ|ausfuhrung|variante)|zusatzlich\w*|hinzufugen"
@@ -82,36 +106,44 @@ MORE = any_of(
     r"do(?:n'?t| not) (?:cut|make|machine|turn)",
     r"(?:no|without(?: an?| the)?|ohne|keine?) (?:grooves?|nuten?|einstiche?|rillen?)",
     r"(?:sans|senza|sin) (?:gorges?|gola|gole|ranuras?)",
+    r"by (?:others|(?:the )?customer)|bauseits|(?:vom|durch) (?:den )?kunden?|(?:par le|dal|por el) client[eo]?",
     r"deleted?|half (?:of )?the grooves|not all grooves",
-    r"(?:version|variant|type|model|half|\d+ ?(?:[^\w\s]|deg\w*))(?: \w+)? only",
+    r"for (?:order|job|type|version|variant) [\w-]+ only|nur fur (?:auftrag|bestellung|kunde)\w*"
+    r"|(?:version|variant|type|model|half|\d+ ?(?:[^\w\s]|deg\w*))(?: \w+)? only",
     r"after (?:assembly|fitting|welding)|nach (?:der |dem )?(?:montage|fugen|schweissen)|apres (?:montage|soudage)",
+    rf"(?:cut|turned|machined|made|plunged|gedreht|gestochen|einstechen) (?:after|nach) (?:dem )?{PROCESS}",
     r"dopo (?:il )?montaggio|despus del montaje",
 )
 """What asks for more, or for less, than is drawn, or for a groove at another time."""
 OTHERWISE = any_of(
+    r"not all a?round|not continuous|mill(?:ed|ing)|gefrast\w*|nicht umlaufend\w*|fraise\w*|fresat[eao]|fresad[ao]s?",
     r"helical|helix|spiral(?! (?:retaining|ring))|eccentric|interrupted|segmented|partial",
     r"tapered (?:floor|bottom|root)|(?:floor|bottom|root) tapered",
     r"(?:wendel|schrauben|spiral)(?:nut|rille|form)\w*|exzentrisch\w*|unterbrochen\w*",
     r"helicoidale?s?|elicoidale|excentree?|eccentric[oa]|excentric[oa]|interrompu|interrott[oa]|interrumpid[oa]",
 )
 """What says of a groove that no plain plunge makes it, or that it does not go round."""
+FULL_RADIUS = any_of(
+    r"full r(?:ad(?:ius)?)?|voll(?:er )?radius|vollrund|(?:plein|grand) rayon|raggio pieno|radio (?:completo|pleno)"
+)
+"""What says of a groove that its floor is one round from wall to wall."""
 MIRRORED = any_of(
     r"mirror(?:ed)? image|mirrored|opposite hand(?:ed)?|spiegelbild\w*|gespiegelt|symetriqu au dessin|image miroir",
     r"speculare|simetric[oa] al (?:dibujo|plano)|spiegelbeeld|spegelvan\w*|spejlvendt|lustrzane|zrcadlov\w*",
 )
 """What says that the part is to be made the other way round."""
 
-PROCESS = (
-    r"\w*(?:grind|finishing|machining|polish|lapp|honing|treatment|harden|nitrid|plating|plated|coat|anodi[sz]|ch?rom"
-    r"|galvani|schleif|hart|behandl|schicht|zink|zinc|eloxi|phosphat|rectif|rettif|trait|trattam|tratam|revet|rivest|recubr"
-    r"|tremp|tempra|temple)\w*"
-)
-"""What is done to a part after it was turned."""
+FOR_IT = r"(?:for|zum|fur|pour|per|para|voor|til|do|na|pro)(?: (?:the|das|la|le))?"
+"""What comes before what is done."""
 OTHER_SIZES = any_of(
     rf"{PROCESS} (?:\w+ )?allowances?|allowances? (?:\w+ ){{0,3}}(?:{PROCESS}|[\d.])",
-    rf"(?:grind|finish|machin|hon|lapp)ing stock|(?:over|under)size (?:by [\d.,]+ )?for {PROCESS}",
+    rf"(?:grind|finish|machin|hon|lapp)(?:ing)? stock|(?:over|under)size (?:by [\d.,]+ )?for {PROCESS}",
+    rf"(?<![\w.,] )(?<![\w.,])(?:\xf8 ?)?(?:\d*[.,]\d+|(?<=[+])\d+)(?: ?mm)?(?: \w+){{0,3}} {FOR_IT} {PROCESS}",
+    rf"turn\w* (?:to|at) (?:\xf8 ?)?[\d.,]+ {FOR_IT} {PROCESS}",
+    r"(?:(?:pre-?|rough[- ]?)turn|vor(?:ge)?dreh)\w*\W+(?:(?:to|at|auf)\W+)?(?:\xf8 ?)?\d*[.,]?\d+",
     rf"(?:allow|leave|add|prevoir|laisser|lasciare|dejar) [\d.,+]+ ?(?:\w+ ){{0,4}}"
-    rf"(?:(?:for|pour|per|para) {PROCESS}|per side|on (?:all )?dia\w*)",
+    rf"(?:(?:for|pour|per|para) {PROCESS}|per side|on (?:all )?(?:dia\w*|surfaces|sides|faces))",
+    rf"{PROCESS}\b.* (?:sizes|dim\w*|masse) (?:\w+ ){{0,3}}(?:finish\w*|final)",
     rf"(?:sizes|dim\w*|diameters) (?:\w+ ){{0,4}}(?:after|inclu\w+) (?:\w+ )?{PROCESS}",
     r"(?:schleif|bearbeitungs?|polier|hon|lapp)\w*(?:zugabe|aufmass)\w*|aufmass|slijptoslag|slipman|naddatek|pridavek",
     rf"\w*mass(?:e|angaben)? (?:\w+ ){{0,3}}nach (?:dem )?{PROCESS}",
@@ -119,6 +151,13 @@ OTHER_SIZES = any_of(
     rf"sobremedida|demasia|cotas (?:\w+ ){{0,3}}despus del? (?:la )?{PROCESS}",
 )
 """What says that the sizes drawn are not those to be turned."""
+BEFORE_THIS = late(
+    r"\W*(?:(?:rough(?:ed)?|raw|blank|pre-?machined|casting|forging)(?: (?:machined|turned|part))? (?:drawing|dwg|drg)"
+    r"|(?:roh|guss|schmied|vordreh|vorbearbeitung)\w*zeichnung|dessin (?:de |du )?(?:brut|ebauch)\w*"
+    r"|disegno (?:del )?grezzo"
+    r"|plano (?:de la pieza )?en bruto)\W*(?:,.*)?"
+)
+"""What heads a drawing of the piece before it is finished; with a number behind it, it names another one."""
 OF_A_BLANK = any_of(
     r"(?:raw|cast|forg|blank|roh|guss|schmied|brut|grezz)\w*", "no", "without", "ohne", "sans", "senza", "sin"
 )
@@ -130,6 +169,8 @@ AS_RADII = any_of(
 )
 """What says that a size is half of a diameter."""
 OTHER_END = any_of(
+    r"(?<!\w )(?:(?:part|teil|werkstuck|piece|pezzo|pieza) (?:is |ist |est |e |es )?)?(?:symmetri(?:c(?:al)?|sch|sk)"
+    r"|symetr(?:iqu|isk|yczn[yea]|ick[yea])|simmetric[oa]|simetric[oa]|simetrik|szimmetrikus)(?: part)?(?!\W*\w)",
     r"(?:opposite|other|far) end (?:is |to be )?(?:identical|(?:the )?same|similar|alike)",
     r"both ends (?:are |to be )?(?:identical|(?:the )?same|alike)|(?:identical|same) (?:at |on )?(?:both|other) ends?",
     r"repeat(?:ed)? (?:\w+ ){0,2}(?:at|on) (?:the )?(?:other|opposite) end",
@@ -141,10 +182,13 @@ OTHER_END = any_of(
 )
 """What says that the part has at one end what is drawn at the other."""
 AT_BOTH_ENDS = any_of(
-    r"(?:both|each|other|opposite) ends?|beidseitig|beidseits|beiderseits|beiden? (?:seiten|enden)",
+    r"(?:both|each|other|opposite) ends?|gegenseite|andere[rn]? seite|autre (?:cote|bout)|altro lato|otro (?:lado"
+    r"|extremo)|beidseitig|beidseits|beiderseits|beiden? (?:seiten|enden)",
     r"deux (?:cotes|bouts|extremites)|entrambi i lati|ambo i lati|ambos (?:extremos|lados)",
 )
 """The same, of a note that names a groove."""
+AT_AN_END = 0.4
+"""Share of a part's length from an end within which a groove stands at that end."""
 OF_ITS_SIDES = any_of(
     r"ra?z? ?\d[\d.,]*|edges?|corners?|walls?|flanks?|chamf\w*|deburr\w*|kanten?|flanken?|fasen?|entgratet|gebrochen",
     r"radius|aretes?|flancs?|spigol\w*|smuss\w*",
@@ -166,6 +210,7 @@ def out_of_force(sheet: Sheet, part: Part) -> Iterator[Finding]:
     texts = (*sheet.texts, *sheet.around)
     lines = [(line, text.at) for text in texts for line in text.text.split("\n")]
     whole = [(" ".join(text.text.split()), text.at) for text in texts if "\n" in text.text]
+    whole += [one for space in (sheet.texts, sheet.around) for one in _stacked(space)]
     for form, told in ((STAMP, _void), (EARLY, _early)):
         stamp = next(((line, at) for line, at in (*lines, *whole) if _is_stamp(form, line) or _among(form, line)), None)
         if stamp is not None:
@@ -173,17 +218,49 @@ def out_of_force(sheet: Sheet, part: Part) -> Iterator[Finding]:
             break
     for words, at in lines:
         line = folded(words)
-        what = "a groove more or less" if MORE.search(line) else "another groove" if OTHERWISE.search(line) else ""
+        what = _another(line, part)
         if what and A_GROOVE.search(plain(words).upper()) and not FROM_GROOVES.search(line):
             yield _asked(words, what, at)
         elif MIRRORED.search(line):
             yield _asked(words, "the mirror image", at)
-        elif OTHER_SIZES.search(line) and not OF_A_BLANK.search(line):
+        elif BEFORE_THIS.fullmatch(line) or (OTHER_SIZES.search(line) and not OF_A_BLANK.search(line)):
             yield _asked(words, "other sizes to be turned than are drawn", at)
         elif AS_RADII.search(line):
             yield _asked(words, "sizes to be taken for radii", at)
         elif _at_one_end(words, part):
             yield _asked(words, "the same at both ends", at)
+
+
+def _another(line: str, part: Part) -> str:
+    """What a line asks for if it is about grooves: others than were read; "" for none."""
+    if MORE.search(line):
+        return "a groove more or less"
+    if FULL_RADIUS.search(line) and any(groove.shape != "round" for groove in part.grooves):
+        return "a floor of one full radius"
+    return "another groove" if OTHERWISE.search(line) else ""
+
+
+def _stacked(texts: Sequence[Text]) -> Iterator[tuple[str, Point]]:
+    """What stands on two lines or three, each a text of its own: words with those under them, of one height."""
+    kinds: dict[tuple[float, float], list[Text]] = {}
+    for text in texts:
+        if text.height > 0 and WORDS.fullmatch(text.text):
+            kinds.setdefault((round(text.height, 3), round(text.angle, 1)), []).append(text)
+    for kin in (kin for kin in kinds.values() if len(kin) > 1):
+        spans = np.array([[*text.seen((0.0, 0.0)), text.seen(text.end)[0]] for text in kin]) * [-1, -1, 1]
+        for k, text in enumerate(kin):
+            run = [k]
+            while len(run) < LINES and (under := _under(run[-1], spans, text.height)) is not None:
+                run.append(under)
+                yield " ".join(" ".join(kin[one].text.split()) for one in run), text.at
+
+
+def _under(own: int, spans: Floats, height: float) -> int | None:
+    """Which text stands right under one: of each where it begins along its line, how high, and its length."""
+    start, up, length = spans[own]
+    over = (spans[:, 0] <= start + length) & (spans[:, 0] + spans[:, 2] >= start)
+    near = over & (spans[:, 1] < up) & (spans[:, 1] >= up - NEXT * height)
+    return int(np.argmax(np.where(near, spans[:, 1], -np.inf))) if near.any() else None
 
 
 def _at_one_end(words: str, part: Part) -> bool:
@@ -193,11 +270,8 @@ def _at_one_end(words: str, part: Part) -> bool:
         turned = [(g, -part.length - g.z_far) for g in part.grooves]
         return not all(any(alike(g, other) and same(at, other.z_near) for other in part.grooves) for g, at in turned)
     named = A_GROOVE.search(plain(words).upper()) and AT_BOTH_ENDS.search(line) and not OF_ITS_SIDES.search(line)
-    return (
-        bool(named and not FROM_GROOVES.search(line))
-        and bool(part.grooves)
-        and len({g.middle > middle for g in part.grooves}) == 1
-    )
+    ends = {g.middle > middle for g in part.grooves if abs(g.middle - middle) >= (0.5 - AT_AN_END) * part.length}
+    return bool(named and not FROM_GROOVES.search(line)) and bool(part.grooves) and ends != {True, False}
 
 
 def _is_stamp(form: re.Pattern[str], words: str) -> bool:

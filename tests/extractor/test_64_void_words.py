@@ -49,7 +49,9 @@ STOPS = [
     "Questo disegno è annullato", "Questo disegno è stato annullato", "Ce dessin a été annulé",
     "Este plano ha sido anulado", "Este desenho foi cancelado", "Deze tekening is vervallen",
     "Denna ritning är ogiltig", "Denne tegning er ugyldig", "Ten rysunek jest unieważniony", "Tento výkres je neplatný",
-    "SOSPESO", "NON UTILIZZARE", "ON HOLD", "Ne pas utiliser",
+    "SOSPESO", "NON UTILIZZARE", "ON HOLD", "Ne pas utiliser", "Nicht für Fertigung freigegeben", "NE PAS FABRIQUER",
+    "Zeichnung ungültig ab 1.1.26", "NO VÁLIDO PARA FABRICACIÓN", "NIET VOOR PRODUCTIE", "EJ FÖR TILLVERKNING",
+    "WYCOFANY", "Do not manufacture from this drawing", "NON PER PRODUZIONE", "NIE DO PRODUKCJI", "NOT TO BE USED",
 ]  # fmt: skip
 
 
@@ -82,6 +84,54 @@ def test_a_sheet_that_is_not_yet_released_is_a_caution(words):
     assert said(words) == [("out-of-force", "caution")]
     (told,) = [f.message for f in read(words).findings if f.code == "out-of-force"]
     assert f'"{words}" at X-60 Y-50 says that the drawing is not released' in told
+
+
+def stacked(*lines, step=8.0, off=0.0, second=5.0, angle=0.0):
+    """What is said of lines that are texts of their own, `step` apart, the lower ones `off` to the right."""
+    first = Text("", (-60.0, -50.0), 5.0, angle=angle)
+    texts = tuple(
+        Text(words, first.place(k * off, -k * step), second if k else 5.0, angle=angle) for k, words in enumerate(lines)
+    )
+    reading = read_sheet(sheet_of(full_outline(PART), texts=texts), ReadOptions(units="mm"))
+    return [(f.level.value, f.message.split('"')[1]) for f in reading.findings if f.code == "out-of-force"]
+
+
+@pytest.mark.parametrize(
+    ("lines", "level"),
+    [
+        (("NOT FOR", "PRODUCTION"), "stop"),
+        (("NICHT ZUR", "FERTIGUNG"), "stop"),
+        (("DO NOT", "USE"), "stop"),
+        (("NE PAS", "UTILISER"), "stop"),
+        (("NON", "UTILIZZARE"), "stop"),
+        (("NOT YET", "RELEASED"), "caution"),
+    ],
+)
+@pytest.mark.parametrize("angle", [0.0, 30.0, 90.0])
+def test_a_stamp_may_stand_on_lines_that_are_texts_of_their_own(lines, level, angle):
+    assert stacked(*lines, angle=angle) == [(level, " ".join(lines))]
+    assert stacked(*lines[::-1], angle=angle) == []
+    assert stacked(lines[0], "SHARP EDGES", lines[1], angle=angle) == []
+
+
+@pytest.mark.parametrize(
+    ("more", "told"),
+    [
+        ({"step": 10.9}, True),
+        ({"step": 11.1}, False),
+        ({"off": 20.0}, True),
+        ({"off": 40.0}, False),
+        ({"second": 4.9}, False),
+    ],
+)
+def test_its_lines_are_of_one_height_and_stand_one_under_the_other(more, told):
+    """From line to line 2.2 letter heights at most; the first is 7 letters of 5 long."""
+    assert bool(stacked("NOT FOR", "PRODUCTION", **more)) is told
+
+
+def test_a_stamp_has_three_lines_at_most():
+    assert stacked("NOT", "FOR", "PRODUCTION") == [("stop", "NOT FOR PRODUCTION")]
+    assert stacked("NICHT", "FÜR", "DIE", "FERTIGUNG") == []
 
 
 def test_a_sheet_out_of_force_is_told_alone():
@@ -141,6 +191,12 @@ def test_headings_and_sentences_about_other_things_say_nothing(words):
         "GROOVE TO BE MOVED 1.5 TO THE LEFT",
         "SECOND GROOVE ONLY FOR TYPE B",
         "Nut nur für Ausführung B",
+        "GROOVES FOR ORDER 4711 ONLY",
+        "Nut nur für Auftrag 4711",
+        "GROOVES BY OTHERS",
+        "Einstich bauseits",
+        "GROOVES TO BE CUT AFTER HARDENING",
+        "Einstich gedreht nach dem Härten",
         "GROOVE NOT TO BE MADE",
         "NO GROOVE ON SAMPLES",
         "GROOVE ON VERSION B ONLY",
@@ -162,7 +218,8 @@ def test_a_note_that_asks_for_a_groove_more_or_less_is_told(words):
 @pytest.mark.parametrize(
     "words",
     ["HELICAL GROOVE", "SPIRAL GROOVE 2 START", "GROOVE FLOOR TAPERED 2°", "ECCENTRIC GROOVE", "Exzentrische Nut",
-     "gorge hélicoïdale", "gorge interrompue", "gola eccentrica"],
+     "gorge hélicoïdale", "gorge interrompue", "gola eccentrica", "GROOVES NOT ALL ROUND",
+     "GROOVES MILLED FROM ONE SIDE", "Nut gefräst", "gorge fraisée", "gole fresate", "ranuras fresadas"],
 )  # fmt: skip
 def test_a_note_that_asks_for_a_groove_of_another_kind_is_told(words):
     (told,) = [f for f in read(words).findings if f.code == "note-unread"]
@@ -171,9 +228,20 @@ def test_a_note_that_asks_for_a_groove_of_another_kind_is_told(words):
 
 
 @pytest.mark.parametrize(
+    "words", ["ALL GROOVES FULL RADIUS", "Einstiche mit Vollradius", "gorge plein rayon", "GOLE A RAGGIO PIENO"]
+)
+@pytest.mark.parametrize("radius", [0.0, 1.0, 1.5])
+def test_floors_of_one_full_radius_are_asked_for_where_others_are_drawn(words, radius):
+    """The groove is 3 wide."""
+    found = read(words, part=replace(PART, cuts=(Cut(-10.0, 3.0, 34.0, corner=radius),))).findings
+    assert any(" asks for a floor of one full radius; " in f.message for f in found) is (radius < 1.5)
+
+
+@pytest.mark.parametrize(
     "words",
     ["GROOVE FOR SPIRAL RETAINING RING", "DEBURR GROOVE", "O-RING GROOVE", "NO BURRS IN GROOVE", "HELICAL SPRING",
-     "GROOVE AFTER HARDENING Ra 0.8", "FOR VERSION B ONLY", "NOT SHOWN"],
+     "GROOVE AFTER HARDENING Ra 0.8", "FOR VERSION B ONLY", "NOT SHOWN", "DEBURR GROOVE AFTER GRINDING",
+     "GROOVES TURNED ALL ROUND", "SUPPLIED BY CUSTOMER: BAR"],
 )  # fmt: skip
 def test_other_notes_on_grooves_ask_for_none(words):
     assert said(words) == []
@@ -225,7 +293,13 @@ OTHERWISE_SIZED = {
         "Surépaisseur de rectification 0,3", "SOVRAMETALLO 0,3 PER RETTIFICA", "QUOTE DOPO LA CROMATURA",
         "COTAS DESPUÉS DEL TRATAMIENTO", "LEAVE 0.3 GRINDING STOCK", "TURN 0.3 OVERSIZE FOR GRINDING",
         "Maße nach Oberflächenbehandlung", "Fertigmaß nach Schleifen", "PRÉVOIR 0,3 POUR RECTIFICATION",
-        "lasciare 0,3 per rettifica", "dejar 0,3 para rectificado",
+        "lasciare 0,3 per rettifica", "dejar 0,3 para rectificado", "+0.3 FOR GRINDING", "Ø40 +0.3 FOR GRINDING",
+        "0.3 ON DIA FOR GRINDING", "0.3 STOCK FOR GRINDING", "+0,3 ZUM SCHLEIFEN", "+1 für Schleifen",
+        "+0,3 pour rectification", "0,3 mm per la rettifica", "+0,3 para rectificado", "0,3 na szlifowanie",
+        "+0,3 pro broušení", "0,3 voor slijpen", "TURN TO Ø40.3 FOR GRINDING", "PRE-TURN Ø40.3", "ROUGH TURN +0.3",
+        "vordrehen auf Ø40,3", "ROUGH MACHINED DRAWING", "ROHTEILZEICHNUNG", "CASTING DRAWING",
+        "ROUGH MACHINED DRAWING, ALLOW 0.5 ON ALL SURFACES", "GRIND STOCK 0.2 PER SIDE",
+        "HARD CHROME 0.05 PER SIDE, SIZES SHOWN ARE FINISHED",
     ],
     "sizes to be taken for radii": [
         "DIMENSIONS ARE RADII", "ALL DIAMETERS SHOWN AS RADII", "Maße sind Radien", "COTES AU RAYON",
@@ -247,6 +321,9 @@ def test_a_note_that_says_the_sizes_drawn_are_not_those_to_be_turned_is_told(wha
      "HARDNESS 58 HRC AFTER GRINDING", "DIMENSIONS BEFORE PLATING", "PLATED 5-8 µm", "NO GRINDING ALLOWANCE",
      "BLANK: ALLOWANCE 2 PER SIDE", "ALLOW TO COOL 20 MIN", "GRIND ALL OVER", "LEAVE CENTRES IN", "ALL RADII R0.5",
      "BAR STOCK Ø45", "LEAVE 5 LONG FOR CHUCKING", "MASS 3.2 KG", "SIZES BEFORE GRINDING", "PLATED BAR STOCK",
+     "UNDERCUT 3 x 3.0 FOR GRINDING", "CENTRE 2.5 FOR GRINDING", "1. FOR COATING SEE NOTE 3", "2 FOR HARDENING",
+     "DIN 509 - F 0.6 x 0.3 FOR GRINDING", "ROUGH TURNED SURFACES Ra 6.3", "RETURN TO STORES 2",
+     "SEE CASTING DRAWING 4711", "ROHTEILZEICHNUNG: 4711", "HARD CHROME 0.02 THICK", "ALL DIMENSIONS FINISHED SIZES",
      "RADIAL RUNOUT 0.02", "CHECK RADII WITH GAUGE", "DIMENSIONS OF RADII SEE DETAIL", "ALLOWANCE"],
 )  # fmt: skip
 def test_notes_that_leave_the_sizes_as_drawn_say_nothing(words):
@@ -257,7 +334,8 @@ IDENTICAL = ["OPPOSITE END IDENTICAL", "SAME BOTH ENDS", "REPEAT AT OTHER END", 
              "SYMMETRICAL ABOUT CENTRE",
              "Symmetrisch zur Mitte",
              "Gegenseite identisch", "Beide Seiten gleich", "autre côté identique", "LATI UGUALI",
-             "EXTREMOS IGUALES"]  # fmt: skip
+             "EXTREMOS IGUALES", "SYMMETRICAL", "SYMMETRISCH", "Teil symmetrisch", "PART IS SYMMETRICAL", "symétrique",
+             "SIMMETRICO", "simétrica", "symetryczne", "symetrická", "SYMMETRISK", "SYMMETRICAL PART"]  # fmt: skip
 IN_BOTH = ["GROOVES BOTH ENDS", "GROOVE 3 WIDE AT EACH END", "GROOVE ALSO AT OPPOSITE END", "Nut beidseitig",
            "Einstich auf beiden Seiten",
            "gorge des deux côtés", "GOLA SU ENTRAMBI I LATI", "ranura en ambos extremos"]  # fmt: skip
@@ -275,6 +353,15 @@ def test_grooves_that_a_note_wants_at_both_ends_and_are_drawn_at_one_are_told(ot
     for words, asked in [*((w, unlike) for w in IDENTICAL), *((w, none) for w in IN_BOTH)]:
         found = [f.message for f in read(words, part=part).findings if f.code == "note-unread"]
         assert [" asks for the same at both ends; " in one for one in found] == [True] * asked, words
+
+
+@pytest.mark.parametrize(("near", "told"), [(-33.0, False), (-32.9, True)])
+def test_a_groove_is_at_an_end_within_two_fifths_of_the_part(near, told):
+    """The part is 60 long: a groove 6 wide whose middle is at 36 is at its rear end."""
+    part = replace(PART, cuts=(*PART.cuts, Cut(near, 6.0, 34.0)))
+    for words in ("GROOVES ON BOTH ENDS", "SAME GROOVES ON OTHER END", "Einstiche auch auf Gegenseite"):
+        found = read(words, part=part).findings
+        assert any(" asks for the same at both ends; " in f.message for f in found) is told
 
 
 @pytest.mark.parametrize(
