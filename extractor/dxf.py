@@ -33,7 +33,6 @@ from extractor.opening.segments import segments_of
 from extractor.opening.texts import clean
 from extractor.opening.unmarked import remarked
 from extractor.opening.windows import around
-from extractor.remembered import forget
 from extractor.sheet import Dimension, Sheet
 from extractor.viewing.roles import with_loose
 
@@ -49,7 +48,6 @@ def load_sheet(path: Path) -> Sheet:
 
     Raises `DrawingError` if there is no such file or it can't be read as a drawing.
     """
-    forget()
     name = clean(path.name)
     data = _bytes_of(path, name)
     digest = hashlib.sha256(data).hexdigest()

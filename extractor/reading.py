@@ -16,6 +16,7 @@ from extractor.gathered import gathered
 from extractor.geometry.crowds import TooDenseError
 from extractor.part import Reading, ReadOptions
 from extractor.placing import Groundwork
+from extractor.remembered import forget
 from extractor.sheet import Sheet
 from extractor.viewing.axis import centre_lines
 from extractor.viewing.chain_lines import with_chain_lines
@@ -105,6 +106,7 @@ def _lined(sheet: Sheet) -> tuple[Sheet, Line] | None:
 @lru_cache(maxsize=2)
 def _groundwork(sheet: Sheet) -> Groundwork:
     """What a sheet is read from. The last ones are kept: the questions of a sheet read it once for each choice."""
+    forget()
     roles = assign(sheet)
     return Groundwork(roles.told_on(sheet), roles)
 
