@@ -102,8 +102,9 @@ class LinesLeft:
         """Strokes of the sheet, each as its chords."""
         rows = np.array([(*line[0], *line[-1], *half_way(line)) for line in strokes]).reshape(-1, 6)
         laid = np.hstack([folded.axis.fold(rows[:, k : k + 2]) for k in (0, 2, 4)])
-        shapes = [shapely.LineString(folded.axis.fold(np.array(line))) for line in strokes]
-        return cls(laid, np.array(shapes, dtype=object), folded, found)
+        points = folded.axis.fold(np.array([at for line in strokes for at in line]).reshape(-1, 2))
+        line_of = np.repeat(np.arange(len(strokes)), [len(line) for line in strokes])
+        return cls(laid, shapely.linestrings(points, indices=line_of), folded, found)
 
     @property
     def both(self) -> bool:

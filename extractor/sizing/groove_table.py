@@ -17,6 +17,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.grammar import normalised
 from extractor.part import Groove, Part
+from extractor.remembered import remembered
 from extractor.sheet import Sheet, Text
 from extractor.side import OUTSIDE
 from extractor.sizing.groove_notes import Meaning, capitals
@@ -188,6 +189,7 @@ def _at_groove(
     return best if best is not None and (row.label in tied or len(best[1]) <= most) else None
 
 
+@remembered
 def groove_table(sheet: Sheet) -> tuple[Mapping[str, Text], list[Row]]:
     """The headings and the rows of the first table of grooves on a sheet, both empty where there is none."""
     return _table(_lines(sheet))

@@ -13,6 +13,7 @@ import numpy as np
 
 from extractor.finding import Point
 from extractor.geometry.network import Strokes
+from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind, Floats, Ints, Pen, Segments
 from extractor.values import dataclass
 from extractor.viewing.alike import ALONG
@@ -115,6 +116,7 @@ def centre_lines(segments: Segments, size: float) -> list[Axis]:
     return found
 
 
+@remembered
 def centre_segments(segments: Segments, *, hinted: bool = False) -> Ints:
     """The straight centre lines longer than a dot, as indices; `hinted`: also what lies on a layer named for them."""
     centre = segments.of(

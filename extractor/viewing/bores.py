@@ -75,7 +75,7 @@ def bored(
     facing = _inward(network, faces, outer)
     bore, outside = facing.union(*(f.edges for f in found)), outer - facing
     deeper = _deeper([f for f in less(faces, found) if not f.edges & outside], bore)
-    cut = any(is_hatched(f.polygon, hatched) for f in faces if f.edges & outer)
+    cut = bool(deeper) and any(is_hatched(f.polygon, hatched) for f in faces if f.edges & outer)
     plain = [f for f in deeper if cut and not is_hatched(f.polygon, hatched)]
     empty = [*plain, *(f for f in less(deeper, plain) if all(network.edges[k].label in hidden for k in f.edges - bore))]
     left = less(deeper, empty)

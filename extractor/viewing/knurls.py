@@ -111,7 +111,7 @@ class _Lines:
         """The lines among all strokes of a view."""
         tips = Tips(every, near)
         one, two = tips.pairs
-        double = shapely.dwithin(*(shapely.points(tips.at[tip ^ 1]) for tip in (one, two)), 2 * near)
+        double = np.hypot(*(tips.at[one ^ 1] - tips.at[two ^ 1]).T) <= 2 * near
         met = np.zeros(2 * len(every), dtype=bool)
         met[one[~double]] = True
         met = met.reshape(-1, 2)[(every.bulge == 0) & (every.label >= 0)]

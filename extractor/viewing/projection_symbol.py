@@ -38,11 +38,11 @@ def without_symbols(sheet: Sheet, ink: Ink, found: Sequence[View], at: Point | N
 
 def is_symbol(sheet: Sheet, ink: Ink, view: View) -> bool:
     """True for a truncated cone with nothing in it but its axis, beside two circles as large as its ends."""
-    ends = _cone(ink, view)
+    beside = [c for c in sheet.circles if _beside(view, c)]
+    ends = _cone(ink, view) if beside else None
     if ends is None:
         return False
     near = AS_DRAWN * max(ends)
-    beside = [c for c in sheet.circles if _beside(view, c)]
     pairs = [[c for c in beside if abs(c.radius - end) <= near] for end in ends]
     both = [(a, b) for a in pairs[0] for b in pairs[1] if np.hypot(*np.subtract(a.centre, b.centre)) <= near]
     if not both:

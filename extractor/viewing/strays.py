@@ -9,6 +9,7 @@ lie on the layer of the dimensions.
 
 import math
 from collections.abc import Set
+from functools import cache
 
 import numpy as np
 import shapely
@@ -38,14 +39,17 @@ def without_strays(laid: Strokes, near: float, aside: frozenset[int]) -> Network
     `near` is the noding distance, `aside` are the labels of strokes that belong to dimensions.
     """
     network = node(laid, near)
-    idle = aside & {e.label for e in network.edges}
-    fewer = _less(laid, idle, near) if idle else network
-    for base, known in ((fewer, idle), (network, frozenset[int]())):
-        strays = {k for k in _sticking_out(base, laid) if _passes_through(base, k)}
-        for labels in (known | strays, known):
-            less = _less(laid, labels, near) if labels else network
-            if labels and _lost(network, less, labels, strays & labels, near) <= CRUMBS:
-                return less
+
+    @cache
+    def without(labels: frozenset[int]) -> Network:
+        return _less(laid, labels, near) if labels else network
+
+    for known in dict.fromkeys((aside & {e.label for e in network.edges}, frozenset[int]())):
+        base = without(known)
+        strays = frozenset(k for k in _sticking_out(base, laid) if _passes_through(base, k))
+        for labels in dict.fromkeys((known | strays, known)):
+            if labels and _lost(network, without(labels), labels, strays & labels, near) <= CRUMBS:
+                return without(labels)
     return network
 
 
