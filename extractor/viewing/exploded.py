@@ -214,6 +214,12 @@ class _StrokeIndex:
         """How far a text stands from the middle of a stroke: its beginning or its own middle, whichever is nearer."""
         return min(math.dist(at, self.tips.middles[k]) for at in places(text))
 
+    def _off(self, k: int, text: Text, line: DimensionLine) -> float:
+        """The same, from a tail by the text's middle alone: what begins over one may be the next line's size."""
+        x, y = np.subtract(self.tips.middles[k], line.ends[0])
+        within = 0.0 < float((x, y) @ line.along) < line.size
+        return self._away(k, text) if within else math.dist(places(text)[1], self.tips.middles[k])
+
     def _end(self, k: int, at: Point) -> int:
         """The tip of a stroke that lies at a place, or nearer to it than the other one."""
         return min(2 * k, 2 * k + 1, key=lambda tip: math.dist(self.tips.place(tip), at))
@@ -252,7 +258,7 @@ class _StrokeIndex:
         drawn = found.union(int(label[j]) for j in (*line.strokes, *ticks))
         at = text.at if sure else None
         whole = Dimension(DimensionKind.LINEAR, begins, angle, line.size, text.text, at=at, drawn=drawn)
-        away = 0.0 if line.in_line else min(self._away(j, text) for j in line.strokes)
+        away = 0.0 if line.in_line else min(self._off(j, text, line) for j in line.strokes)
         return Loose(int(label[k]), found, whole, sure, says, away, line.ends)
 
     def _to_axis(self, line: DimensionLine, feet: Sequence[Sequence[int]]) -> DimensionLine | None:

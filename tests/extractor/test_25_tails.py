@@ -123,3 +123,42 @@ def test_how_a_tick_stands_on_a_line_through_it(inside, outside):
     """Slanted by 25 to 65 degrees, its middle within a fifth of its length, which is 2 here."""
     assert between(slanted(0), slanted(4, **inside)) == [0, 4]
     assert between(slanted(0), slanted(4, **outside)) is None
+
+
+def crowded(step, high, *, limits, left=0.0, sizes=("4", "4", "4")):
+    """A shaft with three grooves 4 wide, a step apart: their widths in one row, each with two tails 2.5 long.
+
+    Limits stand over one another, or deviations behind the size; all begin `left` letter heights before their place.
+    """
+    places = [(-10.0 - step * k, -14.0 - step * k) for k in range(3)]
+    ink, texts, y = side_view(Turned(((60.0, 40.0),), tuple(Cut(n, n - f, 34.0) for n, f in places))), [], 32.0
+    for (near, far), size in zip(places, sizes, strict=True):
+        rows = [*head(near, y, -1), *head(far, y, 1), (near, y, far, y), (near + 2.5, y, near + 5, y)]
+        rows += [(far - 2.5, y, far - 5, y), *((x, 20.8, x, y + 1.2) for x in (near, far))]
+        ink.solid += [(*row, 0.0) for row in rows]
+        words = [f"{size}.10", f"{size}.00"] if limits else [f"{size} +0.1/0"]
+        begin = (near + far) / 2 - 0.35 * high * len(words[0]) - left * high
+        texts += [Text(t, (begin, y + up * high), high) for t, up in zip(words, (2.0, 0.44), strict=False)]
+    return read_sheet(sheet_of(ink, texts=tuple(texts)), ReadOptions(units="mm"))
+
+
+@pytest.mark.parametrize("left", [0.0, 0.2, 0.4])
+@pytest.mark.parametrize(
+    ("step", "high", "limits"),
+    [(s, h, True) for s in (10.0, 12.0) for h in (2.0, 2.5, 3.0)]
+    + [(s, h, False) for s in (14.0, 16.0) for h in (2, 2.5)],
+)
+def test_a_size_that_begins_over_the_tail_of_the_next_line_is_that_of_its_own(step, high, limits, left):
+    reading = crowded(step, high, limits=limits, left=left)
+    assert [g.tolerances.get("width") for g in reading.part.grooves] == [pytest.approx((0.0, 0.1))] * 3
+    assert all("width" in g.printed for g in reading.part.grooves)
+    assert [f.code for f in reading.findings if f.level != "note"] == []
+
+
+@pytest.mark.parametrize("high", [2.0, 2.5])
+@pytest.mark.parametrize(("step", "limits"), [(10.0, True), (16.0, False)])
+@pytest.mark.parametrize("odd", [0, 1, 2])
+def test_one_that_contradicts_is_told_of_its_own_line(odd, step, limits, high):
+    sizes = ["5" if k == odd else "4" for k in range(3)]
+    told = [f for f in crowded(step, high, limits=limits, sizes=sizes).findings if f.stops]
+    assert {(str(f.code), f.groove) for f in told} == {("dimension-contradicts", odd + 1)}
