@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from support.draw import Cut, Ink, Turned, half_profile, mixed, rotated, sheet_of, side_view
+from support.draw import Cut, Ink, Turned, full_outline, half_profile, mixed, rotated, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Pen
@@ -109,3 +109,69 @@ def test_arcs_and_lines_of_other_pens_are_no_dashes():
     sheet = sheet_of(Ink([], [], dashes(0.0, 40.0)))
     assert with_chain_lines(sheet) is sheet
     assert marked(dashes(0.0, 40.0), lambda x, y: (x * math.cos(2.0), x * math.sin(2.0))) == 8
+
+
+@pytest.mark.parametrize("turn", [0, 90, 33, 180])
+@pytest.mark.parametrize("pattern", [(3.0, 1.5), (6.0, 3.0), (1.0, 1.0), (10.0, 2.0)])
+@pytest.mark.parametrize("view", [half_profile, side_view, full_outline])
+def test_an_axis_in_dashes_of_one_length_is_read_as_one_with_its_pen(view, pattern, turn):
+    drawn = view(SHAFT, None)
+    drawn.solid += dashes(-66.0, 6.0, pattern)
+    assert read(drawn, turn) == read(view(SHAFT, 6.0), turn)
+
+
+def faces(*rows):
+    """A row of 14 dashes of 2, 1 apart, from 0 to 41, the last one included, and other lines: how many are marked."""
+    return marked([*dashes(0.0, 41.0, (2.0, 1.0)), *((*row, 0.0) for row in rows)])
+
+
+WHOLE, UPPER = (4.0, -9.0, 4.0, 9.0), (4.0, 0.0, 4.0, 9.0)
+
+
+@pytest.mark.parametrize(
+    ("rows", "axis"),
+    [
+        ([WHOLE, (30.0, -9.0, 30.0, 9.0)], True),
+        ([UPPER, (30.0, 9.0, 30.0, 0.0)], True),
+        ([WHOLE, (30.0, -9.0, 30.0, 9.1)], False),  # no middle of this face
+        ([UPPER, (30.0, 1.0, 30.0, 9.0)], False),  # clear of it
+        ([WHOLE], False),  # one face alone
+        ([], False),
+        ([WHOLE, (15.0, -3.0, 15.0, 9.0), (30.0, -9.0, 30.0, 9.0)], True),  # a keyway's wall between
+        ([(0.42, -9.0, 0.42, 9.0), (30.0, -9.0, 30.0, 9.0)], True),
+        ([(0.4, -9.0, 0.4, 9.0), (30.0, -9.0, 30.0, 9.0)], False),
+        ([(4.0, -9.0, 4.0, 9.0), (40.6, -9.0, 40.6, 9.0)], False),
+        ([(4.0, -9.0, 4.0, 9.0), (40.58, -9.0, 40.58, 9.0)], True),
+        ([(-5.0, -9.0, -5.0, 9.0), WHOLE, (30.0, -9.0, 30.0, 9.0), (50.0, -2.0, 50.0, 9.0)], True),  # beyond its ends
+    ],
+)
+def test_like_dashes_that_run_out_at_both_faces_along_their_middle_are_an_axis(rows, axis):
+    """By a hundredth of their 41, which is 0.41."""
+    assert faces(*rows) == 14 * axis
+
+
+@pytest.mark.parametrize(
+    ("pattern", "end", "axis"),
+    [
+        ((2.0, 1.0), 14.0, True),
+        ((2.0, 1.0), 11.0, False),  # four
+        ((2.0, 1.99), 30.0, True),
+        ((2.0, 2.01), 30.0, False),  # farther apart than long
+        ((2.0, 1.0, 2.19, 1.0), 29.0, True),
+        ((2.0, 1.0, 2.23, 1.0), 29.0, False),  # unlike by more than a tenth
+    ],
+)
+def test_like_dashes_are_five_of_one_length_and_no_farther_apart(pattern, end, axis):
+    walls = [(x, -9.0, x, 9.0, 0.0) for x in (2.5, end - 2.5)]
+    assert bool(marked([*dashes(0.0, end, pattern), *walls])) is axis
+
+
+def test_a_hidden_edge_in_like_dashes_is_no_axis():
+    rows = [dash for y in (8.0, -8.0) for dash in dashes(-60.0, 0.0, (3.0, 1.5), y)]
+    drawn = side_view(SHAFT, 5.0)
+    assert marked([*drawn.solid, *rows]) == 0
+
+
+def test_lands_of_one_length_are_lands():
+    even = Turned(((60.0, 40.0),), tuple(Cut(-3.0 - 6.0 * k, 3.0, 34.0) for k in range(9)))
+    assert marked(side_view(even, None).solid) == 0
