@@ -1,13 +1,14 @@
 """Centre lines drawn dash by dash: long dashes in line, a short one or a dot between each two, even gaps.
 
 So ISO 128-2 draws line 04 (from memory), and where the pieces are plain lines nothing but their row says what they are.
-Rows of like dashes may be a hidden edge, those with two short ones between the long ones are no centre lines. But a
-hidden edge ends where the part ends: a row of like dashes that runs out of it at both ends, square to its faces and
-along their middle, is its axis.
+With two short dashes between the long ones it is line 05, that of a neighbour, a blank or a limit of travel: its
+shorter sides have too few dashes to tell, and go with the rest of it. Rows of like dashes may be a hidden edge. But it
+ends where the part ends: a row of like dashes that runs out of it at both ends, square to its faces and along their
+middle, is its axis.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import lru_cache
 
@@ -15,18 +16,10 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 
-from extractor.geometry.stretches import DUST
 from extractor.sheet import Floats, Ints, Pen, Segments, Sheet
 from extractor.viewing.axis import IN_LINE
-
-DASHES = 5
-"""A row has so many at least: three long ones."""
-
-LONGER = 2.0
-"""A long dash is so many times as long as a short one at least: 4 in the standard's table, and hands draw less."""
-
-EVEN = 0.1
-"""Share by which dashes of one kind, and gaps, differ at most: a program drew them."""
+from extractor.viewing.dash_rhythms import DASHES, alike_all, long_and_short, two_short
+from extractor.viewing.phantom_sides import going_on
 
 OUT = 0.01
 """Share of a row of like dashes by which it runs on at either end beyond all that it meets, to be an axis: a hidden
@@ -41,40 +34,50 @@ CLEAR = 0.4
 
 @lru_cache(maxsize=2)
 def with_chain_lines(sheet: Sheet) -> Sheet:
-    """The sheet with the dashes of such rows as drawn with the pen of a centre line. The last ones are kept."""
+    """The sheet with the dashes of such rows as drawn with the pen of such a line. The last ones are kept."""
     segments = sheet.segments
-    found = sorted({k for row in _rows(segments) for k in row})
-    if not found:
+    pens = {k: pen for row, pen in _rows(segments) for k in row}
+    if Pen.PHANTOM in pens.values():
+        rest = going_on(segments, [k for k, pen in pens.items() if pen is Pen.PHANTOM])
+        pens = dict.fromkeys(rest, Pen.PHANTOM) | pens
+    if not pens:
         return sheet
-    source = segments.source.copy()
+    found, source = sorted(pens), segments.source.copy()
     source[found] = len(segments.sources) + np.arange(len(found))
-    named = (segments.sources[k]._replace(pen=Pen.CENTRE) for k in segments.source[found].tolist())
+    named = (segments.sources[segments.source[k]]._replace(pen=pens[k]) for k in found)
     return replace(sheet, segments=replace(segments, source=source, sources=(*segments.sources, *named)))
 
 
-def _rows(segments: Segments) -> Iterator[list[int]]:
-    """The dashes of each row, in order."""
+def _rows(segments: Segments) -> Iterator[tuple[list[int], Pen]]:
+    """The dashes of each row, in order, and the pen of such a line."""
     solid = segments.of(lambda s: s.pen is Pen.SOLID and s.owner in ("", "INSERT"))
     plain = solid & segments.of(lambda s: not s.curve and s.kind != "")
     run = segments.ends[:, 2:] - segments.ends[:, :2]
     plain &= (segments.bulge == 0) & (run != 0).any(axis=1)
     if plain.sum() < DASHES:
         return
-    near, rows = IN_LINE * float(np.ptp(segments.ends)), list[tuple[Ints, float]]()
+    near, rows = IN_LINE * float(np.ptp(segments.ends)), list[tuple[Ints, float, Pen]]()
     for line in _in_line(segments.ends, np.flatnonzero(plain), near):
         along = run[line[0]] / math.hypot(*run[line[0]])
         span = np.sort(segments.ends[line].reshape(-1, 2, 2) @ along, axis=1)
         order = np.argsort(span[:, 0], kind="stable")
         gaps = span[order[1:], 0] - span[order[:-1], 1]
-        found = [(*row, False) for row in _even(span[order])] + [(*row, True) for row in _like(span[order])]
-        mine = [(line[order[first : last + 1]], first, like) for first, last, like in found]
-        rows += [
-            (row, gaps[first + 1]) for row, first, like in mine if not like or _is_axis(segments.ends, row, solid, near)
-        ]
+        for rhythm, pen in RHYTHMS.items():
+            found = [(line[order[first : last + 1]], gaps[first + 1]) for first, last in rhythm(span[order])]
+            found = [row for row in found if pen or _is_axis(segments.ends, row[0], solid, near)]
+            rows += [(row, gap, pen or Pen.CENTRE) for row, gap in found]
     tips = shapely.STRtree(shapely.points(segments.ends.reshape(-1, 2) if rows else np.empty((0, 2))))
-    for row, gap in rows:
+    for row, gap, pen in rows:
         if not _met(tips, row[1:-1], CLEAR * float(gap)).reshape(-1, 2).all(axis=1).any():
-            yield row.tolist()
+            yield row.tolist(), pen
+
+
+RHYTHMS: dict[Callable[[Floats], Iterator[tuple[int, int]]], Pen | None] = {
+    long_and_short: Pen.CENTRE,
+    two_short: Pen.PHANTOM,
+    alike_all: None,
+}
+"""How the dashes of a line follow, and its pen; None where only what it meets says that it is an axis."""
 
 
 def _is_axis(drawn: Floats, row: Ints, solid: npt.NDArray[np.bool_], near: float) -> bool:
@@ -124,50 +127,3 @@ def _in_line(ends: Floats, rows: Ints, near: float) -> Iterator[Ints]:
         order = np.argsort(off, kind="stable")
         lines = np.split(mine[order], np.flatnonzero(np.diff(off[order]) > near) + 1)
         yield from (rows[line] for line in lines if len(line) >= DASHES)
-
-
-def _even(span: Floats) -> Iterator[tuple[int, int]]:
-    """The first and last of each row of dashes, long and short by turns, that begins and ends with a long one.
-
-    `span` float (n, 2) is where each begins and ends, in order.
-    """
-    size, gap = np.diff(span, axis=1)[:, 0], span[1:, 0] - span[:-1, 1]
-    ratio = size[1:] / size[:-1]
-    turn = np.where(ratio >= LONGER, 1, np.where(ratio * LONGER <= 1, -1, 0))
-    link = (gap > DUST) & (gap <= np.maximum(size[1:], size[:-1])) & (turn != 0)
-    goes_on = link[1:] & link[:-1] & (turn[1:] == -turn[:-1]) & _alike(gap[1:], gap[:-1]) & _alike(size[2:], size[:-2])
-    for run in np.split(np.arange(len(goes_on)), np.flatnonzero(~goes_on)):
-        run = run[goes_on[run]] if len(run) else run
-        if len(run):
-            first, last = int(run[0]), int(run[-1]) + 2
-            first, last = first + (turn[first] > 0), last - (turn[last - 1] < 0)
-            if last - first + 1 >= DASHES:
-                yield _with_ends(first, last, size, gap)
-
-
-def _like(span: Floats) -> Iterator[tuple[int, int]]:
-    """The first and last of each row of dashes of one length with even gaps, no longer than they are."""
-    size, gap = np.diff(span, axis=1)[:, 0], span[1:, 0] - span[:-1, 1]
-    link = (gap > DUST) & (gap <= size[1:] + DUST) & _alike(size[1:], size[:-1])
-    goes_on = link[1:] & link[:-1] & _alike(gap[1:], gap[:-1])
-    for run in np.split(np.arange(len(goes_on)), np.flatnonzero(~goes_on)):
-        run = run[goes_on[run]] if len(run) else run
-        if len(run) and run[-1] + 3 - run[0] >= DASHES:
-            yield _with_ends(int(run[0]), int(run[-1]) + 2, size, gap)
-
-
-def _with_ends(first: int, last: int, size: Floats, gap: Floats) -> tuple[int, int]:
-    """A row with what is left at either end of a short dash, a long one, or both."""
-    even, long = gap[first], size[first] * (1 + EVEN)
-    for _ in range(2):
-        if first > 0 and _alike(gap[first - 1], even) and size[first - 1] <= long:
-            first -= 1
-        if last < len(gap) and _alike(gap[last], even) and size[last + 1] <= long:
-            last += 1
-    return first, last
-
-
-def _alike(one: Floats | float, two: Floats | float) -> npt.NDArray[np.bool_]:
-    """Which lengths are one but for little."""
-    fit: npt.NDArray[np.bool_] = np.abs(one - two) <= EVEN * np.maximum(one, two)
-    return fit

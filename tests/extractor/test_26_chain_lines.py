@@ -1,6 +1,7 @@
 """A centre line drawn dash by dash with plain lines is one; lands in a row, hidden edges and phantom lines are none."""
 
 import math
+from itertools import pairwise
 
 import pytest
 from support.draw import Cut, Ink, Turned, full_outline, half_profile, mixed, rotated, sheet_of, side_view
@@ -24,9 +25,9 @@ def dashes(start, end, pattern=DASH, y=0.0, phase=0.0):
     return rows
 
 
-def marked(rows, move=lambda x, y: (x, y)):
+def marked(rows, move=lambda x, y: (x, y), pen=Pen.CENTRE):
     sheet = with_chain_lines(sheet_of(Ink(list(rows)), move))
-    return int(sheet.segments.of(lambda s: s.pen is Pen.CENTRE).sum())
+    return int(sheet.segments.of(lambda s: s.pen is pen).sum())
 
 
 def read(ink, turn=0):
@@ -175,3 +176,78 @@ def test_a_hidden_edge_in_like_dashes_is_no_axis():
 def test_lands_of_one_length_are_lands():
     even = Turned(((60.0, 40.0),), tuple(Cut(-3.0 - 6.0 * k, 3.0, 34.0) for k in range(9)))
     assert marked(side_view(even, None).solid) == 0
+
+
+def sides(corners, pattern=(8.0, 1.0, 1.0, 1.0, 1.0, 1.0)):
+    """Lines from corner to corner in dashes, above the axis and mirrored below it."""
+    rows = []
+    for (ax, ay), (bx, by) in pairwise(corners):
+        size = math.dist((ax, ay), (bx, by))
+        ux, uy = (bx - ax) / size, (by - ay) / size
+        rows += [(ax + a * ux, ay + a * uy, ax + b * ux, ay + b * uy) for a, _, b, _, _ in dashes(0.0, size, pattern)]
+    return [(a, s * b, c, s * d, 0.0) for a, b, c, d in rows for s in (1, -1)]
+
+
+BESIDE = {
+    "a blank round it": [(2.0, 0.0), (2.0, 23.0), (-62.0, 23.0), (-62.0, 0.0)],
+    "a ring on a land": [(-15.0, 20.0), (-15.0, 32.0), (-38.0, 32.0), (-38.0, 20.0)],
+    "a ring from groove to groove": [(-13.0, 20.0), (-13.0, 32.0), (-40.0, 32.0), (-40.0, 20.0)],
+    "a plate at the face": [(0.0, 20.0), (0.0, 40.0), (25.0, 40.0), (25.0, 0.0)],
+    "a cutting plane": [(-25.0, 0.0), (-25.0, 32.0)],
+}
+
+
+@pytest.mark.parametrize("turn", [0, 90, 33])
+@pytest.mark.parametrize("pattern", [(8.0, 1.0, 1.0, 1.0, 1.0, 1.0), (5.0, 0.7, 0.7, 0.7, 0.7, 0.7)])
+@pytest.mark.parametrize("view", [side_view, full_outline])
+@pytest.mark.parametrize("corners", BESIDE.values(), ids=BESIDE)
+def test_what_stands_beside_the_part_in_dashes_of_phantom_lines_is_none_of_it(corners, view, pattern, turn):
+    drawn = view(SHAFT, 5.0)
+    drawn.solid += sides(corners, pattern)
+    assert read(drawn, turn) == read(view(SHAFT, 5.0), turn)
+
+
+@pytest.mark.parametrize(
+    ("pattern", "end", "phantom"),
+    [
+        ((6.0, 1.0, 1.5, 1.0, 1.5, 1.0), 20.5, True),  # long, two short, long, short
+        ((6.0, 1.0, 1.5, 1.0, 1.5, 1.0), 18.0, False),
+        ((1.5, 1.0, 1.5, 1.0, 6.0, 1.0), 17.0, False),  # one long amid short ones
+        ((3.05, 1.0, 1.5, 1.0, 1.5, 1.0), 30.0, True),
+        ((2.95, 1.0, 1.5, 1.0, 1.5, 1.0), 30.0, False),  # long ones are twice as long
+        ((6.0, 1.0, 1.5, 1.0, 1.36, 1.0), 30.0, True),
+        ((6.0, 1.0, 1.5, 1.0, 1.34, 1.0), 30.0, False),  # short ones are alike
+        ((6.0, 1.0, 1.5, 1.09, 1.5, 1.0), 30.0, True),
+        ((6.0, 1.0, 1.5, 1.15, 1.5, 1.0), 30.0, False),  # so are gaps
+        ((6.0, 5.9, 1.5, 5.9, 1.5, 5.9), 60.0, True),
+        ((6.0, 6.1, 1.5, 6.1, 1.5, 6.1), 60.0, False),
+        ((6.0, 1.0, 1.5, 1.0, 1.5, 1.0, 1.5, 1.0), 50.0, False),  # three short ones
+    ],
+)
+def test_a_long_and_two_short_dashes_by_turns_are_a_phantom_line(pattern, end, phantom):
+    rows = dashes(0.0, end, pattern)
+    assert marked(rows, pen=Pen.PHANTOM) == phantom * len(rows)
+
+
+ROW = dashes(0.0, 29.0, (8.0, 1.0, 1.0, 1.0, 1.0, 1.0), y=0.0)
+"""Thirteen by turns: two whole turns and a long one less 1, from 0 to 29."""
+
+
+@pytest.mark.parametrize(
+    ("rows", "more"),
+    [
+        ([(0.0, 0.0, 0.0, 5.0)], 1),  # round a corner
+        ([(0.0, 0.0, 0.0, 8.7)], 1),
+        ([(0.0, 0.0, 0.0, 8.9)], 0),  # longer than the long ones by more than a tenth
+        ([(0.0, 0.0, 0.0, 5.0), (0.0, 5.0, 0.0, 7.0)], 0),  # another line ends where it does, and it may be an edge
+        ([(0.0, 0.0, 0.0, 5.0), (0.0, 5.0, -9.0, 5.0), (0.0, 5.0, 20.0, 5.0)], 1),  # a corner without it
+        ([(0.0, 0.0, 0.0, 5.0), (0.0, 0.0, -9.0, 0.0)], 0),  # not free where it would go on
+        ([(0.0, 0.0, 0.0, 5.0), (0.0, 6.0, 0.0, 7.0), (0.0, 8.0, 0.0, 9.0)], 3),  # dash by dash
+        ([(0.0, 0.0, 0.0, 5.0), (0.0, 6.0, 3.0, 6.0)], 1),  # not in line over a gap
+        ([(0.0, 0.0, 0.0, 5.0), (0.0, 6.2, 0.0, 7.0)], 1),  # over a wider one
+        ([(0.0, 2.0, 0.0, 5.0)], 0),
+    ],
+)
+def test_short_sides_go_with_the_rest_of_a_phantom_figure(rows, more):
+    found = marked([*ROW, *((*row, 0.0) for row in rows)], pen=Pen.PHANTOM)
+    assert found == len(ROW) + more
