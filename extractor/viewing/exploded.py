@@ -166,6 +166,7 @@ class _StrokeIndex:
         self.tips, self.size, self.ratio = tips, tips.sizes, 1.0
         self.straight = tips.strokes.bulge == 0
         self.axes = segments.ends[centre_segments(segments)]
+        self.centre = np.isin(tips.strokes.label, centre_segments(segments))
         self.named = segments.of(lambda s: s.role == "dimension")[tips.strokes.label]
         self.headed = np.isin(tips.strokes.label, list(pointed.lines))
         self.tipped = np.isin(tips.strokes.label, list(pointed.headed))
@@ -234,9 +235,11 @@ class _StrokeIndex:
 
     def _piece(self, line: DimensionLine, text: Text, printed: Printed) -> Loose | None:
         """The dimension that a line makes, None where no row of the table fits."""
-        k, feet = line.strokes[0], (self._square(line, 0), self._square(line, 1))
-        half = self._to_axis(line, feet) if printed.sign == "diameter" and self.tipped[k] else None
-        line = half or line
+        k, feet = line.strokes[0], tuple(self._square(line, end) for end in (0, 1))
+        marked = self.tipped[k] or any(ticked(self.tips, tip) for tip in (2 * k, 2 * k + 1))
+        half = self._to_axis(line, feet) if printed.sign == "diameter" and marked else None
+        if half is not None:
+            line, feet = half, tuple([j for j in side if not self.centre[j]] for side in feet)
         sure = (
             half is not None
             or line.in_line
@@ -264,9 +267,9 @@ class _StrokeIndex:
     def _to_axis(self, line: DimensionLine, feet: Sequence[Sequence[int]]) -> DimensionLine | None:
         """Half a diameter's line, ending free on the centre line or a little beyond, as one that ends on it; else None.
 
-        ISO 129-1 (from memory): only the end at the outline has a head and an extension line.
+        ISO 129-1 (from memory): only the end at the outline has a head or a tick, and an extension line.
         """
-        free = [end for end in (0, 1) if not feet[end]]
+        free = [end for end in (0, 1) if all(self.centre[j] for j in feet[end])]
         if len(free) != 1 or len(line.strokes) != 1:
             return None
         for along, height in self._heights(line.strokes[0]):

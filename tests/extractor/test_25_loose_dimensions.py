@@ -459,3 +459,20 @@ def test_the_line_of_a_size_of_the_file_runs_where_it_was_put(base, stop):
     texts = (*(t for _, t, _ in items), Text("3", (-31.0, 40.0), 2.5))
     sheet = sheet_of(ink, circles=circles, texts=texts, dimensions=(size,))
     assert bool(told_of(read_sheet(sheet, MM))) is stop
+
+
+@pytest.mark.parametrize("words", ["\u00d840", "\u00d840 0/-0.1"])
+@pytest.mark.parametrize("beyond", [0.0, 4.0])
+@pytest.mark.parametrize(
+    ("off", "tick"), [(0.5, 1.0), (0.5, 3.0), (1.5, 2.0), (1.5, 3.0), (3.0, 3.0), (8.0, 2.0), (1.5, 0.0)]
+)
+def test_half_a_diameter_beside_the_face_is_a_size_however_its_mark_lies_over_that(off, tick, beyond, words):
+    """From the centre line, or a little beyond it, to a tick or a head at the rim; a tick's foot crosses the face."""
+    ink = half_profile(RING)
+    rows = [(off, -beyond, off, 20.0), (0.3, 20.0, off + 2.0, 20.0)]
+    rows += [(off - tick, 20.0 - tick, off + tick, 20.0 + tick)] if tick else head(off, 20.0, 90.0, 2.5)
+    ink.solid += [(*row, 0.0)[:5] for row in rows]
+    reading = read_sheet(sheet_of(ink, texts=(Text(words, (off + 1.5, 3.0), 3.5),)), MM)
+    assert (found(reading), [f.code for f in reading.findings if f.level != "note"]) == (GROOVES, [])
+    assert reading.part.outline[0] == (0.0, 0.0)
+    assert reading.part.outline[1] == (0.0, 20.0)
