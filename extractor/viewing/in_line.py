@@ -13,6 +13,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
+import shapely
 
 from extractor.finding import Point
 from extractor.remembered import remembered
@@ -158,3 +159,29 @@ def ticks_at(tips: Tips, at: Point, along: Floats) -> Iterator[int]:
         slant = math.acos(min(1.0, abs(tips.toward(j, along)))) if tips.straight(2 * j) else 0.0
         if TICK[0] <= slant <= TICK[1] and math.dist(tips.middles[j], at) <= TICK_AMID * tips.sizes[j]:
             yield j
+
+
+def loose_ticks(tips: Tips) -> Iterator[int]:
+    """The straight strokes that slant across the end of another one and hang free on both sides of it, as ticks do.
+
+    One more passes there, or ends: that end's extension line. No edge of a part lies so: it ends at another edge.
+    """
+    alone = np.bincount(tips.pairs[0], minlength=len(tips.at)) == 0
+    free = np.flatnonzero((tips.strokes.bulge == 0) & alone.reshape(-1, 2).all(axis=1))
+    middles, ends = shapely.points(np.array(tips.middles).reshape(-1, 2)[free]), shapely.points(tips.at)
+    which, tip = shapely.STRtree(ends).query(middles, "dwithin", TICK_AMID * tips.sizes[free])
+    found = dict[int, set[int]]()
+    for k, t in np.column_stack([free[which], tip]).tolist():
+        if t // 2 != k and t // 2 not in found.get(k, ()):
+            met = [j for j in tips.near_by(tips.place(t), 2 * tips.near).tolist() if j != k]
+            if k in tips.near_by(tips.place(t), 2 * tips.near) and all(_slants(tips, k, j) for j in met):
+                found.setdefault(k, set()).update(met)
+    for k, all_met in found.items():
+        if len(all_met) > 1 and tips.hangs(2 * k) and tips.hangs(2 * k + 1):
+            yield k
+
+
+def _slants(tips: Tips, k: int, j: int) -> bool:
+    """True for two straight strokes of which one leans against the other as a tick does."""
+    lean = abs(tips.toward(k, tips.line(2 * j) / tips.length(2 * j)))
+    return tips.straight(2 * j) and TICK[0] <= math.acos(min(1.0, lean)) <= TICK[1]

@@ -26,6 +26,7 @@ from extractor.viewing.exploded import Exploded, exploded
 from extractor.viewing.freehand import freehand
 from extractor.viewing.gaps import noding_distance
 from extractor.viewing.hatching import loose_hatching
+from extractor.viewing.in_line import loose_ticks
 from extractor.viewing.leaders import leaders, with_heads
 from extractor.viewing.letters import without_letters
 from extractor.viewing.marks import texture_marks
@@ -266,6 +267,12 @@ RULES: tuple[Rule, ...] = (
     Rule(Role.MARK, SURE, "it is a side of an arrow head", lambda d: d.pointed.heads),
     Rule(Role.DIMENSION, SURE, "an arrow head ends it at either side", lambda d: d.pointed.lines),
     Rule(Role.HATCH, SURE, "four or more lines lean alike in even steps", lambda d: loose_hatching(d.strokes, d.near)),
+    Rule(
+        Role.MARK,
+        LIKELY,
+        "it slants across a line's end and hangs free on both sides of it",
+        lambda d: frozenset(int(d.strokes.label[k]) for k in loose_ticks(d.tips)),
+    ),
     Rule(Role.MARK, SURE, "its layer is named for construction lines and it hangs free at both ends", _construction),
     Rule(
         Role.MARK,

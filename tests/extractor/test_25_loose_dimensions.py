@@ -13,9 +13,11 @@ from extractor.geometry.network import Strokes
 from extractor.geometry.noding import node
 from extractor.sheet import Circle, Dimension, DimensionKind, Source, Text
 from extractor.viewing.arrows import DOT, Arrows, arrows
+from extractor.viewing.in_line import loose_ticks
 from extractor.viewing.links import links
 from extractor.viewing.roles import Role, assign
 from extractor.viewing.strays import FAR_OUT, without_strays
+from extractor.viewing.tips import tips_of
 
 MM = ReadOptions(units="mm")
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)))
@@ -476,3 +478,52 @@ def test_half_a_diameter_beside_the_face_is_a_size_however_its_mark_lies_over_th
     assert (found(reading), [f.code for f in reading.findings if f.level != "note"]) == (GROOVES, [])
     assert reading.part.outline[0] == (0.0, 0.0)
     assert reading.part.outline[1] == (0.0, 20.0)
+
+
+TICKED = [(0.0, 0.0, 0.0, 20.0), (-4.0, 20.0, 5.0, 20.0)]
+
+
+@pytest.mark.parametrize(
+    ("row", "tick"),
+    [
+        ((-3.0, 17.0, 3.0, 23.0), True),
+        ((-3.0, 23.0, 3.0, 17.0), True),
+        ((-0.5, 19.5, 0.5, 20.5), True),
+        ((-3.0, 17.0, 0.0, 20.0), False),  # it ends there
+        ((-3.0, 17.0, 1.0, 21.0), False),  # not its middle
+        ((-2.3, 17.7, 3.7, 23.7), True),  # within a fifth of it
+        ((-1.7, 18.3, 4.3, 24.3), False),
+        ((-1.3, 17.0, 1.3, 23.0), False),  # too steep: 23.4 degrees off the one, 66.6 off the other
+        ((-1.5, 17.0, 1.5, 23.0), True),  # 26.6
+        ((-3.0, 17.0, 3.0, 23.0, 0.2), False),  # a bow
+        ((-2.9, 17.0, 3.1, 23.0), False),  # past it
+    ],
+)
+def test_a_tick_slants_across_a_line_s_end_and_hangs_free(row, tick):
+    assert (list(loose_ticks(tips_of(strokes(*TICKED, row), 1e-6))) == [2]) is tick
+
+
+@pytest.mark.parametrize("other", [(3.0, 23.0, 3.0, 40.0), (-9.0, 17.0, 9.0, 17.0)])
+def test_a_stroke_that_ends_at_a_line_is_no_tick_nor_is_that(other):
+    assert list(loose_ticks(tips_of(strokes(*TICKED, (-3.0, 17.0, 3.0, 23.0), other), 1e-6))) == []
+
+
+def test_a_stroke_across_the_end_of_one_line_alone_is_no_tick():
+    assert list(loose_ticks(tips_of(strokes(TICKED[0], (-3.0, 17.0, 3.0, 23.0)), 1e-6))) == []
+
+
+@pytest.mark.parametrize("words", ["", "40", "R20", "40 h9"])
+@pytest.mark.parametrize(("off", "tick"), [(0.5, 1.0), (0.5, 3.0), (1.5, 2.0), (1.5, 3.0)])
+@pytest.mark.parametrize("halves", [1, 2])
+def test_a_tick_over_the_end_face_is_no_edge_of_the_part_whatever_is_printed_at_it(halves, off, tick, words):
+    ink = half_profile(RING) if halves == 1 else side_view(RING)
+    rows = [(off, 0.0 if halves == 1 else -20.0, off, 20.0)]
+    for s in (1, -1)[:halves]:
+        rows += [(0.3, s * 20.0, off + 2.0, s * 20.0)]
+        rows += [(off - tick, s * 20.0 - tick, off + tick, s * 20.0 + tick)]
+    ink.solid += [(*row, 0.0) for row in rows]
+    texts = (Text(words, (off + 1.5, 3.0), 3.5),) if words else ()
+    reading = read_sheet(sheet_of(ink, texts=texts), MM)
+    assert found(reading) == GROOVES
+    assert max(r for _, r in reading.part.outline) == 20.0
+    assert reading.part.outline[0][0] - reading.part.outline[-1][0] == 60.0
