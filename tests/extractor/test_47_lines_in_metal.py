@@ -245,3 +245,26 @@ def test_lines_from_edge_to_edge_hang_on_both_and_are_none_of_them(short, walls,
     through = [(z, 20 - short, z, 8 + short) for z in (-20, -23)]
     hung = [(-10, 20, -10, 17), (-13, 20, -13, 17)]
     assert ("outline-unclear" in stops(read(section(SLEEVE), *through, *hung[:walls]))) is stop
+
+
+@pytest.mark.parametrize(
+    ("deep", "end", "sides", "stop"),
+    [
+        (1.0, -18.0, (1, -1), []),
+        (1.0, -17.9, (1, -1), ["lines-unexplained"]),  # it ends elsewhere
+        (1.0, -18.0, (), ["lines-unexplained"]),  # no root
+        (1.0, -18.0, (1,), ["lines-unexplained"]),  # on one side
+        (4.4, -18.0, (1, -1), []),
+        (4.6, -18.0, (1, -1), ["lines-unexplained"]),  # a quarter of its 18 is 4.5
+    ],
+)
+def test_a_thread_s_root_on_the_layer_of_dimensions_explains_the_line_at_its_end(deep, end, sides, stop):
+    """Many have one layer for all thin lines."""
+    doc = blank()
+    msp = doc.modelspace()
+    for x0, y0, x1, y1, _ in [*side_view(SHAFT, 5.0).solid, (-18.0, -20.0, -18.0, 20.0, 0.0)]:
+        msp.add_line((x0, y0), (x1, y1), dxfattribs={"layer": "OUTLINE"})
+    for s in sides:
+        msp.add_line((0.0, s * (20.0 - deep)), (end, s * (20.0 - deep)), dxfattribs={"layer": "DIMENSIONS"})
+    msp.add_line((5.0, 0.0), (-65.0, 0.0), dxfattribs={"linetype": "CENTER"})
+    assert stops(read_sheet(read_back(doc), MM)) == stop
