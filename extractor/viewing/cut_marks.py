@@ -1,7 +1,8 @@
 """Marks of a cutting plane as short strokes beside the view, a letter at each and no head on them.
 
 The plane is drawn at its ends alone (ISO 128-40, from memory): two strokes in line, the view with its centre line
-between them, the same letter beside both. Each hangs in the air, but for an arm that may show the direction of sight.
+between them, the same letter beside both. Each hangs in the air, but for an arm that may show the direction of sight,
+or reaches the outline and ends on a land.
 """
 
 import math
@@ -38,7 +39,15 @@ def _beside(tips: Tips, text: Text) -> Iterator[int]:
     """The tips that hang in the air of the short strokes beside a letter; at the other end an arm may stand."""
     for k in tips.tree.query(box_of(text), predicate="dwithin", distance=BESIDE * text.height).tolist():
         if tips.straight(2 * k) and tips.sizes[k] <= SHORT * text.height:
-            yield from (t for t in (2 * k, 2 * k + 1) if tips.hangs(t, height=text.height) and _ends(tips, t ^ 1, text))
+            yield from (t for t in (2 * k, 2 * k + 1) if _is_clear(tips, t, text) and _ends(tips, t ^ 1, text))
+
+
+def _is_clear(tips: Tips, tip: int, text: Text) -> bool:
+    """True for a tip that hangs in the air, or ends square on one line of the view, between the ends of that."""
+    if tips.hangs(tip, height=text.height):
+        return True
+    met = [k for k in tips.near_by(tips.place(tip), 2 * tips.near).tolist() if k != tip // 2]
+    return len(met) == 1 and tips.free(tip) and abs(tips.toward(met[0], tips.line(tip))) <= SKEW * tips.length(tip)
 
 
 def _ends(tips: Tips, tip: int, text: Text) -> bool:

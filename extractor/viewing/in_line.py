@@ -154,9 +154,13 @@ def ticked(tips: Tips, tip: int) -> bool:
 
 
 def ticks_at(tips: Tips, at: Point, along: Floats) -> Iterator[int]:
-    """The straight strokes that slant against a line and have their middle at its end: ticks (ISO 129-1)."""
+    """The straight strokes that slant against a line and have their middle at its end: ticks (ISO 129-1).
+
+    No other stroke ends where a tick does, as at a land that a leader ends on.
+    """
     for j in tips.near_by(at, 2 * tips.near).tolist():
-        slant = math.acos(min(1.0, abs(tips.toward(j, along)))) if tips.straight(2 * j) else 0.0
+        alone = tips.straight(2 * j) and tips.free(2 * j) and tips.free(2 * j + 1)
+        slant = math.acos(min(1.0, abs(tips.toward(j, along)))) if alone else 0.0
         if TICK[0] <= slant <= TICK[1] and math.dist(tips.middles[j], at) <= TICK_AMID * tips.sizes[j]:
             yield j
 

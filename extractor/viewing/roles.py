@@ -267,12 +267,6 @@ RULES: tuple[Rule, ...] = (
     Rule(Role.MARK, SURE, "it is a side of an arrow head", lambda d: d.pointed.heads),
     Rule(Role.DIMENSION, SURE, "an arrow head ends it at either side", lambda d: d.pointed.lines),
     Rule(Role.HATCH, SURE, "four or more lines lean alike in even steps", lambda d: loose_hatching(d.strokes, d.near)),
-    Rule(
-        Role.MARK,
-        LIKELY,
-        "it slants across a line's end and hangs free on both sides of it",
-        lambda d: frozenset(int(d.strokes.label[k]) for k in loose_ticks(d.tips)),
-    ),
     Rule(Role.MARK, SURE, "its layer is named for construction lines and it hangs free at both ends", _construction),
     Rule(
         Role.MARK,
@@ -304,6 +298,12 @@ RULES: tuple[Rule, ...] = (
         LIKELY,
         "the line of a printed size ends at it",
         lambda d: frozenset(k for piece in d.told.pieces for k in piece.feet),
+    ),
+    Rule(
+        Role.MARK,
+        LIKELY,
+        "it slants across a line's end and hangs free on both sides of it",
+        lambda d: frozenset(int(d.strokes.label[k]) for k in loose_ticks(d.tips)),
     ),
     Rule(
         Role.LEADER,

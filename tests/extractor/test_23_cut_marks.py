@@ -1,7 +1,9 @@
 """Marks of a cutting plane as short strokes above and below a view, with letters and without heads, are no outline."""
 
+import math
+
 import pytest
-from support.draw import Cut, Turned, sheet_of, side_view
+from support.draw import Cut, Turned, half_profile, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
@@ -43,6 +45,19 @@ def moved(row, x=0.0, y=0.0, inner=0.0):
     return (row[0] + x, row[1] + y + inner, row[2] + x, row[3] + y)
 
 
+ON_LANDS = {
+    "the upper": (moved(UPPER, inner=-4.0), LOWER),
+    "the lower": (UPPER, moved(LOWER, inner=4.0)),
+    "both": (moved(UPPER, inner=-4.0), moved(LOWER, inner=4.0)),
+}
+
+
+@pytest.mark.parametrize("rows", ON_LANDS.values(), ids=ON_LANDS)
+@pytest.mark.parametrize("more", [(), ARMS])
+def test_a_mark_may_reach_a_land_and_end_on_it(rows, more):
+    assert (marked(sheet(*rows, more=more)), stops(sheet(*rows, more=more))) == (2 + len(more), [])
+
+
 NONE = {
     "two letters": (sheet(UPPER, LOWER, letters="AB"), True),
     "small letters": (sheet(UPPER, LOWER, letters="aa"), True),
@@ -51,8 +66,11 @@ NONE = {
     "one alone": (sheet(UPPER), False),
     "out of line": (sheet(UPPER, moved(LOWER, x=1.0)), False),
     "on one side": (sheet(UPPER, (-30.0, 46.0, -30.0, 36.0)), False),
-    "one on the part": (sheet(UPPER, moved(LOWER, inner=4.0)), False),
-    "both on the part": (sheet(moved(UPPER, inner=-4.0), moved(LOWER, inner=4.0)), True),
+    "both on a corner of the part": (
+        sheet(*(moved(r, 20.0, inner=i) for r, i in ((UPPER, -4.0), (LOWER, 4.0)))),
+        True,
+    ),
+    "both aslant on the part": (sheet((-30.0, 20.0, -31.0, 34.0), (-29.143, -20.0, -28.143, -34.0)), False),
     "a long arm": (sheet(UPPER, LOWER, more=((-30.0, 34.0, -14.0, 34.0),)), True),
     "a slanting arm": (sheet(UPPER, LOWER, more=((-30.0, 34.0, -24.0, 35.0),)), False),
     "an arm that goes on": (sheet(UPPER, LOWER, more=(ARMS[0], (-24.0, 34.0, -24.0, 30.0))), True),
@@ -77,3 +95,17 @@ def test_a_mark_is_at_most_five_heights_long(long, known):
 @pytest.mark.parametrize(("away", "known"), [(5.9, True), (6.1, False)])
 def test_its_letter_stands_within_two_heights(away, known):
     assert bool(marked(sheet(UPPER, LOWER, beside=away))) is known
+
+
+@pytest.mark.parametrize("turn", [43.0, 45.0, 50.0])
+@pytest.mark.parametrize("draw", [side_view, half_profile])
+def test_the_letter_of_a_plane_is_no_size_of_a_leader_that_ends_on_a_land(draw, turn):
+    """The leader of a tolerance's frame begins amid a side of that and leans like a tick against both."""
+    ink = draw(Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),)))
+    x, y = -26.0 + 25.5 / math.tan(math.radians(turn)), 45.5
+    frame = [(x, y - 3.5, x + 10, y - 3.5), (x + 10, y - 3.5, x + 10, y + 3.5), (x + 10, y + 3.5, x, y + 3.5)]
+    rows = [UPPER, LOWER, (x, y, -26.0, 20.0), *frame, (x, y + 3.5, x, y - 3.5)]
+    ink.solid += [(*row, 0.0) for row in rows]
+    texts = [Text("A", (-28.3, s * 36.0), HIGH) for s in (1, -1)] + [Text("//", (x + 2.0, y - 1.7), HIGH)]
+    drawn = sheet_of(ink, texts=tuple(texts))
+    assert (marked(drawn), stops(drawn)) == (2, [])
