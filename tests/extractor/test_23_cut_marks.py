@@ -102,10 +102,11 @@ def test_its_letter_stands_within_two_heights(away, known):
 def test_the_letter_of_a_plane_is_no_size_of_a_leader_that_ends_on_a_land(draw, turn):
     """The leader of a tolerance's frame begins amid a side of that and leans like a tick against both."""
     ink = draw(Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),)))
-    x, y = -26.0 + 25.5 / math.tan(math.radians(turn)), 45.5
-    frame = [(x, y - 3.5, x + 10, y - 3.5), (x + 10, y - 3.5, x + 10, y + 3.5), (x + 10, y + 3.5, x, y + 3.5)]
-    rows = [UPPER, LOWER, (x, y, -26.0, 20.0), *frame, (x, y + 3.5, x, y - 3.5)]
+    x, y = -35.0 + 25.5 / math.tan(math.radians(turn)), 45.5
+    frame = [(x, y - 3.5, x + 30, y - 3.5), (x + 30, y - 3.5, x + 30, y + 3.5), (x + 30, y + 3.5, x, y + 3.5)]
+    rows = [UPPER, LOWER, (x, y, -35.0, 20.0), *frame, (x, y + 3.5, x, y - 3.5)]
     ink.solid += [(*row, 0.0) for row in rows]
-    texts = [Text("A", (-28.3, s * 36.0), HIGH) for s in (1, -1)] + [Text("//", (x + 2.0, y - 1.7), HIGH)]
+    texts = [Text("A", (-28.3, 32.0), HIGH), Text("A", (-28.3, -36.0), HIGH)]
+    texts += [Text("//", (x + 2.0, y - 1.7), HIGH), Text("A", (x + 27.0, y - 1.7), HIGH)]
     drawn = sheet_of(ink, texts=tuple(texts))
     assert (marked(drawn), stops(drawn)) == (2, [])
