@@ -248,10 +248,11 @@ class _Held:
 
 def _held_against(desk: _Desk, base: Found, first: View, candidate: Candidate, laid: LaidView) -> _Held:
     """A view held against the first, laid from whichever of its ends is more like it."""
-    ways = [laid]
-    if laid.front is not None:
-        ways.append(desk.turned(candidate, OPPOSITE[laid.front.end]))
     times = times_said(desk.sheet, first, candidate.view)
+    alike = laid.found is not None and difference(base, drawn_so_large(laid.found, 1 / times)) is None
+    # Where nothing differs the other end can be no more like it.
+    ends = () if laid.front is None or alike else (OPPOSITE[laid.front.end],)
+    ways = (laid, *(desk.turned(candidate, end) for end in ends))
     rows = [(way, drawn_so_large(way.found, 1 / times)) for way in ways if way.found is not None]
     best, told = best_of(base, [found for _, found in rows])
     way, found = rows[best]

@@ -125,6 +125,7 @@ def _unfolded(comments: Sequence[tuple[int, str]]) -> Iterator[tuple[int, str]]:
         yield line, next((whole for whole in joined if _ours(whole)), text)
 
 
+@lru_cache(maxsize=1024)  # those who ask for the inserts of a program ask one after the other
 def _ours(text: str) -> bool:
     """True for a bare text that is all of one of our forms about an insert, or begins with that of the units."""
     if any(text.startswith(_bare(said)) for said in UNIT_TEXTS.values()):
