@@ -138,7 +138,7 @@ def header_votes(insunits: int | None, measurement: int | None) -> Iterable[Vote
 
 def note_votes(notes: Iterable[str]) -> Iterable[Vote]:
     """What notes, title-block cells and dimension texts say outright or by habit; each habit counts once."""
-    lines = [DUAL.sub(r"\1", normalised(line)) for note in notes for line in (note, *note.split("\n"))]
+    lines = dict.fromkeys(DUAL.sub(r"\1", normalised(line)) for note in notes for line in (note, *note.split("\n")))
     for units, weight, pattern, words in PATTERNS:
         hit = next((found for line in lines if (found := _hit(pattern, line))), None)
         if hit is not None:
@@ -150,7 +150,8 @@ def _hit(pattern: re.Pattern[str], line: str) -> str:
     found = pattern.search(line)
     if found is not None:
         return found[0].strip()
-    return line.strip() if pattern.search(plain(line)) else ""
+    bare = plain(line)
+    return line.strip() if bare != line and pattern.search(bare) else ""
 
 
 PATTERNS: tuple[tuple[Units, float, re.Pattern[str], str], ...] = (

@@ -21,6 +21,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 import numpy as np
+import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
@@ -202,10 +203,10 @@ class _StrokeIndex:
 
     def _beside(self, text: Text) -> list[int]:
         """The straight strokes beside a text that are long enough."""
-        close = [k for at in (text.at, text.end) for k in self.tips.near_by(at, BESIDE * text.height)]
-        amid = [k for at in places(text) for k in self.tips.near_by(at, AMID[1] * text.height)]
-        reach = {int(k) for k in close} | {int(k) for k in amid if self._amid(int(k), text)}
-        return [k for k in sorted(reach) if self.straight[k] and self.size[k] > SHORTEST * text.height]
+        spots, reach = shapely.points([text.at, text.end, *places(text)]), [BESIDE, BESIDE, AMID[1], AMID[1]]
+        at, near = self.tips.tree.query(spots, predicate="dwithin", distance=np.array(reach) * text.height)
+        close = {*near[at < 2].tolist(), *(k for k in near[at >= 2].tolist() if self._amid(k, text))}
+        return [k for k in sorted(close) if self.straight[k] and self.size[k] > SHORTEST * text.height]
 
     def _amid(self, k: int, text: Text) -> bool:
         """True if a text stands about the middle of a stroke."""

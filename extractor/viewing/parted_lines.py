@@ -67,10 +67,10 @@ def _pieces(tips: Tips, text: Text) -> Iterator[tuple[int, int]]:
     """The facing tips of two straight strokes with a text in the gap between them, none where several may be."""
     box, air = box_of(text), AIR * text.height
     middle: Floats = np.array(box.centroid.coords[0])
-    close = sorted(tips.tree.query(box, predicate="dwithin", distance=air).tolist())
-    inner = [2 * k + int(np.argmin(np.hypot(*(tips.at[2 * k : 2 * k + 2] - middle).T))) for k in close]
+    close = np.sort(tips.tree.query(box, predicate="dwithin", distance=air))
+    inner = 2 * close + np.hypot(*(tips.at.reshape(-1, 2, 2)[close] - middle).T).argmin(axis=0)
     near = shapely.distance(box, shapely.points(tips.at[inner])) <= air
-    free = [t for t, fit in zip(inner, near, strict=True) if fit and tips.straight(t) and tips.free(t)]
+    free = [t for t in inner[near].tolist() if tips.straight(t) and tips.free(t)]
     free = [t for t in free if not _is_met(tips, t // 2)]
     found = [pair for pair in combinations(free, 2) if _facing(tips, *pair, middle, ASIDE * text.height)]
     if len(found) == 1 and not _filled(tips, *found[0]):
