@@ -66,6 +66,7 @@ def load_sheet(path: Path) -> Sheet:
         dimensions=tuple(collected.dimensions),
         texts=tuple(collected.texts),
         around=tuple(collected.around),
+        windows=tuple(collected.windows),
         arrays=collected.arrays,
         insunits=_header_code(doc, data, "$INSUNITS"),
         measurement=_header_code(doc, data, "$MEASUREMENT"),
@@ -195,6 +196,7 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
         beside, findings = around(papers, walk, _loose)
         found.dimensions += beside.dimensions
         found.around += beside.texts
+        found.windows += beside.scales
         return found, model, (*told(arrays), *findings)
     for layout in papers:
         if walk.weight(layout) <= MOST_ENTITIES:

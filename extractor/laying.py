@@ -207,7 +207,7 @@ def _knurled(sheet: Sheet, folded: Folded) -> list[Finding]:
     low, high = folded.texture.stretches[0]
     at = folded.place((low + high) / 2, 0.0)
     where = f"The lines on the land at {place_words(at)} were read as a knurl, which is not cut here"
-    if says_knurl(sheet.texts):
+    if says_knurl(sheet.everywhere):
         return [Finding(Level.NOTE, DrawingCode.KNURL, f"{where}.", at)]
     return [Finding(Level.CAUTION, DrawingCode.KNURL, f"{where}; no note names one: see what they are.", at)]
 
@@ -338,7 +338,7 @@ def _front(sheet: Sheet, folded: Folded, found: Found | None, given: Front | Non
     ends = Ends(frame=frame, length=front - back, reach=found.across / 2, walls=walls)
     notes = said(sheet, may_tell)
     lengths = begins(sheet.dimensions, notes, ends)
-    told, begun = sided((*sheet.texts, *sheet.around), ends)
+    told, begun = sided(sheet.everywhere, ends)
     answer = decide_front(ends, (*front_marks(notes, ends), *told), lengths, "option" if given else None)
     if answer.by != "assumed" or answer.findings:
         return answer
@@ -374,7 +374,7 @@ def _turned(view: View, axis: Axis) -> View:
 def _centred(ink: Ink, sheet: Sheet, view: View) -> tuple[Folded, Found | None]:
     """The view laid along its axis, and once more along the middle of its halves if the axis was drawn beside it."""
     fine = max(FINE * view.size, 2 * ink.near, _grain(ink, view))
-    said = Said(inch=sheet.insunits == INCHES, knurled=says_knurl(sheet.texts), threaded=names_thread(sheet))
+    said = Said(inch=sheet.insunits == INCHES, knurled=says_knurl(sheet.everywhere), threaded=names_thread(sheet))
     folded = lay(ink, sheet.segments, view, fine, said)
     found = recognise(folded)
     if found is None or not fine / 100 < abs(found.off) <= OFF * view.size:

@@ -209,6 +209,7 @@ class Sheet:
     """Everything of one drawing that the reader uses. `insunits` and `measurement` are the header's codes or None.
 
     `around` holds the texts of layouts around a part in model space: the title block; their places are on paper.
+    `windows`: paper per model length of each window through which a layout shows it.
     `arrays` are boxes in which more is drawn than is read.
     A sheet is equal only to itself, so that what was worked out about it can be stored under it.
     """
@@ -223,7 +224,13 @@ class Sheet:
     measurement: int | None = None
     findings: tuple[Finding, ...] = field(default=())
     around: tuple[Text, ...] = ()
+    windows: tuple[float, ...] = ()
     arrays: tuple[Box, ...] = ()
+
+    @property
+    def everywhere(self) -> tuple[Text, ...]:
+        """All texts, for what goes by their words alone: the places of those on layouts say nothing of the part."""
+        return (*self.texts, *self.around)
 
     @cached_property
     def measuring(self) -> frozenset[int]:

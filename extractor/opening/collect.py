@@ -32,14 +32,16 @@ ENTITY_FAULTS = (DXFError, ValueError, TypeError, LookupError, AttributeError, A
 class Collected:
     """All that was found on one layout; `bodies` and `broken` count kinds left out, `tilted` lines out of the plane.
 
-    `around` holds the texts of other layouts, `damaged` the places of what is in `broken`, where they are known,
-    `arrays` the boxes of those that were left out, `labels` the only text in the picture of a dimension, by its number.
+    `around` holds the texts of other layouts, `windows` the scales of what these show, `damaged` the places of what is
+    in `broken`, where they are known, `arrays` the boxes of those that were left out, `labels` the only text in the
+    picture of a dimension, by its number.
     """
 
     strokes: list[tuple[Stroke, Source]] = field(default_factory=list)
     dimensions: list[Dimension] = field(default_factory=list)
     texts: list[Text] = field(default_factory=list)
     around: list[Text] = field(default_factory=list)
+    windows: list[float] = field(default_factory=list)
     leaders: list[Leader] = field(default_factory=list)
     tilted: int = 0
     bodies: Counter[str] = field(default_factory=Counter)

@@ -60,10 +60,14 @@ class LayoutWindow:
 
 @dataclass
 class Around:
-    """What layouts add to model space; `unplaced` counts dimensions that no window holds, `dense` names layouts."""
+    """What layouts add to model space, with the `scales` of their windows.
+
+    `unplaced` counts dimensions that no window holds, `dense` names layouts.
+    """
 
     dimensions: list[Dimension] = field(default_factory=list)
     texts: list[Text] = field(default_factory=list)
+    scales: list[float] = field(default_factory=list)
     unplaced: int = 0
     dense: list[str] = field(default_factory=list)
 
@@ -82,6 +86,7 @@ def around(
         paper = collect(walk.drawn(layout))
         windows = [w for entity in layout if entity.dxftype() == "VIEWPORT" and (w := _window(entity)) is not None]
         found.texts += paper.texts
+        found.scales += [window.scale for window in windows]
         whole = (d for d in paper.dimensions if d.kind is not DimensionKind.LEADER)
         pieces = loose(paper) if windows else ()
         found.dense += [clean(layout.name)] if pieces is None else []

@@ -31,7 +31,7 @@ LEAST = 3
 
 def said_thread(sheet: Sheet, row: Sequence[Measured]) -> Finding | None:
     """The stop for recesses that a printed designation makes a thread; `row` are those of the outside."""
-    said = [(t.text, t.at) for t in sheet.texts] + [(d.text, d.points[0]) for d in sheet.dimensions if d.text]
+    said = [(t.text, t.at) for t in sheet.everywhere] + [(d.text, d.points[0]) for d in sheet.dimensions if d.text]
     steps = [(one.z_near - two.z_near) / (2 * one.mouth) for one, two in pairwise(sorted(row, key=lambda m: -m.z_near))]
     mouths = [2 * one.mouth for one in sorted(row, key=lambda m: -m.z_near)]
     true = sum(_is_true(d) for d in sheet.dimensions) >= TRUE

@@ -64,7 +64,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     rows = fit_rows(sheet)
     cells = {text for row in rows if row.called for text in row.texts}
     sheet = replace(sheet, dimensions=heard, texts=tuple(t for t in sheet.texts if t not in cells))
-    stated = general.called_up([*sheet.texts, *sheet.around])
+    stated = general.called_up(sheet.everywhere)
     noted = stated[0] if len(stated) == 1 and stated[0].known else None
     said, heard_too, corner_findings = _hear(sheet, features, noted)
     whole = replace(sheet, dimensions=(*sheet.dimensions, *heard_too))
@@ -119,7 +119,7 @@ def _hear(
     if noted is not None and noted.by_places:
         _keep_loose_places(bare, said)
     at_corners = (*sheet.dimensions, *(one for text, one in pointed if parse(text.text).sign == "radius"))
-    corners, findings = corner_tolerances(at_corners, sheet.texts, features)
+    corners, findings = corner_tolerances(at_corners, sheet.everywhere, features)
     for number, deviation in corners.items():
         said.keep(number, "corner_radius", deviation)
     return said, loose, findings

@@ -44,7 +44,7 @@ from extractor.sizing.groove_notes import (
 from extractor.sizing.like import like, steps
 from extractor.sizing.note_faults import COUNTS, count_hid, faults_of, hold
 from extractor.sizing.note_words import CHANGED, DEEP, ELSEWHERE, GROOVE, PLACE, TOLERANCE_ALONE, TURNED, WHICH, WIDE
-from extractor.sizing.pointers import PointedNote, led, said
+from extractor.sizing.pointers import PointedNote, led, said_anywhere
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.ties import Features, Tie, middle, tie_alone, tie_of
 
@@ -100,7 +100,7 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
     dimensioned = {d.text for d in sheet.dimensions if d.measured > 0}
     # Strokes beside the text of a dimension that was put together are its own, and no leader.
     placed = {(d.text, d.at) for d in sheet.dimensions if d.at is not None}
-    for note in said(sheet, is_note):
+    for note in said_anywhere(sheet, is_note):
         sizes = groove_note(note.words)
         bare = sizes is not None and sizes.bare
         if note.words in dimensioned and (bare or note.tip is None or (note.words, note.at) in placed):
@@ -323,6 +323,8 @@ def _over(note: PointedNote, features: Features) -> bool:
 
 def _tied(note: PointedNote, features: Features, *, sure: bool) -> list[Groove]:
     """The groove that a leader's tip touches, or all beside which a note stands, the nearest first."""
+    if note.on_paper:
+        return []
     places = [(area, g) for g in features.part.grooves for area in areas(g)]
     if note.tip is not None:
         tip = shapely.Point(features.frame.on_part(note.tip))

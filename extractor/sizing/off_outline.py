@@ -87,7 +87,7 @@ def torn_off(sheet: Sheet, features: Features) -> Iterator[Finding]:
 def said_length(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A stop for a text that names another length, or outside diameter, than was read, unless another names that."""
     dimensioned, part = {d.text for d in sheet.dimensions}, features.part
-    found = [(t, TOTAL.fullmatch(plain(normalised(t.text)))) for t in sheet.texts if t.text not in dimensioned]
+    found = [(t, TOTAL.fullmatch(plain(normalised(t.text)))) for t in sheet.everywhere if t.text not in dimensioned]
     long = [(t, total) for t, total in found if total and not total["across"]]
     across = [(t, total) for t, total in found if total and total["across"]]
     lands = {part.outer_diameter, *(2 * r for _, r in part.lands)}

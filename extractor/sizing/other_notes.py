@@ -29,7 +29,7 @@ from extractor.sizing.like import like, sizes_drawn
 from extractor.sizing.note_checks import TOUCH, areas, note_stop
 from extractor.sizing.note_faults import COUNTS
 from extractor.sizing.note_words import CHANGED, PLACE, WIDE
-from extractor.sizing.pointers import PointedNote, led, said
+from extractor.sizing.pointers import PointedNote, led, said_anywhere
 from extractor.sizing.printed import Printed
 from extractor.sizing.sheet_words import folded, plain
 from extractor.sizing.ties import Features, tie_of
@@ -76,7 +76,7 @@ SLANT = 1e-3
 
 def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """What such notes of a sheet contradict on a part."""
-    for note in said(sheet, lambda words: any(form.fullmatch(_line(words)) for form in CHECKS)):
+    for note in said_anywhere(sheet, lambda words: any(form.fullmatch(_line(words)) for form in CHECKS)):
         line = _line(note.words)
         found, check = next((found, check) for form, check in CHECKS.items() if (found := form.fullmatch(line)))
         if fault := check(found, note, features):

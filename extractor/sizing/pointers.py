@@ -4,6 +4,7 @@ Rules: a leader of loose lines begins at its text with an end that hangs free, r
 most, and ends in the air, on a line or in an arrow head. A text without one points to nothing; only its place counts.
 """
 
+import math
 import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
@@ -63,13 +64,17 @@ NO_LEADER = frozenset({"DIMENSION", "HATCH", "LEADER", "MULTILEADER", "TEXT", HA
 
 @dataclass(frozen=True, kw_only=True)
 class PointedNote:
-    """A note: its words, where they stand (a box on the sheet), letter height, tip of its leader or None."""
+    """A note: its words, where they stand (a box on the sheet), letter height, tip of its leader or None.
+
+    Of one `on_paper`, on a layout around the part, the place says nothing.
+    """
 
     words: str
     box: shapely.Polygon
     at: Point
     height: float
     tip: Point | None = None
+    on_paper: bool = False
 
     @classmethod
     def standing(cls, words: str, at: Point) -> "PointedNote":
@@ -78,7 +83,9 @@ class PointedNote:
 
     @property
     def middle(self) -> Point:
-        """The middle of the words."""
+        """The middle of the words; that of a note on paper is no number, and so lies nowhere on the sheet."""
+        if self.on_paper:
+            return math.nan, math.nan
         x, y = self.box.centroid.coords[0] if self.height else self.at
         return x, y
 
@@ -105,6 +112,12 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
     found = [_of_text(t, d.points[0]) for t, mine in own for d in mine]
     found += [_of_text(t, tip) for t, mine in own if not mine for tip in loose.tips(t) or (None,)]
     return (*found, *(_of_leader(d) for d in leaders if id(d) not in led))
+
+
+def said_anywhere(sheet: Sheet, wanted: Callable[[str], bool]) -> tuple[PointedNote, ...]:
+    """The same with the notes on layouts around the part, which point to nothing on it."""
+    texts = (t for whole in sheet.around for t in _notes_of(whole) if wanted(t.text))
+    return (*said(sheet, wanted), *(replace(PointedNote.standing(t.text, t.at), on_paper=True) for t in texts))
 
 
 def _notes_of(text: Text) -> tuple[Text, ...]:

@@ -64,6 +64,8 @@ NEAR_NAME = 8.0
 CLOSE = 5e-3
 """Relative difference within which ratios of rounded sizes are one."""
 
+PLACES = 6
+"""Decimals of a scale that is worked out from two others."""
 OTHER_UNIT = (INCH, 1 / INCH)
 """Ratios of sizes that are printed in the other unit than drawn."""
 
@@ -72,7 +74,7 @@ def drawn_scale(
     sheet: Sheet, dimensions: Sequence[Dimension], diameter: float, headed: float | None = None
 ) -> tuple[float, tuple[Finding, ...]]:
     """Drawn length of one printed unit, with a stop if it is not 1; `headed` is the scale in the view's own heading."""
-    noted = headed or scale_of_notes(sheet)
+    noted = headed or scale_of_notes(sheet.texts) or _scale_on_paper(sheet)
     default = [_default_factor(d, diameter, noted) for d in dimensions]
     rows = list(zip(dimensions, default, strict=True))
     ratios = [r for d, passed in rows if not passed and (r := _ratio(d)) is not None]
@@ -166,12 +168,16 @@ def _usual(drawn: float) -> tuple[float, str]:
     `drawn` is the drawn length of one printed unit, which is the scale only nearly, as printed sizes are rounded. With
     the scale comes what is said of sizes that are printed in the other unit, "" where they are not.
     """
-    tens = float(f"1e{math.floor(math.log10(drawn)) - 1}")
     for factor, sized in ((1.0, ""), (INCH, " and sized in inches"), (1 / INCH, " and sized in mm")):
-        for step in (step * tens for step in USUAL):
-            if abs(drawn / (factor * step) - 1) <= CLOSE:
-                return step, sized
+        if (step := _step(drawn / factor)) is not None:
+            return step, sized
     return drawn, ""
+
+
+def _step(ratio: float) -> float | None:
+    """The usual scale that a ratio is nearly, None where it is none."""
+    tens = float(f"1e{math.floor(math.log10(ratio)) - 1}")
+    return next((step * tens for step in USUAL if abs(ratio / (step * tens) - 1) <= CLOSE), None)
 
 
 def _has_factor(dimensions: Iterable[Dimension], ratio: float) -> bool:
@@ -246,18 +252,31 @@ def _diameter_printed(sheet: Sheet, diameter: float) -> bool:
     return any(p.size is not None and _like(p.size, diameter) for p in printed)
 
 
-def scale_of_notes(sheet: Sheet) -> float | None:
-    """The one scale that notes or the title block give to the sheet; None where none or several."""
-    found, cell_wanted = set(), _has_cell(sheet)
-    for text in sheet.texts:
+def _scale_on_paper(sheet: Sheet) -> float | None:
+    """The scale of what is drawn, by the one that a layout prints for what its windows show at theirs.
+
+    None where a window at a scale of no drawing shows it, or where it may be more than one.
+    """
+    printed = scale_of_notes(sheet.around)
+    shown = [_step(one) for one in sheet.windows]
+    if printed is None or None in shown:
+        return None
+    drawn = {round(printed / one, PLACES) for one in shown if one}
+    return 1.0 if 1.0 in drawn else drawn.pop() if len(drawn) == 1 else None
+
+
+def scale_of_notes(texts: Sequence[Text]) -> float | None:
+    """The one scale that notes or the title block give to a sheet with these texts; None where none or several."""
+    found, cell_wanted = set(), _has_cell(texts)
+    for text in texts:
         line = folded(text.text)
         match = SCALE_NOTE.search(line.replace("=", ":")) or SCALE_LETTER.fullmatch(line) or SCALED_VIEW.fullmatch(line)
-        match = match or (SCALE_CELL.fullmatch(line) if cell_wanted else _unnamed(text, sheet.texts))
-        if match and not _of_a_detail(text, sheet.texts):
+        match = match or (SCALE_CELL.fullmatch(line) if cell_wanted else _unnamed(text, texts))
+        if match and not _of_a_detail(text, texts):
             top, bottom = (float(g.replace(",", ".")) for g in match.groups())
             if top > 0 and bottom > 0:
                 found.add(top / bottom)
-        elif (times := _times(line)) and not _of_a_detail(text, sheet.texts):
+        elif (times := _times(line)) and not _of_a_detail(text, texts):
             found.add(times)
     return found.pop() if len(found) == 1 else None
 
@@ -287,15 +306,18 @@ def _near(name: Text, note: Text) -> bool:
     return math.dist(name.at, note.at) <= NEAR_NAME * max(name.height, note.height)
 
 
-def _has_cell(sheet: Sheet) -> bool:
+def _has_cell(texts: Iterable[Text]) -> bool:
     """True if a cell of the title block is headed as the scale."""
-    return any(re.fullmatch(rf"{SCALE} ?:?", folded(text.text)) for text in sheet.texts)
+    return any(re.fullmatch(rf"{SCALE} ?:?", folded(text.text)) for text in texts)
 
 
 def _to_no_scale(sheet: Sheet) -> bool:
     """True if a note or the title block says that the sheet is drawn to no scale."""
-    said = any(NO_SCALE.search(folded(t.text)) and not _of_a_detail(t, sheet.texts) for t in sheet.texts)
-    return said or (_has_cell(sheet) and any(NO_SCALE_CELL.fullmatch(folded(t.text)) for t in sheet.texts))
+    rows = sheet.texts, sheet.around
+    said = any(NO_SCALE.search(folded(t.text)) and not _of_a_detail(t, texts) for texts in rows for t in texts)
+    return said or any(
+        _has_cell(texts) and any(NO_SCALE_CELL.fullmatch(folded(t.text)) for t in texts) for texts in rows
+    )
 
 
 def _of_a_detail(note: Text, texts: Iterable[Text]) -> bool:

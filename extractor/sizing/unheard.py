@@ -102,7 +102,7 @@ def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
 
 def _of_other_floors(sheet: Sheet, features: Features, radii: set[float]) -> Iterator[Finding]:
     """A caution for each note that gives grooves a diameter which is none of the part's, wherever it stands."""
-    for text in sheet.texts:
+    for text in sheet.everywhere:
         found = OF_GROOVES.search(plain(normalised(text.text)))
         figure = Printed.of(found["across"]) if found else None
         if figure is None:

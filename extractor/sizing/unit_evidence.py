@@ -114,7 +114,7 @@ def votes(sheet: Sheet, dimensions: Sequence[Dimension], diameter: float, scale:
 
     Where sizes are printed in the other unit than drawn, notes that name the printed one say nothing of the drawn one.
     """
-    notes = [text.text for text in (*sheet.texts, *sheet.around)] + [d.text for d in sheet.dimensions if d.text]
+    notes = [text.text for text in sheet.everywhere] + [d.text for d in sheet.dimensions if d.text]
     written = [*note_votes(notes), *style_votes([d.text for d in (*dimensions, *sheet.dimensions) if d.text])]
     other = list(ratio_votes(dimensions, scale))
     if other:

@@ -55,7 +55,7 @@ def weigh_units(
     cast = votes(sheet, dimensions, across, scale)
     if options.units is not None:
         return UnitsAnswer(options.units, scale, (*scale_findings, *_against(options.units, cast)))
-    if odd := other_unit(text.text for text in (*sheet.texts, *sheet.around)):
+    if odd := other_unit(text.text for text in sheet.everywhere):
         words = f'A note says "{odd}", a unit that is not read here: {question(across)}'
         stop = Finding(Level.STOP, DrawingCode.UNITS_CONFLICT, words)
         return UnitsAnswer(None, scale, (*scale_findings, stop))

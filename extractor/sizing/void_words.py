@@ -207,7 +207,7 @@ def out_of_force(sheet: Sheet, part: Part) -> Iterator[Finding]:
 
     And a caution for each note that asks for another shape, or for other sizes, than was read.
     """
-    texts = (*sheet.texts, *sheet.around)
+    texts = sheet.everywhere
     lines = [(line, text.at) for text in texts for line in text.text.split("\n")]
     whole = [(" ".join(text.text.split()), text.at) for text in texts if "\n" in text.text]
     whole += [one for space in (sheet.texts, sheet.around) for one in _stacked(space)]

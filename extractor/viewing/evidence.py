@@ -329,7 +329,7 @@ def names_thread(sheet: Sheet) -> bool:
 
 def _written(sheet: Sheet) -> tuple[str, ...]:
     """All that is printed on the sheet."""
-    return (*(t.text for t in sheet.texts), *(d.text or "" for d in sheet.dimensions))
+    return (*(t.text for t in sheet.everywhere), *(d.text or "" for d in sheet.dimensions))
 
 
 def _section(ink: Ink, view: View) -> bool:

@@ -99,7 +99,7 @@ def said_flat(
     `slotted`: its grooves are alike, in even steps.
     """
     length, across = outline[0][0] - outline[-1][0], 2 * max(r for _, r in outline)
-    said = [(t.text, t.at) for t in sheet.texts] + [(d.text, d.points[0]) for d in sheet.dimensions if d.text]
+    said = [(t.text, t.at) for t in sheet.everywhere] + [(d.text, d.points[0]) for d in sheet.dimensions if d.text]
     odd = _across_flats(sheet, view, said, across) or _said_eccentric(said, across)
     if odd is not None or signed:
         return odd

@@ -138,7 +138,7 @@ def _known(text: str, sized: set[str]) -> bool:
 
 def _lettered(sheet: Sheet) -> tuple[list[Text], list[Text], dict[str, list[Text]]]:
     """The texts of a sheet, the numbers among them that no dimension carries, and those that are letters, by letter."""
-    texts, grooves = [t for t in (*sheet.texts, *sheet.around) if t.height > 0], _of_grooves(sheet)
+    texts, grooves = [t for t in sheet.everywhere if t.height > 0], _of_grooves(sheet)
     sized = {d.at for d in sheet.dimensions}
     heads: dict[str, list[Text]] = {}
     for text in texts:
@@ -177,7 +177,7 @@ def _by_letter(sheet: Sheet, named: set[str]) -> Finding | None:
 def _elsewhere(size: ByName, d: Dimension, sheet: Sheet) -> bool:
     """True for a letter alone that a text of the sheet other than its dimension's has among its words."""
     word = re.compile(rf"(?<!\w){size.name}(?!\w)")
-    others = (t.text for t in (*sheet.texts, *sheet.around) if t.at != d.at)
+    others = (t.text for t in sheet.everywhere if t.at != d.at)
     return not (size.before + size.behind).strip() and any(word.search(words) for words in others)
 
 
