@@ -16,6 +16,7 @@ from extractor.limits import deviations, floors_given, may_lack, overlap, with_d
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet, Text
 from extractor.sizing import general
+from extractor.sizing.broken_lines import broken_notes
 from extractor.sizing.chains import chain_findings
 from extractor.sizing.corners import corner_tolerances
 from extractor.sizing.details import heard_at_the_view
@@ -119,7 +120,7 @@ def _hear(
     if noted is not None and noted.by_places:
         _keep_loose_places(bare, said)
     at_corners = (*sheet.dimensions, *(one for text, one in pointed if parse(text.text).sign == "radius"))
-    corners, findings = corner_tolerances(at_corners, sheet.everywhere, features)
+    corners, findings = corner_tolerances(at_corners, (*sheet.everywhere, *broken_notes(sheet)), features)
     for number, deviation in corners.items():
         said.keep(number, "corner_radius", deviation)
     return said, loose, findings

@@ -16,6 +16,7 @@ from extractor.finding import Finding, Level, Point, place_words
 from extractor.grammar import NUMBER, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet
+from extractor.sizing.broken_lines import with_sentences
 from extractor.sizing.callouts import called_out
 from extractor.sizing.could_size import (
     ABOUT_DEPTH,
@@ -100,7 +101,7 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
     dimensioned = {d.text for d in sheet.dimensions if d.measured > 0}
     # Strokes beside the text of a dimension that was put together are its own, and no leader.
     placed = {(d.text, d.at) for d in sheet.dimensions if d.at is not None}
-    for note in said_anywhere(sheet, is_note):
+    for note in said_anywhere(with_sentences(sheet, lambda words: groove_note(words) is not None), is_note):
         sizes = groove_note(note.words)
         bare = sizes is not None and sizes.bare
         if note.words in dimensioned and (bare or note.tip is None or (note.words, note.at) in placed):

@@ -22,6 +22,7 @@ from extractor.grammar import BY, NUMBER, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.side import INSIDE, OUTSIDE
+from extractor.sizing.broken_lines import with_sentences
 from extractor.sizing.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH
 from extractor.sizing.front_words import names_front
 from extractor.sizing.groove_notes import capitals, without_item
@@ -76,7 +77,7 @@ SLANT = 1e-3
 
 def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """What such notes of a sheet contradict on a part."""
-    for note in said_anywhere(sheet, lambda words: any(form.fullmatch(_line(words)) for form in CHECKS)):
+    for note in said_anywhere(with_sentences(sheet, _is_checked), _is_checked):
         line = _line(note.words)
         found, check = next((found, check) for form, check in CHECKS.items() if (found := form.fullmatch(line)))
         if fault := check(found, note, features):
@@ -91,6 +92,11 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
         thread = THREAD.fullmatch(normalised(dimension.text or ""))
         if thread is not None and (fault := _off_land(thread, dimension, features)):
             yield note_stop(thread[0], (fault,), None, dimension.points[0])
+
+
+def _is_checked(words: str) -> bool:
+    """True for a note that is held here."""
+    return any(form.fullmatch(_line(words)) for form in CHECKS)
 
 
 def _line(words: str) -> str:

@@ -10,16 +10,14 @@ Source of the words: common practice, no source.
 import re
 from collections.abc import Iterator, Sequence
 
-import numpy as np
-
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.late import late
 from extractor.part import Part
-from extractor.sheet import Floats, Sheet, Text
+from extractor.sheet import Sheet, Text
+from extractor.sizing.broken_lines import broken_lines, right_under, spans_of
 from extractor.sizing.like import alike, same
 from extractor.sizing.note_words import GROOVE
-from extractor.sizing.pointers import NEXT
 from extractor.sizing.sheet_words import any_of, folded, plain
 
 OUT_OF_FORCE = (
@@ -216,19 +214,25 @@ def out_of_force(sheet: Sheet, part: Part) -> Iterator[Finding]:
         if stamp is not None:
             yield told(*stamp)
             break
-    for words, at in lines:
-        line = folded(words)
-        what = _another(line, part)
-        if what and A_GROOVE.search(plain(words).upper()) and not FROM_GROOVES.search(line):
+    broken = [(" ".join(run), text.at) for text, run in broken_lines(sheet) if not any(_asks(r, part) for r in run)]
+    for words, at in (*lines, *broken):
+        if what := _asks(words, part):
             yield _asked(words, what, at)
-        elif MIRRORED.search(line):
-            yield _asked(words, "the mirror image", at)
-        elif BEFORE_THIS.fullmatch(line) or (OTHER_SIZES.search(line) and not OF_A_BLANK.search(line)):
-            yield _asked(words, "other sizes to be turned than are drawn", at)
-        elif AS_RADII.search(line):
-            yield _asked(words, "sizes to be taken for radii", at)
-        elif _at_one_end(words, part):
-            yield _asked(words, "the same at both ends", at)
+
+
+def _asks(words: str, part: Part) -> str:
+    """What a line asks for that was not read, "" for nothing."""
+    line = folded(words)
+    what = _another(line, part)
+    if what and A_GROOVE.search(plain(words).upper()) and not FROM_GROOVES.search(line):
+        return what
+    if MIRRORED.search(line):
+        return "the mirror image"
+    if BEFORE_THIS.fullmatch(line) or (OTHER_SIZES.search(line) and not OF_A_BLANK.search(line)):
+        return "other sizes to be turned than are drawn"
+    if AS_RADII.search(line):
+        return "sizes to be taken for radii"
+    return "the same at both ends" if _at_one_end(words, part) else ""
 
 
 def _another(line: str, part: Part) -> str:
@@ -247,20 +251,12 @@ def _stacked(texts: Sequence[Text]) -> Iterator[tuple[str, Point]]:
         if text.height > 0 and WORDS.fullmatch(text.text):
             kinds.setdefault((round(text.height, 3), round(text.angle, 1)), []).append(text)
     for kin in (kin for kin in kinds.values() if len(kin) > 1):
-        spans = np.array([[*text.seen((0.0, 0.0)), text.seen(text.end)[0]] for text in kin]) * [-1, -1, 1]
+        spans = spans_of(kin)
         for k, text in enumerate(kin):
             run = [k]
-            while len(run) < LINES and (under := _under(run[-1], spans, text.height)) is not None:
+            while len(run) < LINES and (under := right_under(run[-1], spans, text.height)) is not None:
                 run.append(under)
                 yield " ".join(" ".join(kin[one].text.split()) for one in run), text.at
-
-
-def _under(own: int, spans: Floats, height: float) -> int | None:
-    """Which text stands right under one: of each where it begins along its line, how high, and its length."""
-    start, up, length = spans[own]
-    over = (spans[:, 0] <= start + length) & (spans[:, 0] + spans[:, 2] >= start)
-    near = over & (spans[:, 1] < up) & (spans[:, 1] >= up - NEXT * height)
-    return int(np.argmax(np.where(near, spans[:, 1], -np.inf))) if near.any() else None
 
 
 def _at_one_end(words: str, part: Part) -> bool:
