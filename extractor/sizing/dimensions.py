@@ -22,7 +22,7 @@ from extractor.sizing.corners import corner_tolerances
 from extractor.sizing.details import heard_at_the_view
 from extractor.sizing.doubt import doubt
 from extractor.sizing.end_circles import OTHER_SIZE, ties_at_circles
-from extractor.sizing.fits_table import fit_rows, fits_findings
+from extractor.sizing.fits_table import fit_rows, fits_findings, without_rows
 from extractor.sizing.like import carry, carry_depths, kin_of, listed
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.note_limits import keep_limits
@@ -63,8 +63,8 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     features = Features.of(part)
     heard, unlike = heard_at_the_view(sheet, features)
     rows = fit_rows(sheet)
-    cells = {text for row in rows if row.called for text in row.texts}
-    sheet = replace(sheet, dimensions=heard, texts=tuple(t for t in sheet.texts if t not in cells))
+    texts = without_rows(sheet.texts, [row for row in rows if row.called])
+    sheet = replace(sheet, dimensions=heard, texts=texts)
     stated = general.called_up(sheet.everywhere)
     noted = stated[0] if len(stated) == 1 and stated[0].known else None
     said, heard_too, corner_findings = _hear(sheet, features, noted)

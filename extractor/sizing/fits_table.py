@@ -16,6 +16,7 @@ from extractor.grammar import FIT, NUMBER, normalised
 from extractor.part import Deviation
 from extractor.sheet import Sheet, Text
 from extractor.sizing.iso286 import deviations
+from extractor.sizing.pointers import LINE
 from extractor.sizing.printed import DUST, Printed, parse
 from extractor.sizing.said import SaidSoFar
 from extractor.sizing.tolerance import is_shaft
@@ -27,7 +28,14 @@ OFF = 0.9
 """Letter heights by which a cell may stand above or below its row: two deviations may stand over one another."""
 LEAST_LIMIT = 0.5
 """Share of a size from which a figure beside it is a limit and no deviation."""
+MOST_LIMIT = 1.5
+"""The share up to which it is: as far above the size."""
 FIGURES = re.compile(rf"([+-]?)\s*({NUMBER})")
+SIZE = re.compile(rf"(?:[ØR]\s*)?{NUMBER}\s*$")
+"""The size that a class stands behind."""
+HEADS = r"[^\w+-]*(?:(?:ES|EI|MAX\.?|MIN\.?|UPPER|LOWER|OBEN|UNTEN|AO|AU|SUP|INF|[\u00b5\u03bc]M|MM)\b[^\w+-]*)*"
+BESIDE = re.compile(rf"{HEADS}[+-]?\s*{NUMBER}(?!\.?\d){HEADS}[+-]?\s*{NUMBER}(?!\.?\d|\s*[^\W\d_]{{3}})", re.I)
+"""The two figures beside a class, with what may head them: other words make them figures of something else."""
 FIELDS = ("width", "floor_diameter")
 """Sizes of a groove that may have a class."""
 
@@ -63,12 +71,32 @@ class FitRow:
 def fit_rows(sheet: Sheet) -> list[FitRow]:
     """The rows of tables of fits; the text of a dimension is none."""
     sized = {d.at for d in sheet.dimensions}
-    texts = sorted((t for t in sheet.texts if t.height > 0 and t.at not in sized), key=lambda t: (t.at[0], -t.at[1]))
+    whole = (t for t in sheet.texts if t.height > 0 and t.at not in sized)
+    texts = sorted((line for text in whole for line in _lines(text)), key=lambda t: (t.at[0], -t.at[1]))
     rows = [row for text in texts if FIT.search(f" {text.text}") and (row := _row(text, texts)) is not None]
-    own = {text for row in rows for text in row.texts}
-    words = (*(d.text for d in sheet.dimensions), *(t.text for t in sheet.texts if t not in own)) if rows else ()
+    words = (*(d.text for d in sheet.dimensions), *(t.text for t in without_rows(sheet.texts, rows))) if rows else ()
     called = {(one.size, one.tolerance_class) for one in map(parse, words)}
     return [replace(row, called=(row.fit.size, row.fit.tolerance_class) in called) for row in rows]
+
+
+def _lines(text: Text) -> Sequence[Text]:
+    """The lines of a paragraph, each where it stands; a size over its two deviations is one cell."""
+    first, *rest = text.text.split("\n")
+    if all(FIGURES.fullmatch(normalised(line)) for line in rest):
+        return (text,)
+    step = LINE * text.height
+    return [replace(text, text=line, at=text.place(0.0, -k * step)) for k, line in enumerate((first, *rest))]
+
+
+def without_rows(texts: Sequence[Text], rows: Sequence[FitRow]) -> tuple[Text, ...]:
+    """Some texts without the cells of rows, and paragraphs without their lines that are such."""
+    cells = {text for row in rows for text in row.texts}
+    kept = ((text, [line for line in _lines(text) if line not in cells]) for text in texts)
+    return tuple(
+        text if len(left) == len(_lines(text)) else replace(text, text="\n".join(line.text for line in left))
+        for text, left in kept
+        if left
+    )
 
 
 def _row(text: Text, texts: Sequence[Text]) -> FitRow | None:
@@ -83,13 +111,16 @@ def _row(text: Text, texts: Sequence[Text]) -> FitRow | None:
             break
         run.append(cell)
     line = normalised(" ".join(cell.text for cell in run))
-    found, fit = FIT.search(line), parse(line)
-    behind = FIGURES.findall(_before_another(line[found.end() :]))[:2] if found else []
-    if found is None or len(behind) < 2 or not fit.size or not re.search(r"\d\s*$", line[: found.start()]):
+    found = FIT.search(line)
+    size = SIZE.search(line, 0, found.start()) if found else None
+    beside = BESIDE.match(_before_another(line[found.end() :])) if found and size else None
+    if found is None or size is None or beside is None or not (fit := parse(line[size.start() : found.end()])).size:
         return None
+    behind = FIGURES.findall(beside[0])
     low, high = (float(sign + number) for sign, number in behind)
-    if min(low, high) <= LEAST_LIMIT * fit.size and any(float(number) and not sign for sign, number in behind):
-        return None  # other sizes in line with it
+    limits = [LEAST_LIMIT < figure / fit.size < MOST_LIMIT for figure in (low, high)]
+    if not all(limits) and any(float(number) and not sign for sign, number in behind):
+        return None  # other sizes in line with it, or figures of something else
     places = max(places_of(number) for _, number in behind)
     fit = Printed(fit.size, (fit.size,), fit.decimals, sign=fit.sign, tolerance_class=found[1] + found[2].strip())
     return FitRow(tuple(run), fit, (low, high), places)

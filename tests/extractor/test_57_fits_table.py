@@ -148,3 +148,48 @@ def test_the_text_of_a_dimension_is_no_cell():
 def test_sizes_with_their_classes_in_a_line_are_no_limits_of_one_another():
     assert told([("34 h11", "20 h11", "3 H13")])[0] == []
     assert told([("3 H13", "4 H13")])[0] == []
+
+
+NOTES = [
+    "NOTES:\n1. DEBURR\n2. GROOVES 3 H13\n3. HARDEN 58 HRC",
+    "HINWEISE:\n1. Entgraten\n2. Einstiche 3 H13\n3. Härten 58+2 HRC",
+    "1. NUTEN 3 H13\n2. Rz 16\n3. ISO 2768-mK",
+    "1. GORGES 3 H13\n2. TREMPE 58 HRC\n3. CHANFREINS 0.5",
+    "GOLE 3 H13\n1 SMUSSO 0.5\n2 TEMPRA 58 HRC",
+    "FLOORS Ø34 h11, GROUND TO Ra 0.8 WITHIN 3.2",
+    "GROOVES 3 H13 DEEP 3 AT 10",
+    "GROOVES 3 H13 2.5 4.6 HRC",
+]
+
+
+@pytest.mark.parametrize("words", NOTES)
+def test_notes_with_a_class_and_other_figures_are_no_table(words):
+    found, _ = told([(words,)])
+    assert not any("A table gives" in message for _, message in found)
+
+
+@pytest.mark.parametrize("off", ["34 h11 0 -0.155", "34 h11 ES 0 EI -0.155", "34 h11: max 34.0, min 33.845"])
+def test_the_lines_of_a_paragraph_are_rows(off):
+    """The one that is wrong is told, and only that."""
+    ((code, message),) = told([(f"FITS\n3 H13 +0.14 0\n{off}",)])[0]
+    assert (code, "34 h11 as" in message) == ("dimension-contradicts", True)
+    assert told([("FITS\n3 H13 +0.14 0\n34 h11 0 -0.16",)])[0] == []
+
+
+def test_a_size_over_its_deviations_is_one_cell():
+    assert told([("34 h11\n0\n-0.16",)])[0] == []
+    ((code, _),) = told([("34 h11\n0\n-0.15",)])[0]
+    assert code == "dimension-contradicts"
+
+
+@pytest.mark.parametrize(
+    ("limits", "codes"),
+    [
+        (("34.0", "50.9"), ["dimension-contradicts"]),
+        (("34.0", "51.1"), []),
+        (("17.1", "34.0"), ["dimension-contradicts"]),
+    ],
+)
+def test_how_far_off_a_limit_may_be(limits, codes):
+    """Half of 34 above and below it: 51 and 17."""
+    assert [code for code, words in told([("34 h11", *limits)])[0] if "A table" in words] == codes
