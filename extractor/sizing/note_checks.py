@@ -43,6 +43,7 @@ from extractor.sizing.groove_notes import (
     without_tolerances,
 )
 from extractor.sizing.like import like, steps
+from extractor.sizing.not_on_sheet import points_away
 from extractor.sizing.note_faults import COUNTS, count_hid, faults_of, hold
 from extractor.sizing.note_words import CHANGED, DEEP, ELSEWHERE, GROOVE, PLACE, TOLERANCE_ALONE, TURNED, WHICH, WIDE
 from extractor.sizing.pointers import PointedNote, led, said_anywhere
@@ -68,9 +69,9 @@ UNSIGNED = re.compile(r"\W*\d+\s*Ø")
 
 
 def is_note(words: str) -> bool:
-    """True for a text that may be a groove's note; what gives its place or a change is held by itself."""
+    """True for a text that may be a note at a groove; a place, a change, what points away is held by itself."""
     line = without_item(capitals(words))
-    if PLACE.fullmatch(line) or CHANGED.fullmatch(line):
+    if PLACE.fullmatch(line) or CHANGED.fullmatch(line) or (groove_note(words) is None and points_away(words)):
         return False
     known = like_a_note(words) or is_count(words) or groove_note(words) is not None or called_out(words) is not None
     return known or _of_tolerance(words) or strange(words)

@@ -16,7 +16,7 @@ from extractor.late import late
 from extractor.part import Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.broken_lines import broken_lines, right_under, spans_of
-from extractor.sizing.like import alike, same
+from extractor.sizing.not_on_sheet import kept_elsewhere, turned_too
 from extractor.sizing.note_words import GROOVE
 from extractor.sizing.sheet_words import any_of, folded, plain
 
@@ -127,6 +127,10 @@ FULL_RADIUS = any_of(
 """What says of a groove that its floor is one round from wall to wall."""
 MIRRORED = any_of(
     r"mirror(?:ed)? image|mirrored|opposite hand(?:ed)?|spiegelbild\w*|gespiegelt|symetriqu au dessin|image miroir",
+    r"(?:shown|drawn)\W+(?:and )?reversed|reversed (?:to|from) (?:the )?(?:drawing|drawn|shown)|seitenverkehrt\w*"
+    r"|opposite (?:of|to) (?:the )?(?:drawing|as (?:drawn|shown))|invers\w* (?:au|du) dessin"
+    r"|invertit[oa] rispetto al disegno",
+    r"spiegelverkehrt\w*|omkeerd aan (?:de )?tekening|tvartom mot ritning\w*|odwrotnie do rysunku",
     r"speculare|simetric[oa] al (?:dibujo|plano)|spiegelbeeld|spegelvan\w*|spejlvendt|lustrzane|zrcadlov\w*",
 )
 """What says that the part is to be made the other way round."""
@@ -214,13 +218,17 @@ def out_of_force(sheet: Sheet, part: Part) -> Iterator[Finding]:
         if stamp is not None:
             yield told(*stamp)
             break
-    broken = [(" ".join(run), text.at) for text, run in broken_lines(sheet) if not any(_asks(r, part) for r in run)]
+    broken = [
+        (" ".join(run), text.at)
+        for text, run in broken_lines(sheet)
+        if not any(_asks(line, part, sheet) for line in run)
+    ]
     for words, at in (*lines, *broken):
-        if what := _asks(words, part):
+        if what := _asks(words, part, sheet):
             yield _asked(words, what, at)
 
 
-def _asks(words: str, part: Part) -> str:
+def _asks(words: str, part: Part, sheet: Sheet) -> str:
     """What a line asks for that was not read, "" for nothing."""
     line = folded(words)
     what = _another(line, part)
@@ -232,7 +240,7 @@ def _asks(words: str, part: Part) -> str:
         return "other sizes to be turned than are drawn"
     if AS_RADII.search(line):
         return "sizes to be taken for radii"
-    return "the same at both ends" if _at_one_end(words, part) else ""
+    return "the same at both ends" if _at_one_end(words, part) else kept_elsewhere(words, part, sheet)
 
 
 def _another(line: str, part: Part) -> str:
@@ -263,8 +271,7 @@ def _at_one_end(words: str, part: Part) -> bool:
     """True for words that want grooves at both ends of a part that has them at one, or others there."""
     line, middle = folded(words), -part.length / 2
     if OTHER_END.search(line):
-        turned = [(g, -part.length - g.z_far) for g in part.grooves]
-        return not all(any(alike(g, other) and same(at, other.z_near) for other in part.grooves) for g, at in turned)
+        return not turned_too(part)
     named = A_GROOVE.search(plain(words).upper()) and AT_BOTH_ENDS.search(line) and not OF_ITS_SIDES.search(line)
     ends = {g.middle > middle for g in part.grooves if abs(g.middle - middle) >= (0.5 - AT_AN_END) * part.length}
     return bool(named and not FROM_GROOVES.search(line)) and bool(part.grooves) and ends != {True, False}
