@@ -334,14 +334,19 @@ class _StrokeIndex:
         """
         sides = {j: sorted(self.tips.at[2 * j : 2 * j + 2].tolist(), key=lambda e: math.dist(e, at)) for j in square}
         ending = [j for j in square if math.dist(sides[j][0], at) <= OVERSHOOT * height]
-        longest = max(ending or square, key=lambda j: float(self.size[j]), default=None)
+        # One that begins beside this dimension line and runs on out, to a size beyond, is not its own.
+        inward = [j for j in ending if not len(self.axes) or self._inner(j) == sides[j][1]]
+        longest = max(inward or ending or square, key=lambda j: float(self.size[j]), default=None)
         if longest is None:
             return at
-        begin = sides[longest][1]
-        if not ending and len(self.axes):
-            heights = np.array([np.abs(height) for _, height in self._heights(longest)]).min(axis=0)
-            begin = self.tips.at[2 * longest : 2 * longest + 2][int(heights.argmin())].tolist()
+        begin = self._inner(longest) if not ending and len(self.axes) else sides[longest][1]
         return begin[0], begin[1]
+
+    def _inner(self, k: int) -> list[float]:
+        """The end of a stroke that is nearer to a centre line."""
+        heights = np.array([np.abs(height) for _, height in self._heights(k)]).min(axis=0)
+        inner: list[float] = self.tips.at[2 * k : 2 * k + 2][int(heights.argmin())].tolist()
+        return inner
 
     def _hangs(self, j: int, line: DimensionLine, side: Sequence[int], height: float) -> bool:
         """True if a stroke square to a dimension line ends free or just at it; one that others meet is an edge.
