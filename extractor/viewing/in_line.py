@@ -126,12 +126,20 @@ def through_ticks(tips: Tips, k: int) -> DimensionLine | None:
     slant = np.arccos(np.minimum(1.0, np.abs(lines @ along) / tips.sizes[met]))
     across, run = np.abs(off[:, 0] * along[1] - off[:, 1] * along[0]), off @ along
     fit = (TICK[0] <= slant) & (slant <= TICK[1]) & (across <= TICK_AMID * tips.sizes[met]) & (run > 0) & (run < size)
+    fit[fit] = [not _is_others(tips, int(j), k, along) for j in met[fit]]
     places: list[float] = run[fit].tolist()
     pairs = [pair for pair in pairwise(sorted(places)) if pair[1] - pair[0] > 2 * tips.near]
     if not pairs:
         return None
     one, two = (tuple((start + run * along).tolist()) for run in min(pairs, key=lambda pair: abs(sum(pair) - size)))
     return DimensionLine((k,), (one, two), through=True)
+
+
+def _is_others(tips: Tips, tick: int, k: int, along: Floats) -> bool:
+    """True for a tick with its middle on another stroke in the direction of one, and not on that: a wall beside it."""
+    amid = tips.near_by(tips.middles[tick], 2 * tips.near).tolist()
+    level = [j for j in amid if tips.straight(2 * j) and abs(tips.toward(j, along)) >= math.cos(SKEW)]
+    return bool(level) and k not in level
 
 
 def _level(tips: Tips, k: int, text: Text) -> bool:

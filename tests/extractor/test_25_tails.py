@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from support.draw import Cut, Turned, sheet_of, side_view
+from support.draw import Cut, Turned, half_profile, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
@@ -162,3 +162,45 @@ def test_one_that_contradicts_is_told_of_its_own_line(odd, step, limits, high):
     sizes = ["5" if k == odd else "4" for k in range(3)]
     told = [f for f in crowded(step, high, limits=limits, sizes=sizes).findings if f.stops]
     assert {(str(f.code), f.groove) for f in told} == {("dimension-contradicts", odd + 1)}
+
+
+@pytest.mark.parametrize("tick", [1.0, 1.5, 2.0, 2.4])
+@pytest.mark.parametrize("wide", [2.0, 3.0])
+@pytest.mark.parametrize("aside", [-0.5, 0.5])
+def test_ticks_across_the_walls_of_a_narrow_groove_are_those_of_its_floor_alone(aside, wide, tick):
+    """The walls, drawn right across as edges, lie within a fifth of a tick from its middle; the text lies between."""
+    ink = side_view(Turned(((60.0, 40.0),), (Cut(-10.0, wide, 34.0),)))
+    z = -10.0 - wide / 2
+    rows = [(z, -17.0, z, 17.0), *((z - tick, r - tick, z + tick, r + tick) for r in (17.0, -17.0))]
+    ink.solid += [(*row, 0.0) for row in rows]
+    text = Text("\u00d834 0/-0.2", (z + aside, -10.0), 2.5, angle=90.0)
+    (groove,) = read_sheet(sheet_of(ink, texts=(text,)), ReadOptions(units="mm")).part.grooves
+    assert groove.tolerances == {"floor_diameter": (-0.2, 0.0)}
+
+
+def between_sizes(inner, outer):
+    """Half a shaft with two grooves, the width of the first over it, and the way to the wall of it farther out.
+
+    Both extension lines at that wall begin at the land; the lines stand so far from it.
+    """
+    ink = half_profile(Turned(((60.0, 40.0),), (Cut(-10.0, 4.0, 34.0), Cut(-30.0, 4.0, 34.0))))
+    rows = [(x, 20.6, x, 20.0 + inner + 1.2) for x in (-10.0, -14.0)]
+    rows += [(x, 20.6, x, 20.0 + outer + 1.2) for x in (-10.0, 0.0)]
+    rows += [(-14.0, 20.0 + inner, -10.0, 20.0 + inner), (-10.0, 20.0 + outer, 0.0, 20.0 + outer)]
+    rows += [*head(-14.0, 20.0 + inner, 1), *head(-10.0, 20.0 + inner, -1)]
+    rows += [(-16.5, 20.0 + inner, -19.0, 20.0 + inner), (-7.5, 20.0 + inner, -5.0, 20.0 + inner)]
+    rows += [*head(-10.0, 20.0 + outer, -1), *head(0.0, 20.0 + outer, 1)]
+    ink.solid += [(*row, 0.0) for row in rows]
+    texts = (Text("4 H13", (-16.4, 20.5 + inner), 2.5), Text("10", (-6.75, 20.5 + outer), 2.5))
+    return read_sheet(sheet_of(ink, texts=texts), ReadOptions(units="mm"))
+
+
+@pytest.mark.parametrize("inner", [2.0, 3.0, 6.0])
+@pytest.mark.parametrize("outer", [14.0, 24.0, 60.0])
+def test_a_width_begins_where_its_own_extension_lines_do(inner, outer):
+    """Not at the far end of the next size's, which runs on beyond the width's line and out of the view."""
+    reading = between_sizes(inner, outer)
+    groove = reading.part.grooves[0]
+    assert groove.tolerances["width"] == (0.0, 0.18)
+    assert ("width" in groove.printed, [d.nominal for d in reading.part.distances]) == (True, [10.0])
+    assert [f.code for f in reading.findings if f.level != "note"] == []
