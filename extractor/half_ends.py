@@ -1,0 +1,46 @@
+"""Half a part whose end faces end just beside its centre line: which of the two is off is not told.
+
+A half view may be drawn a little beyond its centre line where no mark says that it is one (ISO 128-3, from memory), but
+then by some millimetres, and not by a share of one.
+"""
+
+import numpy as np
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, place_words
+from extractor.recess.recognise import Found
+from extractor.sheet import Pen
+from extractor.viewing.outline import Folded
+
+MEANT = 0.01
+"""Faces that run on by more than this share of the view's size are drawn beyond the centre line on purpose."""
+
+
+def off_ends(folded: Folded, found: Found) -> Finding | None:
+    """The caution for both faces of half a part that end alike beside the centre line, None where they don't."""
+    if folded.view.halves == "both" or found.bore is not None:
+        return None
+    front, back = found.outline[0][0], found.outline[-1][0]
+    offs = [_inner_end(folded, found.side, z) for z in (front, back)]
+    if None in offs:
+        return None
+    one, two = (float(off) for off in offs if off is not None)
+    if abs(one - two) > folded.close or not folded.fine < abs(one) <= MEANT * folded.view.size:
+        return None
+    at, size = folded.place(front, 0.0), abs(one + two)
+    ends, other = ("short of", "less") if one > 0 else ("beyond", "more")
+    words = (
+        f"The end faces of the half at {place_words(at)} both end {{:.4g}} {ends} the line it was read about: "
+        f"if that should lie at their ends, all diameters are {{:.4g}} {other}; see which is meant."
+    )
+    return Finding.measured(Level.CAUTION, DrawingCode.OUTLINE_DOUBTFUL, words, (size / 2, size), at)
+
+
+def _inner_end(folded: Folded, side: int, z: float) -> float | None:
+    """How far from the axis the lines of a face begin as they were drawn, toward their half; None where none stands."""
+    segments, near = folded.drawn, folded.close
+    mine = segments.of(lambda s: s.pen is Pen.SOLID and s.owner in ("", "INSERT")) & (segments.bulge == 0)
+    mine[sorted(folded.aside)] = False
+    z0, r0, z1, r1 = folded.axis.fold(segments.ends[mine].reshape(-1, 2)).reshape(-1, 4).T
+    square = (np.abs(z0 - z) <= near) & (np.abs(z1 - z) <= near) & (np.maximum(side * r0, side * r1) > near)
+    return float(np.minimum(side * r0, side * r1)[square].min()) if square.any() else None
