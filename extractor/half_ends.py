@@ -1,13 +1,15 @@
-"""Half a part whose end faces end just beside its centre line: which of the two is off is not told.
+"""Half a part: its end faces end just beside its centre line, or another centre line runs along one of them.
 
 A half view may be drawn a little beyond its centre line where no mark says that it is one (ISO 128-3, from memory), but
-then by some millimetres, and not by a share of one.
+then by some millimetres, and not by a share of one. A part that is the same at both its ends may be drawn to its
+middle, where a centre line runs across it.
 """
 
 import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, place_words
+from extractor.recess.crossings import centre_lines
 from extractor.recess.recognise import Found
 from extractor.sheet import Pen
 from extractor.viewing.outline import Folded
@@ -16,7 +18,12 @@ MEANT = 0.01
 """Faces that run on by more than this share of the view's size are drawn beyond the centre line on purpose."""
 
 
-def off_ends(folded: Folded, found: Found) -> Finding | None:
+def half_drawn(folded: Folded, found: Found) -> list[Finding]:
+    """The cautions for a view that shows half of the part, or may do so."""
+    return [f for f in (_off_ends(folded, found), _to_its_middle(folded, found)) if f is not None]
+
+
+def _off_ends(folded: Folded, found: Found) -> Finding | None:
     """The caution for both faces of half a part that end alike beside the centre line, None where they don't."""
     if folded.view.halves == "both" or found.bore is not None:
         return None
@@ -34,6 +41,20 @@ def off_ends(folded: Folded, found: Found) -> Finding | None:
         f"if that should lie at their ends, all diameters are {{:.4g}} {other}; see which is meant."
     )
     return Finding.measured(Level.CAUTION, DrawingCode.OUTLINE_DOUBTFUL, words, (size / 2, size), at)
+
+
+def _to_its_middle(folded: Folded, found: Found) -> Finding | None:
+    """The caution for a centre line right along an end face and out beyond it, None where there is none."""
+    out, ends = found.across / 2 + folded.close, (found.outline[0][0], found.outline[-1][0])
+    for top, bottom, z in centre_lines(folded, 1):
+        if bottom < -out < out < top and min(abs(z - end) for end in ends) <= folded.close:
+            at = folded.place(z, 0.0)
+            words = (
+                f"A centre line runs along the end face at {place_words(at)} and out on its sides, as where a part is "
+                "drawn to its middle alone: see that nothing lies behind it."
+            )
+            return Finding(Level.CAUTION, DrawingCode.OUTLINE_DOUBTFUL, words, at)
+    return None
 
 
 def _inner_end(folded: Folded, side: int, z: float) -> float | None:

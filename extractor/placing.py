@@ -11,7 +11,7 @@ from extractor.codes import DrawingCode
 from extractor.crossed_out import crossed_out
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import OPPOSITE, Front, FrontEnd
-from extractor.half_ends import off_ends
+from extractor.half_ends import half_drawn
 from extractor.heard import TELLING, Heard, agreed
 from extractor.in_pieces import in_pieces
 from extractor.laying import LaidView, lay_view
@@ -297,7 +297,7 @@ def _with_others(
     findings += filter(None, (odd, unread, lettered, said_thread(desk.sheet, whole.outside)))
     count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
     loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None
-    findings += filter(None, (loose, crossed_out(desk.sheet.segments, *read), off_ends(*read)))
+    findings += filter(None, (loose, crossed_out(desk.sheet.segments, *read), *half_drawn(*read)))
     together = any(f.code == DrawingCode.READ_TOGETHER for f in (*findings, *placed.findings))
     # A section shows what lies behind the faces of the view.
     told = told_as_dashes(placed.findings, count, *read)

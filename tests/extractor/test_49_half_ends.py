@@ -1,11 +1,13 @@
 """Half a part whose faces end beside the centre line: by little the line, or the half, was drawn a little off."""
 
+import math
 import re
 
 import pytest
 from support.draw import Cut, Ink, Turned, half_profile, rotated, section, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
+from extractor.sheet import Dimension, DimensionKind
 
 SHAFT = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 4.0, 34.0)), chamfer=1.0)
 
@@ -60,3 +62,34 @@ def test_faces_that_end_unlike_are_a_slip_of_one(back, count):
 )
 def test_faces_that_end_on_it_or_at_a_bore_or_on_the_other_side_are_not(ink):
     assert told(ink) == []
+
+
+def crossed(*line, turn=0):
+    ink, move = side_view(SHAFT, 5.0), rotated(turn)
+    ink.centre.append((*line, 0.0))
+    ends = move(-40.0, 20.0), move(-40.0, -20.0)
+    size = Dimension(DimensionKind.ALIGNED, ends, 90.0 + turn, math.dist(*ends), "\u00d840")
+    reading = read_sheet(sheet_of(ink, move, dimensions=(size,)), ReadOptions(units="mm"))
+    return any("drawn to its middle alone" in f.message for f in reading.findings if f.level == "caution")
+
+
+@pytest.mark.parametrize("turn", [0, 90, 33])
+@pytest.mark.parametrize("z", [0.0, -60.0])
+def test_a_centre_line_along_an_end_face_may_halve_the_part(z, turn):
+    assert crossed(z, -26.0, z, 26.0, turn=turn)
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ((-60.014, -26.0, -60.014, 26.0), True),
+        ((-60.015, -26.0, -60.015, 26.0), False),  # beside the face by more than 0.0144
+        ((-60.0, -20.02, -60.0, 20.02), True),
+        ((-60.0, -20.01, -60.0, 20.02), False),  # out on one side alone
+        ((-60.0, -26.0, -60.0, 5.0), False),
+        ((-11.5, -26.0, -11.5, 26.0), False),  # that of a groove
+        ((-30.0, -26.0, -30.0, 26.0), False),
+    ],
+)
+def test_other_centre_lines_across_a_part_don_t(line, told):
+    assert crossed(*line) is told

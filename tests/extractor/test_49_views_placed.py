@@ -232,6 +232,7 @@ class TestOthers:
             "ledger": lambda segments, roles, ink, read, others: others,
             "left_over": lambda *_: finding(DrawingCode.LINES_UNEXPLAINED),
             "crossed_out": lambda *_: None,
+            "half_drawn": lambda *_: [],
             "letters_as_lines": lambda *_: None,
             "_held_against": lambda *_: _Held(told, laid(found), found, 1.0),
             "with_bore": lambda whole, way: whole,
