@@ -4,8 +4,10 @@ A view from outside shows no recess in a face, so a half in section answers for 
 cut, or neither, each shows the same rings; what one shows alone is no ring, or the other half is drawn wrongly.
 """
 
+import math
 from collections.abc import Sequence
 
+from extractor.recess.pairing import STRAIGHT
 from extractor.recess.turnings import FaceRecess
 from extractor.values import dataclass
 
@@ -22,12 +24,17 @@ class PairedFaces:
     unlike: tuple[tuple[FaceRecess, FaceRecess], ...] = ()
 
 
-def pair_faces(rows: Sequence[Sequence[FaceRecess]], cut: Sequence[bool], pen: float) -> PairedFaces:
-    """The face recesses of the halves drawn; `cut` says which halves are in section, `pen` is the pen's error."""
+def pair_faces(
+    rows: Sequence[Sequence[FaceRecess]], cut: Sequence[bool], pen: float, exact: float = math.inf
+) -> PairedFaces:
+    """The face recesses of the halves drawn; `cut` says which halves are in section, `pen` is the pen's error.
+
+    `exact` is that of straight ones where it is less.
+    """
     if len(rows) == 1:
         return PairedFaces(tuple(rows[0]))
     one, two = rows
-    unlike = [(a, b) for a in one for b in two if _share(a, b, pen) and _apart(a, b) > pen]
+    unlike = [(a, b) for a in one for b in two if _share(a, b, pen) and _apart(a, b) > _error(a, b, pen, exact)]
     crossed = {id(f) for pair in unlike for f in pair}
     both = [a for a in one if any(_apart(a, b) <= pen for b in two)]
     only = [
@@ -39,6 +46,11 @@ def pair_faces(rows: Sequence[Sequence[FaceRecess]], cut: Sequence[bool], pen: f
     sectioned = [k for k, f in only if cut[k] and not cut[1 - k]]
     rings = (*both, *(f for k, f in only if k in sectioned))
     return PairedFaces(rings, tuple(row for row in only if row[0] not in sectioned), tuple(unlike))
+
+
+def _error(one: FaceRecess, two: FaceRecess, pen: float, exact: float) -> float:
+    """How far two recesses may lie apart and still be one."""
+    return min(pen, exact) if {one.shape, two.shape} <= {*STRAIGHT} else pen
 
 
 def _share(one: FaceRecess, two: FaceRecess, near: float) -> bool:

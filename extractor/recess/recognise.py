@@ -84,7 +84,7 @@ def recognise(folded: Folded) -> Found | None:
     sides = [pierced(folded, s) if hollow else s for s, hollow in zip(sides, sectioned, strict=True)]
     sides, bolted = _without_holes(folded, hidden_added(folded, sides))
     paired = _paired(sides, folded)
-    faces = pair_faces([s.faces for s in sides], sectioned, folded.pen)
+    faces = pair_faces([s.faces for s in sides], sectioned, folded.pen, _exact(sides, folded))
     apart, hollow = _apart(sides, folded), _bores_apart(sides, folded)
     main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
     bored = next((s for s in sides if s.half.bore), None)
@@ -139,8 +139,14 @@ def _paired(sides: Sequence[HalfProfile], folded: Folded) -> Paired:
     if len(sides) == 1:
         return Paired(sides[0].grooves, ())
     (one, two), near = sides, max(folded.close, LIKE_SHARE * folded.view.size)
-    exact = exactness(one.turned.land_line, two.turned.land_line, folded.fine)
-    return pair(one.grooves, two.grooves, near, folded.pen, exact)
+    return pair(one.grooves, two.grooves, near, folded.pen, _exact(sides, folded))
+
+
+def _exact(sides: Sequence[HalfProfile], folded: Folded) -> float:
+    """The pen's error for what is straight: by no more than rounding where the halves mirror outside of recesses."""
+    if len(sides) == 1:
+        return folded.pen
+    return min(folded.pen, exactness(sides[0].turned.land_line, sides[1].turned.land_line, folded.fine))
 
 
 def _off_axis(
@@ -192,10 +198,12 @@ def _higher(sides: Sequence[HalfProfile], apart: Stretch) -> HalfProfile:
 
 def _bores_apart(sides: Sequence[HalfProfile], folded: Folded) -> Stretch | None:
     """The stretch in which two halves in section show unlike bores, the widest."""
-    lines = [from_within(points(s.bore)) for s in sides if s.bore]
-    if len(lines) < 2:
+    bores = [s.bore for s in sides if s.bore]
+    if len(bores) < 2:
         return None
-    return max(stretches(lines[0], lines[1], folded.pen), key=lambda s: s.area, default=None)
+    pen = folded.pen if any(piece.bulge for bore in bores for piece in bore) else _exact(sides, folded)
+    one, two = (from_within(points(bore)) for bore in bores)
+    return max(stretches(one, two, pen), key=lambda s: s.area, default=None)
 
 
 def _unlike(
