@@ -11,7 +11,7 @@ from extractor.finding import Finding, Level, place_words
 from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
 from extractor.sizing.pointers import LedLabel, said
-from extractor.viewing.balloons import LETTER, NUMBER, balloons, number_sizes
+from extractor.viewing.balloons import LETTER, NUMBER, balloons, led_elsewhere, number_sizes
 from extractor.viewing.outline import Folded
 from extractor.viewing.views import View
 
@@ -66,12 +66,14 @@ def _recess_at(balloon: LedLabel, folded: Folded, found: Found) -> int | None:
 def item_numbers(sheet: Sheet, folded: Folded, found: Found) -> list[Finding]:
     """A stop for a view that item numbers point into."""
     items = _labels_in(sheet, folded.view, NUMBER)
+    items += led_elsewhere(sheet, folded.view) if len(items) == 1 else ()
     if len(items) < ITEMS or _at_grooves(items, folded, found) or number_sizes(sheet, folded.view):
         return []
     at = items[0].at
     kind = "item numbers" if at == items[0].tip else "numbered balloons"
+    where = "" if all(folded.view.covers(b.tip) for b in items) else " and a figure beside it"
     words = (
-        f"{len(items)} {kind}, the first at {place_words(at)}, point into the view: it "
+        f"{len(items)} {kind}, the first at {place_words(at)}, point into the view{where}: it "
         "shows several parts put together; send the drawing of the one part, or accept it if they are not part numbers."
     )
     return [Finding(Level.STOP, DrawingCode.ASSEMBLY, words, at)]

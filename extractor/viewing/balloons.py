@@ -11,8 +11,9 @@ import numpy as np
 import shapely
 
 from extractor.finding import Point
-from extractor.sheet import Circle, Sheet
+from extractor.sheet import Circle, Pen, Sheet
 from extractor.sizing.pointers import LedLabel
+from extractor.viewing.axis import NO_OUTLINE
 from extractor.viewing.views import View
 
 NUMBER = re.compile(r"\d{1,3}")
@@ -48,6 +49,24 @@ def balloons(sheet: Sheet, view: View) -> tuple[LedLabel, ...]:
     held = (small[k] for k in np.unique(holding).tolist() if not view.covers(small[k].centre))
     made = ((c, label, _tip(sheet, c, view)) for c in held if (label := ringed(sheet, c)))
     return tuple(LedLabel(label, c.centre, tip) for c, label, tip in made if tip is not None)
+
+
+def led_elsewhere(sheet: Sheet, view: View) -> tuple[LedLabel, ...]:
+    """The numbered circles whose lines end in other closed figures than a view: another part drawn beside it."""
+    small = [c for c in sheet.circles if c.radius < SMALL * view.size and not view.covers(c.centre)]
+    tips = [(c, foot) for c in small if NUMBER.fullmatch(ringed(sheet, c)) for foot in _feet(sheet, c)]
+    away = [(c, foot) for c, foot in tips if not view.covers(foot)]
+    if not away:
+        return ()
+    solid = sheet.segments.of(lambda s: s.pen is Pen.SOLID and s.owner not in NO_OUTLINE)
+    lines = shapely.node(shapely.multilinestrings(shapely.linestrings(sheet.segments.ends[solid].reshape(-1, 2, 2))))
+    faces, here = shapely.get_parts(shapely.polygonize([lines])), shapely.Point(view.middle)
+    figures = [f for f in faces if not shapely.Polygon(f.exterior).contains(here)]
+    return tuple(
+        LedLabel(ringed(sheet, c), c.centre, foot)
+        for c, foot in away
+        if any(f.contains(shapely.Point(foot)) for f in figures)
+    )
 
 
 def number_sizes(sheet: Sheet, view: View) -> bool:

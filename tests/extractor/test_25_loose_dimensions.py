@@ -527,3 +527,27 @@ def test_a_tick_over_the_end_face_is_no_edge_of_the_part_whatever_is_printed_at_
     assert found(reading) == GROOVES
     assert max(r for _, r in reading.part.outline) == 20.0
     assert reading.part.outline[0][0] - reading.part.outline[-1][0] == 60.0
+
+
+FRAME = [(-90.0, -80.0, 80.0, -80.0), (80.0, -80.0, 80.0, 80.0), (80.0, 80.0, -90.0, 80.0), (-90.0, 80.0, -90.0, -80.0)]
+BUSH = [(5.0, -25.0, 25.0, -25.0), (25.0, -25.0, 25.0, 25.0), (25.0, 25.0, 5.0, 25.0), (5.0, 25.0, 5.0, -25.0)]
+
+
+@pytest.mark.parametrize(
+    ("foot", "rows", "stop"),
+    [
+        (5.0, [*FRAME, *BUSH], True),
+        (26.0, [*FRAME, *BUSH], False),  # in the air over it
+        (5.0, FRAME, False),  # there is none
+        (5.0, [*FRAME, *BUSH[1:]], False),  # open
+    ],
+)
+def test_a_balloon_in_the_view_and_one_in_a_figure_beside_it_are_items_of_an_assembly(foot, rows, stop):
+    items = [balloon("1", -20.0, 10.0), balloon("2", 15.0, foot)]
+    ink = side_view(RING, 5.0)
+    ink.solid += [led for _, _, led in items] + [(*row, 0.0) for row in rows]
+    size = Dimension(DimensionKind.LINEAR, ((-40.0, 20.0), (-40.0, -20.0)), 90.0, 40.0, "\u00d840")
+    sheet = sheet_of(
+        ink, circles=tuple(c for c, _, _ in items), texts=tuple(t for _, t, _ in items), dimensions=(size,)
+    )
+    assert bool(told_of(read_sheet(sheet, MM))) is stop
