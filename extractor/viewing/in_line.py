@@ -8,6 +8,7 @@ a tail is of that line before any other, whatever is near.
 """
 
 import math
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
@@ -190,6 +191,16 @@ def loose_ticks(tips: Tips) -> Iterator[int]:
                 found.setdefault(k, set()).update(met)
     for k, all_met in found.items():
         if len(all_met) > 1 and tips.hangs(2 * k) and tips.hangs(2 * k + 1):
+            yield k
+
+
+def between_ticks(tips: Tips) -> Iterator[int]:
+    """The straight strokes at both whose ends such ticks have their middle: dimension lines, whatever they print."""
+    ticks = sorted(set(loose_ticks(tips)))
+    middles = shapely.points(np.array(tips.middles)[ticks])
+    _, tip = shapely.STRtree(shapely.points(tips.at)).query(middles, "dwithin", TICK_AMID * tips.sizes[ticks])
+    for k, ends in Counter(t // 2 for t in np.unique(tip).tolist() if t // 2 not in ticks).items():
+        if ends > 1 and ticked(tips, 2 * k) and ticked(tips, 2 * k + 1):
             yield k
 
 

@@ -26,7 +26,7 @@ from extractor.viewing.exploded import Exploded, exploded
 from extractor.viewing.freehand import freehand
 from extractor.viewing.gaps import noding_distance
 from extractor.viewing.hatching import loose_hatching
-from extractor.viewing.in_line import loose_ticks
+from extractor.viewing.in_line import between_ticks, loose_ticks
 from extractor.viewing.leaders import leaders, with_heads
 from extractor.viewing.letters import without_letters
 from extractor.viewing.marks import texture_marks
@@ -304,6 +304,12 @@ RULES: tuple[Rule, ...] = (
         LIKELY,
         "it slants across a line's end and hangs free on both sides of it",
         lambda d: frozenset(int(d.strokes.label[k]) for k in loose_ticks(d.tips)),
+    ),
+    Rule(
+        Role.DIMENSION,
+        LIKELY,
+        "such a tick ends it at either side",
+        lambda d: frozenset(int(d.strokes.label[k]) for k in between_ticks(d.tips)),
     ),
     Rule(
         Role.LEADER,

@@ -551,3 +551,16 @@ def test_a_balloon_in_the_view_and_one_in_a_figure_beside_it_are_items_of_an_ass
         ink, circles=tuple(c for c, _, _ in items), texts=tuple(t for _, t, _ in items), dimensions=(size,)
     )
     assert bool(told_of(read_sheet(sheet, MM))) is stop
+
+
+@pytest.mark.parametrize(("ticked", "stop"), [((1, -1), False), ((1,), True), ((), True)])
+@pytest.mark.parametrize("draw", [side_view, full_outline])
+def test_a_line_right_across_between_two_ticks_is_a_size_without_its_figure(draw, ticked, stop):
+    """As where all figures were exported as strokes."""
+    ink = draw(RING)
+    ink.centre = [(5.0, 0.0, -65.0, 0.0, 0.0)]
+    ink.solid += [(-22.0, -20.0, -22.0, 20.0, 0.0)]
+    ink.solid += [(-23.2, s * 20.0 - 1.2, -20.8, s * 20.0 + 1.2, 0.0) for s in ticked]
+    reading = read_sheet(sheet_of(ink), MM)
+    assert found(reading) == GROOVES
+    assert ([f.code for f in reading.findings if f.stops] == ["lines-unexplained"]) is stop
