@@ -171,24 +171,28 @@ def of_end_view(sheet: Sheet, line: Axis, view: View) -> bool:
 
     It runs through the circle's middle, where another centre line crosses it, and hardly out of it.
     """
-    near = ONE_PLACE * view.size
-    for circle in (c for c in sheet.circles if c.is_edge and view.about(c)[1]):
-        along, off = line.place(circle.centre)
-        own = max((abs(end - along) for span in line.drawn for end in span), default=math.inf) <= OWN * circle.radius
-        if own and abs(off) <= near and _crossed(sheet, circle.centre, near):
-            return True
-    return False
+    near, clear = ONE_PLACE * view.size, (c for c in sheet.circles if c.is_edge and view.about(c)[1])
+    return any(_is_own(line, c, near) and _crossed(sheet, c.centre, near) for c in clear)
+
+
+def _is_own(line: Axis, circle: Circle, near: float) -> bool:
+    """True for a line through the middle of a circle that is hardly longer than that."""
+    along, off = line.place(circle.centre)
+    far = max((abs(end - along) for span in line.drawn for end in span), default=math.inf)
+    return far <= OWN * circle.radius and abs(off) <= near
 
 
 def without_holes(sheet: Sheet, ink: Ink, found: Sequence[View]) -> list[View]:
     """The views but those that lie in an end view, as a hole across the part does there; all if nothing else is left.
 
-    That is a circle with centre lines that cross in its middle.
+    That is a circle with centre lines that cross in its middle. Nor is a figure clear of its lines half a part.
     """
     ends = [c for c in sheet.circles if c.is_edge and _crossed(sheet, c.centre, ONE_PLACE * c.radius)]
     reach = {c: (1 + ONE_PLACE) * c.radius for c in ends}
     left = []
     for view in found if ends else ():
+        if not view.touches and any(_is_own(view.axis, c, ONE_PLACE * view.size) for c in ends):
+            continue
         rim = np.vstack([ink.boundary(ink.clusters[k]) for k in view.members])
         left += [] if any(np.hypot(*(rim - c.centre).T).max() <= far for c, far in reach.items()) else [view]
     return left or list(found)

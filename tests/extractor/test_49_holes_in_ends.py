@@ -116,3 +116,18 @@ def test_what_lies_in_a_circle_alone_on_its_sheet_is_read():
     ink.centre += [(-30.0, -80.0, -30.0, 80.0, 0.0)]
     sheet = sheet_of(mixed(ink), circles=(Circle((-30.0, 0.0), 60.0, LAYER),), dimensions=(WIDTH,))
     assert read_sheet(sheet, ReadOptions(units="mm")).part is not None
+
+
+PICTURE = [(-30.0, -14.0), (30.0, -34.0), (38.0, -12.0), (-22.0, 8.0)]
+
+
+@pytest.mark.parametrize(("long", "told"), [(1.49, []), (1.51, ["several-parts"])])
+def test_a_figure_beside_an_end_view_s_own_centre_line_is_no_half_about_it(long, told):
+    """The line runs out of its circle by half of its radius at most; a longer one may be an axis."""
+    ink, (x, y) = side_view(RING), (220.0, 0.0)
+    corners = [(100.0 + a, 10.0 + b) for a, b in PICTURE]
+    ink.solid += [(*p, *q, 0.0) for p, q in zip(corners, [*corners[1:], corners[0]], strict=True)]
+    ink.centre += [(x - 24.0, y, x + 24.0, y, 0.0), (x, y - 20.0 * long, x, y + 20.0 * long, 0.0)]
+    sheet = sheet_of(ink, circles=(Circle((x, y), 20.0, LAYER),), dimensions=(WIDTH,))
+    found = read_sheet(sheet, ReadOptions(units="mm")).findings
+    assert [str(f.code) for f in found if f.stops] == told
