@@ -17,7 +17,7 @@ end face has its middle on it, with lines that end just at its ends; extension l
 
 import math
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Set
 from dataclasses import replace
 
 import numpy as np
@@ -37,7 +37,7 @@ from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import Arrows
 from extractor.viewing.axis import centre_segments
 from extractor.viewing.in_line import DimensionLine, amid, from_outside, own, places, through_ticks, ticked, ticks_at
-from extractor.viewing.loose import AT_END, Loose, across, lead, once, over, upon
+from extractor.viewing.loose import AT_END, Loose, across, lead, once, over, running_rows, upon
 from extractor.viewing.parted_lines import LONGEST
 from extractor.viewing.tips import Tips, tips_of
 from extractor.viewing.two_limits import are_limits
@@ -91,7 +91,7 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
     """
     if not sheet.texts or not len(strokes):
         return Exploded()
-    desk = _StrokeIndex(sheet.segments, tips_of(strokes, near), pointed)
+    desk = _StrokeIndex(sheet.segments, tips_of(strokes, near), pointed, running_rows(sheet.texts))
     every, whole = _assigned(desk, sheet.texts)
     ratio = _ratio(whole.values())
     if ratio != 1.0:
@@ -163,7 +163,8 @@ def _at_home(every: Pieces, texts: Sequence[Text]) -> Pieces:
 class _StrokeIndex:
     """The straight strokes of a sheet, looked up by place."""
 
-    def __init__(self, segments: Segments, tips: Tips, pointed: Arrows) -> None:
+    def __init__(self, segments: Segments, tips: Tips, pointed: Arrows, running: Set[Text]) -> None:
+        self.running = running
         self.tips, self.size, self.ratio = tips, tips.sizes, 1.0
         self.straight = tips.strokes.bulge == 0
         self.axes = segments.ends[centre_segments(segments)]
@@ -198,7 +199,8 @@ class _StrokeIndex:
         lines = [piece for piece in lines if printed.sign != "radius" or (piece.sure and piece.says)]
         lines = [piece for piece in lines if piece.says or not any(upon(one, piece) for one in lines)]
         level = [piece for piece in lines if not across(piece, text)]
-        lines = level or [piece for piece in lines if piece.says or (piece.sure and over(piece, text))]
+        turned = text not in self.running
+        lines = level or [piece for piece in lines if piece.says or (turned and piece.sure and over(piece, text))]
         return sorted(lines, key=lambda piece: (not piece.says, piece.away))
 
     def _beside(self, text: Text) -> list[int]:

@@ -1,6 +1,8 @@
 """One dimension that lies in pieces, and how its line stands to a text and to other lines."""
 
 import math
+import re
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
@@ -17,6 +19,16 @@ CLEARLY = 0.3
 """Letter heights by which a text stands nearer to its own line than to the next; else nobody can tell whose it is."""
 AT_END = 1e-4
 """Share of a line's length within which another passes its end, or an image of it: places have four decimals."""
+
+
+FIGURE = re.compile(r"\s*\d+(?:[.,]\d+)?\s*")
+"""A bare figure."""
+NOUGHT = re.compile(r"\s*[+-]?0(?:[.,]0+)?\s*")
+"""Where running sizes begin."""
+ROW = 3
+"""So many make a row of them."""
+LEVEL = 0.5
+"""Letter heights within which they begin alike."""
 
 
 @dataclass(frozen=True)
@@ -73,3 +85,18 @@ def once(found: Iterable[Loose]) -> list[Loose]:
         if piece is not first:
             lines[frozenset(piece.ends)] = replace(first, away=min(first.away, piece.away))
     return list(lines.values())
+
+
+def running_rows(texts: Sequence[Text]) -> set[Text]:
+    """The figures that stand turned alike in a row, on a sheet with a nought as high as they: those of running sizes.
+
+    Each stands at the end of its extension line (ISO 129-1, from memory), though another line may lie beside it.
+    """
+    noughts = {t.height for t in texts if NOUGHT.fullmatch(t.text)}
+    rows = defaultdict[tuple[float, float, float], list[Text]](list)
+    for t in texts if noughts else ():
+        if t.height in noughts and FIGURE.fullmatch(t.text):
+            turn = math.radians(t.angle)
+            level = t.at[0] * math.cos(turn) + t.at[1] * math.sin(turn)
+            rows[t.height, t.angle, round(level / (LEVEL * t.height))].append(t)
+    return {t for row in rows.values() if len(row) >= ROW for t in row}

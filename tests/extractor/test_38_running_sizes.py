@@ -1,10 +1,13 @@
 """Running dimensions as bare figures at lines: each is held against its own line (ISO 129-1, from memory)."""
 
+from dataclasses import replace
+
 import pytest
 from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.viewing.loose import running_rows
 
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
 PLACES = (0.0, 10.0, 13.0, 40.0, 43.0, 60.0)
@@ -117,3 +120,52 @@ def test_so_is_one_of_a_dimension_that_measures_nothing(text, told):
 def test_what_makes_a_row(how, heard):
     reading = read(**({"figures": LIE} | how))
     assert ("dimension-contradicts" in stops(reading)) is heard
+
+
+def on_one_line(figures=(), nought="0", high=2.5):
+    """Running sizes on one line under the part, a head at each extension line, the figures upright over its end.
+
+    Their middles lie amid the next narrow place, as an upright size of that would.
+    """
+    places, told = (10.0, 13.0, 40.0, 43.0, 60.0), dict(figures)
+    rows = [(0.0, -20.6, 0.0, -31.0)]
+    texts = [Text(nought, (2.0, -28.5), high)]
+    for before, place in zip((0.0, *places), places, strict=False):
+        x = -place
+        rows += [(x, -20.6, x, -30.0), (-before, -31.0, x, -31.0)]
+        rows += [(x, -31.0, x + 2.47, -31.0 + s * 0.4) for s in (1, -1)]
+        texts.append(Text(told.get(place, f"{place:g}"), (x + 0.75, -29.0), high, angle=90.0))
+    ink = side_view(PART, 5.0)
+    ink.solid += [(*row, 0.0) for row in rows]
+    return read_sheet(sheet_of(ink, texts=tuple(texts)), ReadOptions(units="mm"))
+
+
+def test_running_sizes_beside_narrow_places_are_none_of_these():
+    assert stops(on_one_line()) == []
+
+
+@pytest.mark.parametrize(("place", "figure"), [(10.0, "10.5"), (40.0, "40.4")])
+def test_but_one_that_measures_nothing_is_asked_about(place, figure):
+    told = [f for f in on_one_line({place: figure}).findings if f.level != "note"]
+    assert [(str(f.code), figure in f.message) for f in told] == [("dimension-unclear", True)]
+
+
+UPRIGHT = [Text(str(k), (3.0 * k, 0.0), 2.5, angle=90.0) for k in range(1, 5)]
+NOUGHT = Text("0", (-3.0, 5.0), 2.5)
+
+
+@pytest.mark.parametrize(
+    ("texts", "count"),
+    [
+        ([*UPRIGHT, NOUGHT], 4),
+        (UPRIGHT, 0),
+        ([*UPRIGHT[:3], NOUGHT], 3),
+        ([*UPRIGHT[:2], NOUGHT], 0),
+        ([*UPRIGHT, replace(NOUGHT, height=1.75)], 0),  # a deviation's
+        ([replace(UPRIGHT[0], at=(3.0, 2.0)), *UPRIGHT[1:3], NOUGHT], 0),
+        ([replace(UPRIGHT[0], angle=0.0), *UPRIGHT[1:3], NOUGHT], 0),
+        ([replace(UPRIGHT[0], text="1 H7"), *UPRIGHT[1:3], NOUGHT], 0),
+    ],
+)
+def test_figures_turned_alike_in_a_row_on_a_sheet_with_a_nought_are_running_sizes(texts, count):
+    assert len([t for t in running_rows(texts) if t.angle]) == count
