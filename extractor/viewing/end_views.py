@@ -191,10 +191,11 @@ def without_holes(sheet: Sheet, ink: Ink, found: Sequence[View]) -> list[View]:
     reach = {c: (1 + ONE_PLACE) * c.radius for c in ends}
     left = []
     for view in found if ends else ():
-        if not view.touches and any(_is_own(view.axis, c, ONE_PLACE * view.size) for c in ends):
-            continue
         rim = np.vstack([ink.boundary(ink.clusters[k]) for k in view.members])
-        left += [] if any(np.hypot(*(rim - c.centre).T).max() <= far for c, far in reach.items()) else [view]
+        away = {c: np.hypot(*(rim - c.centre).T) for c in ends}
+        own = (c for c in ends if not view.touches and _is_own(view.axis, c, ONE_PLACE * view.size))
+        apart = any(away[c].min() > c.radius for c in own)
+        left += [] if apart or any(away[c].max() <= far for c, far in reach.items()) else [view]
     return left or list(found)
 
 
