@@ -25,6 +25,12 @@ RING = re.compile(
     re.I,
 )
 """A ring by its standard, or by its name alone: then it is that of the shaft or the bore that the groove is in."""
+CORD = re.compile(
+    rf"\W*(?:(?:FOR|FÜR|POUR|PER|PARA|VOOR|TO\s+SUIT)\s+)?(?:O-?\s?RING|JOINT\s+TORIQUE|JUNTA\s+T[OÓ]RICA)\W*Ø?\s*"
+    rf"({NUMBER})\s*[X×]\s*Ø?\s*({NUMBER})\W*",
+    re.I,
+)
+"""An O-ring and nothing else: its diameter by that of its cord, either first."""
 THREAD = re.compile(r"\bDIN\s*76(?:-1)?\s*-?\s*([AB])?\s*$", re.I)
 FLOORS: dict[str, dict[float, float]] = {
     "471": {
@@ -97,6 +103,8 @@ def called_out(text: str) -> Faults | None:
     if ring and any(ring.group("before", "name", "behind")):
         standard = ring["before"] or ring["behind"] or ""
         return partial(_ring_faults, standard, float(ring["across"]), float(ring["thick"]))
+    if cord := CORD.fullmatch(words):
+        return partial(_cord_faults, min(float(cord[1]), float(cord[2])))
     thread = THREAD.search(words)
     return partial(_thread_faults, (thread[1] or "A").upper()) if thread else None
 
@@ -124,6 +132,12 @@ def corner_drawn(groove: Groove, part: Part) -> float:
         return 0.0
     far = groove.far_land_diameter >= groove.near_land_diameter
     return min(floor) - groove.z_far if far else groove.z_near - max(floor)
+
+
+def _cord_faults(thick: float, groove: Groove, part: Part) -> tuple[str, ...]:
+    """That a cord so thick, in mm, is too thick for a groove."""
+    width = groove.width * part.unit
+    return (f"has a cord of {thick:g} where the drawing measures the width {width:.4g}",) * (thick > width + SLACK)
 
 
 def _ring_faults(called: str, across: float, thick: float, groove: Groove, part: Part) -> tuple[str, ...]:

@@ -23,7 +23,8 @@ from extractor.sizing.details import heard_at_the_view
 from extractor.sizing.doubt import doubt
 from extractor.sizing.end_circles import OTHER_SIZE, ties_at_circles
 from extractor.sizing.fits_table import fit_rows, fits_findings, without_rows
-from extractor.sizing.like import carry, carry_depths, kin_of, listed
+from extractor.sizing.led_words import led_words_findings
+from extractor.sizing.like import carry, carry_depths, kin_of, limited_in_part, listed
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.note_limits import keep_limits
 from extractor.sizing.off_outline import off_outline, said_length, torn_off
@@ -79,10 +80,12 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         *fits_findings(rows, said),
         *corner_findings,
         *carry(part.grooves, said.given, said.sized),
+        *limited_in_part(said.shared, said.given),
     ]
     findings += (
         *noted_here,
         *other_findings(sheet, features),
+        *led_words_findings(sheet, features),
         *chain_findings(sheet, features),
         *sum_findings(sheet, features),
         *odd_noughts(whole.dimensions, features),

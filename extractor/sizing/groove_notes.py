@@ -36,6 +36,7 @@ from extractor.sizing.note_words import (
     PITCH,
     ROMANCE,
     SPACED,
+    SPREAD,
     TOKEN,
     TOTAL,
     WIDE,
@@ -92,6 +93,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     line = NUMBERED.sub(r"\1 \2 OFF", _own_clauses(_capitals(UNIT.sub("", fractions(normalised(text))[0]))))
     if not line or len(line) > LONGEST or NO_GROOVE.search(without_tolerances(line)):
         return None
+    if spread := SPREAD.match(line):
+        return _spread(normalised(text), int(spread[1]), Printed.of(spread[2]))
     line, limited = _limited(ELSEWHERE.sub("", _plainer(line)))
     line, step = _without(line, PITCH)
     pitch = Printed.of(step) if step else None
@@ -126,6 +129,17 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     if not meanings:
         return None
     return GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every, limited=told)
+
+
+def _spread(words: str, count: int, over: Printed) -> GrooveNote:
+    """The note that so many grooves, or steps between them, are spread evenly over a length."""
+    steps = [
+        (n, replace(over, size=over.value / (n - 1), sizes=(over.value / (n - 1),)))
+        for n in (count, count + 1)
+        if n > 1
+    ]
+    meanings = tuple(Meaning(sizes=(("pitch", step),), count=n) for n, step in steps)
+    return GrooveNote(words=words, meanings=meanings, spaced=True, sure=True)
 
 
 @remembered

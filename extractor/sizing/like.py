@@ -12,7 +12,8 @@ from itertools import pairwise
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Deviation, Groove
-from extractor.sizing.ties import Features
+from extractor.sheet import Dimension
+from extractor.sizing.ties import Features, middle
 from extractor.sizing.tolerance import FILE_ROUNDING
 
 SAME = 1e-4
@@ -69,6 +70,25 @@ def carry(
                 "drawn alike and without one."
             )
             yield Finding(Level.NOTE, DrawingCode.LIKE_GROOVES, words, groove=first.id)
+
+
+def limited_in_part(
+    shared: Iterable[tuple[Dimension, str, Sequence[int]]], tolerances: Mapping[int, Mapping[str, Deviation]]
+) -> Iterable[Finding]:
+    """A caution for each dimension that gives several grooves one bare size of which some have a tolerance.
+
+    `shared` has the dimension, the field, and the numbers of the grooves.
+    """
+    for dimension, field, numbers in {(one.text, field): (one, field, to) for one, field, to in shared}.values():
+        limited = [n for n in numbers if field in tolerances.get(n, {})]
+        if limited and len(limited) < len(numbers):
+            one = f"groove{'s' * (len(limited) > 1)} {listed([str(n) for n in limited])}"
+            words = (
+                f'"{dimension.text}" gives grooves {listed([str(n) for n in sorted(numbers)])} the '
+                f"{field.replace('_', ' ')} without a tolerance, and the sheet gives {one} one: it was given to no "
+                "other; ask whether it is meant for all."
+            )
+            yield Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, middle(dimension), groove=limited[0])
 
 
 def carry_depths(grooves: Sequence[Groove], sized: dict[int, set[str]]) -> None:

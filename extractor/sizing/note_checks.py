@@ -164,7 +164,7 @@ def _of_note(
     if _of_tolerance(note.words):
         yield tolerance_unread(words, at)
         return
-    grooves = _tied(note, features, sure=check is not None or (sizes is not None and sizes.sure))
+    grooves = tied_to(note, features, sure=check is not None or (sizes is not None and sizes.sure))
     pointed = note.tip is not None and not grooves and _on_part(note.tip, features)
     nowhere = f'The note "{words}" points to {place_words(at)}, where no groove was read; check what it refers to.'
     if check is not None:
@@ -205,7 +205,7 @@ def count_asked(note: GrooveNote, groove: Groove, features: Features, at: Point)
 
 def _of_count(note: PointedNote, features: Features) -> Iterator[Finding]:
     """What a count and nothing else contradicts at the groove that its leader touches."""
-    found, grooves = re.search(r"\d+", note.words), _tied(note, features, sure=True)
+    found, grooves = re.search(r"\d+", note.words), tied_to(note, features, sure=True)
     if note.tip is None or found is None or not grooves:
         return
     equal = like(grooves[0], ["width"], features)
@@ -323,7 +323,7 @@ def _over(note: PointedNote, features: Features) -> bool:
     return -features.part.length <= z <= 0 and abs(r) <= 2 * features.part.outer_diameter
 
 
-def _tied(note: PointedNote, features: Features, *, sure: bool) -> list[Groove]:
+def tied_to(note: PointedNote, features: Features, *, sure: bool) -> list[Groove]:
     """The groove that a leader's tip touches, or all beside which a note stands, the nearest first."""
     if note.on_paper:
         return []

@@ -68,6 +68,10 @@ SPACED = late(
     r"[,\s]*\b(?:EQUALLY|EQUI|EQUAL|EQ\.?)[- ]*SP(?:AC(?:ED|ING))?\b\.?|\bGLEICHMASSIG(?:\s+VERTEILT)?\b"
     r"|\bEQUIDISTANTE?S?\b|\bEQUIDISTANT[IE]\b|\bEQUIESPACIAD[AO]S\b"
 )
+SPREAD = late(
+    rf"^\s*([1-9]\d*)\s*(?:[X×]\s*)?(?:{GROOVE}\s*)?(?:{SPACED.pattern})\s*(?:ON|OVER|IN|WITHIN|AUF|UBER|SUR|SU|EN)\s*({NUMBER})\s*$"
+)
+"""How many grooves, or steps between them, are spread evenly over a length."""
 TURNED = late(r"\b(?:GROOVE|GRV|EINSTICH|RILLE|GORGE|GOLA)\b")
 """One groove that goes round: with a width or a depth it is one of the part's too. Other words may be a keyway's."""
 WIDTH_OF_ONE = late(rf"\s*({NUMBER})\s+(?={TURNED.pattern})")
@@ -117,7 +121,8 @@ EDGES = late(
 )
 """Radii and broken edges, which are for dimensions to read."""
 ELSEWHERE = late(
-    rf"\s*\b(?:FOR|FUR|TO\s+SUIT|POUR|PER|PARA)\b.*|\bR[AZ]\s*{NUMBER}|\b(?:ISO|DIN|EN|ANSI|ASME|TABLE|SHEET|NOTE)\s*[\d-]+"
+    rf"\s*\b(?:FOR|FUR|TO\s+SUIT|POUR|PER|PARA)\b(?:(?!\b{GROOVE}\W{{0,3}}[\d.]).)*|\bR[AZ]\s*{NUMBER}"
+    rf"|\b(?:ISO|DIN|EN|ANSI|ASME|TABLE|SHEET|NOTE|HINWEIS|ITEM)\s*[\d-]+"
     rf"|(?<=GROOVE)\s+(?:NO\.?\s*)?\d+\s*$",
     re.S,
 )

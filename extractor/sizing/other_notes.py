@@ -56,7 +56,8 @@ PEN = 0.02
 SLOPE = re.compile(rf"(?:(?P<count>\d+)\s*{BY}\s+)?(?P<angle>{NUMBER})\s*°(?!\s*[\dxX×]).*")
 """An angle, counted or not; `1x30°` is a chamfer."""
 VEE = re.compile(
-    rf"\W*(?:\d+\s*{BY}\s*)?(?:(?P<before>{NUMBER})\s*°\s*)?(?:V[- ]?(?:GROOVES?|NUT(?:EN)?|RILLEN?)|KEIL(?:NUT|RILLE)"
+    rf"\W*(?:\d+\s*{BY}\s*)?(?:(?P<before>{NUMBER})\s*°\s*)?(?:V(?:EE)?[- ]?(?:GROOVES?|NUT(?:EN)?|RILLEN?)"
+    rf"|KEIL(?:NUT|RILLE)"
     rf"|(?:GORGES?|RANURAS?)\s+EN\s+V|GOL[AE]\s+A\s+V)(?:\W*(?P<behind>{NUMBER})\s*°)?\W*",
     re.I,
 )
@@ -77,7 +78,7 @@ SLANT = 1e-3
 
 def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """What such notes of a sheet contradict on a part."""
-    for note in said_anywhere(with_sentences(sheet, _is_checked), _is_checked):
+    for note in said_anywhere(with_sentences(sheet, is_other_note), is_other_note):
         line = _line(note.words)
         found, check = next((found, check) for form, check in CHECKS.items() if (found := form.fullmatch(line)))
         if fault := check(found, note, features):
@@ -94,8 +95,8 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
             yield note_stop(thread[0], (fault,), None, dimension.points[0])
 
 
-def _is_checked(words: str) -> bool:
-    """True for a note that is held here."""
+def is_other_note(words: str) -> bool:
+    """True for a text that is one of these notes."""
     return any(form.fullmatch(_line(words)) for form in CHECKS)
 
 

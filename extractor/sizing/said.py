@@ -19,7 +19,7 @@ from extractor.sizing.chains import chain_of
 from extractor.sizing.corners import at_most
 from extractor.sizing.could_size import GROOVES
 from extractor.sizing.general import CallUp
-from extractor.sizing.groove_notes import GrooveNote, with_count_first
+from extractor.sizing.groove_notes import GrooveNote, groove_note, with_count_first
 from extractor.sizing.like import alike, kin_of, same
 from extractor.sizing.note_checks import NOT_KEPT, NOTED_FIELDS, count_asked, note_of, note_stop, whole_note
 from extractor.sizing.note_faults import COUNTS, hold
@@ -28,7 +28,7 @@ from extractor.sizing.pointers import PointedNote, led
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.shown import close, deviations_on_paper, places_on_paper
-from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, spacing_of
+from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, size_read, spacing_of
 from extractor.sizing.ties import Features, Tie, middle, tie_alone
 from extractor.sizing.tolerance import Size, as_shown, is_shaft, odd_in_brackets, unit_factor, unread
 
@@ -54,7 +54,8 @@ class SaidSoFar:
     that have a tolerance of their own on the sheet which was not applied: no general one stands for it. `places`: the
     decimals that sizes are printed with, where known. `without_places`: distances that no general tolerance was found
     for. `distances`, `findings`: as they were met. `notes`: texts of dimensions that are whole notes with tolerances,
-    and the grooves that they measure; `note_limits` keeps what they give.
+    and the grooves that they measure; `note_limits` keeps what they give. `shared`: dimensions that give several
+    grooves one size without a tolerance, its field, and those grooves.
     """
 
     def __init__(self, features: Features, noted: CallUp | None) -> None:
@@ -68,6 +69,7 @@ class SaidSoFar:
         self.without_places: list[str] = []
         self.distances: list[Distance] = []
         self.findings: list[Finding] = []
+        self.shared: list[tuple[Dimension, str, tuple[int, ...]]] = []
         self.notes: list[tuple[PointedNote, GrooveNote, list[Groove]]] = []
 
     def dimensions(self, sizes: Iterable[tuple[Dimension, Tie | None]], texts: Iterable[Text]) -> None:
@@ -89,8 +91,12 @@ class SaidSoFar:
         return replace(dimension, text=turned), first, tie
 
     def _bare(self, text: Text) -> tuple[Dimension, Tie] | None:
-        """A bare text such as `Ø34 h11`, as exploded dimensions leave it: tied where only floors have that diameter."""
-        printed = parse(text.text) if len(text.text) <= LONGEST_NOTE else Printed()
+        """A bare text such as `Ø34 h11`, as exploded dimensions leave it: tied where only floors have that diameter.
+
+        A note on several grooves gives none of them a size of its own.
+        """
+        own = len(text.text) <= LONGEST_NOTE and not _of_several(groove_note(text.text))
+        printed = parse(text.text) if own else Printed()
         if printed.sign != "diameter" or printed.size is None or printed.reference:
             return None
         tie = tie_alone(printed, self.features)
@@ -112,7 +118,7 @@ class SaidSoFar:
             return
         tie = self._as_read(printed, tie)
         note = note_of(dimension, tie)
-        if note is not None and note.limited and dimension.kind is DimensionKind.LEADER:
+        if note is not None and dimension.kind is DimensionKind.LEADER and (note.limited or _of_several(note)):
             return  # `note_limits` keeps all that it gives
         counted = printed.count > 1 and any(len(kin) == printed.count for kin in self._kin(tie))
         if note is not None and self._noted(dimension, note, tie, counted=counted):
@@ -151,6 +157,7 @@ class SaidSoFar:
         self._hold_count(dimension, printed, tie, note)
         if printed.count == len(meant) and given is not None:
             self.findings += [odd for n in meant for odd in self.twice(n, tie.field, given, dimension)]
+        self.shared += [(dimension, tie.field, meant)] if given is None and len(meant) > 1 else []
         places = places_on_paper(printed, dimension)
         for number in meant:
             self.keep(number, tie.field, given)
@@ -244,7 +251,7 @@ class SaidSoFar:
 
     def _as_read(self, printed: Printed, tie: Tie) -> Tie:
         """The tie with the size read from the outline if that is printed: its ends may have been picked by eye."""
-        read = _size_read(tie, self.features)
+        read = size_read(tie, self.features)
         if printed.measured or tie.half or tie.loose or read is None:
             return tie
         fits = [self.features.agrees(printed, true) for true in (tie.true, read)]
@@ -378,17 +385,9 @@ class SaidSoFar:
             self._tell(Level.CAUTION, DrawingCode.COUNT_DIFFERS, words, dimension, tie.grooves)
 
 
-def _size_read(tie: Tie, features: Features) -> float | None:
-    """The size of what a dimension measures as it was read from the outline."""
-    part = features.part
-    if tie.field == "length":
-        return part.length
-    if tie.ends is not None:
-        return drawn(tie.ends) * (2.0 if tie.twice else 1.0)
-    if tie.field == "land_diameter":
-        lands = (2 * r for _, r in (*part.lands, *(part.bore or ())))
-        return min(lands, key=lambda across: abs(across - tie.true), default=None)
-    return float(getattr(part.grooves[tie.grooves[0] - 1], tie.field)) if len(tie.grooves) == 1 else None
+def _of_several(note: GrooveNote | None) -> bool:
+    """True for a note without a tolerance that names several grooves."""
+    return note is not None and note.sure and not note.limited and bool(GROOVES.search(plain(note.words).upper()))
 
 
 def _not_its_size(printed: Printed, tie: Tie, dimension: Dimension, features: Features) -> bool:

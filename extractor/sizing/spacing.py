@@ -14,7 +14,7 @@ from extractor.part import INCH, Deviation
 from extractor.sizing.landmarks import Landmark
 from extractor.sizing.like import alike
 from extractor.sizing.printed import Printed
-from extractor.sizing.ties import Features
+from extractor.sizing.ties import Features, Tie
 from extractor.values import dataclass
 
 Pair = tuple[Landmark, Landmark]
@@ -142,3 +142,16 @@ def of_floor(pair: Pair, deviations: Deviation) -> Deviation:
     floor, other = pair if pair[0].floor else pair[::-1]
     low, high = deviations
     return (low, high) if floor.at > other.at else (-high + 0.0, -low + 0.0)
+
+
+def size_read(tie: Tie, features: Features) -> float | None:
+    """The size of what a dimension measures as it was read from the outline."""
+    part = features.part
+    if tie.field == "length":
+        return part.length
+    if tie.ends is not None:
+        return drawn(tie.ends) * (2.0 if tie.twice else 1.0)
+    if tie.field == "land_diameter":
+        lands = (2 * r for _, r in (*part.lands, *(part.bore or ())))
+        return min(lands, key=lambda across: abs(across - tie.true), default=None)
+    return float(getattr(part.grooves[tie.grooves[0] - 1], tie.field)) if len(tie.grooves) == 1 else None

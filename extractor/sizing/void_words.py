@@ -243,6 +243,14 @@ def _asks(words: str, part: Part, sheet: Sheet) -> str:
     return "the same at both ends" if _at_one_end(words, part) else kept_elsewhere(words, part, sheet)
 
 
+def asks(words: str) -> bool:
+    """True for words that are told for what they ask."""
+    line = folded(words)
+    forms = (MIRRORED, OTHER_SIZES, AS_RADII, OTHER_END, BEFORE_THIS)
+    of_grooves = A_GROOVE.search(plain(words).upper()) and any(f.search(line) for f in (MORE, OTHERWISE, FULL_RADIUS))
+    return bool(of_grooves) or any(form.search(line) for form in forms)
+
+
 def _another(line: str, part: Part) -> str:
     """What a line asks for if it is about grooves: others than were read; "" for none."""
     if MORE.search(line):

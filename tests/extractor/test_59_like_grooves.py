@@ -1,7 +1,7 @@
 """Like grooves of which one carries the tolerance: the others have it too unless a dimension says otherwise."""
 
 import pytest
-from support.ties import across, along, bar, span, tied
+from support.ties import HERE, across, along, bar, span, tied
 
 from extractor.sheet import Dimension, DimensionKind
 
@@ -190,3 +190,41 @@ def test_a_count_is_first_of_those_without_a_tolerance_of_their_own():
     read, findings = tied(three, along(-10, -13, "2x 3 +0.1/0"), along(-20, -23, "3 +0.2/0"))
     assert [f for f in findings if f.stops] == []
     assert [g.tolerances["width"] for g in read.grooves] == [(0.0, 0.1), (0.0, 0.2), (0.0, 0.1)]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [("5x Ø34", "1, 2, 3, 4 and 5"), ("Ø34 TYP", "1, 2, 3, 4 and 5"), ("4x Ø34", ""), ("Ø34", ""), ("5x Ø34 h11", "")],
+)
+def test_a_floor_counted_without_a_tolerance_that_one_of_those_counted_has_is_asked_about(text, told):
+    """Four are counted of five: those without a size of their own."""
+    part, findings = tied(bar(*FIVE), across(34, "Ø34 h11", z=-9.5), across(34, text, z=-17.5))
+    asked = [f.message for f in findings if f.code == "dimension-unclear"]
+    if told:
+        assert fields(part, "floor_diameter") == [(-0.16, 0), None, None, None, None]
+        assert asked[0].startswith(f'"{text}" gives grooves {told} the floor diameter without a tolerance')
+    assert len(asked) == bool(told)
+
+
+def test_a_width_so_counted_is_asked_about_once():
+    twice = along(-16, -19, "5x 3"), along(-24, -27, "5x 3")
+    findings = tied(bar(*FIVE), along(-8, -11, "3 +0.1/0"), *twice)[1]
+    assert [(f.level, f.code, f.groove) for f in findings] == [("caution", "dimension-unclear", 1)]
+
+
+@pytest.mark.parametrize("text", ["ALL GROOVES Ø34", "5 GROOVES 3 WIDE Ø34", "GROOVES Ø34", "Nuten Ø34"])
+@pytest.mark.parametrize("led", [False, True])
+def test_a_note_on_several_grooves_gives_none_of_them_a_floor_of_its_own(text, led):
+    """As it gives them no width of their own: the tolerance at one counts for those drawn alike, and is said to."""
+    leader = Dimension(DimensionKind.LEADER, (HERE.on_sheet(-17.5, 17.0), HERE.on_sheet(0.0, 38.0)), 0.0, 0.0, text)
+    notes, leaders = ((), (leader,)) if led else ((text,), ())
+    part, findings = tied(bar(*FIVE), across(34, "Ø34 h11", z=-9.5), *leaders, notes=notes)
+    assert fields(part, "floor_diameter") == [(-0.16, 0)] * 5
+    assert [f.code for f in findings] == ["like-grooves"]
+
+
+@pytest.mark.parametrize("text", ["GROOVE Ø34", "Ø34"])
+def test_one_led_to_a_groove_is_its_own(text):
+    leader = Dimension(DimensionKind.LEADER, (HERE.on_sheet(-17.5, 17.0), HERE.on_sheet(0.0, 38.0)), 0.0, 0.0, text)
+    part, _ = tied(bar(*FIVE[:3]), across(34, "Ø34 h11", z=-9.5), leader)
+    assert fields(part, "floor_diameter") == [(-0.16, 0), None, (-0.16, 0)]
