@@ -12,6 +12,7 @@ from dataclasses import replace
 from itertools import permutations
 
 from extractor.grammar import NUMBER, PLACES, UNIT, Tolerance, fractions, limits, normalised, tolerances
+from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sizing.note_words import (
     ABOUT_ONE,
@@ -100,6 +101,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     pitch = Printed.of(step) if step else None
     spaced, whole = bool(SPACED.search(line)), line
     line, counted = _without(_blank(line, *(one.span() for one in SPACED.finditer(line))), COUNTED, BEHIND)
+    alone = STEPS.fullmatch(line) if step and not counted else None
+    line, counted = ("", alone[1]) if alone else (line, counted)
     count = int(counted) if counted else None
     tokens = _tokens(line, limited)
     kinds = [kind for kind, _ in tokens or ()]
@@ -129,6 +132,17 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     if not meanings:
         return None
     return GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every, limited=told)
+
+
+def pitch_alone(text: str) -> str | None:
+    """The pitch of a note that prints nothing else but a count; None for any other text.
+
+    >>> pitch_alone("4 GROOVES AT 8 PITCH"), pitch_alone("3 WIDE, PITCH 8"), pitch_alone("8")
+    ('8', None, None)
+    """
+    note = groove_note(text)
+    sizes = () if note is None or note.limited else note.meanings[0].sizes
+    return f"{sizes[0][1].value:g}" if [name for name, _ in sizes] == ["pitch"] else None
 
 
 def _spread(words: str, count: int, over: Printed) -> GrooveNote:
@@ -254,6 +268,8 @@ def like_a_note(text: str) -> bool:
     return bool(re.search(r"\d", line) and ABOUT_ONE.search(line)) and not NO_GROOVE.search(line)
 
 
+STEPS = late(r"\W*([1-9]\d*)\s*(?:[X×]\s*)?(?:OFF\b)?\W*")
+"""What may count the grooves before their pitch, or the steps between them."""
 COUNT_BEHIND = re.compile(rf"[,\s(:-]+(\d+)\s*(?:{PLACES}|OFF|X|×)\)?\s*$|\s[X×](\d+)\s*$", re.I)
 """How often a size occurs, behind it."""
 

@@ -38,6 +38,7 @@ from extractor.sizing.groove_notes import (
     groove_note,
     is_count,
     like_a_note,
+    pitch_alone,
     with_count_first,
     without_item,
     without_tolerances,
@@ -115,6 +116,18 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
         words, groove = dimension.text or "", _of_more(dimension, features)
         if groove_note(words) is None and (groove or sizes_some(words, features)):
             yield note_unread(normalised(words), middle(dimension), groove)
+        yield from _of_a_row(dimension, features)
+
+
+def _of_a_row(dimension: Dimension, features: Features) -> Iterator[Finding]:
+    """The stop for a dimension from groove to groove with a pitch and a count that no row of them has."""
+    sizes, tie = groove_note(dimension.text or ""), tie_of(dimension, features)
+    if sizes is None or tie is None or tie.ends is None or pitch_alone(dimension.text or "") is None:
+        return
+    faults = [hold(sizes, groove, features) for groove in _about(sizes, features)]
+    counts = [fault for fault in faults if fault and fault[0].startswith(COUNTS)]
+    if counts and all(faults):
+        yield note_stop(sizes.words, counts[0], None, middle(dimension))
 
 
 def note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:

@@ -1,6 +1,7 @@
 """What in a note doesn't fit a groove, reading by reading, in words."""
 
 from dataclasses import replace
+from itertools import groupby
 
 from extractor.part import Groove
 from extractor.sizing.groove_notes import GrooveNote, Meaning
@@ -62,9 +63,22 @@ def faults_of(meaning: Meaning, groove: Groove, features: Features) -> tuple[str
             found.append(f"prints {NAMES[name]} {figure.value:g} where the drawing measures {drawn[0]:.6g}")
     if meaning.count is not None and not found:
         counts = like(groove, [name for name, _ in meaning.sizes], features)
-        if meaning.count not in counts:
-            found.append(f"{COUNTS} {meaning.count} where {max(counts)} such grooves were read")
+        found += _miscounted(meaning.count, counts, dict(meaning.sizes).get("pitch"), groove, features)
     return tuple(found)
+
+
+def _miscounted(
+    count: int, counts: set[int], pitch: Printed | None, groove: Groove, features: Features
+) -> tuple[str, ...]:
+    """That a count is none of those that it may be; of a pitch it is that of grooves in a row which have it."""
+    told = f"{COUNTS} {count} where {max(counts)} such grooves were read"
+    if pitch is None:
+        return () if count in counts else (told,)
+    each = groupby(steps(groove, features), lambda step: features.fits(pitch, step))
+    rows = {1 + len(list(row)) for fits, row in each if fits} or {1}
+    if count in rows or (count in counts and count <= max(rows)):
+        return ()
+    return (f"{COUNTS} {count} where {max(rows)} grooves in a row have that pitch" if count in counts else told,)
 
 
 def _uneven(groove: Groove, features: Features) -> tuple[str, ...]:

@@ -80,6 +80,7 @@ PITCH = late(
     rf"[,\s]*\b(?:AT\s+)?(?:A\s+)?(?:PITCH(?:ED)?|SPACING|(?:NUT|RILLEN)?(?:TEILUNG|ABSTAND)|PASSO|PAS|PASO|ENTRAXE|INTERASSE|SPACED\s+AT|CENTRES\s+AT)\s*(?:OF|AT|=|:)?\s*({NUMBER})"
     rf"|[,\s]*\bP\s*=\s*({NUMBER})"
     rf"|[,\s]*\b(?:AT\s+)?({NUMBER})\s*(?:PITCH|SPACING|APART|TEILUNG|CENTRES|CENTERS|CRS)\b"
+    rf"(?!\s*(?:OF|=|:)?\s*{NUMBER})"
 )
 KIND = r"(?:EQUAL|IDENTICAL|ANNULAR|CIRCUMFERENTIAL)"
 """What may stand between a count and what it counts."""

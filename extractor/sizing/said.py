@@ -19,7 +19,7 @@ from extractor.sizing.chains import chain_of
 from extractor.sizing.corners import at_most
 from extractor.sizing.could_size import GROOVES
 from extractor.sizing.general import CallUp
-from extractor.sizing.groove_notes import GrooveNote, groove_note, with_count_first
+from extractor.sizing.groove_notes import GrooveNote, groove_note, pitch_alone, with_count_first
 from extractor.sizing.like import alike, kin_of, same
 from extractor.sizing.note_checks import NOT_KEPT, NOTED_FIELDS, count_asked, note_of, note_stop, whole_note
 from extractor.sizing.note_faults import COUNTS, hold
@@ -81,9 +81,10 @@ class SaidSoFar:
             self._dimension(dimension, printed, tie)
 
     def _counted_first(self, dimension: Dimension, printed: Printed, tie: Tie) -> tuple[Dimension, Printed, Tie]:
-        """A dimension with the count behind its size put first, where that size is what it measures."""
-        turned = with_count_first(dimension.text or "")
-        if turned is None or not tie.grooves:
+        """A dimension with the count behind its size put first, or a pitch alone, where that is what it measures."""
+        words = dimension.text or ""
+        turned = with_count_first(words) if tie.grooves else pitch_alone(words) if tie.ends is not None else None
+        if turned is None:
             return dimension, printed, tie
         first = parse(turned)
         if first.size is None or not self.features.fits(replace(first, sizes=(first.size,)), tie.true):
