@@ -122,8 +122,8 @@ FIGURE = late(rf"±\s*({NUMBER})(?P<angle>\s*(?:°|DEG|MIN|'))?")
 ANGLES = late(r"\b(?:ANGULAR|ANGLES?|WINKEL\w*|ANGULAIRES?|ANGOLAR\w*|ANGULO\w*)\b")
 """What says of a figure that it is of angles; its sign of degrees may be missing."""
 OF_ONE_KIND = late(
-    rf"(?P<words>(?:{EVERY.pattern}[^\d±+]*?\b(?:{SIZES}|DURCHMESSER|DIM\w*|MASSE|COTES|QUOTE|COTAS)|^\W*{SIZES})\b\W*?"
-    rf"(?P<value>(?:JS|js|[A-HKa-hkmnp])(?:[5-9]|1[0-8])|(?:0|[+-]\s*{NUMBER})\s*/?\s*[+-]\s*{NUMBER}|[+-]\d*\.\d+)(?![\w.]))"
+    rf"(?P<words>(?:{EVERY.pattern}[^\d±+]*?\b(?:{SIZES}|DURCHM(?:ESSER)?|DIA(?:M(?:ETER)?)?|Ø|DIM\w*|MASSE|COTES|QUOTE|COTAS)|^\W*{SIZES})\b\W*?"
+    rf"(?P<value>(?:IT\s?|JS|js|[A-HKa-hkmnp])(?:[5-9]|1[0-8])|(?:0|[+-]\s*{NUMBER})\s*/?\s*[+-]\s*{NUMBER}|[+-]\d*\.\d+)(?![\w.]))"
 )
 """A class or deviations for all sizes of a kind; `N7` and `M6` are a finish and a thread."""
 A_CLASS = late(r"(\b(?:JS|js|[A-Za-z])(?:[5-9]|1[0-8])\b)")

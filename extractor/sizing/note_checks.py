@@ -7,7 +7,6 @@ grooves with straight walls only: at others nobody can tell where the width is t
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import replace
 
 import shapely
 
@@ -45,11 +44,11 @@ from extractor.sizing.groove_notes import (
 )
 from extractor.sizing.like import like, steps
 from extractor.sizing.not_on_sheet import points_away
-from extractor.sizing.note_faults import COUNTS, count_hid, faults_of, hold
+from extractor.sizing.note_faults import COUNTS, count_hid, hold
 from extractor.sizing.note_words import CHANGED, DEEP, ELSEWHERE, GROOVE, PLACE, TOLERANCE_ALONE, TURNED, WHICH, WIDE
 from extractor.sizing.pointers import PointedNote, led, said_anywhere
 from extractor.sizing.printed import Printed, parse
-from extractor.sizing.ties import Features, Tie, middle, tie_alone, tie_of
+from extractor.sizing.ties import Features, middle, tie_alone, tie_of
 
 TOUCH = 2e-3
 """Share of the part's size by which a leader's tip may miss the groove that it points to."""
@@ -86,8 +85,6 @@ def _of_tolerance(words: str) -> bool:
     return re.search(r"\d", TOLERANCE_ALONE.sub("", without_tolerances(line))) is None
 
 
-NOTED_FIELDS = frozenset({"width", "floor_diameter", "depth"})
-"""Fields that a note at a groove prints."""
 Keep = Callable[[PointedNote, GrooveNote, Sequence[Groove]], Iterable[Finding]]
 """Takes a note that fits and has tolerances, with the grooves that it is tied to."""
 Withhold = Callable[[Iterable[int], str], None]
@@ -128,26 +125,6 @@ def _of_a_row(dimension: Dimension, features: Features) -> Iterator[Finding]:
     counts = [fault for fault in faults if fault and fault[0].startswith(COUNTS)]
     if counts and all(faults):
         yield note_stop(sizes.words, counts[0], None, middle(dimension))
-
-
-def note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:
-    """The note at a groove that a dimension's text is, None where it is a plain size."""
-    note = groove_note(dimension.text or "", tie.field) if tie.grooves and tie.field in NOTED_FIELDS else None
-    return None if note is not None and (note.bare or parse(dimension.text).limits) else note
-
-
-def whole_note(note: GrooveNote, field: str, grooves: Sequence[Groove], features: Features) -> GrooveNote | None:
-    """A note with tolerances at a dimension, most likely of more sizes than that measures, read in no other way.
-
-    Whose its tolerances are, the note says: H13 in `Ø34 x 3 H13` is that of the width, whatever the dimension measures.
-    A depth has no class, so that `3x 3 H13` is a width.
-    """
-    sized = [(m, dict(m.sizes)) for m in note.meanings if note.limited]
-    of_field = [m for m, of in sized if field in of and not ("depth" in of and of["depth"].tolerance_class)]
-    own = [m for m in of_field if not any(faults_of(m, groove, features) for groove in grooves)]
-    if not own or len(own[0].sizes) == 1:
-        return None
-    return replace(note, meanings=tuple(m for m in own if len(m.sizes) > 1))
 
 
 def _of_more(dimension: Dimension, features: Features) -> Groove | None:
@@ -200,7 +177,7 @@ def _of_note(
         yield note_stop(words, *wrong, at, limited=sizes.limited > 0)
     elif _fits_nothing(note, sizes, grooves, features):
         yield note_unread(words, at)
-    elif pointed and sizes.sure and not sizes.every:
+    elif pointed and sizes.sure and not (sizes.every or _of_several_that_fit(sizes, features)):
         yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
     else:
         yield from keep(note, sizes, grooves) if sizes.limited else ()
@@ -214,6 +191,12 @@ def count_asked(note: GrooveNote, groove: Groove, features: Features, at: Point)
     if fault:
         message = f'The note "{note.words}" may be meant otherwise than it fits: then it {fault}; see which it is.'
         yield Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, message, at, groove=groove.id)
+
+
+def _of_several_that_fit(sizes: GrooveNote, features: Features) -> bool:
+    """True for a note on several grooves that fits some: it may point to a land between them."""
+    several = bool(GROOVES.search(capitals(sizes.words))) or any((m.count or 0) > 1 for m in sizes.meanings)
+    return several and not all(hold(sizes, groove, features) for groove in features.part.grooves)
 
 
 def _of_count(note: PointedNote, features: Features) -> Iterator[Finding]:

@@ -67,6 +67,8 @@ GRADE_OR_CLASS = late(r"\s*IT\s?\d{1,2}\b|\s?[fmcv]\s*$")
 STRAY = late(rf"\s*(?:{FIT.pattern}|(?:[ioqvyzIOQVYZ]|[zZ][a-cA-C]|cd|ef|fg|CD|EF|FG)\d{{1,2}})\s*|\s+0?\.\d+\s*")
 """What is written like a class behind all that is a tolerance, or like a deviation but for its sign: I, O and Q are the
 letters of none (ISO 286-1), the others of some that are in no table here."""
+CLASS_ALONE = late(r"(?<![^\W\d_])(?:js|it|[a-hj-np-z])\s?\d{1,2}(?![\d.])", re.I)
+"""A tolerance class; behind the sign of a diameter without a number it is of all of them, and no size."""
 PIECES = late(r"(?<=[\d\s)])n[°.]\s*\d+\s*$", re.I)
 """A count behind a size, as `5 ±0.05 n°4` has it; it is no angle."""
 OR = late(r"[\W_]*(?:(?:OR|ODER|OU|O)\b)?[\W_]*", re.I)
@@ -167,6 +169,8 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
     between = None if fraction else _between(rest, sign, unit)
     if between is not None:
         return replace(between, count=count, reference=reference, typical=typical)
+    if sign == "diameter" and CLASS_ALONE.search(rest) and not SIZE.search(CLASS_ALONE.sub(" ", rest)):
+        return Printed(sign=sign, count=count, unit=unit, reference=reference, typical=typical, unread=True)
     marked = MARKED.search(rest)
     before = [float(n) for n in re.findall(NUMBER, rest[: marked.start()])] if marked else []
     size, places, tail = _size(rest[marked.start() :] if marked else rest)

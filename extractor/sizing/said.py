@@ -16,12 +16,12 @@ from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
 from extractor.side import OUTSIDE
 from extractor.sizing.chains import chain_of
-from extractor.sizing.corners import at_most
 from extractor.sizing.could_size import GROOVES
+from extractor.sizing.dimension_notes import NOTED_FIELDS, not_its_size, note_of, of_several, whole_note
 from extractor.sizing.general import CallUp
 from extractor.sizing.groove_notes import GrooveNote, groove_note, pitch_alone, with_count_first
 from extractor.sizing.like import alike, kin_of, same
-from extractor.sizing.note_checks import NOT_KEPT, NOTED_FIELDS, count_asked, note_of, note_stop, whole_note
+from extractor.sizing.note_checks import NOT_KEPT, count_asked, note_stop
 from extractor.sizing.note_faults import COUNTS, hold
 from extractor.sizing.note_words import DEEP
 from extractor.sizing.pointers import PointedNote, led
@@ -96,7 +96,7 @@ class SaidSoFar:
 
         A note on several grooves gives none of them a size of its own.
         """
-        own = len(text.text) <= LONGEST_NOTE and not _of_several(groove_note(text.text))
+        own = len(text.text) <= LONGEST_NOTE and not of_several(groove_note(text.text))
         printed = parse(text.text) if own else Printed()
         if printed.sign != "diameter" or printed.size is None or printed.reference:
             return None
@@ -107,7 +107,7 @@ class SaidSoFar:
         """Hold one dimension against what it measures, and keep what it gives."""
         if printed.sign == "radius" and (tie.twice or tie.field.endswith("diameter")):
             tie = replace(tie, half=True)
-        if printed.sign in ("angle", "thread") or _not_its_size(printed, tie, dimension, self.features):
+        if printed.sign in ("angle", "thread") or not_its_size(printed, tie, dimension, self.features):
             return
         if dimension.kind is DimensionKind.LEADER and self._of_others(dimension.text or "", printed, tie):
             return
@@ -119,7 +119,7 @@ class SaidSoFar:
             return
         tie = self._as_read(printed, tie)
         note = note_of(dimension, tie)
-        if note is not None and dimension.kind is DimensionKind.LEADER and (note.limited or _of_several(note)):
+        if note is not None and dimension.kind is DimensionKind.LEADER and (note.limited or of_several(note)):
             return  # `note_limits` keeps all that it gives
         counted = printed.count > 1 and any(len(kin) == printed.count for kin in self._kin(tie))
         if note is not None and self._noted(dimension, note, tie, counted=counted):
@@ -384,17 +384,3 @@ class SaidSoFar:
             feature = tie.field.replace("_", " ")
             words = f"A dimension says {printed.count} times, but {counts[0]} grooves of that {feature} were read."
             self._tell(Level.CAUTION, DrawingCode.COUNT_DIFFERS, words, dimension, tie.grooves)
-
-
-def _of_several(note: GrooveNote | None) -> bool:
-    """True for a note without a tolerance that names several grooves."""
-    return note is not None and note.sure and not note.limited and bool(GROOVES.search(plain(note.words).upper()))
-
-
-def _not_its_size(printed: Printed, tie: Tie, dimension: Dimension, features: Features) -> bool:
-    """True for a leader that names no diameter and no half of one, or a radius text on a width and the like."""
-    if dimension.kind is DimensionKind.LEADER:
-        return printed.sign != "diameter" and not (tie.half and features.agrees(printed, tie.true / 2))
-    if dimension.kind is DimensionKind.RADIUS and at_most(dimension):
-        return True  # `corners` knows what it allows
-    return printed.sign == "radius" and tie.field != "corner_radius" and not tie.half

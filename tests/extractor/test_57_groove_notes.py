@@ -761,3 +761,22 @@ def test_a_count_led_to_nowhere_near_the_part_stands_for_all(r, said):
     """A line of a table that ends by chance beside a text leads to nothing; a place on the part is another matter's."""
     found = tied(bar(*ROW), led("5x GROOVE", z=-2.0, r=r))[1]
     assert [f.code for f in found if f.stops] == said
+
+
+@pytest.mark.parametrize(
+    ("words", "codes"),
+    [
+        ("3 GROOVES 3 WIDE TO DIN 471", []),
+        ("NUTEN 3 BREIT", []),
+        ("3 x O-RING GROOVE 3 WIDE", []),
+        ("3 GROOVES 3.2 WIDE TO DIN 471", ["note-without-groove"]),
+        ("2 GROOVES 3 WIDE", ["note-without-groove"]),
+        ("GROOVE 3 WIDE", ["note-without-groove"]),
+        ("GROOVE 3 x Ø34", ["note-without-groove"]),
+        ("GROOVES 3 x Ø34", []),
+    ],
+)
+def test_a_note_on_several_grooves_may_point_to_a_land_between_those_that_it_fits(words, codes):
+    """A diameter in it is that of a floor, and none of the land that its leader touches."""
+    like = bar((-10, -13, 34), (-20, -23, 34), (-30, -33, 34))
+    assert [f.code for f in tied(like, led(words, z=-16.0, r=20.0))[1]] == codes

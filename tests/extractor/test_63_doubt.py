@@ -130,3 +130,12 @@ def test_a_diameter_that_is_a_length_of_the_part_means_another_axis(part, notes)
 @pytest.mark.parametrize("notes", [[f"Ø{LENGTH:g}", "Ø40"], [f"{LENGTH:g}", "Ø40"], [f"{LENGTH:g}"]])
 def test_a_diameter_of_the_part_speaks_for_its_axis(notes):
     assert doubts(notes=notes) == []
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["Alle Durchmesser h9", "ALL DIA h9", "ALL Ø h9", "ALL DIAMETERS h9", "Alle Ø IT9", "TOUS LES DIAMÈTRES h9"],
+)
+def test_a_class_of_all_diameters_is_no_diameter(words):
+    """It is told as general tolerances that are not read."""
+    assert [f.code for f in tied(bar(), notes=[words])[1]] == ["general-tolerances"]

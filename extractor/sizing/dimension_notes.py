@@ -1,0 +1,53 @@
+"""Texts of dimensions and leaders that are notes at grooves, or no size of what they measure."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from extractor.part import Groove
+from extractor.sheet import Dimension, DimensionKind
+from extractor.sizing.corners import at_most
+from extractor.sizing.could_size import ABOUT_GROOVE, GROOVES
+from extractor.sizing.groove_notes import GrooveNote, capitals, groove_note
+from extractor.sizing.note_faults import faults_of
+from extractor.sizing.printed import Printed, parse
+from extractor.sizing.sheet_words import plain
+from extractor.sizing.ties import Features, Tie
+
+NOTED_FIELDS = frozenset({"width", "floor_diameter", "depth"})
+"""Fields that a note at a groove prints."""
+
+
+def note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:
+    """The note at a groove that a dimension's text is, None where it is a plain size."""
+    note = groove_note(dimension.text or "", tie.field) if tie.grooves and tie.field in NOTED_FIELDS else None
+    return None if note is not None and (note.bare or parse(dimension.text).limits) else note
+
+
+def whole_note(note: GrooveNote, field: str, grooves: Sequence[Groove], features: Features) -> GrooveNote | None:
+    """A note with tolerances at a dimension, most likely of more sizes than that measures, read in no other way.
+
+    Whose its tolerances are, the note says: H13 in `Ø34 x 3 H13` is that of the width, whatever the dimension measures.
+    A depth has no class, so that `3x 3 H13` is a width.
+    """
+    sized = [(m, dict(m.sizes)) for m in note.meanings if note.limited]
+    of_field = [m for m, of in sized if field in of and not ("depth" in of and of["depth"].tolerance_class)]
+    own = [m for m in of_field if not any(faults_of(m, groove, features) for groove in grooves)]
+    if not own or len(own[0].sizes) == 1:
+        return None
+    return replace(note, meanings=tuple(m for m in own if len(m.sizes) > 1))
+
+
+def of_several(note: GrooveNote | None) -> bool:
+    """True for a note without a tolerance that names several grooves."""
+    return note is not None and note.sure and not note.limited and bool(GROOVES.search(plain(note.words).upper()))
+
+
+def not_its_size(printed: Printed, tie: Tie, dimension: Dimension, features: Features) -> bool:
+    """True for a leader that names no diameter and no half of one, or a radius text on a width and the like."""
+    if dimension.kind is DimensionKind.LEADER:
+        if not tie.grooves and ABOUT_GROOVE.search(capitals(dimension.text or "")):
+            return True  # a note at a groove, held as such
+        return printed.sign != "diameter" and not (tie.half and features.agrees(printed, tie.true / 2))
+    if dimension.kind is DimensionKind.RADIUS and at_most(dimension):
+        return True  # `corners` knows what it allows
+    return printed.sign == "radius" and tie.field != "corner_radius" and not tie.half
