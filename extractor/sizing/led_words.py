@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from extractor.finding import Finding
 from extractor.grammar import PLACES, WORDED, normalised
 from extractor.late import late
+from extractor.remembered import remembered
 from extractor.sheet import Sheet
 from extractor.sizing.could_size import WORD
 from extractor.sizing.note_checks import is_note, note_unread, tied_to
@@ -65,6 +66,7 @@ def led_words_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
             yield note_unread(normalised(note.words), note.tip or note.at, groove)
 
 
+@remembered
 def _strange(words: str) -> bool:
     """True for words of which no rule takes up all, and that are no harmless ones alone."""
     line = HARMLESS.sub(" ", folded(NAMED.sub(" ", normalised(words))))

@@ -170,6 +170,13 @@ AS_RADII = any_of(
     r" (?:radi(?:i|us|al|en|o)|rayons?|raggi?o?)"
 )
 """What says that a size is half of a diameter."""
+TO_MIDDLES = any_of(
+    r"(?:to|bis|jusqu.?a[ux]?|fino a[li]?|hasta el|auf) (?:the |zur |l |les? )?(?:groove )?"
+    r"(?:cent(?:re|er)s?|middles?|mid-?points?|\w*mitten?|axe|milieu|centr[oi]|mezzeri[ae])"
+)
+"""What says that lengths end at the middles of grooves."""
+WALLS = "near", "far"
+"""Where a length that is dimensioned to a groove's wall ends."""
 OTHER_END = any_of(
     r"(?<!\w )(?:(?:part|teil|werkstuck|piece|pezzo|pieza) (?:is |ist |est |e |es )?)?(?:symmetri(?:c(?:al)?|sch|sk)"
     r"|symetr(?:iqu|isk|yczn[yea]|ick[yea])|simmetric[oa]|simetric[oa]|simetrik|szimmetrikus)(?: part)?(?!\W*\w)",
@@ -197,7 +204,7 @@ OF_ITS_SIDES = any_of(
 )
 """What is said of the two sides of one groove."""
 
-A_GROOVE = late(rf"\b{GROOVE}")
+A_GROOVE = late(rf"\b{GROOVE}|\b(?:NUT|EINSTICH|RILLEN)MITTEN?\b")
 FROM_GROOVES = any_of(
     r"burrs?", r"grate?", "entgraten", r"bavur\w*", r"bav[ae]", r"rebab\w*", r"zadzior\w*", r"otrep\w*"
 )
@@ -257,6 +264,10 @@ def _another(line: str, part: Part) -> str:
         return "a groove more or less"
     if FULL_RADIUS.search(line) and any(groove.shape != "round" for groove in part.grooves):
         return "a floor of one full radius"
+    if TO_MIDDLES.search(line) and any(
+        spot in WALLS for one in part.distances for spot in (one.start.spot, one.end.spot)
+    ):
+        return "lengths to the middles of the grooves, and some are dimensioned to their walls"
     return "another groove" if OTHERWISE.search(line) else ""
 
 

@@ -10,7 +10,7 @@ import pytest
 from support.draw import Cut, Turned, full_outline, sheet_of
 
 from extractor import ReadOptions, read_sheet
-from extractor.sheet import Text
+from extractor.sheet import Dimension, DimensionKind, Text
 from extractor.sizing.void_words import (
     AS_RADII,
     AT_BOTH_ENDS,
@@ -353,6 +353,21 @@ def test_grooves_that_a_note_wants_at_both_ends_and_are_drawn_at_one_are_told(ot
     for words, asked in [*((w, unlike) for w in IDENTICAL), *((w, none) for w in IN_BOTH)]:
         found = [f.message for f in read(words, part=part).findings if f.code == "note-unread"]
         assert [" asks for the same at both ends; " in one for one in found] == [True] * asked, words
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["LENGTHS ARE TO CENTRE OF GROOVES", "Längenmaße bis Einstichmitte", "ALL DIMENSIONS TO GROOVE CENTRES",
+     "COTES JUSQU'AU MILIEU DES GORGES", "quote fino al centro delle gole"],
+)  # fmt: skip
+@pytest.mark.parametrize(("to", "told"), [(-10.0, True), (-13.0, True), (-11.5, False)])
+def test_lengths_to_the_middles_of_grooves_are_asked_for_where_one_ends_at_a_wall(words, to, told):
+    """The groove is 3 wide, from 10 on."""
+    ends = ((0.0, 20.0), (to, 17.0))
+    size = Dimension(DimensionKind.LINEAR, ends, 0.0, -to, "<>")
+    sheet = sheet_of(full_outline(PART), texts=(Text(words, (-60.0, -50.0), 5.0),), dimensions=(size,))
+    found = [f.message for f in read_sheet(sheet, ReadOptions(units="mm")).findings if f.code == "note-unread"]
+    assert [" asks for lengths to the middles " in one for one in found] == [True] * told
 
 
 @pytest.mark.parametrize(("near", "told"), [(-33.0, False), (-32.9, True)])
