@@ -7,15 +7,14 @@ part.
 
 import math
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 import numpy as np
 
 from extractor.finding import Point
-from extractor.sheet import Dimension, DimensionKind, Sheet, Text
-from extractor.sizing.note_checks import is_note
-from extractor.sizing.pointers import led_sizes, said
+from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.sizing.led_words import led_texts
 from extractor.sizing.sheet_scale import drawn_scale
 from extractor.values import dataclass
 from extractor.viewing.alike import ONE_SIZE
@@ -132,7 +131,7 @@ def heard_at_all(sheet: Sheet, axis: Axis, front: float, twins: Sequence[Twin]) 
     """
     if not twins:
         return sheet
-    led = [(text, leader) for text, leader in _led(sheet) if any(twin.owns(leader) for twin in twins)]
+    led = [(text, leader) for text, leader in led_texts(sheet) if any(twin.owns(leader) for twin in twins)]
     dimensions = list[Dimension]()
     for d in (*sheet.dimensions, *(leader for _, leader in led)):
         twin = next((t for t in twins if d.points and t.owns(d)), None)
@@ -140,14 +139,3 @@ def heard_at_all(sheet: Sheet, axis: Axis, front: float, twins: Sequence[Twin]) 
     known = [text for text, _ in led]
     texts = tuple(text for text in sheet.texts if text not in known)
     return replace(sheet, dimensions=tuple(dimensions), texts=texts)
-
-
-def _led(sheet: Sheet) -> Iterator[tuple[Text, Dimension]]:
-    """The texts of groove notes and of sizes that loose lines lead to a place, each as the leader that it is."""
-    yield from led_sizes(sheet)
-    texts = {(text.at, text.text): text for text in sheet.texts}
-    own = {(d.text, d.points[0]) for d in sheet.dimensions if d.kind is DimensionKind.LEADER}
-    for note in said(sheet, is_note):
-        text = texts.get((note.at, note.words))
-        if text is not None and note.tip is not None and (note.words, note.tip) not in own:
-            yield text, Dimension(DimensionKind.LEADER, (note.tip, note.at), 0.0, 0.0, note.words)

@@ -18,7 +18,8 @@ import numpy as np
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.sheet import Circle, Dimension, Pen, Segments, Sheet, Text
-from extractor.sizing.pointers import NO_LEADER, PointedNote, led_sizes, said
+from extractor.sizing.led_words import led_texts
+from extractor.sizing.pointers import NO_LEADER, PointedNote, said
 from extractor.sizing.same_shape import SHORT, DetailStrokes, Shape
 from extractor.sizing.sheet_words import DETAIL, RATIO, SCALE, folded
 from extractor.sizing.ties import Features
@@ -58,10 +59,10 @@ QUARTERS = (1j, -1j)
 """A quarter turn one way and the other: a detail may stand so beside a part drawn upright, and is then told of."""
 
 
-def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension, ...], tuple[Finding, ...]]:
-    """The dimensions of a sheet, those of its details brought to the view, and the details that contradict it."""
-    dimensions, findings = list(sheet.dimensions), []
-    loose = [leader for _, leader in led_sizes(sheet)]
+def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Finding, ...]]:
+    """The sheet with what is printed at its details brought to the view, and the details that contradict it."""
+    dimensions, findings, taken = list(sheet.dimensions), list[Finding](), list[Text]()
+    loose = list(led_texts(sheet))
     headings = titled(sheet.texts)
     unheard = {t.at: " ".join(t.text.split()) for t in headings if NAMED.fullmatch(folded(t.text))}
     for detail in _details(sheet, headings, features):
@@ -72,7 +73,9 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension
         if len(detail.ways) == 1:
             findings += detail.corners_unlike()
             dimensions = [detail.moved(d, detail.ways[0]) for d in dimensions]
-            dimensions += [moved for d in loose if (moved := detail.moved(d, detail.ways[0])) is not d]
+            led = [(text, moved) for text, d in loose if (moved := detail.moved(d, detail.ways[0])) is not d]
+            dimensions += [moved for _, moved in led]
+            taken += [text for text, _ in led]
         if other:
             at = detail.ring.centre
             words = (
@@ -87,7 +90,8 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[tuple[Dimension
             "with it, and read its tolerances yourself."
         )
         findings.append(Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, at))
-    return tuple(dimensions), tuple(findings)
+    texts = tuple(text for text in sheet.texts if text not in taken)
+    return replace(sheet, dimensions=tuple(dimensions), texts=texts), tuple(findings)
 
 
 def titled(texts: Sequence[Text]) -> tuple[Text, ...]:

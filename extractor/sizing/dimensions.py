@@ -62,10 +62,9 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     if part.frame is None:
         return part, ()
     features = Features.of(part)
-    heard, unlike = heard_at_the_view(sheet, features)
+    sheet, unlike = heard_at_the_view(sheet, features)
     rows = fit_rows(sheet)
-    texts = without_rows(sheet.texts, [row for row in rows if row.called])
-    sheet = replace(sheet, dimensions=heard, texts=texts)
+    sheet = replace(sheet, texts=without_rows(sheet.texts, [row for row in rows if row.called]))
     stated = general.called_up(sheet.everywhere)
     noted = stated[0] if len(stated) == 1 and stated[0].known else None
     said, heard_too, corner_findings = _hear(sheet, features, noted)

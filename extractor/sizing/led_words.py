@@ -14,12 +14,12 @@ from extractor.finding import Finding
 from extractor.grammar import PLACES, WORDED, normalised
 from extractor.late import late
 from extractor.remembered import remembered
-from extractor.sheet import Sheet
+from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.could_size import WORD
 from extractor.sizing.note_checks import is_note, note_unread, tied_to
 from extractor.sizing.note_words import GROOVE
 from extractor.sizing.other_notes import is_other_note
-from extractor.sizing.pointers import said
+from extractor.sizing.pointers import led, led_sizes, said
 from extractor.sizing.printed import parse
 from extractor.sizing.sheet_words import DETAIL, VIEW, any_of, folded
 from extractor.sizing.ties import Features
@@ -64,6 +64,17 @@ def led_words_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
         rounded = groove is not None and groove.shape == "round" and FULL_RADIUS.search(folded(note.words))
         if groove is not None and not rounded and not _shown(folded(note.words), texts):
             yield note_unread(normalised(note.words), note.tip or note.at, groove)
+
+
+def led_texts(sheet: Sheet) -> Iterator[tuple[Text, Dimension]]:
+    """The texts of notes and of sizes that loose lines lead to a place, each as the leader that it is."""
+    yield from led_sizes(sheet)
+    texts = {(text.at, text.text): text for text in sheet.texts}
+    own = {(d.text, d.points[0]) for d in sheet.dimensions if d.kind is DimensionKind.LEADER}
+    for note in said(sheet, lambda words: is_note(words) or _strange(words)):
+        text = texts.get((note.at, note.words))
+        if text is not None and note.tip is not None and (note.words, note.tip) not in own:
+            yield text, led(note.words, note.tip, note.at)
 
 
 @remembered

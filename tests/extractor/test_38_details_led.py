@@ -89,3 +89,35 @@ def test_a_width_over_a_tail_in_a_detail_is_held_and_its_tolerance_kept(words, t
     assert [f.code for f in reading.findings] == told
     if not told:
         assert [g.tolerances.get("width") for g in reading.part.grooves] == [pytest.approx((0.0, 0.1)), None]
+
+
+def noted(words):
+    """What is told of a note that a shelf and a leg lead to the floor of the groove in the detail, and its part."""
+    x, y = place(-11.5, 17.0)
+    rows = [(x, y, x + 14.0, y - 10.0), (x + 14.0, y - 10.0, x + 18.0, y - 10.0)]
+    reading = read(rows, Text(words, (x + 18.6, y - 10.8), HIGH), corner=0.0)
+    return [(f.code.value, f.groove) for f in reading.findings], dict(reading.part.grooves[0].tolerances)
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("3 WIDE x 3 DEEP", []),
+        ("3 WIDE x 2 DEEP", [("note-contradicts", 1)]),
+        ("GROOVE 3 WIDE 2 DEEP", [("note-contradicts", 1)]),
+        ("NUT 3 TIEF 2", [("note-contradicts", 1)]),
+        ("NUT 3 TIEF 3", []),
+        ("3x2", [("note-contradicts", 1)]),
+        ("4 WIDE", [("note-contradicts", 1)]),
+        ("DELETED", [("note-unread", 1)]),
+        ("POLISHED", []),
+    ],
+)
+def test_a_note_led_to_a_groove_in_a_detail_is_held_against_it_and_told_once(words, told):
+    assert noted(words)[0] == told
+
+
+@pytest.mark.parametrize("words", ["3 H13 x 3", "GROOVE 3 H13 WIDE", "3 H13 x Ø34"])
+def test_its_tolerance_is_kept(words):
+    """H13 up to 3 mm is +0.14/0 (ISO 286-1)."""
+    assert noted(words) == ([], {"width": (0.0, 0.14)})
