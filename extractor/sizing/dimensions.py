@@ -28,7 +28,7 @@ from extractor.sizing.like import carry, carry_depths, kin_of, limited_in_part, 
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.note_limits import keep_limits
 from extractor.sizing.off_outline import off_outline, said_length, torn_off
-from extractor.sizing.other_notes import angle_findings, other_findings
+from extractor.sizing.other_notes import angle_findings, on_another_side, other_findings
 from extractor.sizing.pointers import led_sizes, middle_of
 from extractor.sizing.printed import parse
 from extractor.sizing.running import odd_noughts, running_sizes
@@ -84,6 +84,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     findings += (
         *noted_here,
         *other_findings(sheet, features),
+        *on_another_side(sheet, features),
         *led_words_findings(sheet, features),
         *chain_findings(sheet, features),
         *sum_findings(sheet, features),

@@ -21,15 +21,15 @@ from extractor.finding import Finding, Level, Point
 from extractor.grammar import BY, NUMBER, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, DimensionKind, Sheet
-from extractor.side import INSIDE, OUTSIDE
+from extractor.side import FACE, INSIDE, OUTSIDE, Side
 from extractor.sizing.broken_lines import with_sentences
 from extractor.sizing.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH
 from extractor.sizing.front_words import names_front
 from extractor.sizing.groove_notes import capitals, without_item
 from extractor.sizing.like import like, sizes_drawn
-from extractor.sizing.note_checks import TOUCH, areas, note_stop
+from extractor.sizing.note_checks import TOUCH, areas, note_stop, tied_to
 from extractor.sizing.note_faults import COUNTS
-from extractor.sizing.note_words import CHANGED, PLACE, WIDE
+from extractor.sizing.note_words import CHANGED, GROOVE, PLACE, WIDE
 from extractor.sizing.pointers import PointedNote, led, said_anywhere
 from extractor.sizing.printed import Printed
 from extractor.sizing.sheet_words import folded, plain
@@ -68,6 +68,12 @@ LAND = re.compile(
     re.I,
 )
 """The width of what stands between two grooves."""
+PLACED: dict[Side, re.Pattern[str]] = {
+    FACE: re.compile(rf"\b(?:FACE|AXIAL|PLAN|STIRN)[- ]?{GROOVE}|\b{GROOVE}\s+(?:FRONTAL|AXIAL)(?:ES?|I)?\b"),
+    INSIDE: re.compile(rf"\b(?:INTERNAL|BORE|INNEN)[- ]?{GROOVE}|\b{GROOVE}\s+INTERN[EAOI]S?\b"),
+    OUTSIDE: re.compile(rf"\b(?:EXTERNAL|AUSSEN)[- ]?{GROOVE}|\b{GROOVE}\s+(?:EXTERN[EAOI]S?|ESTERN[EAOI])\b"),
+}
+"""A groove by the name of the side that it is on."""
 SLOPED = ("vee", "tapered", "other")
 """Shapes of grooves whose walls have an angle."""
 WALLS = 2
@@ -93,6 +99,16 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
         thread = THREAD.fullmatch(normalised(dimension.text or ""))
         if thread is not None and (fault := _off_land(thread, dimension, features)):
             yield note_stop(thread[0], (fault,), None, dimension.points[0])
+
+
+def on_another_side(sheet: Sheet, features: Features) -> Iterator[Finding]:
+    """The stop for each note led to a groove by the name of a side that it is not on."""
+    for note in said(sheet, lambda words: any(name.search(capitals(words)) for name in PLACED.values())):
+        groove = next(iter(tied_to(note, features, sure=True)), None) if note.tip is not None else None
+        named = [side for side, name in PLACED.items() if name.search(capitals(note.words))]
+        if groove is not None and groove.side not in named:
+            fault = f"names a groove of another side than {groove.where}, where the drawing shows it"
+            yield note_stop(normalised(note.words), (fault,), groove, note.tip or note.at)
 
 
 def is_other_note(words: str) -> bool:

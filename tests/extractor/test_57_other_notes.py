@@ -234,3 +234,33 @@ def test_a_land_named_by_a_note_is_what_stands_between_two_grooves(words, wrong)
     found = [f.message for f in read_sheet(sheet, ReadOptions(units="mm")).findings if f.stops]
     assert len(found) == wrong
     assert all("a land of 11 where the drawing measures 12" in message for message in found)
+
+
+@pytest.mark.parametrize(
+    ("words", "where", "stops"),
+    [
+        ("FACE GROOVE 3x3", "outside", True),
+        ("FACE GROOVE 3x3", "face", False),
+        ("AXIAL GROOVE", "outside", True),
+        ("Planeinstich", "outside", True),
+        ("gorge frontale", "outside", True),
+        ("INTERNAL GROOVE", "outside", True),
+        ("INTERNAL GROOVE", "inside", False),
+        ("Inneneinstich", "outside", True),
+        ("gola esterna", "outside", False),
+        ("EXTERNAL GROOVE", "inside", True),
+        ("SURFACE GROOVE", "outside", False),
+        ("GROOVE FACE Ra 1.6", "outside", False),
+    ],
+)
+def test_a_groove_named_by_another_side_stops(words, where, stops):
+    """Led into the groove; one that is only named somewhere on the sheet may be any."""
+    spots = {
+        "outside": ((-10, -13, 34), (-11.5, 18.0)),
+        "inside": ((-10, -13, 26, {"where": "inside", "mouth_diameter": 20}), (-11.5, 11.0)),
+        "face": ((0, -3, 24, {"where": "face", "mouth_diameter": 30}), (-1.0, 13.5)),
+    }
+    spot, tip = spots[where]
+    leader = Dimension(DimensionKind.LEADER, (HERE.on_sheet(*tip), HERE.on_sheet(20.0, 50.0)), 0.0, 0.0, words)
+    assert [f.code.value for f in tied(bar(spot), leader)[1] if f.stops] == ["note-contradicts"] * stops
+    assert not [f for f in tied(bar(spot), notes=[words])[1] if f.stops]
