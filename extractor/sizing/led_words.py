@@ -80,9 +80,11 @@ def led_texts(sheet: Sheet) -> Iterator[tuple[Text, Dimension]]:
 @remembered
 def _strange(words: str) -> bool:
     """True for words of which no rule takes up all, and that are no harmless ones alone."""
+    if not WORD.search(words) or is_note(words) or is_other_note(words):
+        return False
     line = HARMLESS.sub(" ", folded(NAMED.sub(" ", normalised(words))))
     sized = parse(words).sign and WORDED.fullmatch(normalised(words))
-    return WORD.search(line) is not None and not (sized or is_note(words) or is_other_note(words) or asks(words))
+    return WORD.search(line) is not None and not (sized or asks(words))
 
 
 def _shown(line: str, texts: list[str]) -> bool:
