@@ -50,17 +50,21 @@ def stretches(one: ProfilePoints, two: ProfilePoints, fine: float) -> list[Stret
     off = np.abs(first - second)
     rows = np.column_stack([near, far, first, second, 2 * off * (near - far)])[off > fine].tolist()
     found = [Stretch(near=n, far=f, one=r, two=s, area=between) for n, f, r, s, between in rows]
-    return [s for s in _joined(found, fine) if s.length > fine and farthest(a, b, s.near, s.far) > fine]
+    return [s for s in _joined(found, fine) if s.length > fine and apart(a, b, s.near, s.far, fine)]
 
 
-def farthest(one: Floats, two: Floats, near: float, far: float) -> float:
-    """How far the corners of either line from one place along z back to another lie from the other line, at most."""
-    lines = shapely.linestrings(one), shapely.linestrings(two)
-    off = [0.0]
-    for points, other in ((one, lines[1]), (two, lines[0])):
+def apart(one: Floats, two: Floats, near: float, far: float, fine: float) -> bool:
+    """True if a corner of either line from one place along z back to another lies beyond `fine` of the other line.
+
+    Held against its pieces nearby: lines of a row of thousands of grooves have ten thousands.
+    """
+    for points, other in ((one, two), (two, one)):
         mine = points[(points[:, 0] <= near + DUST) & (points[:, 0] >= far - DUST)]
-        off += shapely.distance(shapely.points(mine), other).tolist()
-    return max(off)
+        pieces = shapely.STRtree(shapely.linestrings(np.stack([other[:-1], other[1:]], axis=1)))
+        met = pieces.query(shapely.points(mine), predicate="dwithin", distance=fine)[0]
+        if len(np.unique(met)) < len(mine):
+            return True
+    return False
 
 
 def radii(line: Floats, at: Floats) -> Floats:

@@ -12,7 +12,7 @@ from dataclasses import replace
 import numpy as np
 
 from extractor.geometry.profile import Profile, points
-from extractor.geometry.stretches import farthest
+from extractor.geometry.stretches import apart
 from extractor.part import ProfilePoints
 from extractor.recess.shapes import Measured
 from extractor.recess.threads import helical
@@ -111,8 +111,7 @@ def exactness(one: ProfilePoints, two: ProfilePoints, fine: float) -> float:
     A hand that draws each half by itself errs at the lands as well. One half that is the other's image errs nowhere:
     a recess that differs was changed in one of them alone.
     """
-    off = farthest(np.array(one), np.array(two), math.inf, -math.inf)
-    return ROUNDED * fine if off <= fine else math.inf
+    return math.inf if apart(np.array(one), np.array(two), math.inf, -math.inf, fine) else ROUNDED * fine
 
 
 def told_apart(paired: Paired, one: Profile, two: Profile, pen: float) -> tuple[list[Measured], ...]:
@@ -124,7 +123,7 @@ def told_apart(paired: Paired, one: Profile, two: Profile, pen: float) -> tuple[
     if not (paired.unlike or paired.leaning or paired.formed):
         return [], [], []
     a, b = (np.array(points(line, FINE_STEP)) for line in (one, two))
-    off = [m for m in (*paired.unlike, *paired.leaning, *paired.formed) if farthest(a, b, m.z_near, m.z_far) > pen]
+    off = [m for m in (*paired.unlike, *paired.leaning, *paired.formed) if apart(a, b, m.z_near, m.z_far, pen)]
     little = [m for m in paired.unlike if m in off or m.shape in STRAIGHT]
     little += [m for m in paired.leaning if m not in off]
     return little, *([m for m in row if m in off] for row in (paired.leaning, paired.formed))
