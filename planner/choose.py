@@ -88,6 +88,7 @@ class Chooser:
         self.prefer = setting.shop.machine.prefer
         self.kind_of: dict[int, tuple[object, ...]] = {}
         self._orders: dict[frozenset[str], tuple[Cost, list[str]]] = {}
+        self._costs: dict[tuple[_Ranked, ...], Cost] = {}
         known: dict[tuple[object, ...], _Costs] = {}
         first: dict[tuple[object, ...], tuple[Groove, _Costs]] = {}
         for groove in grooves:
@@ -149,12 +150,15 @@ class Chooser:
     def _order(self, names: frozenset[str]) -> tuple[Cost, list[str]]:
         """What decides between two sets of tools, the least first; many are asked for again and again."""
         if names not in self._orders:
-            self._orders[names] = self._worth(names)
+            chosen = tuple(self._nearest(names))
+            if chosen not in self._costs:
+                self._costs[chosen] = self._cost(chosen)
+            self._orders[names] = self._costs[chosen], sorted(names)
         return self._orders[names]
 
-    def _worth(self, names: frozenset[str]) -> tuple[Cost, list[str]]:
-        """The same, worked out."""
-        chosen, shop = self._nearest(names), self.setting.shop
+    def _cost(self, chosen: Sequence[_Ranked]) -> Cost:
+        """What decides between two choices: most sets of tools leave the choice as it is."""
+        shop = self.setting.shop
         count = len(_used(chosen))
         tools, plunges = float(count), float(sum(one.plunges for one in chosen))
         # Tools that are not in the turret have to be set up.
@@ -162,7 +166,7 @@ class Chooser:
         time = round((self._seconds(chosen) + (set_up + sum(one.worn for one in chosen))) / EQUAL)
         first = {"time": (time, tools, plunges), "blocks": (plunges, tools, time), "tools": (tools, time, plunges)}
         corners, width = round(sum(one.corners for one in chosen), 6), -sum(one.width for one in chosen)
-        return (*first[self.prefer], corners, width), sorted(names)
+        return (*first[self.prefer], corners, width)
 
     def _nearest(self, names: frozenset[str]) -> list[_Ranked]:
         """The best fit for each kind of groove among some tools."""

@@ -144,25 +144,33 @@ def extents(strokes: Strokes, home: Ints) -> tuple[Floats, Floats]:
 
 
 def _groups(strokes: Strokes, cell: float) -> Ints:
-    """Number the groups of strokes that run through cells of a grid that touch one another, int (n,)."""
+    """Number the groups of strokes that run through cells of a grid that touch one another, int (n,).
+
+    Each cell has one of the strokes that run through it: the others hang together with that one.
+    """
     origin = np.minimum(strokes.ends[:, :2], strokes.ends[:, 2:]).min(axis=0)
     wide, tall = np.ceil((strokes.ends.reshape(-1, 2) - origin).max(axis=0) / cell).astype(np.int64) + 4
-    grid = np.zeros(int(wide * tall), dtype=bool)
+    owner = np.full(int(wide * tall), -1, dtype=np.int32)
     count = np.ceil(strokes.chord_lengths / cell).astype(np.int64) + 1
     batch = np.cumsum(count) // PLACES
+    pairs: list[Ints] = []
     for k in np.unique(batch).tolist():
-        grid[_passed(strokes.ends[batch == k], count[batch == k], origin, cell, int(wide))] = True
-    cells = np.flatnonzero(grid)
-    number = np.empty(len(grid), dtype=np.int64)
-    number[cells] = np.arange(len(cells))
-    pairs: list[tuple[Ints, Ints]] = []
-    for beside in (1, wide - 1, wide, wide + 1):
-        joined = np.flatnonzero(grid[cells + beside])
-        pairs.append((joined, number[cells[joined] + beside]))
-    one, two = (np.concatenate(side) for side in zip(*pairs, strict=True))
-    home = components(len(cells), one, two)
-    first = _passed(strokes.ends, np.ones_like(count), origin, cell, int(wide))
-    return np.unique(home[number[first]], return_inverse=True)[1].reshape(-1)
+        mine = np.flatnonzero(batch == k)
+        cells, stroke = _passed(strokes.ends[mine], count[mine], origin, cell, int(wide)), np.repeat(mine, count[mine])
+        pairs.append(_apart(stroke, owner[cells]))
+        owner[cells] = stroke
+        pairs.append(_apart(stroke, owner[cells]))
+    cells = np.flatnonzero(owner >= 0)
+    pairs += [_apart(owner[cells], owner[cells + beside]) for beside in (1, wide - 1, wide, wide + 1)]
+    return components(len(strokes), *np.hstack(pairs))
+
+
+def _apart(one: Ints, two: Ints) -> Ints:
+    """The pairs of two strokes, int (2, m), of equal ones in a row the first; below 0 is none."""
+    kept = (one != two) & (two >= 0)
+    kept[1:] &= (one[1:] != one[:-1]) | (two[1:] != two[:-1])
+    pairs: Ints = np.stack([one[kept], two[kept]]).astype(np.int64)
+    return pairs
 
 
 def _passed(ends: Floats, count: Ints, origin: Floats, cell: float, wide: int) -> Ints:
