@@ -36,6 +36,7 @@ from extractor.sizing.said import SaidSoFar
 from extractor.sizing.sums import sum_findings
 from extractor.sizing.ties import Features, at_view, tie_of
 from extractor.sizing.unheard import BARE, unheard
+from extractor.sizing.words_beside import words_findings
 
 SIZES = {
     "outside": ("width", "floor_diameter"),
@@ -95,6 +96,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         *unheard(whole, features),
     )
     findings += angle_findings(sheet.dimensions, features)
+    findings += words_findings(sheet.dimensions, said, tuple(findings))
     carry_depths(part.grooves, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
     findings += [stop for groove in grooves for stop in _impossible(groove, features)]

@@ -1,0 +1,102 @@
+"""Words beside the figure of a size that nobody read: `3 AT BOTTOM`, `26 AFTER PLATING`, `SEE TABLE`.
+
+Rules: a dimension of a groove may hold its size, sign, count, unit and tolerance, and words that change none of these:
+what the size is (a width, a groove, what it is for), how often it occurs, that it is typical or for information, how
+the surface is finished. With any other word, or with no figure at all, somebody must see whether the size is as drawn.
+
+Source of the words: common practice, no source.
+"""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level
+from extractor.grammar import COUNT, FIT, NUMBER, PLACES, chamfer, normalised
+from extractor.late import late
+from extractor.remembered import remembered
+from extractor.sheet import Dimension, DimensionKind
+from extractor.sizing.letters import by_letter
+from extractor.sizing.note_words import DEEP, GROOVE, SPACED, WIDE
+from extractor.sizing.printed import parse
+from extractor.sizing.said import SaidSoFar
+from extractor.sizing.sheet_words import plain
+from extractor.sizing.ties import Tie, tie_of
+
+OF_THE_SIZE = (
+    r"TYP(?:ICAL)?|REF(?:ERENCE)?|MAX(?:IMUM)?|MIN(?:IMUM)?|NOM(?:INAL)?|BSC|BASIC|THEOR(?:ETICAL)?|INFO|HILFSMASS|DIA(?:METER)?"
+    r"|DIAM(?:ETRE|ETRO)?|DURCHM(?:ESSER)?|RAD(?:IUS)?|RADIAL(?:LY)?|MM|INCH(?:ES)?|IN|OFF|EA|EACH|ALL[AE]?|EVERY|BOTH"
+    r"|SIDES?|ENDS?|KPL|(?:SEE\s+)?NOTES?\s+0|EQ|EQUAL(?:LY)?|SP|JE|GLEICH|LIMITS?|TOL(?:ERANCE)?|FIT"
+)
+"""What says how a size is meant: typical, for information, a limit, how often."""
+OF_THE_FEATURE = (
+    r"FLOORS?|ROOT|(?:NUT|EINSTICH)?GRUND|BODEN|FOND|FONDO|JOURNALS?|SEATS?|SITZ|BEARINGS?|LAGER|LANDS?|RIBS?|STEGE?|SHOULDERS?"
+    r"|BUND|BORE|BOHRUNG|ALESAGE|FORO|OD|ID|AD|CORNERS?|(?:O-?)?RINGS?|CIRCLIPS?|SEAL|DICHTUNG|JOINT|GUARNIZIONE"
+)
+"""What the size is of."""
+SPACINGS = r"PITCH(?! DIA| CIRC)|SPACINGS?|SPACED|TEILUNG|ABSTAND|PASSO|PAS|PASO|ENTRAXE|INTERASSE|APART|CRS"
+"""What a size is from one groove to the next; a pitch diameter is a thread's or of holes."""
+OF_THE_SURFACE = r"GROUND|TURNED|GESCHLIFFEN|GEDREHT|POLISHED|POLIERT|R[AZ]|N\s*0|ISO|DIN|EN|GD|GDT"
+LITTLE = r"AND|UND|ET|E|Y|OR|ODER|OU|O|THE|OF|DER|DES|DE|DI|DEL|DELLA|FOR|FUR|POUR|PER|PARA|X|R|S?R|L|B|W|D|T|C|H|P|A"
+"""Small words and letters that stand before a figure or between two."""
+HARMLESS = late(
+    rf"\b(?:{OF_THE_SIZE}|{OF_THE_FEATURE}|{OF_THE_SURFACE}|{LITTLE})\b\.?"
+    rf"|\b(?:{GROOVE}|{WIDE}|{DEEP}|{PLACES}|{SPACINGS})|{SPACED.pattern}|{chamfer().pattern}"
+)
+UNREAD = late(r"[^\W\d_](?:[^\W\d_]|['/.-](?=[^\W\d_]))*|[?~#□]|\.\.+|…|\[\s*\]|(?<!\d)\s*\*|\*\s*$")
+"""What is left of a text that was not read: words, and marks that withhold or weaken a figure."""
+BETWEEN = late(rf"(?<![\d.A-Z]){NUMBER}\s*-\s*{NUMBER}")
+"""Two figures with a dash between them that are no limits of one size: from one to the other."""
+
+
+@remembered
+def unread_words(text: str) -> tuple[str, ...]:
+    """What a dimension prints that is no figure, sign, count, unit, tolerance or harmless word.
+
+    >>> unread_words("4x Ø36 h11 TYP."), unread_words("3 +0.1/0 WIDE"), unread_words("3 AT BOTTOM"), unread_words("3 ?")
+    ((), (), ('AT', 'BOTTOM'), ('?',))
+    """
+    printed, line = parse(text), normalised(text)
+    between = [] if printed.limited or printed.limits else BETWEEN.findall(line)
+    line = FIT.sub(" ", COUNT.sub("", line))
+    line = re.sub(NUMBER, " 0 ", plain(line).upper().replace("<>", " ").replace("Ø", " "))
+    return (*between, *(found.strip() for found in UNREAD.findall(HARMLESS.sub(" ", line))))
+
+
+def words_findings(dimensions: Iterable[Dimension], said: SaidSoFar, told: Sequence[Finding]) -> Iterator[Finding]:
+    """A caution for each size of a groove beside which stands what was not read; it gets no general tolerance.
+
+    None for what was `told` with its words.
+    """
+    for dimension in dimensions:
+        text = dimension.text or ""
+        if dimension.kind is DimensionKind.LEADER or not text.strip() or by_letter(text):
+            continue
+        printed = parse(text)
+        words, thread = unread_words(text), printed.sign == "thread"
+        figure = printed.measured or printed.size is not None
+        tie = tie_of(dimension, said.features) if words or thread or not figure else None
+        if tie is None or tie.loose or not (tie.grooves or _of_a_wall(tie)):
+            continue
+        said.withhold(tie.grooves, tie.field)
+        if printed.unread or any(f'"{one}"' in f.message for one in (text, normalised(text)) for f in told):
+            continue
+        yield _asked(text, words, tie, dimension, figure=figure)
+
+
+def _of_a_wall(tie: Tie) -> bool:
+    """True for a distance to a wall of a groove, or between two."""
+    return any(end.named for end in tie.ends or ())
+
+
+def _asked(text: str, words: tuple[str, ...], tie: Tie, dimension: Dimension, *, figure: bool) -> Finding:
+    """The caution for one dimension."""
+    number = next(iter(tie.grooves), None)
+    field = "place" if tie.field.startswith("z_") else tie.field.replace("_", " ")
+    size = f"the {field} of groove {number}" if number else "the place of a groove"
+    why = f'"{" ".join(words)}" was not read' if words and figure else "no figure was read"
+    sentence = (
+        f'A dimension prints "{normalised(text)}" for {size}, which was taken as drawn, {tie.true:.6g}, and {why}: see '
+        "whether it asks for another size."
+    )
+    return Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, sentence, dimension.points[0], groove=number)
