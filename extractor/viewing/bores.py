@@ -18,7 +18,7 @@ from extractor.geometry.joining import groups
 from extractor.geometry.network import Face, Network, less, rim
 from extractor.values import dataclass
 from extractor.viewing.hatching import is_hatched
-from extractor.viewing.thread_roots import THREADED
+from extractor.viewing.thread_roots import DEEPEST, THREADED
 
 NEXT = 1e-6
 """A ray to the axis begins this share of its length beside the edge that it starts from: rounding is finer."""
@@ -54,24 +54,7 @@ def bored(
     z = [network.point(n)[0] for k in outer for n in network.edges[k][:2]]
     ends = outer & (network.level_edges(0, max(z), fine) | network.level_edges(0, min(z), fine))
     gates = _gates(network, outer - ends, fine)
-    closed = outer - ends - gates
-    inner = [f for f in faces if f.edges & floor and not f.edges & closed]
-    found: list[Face] = []
-    unclear: list[tuple[float, float]] = []
-    for group in grouped(inner):
-        opens = any(f.edges & gates for f in group)
-        if not (opens or any(f.edges & ends for f in group)) or len(group) == len(faces):
-            continue
-        above = [f for f in less(faces, inner) if _over(f, group)]
-        if (
-            opens
-            or len(_radii(network, rim(group) - ends, fine)) > 1
-            or any(is_hatched(f.polygon, hatched) or len(_radii(network, f.edges & outer, fine)) > 1 for f in above)
-            or _all_hidden(network, group, hidden, fine)
-        ):
-            found += group
-        else:
-            unclear.append(_on_ceiling(network, group, ends, fine))
+    found, unclear = _opened(network, faces, outer, ends, gates, fine, hidden, hatched)
     facing = _inward(network, faces, outer)
     bore, outside = facing.union(*(f.edges for f in found)), outer - facing
     deeper = _deeper([f for f in less(faces, found) if not f.edges & outside], bore)
@@ -82,6 +65,67 @@ def bored(
     unclear += [f.inside for f in left if not cut]
     boxed = [*plain, *(f for f in left if cut and not _like_thread(f))]
     return Bored((*found, *empty), tuple(unclear), tuple(f.inside for f in boxed))
+
+
+def _opened(
+    network: Network,
+    faces: Sequence[Face],
+    outer: Set[int],
+    ends: Set[int],
+    gates: Set[int],
+    fine: float,
+    hidden: frozenset[int],
+    hatched: Sequence[shapely.Geometry],
+) -> tuple[list[Face], list[Point]]:
+    """The faces within `outer` that are bores, and where inner lines may be a bore or a thread.
+
+    A bore may lie within a thread's root, both in one section: the root alone closes off the metal between them.
+    """
+    floor, closed = network.level_edges(1, 0.0, fine), outer - ends - gates
+    inner = [f for f in faces if f.edges & floor and not f.edges & closed]
+    found: list[Face] = []
+    unclear: list[Point] = []
+    for group in grouped(inner):
+        opens = any(f.edges & gates for f in group)
+        if not (opens or any(f.edges & ends for f in group)) or len(group) == len(faces):
+            continue
+        above = [f for f in less(faces, inner) if _over(f, group)]
+        cut = any(is_hatched(f.polygon, hatched) for f in above)
+        rest = [] if cut else grouped(_within_root(network, group, outer, fine))
+        if stepped := [f for one in rest if len(_radii(network, rim(one) - ends, fine)) > 1 for f in one]:
+            unclear.append(_on_ceiling(network, group, ends, fine))
+            found += stepped
+        elif (
+            opens
+            or cut
+            or len(_radii(network, rim(group) - ends, fine)) > 1
+            or any(len(_radii(network, f.edges & outer, fine)) > 1 for f in above)
+            or _all_hidden(network, group, hidden, fine)
+        ):
+            found += group
+        else:
+            unclear.append(_on_ceiling(network, group, ends, fine))
+    return found, unclear
+
+
+def _within_root(network: Network, group: Sequence[Face], outer: Set[int], fine: float) -> list[Face]:
+    """The faces of a group that a thread's root closes off but for those over lines along the axis in it, its metal.
+
+    None where no such line is in it, which a bore in section holds none of, or where what closes it off is no root.
+    """
+    edge, highest = rim(list(group)), max(abs(network.mid(network.edges[k])[1]) for k in outer)
+    if max(abs(network.mid(network.edges[k])[1]) for k in edge) < (1 - DEEPEST) * highest:
+        return []
+    metal = [f for f in group if any(_over_line(network, f, k, fine) for k in f.edges - edge)]
+    return less(list(group), metal) if metal else []
+
+
+def _over_line(network: Network, face: Face, edge: int, fine: float) -> bool:
+    """True if a face lies over an edge along the axis."""
+    (z0, r0), (z1, r1) = network.ends(edge)
+    if abs(r0 - r1) > fine or abs(r0) <= fine:
+        return False
+    return bool(shapely.covers(face.polygon, shapely.Point((z0 + z1) / 2, r0 + math.copysign(fine, r0))))
 
 
 def _like_thread(face: Face) -> bool:
@@ -152,7 +196,7 @@ def _radii(network: Network, edges: Iterable[int], fine: float) -> set[int]:
     return {round(abs(one) / (10 * fine)) for (_, one), (_, two) in ends if abs(one - two) <= fine < abs(one)}
 
 
-def _on_ceiling(network: Network, group: list[Face], ends: set[int], fine: float) -> tuple[float, float]:
+def _on_ceiling(network: Network, group: list[Face], ends: Set[int], fine: float) -> tuple[float, float]:
     """The middle of the longest line along the axis that bounds the group."""
     rows = (network.ends(k) for k in rim(group) - ends)
     spans = [(abs(a[0] - b[0]), middle(a, b, 0.0)) for a, b in rows if abs(a[1] - b[1]) <= fine < abs(a[1])]

@@ -286,6 +286,41 @@ def test_lines_are_told_where_one_of_them_lies_under_no_thread():
     assert codes(read(ink, texts=[Text("M16", (-20.0, 40.0), 2.5)]), "caution") == ["inner-lines"]
 
 
+def threaded_section(bore, length=40.0, chamfer=1.0, root=13.2):
+    """A bush 30 across with a thread's root from end to end, and a stepped line about the axis within it."""
+    part = Turned(((length, 30.0),), chamfer=chamfer)
+    ink = side_view(part)
+    ink.solid += [(0, y, -length + 2, y, 0.0) for y in (root, -root)] + [(-length + 2, 15, -length + 2, -15, 0.0)]
+    for sign in (1, -1):
+        ink.chain([(z, sign * r, 0.0) for z, r in bore])
+    return ink
+
+
+BORED = [(0.0, 9.0), (-10.0, 9.0), (-10.0, 8.0), (-17.0, 8.0), (-30.0, 8.0), (-30.0, 0.0)]
+
+
+@pytest.mark.parametrize("chamfer", [0.0, 1.0])
+@pytest.mark.parametrize(("root", "is_root"), [(13.2, True), (11.3, True), (11.2, False)])
+def test_a_bore_with_its_groove_within_a_thread_s_root_is_read(chamfer, root, is_root):
+    """A section without hatching: the root alone closes off all that reaches the axis, at 0.75 of the land at least."""
+    line = [*BORED[:4], (-17.0, 9.5), (-22.0, 9.5), (-22.0, 8.0), *BORED[4:]]
+    ink = threaded_section(line, chamfer=chamfer, root=root)
+    ink.solid += [(z, -r, z, r, 0.0) for z, r in ((-10.0, 8.0), (-17.0, 8.0), (-22.0, 8.0))]
+    reading = read(ink)
+    found = [(g.where, g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves]
+    assert (found == [("inside", -17.0, -22.0, 19.0)]) is is_root
+    assert not is_root or codes(reading, "caution") == ["inner-lines", "inside-groove"]
+
+
+@pytest.mark.parametrize("bore", [[(0.0, 8.0), (-30.0, 8.0), (-30.0, 0.0)], [(-10.0, 8.0), (-30.0, 8.0)]])
+def test_a_plain_line_within_a_thread_s_root_may_be_another_root(bore):
+    """It has no step of its own that says it is a bore, or opens in no end face."""
+    reading = read(threaded_section(bore, chamfer=0.0))
+    assert spans(reading) == []
+    assert reading.part.bore is None
+    assert "inner-lines" in codes(reading, "caution")
+
+
 def test_mouth_lines_that_run_on_across_the_grooves():
     ink = side_view(shaft())
     ink.solid += [(0, y, -60, y, 0.0) for y in (20, -20)]
