@@ -30,7 +30,7 @@ from extractor.sizing.like import like, sizes_drawn
 from extractor.sizing.note_checks import TOUCH, areas, note_stop, tied_to
 from extractor.sizing.note_faults import COUNTS
 from extractor.sizing.note_words import CHANGED, GROOVE, PLACE, WIDE
-from extractor.sizing.pointers import PointedNote, led, said_anywhere
+from extractor.sizing.pointers import PointedNote, led, said, said_anywhere
 from extractor.sizing.printed import Printed
 from extractor.sizing.sheet_words import folded, plain
 from extractor.sizing.ties import Features, tie_of

@@ -165,7 +165,7 @@ def _groups(strokes: Strokes, cell: float) -> Ints:
     return components(len(strokes), *np.hstack(pairs))
 
 
-def _apart(one: Ints, two: Ints) -> Ints:
+def _apart(one: npt.NDArray[np.integer], two: npt.NDArray[np.integer]) -> Ints:
     """The pairs of two strokes, int (2, m), of equal ones in a row the first; below 0 is none."""
     kept = (one != two) & (two >= 0)
     kept[1:] &= (one[1:] != one[:-1]) | (two[1:] != two[:-1])
