@@ -18,7 +18,7 @@ from extractor.recess.recognise import Found, recognise
 from extractor.sheet import INCHES, Sheet
 from extractor.sizing.ends import Ends, begins, end_named
 from extractor.sizing.front import FrontAnswer, decide_front, not_understood
-from extractor.sizing.front_words import front_marks, may_tell, sided, strange, strange_marks
+from extractor.sizing.front_words import front_marks, may_tell, reference_marks, sided, strange, strange_marks
 from extractor.sizing.pointers import said
 from extractor.twins import Twin
 from extractor.values import dataclass
@@ -340,9 +340,11 @@ def _front(sheet: Sheet, folded: Folded, found: Found | None, given: Front | Non
     lengths = begins(sheet.dimensions, notes, ends)
     told, begun = sided(sheet.everywhere, ends)
     answer = decide_front(ends, (*front_marks(notes, ends), *told), lengths, "option" if given else None)
-    if answer.by != "assumed" or answer.findings:
+    if answer.by not in ("assumed", "dimensions") or answer.findings:
         return answer
-    asked = not_understood(ends, (*strange_marks(said(sheet, strange), ends), *begun))
+    odd, assumed = said(sheet, strange), answer.by == "assumed"
+    marks = (*strange_marks(odd, ends), *begun) if assumed else reference_marks(odd, ends)
+    asked = not_understood(ends, marks, "as is usual" if assumed else "as all lengths begin there")
     return replace(answer, findings=(asked,)) if asked is not None else answer
 
 

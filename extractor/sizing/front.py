@@ -37,13 +37,13 @@ class FrontAnswer:
     findings: tuple[Finding, ...] = ()
 
 
-def not_understood(ends: Ends, strange: Sequence[EndMark]) -> Finding | None:
-    """The caution for words at an end that may say which is the front, where nothing else does; None without any."""
+def not_understood(ends: Ends, strange: Sequence[EndMark], why: str) -> Finding | None:
+    """The caution for words at an end that may say which is the front; `why` the other one was taken. None without."""
     if not strange:
         return None
     words = (
         f"{strange[0].quoted} and may mean the front face, Z0; the {END_WORDS[ends.taken]} of the drawn part was taken "
-        f"for it, as is usual; --front {ends.other} turns it round."
+        f"for it, {why}; --front {ends.other} turns it round."
     )
     return Finding(Level.CAUTION, DrawingCode.FRONT_ASSUMED, words, strange[0].at)
 

@@ -36,6 +36,22 @@ FRONT = any_of(
     r"前端面?|前面|zero (?:point|(?:at|on|is|=)? ?(?:the )?this)",
 )
 """Phrases for the finished front face, a row for each language or two; where a tailstock stands, the front is."""
+FIRST = any_of(
+    r"(?:start|begin) (?:here|(?:at |from |with )?this (?:end|side|face))|this (?:end|side|face) first",
+    r"(?:lengths|dim(?:ension)?s|sizes) (?:are )?(?:taken |measured |given )?from (?:here|this (?:end|face|side))",
+    r"this (?:end|side|face) (?:to|at|toward|towards|in) (?:the )?tailstock|tailstock (?:here"
+    r"|(?:at )?this (?:end|side))",
+    r"hier (?:beginnen|anfangen)|dies\w (?:seite|ende|flache) (?:zurst|zum reitstock)",
+    r"(?:masse|langen) (?:ab|von) (?:hier|dieser (?:seite|flache))|zum reitstock|ab hier (?:bemasst|gemessen)",
+    r"commencer ici|(?:cotes|longuurs) (?:a partir )?d'ici|ce cote (?:en premier|d'abord|vers la contre-?pointe)",
+    r"(?:iniziare|inizio) qui|quote da qui|qusto lato (?:per primo|prima|verso la contropunta)",
+    r"(?:empezar|comenzar|inicio) aqui|(?:cotas|longitudes) desde aqui|este lado (?:primero|hacia el contrapunto)",
+    r"comecar aqui|cotas a partir daqui|este lado primeiro|hier beginnen|maten vanaf hier|deze (?:zijde|kant) eerst",
+    r"(?:borja|starta) har|matt harifran|denna sida forst|(?:start|begynd?) her|mal herfra|denne sid[ea] forst",
+    r"(?:zaczac|zaczynac) (?:tu|tutaj)|wymiary stad|ta strona pierwsza|zacit zde|(?:rozmery|koty) odtud"
+    r"|tato strana prvni",
+)
+"""Phrases for the end that is cut first, where lengths begin or where the tailstock stands; never for another."""
 ZERO_PLACE = late(r"(?<![a-z])z ?=? ?[±+-]?0(?:[.,]0*)?(?![\d.,]*\d)(?!\w)")
 """The place itself, which is the front's by the meaning of Z."""
 CHUCK = any_of(
@@ -133,10 +149,20 @@ ORIGIN = late(r"[a-qs-z]{1,3} ?0")
 """How an origin is called: `W0`; R0 is a radius."""
 DATUM = any_of("datum", r"bezug\w*")
 """A datum may be any face of a part, but sizes begin there more often than not."""
+REFERENCE = any_of(
+    r"(?:reference|datum) (?:face|end|side|plane|edge)|(?:bezugs|referenz)(?:flache|seite|ebene|kante)",
+    r"(?:face|plan|cote) de referenc\w*|(?:faccia|piano|lato|superficie) di riferimento",
+    r"(?:cara|plano|lado|superficie) de referencia|fac\w de referencia|referenti\w?(?:vlak|zijde|kant)"
+    r"|referens(?:yta|plan|sida)\w*",
+    r"reference(?:flade|side)\w*|(?:powierzchnia|plaszczyzna|czolo) odniesienia|vztazna (?:plocha|rovina)",
+)
+"""Phrases for a face that sizes begin at, more often than not."""
 NO_END = late(
-    r"\d|\b(?:note|item|part|zone)\b|deburr|burr|chamfer|break|round|sharp|grind|ground|polish|harden|mill|drill|hole|centre|center|thread|groove|weld"
+    r"\d|\b(?:note|item|part|zone)\b|deburr|burr|chamfer|break|round|sharp|grind|ground|polish|harden|mill"
+    r"|drill|hole|centre|center|thread|groove|weld"
     r"|surface|finish|paint|coat|plat(?:e|ing)|lack|farbe|peint|mark|stamp|engrav|flat|key|entgrat|grat|fase|scharf"
-    r"|schleif|poliert?|hart|gefr|bohr|zentrier|gewinde|nut\b|oberfl|schweiss|chanfrein|arete|rectif|trou|filet|smuss|foro"
+    r"|schleif|poliert?|hart|gefr|bohr|zentrier|gewinde|nut\b|oberfl|schweiss|chanfrein|arete|rectif|trou"
+    r"|filet|smuss|foro"
     r"|chafl|taladro|rosca"
 )
 """What is said of an end face that is not about which end it is; a figure is a size."""
@@ -156,7 +182,7 @@ PLAINLY = 3.0
 
 def names_front(line: str) -> bool:
     """True if a folded line has a phrase for the front face or for its place."""
-    return bool(FRONT.search(line) or ZERO_PLACE.search(line))
+    return bool(FRONT.search(line) or FIRST.search(line) or ZERO_PLACE.search(line))
 
 
 def meaning(words: str, *, led: bool) -> Meaning | None:
@@ -229,6 +255,12 @@ def strange(words: str) -> bool:
         return False
     named = STRANGE.search(line) or ORIGIN.fullmatch(line)
     return named is not None and meaning(line, led=True) is None
+
+
+def reference_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
+    """Those of such notes that name a face of reference at the end that was not taken, where all lengths begin."""
+    named = (note for note in notes if REFERENCE.search(folded(note.words)))
+    return tuple(mark for mark in strange_marks(named, ends) if not mark.taken)
 
 
 def strange_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:

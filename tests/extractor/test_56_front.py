@@ -59,6 +59,18 @@ FRONT_WORDS = [
     "vordere Stirnseite", "TAILSTOCK SIDE", "Reitstockseite", "voorvlak", "Framre plan", "Forside", "nollpunkt",
     "POWIERZCHNIA PRZEDNIA", "Nulový bod", "face dianteira", "VORDERFLAECHE",
 ]  # fmt: skip
+FIRST_WORDS = [
+    "START HERE", "THIS END FIRST", "BEGIN AT THIS END", "THIS END TO TAILSTOCK", "DATUM FACE - ALL LENGTHS FROM HERE",
+    "ALL DIMENSIONS FROM THIS FACE", "hier beginnen", "Diese Seite zuerst", "alle Maße ab hier", "zum Reitstock",
+    "Commencer ici", "cotes d'ici", "toutes les longueurs à partir d'ici", "ce côté en premier", "Iniziare qui",
+    "tutte le quote da qui", "questo lato per primo", "Empezar aquí", "cotas desde aquí", "este lado primero",
+    "Começar aqui", "maten vanaf hier", "deze zijde eerst", "börja här", "alla mått härifrån", "start her",
+    "mål herfra", "Zacząć tutaj", "wymiary stąd", "začít zde", "rozměry odtud",
+]  # fmt: skip
+REFERENCE_WORDS = [
+    "REFERENCE FACE", "DATUM FACE", "Bezugsfläche", "Face de référence", "faccia di riferimento",
+    "cara de referencia", "referentievlak", "referensyta", "powierzchnia odniesienia", "vztažná plocha",
+]  # fmt: skip
 CHUCK_WORDS = [
     "后端面", "卡盘侧", "夹紧端",
     "CLAMPED HERE", "HELD HERE",
@@ -87,7 +99,7 @@ STRANGE_WORDS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize("words", FRONT_WORDS)
+@pytest.mark.parametrize("words", [*FRONT_WORDS, *FIRST_WORDS])
 def test_a_front_word_with_a_leader_to_the_left_turns_the_reading_with_a_note(words):
     reading = read(led(words, LEFT))
     assert (reading.front, near(reading)) == (FrontEnd("left", "words"), FROM_LEFT)
@@ -97,7 +109,7 @@ def test_a_front_word_with_a_leader_to_the_left_turns_the_reading_with_a_note(wo
     assert "left-hand end" in note.message
 
 
-@pytest.mark.parametrize("words", FRONT_WORDS)
+@pytest.mark.parametrize("words", [*FRONT_WORDS, *FIRST_WORDS])
 def test_a_front_word_at_the_end_taken_bears_it_out(words):
     reading = read(led(words, RIGHT))
     assert (reading.front, near(reading), codes(reading)) == (FrontEnd("right", "words"), FROM_RIGHT, [])
@@ -139,6 +151,26 @@ def test_a_datum_is_told_at_the_end_that_was_not_taken(words):
     (told,) = strange_ones(read(led(words, LEFT)))
     assert told.startswith(f'"{words}" is at the left-hand end and may mean the front face, Z0;')
     assert strange_ones(read(led(words, RIGHT))) == []
+
+
+@pytest.mark.parametrize("words", FIRST_WORDS)
+def test_where_work_begins_and_lengths_do_not_is_a_stop(words):
+    lengths = length(0.0, -10.0), length(0.0, -60.0)
+    assert codes(read(led(words, LEFT), *lengths)) == ["front-conflict"]
+    assert codes(read(led(words, RIGHT), *lengths)) == []
+
+
+@pytest.mark.parametrize("words", REFERENCE_WORDS)
+def test_a_face_of_reference_is_told_where_all_lengths_begin_at_the_other(words):
+    lengths = length(0.0, -10.0), length(0.0, -60.0)
+    (told,) = strange_ones(read(led(words, LEFT), *lengths))
+    assert "was taken for it, as all lengths begin there; --front left turns it round" in told
+    assert strange_ones(read(led(words, RIGHT), *lengths)) == []
+
+
+@pytest.mark.parametrize("words", ["DATUM A", "Etupinta", "DO NOT START HERE", "THIS END SQUARE", "REFERENCE 4711"])
+def test_other_words_there_say_nothing(words):
+    assert codes(read(led(words, LEFT), length(0.0, -10.0), length(0.0, -60.0))) == []
 
 
 @pytest.mark.parametrize(
