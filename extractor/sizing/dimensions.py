@@ -33,6 +33,7 @@ from extractor.sizing.pointers import led_sizes, middle_of
 from extractor.sizing.printed import parse
 from extractor.sizing.running import odd_noughts, running_sizes
 from extractor.sizing.said import SaidSoFar
+from extractor.sizing.stock import stock_findings
 from extractor.sizing.sums import sum_findings
 from extractor.sizing.ties import Features, at_view, tie_of
 from extractor.sizing.unheard import BARE, unheard
@@ -93,6 +94,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         *off_outline(whole, features),
         *torn_off(whole, features),
         *said_length(sheet, features),
+        *stock_findings(sheet, features),
         *unheard(whole, features),
     )
     findings += angle_findings(sheet.dimensions, features)

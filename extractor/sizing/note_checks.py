@@ -74,7 +74,13 @@ def is_note(words: str) -> bool:
     if PLACE.fullmatch(line) or CHANGED.fullmatch(line) or (groove_note(words) is None and points_away(words)):
         return False
     known = like_a_note(words) or is_count(words) or groove_note(words) is not None or called_out(words) is not None
-    return known or _of_tolerance(words) or strange(words)
+    return known or _of_tolerance(words) or strange(words) or BY_LETTER.fullmatch(words) is not None
+
+
+def _by_letter(note: PointedNote, features: Features) -> GrooveNote | None:
+    """A depth at a leader by the letter alone that tables of rings have for it; elsewhere it is a thickness."""
+    found = BY_LETTER.fullmatch(note.words) if note.tip is not None else None
+    return groove_note(f"DEPTH {found['deep']}") if found and tied_to(note, features, sure=True) else None
 
 
 def _of_tolerance(words: str) -> bool:
@@ -85,6 +91,8 @@ def _of_tolerance(words: str) -> bool:
     return re.search(r"\d", TOLERANCE_ALONE.sub("", without_tolerances(line))) is None
 
 
+BY_LETTER = re.compile(r"\W*t\s*=\s*(?P<deep>\d.*)", re.I)
+"""The depth of a groove by its letter, as tables of rings have it (DIN 471 and DIN 3771, from memory)."""
 Keep = Callable[[PointedNote, GrooveNote, Sequence[Groove]], Iterable[Finding]]
 """Takes a note that fits and has tolerances, with the grooves that it is tied to."""
 Withhold = Callable[[Iterable[int], str], None]
@@ -101,7 +109,7 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
     # Strokes beside the text of a dimension that was put together are its own, and no leader.
     placed = {(d.text, d.at) for d in sheet.dimensions if d.at is not None}
     for note in said_anywhere(with_sentences(sheet, lambda words: groove_note(words) is not None), is_note):
-        sizes = groove_note(note.words)
+        sizes = groove_note(note.words) or _by_letter(note, features)
         bare = sizes is not None and sizes.bare
         if note.words in dimensioned and (bare or note.tip is None or (note.words, note.at) in placed):
             continue

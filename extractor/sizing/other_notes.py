@@ -76,6 +76,8 @@ PLACED: dict[Side, re.Pattern[str]] = {
 """A groove by the name of the side that it is on."""
 SLOPED = ("vee", "tapered", "other")
 """Shapes of grooves whose walls have an angle."""
+UPRIGHT = 90.0
+"""Degrees between such a wall and the axis, or the floor."""
 WALLS = 2
 """Walls that each of them has."""
 SLANT = 1e-3
@@ -95,6 +97,12 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
                 "read sharp."
             )
             yield Finding(Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, note.tip, groove=groove.id)
+        elif check is _slope and (upright := _upright_at(note.tip, features)) and float(found["angle"]) != UPRIGHT:
+            words = (
+                f'The note "{normalised(note.words)}" gives groove {upright.id} an angle, and its walls are drawn '
+                "upright; they were read so: see what it is of."
+            )
+            yield Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, words, note.tip, groove=upright.id)
     for dimension in (d for d in sheet.dimensions if d.measured > 0):
         thread = THREAD.fullmatch(normalised(dimension.text or ""))
         if thread is not None and (fault := _off_land(thread, dimension, features)):
@@ -234,6 +242,15 @@ def _slope(found: re.Match[str], note: PointedNote, features: Features) -> str:
     if not read or found["count"] is None or any(int(found["count"]) in (n, WALLS * n) for n in read):
         return ""
     return f"{COUNTS} {found['count']} where {max(read)} such grooves were read"
+
+
+def _upright_at(tip: Point | None, features: Features) -> Groove | None:
+    """The groove with square walls that a leader touches, if its edges are sharp: a chamfer has an angle."""
+    if tip is None:
+        return None
+    at, near = shapely.Point(features.frame.on_part(tip)), TOUCH * features.size
+    square = (g for g in features.part.grooves if g.shape == "rectangular" and not g.edge_chamfer)
+    return next((g for g in square if any(area.distance(at) <= near for area in areas(g))), None)
 
 
 def _tilts(spans: Sequence[tuple[float, float]], features: Features) -> list[float]:

@@ -45,7 +45,12 @@ FULL = late(r"\b(?:FULL|VOLLER|MAX\.?)\s+(?=R\s*[\d.])", re.I)
 RADIUS = late(rf"^\s*(?:S?R|(?i:RAD(?:IUS)?\.?|RAYON|RAGGIO|RADIO)\s*[=:]?)\s*(?={NUMBER}|<>)")
 ELSEWHERE = late(r"\W*(?:see|siehe|voir|note|detail|view|section|item|pos|dwg|sheet|rev)\b", re.I)
 """Words that lead to another place; a number behind them is no size."""
-TYPICAL = late(r"\btyp(?:ical)?\b|\ball grooves\b|\beach\b|\balle nuten\b|\btyp\.", re.I)
+TYPICAL = late(
+    r"\btyp(?:ical)?\b|\ball grooves\b|\beach\b|\balle nuten\b|\btyp\."
+    r"|\b(?:floors|(?:nut|einstich|rillen)gr(?:ü|ue)nde|fonds|fondi|fondos|dna rowków|dna drážek)\b",
+    re.I,
+)
+"""What makes a size that of all alike; several floors are those of several grooves."""
 LARGEST_SHARE = {False: 0.25, True: 0.5}
 """A deviation beyond this share of the size is none; two printed ones may be larger: no range is written so."""
 LARGEST_OF_RADIUS = 1.0

@@ -345,3 +345,18 @@ def test_a_bare_size_without_a_leader_is_no_depth(words, told):
 def test_a_bare_size_with_a_leader_may_be_a_depth():
     part, _ = tied(bar((-10, -12, 34)), led("3 +0.1/0", z=-11.0))
     assert part.grooves[0].tolerances["depth"] == pytest.approx((0.0, 0.1))
+
+
+@pytest.mark.parametrize(
+    "words", ["FLOORS Ø34 h11", "2. FLOORS Ø34 h11", "Nutgründe Ø34 h11", "FONDS Ø34 h11", "FONDOS Ø34 h11"]
+)
+def test_a_size_of_several_floors_is_that_of_all_as_large(words):
+    part, findings = tied(bar((-10, -13, 34), (-20, -23, 34), (-30, -33, 30)), notes=[words])
+    assert not [f for f in findings if f.level in ("stop", "caution")]
+    assert [g.tolerances.get("floor_diameter") for g in part.grooves] == [(-0.16, 0.0), (-0.16, 0.0), None]
+
+
+def test_that_of_one_floor_is_not():
+    dimensioned = across(34, "Ø34 0/-0.1", z=-11.5)
+    part, _ = tied(bar((-10, -13, 34), (-20, -23, 34)), dimensioned, notes=["FLOOR Ø34 h11"])
+    assert part.grooves[0].tolerances["floor_diameter"] == (-0.1, 0.0)

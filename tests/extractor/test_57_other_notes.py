@@ -264,3 +264,51 @@ def test_a_groove_named_by_another_side_stops(words, where, stops):
     leader = Dimension(DimensionKind.LEADER, (HERE.on_sheet(*tip), HERE.on_sheet(20.0, 50.0)), 0.0, 0.0, words)
     assert [f.code.value for f in tied(bar(spot), leader)[1] if f.stops] == ["note-contradicts"] * stops
     assert not [f for f in tied(bar(spot), notes=[words])[1] if f.stops]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("10°", True),
+        ("2x 15°", True),
+        ("89°", True),
+        ("10° TYP", True),
+        ("90°", False),
+        ("1x45°", False),
+        ("R10", False),
+    ],
+)
+def test_an_angle_at_a_groove_with_upright_walls_is_told(words, told):
+    part = bar((-10, -13, 34), (-20, -24, 30))
+    led = Dimension(DimensionKind.LEADER, (HERE.on_sheet(-10, 18), HERE.on_sheet(0, 40)), 0.0, 0.0, words)
+    found = [(f.code, f.groove) for f in tied(part, led)[1] if "gives groove 1 an angle" in f.message]
+    assert found == [("note-unread", 1)] * told
+
+
+@pytest.mark.parametrize(("z", "r"), [(-5.0, 20.0), (-9.8, 20.0), (-11.5, 10.0)])
+def test_one_elsewhere_is_of_no_groove(z, r):
+    led = Dimension(DimensionKind.LEADER, (HERE.on_sheet(z, r), HERE.on_sheet(0, 40)), 0.0, 0.0, "10°")
+    assert not any("an angle" in f.message for f in tied(bar((-10, -13, 34)), led)[1])
+
+
+def test_an_angle_at_a_groove_with_chamfered_edges_may_be_theirs():
+    part = bar((-10, -13, 34, {"edge_chamfer": 0.5}))
+    led = Dimension(DimensionKind.LEADER, (HERE.on_sheet(-10, 18), HERE.on_sheet(0, 40)), 0.0, 0.0, "30°")
+    assert not any("an angle" in f.message for f in tied(part, led)[1])
+
+
+@pytest.mark.parametrize(
+    ("words", "wrong"),
+    [("t=3", False), ("t = 3", False), ("t=3 +0.1", False), ("T=2.5", True), ("t=2,5", True), ("t=3.5 +0.1", True)],
+)
+def test_a_depth_by_its_letter_at_a_groove_is_that_of_the_groove(words, wrong):
+    led = Dimension(DimensionKind.LEADER, (HERE.on_sheet(-11.5, 17), HERE.on_sheet(0, 40)), 0.0, 0.0, words)
+    found = [f for f in tied(bar((-10, -13, 34)), led)[1] if f.level in ("stop", "caution")]
+    assert [f.code for f in found] == ["note-contradicts"] * wrong
+
+
+@pytest.mark.parametrize("tip", [(-30.0, 20.0), (-30.0, 60.0)])
+def test_elsewhere_it_is_a_thickness(tip):
+    led = Dimension(DimensionKind.LEADER, (HERE.on_sheet(*tip), HERE.on_sheet(0, 40)), 0.0, 0.0, "t=2.5")
+    assert not [f for f in tied(bar((-10, -13, 34)), led)[1] if f.level in ("stop", "caution")]
+    assert not [f for f in tied(bar((-10, -13, 34)), notes=["t=2.5"])[1] if f.level in ("stop", "caution")]

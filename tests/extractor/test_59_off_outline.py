@@ -244,6 +244,34 @@ def test_a_text_that_names_the_length_is_held_against_the_part(notes, alarm):
     assert told == [alarm] * bool(alarm)
 
 
+STOCK_TOO_SMALL = [
+    "RAW MATERIAL Ø35 x 65", "BAR Ø38 x 75 LG", "Rohmaß Ø38 x 78", "ROHTEIL Ø38", "BLANK DIA 39.5 x 62",
+    "BAR Ø45 x 58", "Rundstahl Ø40 x 55", "MATERIAL: C45 Ø38 x 65", "BRUT Ø38 x 65", "barre Ø38 x 65 mm",
+    "GREZZO Ø38 x 65", "barra tondo Ø38 x 65", "material en bruto Ø38 x 65", "POLOTOVAR Ø38 x 65", "RAW SIZE Ø45 - 59",
+]  # fmt: skip
+STOCK_LARGE_ENOUGH = [
+    "RAW MATERIAL Ø40 x 60", "RAW MATERIAL Ø45 x 65", "BAR Ø42 x 3000", "Rohmaß Ø40", "BAR Ø10", "TUBE STOCK Ø45 x 5",
+    "RAW MATERIAL TUBE Ø45 x 5", "STOCK Ø1.75 x 3", "Rohr Ø45 x 5", "MATERIAL: C45", "RAW MATERIAL Ø45",
+    "BAR Ø42 x 45°", "BLANK Ø19.9 x 62", "BAR STOCK", "BEARING Ø35 x 20", "BARREL Ø35 x 30", "Material Ø40 h11 x 62",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("words", "told"), [*((w, True) for w in STOCK_TOO_SMALL), *((w, False) for w in STOCK_LARGE_ENOUGH)]
+)
+def test_stock_is_no_smaller_than_the_part_that_is_turned_of_it(words, told):
+    """The bar is 40 across and 60 long; 1.75 in are 44."""
+    part = bar((-10, -13, 34), (-20, -23, 34), length=60)
+    found = [f for f in tied(part, notes=[words])[1] if "is stock of" in f.message]
+    assert [(f.code, f.level) for f in found] == [("dimension-unclear", "caution")] * told
+
+
+@pytest.mark.parametrize(("size", "told"), [("19.9", False), ("20.1", True), ("39.9", True), ("40.0", False)])
+def test_stock_of_less_than_half_is_that_of_something_else(size, told):
+    part = bar((-10, -13, 34), (-20, -23, 34), length=60)
+    assert any("is stock of" in f.message for f in tied(part, notes=[f"STOCK Ø{size} x 70"])[1]) is told
+
+
 def loose(near, far, y=-34.0):
     """A length in pieces below the part: its line with heads, extension lines from just below it, and its figure."""
     ends = ((near, -1), (far, 1))
