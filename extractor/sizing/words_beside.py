@@ -16,6 +16,7 @@ from extractor.grammar import COUNT, FIT, NUMBER, PLACES, chamfer, normalised
 from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind
+from extractor.sizing.groove_notes import pitch_alone
 from extractor.sizing.letters import by_letter
 from extractor.sizing.note_words import DEEP, GROOVE, SPACED, WIDE
 from extractor.sizing.printed import parse
@@ -78,6 +79,8 @@ def words_findings(dimensions: Iterable[Dimension], said: SaidSoFar, told: Seque
         tie = tie_of(dimension, said.features) if words or thread or not figure else None
         if tie is None or tie.loose or not (tie.grooves or _of_a_wall(tie)):
             continue
+        if tie.ends is not None and pitch_alone(text) is not None:
+            continue  # read whole, as the note that it is
         said.withhold(tie.grooves, tie.field)
         if printed.unread or any(f'"{one}"' in f.message for one in (text, normalised(text)) for f in told):
             continue
