@@ -343,7 +343,7 @@ def _front(sheet: Sheet, folded: Folded, found: Found | None, given: Front | Non
     if answer.by not in ("assumed", "dimensions") or answer.findings:
         return answer
     odd, assumed = said(sheet, strange), answer.by == "assumed"
-    marks = (*strange_marks(odd, ends), *begun) if assumed else reference_marks(odd, ends)
+    marks = (*(strange_marks if assumed else reference_marks)(odd, ends), *begun)
     asked = not_understood(ends, marks, "as is usual" if assumed else "as all lengths begin there")
     return replace(answer, findings=(asked,)) if asked is not None else answer
 

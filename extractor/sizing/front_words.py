@@ -130,6 +130,7 @@ SIDES: dict[Front, re.Pattern[str]] = {
 BEGIN = any_of(
     r"zero|null\w*|origin[es]?|origen|datum|\w*bezug\w*|referen[cz]\w*|dim(?:ension)?s?|\w*masse?|cot[ae]s?",
     r"quot[ae]|maten|matt|wymiar\w*|kot[ay]",
+    r"lengths|langen\w*|longue?u+rs|lunghezze|longitudes|comprimentos|lengte(?:n|s|maten)|langder|dlugosci",
 )
 """Words for sizes and for where they begin, which may be at any end."""
 DENIED = any_of(

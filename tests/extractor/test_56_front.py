@@ -476,6 +476,11 @@ BEGUN = [
     "QUOTE DALLA FACCIA SINISTRA",
     "M\u00e5tt fr\u00e5n v\u00e4nster",
     "Wymiary: lewa strona",
+    "ALL LENGTHS FROM LEFT FACE",
+    "Alle L\u00e4ngen von linker Seite",
+    "Longueurs depuis la face gauche",
+    "LUNGHEZZE DAL LATO SINISTRO",
+    "Longitudes desde el lado izquierdo",
 ]
 
 
@@ -488,10 +493,25 @@ def test_where_sizes_begin_by_a_note_is_told_and_turns_nothing(words):
     assert (reading.front.end, reading.front.by) == ("right", "assumed")
 
 
+@pytest.mark.parametrize("words", ["ALL LENGTHS FROM LEFT FACE", "DATUM: LEFT FACE"])
+def test_so_it_is_where_all_sizes_that_are_drawn_begin_at_the_other_end(words):
+    reading = read(length(0.0, -10.0), length(0.0, -18.0), texts=(Text(words, (-300.0, -90.0), 3.5),))
+    (told,) = strange_ones(reading)
+    assert told.startswith(f'"{words}" names the left-hand end')
+    assert (reading.front.end, reading.front.by) == ("right", "dimensions")
+
+
+def test_a_datum_s_letter_says_nothing_against_the_sizes():
+    """Words at an end that are not understood count where nothing else tells."""
+    assert codes(read(length(0.0, -10.0), length(0.0, -18.0), led("Etupinta", LEFT))) == []
+
+
 @pytest.mark.parametrize(
     "words",
     [
         "ALL DIMENSIONS FROM RIGHT FACE",
+        "ALL LENGTHS FROM RIGHT FACE",
+        "LENGTH 5 AT LEFT FACE KNURLED",
         "ALL DIMENSIONS IN MM",
         "SURFACE TREATMENT LEFT FACE",
         "DIMENSIONS " * 6 + "LEFT",
