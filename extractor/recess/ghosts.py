@@ -162,7 +162,7 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
     betrayed = (r for r in open_runs if r not in threads and _betrays(r, seen, level, near))
     found = [r.middle for r in (*betrayed, *(r for r in open_runs if _sunk(folded, r, seen)))]
     found += _leaning(folded, inner, seen, threads)
-    thin = [run for row in thin_lines(folded, seen.sign).tolist() if _is_thread(run := AxialLine(*row), seen, near)]
+    thin = [run for row in thin_lines(folded, seen.sign, seen.land) if _is_thread(run := AxialLine(*row), seen, near)]
     corners, parted = _corners(folded, seen, [*runs, *thin]), _parted(folded, seen)
     for k in inner:
         (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
@@ -300,7 +300,7 @@ def _is_thread(run: AxialLine, seen: Seen, near: float) -> bool:
     aside = max(0.0, (run.high - run.low) / 2 - near)
     land = max(seen.land((run.low + run.high) / 2 + by) for by in (-aside, 0.0, aside))
     deep = land - run.radius
-    long = run.high - run.low >= THREADED * deep and 0 < deep <= DEEPEST * land
+    long = run.high - run.low >= THREADED * deep and deep <= DEEPEST * land
     return long and _floor_over(run, seen, near) is None
 
 

@@ -1,14 +1,15 @@
 """Lines along the axis that were set aside: the root of a thread may lie on a layer of thin lines, with the sizes."""
 
+from collections.abc import Callable
+
 import numpy as np
 
 from extractor.laid_lines import mirrored
-from extractor.sheet import Floats
 from extractor.viewing.outline import Folded
 
 
-def thin_lines(folded: Folded, sign: int) -> Floats:
-    """The straight ones of one half, float (n, 3): least and greatest z, and radius; their images stand in the other.
+def thin_lines(folded: Folded, sign: int, land: Callable[[float], float]) -> list[tuple[float, float, float]]:
+    """The straight ones below the land of one half: least and greatest z, and radius; their images stand in the other.
 
     Where half of the part is drawn, they have none.
     """
@@ -19,4 +20,5 @@ def thin_lines(folded: Folded, sign: int) -> Floats:
     if folded.view.halves == "both" and len(lines):
         lines = lines[mirrored(lines, folded.close)]
     lines = lines[sign * lines[:, 1] > folded.fine]
-    return np.column_stack([lines[:, [0, 2]].min(axis=1), lines[:, [0, 2]].max(axis=1), np.abs(lines[:, 1])])
+    rows = [(min(z0, z1), max(z0, z1), abs(r)) for z0, r, z1, *_ in lines.tolist()]
+    return [(low, high, r) for low, high, r in rows if r < land((low + high) / 2) - folded.close]
