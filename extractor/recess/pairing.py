@@ -89,10 +89,7 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
         else:
             both.append(straight)
             (leaning if straight.shape in STRAIGHT and _feet_apart(recess, match) > near else unlike).append(straight)
-    rest = left.rest
-    crossing = () if helical(single, rest, near) else tuple((a, b) for a in single for b in rest if _share(a, b, near))
-    crossed = {id(m) for found in crossing for m in found}
-    alone = tuple(m for m in (*single, *rest) if id(m) not in crossed)
+    crossing, alone = _of_one_half(single, left.rest, near)
     return Paired(
         both=tuple(both),
         single=alone,
@@ -103,6 +100,15 @@ def pair(one: Sequence[Measured], two: Sequence[Measured], near: float, pen: flo
         broken=tuple(broken),
         formed=tuple(formed),
     )
+
+
+def _of_one_half(
+    one: Sequence[Measured], two: Sequence[Measured], near: float
+) -> tuple[tuple[tuple[Measured, Measured], ...], tuple[Measured, ...]]:
+    """Of the recesses that one half shows alone the pairs that overlap along z, and those that stand free."""
+    crossing = () if helical(one, two, near) else tuple((a, b) for a in one for b in two if _share(a, b, near))
+    crossed = {id(m) for found in crossing for m in found}
+    return crossing, tuple(m for m in (*one, *two) if id(m) not in crossed)
 
 
 def exactness(one: ProfilePoints, two: ProfilePoints, fine: float) -> float:

@@ -83,21 +83,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         *carry(part.grooves, said.given, said.sized),
         *limited_in_part(said.shared, said.given),
     ]
-    findings += (
-        *noted_here,
-        *other_findings(sheet, features),
-        *on_another_side(sheet, features),
-        *led_words_findings(sheet, features),
-        *chain_findings(sheet, features),
-        *sum_findings(sheet, features),
-        *odd_noughts(whole.dimensions, features),
-        *off_outline(whole, features),
-        *torn_off(whole, features),
-        *said_length(sheet, features),
-        *stock_findings(sheet, features),
-        *unheard(whole, features),
-    )
-    findings += angle_findings(sheet.dimensions, features)
+    findings += (*noted_here, *_held(sheet, whole, features))
     findings += words_findings(sheet.dimensions, said, tuple(findings))
     carry_depths(part.grooves, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
@@ -110,6 +96,22 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     read = replace(part, grooves=grooves, distances=tuple(said.distances))
     doubted = None if any(f.stops for f in findings) else doubt(sheet, features)
     return read, tuple(dict.fromkeys((*findings, *([doubted] if doubted is not None else []))))
+
+
+def _held(sheet: Sheet, whole: Sheet, features: Features) -> Iterator[Finding]:
+    """What notes, chains and sizes beside the part contradict or leave open; `whole` has the loose sizes too."""
+    yield from other_findings(sheet, features)
+    yield from on_another_side(sheet, features)
+    yield from led_words_findings(sheet, features)
+    yield from chain_findings(sheet, features)
+    yield from sum_findings(sheet, features)
+    yield from odd_noughts(whole.dimensions, features)
+    yield from off_outline(whole, features)
+    yield from torn_off(whole, features)
+    yield from said_length(sheet, features)
+    yield from stock_findings(sheet, features)
+    yield from unheard(whole, features)
+    yield from angle_findings(sheet.dimensions, features)
 
 
 def _hear(

@@ -123,7 +123,7 @@ def _at_scale(ink: Ink, view: View, middle: Point, rings: list[float], edges: Se
     The greatest is the part's outline, unless that is drawn round it as no circle.
     """
     times = max(rings) / view.reach
-    digits = times / 10.0 ** math.floor(math.log10(times) + SAME_RING)
+    digits = times / math.pow(10, math.floor(math.log10(times) + SAME_RING))
     told = next((times / digits * scale for scale in SCALES if _one_size(digits, scale)), 1.0)
     scaled = [ring / told for ring in rings]
     if _count_in(edges, scaled) <= _count_in(edges, rings):

@@ -42,6 +42,7 @@ def without_strays(laid: Strokes, near: float, aside: frozenset[int]) -> Network
 
     @cache
     def without(labels: frozenset[int]) -> Network:
+        """The network without some strokes, worked out once."""
         return _less(laid, labels, near) if labels else network
 
     for known in dict.fromkeys((aside & {e.label for e in network.edges}, frozenset[int]())):

@@ -206,7 +206,7 @@ def sheet_of(ink, move=lambda x, y: (x, y), **more):
     rows = [(e, i) for i, (_, group) in enumerate(pens) for e in group]
     data = np.array([e for e, _ in rows], dtype=float).reshape(-1, 5)
     segments = Segments(data[:, :4], data[:, 4], np.array([i for _, i in rows], dtype=np.int64), sources)
-    return Sheet("hand.dxf", "0" * 64, segments, **more)
+    return Sheet("hand.dxf", "0" * 64, segments, **{k: tuple(v) if isinstance(v, list) else v for k, v in more.items()})
 
 
 def write_dxf(ink, path: Path, version="R2010", move=lambda x, y: (x, y)):
