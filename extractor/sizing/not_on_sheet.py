@@ -10,7 +10,7 @@ from extractor.late import late
 from extractor.part import Part
 from extractor.sheet import Sheet
 from extractor.sizing.like import alike, same
-from extractor.sizing.sheet_words import any_of, folded
+from extractor.sizing.sheet_words import VIEW, any_of, folded
 
 ALIKE_ENDS = any_of(
     r"(?:beidseits|beid(?:er)?seit(?:ig|s)|links und rechts|(?:auf )?beiden? seiten) (?:gleich|identisch)",
@@ -25,9 +25,11 @@ ALIKE_ENDS = any_of(
 )
 """What says that one end is as the other, if no edge, wall or chamfer is named that has two sides of its own."""
 OF_EDGES = any_of(
-    r"ra?z? ?\d[\d.,]*|edges?|corners?|walls?|flanks?|chamf\w*|deburr\w*|\w*kanten?|flanken?|fasen?|entgrat\w*|aretes?"
-    r"|chanfrein\w*|flancs?|spigol\w*|smuss\w*|chaflan\w*|radi\w*|view|ansicht\w*"
+    r"ra?z? ?\d[\d.,]*|edges?|corners?|walls?|flanks?|chamf\w*|deburr\w*|\w*kanten?|flanken?|fasen?|entgrat\w*",
+    r"gebrochen|radi(?:us|i|o)|aretes?|chanfrein\w*|flancs?|spigol\w*|smuss\w*|chaflan\w*",
 )
+"""What is said of the two sides of one groove, or of one edge."""
+OF_A_VIEW = any_of(VIEW)
 HALF_LENGTH = any_of(
     r"half (?:the |of (?:the )?)?length (?:is |only )?(?:shown|drawn)|(?:only )?half (?:the |its )?length shown",
     r"(?:nur )?(?:die )?halbe lange (?:gezeichnet|dargestellt)|demi[- ]longuur (?:representee|dessinee)",
@@ -92,7 +94,7 @@ def kept_elsewhere(words: str, part: Part, sheet: Sheet) -> str:
     if away := points_away(words):
         return f'what "{away}" says of grooves'
     line = folded(words)
-    alike_ends = ALIKE_ENDS.search(line) and not OF_EDGES.search(line)
+    alike_ends = ALIKE_ENDS.search(line) and not (OF_EDGES.search(line) or OF_A_VIEW.search(line))
     half = HALF_LENGTH.search(line) or (HALF.search(line) and on_both_sides(sheet, part))
     if (alike_ends or half) and not turned_too(part):
         return "the same at both ends"

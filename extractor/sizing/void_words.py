@@ -16,7 +16,7 @@ from extractor.late import late
 from extractor.part import Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.broken_lines import broken_lines, right_under, spans_of
-from extractor.sizing.not_on_sheet import kept_elsewhere, turned_too
+from extractor.sizing.not_on_sheet import OF_EDGES, kept_elsewhere, turned_too
 from extractor.sizing.note_words import GROOVE
 from extractor.sizing.sheet_words import any_of, folded, plain
 
@@ -198,11 +198,6 @@ AT_BOTH_ENDS = any_of(
 """The same, of a note that names a groove."""
 AT_AN_END = 0.4
 """Share of a part's length from an end within which a groove stands at that end."""
-OF_ITS_SIDES = any_of(
-    r"ra?z? ?\d[\d.,]*|edges?|corners?|walls?|flanks?|chamf\w*|deburr\w*|kanten?|flanken?|fasen?|entgratet|gebrochen",
-    r"radius|aretes?|flancs?|spigol\w*|smuss\w*",
-)
-"""What is said of the two sides of one groove."""
 
 A_GROOVE = late(rf"\b{GROOVE}|\b(?:NUT|EINSTICH|RILLEN)MITTEN?\b")
 FROM_GROOVES = any_of(
@@ -291,7 +286,7 @@ def _at_one_end(words: str, part: Part) -> bool:
     line, middle = folded(words), -part.length / 2
     if OTHER_END.search(line):
         return not turned_too(part)
-    named = A_GROOVE.search(plain(words).upper()) and AT_BOTH_ENDS.search(line) and not OF_ITS_SIDES.search(line)
+    named = A_GROOVE.search(plain(words).upper()) and AT_BOTH_ENDS.search(line) and not OF_EDGES.search(line)
     ends = {g.middle > middle for g in part.grooves if abs(g.middle - middle) >= (0.5 - AT_AN_END) * part.length}
     return bool(named and not FROM_GROOVES.search(line)) and bool(part.grooves) and ends != {True, False}
 

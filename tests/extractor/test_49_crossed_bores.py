@@ -10,7 +10,7 @@ import pytest
 from support.draw import Ink, sheet_of
 
 from extractor import ReadOptions, read_sheet
-from extractor.recess.crossings import bridged, is_cross_hole
+from extractor.recess.crossings import WIDEST_INSIDE, bridged, is_cross_hole
 from extractor.recess.shapes import Measured
 
 OUTER, BORE, LENGTH = 20.0, 4.5, 60.0
@@ -56,6 +56,7 @@ def grooves(reading):
 
 @pytest.mark.parametrize(("hole", "at", "deep"), [
     (3.0, -40.0, 45.0), (3.0, -41.0, 44.5), (1.0, -30.0, 45.0), (4.2, -38.0, 45.0),
+        (4.4, -38.0, 45.0),
     (3.0, -40.0, LENGTH),
 ])  # fmt: skip
 def test_a_bore_goes_straight_on_past_a_hole_across_it(hole, at, deep):
@@ -87,9 +88,11 @@ def dip(half, mouth=BORE):
     return Measured(shape="other", z_near=half, z_far=-half, near_land=mouth, far_land=mouth, mouth=mouth, floor=floor)
 
 
-@pytest.mark.parametrize(("half", "inside", "outside"), [(4.0, True, True), (4.1, True, False), (4.5, True, False)])
+@pytest.mark.parametrize(
+    ("half", "inside", "outside"), [(4.0, True, True), (4.1, True, False), (4.5, True, False), (4.6, False, False)]
+)
 def test_a_hole_may_be_as_wide_as_the_bore_that_it_meets_but_not_as_the_part(half, inside, outside):
-    assert is_cross_hole(dip(half), 1e-6, 1.0) is inside
+    assert is_cross_hole(dip(half), 1e-6, WIDEST_INSIDE) is inside
     assert is_cross_hole(dip(half), 1e-6) is outside
 
 

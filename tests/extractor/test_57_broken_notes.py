@@ -135,6 +135,13 @@ def test_cells_are_no_lines_of_a_sentence():
     assert broken_notes(sheet(*lines, ruled=[(-70.0, -58.0, 0.0, -58.0)]))
 
 
+@pytest.mark.parametrize(("up", "one"), [(0.49, False), (0.51, True), (-0.49, False), (-0.51, True)])
+def test_what_stands_in_line_may_be_half_a_letter_higher_or_lower(up, one):
+    lines = under("ALL GROOVES ARE", "4 WIDE")
+    cell = Text("12.5", lines[0].place(lines[0].end[0] - lines[0].at[0] + 5 * TALL, up * TALL), TALL)
+    assert bool(broken_notes(sheet(*lines, cell))) is one
+
+
 @pytest.mark.parametrize(("gap", "one"), [(11.9, False), (12.1, True)])
 @pytest.mark.parametrize("row", [0, 1])
 @pytest.mark.parametrize("before", [True, False])

@@ -6,6 +6,7 @@ The texts are common practice, no source.
 import pytest
 from support.ties import across, along, bar, tied, tolerances
 
+from extractor.sheet import DimensionKind
 from extractor.sizing.words_beside import unread_words
 
 PART = bar((-10, -13, 34), (-30, -33, 34))
@@ -70,6 +71,12 @@ def test_the_place_of_a_groove_as_well(words, told):
 @pytest.mark.parametrize("words", ["60 AS CAST", "7 SEE TABLE"])
 def test_sizes_of_no_groove_are_left_alone(words):
     assert unclear(along(0, -60, words)) == unclear(along(-60, -53, words)) == []
+
+
+def test_a_diameter_printed_elsewhere_may_be_of_another_thing():
+    """In an end view the value alone ties it to the floor."""
+    assert unclear(across(34, "Ø34 TO SUIT", z=60.0, kind=DimensionKind.DIAMETER)) == []
+    assert len(unclear(across(34, "Ø34 TO SUIT", z=-11.5))) == 1
 
 
 def test_a_size_of_which_nobody_knows_what_it_is_gets_no_general_tolerance():

@@ -322,7 +322,7 @@ def test_coolant_words_of_a_program(on, off, told):
 def test_an_offset_cancelled_for_a_station_that_nothing_is_cut_with(calls, line):
     before = "".join(f"{call}\n" for call in calls[:-2])
     cut = f"{calls[-2]}\nG50 S1500\nG96 S120 M03\nG00 X42. Z-13.\nG01 X34. F0.08\nG00 X60.\nG00 Z50.\n"
-    text = f"G21 G18 G40 G99\nG28 U0 W0\n{before}{cut}{calls[-1]}\nM30\n"
+    text = f"G21 G18 G40 G99\nG28 U0 W0\n{before}{cut}{calls[-1]}\nG00 X80.\nM30\n"
     stocked = shop(tool(), tool(station=7, offset=7))
     found = compare_program(PART, text, stocked).findings
     assert [f.line for f in found if f.code == "tool-idle"] == ([line] if line else [])
