@@ -1,10 +1,7 @@
 """Words beside the figure of a size that nobody read: `3 AT BOTTOM`, `26 AFTER PLATING`, `SEE TABLE`.
 
-Rules: a dimension of a groove may hold its size, sign, count, unit and tolerance, and words that change none of these:
-what the size is (a width, a groove, what it is for), how often it occurs, that it is typical or for information, how
-the surface is finished. With any other word, or with no figure at all, somebody must see whether the size is as drawn.
-
-Source of the words: common practice, no source.
+Rules: a dimension of a groove may hold its size, sign, count, unit and tolerance, and words that change none of these
+(`harmless`). With any other word, or with no figure at all, somebody must see whether the size is as drawn.
 """
 
 import re
@@ -12,38 +9,18 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
-from extractor.grammar import COUNT, FIT, NUMBER, PLACES, chamfer, normalised
+from extractor.grammar import COUNT, FIT, NUMBER, normalised
 from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.groove_notes import pitch_alone
+from extractor.sizing.harmless import BESIDE
 from extractor.sizing.letters import by_letter
-from extractor.sizing.note_words import DEEP, GROOVE, SPACED, WIDE
 from extractor.sizing.printed import parse
 from extractor.sizing.said import SaidSoFar
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import Tie, tie_of
 
-OF_THE_SIZE = (
-    r"TYP(?:ICAL)?|REF(?:ERENCE)?|MAX(?:IMUM)?|MIN(?:IMUM)?|NOM(?:INAL)?|BSC|BASIC|THEOR(?:ETICAL)?|INFO|HILFSMASS|DIA(?:METER)?"
-    r"|DIAM(?:ETRE|ETRO)?|DURCHM(?:ESSER)?|RAD(?:IUS)?|RADIAL(?:LY)?|MM|INCH(?:ES)?|IN|OFF|EA|EACH|ALL[AE]?|EVERY|BOTH"
-    r"|SIDES?|ENDS?|KPL|(?:SEE\s+)?NOTES?\s+0|EQ|EQUAL(?:LY)?|SP|JE|GLEICH|LIMITS?|TOL(?:ERANCE)?|FIT"
-)
-"""What says how a size is meant: typical, for information, a limit, how often."""
-OF_THE_FEATURE = (
-    r"FLOORS?|ROOT|(?:NUT|EINSTICH)?GRUND|BODEN|FOND|FONDO|JOURNALS?|SEATS?|SITZ|BEARINGS?|LAGER|LANDS?|RIBS?|STEGE?|SHOULDERS?"
-    r"|BUND|BORE|BOHRUNG|ALESAGE|FORO|OD|ID|AD|CORNERS?|(?:O-?)?RINGS?|CIRCLIPS?|SEAL|DICHTUNG|JOINT|GUARNIZIONE"
-)
-"""What the size is of."""
-SPACINGS = r"PITCH(?! DIA| CIRC)|SPACINGS?|SPACED|TEILUNG|ABSTAND|PASSO|PAS|PASO|ENTRAXE|INTERASSE|APART|CRS"
-"""What a size is from one groove to the next; a pitch diameter is a thread's or of holes."""
-OF_THE_SURFACE = r"GROUND|TURNED|GESCHLIFFEN|GEDREHT|POLISHED|POLIERT|R[AZ]|N\s*0|ISO|DIN|EN|GD|GDT"
-LITTLE = r"AND|UND|ET|E|Y|OR|ODER|OU|O|THE|OF|DER|DES|DE|DI|DEL|DELLA|FOR|FUR|POUR|PER|PARA|X|R|S?R|L|B|W|D|T|C|H|P|A"
-"""Small words and letters that stand before a figure or between two."""
-HARMLESS = late(
-    rf"\b(?:{OF_THE_SIZE}|{OF_THE_FEATURE}|{OF_THE_SURFACE}|{LITTLE})\b\.?"
-    rf"|\b(?:{GROOVE}|{WIDE}|{DEEP}|{PLACES}|{SPACINGS})|{SPACED.pattern}|{chamfer().pattern}"
-)
 UNREAD = late(r"[^\W\d_](?:[^\W\d_]|['/.-](?=[^\W\d_]))*|[?~#□]|\.\.+|…|\[\s*\]|(?<!\d)\s*\*|\*\s*$")
 """What is left of a text that was not read: words, and marks that withhold or weaken a figure."""
 BETWEEN = late(rf"(?<![\d.A-Z]){NUMBER}\s*-\s*{NUMBER}")
@@ -61,7 +38,7 @@ def unread_words(text: str) -> tuple[str, ...]:
     between = [] if printed.limited or printed.limits else BETWEEN.findall(line)
     line = FIT.sub(" ", COUNT.sub("", line))
     line = re.sub(NUMBER, " 0 ", plain(line).upper().replace("<>", " ").replace("Ø", " "))
-    return (*between, *(found.strip() for found in UNREAD.findall(HARMLESS.sub(" ", line))))
+    return (*between, *(found.strip() for found in UNREAD.findall(BESIDE.sub(" ", line))))
 
 
 def words_findings(dimensions: Iterable[Dimension], said: SaidSoFar, told: Sequence[Finding]) -> Iterator[Finding]:
