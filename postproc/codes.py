@@ -54,7 +54,7 @@ class ProgramCode(Code):
     NOT_RUN = entry(CAUTION, "Take out the blocks that nothing leads to, or call them.")
     RUNAWAY = entry(STOP, "Check the repeats, pecks and shifts at the place named.")
     CONTOUR_MISSING = entry(STOP, "Write the block at which the contour of the roughing cycle ends.")
-    BLOCK_SKIP = entry(CAUTION, "Set the block skip of the control as the program needs it.")
+    BLOCK_SKIP = entry(CAUTION | NOTE, "Set the block skip of the control as the program needs it.")
     NO_MOVES = entry(STOP, "Give the file of the program that cuts this part.")
 
     # Tools, spindle, feed.

@@ -127,18 +127,28 @@ def _skipped(verdict: Verdict, other: Verdict, line: int) -> Verdict:
     worse = [one for one in other.findings if one.level is not Level.NOTE and one not in verdict.findings]
     worse.sort(key=lambda one: not one.stops)
     what = "it no longer agrees with the drawing" if verdict.agree else "it cuts something else"
+    alike = False
     if not (worse and worse[0].stops) and other.agree == verdict.agree and other.matches == verdict.matches:
         dry = _dry_lines(other) - _dry_lines(verdict)
-        if not (dry or worse):
-            return verdict
         what = "more is to be looked at"
-        if dry:
+        if not (dry or worse):
+            if _cuts(other) == _cuts(verdict):
+                return verdict
+            what, alike = "the same grooves are cut by other moves, feeds or speeds", True
+        elif dry:
             worse, what = [], f"the cut of line {min(dry)} loses its coolant"
     first = next((one for one in worse if one.line is not None), None)
     told = "" if first is None else f". Line {first.line} then: {first.message.rstrip('.')}"
     message = f"With block skip on the blocks marked / are left out and {what}; set the switch as meant{told}."
-    caution = Finding(Level.CAUTION, ProgramCode.BLOCK_SKIP, message, line=line)
-    return replace(verdict, findings=(*verdict.findings, caution))
+    skip = Finding(Level.NOTE if alike else Level.CAUTION, ProgramCode.BLOCK_SKIP, message, line=line)
+    return replace(verdict, findings=(*verdict.findings, skip))
+
+
+def _cuts(verdict: Verdict) -> list[tuple[object, ...]]:
+    """Every move that goes anywhere, with its feed and speed."""
+    motions = verdict.run.motions if verdict.run else ()
+    moves = [m for m in motions if (m.x0, m.z0) != (m.x1, m.z1)]
+    return [(*m[:5], m.feed, m.per_minute, m.speed, m.surface, m.clamp, m.reverse) for m in moves]
 
 
 def _dry_lines(verdict: Verdict) -> set[int]:

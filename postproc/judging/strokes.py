@@ -52,6 +52,8 @@ class PlainStrokes:
                 break
             if rapid and (top - least > touch or (x1 < x0 and low <= x1 < high)):
                 break
+            if rapid and x1 < x0 and x1 <= top + touch and not _deepened(motions, k):
+                break
             if not rapid and least < highest:
                 if highest - least > reach or (x1 < x0 and top - x1 > deep):
                     break
@@ -71,6 +73,12 @@ class PlainStrokes:
         if insert.side != OUTSIDE or not insert.flat or not self._room.clear_of_centre(before.z1, insert):
             return False
         return self._bench.knows_offset(before) and _plain(before)
+
+
+def _deepened(motions: Sequence[Motion], number: int) -> bool:
+    """True if the move after one straight in is a cut that comes lower."""
+    after = motions[number + 1] if number + 1 < len(motions) else None
+    return after is not None and after.kind == "feed" and after.x1 < motions[number].x1
 
 
 def _alike(motion: Motion, before: Motion) -> bool:

@@ -36,8 +36,11 @@ class Rapids:
         count = bench.increments.count
         self._clear = count(LEAST_CLEARANCE[bench.increments.units] if clearance is None else CLOSE * clearance)
 
-    def look(self, motion: Motion, insert: Insert, metal: Metal) -> Sequence[Piece]:
-        """Check a rapid: it must stay clear of all metal, even if it bends on the way; returns what it ran through."""
+    def look(self, motion: Motion, insert: Insert, metal: Metal, after: Motion | None = None) -> Sequence[Piece]:
+        """Check a rapid: it must stay clear of all metal, even if it bends on the way; returns what it ran through.
+
+        `after` is the move that comes next.
+        """
         whole = _whole(motion, insert)
         pieces, box = swept(whole, insert), around(motion, insert)
         near = metal.top + insert.side.up * self._clear
@@ -59,6 +62,13 @@ class Rapids:
                 motion.line,
                 f"The rapid to {self.notebook.end(motion)} slides along the metal; go higher over it.",
             )
+        elif over >= -self.touch and self._lands(whole, insert, after):
+            self.notebook.caution(
+                ProgramCode.NO_CLEARANCE,
+                motion.line,
+                f"The rapid to {self.notebook.end(motion)} ends on a floor that is cut, and no cut goes on from there; "
+                "stop above it, and go on at feed.",
+            )
         elif (gap := self._gap(whole, insert)) is not None:
             if gap <= self.touch:
                 what = "on the metal with no clearance; stay a little off it"
@@ -74,7 +84,7 @@ class Rapids:
 
     def ends_told(self, u: int, insert: Insert) -> tuple[int, int]:
         """Where a rapid straight in at u, clear of all metal, may be said to end too near: from h, and below h."""
-        land = self.bench.land[insert.where].highest(u + insert.left, u + insert.right)
+        land = self._land(u, insert)
         return land - self.touch, land + max(self.touch + 1, insert.side.up * self._clear)
 
     def _hit(self, motion: Motion, insert: Insert, over: int) -> None:
@@ -100,11 +110,25 @@ class Rapids:
         land = self.bench.land[insert.where].highest(min(u0, u1) + insert.left, max(u0, u1) + insert.right)
         return u0 != u1 and h0 == h1 and abs(h0 - land) <= self.touch
 
+    def _lands(self, motion: Motion, insert: Insert, after: Motion | None) -> bool:
+        """True if a rapid goes down onto a floor below the land that no cut deepens next, as one does after a peck."""
+        (u, h), (_, h0) = insert.place(motion.x1, motion.z1), insert.place(motion.x0, motion.z0)
+        if motion.cycle is not None or not h < min(h0, self._land(u, insert) - self.touch):
+            return False
+        end = motion._replace(x0=motion.x1, z0=motion.z1)
+        if abs(max(map(self.bench.metal[insert.where].above, swept(end, insert)))) > self.touch:
+            return False
+        return after is None or after.kind == "rapid" or insert.place(after.x1, after.z1)[1] >= h
+
+    def _land(self, u: int, insert: Insert) -> int:
+        """The highest land under an insert at u."""
+        return self.bench.land[insert.where].highest(u + insert.left, u + insert.right)
+
     def _gap(self, motion: Motion, insert: Insert) -> int | None:
         """How far above land that nothing has cut a rapid toward it ends, in h counts; None for any other rapid."""
         u, h = insert.place(motion.x1, motion.z1)
         _, h0 = insert.place(motion.x0, motion.z0)
-        land = self.bench.land[insert.where].highest(u + insert.left, u + insert.right)
+        land = self._land(u, insert)
         stands = self.bench.metal[insert.where].highest(u + insert.left, u + insert.right) >= land - self.touch
         return abs(h - land) if h0 > h >= land - self.touch and stands else None
 

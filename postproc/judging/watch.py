@@ -93,7 +93,8 @@ class MotionWatch:
             self._cycle(motion, tool)
             self._room.look(motion, tool, insert)
             if motion.kind == "rapid":
-                self._forget(self._rapids.look(motion, insert, self._felt[insert.where]), insert)
+                after = motions[at] if at < len(motions) else None
+                self._forget(self._rapids.look(motion, insert, self._felt[insert.where], after), insert)
             elif self._feed(motion, tool, insert):
                 cutting.add(motion.line)
         self._halt(before, None)

@@ -15,6 +15,7 @@ _SIGNS = {"F": Sign.FEED, "S": Sign.SPEED, "T": Sign.TOOL}
 _ONE_SHOT = frozenset({*MOTIONS, *FOREIGN_ACTS, Act.FACE, Act.GROOVE})
 _OWN_AXES = frozenset({Act.HOME, Act.MACHINE_PLACE, Act.DWELL, Act.CLAMP_OR_ZERO})
 """Acts that take the axis words of their block for themselves."""
+_UNITS = frozenset({Act.INCH, Act.METRIC})
 _ARCS = frozenset({Mode.CLOCKWISE, Mode.COUNTER})
 
 
@@ -31,6 +32,7 @@ class Events:
         self._offsets = [number for number, act in dialect.g_words.items() if act is Act.WORK_OFFSET]
         self.after_cycle = False
         self._own: set[int | None] = set()
+        self._units_said = False
 
     def of(self, words: Sequence[Word]) -> Sequence[Event]:
         """The events of a block, each once and in the order in which they take effect.
@@ -57,6 +59,7 @@ class Events:
             events.append(self._bare(events))
         events = [self._standing(event) for event in events]
         self.after_cycle = Act.GROOVE in events
+        self._units_said = self._units_said or not _UNITS.isdisjoint(events)
         self._one_of_a_group(events)
         return list(dict.fromkeys(events))
 
@@ -126,11 +129,12 @@ class Events:
                 "put it first. The block was read as if it stood there.",
             )
             return Act.GROOVE
-        if self.after_cycle:
+        again = self._units_said and not _UNITS.isdisjoint(events) and self._lathe.control.mode is Mode.FEED
+        if self.after_cycle or again:
             moves = f"{self._dialect.written(Act.RAPID)} or {self._dialect.written(Act.FEED)}"
             message = (
-                "This place has no motion word and follows the cycle, and was taken as a move "
-                f"{self._lathe.control.mode}; give it {moves}."
+                f"This place has no motion word and {'says the units again' if again else 'follows the cycle'}, and "
+                f"was taken as a move {self._lathe.control.mode}; give it {moves}."
             )
             self._log.caution(ProgramCode.BARE_PLACE, message)
         return Sign.PLACE

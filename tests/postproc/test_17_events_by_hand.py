@@ -95,6 +95,21 @@ class TestBarePlaces:
         assert events == [Sign.PLACE]
         assert codes == ["bare-place"] * told
 
+    @pytest.mark.parametrize(
+        ("block", "before", "mode", "told"),
+        [
+            ("G20 X42.", "G20", Mode.FEED, True),
+            ("G20 X42.", "G20", Mode.RAPID, False),
+            ("G20 X42.", "G99", Mode.FEED, False),
+            ("G20 G01 X42.", "G20", Mode.FEED, False),
+            ("G20 G99", "G20", Mode.FEED, False),
+        ],
+    )
+    def test_a_place_beside_units_that_were_said_before_is_told_where_it_goes_at_feed(self, block, before, mode, told):
+        """G20 is typed for G00, and the way out goes at feed."""
+        _, codes = asked(block, before=before, mode=mode)
+        assert codes == ["bare-place"] * told
+
     def test_an_unknown_word_lets_nothing_move(self):
         events, codes = asked("G00 G999 X42. S500")
         assert (events, codes) == ([Sign.SPEED], ["unknown-word"])

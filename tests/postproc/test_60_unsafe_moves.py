@@ -61,7 +61,7 @@ def test_what_a_rapid_ran_into_is_no_groove():
         Moves().rapid(42, -13).feed(38).rapid(39).rapid(38.2).feed(34).rapid(42),
         Moves().rapid(42, -13).feed(34).feed(42),
         Moves().rapid(42, -13).feed(34).rapid(41.9).rapid(200, None).rapid(None, 100),
-        Moves().rapid(42, -13).feed(38).rapid(38).feed(34).rapid(36).rapid(34).rapid(42),
+        Moves().rapid(42, -13).feed(38).rapid(38).feed(34).rapid(36).rapid(34.1).rapid(42),
     ],
     ids=["plain", "pecks", "fed-out", "out-then-back", "at-rapid-in-the-cut"],
 )
@@ -74,7 +74,7 @@ def test_rapid_along_a_floor_that_was_turned():
     moves = Moves().rapid(42, -20).feed(36).rapid(42).rapid(None, -17)
     for z in (-20, -18, -16, -14, -13):
         moves.rapid(42, z).feed(34).rapid(42)
-    moves.rapid(42, -20).rapid(34).rapid(None, -13).rapid(42)
+    moves.rapid(42, -20).rapid(34.1).rapid(None, -13).rapid(42)
     assert everything(part, moves) == set()
 
 
@@ -435,3 +435,28 @@ def test_a_reach_that_no_shop_file_gives_is_only_a_caution():
 def test_half_of_an_odd_diameter_is_told_with_no_digit_more_than_a_program_has():
     found = judge(PART, Moves().rapid(42, -13).rapid(33.333).rapid(42).run(), shop())
     assert any("runs 3.334 deep" in f.message for f in found.findings)
+
+
+@pytest.mark.parametrize(
+    ("down", "then", "told"),
+    [
+        (34, None, True),
+        (34.02, None, True),
+        (34.022, None, False),
+        (33.98, None, True),
+        (34.5, None, False),
+        (34, 33.9, False),
+        (34, 34, True),
+        (34.5, 34, False),
+    ],
+)
+def test_a_rapid_onto_a_floor_from_which_no_cut_goes_on(down, then, told):
+    """Back onto the last peck and on at feed is what many do; the shop's tolerance of 0.02 counts as touched."""
+    moves = Moves().rapid(42, -13).feed(34).rapid(42).rapid(down)
+    moves = (moves if then is None else moves.feed(then)).rapid(42)
+    assert codes(PART, moves, level="caution") == ({("no-clearance", 4)} if told else set())
+
+
+def test_a_rapid_back_onto_the_last_peck_is_no_caution():
+    moves = Moves().rapid(42, -13).feed(38).rapid(42).rapid(38).feed(34).rapid(42)
+    assert codes(PART, moves, level="caution") == set()

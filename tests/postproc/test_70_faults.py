@@ -209,7 +209,6 @@ def test_coolant_that_block_skip_leaves_out_is_a_caution(coolant):
     ("head", "out", "line", "then"),
     [
         ("G21 G99", "/G00 X200.", 9, "Line 10 then: The program ends at X42. Z-13., beside the part"),
-        ("G21 G99", "G00 X60.002\n/G00 X200.", None, ""),
         ("G21\n/G99", "G00 X200.", 2, "Line 8 then: No word before this cut says feed per revolution"),
         ("G21\n/G99\nG99", "G00 X200.", None, ""),
     ],
@@ -222,3 +221,21 @@ def test_block_skip_that_makes_a_right_program_doubtful_is_a_caution(head, out, 
     told = [f for f in found.findings if f.code == "block-skip"]
     assert [f.line for f in told] == ([line] if line else [])
     assert all(then in f.message and "left out and more is to be looked at; set" in f.message for f in told)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line"),
+    [
+        ("X60.002", "G00 X60.002\n/G00 X200.", 10),
+        ("G97 S900 M03", "G97 S900 M03\n/G97 S901", 4),
+        ("G01 X34. F.08", "/F.081\nG01 X34.", 7),
+        ("X60.002", "/M09\nX60.002", None),
+        ("\nX42.", "\nX42.\n/X42.", None),
+    ],
+)
+def test_block_skip_by_which_the_same_grooves_are_cut_otherwise_is_a_note(old, new, line):
+    head = "G21 G99 F.08\nT0303\nG97 S900 M03\nG00 X60.\nZ-13.\nX42.\nG01 X34. F.08\nG00 X42.\nX60.002\nM30"
+    found = compare_program(part_of([(-10, -13, 34)]), head.replace(old, new), SHOP)
+    assert found.agree
+    told = [(f.line, f.level.value) for f in found.findings if f.code == "block-skip"]
+    assert told == ([(line, "note")] if line else [])
