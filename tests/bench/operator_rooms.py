@@ -27,8 +27,8 @@ ROOMS = {
     ),
     "folder": (
         "rillwright/folder/placing.py rillwright/atomic.py rillwright/job.py",
-        "tests/rillwright/test_10*.py tests/rillwright/test_63_watch*.py tests/rillwright/test_24*.py "
-        "tests/rillwright/test_66_watch_faults_by*.py tests/rillwright/test_20*.py",
+        "tests/rillwright/test_10*.py tests/rillwright/test_63*.py tests/rillwright/test_2[0-4]*.py "
+        "tests/rillwright/test_66_watch_faults_by*.py",
     ),
     "settings": (
         "planner/settings/contradictions.py planner/settings/*.toml postproc/dialect.py rillwright/outcome.py "

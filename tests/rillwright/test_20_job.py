@@ -2,6 +2,7 @@
 
 import json
 import os
+from dataclasses import replace
 from datetime import UTC, datetime
 
 import pytest
@@ -14,6 +15,7 @@ from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State, Verdict
 from rillwright import job, outcome
 from rillwright.digest import file_digest
+from rillwright.record import HeldProgram
 from rillwright.settings import Settings
 
 RECORD_KEYS = {"schema", "status", "part", "plan", "program", "verification", "findings"}
@@ -190,6 +192,31 @@ def test_a_fault_of_our_own_refuses_the_drawing_in_a_sentence(ring, tmp_path, mo
     assert record["status"] == "refused"
     assert record["findings"][0]["code"] in ("internal-fault", "out-of-memory")
     assert "\n" not in record["findings"][0]["message"]
+
+
+def test_no_more_than_200_characters_of_a_fault_of_our_own_are_told(ring, tmp_path, monkeypatch):
+    def broken(*_, **__):
+        raise ValueError("x" * 500)
+
+    monkeypatch.setattr(outcome, "plan_part", broken)
+    message = make_drawing(ring, tmp_path, Settings(), NOW)["findings"][0]["message"]
+    assert message.count("x") == 200 - len("ValueError ")
+
+
+def test_another_drawing_of_the_name_is_refused_at_the_time_that_it_is_told(ring, tmp_path):
+    (tmp_path / "other").mkdir()
+    make_drawing(ring, tmp_path / "out", Settings(), NOW)
+    record = make_drawing(draw_ring(tmp_path / "other" / "ring.dxf"), tmp_path / "out", Settings(), NOW)
+    assert (record["status"], record["findings"][0]["code"]) == ("refused", "other-drawing")
+    assert record["made_at"] == "2031-05-06T07:08:00+00:00"
+
+
+@pytest.mark.parametrize(("agree", "right"), [(True, True), (False, False), (None, False)])
+def test_a_drawing_is_right_where_the_program_that_stands_makes_it(ring, tmp_path, agree, right):
+    record = job.make_drawing(ring, tmp_path, Settings(), NOW)
+    assert job.is_right(record)
+    assert job.is_right(replace(record, edited=HeldProgram(file="ring.nc", sha256="0", agree=agree))) is right
+    assert not job.is_right(replace(record, status="refused"))
 
 
 def test_our_own_checks_that_fail_are_told_as_they_are(ring, tmp_path, monkeypatch):

@@ -11,6 +11,7 @@ import pytest
 from click.testing import CliRunner
 from support.door import run
 from support.draw import full_outline, shaft, write_dxf
+from support.drawings import draw_ring
 from support.forms import make_drawing
 
 from rillwright import check, explained, outcome, questions
@@ -144,6 +145,16 @@ def test_a_record_that_needs_too_much_refuses_its_drawing(ring, monkeypatch, wor
     assert [f["code"] for f in record["findings"] if f["level"] == "stop"] == [code]
     assert ring.with_suffix(".json").exists()
     assert not ring.with_suffix(".nc").exists()
+
+
+def test_the_reasons_stand_where_the_questions_need_too_much(tmp_path, monkeypatch):
+    def too_much(*_, **__):
+        raise TooMuchError(SHORT, memory=False)
+
+    # Asked for again only where the questions are.
+    monkeypatch.setattr("rillwright.job.answered", too_much)
+    record = make_drawing(draw_ring(tmp_path / "ring.dxf", insunits=0), None, Settings())
+    assert [f["code"] for f in record["findings"] if f["level"] == "stop"] == ["units-unknown"]
 
 
 @pytest.mark.parametrize("command", ["read", "plan", "compare"])

@@ -197,3 +197,25 @@ def test_two_drawings_of_one_stem_have_files_of_their_own(ledger, tmp_path):
     assert outputs_of(ledger, b"ring.dxf", tmp_path) == Outputs(tmp_path, "ring")
     assert outputs_of(ledger, b"index.dxf", tmp_path) == Outputs(tmp_path, "index.dxf")
     assert outputs_of(ledger, b"sub/index.dxf", tmp_path) == Outputs(tmp_path / "sub", "index")
+    more = [outputs_of(ledger, f"sub/{name}".encode(), tmp_path).stem for name in ("RING.dxf", "RING.Dxf", "rinG.dXf")]
+    assert more == ["RING.dxf-2", "RING.Dxf-3", "rinG.dXf-4"]
+
+
+def test_a_result_is_of_one_attempt(ledger, tmp_path):
+    _, result = run(ledger, tmp_path, b"one")
+    assert (result.attempts, result.started, result.finished) == (1, "t0", "t1")
+    assert ledger.latest(RING).attempts == 1
+
+
+def test_of_two_like_programs_one_is_set_aside_and_another_under_a_name_of_its_own(ledger, tmp_path):
+    """What lies under the revision's name already is written over by its own bytes alone."""
+    for lies, kept in ((b"one", {"ring.r1.nc.stale"}), (b"odd", {"ring.r1.nc.stale", "ring.r1-2.nc.stale"})):
+        folder = tmp_path / lies.decode()
+        folder.mkdir()
+        with Ledger(folder) as anew:
+            run(anew, folder, b"one")
+            (folder / "ring.r1.nc.stale").write_bytes(lies)
+            run(anew, folder, b"two", "d2")
+        assert programs(folder).keys() - {"ring.nc"} == kept
+        assert programs(folder)["ring.r1.nc.stale"] == lies
+        assert sorted(programs(folder).values()) == sorted({b"one", b"two", lies})
