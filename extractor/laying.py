@@ -29,7 +29,7 @@ from extractor.viewing.clusters import Ink
 from extractor.viewing.evidence import names_thread
 from extractor.viewing.gaps import Closed, decimal_step
 from extractor.viewing.knurls import says_knurl
-from extractor.viewing.outline import Folded, Said, carelessly_drawn, lay, open_ends
+from extractor.viewing.outline import Folded, Said, carelessly_drawn, holes_end_on, lay, open_ends
 from extractor.viewing.views import Halves, View
 
 FINE = 2e-5
@@ -148,6 +148,7 @@ def _laid(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> Lai
         *carelessly_drawn(folded, [seen.half for seen in found.halves]),
         *_knurled(sheet, folded),
         *_drilled(ink, folded),
+        *holes_end_on(folded),
     ]
     front_end = FrontEnd(end_named(folded.axis.direction), told.by)
     mine = {folded.network.edges[k].label for seen in found.halves for k in rim(list(seen.half.material.faces))}

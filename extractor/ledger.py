@@ -38,7 +38,7 @@ def ledger(segments: Segments, roles: Roles, ink: Ink, read: tuple[Folded, Found
     drawn, part_of = _outline(folded, found)
     beside = [
         *_beside(ink, others),
-        (Role.MARK, folded.texture.labels),
+        (Role.MARK, folded.texture.labels.union(*(hole.labels for hole in folded.holes))),
         (Role.FRAME, _frames(ink)),
         (Role.OUTLINE, _doubles(segments, ink, folded, drawn)),
     ]

@@ -237,6 +237,7 @@ class _Held:
     def odd(self, candidate: Candidate) -> list[Finding]:
         """What contradicts itself in what the view shows, which it does in the part, and where it differs slightly."""
         stops = [f for f in self.found.findings if f.stops]
+        stops += [f for f in self.way.findings if f.code == DrawingCode.CROSS_HOLE and f not in self.found.findings]
         return stops if self.slight is None else [*stops, differs(candidate.view, self.slight, 0)]
 
     def twins(self, candidate: Candidate) -> list[Twin]:

@@ -29,7 +29,7 @@ from extractor.recess.turnings import FaceRecess, TurnedProfile
 from extractor.recess.walls import in_two, parted
 from extractor.sheet import Floats
 from extractor.values import dataclass
-from extractor.viewing.outline import Folded
+from extractor.viewing.outline import SIGNS, Folded
 from extractor.viewing.remainder import left_open
 
 ROW = 2
@@ -72,7 +72,7 @@ class Found:
 
 def recognise(folded: Folded) -> Found | None:
     """What a laid view shows, None where no half closes."""
-    signs = {"both": (1, -1), "up": (1,), "down": (-1,)}[folded.view.halves]
+    signs = SIGNS[folded.view.halves]
     sides = [s for s in (read_side(folded, sign) for sign in signs) if s]
     if len({s.half.squared > 0 for s in sides}) > 1:  # the other half says which walls are meant
         sides = [s for s in (read_side(folded, sign, as_drawn=True) for sign in signs) if s]

@@ -13,7 +13,7 @@ import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.arcs import distance
 from extractor.geometry.joining import groups
 from extractor.geometry.network import Network, Strokes, rim
@@ -24,13 +24,14 @@ from extractor.values import dataclass
 from extractor.viewing.alike import ONE_PLACE
 from extractor.viewing.axis import DUST, Axis
 from extractor.viewing.clusters import Ink
+from extractor.viewing.end_on import EndOn, without_holes_end_on
 from extractor.viewing.gaps import close
 from extractor.viewing.hatching import hatch_shapes
 from extractor.viewing.knurls import NO_KNURL, Knurls, knurls
 from extractor.viewing.material import MetalFaces, Shown, material, on_axis
 from extractor.viewing.strays import without_strays, without_texture
 from extractor.viewing.thread_roots import thread_roots
-from extractor.viewing.views import View
+from extractor.viewing.views import Halves, View
 
 MOST_HIDDEN = 4000
 """More hidden strokes than this are no bore but dashes drawn one by one, or a solid's every hidden edge in chords."""
@@ -54,6 +55,9 @@ no cut shows 3.5 micrometres."""
 
 RUNS_OUT = 0.05
 """The axis is drawn out of the view by this share of its length, so that what ends on it is closed."""
+
+SIGNS: dict[Halves, tuple[int, ...]] = {"both": (1, -1), "up": (1,), "down": (-1,)}
+"""The sides of the axis on which the halves of a view lie."""
 
 AXIS = -1
 """Label of the added axis stroke."""
@@ -80,7 +84,7 @@ class Folded:
 
     `fine` is the length below which all is drawing noise, the one tolerance that what reads the view goes by; `near` is
     that of noding. `inch`: the file says that its units are inches; `texture`: the knurls that were set aside; `roots`:
-    the labels of threads' roots.
+    the labels of threads' roots; `holes`: those across the axis whose circles were left out.
     """
 
     axis: Axis
@@ -96,6 +100,7 @@ class Folded:
     inch: bool = False
     texture: Knurls = NO_KNURL
     roots: frozenset[int] = frozenset()
+    holes: tuple[EndOn, ...] = ()
 
     @property
     def close(self) -> float:
@@ -143,6 +148,7 @@ def lay(ink: Ink, segments: Segments, view: View, fine: float, said: Said) -> Fo
     low, high = min(a[:, 0].min(), b[:, 0].min()), max(a[:, 0].max(), b[:, 0].max())
     out = max(RUNS_OUT * (high - low), 20 * ink.near)
     laid = Strokes(np.hstack([a, b]), strokes.bulge, strokes.label)
+    laid, holes = without_holes_end_on(laid, SIGNS[view.halves], CLOSE * fine, fine)
     laid = laid.with_line((low - out, 0.0), (high + out, 0.0), AXIS)
     hatched = [_laid(axis, shape) for shape in hatch_shapes(segments, ink.hatching)]
     hidden = _hidden_strokes(segments, view)
@@ -156,7 +162,7 @@ def lay(ink: Ink, segments: Segments, view: View, fine: float, said: Said) -> Fo
     network = without_strays(plain, ink.near, ink.aside)
     left = laid.pick(np.isin(laid.label, [e.label for e in network.edges]))
     place, areas = (axis, network, segments, view, fine, ink.aside), tuple(hatched)
-    return Folded(*place, areas, left, hidden, ink.near, said.inch, texture, roots)
+    return Folded(*place, areas, left, hidden, ink.near, said.inch, texture, roots, holes)
 
 
 def _laid(axis: Axis, shape: shapely.Geometry) -> shapely.Geometry:
@@ -306,6 +312,22 @@ def carelessly_drawn(folded: Folded, halves: Sequence[Half]) -> list[Finding]:
         "and diameters may be off by half of that; hold them against the printed sizes."
     )
     return [Finding(Level.CAUTION, DrawingCode.OFF_SQUARE, words, folded.view.middle)] if off else []
+
+
+def holes_end_on(folded: Folded) -> list[Finding]:
+    """What is said of circles on the axis that were read as holes across it and meet lines."""
+    found = []
+    for hole in (h for h in folded.holes if h.meets):
+        at = folded.place(hole.z, 0.0)
+        words = f"The circle {2 * hole.radius:.4g} across at {place_words(at)} "
+        if hole.plain:
+            words += "was read as a hole drilled from the side, which is not cut here, and lines that end at it as "
+            found.append(Finding(Level.CAUTION, DrawingCode.CROSS_HOLE, f"{words}running straight on behind it.", at))
+        else:
+            words += "looks like a hole drilled from the side and hides how the lines that end at it go on: draw these "
+            words += "lines through it, or the section without the hole."
+            found.append(Finding(Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words, at))
+    return found
 
 
 def _within(other: Sequence[Piece], main: Sequence[Piece]) -> bool:
