@@ -10,16 +10,12 @@ from contextlib import suppress
 from dataclasses import MISSING, Field, fields, is_dataclass
 from enum import Enum
 from functools import cache, partial
-from json.encoder import encode_basestring_ascii
-from math import isfinite
+from json.encoder import JSONEncoder, encode_basestring_ascii
 from typing import Any, Literal, TypeVar, Union, get_args, get_origin, get_type_hints
 
 Json = dict[str, Any]
 T = TypeVar("T")
 Read = Callable[[Any], Any]
-
-CONSTANTS = {None: "null", True: "true", False: "false"}
-"""How JSON spells what is no number and no text."""
 
 LARGEST = 1e12
 """No length, count or time of a record comes near this; a figure beyond it is damage, and so is one that is none."""
@@ -47,7 +43,7 @@ LAID_OPEN = {"open": True}
 
 
 class OneByOne(list[Any]):
-    """A list in a JSON document whose values are made as it is written, once: all of them may be too many to hold."""
+    """A list in an object of a JSON document, its values made as it is written, once: all may be too many to hold."""
 
     def __init__(self, values: Iterable[Any]) -> None:
         """Take them as they come; there is at least one."""
@@ -59,7 +55,9 @@ class OneByOne(list[Any]):
         return iter(self._values)
 
 
-AS_IT_IS = (OneByOne, float, int, str, type(None))
+PLAIN = (float, int, str, type(None))
+"""What is put together of nothing else."""
+AS_IT_IS = (OneByOne, *PLAIN)
 """What `json` takes as it stands."""
 ROWS = (list, tuple)
 
@@ -67,8 +65,9 @@ ROWS = (list, tuple)
 def dumped(document: Any) -> Iterator[str]:
     """One JSON document as text, piece by piece, ending in a line feed; anything odd in a name is escaped.
 
-    As the library's encoder writes it with an indent of 1, which goes through Python word by word there: a third of
-    the time of explaining a long program.
+    An object stands open, a name to a line, and so does a list of objects or lists, a row to a line; a row itself is
+    one line. So a groove, a finding or a block can be found and held against another by its line, and the rows, which
+    may be a hundred thousand, are written by the library's encoder, which goes through Python where it must indent.
     """
     yield from _pieces(document, "\n")
     yield "\n"
@@ -77,11 +76,10 @@ def dumped(document: Any) -> Iterator[str]:
 def _pieces(value: Any, feed: str) -> Iterator[str]:
     """A value as text; `feed` begins a line at its depth. What is made one by one is written so."""
     inner = feed + " "
-    if isinstance(value, OneByOne):
+    if isinstance(value, OneByOne) or (isinstance(value, ROWS) and not all(isinstance(one, PLAIN) for one in value)):
         before = "["
         for one in value:
-            yield before + inner
-            yield _text(one, inner)
+            yield before + inner + _in_line(one)
             before = ","
         yield f"{feed}]"
     elif not isinstance(value, (*AS_IT_IS, *ROWS)) and (inside := _opened(value)):
@@ -92,31 +90,15 @@ def _pieces(value: Any, feed: str) -> Iterator[str]:
             before = ","
         yield feed + "}"
     else:
-        yield _text(value, feed)
+        yield _in_line(value)
 
 
-def _text(value: Any, feed: str) -> str:
-    """A value as text, as a whole."""
-    if type(value) is float and isfinite(value):  # most are
-        return float.__repr__(value)
-    if isinstance(value, str):
-        return encode_basestring_ascii(value)
-    if value is None or isinstance(value, bool):
-        return CONSTANTS[value]
-    if isinstance(value, int):
-        return int.__repr__(value)
-    if isinstance(value, float):
-        if not isfinite(value):
-            raise ValueError(f"{value} is no number of JSON")
-        return float.__repr__(value)
-    inner = feed + " "
-    if isinstance(value, ROWS):
-        return f"[{inner}{f',{inner}'.join([_text(one, inner) for one in value])}{feed}]" if value else "[]"
-    rows = [
-        f"{encode_basestring_ascii(name)}: {_text(one, inner)}"
-        for name, one in (value if type(value) is dict else _opened(value)).items()
-    ]
-    return f"{{{inner}{f',{inner}'.join(rows)}{feed}}}" if rows else "{}"
+def _in_line(value: Any) -> str:
+    """A value as one line; ValueError for a number that JSON has no word for."""
+    try:
+        return ENCODER.encode(value)
+    except ValueError as error:
+        raise ValueError(f"{value} is no number of JSON") from error
 
 
 def dump(document: Any) -> str:
@@ -150,6 +132,10 @@ def _opened(value: Any) -> Mapping[str, Any]:
         elif not (spare and inner == default):
             form[key] = inner
     return form
+
+
+ENCODER = JSONEncoder(allow_nan=False, check_circular=False, default=lambda value: dict(_opened(value)))
+"""A value in one line; a value of ours by its fields."""
 
 
 def from_json(kind: Callable[..., T], document: Any) -> T:
