@@ -76,12 +76,13 @@ MICROMETRES = late(rf"({SIGNED})\s*/\s*({SIGNED})\s*[µμ]m\b")
 BY_ITS_LETTER = late(rf"(\(?(?:\d+\s*{BY}\s*)?)D\s?(\d{{2,}}(?:\.\d+)?)(?=$|[\s)±+-])")
 """A diameter by its letter, which begins the text; of less than two figures it is the name of a size."""
 FLOOR_BY_WIDTH = late(
-    rf"^(\(?(?:\d+\s*{BY}\s*)?{DIAMETER}\s*({NUMBER})(?:\s*[a-zA-Z]{{1,2}}\d{{1,2}})?)"
-    rf"(?:\s+-\s+(?=[1-9])|\s*B\s?(?=[1-7](?!\d))|\s+L\s?=?\s*)({NUMBER})(?=\)?$|\s*[+±]|\s*(?:JS|[A-H])\d)",
+    rf"^(?P<floor>\(?(?:\d+\s*{BY}\s*)?{DIAMETER}\s*(?P<across>{NUMBER})(?:\s*[a-zA-Z]{{1,2}}\d{{1,2}})?)"
+    rf"(?:(?P<gap>\s*)-(?P<behind>\s*)(?=[1-9])|\s*B\s?(?=[1-7](?!\d))|\s+L\s?=?\s*)(?P<width>{NUMBER})"
+    rf"(?=\)?$|(?P<limited>\s*[+±](?!\s*0*\.?0*(?![.\d]))|\s*(?:JS|[A-H])\d))",
     re.I,
 )
-"""A floor's diameter with the width behind a dash or its letter: `Ø34 - 3`, `Ø34 B3`, `Ø34 L3`. There is no class b of
-the grades up to 7 (ISO 286-2, from memory), and less than 1 behind a dash is a deviation."""
+"""A floor's diameter with the width behind a dash or its letter: `Ø34 - 3`, `Ø34-3`, `Ø34 B3`, `Ø34 L3`. There is no
+class b of the grades up to 7 (ISO 286-2, from memory), and less than 1 behind a dash is a deviation."""
 WIDEST_OF_FLOOR = 0.5
 """Share of a floor's diameter that the width behind a dash has at most; one that is nearly as large is a limit."""
 
@@ -132,9 +133,27 @@ def normalised(text: str) -> str:
     if found := BY_ITS_LETTER.match(text):
         text = f"{found[1]}Ø{text[found.start(2) :]}"
     text = GREATEST_AND_LEAST.sub(r"\1^\3", RANGE.sub(r"\1-\2", re.sub(r"\+\s?/\s?-|\+-", "±", text)))
-    if (found := FLOOR_BY_WIDTH.match(text)) and float(found[3]) <= WIDEST_OF_FLOOR * float(found[2]):
-        text = f"{found[1]} x {text[found.start(3) :]}"
+    if (found := FLOOR_BY_WIDTH.match(text)) and _is_width(found):
+        text = f"{found['floor']} x {text[found.start('width') :]}"
     return MICROMETRES.sub(lambda found: "/".join(f"{_value(one) / 1000:+g}" for one in found.groups()), text)
+
+
+def _is_width(found: re.Match[str]) -> bool:
+    """True for a width behind a floor; a dash without gaps, and no tolerance behind, may be the sign of a deviation."""
+    across, width = float(found["across"]), float(found["width"])
+    certain = found["gap"] is None or (found["gap"] and found["behind"]) or found["limited"]
+    return width <= WIDEST_OF_FLOOR * across and bool(certain or width > coarsest(across))
+
+
+def coarsest(size: float) -> float:
+    """The tolerance of grade 16 of a size in mm, a thousand times its unit: no turned diameter has a coarser one.
+
+    ISO 286-1, annex A, from memory; general tolerances "coarse" are as wide (ISO 2768-1).
+
+    >>> round(coarsest(34.0), 1), round(coarsest(340.0), 1)
+    (1.5, 3.5)
+    """
+    return 0.45 * size ** (1 / 3) + 0.001 * size
 
 
 def fractions(line: str) -> tuple[str, bool]:

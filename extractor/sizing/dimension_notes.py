@@ -1,8 +1,11 @@
 """Texts of dimensions and leaders that are notes at grooves, or no size of what they measure."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from extractor.grammar import DIAMETER, NUMBER, coarsest, normalised
+from extractor.late import late
 from extractor.part import Groove
 from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.corners import at_most
@@ -12,9 +15,30 @@ from extractor.sizing.note_faults import faults_of
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import Features, Tie
+from extractor.sizing.tolerance import unit_factor
 
 NOTED_FIELDS = frozenset({"width", "floor_diameter", "depth"})
 """Fields that a note at a groove prints."""
+DASHED = late(rf"(?<![\d.+-])(?:<>|{NUMBER})(?:\s*{DIAMETER})?\s*-\s*({NUMBER})(?!\s*(?:[.\d/^,;|+-]|0\b))", re.I)
+"""A diameter with a lone figure behind a minus, which may be a dash before a width."""
+FINE = 0.25
+"""Share of the coarsest tolerance up to which such a figure is a deviation whatever is drawn: grade 13 is so wide."""
+
+
+def without_dash(dimension: Dimension, printed: Printed, tie: Tie, features: Features) -> Printed:
+    """A floor's diameter without the lone figure behind a minus that is drawn as its width or depth.
+
+    Where it is neither and no deviation is so large, nobody can tell what it is.
+    """
+    found = DASHED.search(normalised(dimension.text or "")) if tie.field == "floor_diameter" else None
+    if found is None or printed.deviations != (-float(found[1]), 0.0):
+        return printed
+    unit, figure = features.part.unit, Printed.of(found[1])
+    share = figure.value * unit_factor(printed, dimension, tie.true) * unit / coarsest(tie.true * unit)
+    grooves = [features.part.grooves[n - 1] for n in tie.grooves]
+    if share > FINE and any(features.fits(figure, size) for g in grooves for size in (g.width, g.depth)):
+        return replace(printed, deviations=None, unread=printed.tolerance_class is not None)
+    return replace(printed, deviations=None, unread=True) if share > 1.0 else printed
 
 
 def note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:
