@@ -12,6 +12,7 @@ Pure functions and patterns of one line (`normalised`); values carry their place
 to say. Spellings: ISO 129-1 and ISO 286-1, both from memory; the rest is common practice, no source.
 """
 
+import math
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
@@ -33,7 +34,7 @@ PLACES = (
 )
 """What counts places, pieces or times, without regard to case."""
 COUNT = late(
-    rf"^\(?\s*({NUMBER})\s*(?:{BY}(?P<by>(?!\s*[:)]))?|OFF\b|HOLES\b|{PLACES}|-(?=\s*[ØR]))\s*:?\s*\)?\s*(?=[ØRM\d.\s<(])",
+    rf"^\(?\s*(?:TYP(?:ICAL)?\.?\s*)?({NUMBER})\s*(?:{BY}(?P<by>(?!\s*[:)]))?|OFF\b|HOLES\b|{PLACES}|-(?=\s*[ØR]))\s*:?\s*\)?\s*(?=[ØRM\d.\s<(])",
     re.I,
 )
 """A count before a size; `by`: it may be a size itself, as in `3.5 x 2`, but not in `2 OFF 3` or `(2x) 3`."""
@@ -153,7 +154,7 @@ def coarsest(size: float) -> float:
     >>> round(coarsest(34.0), 1), round(coarsest(340.0), 1)
     (1.5, 3.5)
     """
-    return 0.45 * size ** (1 / 3) + 0.001 * size
+    return 0.45 * math.cbrt(size) + 0.001 * size
 
 
 def fractions(line: str) -> tuple[str, bool]:

@@ -117,7 +117,7 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     # `4x 2`, with a gap behind the sign alone, counts; `4x2` and `4 x 2` are width by depth.
     # A number right behind the sign that follows limits counts first of all, too.
     times = TIMES.search(line) if limited and count is None else None
-    counting = bool(re.match(r"\s*\d+[X×*]\s", line) or times)
+    counting = bool(re.match(r"\s*(?:TYP\w*\.?\s*)?\d+[X×*]\s", line) or times)
     tokens = [token for token in tokens if token[0] != "word"]
     meanings = tuple(_meanings(tokens, count, field, pitch))
     if times is not None:
@@ -278,13 +278,13 @@ def with_count_first(text: str) -> str | None:
     """A bare size with the count behind it, as `2 (5 PLACES)`, with the count first; None for any other text.
 
     >>> with_count_first("2 (5 PLACES)"), with_count_first("1,6 ×5"), with_count_first("4x 2"), with_count_first("5x")
-    ('5X 2', '5X 1.6', None, None)
+    ('5 OFF 2', '5 OFF 1.6', None, None)
     """
     line = plain(normalised(text))
     found = COUNT_BEHIND.search(line)
     if found is None or re.fullmatch(rf"Ø?\s*{NUMBER}(?:\s*TYP\.?)?", line[: found.start()], re.I) is None:
         return None
-    return f"{found[1] or found[2]}X {line[: found.start()]}"
+    return f"{found[1] or found[2]} OFF {line[: found.start()]}"
 
 
 @remembered

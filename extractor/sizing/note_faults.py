@@ -6,7 +6,7 @@ from itertools import groupby
 from extractor.part import Groove
 from extractor.sizing.groove_notes import GrooveNote, Meaning
 from extractor.sizing.like import like, sizes_drawn, steps
-from extractor.sizing.printed import Printed
+from extractor.sizing.printed import Printed, parse
 from extractor.sizing.ties import Features
 from extractor.sizing.tolerance import FILE_ROUNDING
 
@@ -40,11 +40,13 @@ def hold(note: GrooveNote, groove: Groove, features: Features) -> tuple[str, ...
 def count_hid(sizes: GrooveNote, groove: Groove, features: Features) -> str:
     """What is wrong about a count that is as large as a size by chance, so that the note fits; "" for nothing.
 
-    `3x Ø25` fits a groove 3 wide. It may count where so many grooves are as wide, or stand on that side at all.
+    `3x Ø25` fits a groove 3 wide. It may count where so many grooves are as wide, or stand on that side at all, or it
+    is typical of several.
     """
-    first = sizes.meanings[0]
+    first, equal = sizes.meanings[0], like(groove, ["width"], features)
     beside = [g for g in features.part.grooves if g.where == groove.where]
-    if first.count is None or first.count not in like(groove, ["width"], features) | {len(beside)}:
+    typical = parse(sizes.words).typical and max(equal) > 1
+    if first.count is None or not (typical or first.count in equal | {len(beside)}):
         return ""
     return next((fault for fault in faults_of(first, groove, features) if fault.startswith(COUNTS)), "")
 

@@ -177,6 +177,8 @@ class SaidSoFar:
         """True for a text that is a whole note with tolerances, which is put among `notes`."""
         grooves = [self.features.part.grooves[number - 1] for number in tie.grooves]
         whole = whole_note(note, tie.field, grooves, self.features)
+        if whole is not None:
+            self._hold_count(dimension, parse(dimension.text), tie, note)
         for number in tie.grooves if whole else ():
             self.keep(number, tie.field, None)
         self.notes += [(PointedNote.standing(note.words, middle(dimension)), whole, grooves)] if whole else []

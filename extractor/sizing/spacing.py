@@ -48,8 +48,9 @@ def spacing_of(ends: Pair, true: float, printed: Printed, features: Features) ->
         return Spacing(tuple(pairwise(row)), share) if whole else Spacing(alone.pairs, share, off=True, several=True)
     # A groove of another form may happen to stand at the same pitch behind a row.
     rows = [_row(one, two, true, features, like=like) for like in (True, False)]
-    row = rows[0] if printed.typical else next((row for row in rows if printed.count == len(row) - 1), [])
-    return Spacing(tuple(pairwise(row)), true) if row else Spacing(alone.pairs, true, off=True)
+    row = next((row for row in rows if printed.count in (1, len(row) - 1)), [])
+    typical = rows[0] if printed.typical else (one, two)
+    return Spacing(tuple(pairwise(row or typical)), true, off=not row)
 
 
 def _is_share(size: float, share: float, whole: float) -> bool:
