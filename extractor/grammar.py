@@ -34,10 +34,16 @@ PLACES = (
 )
 """What counts places, pieces or times, without regard to case."""
 COUNT = late(
-    rf"^\(?\s*(?:TYP(?:ICAL)?\.?\s*)?({NUMBER})\s*(?:{BY}(?P<by>(?!\s*[:)]))?|OFF\b|HOLES\b|{PLACES}|-(?=\s*[ØR]))\s*:?\s*\)?\s*(?=[ØRM\d.\s<(])",
+    rf"^(?:\(?\s*(?:TYP(?:ICAL)?\.?\s*)?({NUMBER})\s*(?:{BY}(?P<by>(?!\s*[:)]))?|OFF\b|HOLES\b|{PLACES}|-(?=\s*[ØR]))"
+    rf"\s*:?\s*\)?\s*(?=[ØRM\d.\s<(])|\(\s*(?P<alone>[1-9]\d*)\s*\)\s*(?=Ø|{NUMBER}\s*(?:$|[/^±+-]|[a-z]{{1,2}}\d)))",
     re.I,
 )
-"""A count before a size; `by`: it may be a size itself, as in `3.5 x 2`, but not in `2 OFF 3` or `(2x) 3`."""
+"""A count before a size; `by`: it may be a size itself, as in `3.5 x 2`, but not in `2 OFF 3`, `(2x) 3` or `(2) 3`."""
+TIMES = rf"(?:\b(?:AT|IN|AN)\s+)?\b(\d+)[\s-]*(?:{PLACES}|OFF\b|[X×])\)?\s*$"
+COUNT_BEHIND = late(rf"[,\s(:-]+{TIMES}", re.I)
+"""A count behind a size."""
+COUNT_IN_BRACKETS = late(rf"\(\s*(\d+)\s*[X×]?\s*\)(?=\s*(?:{PLACES}|OFF\b))", re.I)
+"""The figure of a count in brackets of its own."""
 UNIT = late(r"(?<=[\d.>])\s*(mm\b|inch(?:es)?\b|in\b\.?|\"|″|'')", re.I)
 FRACTION = late(r"(?<![\d.])(?:(\d+)[ -]+)?(\d+)\s*/\s*(2|4|8|16|32|64)(?![\d.])")
 FIT = late(
@@ -130,7 +136,7 @@ def normalised(text: str) -> str:
     ('40.5 ± 0.1', '8.1^8', '8 +0/-0.03', 'Ø34 x 3')
     """
     text = re.sub(r"(?<=\d),(?=\d)", ".", text).translate(str.maketrans("−–—", "---"))
-    text = " ".join(TWO_LINES.sub(r"\1-\2", text).split())
+    text = COUNT_IN_BRACKETS.sub(r"\1", " ".join(TWO_LINES.sub(r"\1-\2", text).split()))
     if found := BY_ITS_LETTER.match(text):
         text = f"{found[1]}Ø{text[found.start(2) :]}"
     text = GREATEST_AND_LEAST.sub(r"\1^\3", RANGE.sub(r"\1-\2", re.sub(r"\+\s?/\s?-|\+-", "±", text)))

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import permutations
 
-from extractor.grammar import NUMBER, PLACES, UNIT, Tolerance, fractions, limits, normalised, tolerances
+from extractor.grammar import NUMBER, UNIT, Tolerance, fractions, limits, normalised, tolerances
 from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sizing.note_words import (
@@ -116,8 +116,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
         return None
     # `4x 2`, with a gap behind the sign alone, counts; `4x2` and `4 x 2` are width by depth.
     # A number right behind the sign that follows limits counts first of all, too.
-    times = TIMES.search(line) if limited and count is None else None
-    counting = bool(re.match(r"\s*(?:TYP\w*\.?\s*)?\d+[X×*]\s", line) or times)
+    times = TIMES.search(line) if count is None else None
+    counting = bool(re.match(r"\s*(?:TYP\w*\.?\s*)?\d+[X×*]\s", line) or (times and limited))
     tokens = [token for token in tokens if token[0] != "word"]
     meanings = tuple(_meanings(tokens, count, field, pitch))
     if times is not None:
@@ -270,21 +270,6 @@ def like_a_note(text: str) -> bool:
 
 STEPS = late(r"\W*([1-9]\d*)\s*(?:[X×]\s*)?(?:OFF\b)?\W*")
 """What may count the grooves before their pitch, or the steps between them."""
-COUNT_BEHIND = re.compile(rf"[,\s(:-]+(\d+)\s*(?:{PLACES}|OFF|X|×)\)?\s*$|\s[X×](\d+)\s*$", re.I)
-"""How often a size occurs, behind it."""
-
-
-def with_count_first(text: str) -> str | None:
-    """A bare size with the count behind it, as `2 (5 PLACES)`, with the count first; None for any other text.
-
-    >>> with_count_first("2 (5 PLACES)"), with_count_first("1,6 ×5"), with_count_first("4x 2"), with_count_first("5x")
-    ('5 OFF 2', '5 OFF 1.6', None, None)
-    """
-    line = plain(normalised(text))
-    found = COUNT_BEHIND.search(line)
-    if found is None or re.fullmatch(rf"Ø?\s*{NUMBER}(?:\s*TYP\.?)?", line[: found.start()], re.I) is None:
-        return None
-    return f"{found[1] or found[2]} OFF {line[: found.start()]}"
 
 
 @remembered

@@ -38,7 +38,6 @@ from extractor.sizing.groove_notes import (
     is_count,
     like_a_note,
     pitch_alone,
-    with_count_first,
     without_item,
     without_tolerances,
 )
@@ -137,7 +136,7 @@ def _of_a_row(dimension: Dimension, features: Features) -> Iterator[Finding]:
 
 def _of_more(dimension: Dimension, features: Features) -> Groove | None:
     """The groove of a dimension that prints, beside its size, a figure that may size it but does not, or None."""
-    words, tie = with_count_first(dimension.text or "") or dimension.text or "", tie_of(dimension, features)
+    words, tie = dimension.text or "", tie_of(dimension, features)
     if tie is None or parse(words).unread or parse(words).count > 1:
         return None
     rest, grooves = without_tolerances(capitals(words)), [g for g in features.part.grooves if g.id in tie.grooves]

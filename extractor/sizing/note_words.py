@@ -8,7 +8,7 @@ Source of the words: common practice, no source.
 
 import re
 
-from extractor.grammar import NUMBER, PLACES
+from extractor.grammar import NUMBER, PLACES, TIMES
 from extractor.late import late
 
 WIDE = (
@@ -97,7 +97,7 @@ TOTAL = late(
 CLAUSE = late(r"((?<=[^\W\d]{3})\.\s+|(?<=\d)\.\s+(?=[^\W\d])|;\s*|,\s+(?=[^\W\d]))")
 """Where one part of a note ends and another begins."""
 BEHIND = late(
-    rf"[,\s(:-]*\b(\d+)\s*(?:{PLACES}|OFF|X|×)\)?\s*$|\bTYP\.?\s*(\d+)\s*$|(?:(?<=GROOVES)|(?<=GROOVE))\s*[X×]\s*(\d+)\s*$"
+    rf"[,\s(:-]*{TIMES}|\bTYP\.?\s*(\d+)\s*$|(?:(?<=GROOVES)|(?<=GROOVE))\s*[X×]\s*(\d+)\s*$"
     r"|\s\(\s*(\d+)\s*\)\s*$"
 )
 COUNTS = (

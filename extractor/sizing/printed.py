@@ -16,6 +16,7 @@ from extractor.decimals import half_place, places_of
 from extractor.grammar import (
     BY,
     COUNT,
+    COUNT_BEHIND,
     DIAMETER,
     FIT,
     NUMBER,
@@ -167,10 +168,10 @@ def _angle_or_chamfer(line: str, reference: bool) -> Printed:
 def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
     unit, line = _unit(line)
     line, fraction = fractions(line)
-    counted = COUNT.match(line)
-    rest = line[counted.end() :] if counted else line
+    counted, behind = COUNT.match(line), COUNT_BEHIND.search(line)
+    rest = line[counted.end() :] if counted else line[: behind.start()] if behind else line
     sign = _sign(rest)
-    count = max(1, int(float(counted[1]))) if counted and float(counted[1]).is_integer() else 1
+    count = _count(counted or behind)
     between = None if fraction else _between(rest, sign, unit)
     if between is not None:
         return replace(between, count=count, reference=reference, typical=typical)
@@ -200,6 +201,12 @@ def _taken_apart(line: str, reference: bool, typical: bool) -> Printed:
         or _has_stray(tail)
         or (deviations is None and _like_a_tolerance(FIT.sub(" ", tail)[1:] if tail else rest)),
     )
+
+
+def _count(found: re.Match[str] | None) -> int:
+    """The count that was found, 1 for none."""
+    number = float(found[1] or found["alone"]) if found else 1.0
+    return max(1, int(number)) if number.is_integer() else 1
 
 
 def _has_another(words: str) -> bool:

@@ -19,7 +19,7 @@ from extractor.sizing.chains import chain_of
 from extractor.sizing.could_size import GROOVES
 from extractor.sizing.dimension_notes import NOTED_FIELDS, not_its_size, note_of, of_several, whole_note, without_dash
 from extractor.sizing.general import CallUp
-from extractor.sizing.groove_notes import GrooveNote, groove_note, pitch_alone, with_count_first
+from extractor.sizing.groove_notes import GrooveNote, groove_note, pitch_alone
 from extractor.sizing.like import alike, kin_of, same
 from extractor.sizing.note_checks import NOT_KEPT, count_asked, note_stop
 from extractor.sizing.note_faults import COUNTS, hold
@@ -76,20 +76,16 @@ class SaidSoFar:
         """Take in sizes with what they measure, and bare texts: counted ones later, those that fit several last."""
         ties = [(one, tie) for one, tie in sizes if tie is not None]
         ties += [found for text in texts if (found := self._bare(text)) is not None]
-        read = [self._counted_first(dimension, parse(dimension.text), tie) for dimension, tie in ties]
+        read = [self._pitch_alone(dimension, parse(dimension.text), tie) for dimension, tie in ties]
         for dimension, printed, tie in sorted(read, key=lambda one: (len(one[2].grooves) > 1, one[1].count > 1)):
             self._dimension(dimension, printed, tie)
 
-    def _counted_first(self, dimension: Dimension, printed: Printed, tie: Tie) -> tuple[Dimension, Printed, Tie]:
-        """A dimension with the count behind its size put first, or a pitch alone, where that is what it measures."""
-        words = dimension.text or ""
-        turned = with_count_first(words) if tie.grooves else pitch_alone(words) if tie.ends is not None else None
-        if turned is None:
+    def _pitch_alone(self, dimension: Dimension, printed: Printed, tie: Tie) -> tuple[Dimension, Printed, Tie]:
+        """A dimension that prints nothing but a pitch and a count with the pitch alone, where it measures one."""
+        pitch = pitch_alone(dimension.text or "") if tie.ends is not None else None
+        if pitch is None or not self.features.fits(parse(pitch), tie.true):
             return dimension, printed, tie
-        first = parse(turned)
-        if first.size is None or not self.features.fits(replace(first, sizes=(first.size,)), tie.true):
-            return dimension, printed, tie
-        return replace(dimension, text=turned), first, tie
+        return replace(dimension, text=pitch), parse(pitch), tie
 
     def _bare(self, text: Text) -> tuple[Dimension, Tie] | None:
         """A bare text such as `Ø34 h11`, as exploded dimensions leave it: tied where only floors have that diameter.

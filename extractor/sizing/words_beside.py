@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
-from extractor.grammar import COUNT, FIT, NUMBER, normalised
+from extractor.grammar import COUNT, COUNT_BEHIND, FIT, NUMBER, normalised
 from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind
@@ -36,7 +36,7 @@ def unread_words(text: str) -> tuple[str, ...]:
     """
     printed, line = parse(text), normalised(text)
     between = [] if printed.limited or printed.limits else BETWEEN.findall(line)
-    line = FIT.sub(" ", COUNT.sub("", line))
+    line = FIT.sub(" ", COUNT_BEHIND.sub("", COUNT.sub("", line)))
     line = re.sub(NUMBER, " 0 ", plain(line).upper().replace("<>", " ").replace("Ø", " "))
     return (*between, *(found.strip() for found in UNREAD.findall(BESIDE.sub(" ", line))))
 

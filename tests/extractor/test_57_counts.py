@@ -53,3 +53,30 @@ def test_so_are_spacings(words, told):
 def test_all_spacings_get_the_tolerance_of_a_typical_one():
     part, _ = tied(NARROW, along(-6, -14, "3x 8 ±0.1 TYP"))
     assert [one.deviations for one in part.distances] == [(-0.1, 0.1)] * 3
+
+
+SIZED = [
+    "3 +0.1/0 TYP ({n}) PLCS", "3 +0.1/0 ({n}) PLCS", "({n}) 3 +0.1/0", "3 +0.1/0 {n} PLACES", "3-3.1 {n} PLACES",
+    "3/3.1 ({n}) PLCS", "({n}) 3-3.1", "3.1^3 {n}x", "({n}) PLACES 3 +0.1/0", "3 +0.1/0 AT {n} PLACES",
+    "3 +0.1/0 {n}-PLCS", "3 +0.1/0 x{n}", "3.1 MAX/3 MIN {n} OFF",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("words", SIZED)
+def test_a_count_in_any_place_and_form_goes_with_the_tolerance(words):
+    """The limits are 3 and 3.1 in all; nothing is said where the count is right."""
+    part, findings = tied(THREE, along(-6, -9, words.format(n=4)))
+    assert [dict(g.tolerances) for g in part.grooves] == [{"width": (0.0, pytest.approx(0.1))}] * 4
+    assert [f for f in findings if f.level.value != "note"] == []
+    assert counted(THREE, along(-6, -9, words.format(n=5))) != []
+
+
+@pytest.mark.parametrize("words", ["({n}) 3", "3 ({n}) PLCS", "3 {n} OFF", "3 ({n} PLACES)", "{n} PLCS 3"])
+def test_and_of_a_bare_size(words):
+    assert counted(THREE, along(-6, -9, words.format(n=4))) == []
+    assert counted(THREE, along(-6, -9, words.format(n=5))) != []
+
+
+@pytest.mark.parametrize("words", ["(3) 5", "5 - 12 4 PLACES", "(3) 2x45°", "3 DEEP x4"])
+def test_what_is_no_count_of_the_size_gives_it_no_limits(words):
+    assert all(not g.tolerances for g in tied(THREE, along(-6, -9, words))[0].grooves)
