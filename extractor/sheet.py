@@ -19,6 +19,7 @@ from extractor.values import dataclass
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
+Flags = npt.NDArray[np.bool_]
 
 
 class Pen(StrEnum):

@@ -7,7 +7,6 @@ a part, nor anything that belongs to one. A sheet of nothing else, or with other
 import contextlib
 
 import numpy as np
-import numpy.typing as npt
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, place_words
@@ -15,7 +14,7 @@ from extractor.geometry.crowds import MOST_CROSSINGS, MOST_PAIRS, TooDenseError,
 from extractor.geometry.joining import components
 from extractor.geometry.network import Strokes
 from extractor.geometry.noding import boxes
-from extractor.sheet import Floats, Ints, Segments
+from extractor.sheet import Flags, Floats, Ints, Segments
 
 ACROSS = 100
 """More lines than this cross no edge of a part but its axis; a land of 100 mm on graph paper is crossed by as many."""
@@ -57,11 +56,11 @@ def _meeting(segments: Segments) -> Ints:
     return found[0]
 
 
-def _parted(line: Floats, other: Floats) -> npt.NDArray[np.bool_]:
+def _parted(line: Floats, other: Floats) -> Flags:
     """Where the ends of the other stroke do not both lie on one side of the line through a stroke."""
     d = line[:, 2:] - line[:, :2]
     sides = [d[:, 0] * (other[:, k + 1] - line[:, 1]) - d[:, 1] * (other[:, k] - line[:, 0]) for k in (0, 2)]
-    parted: npt.NDArray[np.bool_] = sides[0] * sides[1] <= 0
+    parted: Flags = sides[0] * sides[1] <= 0
     return parted
 
 

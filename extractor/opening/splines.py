@@ -10,11 +10,10 @@ from collections.abc import Sequence
 from itertools import groupby
 
 import numpy as np
-import numpy.typing as npt
 
 from extractor.opening.strokes import EXACT, MOST_CHORDS, Chain, Conic, Lines, Piece, straight_pieces
 from extractor.rounding import LAST_DIGITS, ROUNDING
-from extractor.sheet import Floats
+from extractor.sheet import Flags, Floats
 from extractor.values import dataclass
 
 SPAN_SAMPLES = 65
@@ -107,7 +106,7 @@ def curve_pieces(curve: Curve, chord_error: float) -> tuple[list[Piece], bool]:
     return pieces, chords
 
 
-def _likely_exact(sampled: Floats, slack: float) -> npt.NDArray[np.bool_]:
+def _likely_exact(sampled: Floats, slack: float) -> Flags:
     """For each of (spans, n, 2) whether its quarter points lie on the circle or line through ends and middle."""
     first, *others = (sampled[:, k] for k in np.linspace(0, sampled.shape[1] - 1, 5).astype(int))
     q1, b, q3, c = (point - first for point in others)
@@ -119,7 +118,7 @@ def _likely_exact(sampled: Floats, slack: float) -> npt.NDArray[np.bool_]:
     centre = np.column_stack([c[:, 1] * bb - b[:, 1] * cc, b[:, 0] * cc - c[:, 0] * bb]) / over[:, None]
     radius = np.hypot(centre[:, 0], centre[:, 1])
     off = np.maximum(*(np.abs(np.hypot(*(q - centre).T) - radius) for q in (q1, q3)))
-    likely: npt.NDArray[np.bool_] = flat | (off <= np.maximum(slack, LIKELY * size))
+    likely: Flags = flat | (off <= np.maximum(slack, LIKELY * size))
     return likely
 
 

@@ -15,11 +15,10 @@ import numpy.typing as npt
 import shapely
 
 from extractor.geometry.arcs import chords
-from extractor.sheet import Floats
+from extractor.sheet import Flags, Floats
 from extractor.sizing.ties import SQUARE
 
 Places = npt.NDArray[np.complex128]
-Flags = npt.NDArray[np.bool_]
 
 SHORT = 0.05
 """Share of the reach that an edge is long at least: shorter strokes are corners and arrow heads."""

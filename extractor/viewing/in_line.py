@@ -18,7 +18,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.remembered import remembered
-from extractor.sheet import Floats, Text
+from extractor.sheet import Flags, Floats, Ints, Text
 from extractor.viewing.alike import SKEW
 from extractor.viewing.tips import Tips
 
@@ -174,7 +174,8 @@ def ticks_at(tips: Tips, at: Point, along: Floats) -> Iterator[int]:
             yield j
 
 
-def loose_ticks(tips: Tips) -> Iterator[int]:
+@remembered
+def loose_ticks(tips: Tips) -> tuple[int, ...]:
     """The straight strokes that slant across the end of another one and hang free on both sides of it, as ticks do.
 
     One more passes there, or ends: that end's extension line. No edge of a part lies so: it ends at another edge.
@@ -184,19 +185,20 @@ def loose_ticks(tips: Tips) -> Iterator[int]:
     middles, ends = shapely.points(np.array(tips.middles).reshape(-1, 2)[free]), shapely.points(tips.at)
     which, tip = shapely.STRtree(ends).query(middles, "dwithin", TICK_AMID * tips.sizes[free])
     found = dict[int, set[int]]()
-    for k, t in np.column_stack([free[which], tip]).tolist():
-        if t // 2 != k and t // 2 not in found.get(k, ()):
-            met = [j for j in tips.near_by(tips.place(t), 2 * tips.near).tolist() if j != k]
-            if k in tips.near_by(tips.place(t), 2 * tips.near) and all(_slants(tips, k, j) for j in met):
-                found.setdefault(k, set()).update(met)
-    for k, all_met in found.items():
-        if len(all_met) > 1 and tips.hangs(2 * k) and tips.hangs(2 * k + 1):
-            yield k
+    # The stroke that ends there is one of those met: in a grid of a thousand lines across a thousand none leans.
+    leans = _lean(tips, free[which], tip // 2)
+    for k, t in np.column_stack([free[which], tip])[leans].tolist():
+        if t // 2 not in found.get(k, ()):
+            met = tips.near_by(tips.place(t), 2 * tips.near)
+            others = met[met != k]
+            if len(others) < len(met) and _lean(tips, np.full_like(others, k), others).all():
+                found.setdefault(k, set()).update(others.tolist())
+    return tuple(k for k, met in found.items() if len(met) > 1 and tips.hangs(2 * k) and tips.hangs(2 * k + 1))
 
 
 def between_ticks(tips: Tips) -> Iterator[int]:
     """The straight strokes at both whose ends such ticks have their middle: dimension lines, whatever they print."""
-    ticks = sorted(set(loose_ticks(tips)))
+    ticks = sorted(loose_ticks(tips))
     middles = shapely.points(np.array(tips.middles)[ticks])
     _, tip = shapely.STRtree(shapely.points(tips.at)).query(middles, "dwithin", TICK_AMID * tips.sizes[ticks])
     for k, ends in Counter(t // 2 for t in np.unique(tip).tolist() if t // 2 not in ticks).items():
@@ -204,7 +206,10 @@ def between_ticks(tips: Tips) -> Iterator[int]:
             yield k
 
 
-def _slants(tips: Tips, k: int, j: int) -> bool:
-    """True for two straight strokes of which one leans against the other as a tick does."""
-    lean = abs(tips.toward(k, tips.line(2 * j) / tips.length(2 * j)))
-    return tips.straight(2 * j) and TICK[0] <= math.acos(min(1.0, lean)) <= TICK[1]
+def _lean(tips: Tips, one: Ints, other: Ints) -> Flags:
+    """Which pairs of strokes are straight and lean against one another as a tick does against its line."""
+    a, b = (tips.at[2 * some + 1] - tips.at[2 * some] for some in (one, other))
+    turn = np.arctan2(np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]), np.abs((a * b).sum(axis=1)))
+    straight = tips.strokes.bulge == 0
+    leaning: Flags = straight[one] & straight[other] & (turn >= TICK[0]) & (turn <= TICK[1])
+    return leaning
