@@ -40,13 +40,12 @@ def hold(note: GrooveNote, groove: Groove, features: Features) -> tuple[str, ...
 def count_hid(sizes: GrooveNote, groove: Groove, features: Features) -> str:
     """What is wrong about a count that is as large as a size by chance, so that the note fits; "" for nothing.
 
-    `3x Ø25` fits a groove 3 wide. It may count where so many grooves are as wide, or stand on that side at all, or it
-    is typical of several.
+    `3x Ø25` fits a groove 3 wide, and counts where there are several on that side; what stands behind a size, only if
+    so many are as wide, or stand there at all.
     """
-    first, equal = sizes.meanings[0], like(groove, ["width"], features)
-    beside = [g for g in features.part.grooves if g.where == groove.where]
-    typical = parse(sizes.words).typical and max(equal) > 1
-    if first.count is None or not (typical or first.count in equal | {len(beside)}):
+    first, beside = sizes.meanings[0], [g for g in features.part.grooves if g.where == groove.where]
+    before = len(beside) > 1 and parse(sizes.words).count == first.count
+    if first.count is None or not (before or first.count in like(groove, ["width"], features) | {len(beside)}):
         return ""
     return next((fault for fault in faults_of(first, groove, features) if fault.startswith(COUNTS)), "")
 

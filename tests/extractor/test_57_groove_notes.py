@@ -752,8 +752,8 @@ def test_a_count_that_a_size_is_as_large_as_by_chance_is_asked_about(words, groo
 
 def test_a_dimension_with_such_a_count_is_asked_about_too():
     size = Dimension(DimensionKind.LINEAR, (HERE.on_sheet(-11.5, 17), HERE.on_sheet(-11.5, -17)), 90.0, 34.0, "3x Ø34")
-    said = [[(f.level, f.code) for f in tied(bar(*row), size)[1]] for row in (THREE, THREE[:2])]
-    assert said == [[("caution", "count-differs")], []]
+    said = [[(f.level, f.code) for f in tied(bar(*row), size)[1]] for row in (THREE, THREE[:2], THREE[:1])]
+    assert said == [[("caution", "count-differs")], [("caution", "count-differs")], []]
 
 
 @pytest.mark.parametrize(("r", "said"), [(-19.0, []), (-70.0, ["count-differs"])])
