@@ -43,7 +43,7 @@ from extractor.sizing.note_words import (
     WIDE,
     WIDTH_OF_ONE,
 )
-from extractor.sizing.printed import Printed, parse
+from extractor.sizing.printed import Printed, parse, without_second
 from extractor.sizing.sheet_words import plain
 from extractor.values import dataclass
 
@@ -91,7 +91,10 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     >>> [m.sizes[0][0] for m in groove_note("4 WIDE x 2 DEEP").meanings], groove_note("M20x1.5")
     (['width'], None)
     """
-    line = NUMBERED.sub(r"\1 \2 OFF", _own_clauses(_capitals(UNIT.sub("", fractions(normalised(text))[0]))))
+    line, whole = without_second(normalised(text))[0], ""
+    while line != whole:
+        line, whole = without_second(line)[0], line
+    line = NUMBERED.sub(r"\1 \2 OFF", _own_clauses(_capitals(UNIT.sub("", fractions(line)[0]))))
     if not line or len(line) > LONGEST or NO_GROOVE.search(without_tolerances(line)):
         return None
     if spread := SPREAD.match(line):

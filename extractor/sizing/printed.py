@@ -29,7 +29,7 @@ from extractor.grammar import (
     tolerances,
 )
 from extractor.late import late
-from extractor.part import Deviation, Units
+from extractor.part import INCH, Deviation, Units
 from extractor.remembered import remembered
 from extractor.values import dataclass
 
@@ -56,10 +56,14 @@ LARGEST_SHARE = {False: 0.25, True: 0.5}
 """A deviation beyond this share of the size is none; two printed ones may be larger: no range is written so."""
 LARGEST_OF_RADIUS = 1.0
 """The same share for a radius: `R0.1 ±0.1` allows a sharp corner."""
-BRACKETED = late(rf"(?<=[\d.>\s])\[\s*[ØR]?\s*({NUMBER})")
-"""A size in square brackets behind another: the same in the other unit (common practice, no source)."""
-AGAIN = late(rf"(?<=[\d\s])\(\s*(?:(?:[=Ø]\s*)+({NUMBER})|(\d*\.\d+))\s*\)\s*$")
-"""One in round brackets: behind a sign, or with decimals, so that it is no count and no depth."""
+SECOND = late(
+    rf"(?<=[\d.>\s])\[\s*[ØR]?\s*(?P<square>{NUMBER}[^\]]*)\]?"
+    rf"|(?<=[\d.>\s])\(\s*(?:[=Ø]\s*)*(?P<limited>{NUMBER}\s*(?:±|\+|(?<=\s)-\s*\d*\.?\d)[^()]*)\)"
+    rf"|(?<=\d)\s*\(\s*(?P<limits>{NUMBER}\s*[/^-]\s*{NUMBER})\s*\)\s*$"
+    rf"|(?<=[\d\s])\(\s*(?:(?:[=Ø]\s*)+(?P<same>{NUMBER})|(?P<bare>\d*\.\d+))\s*\)\s*$"
+)
+"""A size in brackets behind another: the same in the other unit, with its tolerance (common practice, no source). In
+round ones with a sign or with decimals, so that it is no count and no depth; two limits only behind two others."""
 LOST = late(r"\?\s*\.?\d")
 """A sign that the file could not hold, before a number: most likely a minus."""
 TOLERANCE_LIKE = late(rf"{LOST.pattern}|±|\+\s*\.?\d|(?<=[\s(/^])-\.?\d|[/^]\s*\.?\d")
@@ -152,10 +156,46 @@ def parse(text: str | None) -> Printed:
     typical = bool(TYPICAL.search(line))
     if "°" in line:
         return _angle_or_chamfer(line, reference)
+    line, inside = without_second(line)
     printed = _taken_apart(line, reference, typical)
-    found, again = BRACKETED.search(line), None if printed.limited else AGAIN.search(line)
-    second = found[1] if found else again and (again[1] or again[2])
-    return replace(printed, bracketed=(float(second), places_of(second)) if second else None)
+    if inside is None:
+        return printed
+    second = _taken_apart(inside, reference=False, typical=False)
+    unread = printed.unread or not _alike_in_brackets(printed, second)
+    return replace(printed, unread=unread, bracketed=(second.value, second.decimals))
+
+
+def without_second(line: str) -> tuple[str, str | None]:
+    """A line without the size in brackets behind its own, and what stands in them; None for no such brackets.
+
+    A size without a tolerance in round ones may be more of the line's own, and stays there.
+
+    >>> without_second(".094 ±.005 [2.39 ±.13] 4 PLACES"), without_second("3 H13 (3.14/3)"), without_second("5 (.197)")
+    (('.094 ±.005  4 PLACES', '2.39 ±.13'), ('3 H13 (3.14/3)', None), ('5 (.197)', '.197'))
+    """
+    found = SECOND.search(line)
+    if found is None or found.lastgroup is None:
+        return line, None
+    before, inside = line[: found.start()], found[found.lastgroup].strip()
+    if found["same"] or found["bare"]:
+        return line, inside if next(tolerances(before), None) is None else None
+    if found["limits"] and all(both.end < len(before) for both in limits(before)):
+        return line, None
+    return f"{before}{line[found.end() :]}", inside
+
+
+def _alike_in_brackets(one: Printed, second: Printed) -> bool:
+    """True if a size in brackets has no deviations, or those of the size before it in some unit."""
+    if second.deviations is None or second.unread:
+        return not second.unread
+    slack = half_place(second.behind or second.decimals) + DUST
+    return one.deviations is not None and any(
+        all(
+            abs(a * unit - b) <= slack + half_place(one.behind or one.decimals) * unit
+            for a, b in zip(one.deviations, second.deviations, strict=True)
+        )
+        for unit in (1.0, INCH, 1 / INCH)
+    )
 
 
 def _angle_or_chamfer(line: str, reference: bool) -> Printed:
@@ -211,11 +251,10 @@ def _count(found: re.Match[str] | None) -> int:
 
 def _has_another(words: str) -> bool:
     """True if more than one tolerance stands in the words of a size, each behind its figure or behind the other."""
-    line = BRACKETED.split(words)[0]
-    found = list(tolerances(line))
-    ends = {len(line[: one.end].rstrip()) for one in found}
-    starts = [len(line[: one.start].rstrip()) for one in found]
-    behind = [line[at - 1 : at].isdigit() and at not in ends for at in starts]
+    found = list(tolerances(words))
+    ends = {len(words[: one.end].rstrip()) for one in found}
+    starts = [len(words[: one.start].rstrip()) for one in found]
+    behind = [words[at - 1 : at].isdigit() and at not in ends for at in starts]
     return len([one for one, figured in zip(found, behind, strict=True) if one.deviations or figured]) > 1
 
 

@@ -31,7 +31,7 @@ from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind, Floats, Segments, Sheet, Text
 from extractor.sizing.letters import by_letter
 from extractor.sizing.note_words import ELSEWHERE, OTHER_THING
-from extractor.sizing.printed import Printed, parse
+from extractor.sizing.printed import Printed, parse, without_second
 from extractor.values import dataclass
 from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import Arrows
@@ -185,7 +185,8 @@ class _StrokeIndex:
         bare, words = BEGINS.match(text.text) is not None, normalised(text.text)
         fit = bare or (WORDED.fullmatch(words) and not (OTHER_THING.search(words) or ELSEWHERE.search(words)))
         lettered = by_letter(text.text) is not None
-        printed = parse(text.text) if (fit or lettered) and len(text.text) <= LONGEST and text.height > 0 else None
+        short = len(without_second(words)[0]) <= LONGEST and text.height > 0
+        printed = parse(text.text) if (fit or lettered) and short else None
         if printed is None or (printed.size is None and not lettered) or printed.sign in ("angle", "thread"):
             return []
         near = self._beside(text)
