@@ -5,6 +5,7 @@ from collections.abc import Set
 import numpy as np
 
 from extractor.sheet import Text
+from extractor.viewing.alike import SKEW
 from extractor.viewing.tips import Tips
 
 MOST_LETTERS = 40
@@ -46,17 +47,19 @@ def with_heads(tips: Tips, known: Set[int]) -> set[int]:
     """
     ends = [t for k, label in enumerate(tips.strokes.label.tolist()) if label in known for t in (2 * k, 2 * k + 1)]
     beside = [(tip, tips.beside.get(tip, [])) for tip in ends]
-    shelves = [(tip // 2, row[0]) for tip, row in beside if len(row) == 1 and tips.straight(row[0])]
-    over = {shelf // 2 for _, shelf in shelves}
-    found = {n for k, shelf in shelves if tips.hangs(shelf ^ 1, over) for n in (k, shelf // 2)}
+    shelves = [(tip // 2, _in_line(tips, row[0])) for tip, row in beside if len(row) == 1 and tips.straight(row[0])]
+    over = {piece // 2 for _, shelf in shelves for piece in shelf}
+    ended = [(k, shelf) for k, shelf in shelves if tips.hangs(shelf[-1] ^ 1, over)]
+    found = {n for k, shelf in ended for n in (k, *(piece // 2 for piece in shelf))}
     found |= {tip // 2 for tip, row in beside if not row and tips.hangs(tip)}
     return {int(tips.strokes.label[k]) for k in found}
 
 
 def _leader(tips: Tips, tip: int, headed: Set[int]) -> set[int]:
     """The labels of a leader whose text stands on the stroke of a tip, its leg at that tip; none if it is none."""
-    legs = tips.beside[tip]
-    if not (tips.straight(tip) and tips.straight(legs[0])):
+    pieces = _in_line(tips, tip ^ 1) if tips.straight(tip) else []
+    legs = tips.beside.get(pieces[-1] ^ 1, []) if pieces else []
+    if len(legs) != 1 or not tips.straight(legs[0]):
         return set()
     leg, shelf, foot = tips.line(legs[0]), tips.line(tip), legs[0] ^ 1
     cross = abs(float(leg[0] * shelf[1] - leg[1] * shelf[0])) / float(np.hypot(*leg) * np.hypot(*shelf))
@@ -70,4 +73,16 @@ def _leader(tips: Tips, tip: int, headed: Set[int]) -> set[int]:
         return set()
     mine = {t ^ 1 for t in arrow}
     apart = all(set(tips.beside.get(t, ())) <= mine for t in mine)
-    return {int(label[t // 2]) for t in (tip, foot, *(arrow if apart else ()))}
+    return {int(label[t // 2]) for t in (*pieces, foot, *(arrow if apart else ()))}
+
+
+def _in_line(tips: Tips, tip: int) -> list[int]:
+    """The tips from which a straight stroke runs on from a tip, itself first: a shelf may be drawn in pieces."""
+    found = [tip]
+    while len(row := tips.beside.get(found[-1] ^ 1, [])) == 1 and tips.straight(row[0]) and row[0] not in found:
+        before, after = tips.line(found[-1]), tips.line(row[0])
+        turn = float(before[0] * after[1] - before[1] * after[0])
+        if abs(turn) > SKEW * float(np.hypot(*before) * np.hypot(*after)) or before @ after < 0:
+            break
+        found.append(row[0])
+    return found

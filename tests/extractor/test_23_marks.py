@@ -153,6 +153,20 @@ def test_leaders_whose_lines_run_into_one_another_enclose_nothing():
     assert reading.part.outer_diameter == 40
 
 
+@pytest.mark.parametrize("head", [True, False])
+@pytest.mark.parametrize("shelf", [(26.0,), (10.0, 26.0), (10.0, 14.0, 26.0)])
+def test_a_leader_over_the_axis_of_half_a_part_on_a_shelf_in_pieces(head, shelf):
+    """Programs draw a short landing and the line under the text as two (common practice, no source)."""
+    ink = half_profile(Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 36.0), Cut(-30.0, 3.0, 36.0))))
+    ink.solid.append((-11.5, 18.0, 8.0, -26.0, 0.0))
+    ink.solid += [(a, -26.0, b, -26.0, 0.0) for a, b in pairwise((8.0, *shelf))]
+    ink.solid += [(-11.5, 18.0, x, y, 0.0) for x, y in ((-11.0, 15.5), (-9.9, 15.8))] if head else []
+    texts = (Text("2x %%c36", (15.0, -25.0), 2.5),)
+    reading = read_sheet(sheet_of(ink, texts=texts), MM)
+    assert [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] == [(-10, -13, 36), (-30, -33, 36)]
+    assert not [f for f in reading.findings if f.stops]
+
+
 def test_a_helper_line_across_the_corner_of_a_groove_cuts_nothing_off():
     ink = half_profile(RING)
     ink.solid.append((-19.3, 0.0, -8.3, 32.0, 0.0))

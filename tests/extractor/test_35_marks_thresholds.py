@@ -206,3 +206,11 @@ def test_a_leader_without_a_head_leads_off_its_shelf_by_three_degrees_at_least_a
     end = 60.0 - 50 * math.cos(turn), 10.0 - 50 * math.sin(turn)
     rows = strokes(*FRAME, (60.0, 10.0, *end), (*end, end[0] - 30, end[1]))
     assert leaders((Text("FRONT FACE", (end[0] - 29, end[1] + 1.0), 3.5),), tips_of(rows, NEAR)) == found
+
+
+@pytest.mark.parametrize(("lean", "found"), [(0.9e-3, True), (1.1e-3, False)])
+def test_a_shelf_in_pieces_goes_straight_on(lean, found):
+    """Its second piece may be off by a thousandth."""
+    rows = strokes((0.0, 50.0, 20.0, 20.0), (20.0, 20.0, 30.0, 20.0), (30.0, 20.0, 60.0, 20.0 + 30.0 * lean))
+    mine = leaders((Text("FRONT FACE", (31.0, 21.0), 3.5),), tips_of(rows, NEAR))
+    assert (len(mine) == 3) is found
