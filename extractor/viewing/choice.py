@@ -17,6 +17,7 @@ from extractor.sheet import Sheet
 from extractor.sizing.groove_table import groove_table
 from extractor.values import dataclass
 from extractor.viewing.alike import ALONG, SAME, SKEW, SQUARE
+from extractor.viewing.apart import apart
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.end_views import hull_of, is_keyed, is_round, of_end_view, without_holes
@@ -25,7 +26,7 @@ from extractor.viewing.half_alone import is_one_sided
 from extractor.viewing.headed import details_among, left_out
 from extractor.viewing.pictures import is_picture
 from extractor.viewing.projection_symbol import without_symbols
-from extractor.viewing.views import NEAR_VIEW, View, apart, is_frame, standing
+from extractor.viewing.views import NEAR_VIEW, View, is_frame, standing
 
 WIRES = 0.1
 """Share of a view's lines that may enclose nothing where only symmetry speaks for it."""

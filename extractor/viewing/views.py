@@ -8,6 +8,7 @@ role here.
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import product
 from operator import attrgetter
 from typing import Any, Literal
 
@@ -70,15 +71,15 @@ STRAYS = 0.5
 """A half whose lines go on over the axis by this share of its height is a whole view left open there."""
 
 ONE_LENGTH = 0.01
-"""Share of a view's size by which the ends of two halves of one part may differ together."""
+"""Share of a view's size by which the ends of two halves of one part may differ together, and the heights of two that
+hang together: else another line is their axis."""
 
 UNLIKE_REACH = 0.5
 """Two halves of one part differ in height by no more than this share: a collar may be cut away in one."""
 
-DWARFED = 0.3
-"""A table or a frame beside a view is smaller than this share of it."""
-
 Halves = Literal["both", "up", "down"]
+
+SIDES: tuple[Halves, Halves] = ("up", "down")
 
 
 @dataclass(frozen=True)
@@ -225,8 +226,7 @@ def standing(view: View) -> Merit:
     """How well a view lies about its axis: a marked axis first, then halves that touch theirs, symmetry alone last."""
     named = "a centre line" if view.axis.marked else "a line"
     if not view.touches:
-        fits = view.axis.marked and _fits(view)
-        place = 1 if fits else 5 if view.axis.marked else 7
+        place = 7 if not view.axis.marked else 1 if fits(view) else 5
         return Merit(-place, f"a half clear of {named}")
     if view.joined:
         return Merit(2 if view.axis.marked else -3, f"two halves drawn unlike about {named}")
@@ -239,10 +239,10 @@ def standing(view: View) -> Merit:
 
 def is_frame(ink: Ink, view: View) -> bool:
     """True for plain rectangles clear of an axis that is not drawn just along them: a table, or a note's frame."""
-    return not view.touches and not _fits(view) and all(ink.clusters[k].plain for k in view.members)
+    return not view.touches and not fits(view) and all(ink.clusters[k].plain for k in view.members)
 
 
-def _fits(view: View) -> bool:
+def fits(view: View) -> bool:
     """True if the axis is drawn along all of a view and about as far."""
     out = STICKS_OUT * (view.high - view.low)
     near = tuple((a, b) for a, b in view.axis.drawn if a > view.low - out and b < view.high + out)
@@ -319,7 +319,33 @@ def _half_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
         found += [_view(axis, group, halves, _nearness(group)) for group in _groups(touching)]
         rows = (group for row in _groups(clear, "least", "most") for group in _groups(row))
         found += [_view(axis, group, halves, _nearness(group), False) for group in rows]
-    return found + [v for v in (_joined(a, b) for a in found for b in found) if v]
+    pairs = [*product(found, found), *_across(ink, big, axis)]
+    return found + [v for v in (_joined(a, b) for a, b in pairs) if v]
+
+
+def _across(ink: Ink, big: list[int], axis: Axis) -> list[tuple[View, View]]:
+    """The two sides of each cluster across a centre line through its middle that is not its own mirror image about it.
+
+    So half a section hangs together with half an outside view where edges of both end at one place on the axis.
+    """
+    pairs = list[tuple[View, View]]()
+    for k in (k for k in big if axis.marked and ink.clusters[k].closed):
+        up, down = (_one_side(ink, k, axis, name) for name in SIDES)
+        if up is None or down is None or abs(up.reach - down.reach) > ONE_LENGTH * up.size:
+            continue
+        if fits(up) and fits(down) and ink.mirrored([ink.clusters[k]], axis)[0] < SYMMETRIC:
+            pairs.append((up, down))
+    return pairs
+
+
+def _one_side(ink: Ink, index: int, axis: Axis, halves: Halves) -> View | None:
+    """The part of a cluster on one side of an axis, None if there is none."""
+    cluster, side = ink.clusters[index], 1.0 if halves == "up" else -1.0
+    z, r = (axis.fold(cluster.boundary) * (1.0, side)).T
+    within = r > ONE_SIDE * cluster.diagonal
+    if not within.any():
+        return None
+    return View(axis, float(z[within].min()), float(z[within].max()), float(r.max()), halves, 1.0, (index,))
 
 
 def _nearness(group: Sequence[_Member]) -> float:
@@ -360,39 +386,5 @@ def _joined(up: View, down: View) -> View | None:
     apart = abs(up.low - down.low) + abs(up.high - down.high)
     if apart > ONE_LENGTH * up.size or abs(up.reach - down.reach) > UNLIKE_REACH * max(up.reach, down.reach):
         return None
-    return View(
-        up.axis, up.low, up.high, max(up.reach, down.reach), "both", FAIR, up.members + down.members, joined=True
-    )
-
-
-def apart(found: Sequence[View]) -> list[View]:
-    """Keep the first of any views that share clusters or lie on one another.
-
-    A half clear of its axis falls away if another view stands on that, or if it is small beside a view on its own
-    centre line and lies along none of its own: then it is a table or a frame. Two unlike halves within a whole view
-    about their axis are lines of it, as a keyway's are.
-    """
-    kept: list[View] = []
-    for view in found:
-        idle = not view.touches and any(_dwarfs(other, view) for other in found if other.touches)
-        within = view.joined and any(_holds(other, view) for other in found if not other.joined)
-        known = any(set(view.members) & set(other.members) or _on(view, other) for other in kept)
-        kept += [] if idle or within or known else [view]
-    return kept
-
-
-def _dwarfs(other: View, view: View) -> bool:
-    """True if a view that touches its axis shows one clear of it to be no part of its own."""
-    drawn = float(np.hypot(view.high - view.low, view.share * view.reach))
-    return other.axis == view.axis or (other.axis.marked and not _fits(view) and drawn < DWARFED * other.size)
-
-
-def _holds(other: View, view: View) -> bool:
-    """True if a view that the same axis is drawn for goes on round another on all sides; for a border it is not."""
-    whole = other.axis == view.axis and other.halves == "both" and _fits(other)
-    return whole and other.low < view.low and view.high < other.high and view.reach < other.reach
-
-
-def _on(view: View, other: View) -> bool:
-    """True if the middle of either view lies on the other."""
-    return view.covers(other.middle) or other.covers(view.middle)
+    members = tuple(dict.fromkeys(up.members + down.members))
+    return View(up.axis, up.low, up.high, max(up.reach, down.reach), "both", FAIR, members, joined=True)

@@ -26,13 +26,14 @@ from extractor.geometry.network import Strokes
 from extractor.recess.journals import is_journal
 from extractor.recess.shapes import Measured
 from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.viewing.apart import apart
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes, direction_of
 from extractor.viewing.clusters import prepare as prepared
 from extractor.viewing.evidence import says_diameter, weigh
 from extractor.viewing.hatching import hatch_shapes, is_hatched, loose_hatching
 from extractor.viewing.roles import assign
 from extractor.viewing.symmetry import symmetry_axes
-from extractor.viewing.views import apart, standing, views
+from extractor.viewing.views import standing, views
 
 
 def prepare(sheet):

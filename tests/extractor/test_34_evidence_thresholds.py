@@ -9,11 +9,12 @@ from support.draw import Ink, full_outline, half_profile, shaft, sheet_of
 
 from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source, Text
 from extractor.viewing import alike, evidence
+from extractor.viewing.apart import apart
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import prepare
 from extractor.viewing.evidence import weigh
 from extractor.viewing.roles import assign
-from extractor.viewing.views import NEAR_VIEW, View, apart, views
+from extractor.viewing.views import NEAR_VIEW, View, views
 
 INSIDE, OUTSIDE = 0.97, 1.03
 BOTH = [(INSIDE, True), (OUTSIDE, False)]

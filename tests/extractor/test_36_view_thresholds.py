@@ -9,10 +9,11 @@ from support.draw import Cut, Ink, Turned, box, full_outline, half_profile, mixe
 from extractor import ReadOptions, read_sheet
 from extractor.viewing import alike
 from extractor.viewing import views as marks
+from extractor.viewing.apart import DWARFED, apart
 from extractor.viewing.axis import Axis, centre_lines
 from extractor.viewing.clusters import prepare
 from extractor.viewing.roles import assign
-from extractor.viewing.views import View, apart, is_frame, standing, views
+from extractor.viewing.views import View, is_frame, standing, views
 
 INSIDE, OUTSIDE = 0.97, 1.03
 BOTH = [(INSIDE, True), (OUTSIDE, False)]
@@ -109,12 +110,12 @@ def test_a_view_symmetric_to_most_of_its_boundary_ranks_first(share, whole):
 def test_a_centre_line_drawn_for_a_view_sticks_out_a_little(share, fits):
     out = marks.STICKS_OUT * 60.0 * share
     for drawn in ((-60.0 - out, 5.0), (-65.0, out)):
-        assert marks._fits(view(drawn=(drawn,))) is fits
+        assert marks.fits(view(drawn=(drawn,))) is fits
 
 
 @pytest.mark.parametrize(("share", "fits"), [(1.001, True), (0.999, False)])
 def test_it_is_drawn_along_nearly_all_of_it(share, fits):
-    assert marks._fits(view(drawn=((-60.0, -60.0 + marks.FITTED * 60.0 * share),))) is fits
+    assert marks.fits(view(drawn=((-60.0, -60.0 + marks.FITTED * 60.0 * share),))) is fits
 
 
 def stands(gap):
@@ -170,7 +171,7 @@ def test_two_halves_of_one_part_are_about_as_high(share, one):
 def test_a_small_frame_beside_a_view_is_none(share, kept):
     """It lies clear of an axis that is not drawn along it; only what is drawn of it counts, not the way to the axis."""
     large = view(drawn=((-65.0, 5.0),))
-    wide = marks.DWARFED * large.size * share
+    wide = DWARFED * large.size * share
     small = View(Axis((200.0, 0.0), (0.0, 1.0)), 0.0, wide, 50.0, "up", 0.0, (1,), touches=False)
     assert (small in apart([large, small])) is kept
 
