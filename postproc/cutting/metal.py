@@ -184,9 +184,12 @@ class Metal:
         return twin
 
     def _extend(self, other: "Metal", inside: bool) -> None:
-        """Put other metal behind this, which ends where that begins, `inside` a piece or between two of them."""
-        one = inside and bool(other._a) and self._a[-1] == self._b[-1] == other._a[0] == other._b[0]
-        first = int(one)
+        """Put other metal behind this, which ends where that begins, `inside` a piece or between two of them.
+
+        What is level and of one line goes on as one piece; a cut may have left as much of it under a line of its own.
+        """
+        level = inside and bool(other._a) and self._a[-1] == self._b[-1] == other._a[0] == other._b[0]
+        first = int(level and self._line[-1] == other._line[0])
         self._u[len(self._u) - first :] = other._u[1:]
         self._a += other._a[first:]
         self._b += other._b[first:]

@@ -5,7 +5,7 @@ Oracle: a plain array with one height per increment.
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from postproc.cutting.metal import FAR, UNCUT, CutProfile, Metal
@@ -153,6 +153,7 @@ def pieces_to_cut(draw):
     return (start, near, min(start + width, 0), far if draw(st.booleans()) else near), draw(st.integers(1, 3))
 
 
+@example([((-2, 5, -1, 5), 1), ((-5, 5, -3, 5), 1)], [((-4, 5, -2, 5), 2)], 0)
 @given(st.lists(pieces_to_cut(), max_size=25), st.lists(pieces_to_cut(), max_size=5), st.integers(0, 20))
 def test_many_cuts_at_once_leave_what_they_leave_one_by_one(cuts, before, again):
     # The same once more farther on: what is cut in the same way may be cut once, and what only looks so may not.
