@@ -20,7 +20,7 @@ from postproc.judging.overlay import Overlay
 from postproc.judging.spacing import spaced
 from postproc.judging.tongue import other_tongue, whole_numbers_said
 from postproc.judging.unsafe_axis import check_axis
-from postproc.judging.unsafe_cutting import check_calls, check_cutting, check_restarts
+from postproc.judging.unsafe_cutting import check_calls, check_cutting, check_offsets, check_restarts
 from postproc.judging.unsafe_cycles import check_span
 from postproc.judging.watch import MotionWatch
 from postproc.reading.guess import read_in
@@ -59,6 +59,7 @@ def judge(
     check_cutting(run.motions, cutting, bench, shop, notebook)
     check_restarts(run, cutting, notebook)
     check_calls(run, shop, notebook)
+    check_offsets(run, cutting, bench, notebook)
     check_axis(run.motions, bench, shop, notebook)
     sides = [OneSide(part, bench, run.motions, side, shop, stock) for side in SIDES.values()]
     found = sorted((m for side in sides for m in side.matches), key=lambda m: (m.drawing is None, m.drawing or 0))

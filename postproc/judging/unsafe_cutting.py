@@ -8,7 +8,7 @@ from planner.codes import PlanCode
 from planner.cutting import cutting_power, spindle_speed
 from planner.load import tool_force
 from planner.shop import Shop, Tool
-from planner.steps import Halt, ToolCall
+from planner.steps import Arc, Cut, Halt, Home, Rapid, Standing, ToolCall
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
 from postproc.judging.unsafe_speeds import ODD, SLIPPED, check_speed, cutting_speed, plain, widest
@@ -72,6 +72,37 @@ def check_restarts(run: Run, cutting: set[int], notebook: Notebook) -> None:
             waits = None
     if waits is not None:
         _told_cut(run.motions[before:], waits, cutting, notebook)
+
+
+def check_offsets(run: Run, cutting: set[int], bench: Bench, notebook: Notebook) -> None:
+    """Note the first cut at a place along one axis that was only said before the tool was called with its offset.
+
+    Many controls make up for an offset when its axis is moved next, and not at the call (common practice, no source).
+    """
+    called = (0, 0)
+    moved: dict[str, tuple[int, int]] = {}
+    ends = (*run.step_motions[1:], len(run.motions))
+    for step, at, end in zip(run.steps, run.step_motions, ends, strict=False):
+        if isinstance(step, ToolCall):
+            called = (step.station, step.offset)
+        if isinstance(step, Rapid | Cut | Arc | Standing):
+            moved |= {axis: called for axis, place in (("X", step.x), ("Z", step.z)) if place is not None}
+        elif isinstance(step, Home):
+            moved = {axis: offset for axis, offset in moved.items() if not (step.x if axis == "X" else step.z)}
+        late = [axis for axis, offset in moved.items() if offset != called]
+        for motion in run.motions[at:end] if late else ():
+            if motion.kind == "feed" and motion.line in cutting and bench.tool(motion) is not None:
+                _told_late(motion, late[0], notebook)
+                return
+
+
+def _told_late(motion: Motion, axis: str, notebook: Notebook) -> None:
+    """The caution about a cut at a place that was said before the offset was called."""
+    message = (
+        f"{axis} of this cut was said before the tool was called with offset {motion.offset}: many controls make up "
+        f"for an offset only when its axis moves next, so say {axis} again after the call."
+    )
+    notebook.caution(ProgramCode.OFFSET_AFTER_PLACE, motion.line, message)
 
 
 def check_calls(run: Run, shop: Shop, notebook: Notebook) -> None:

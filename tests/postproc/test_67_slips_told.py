@@ -229,3 +229,37 @@ def test_a_feed_per_minute_under_constant_surface_speed_swings():
     assert set(found) == {"feed-swings"}
     steady = RIGHT.replace("G99", "G98").replace("F0.08", "F80.").replace("G96 S120", "G97 S950")
     assert told(steady) == ({}, True)
+
+
+@pytest.mark.parametrize(
+    ("blocks", "axis"),
+    [
+        ("G00 X200.\nZ-13.\nT0303\nX42.\nG01 X34. F0.08", "Z"),
+        ("G00 X200.\nZ-13.\nT0303\nX42.\nG75 R0.5\nG75 X34. P1000 F0.08", "Z"),
+        ("G00 X42.\nT0303\nZ-13.\nG75 R0.5\nG75 X34. P1000 F0.08", "X"),
+        ("G00 X200.\nZ-13.\nT0303\nX42. Z-13.\nG01 X34. F0.08", None),
+        ("G00 X200.\nZ-13. T0303\nX42.\nG01 X34. F0.08", None),
+        ("T0303\nG00 X42.\nZ-13.\nG01 X34. F0.08\nG00 X42.\nT0303\nG01 X34.", None),
+        ("T0303\nG00 X42.\nZ-13.\nG01 X34. F0.08\nG00 X42.\nT0300\nT0303\nG01 X34.", None),
+        ("T0303\nG00 X42.\nZ-13.\nG01 X34. F0.08\nG00 X42.\nT0300\nZ-13.01\nT0303\nG01 X34.", "Z"),
+        ("G50 X200. Z-13.\nT0303\nG00 X42.\nG01 X34. F0.08", "Z"),
+        ("T0303\nG00 X60.\nG28 W0.\nT0300\nT0303\nX42.\nG00 Z-13.\nG01 X34. F0.08", None),
+    ],
+)
+def test_a_cut_at_a_place_said_before_the_offset_is_called(blocks, axis):
+    """Many controls make up for an offset when its axis moves next (common practice, no source)."""
+    text = f"%\nO0001\nG21 G99\nG97 S900 M03\n{blocks}\nG00 X200.\nZ100.\nM30\n%\n"
+    found, _ = told(text)
+    assert ("offset-after-place" in found) is (axis is not None)
+    if axis:
+        line, message = found["offset-after-place"]
+        last = max(n for n, row in enumerate(text.split("\n"), 1) if " X34." in row or row == "G01 X34.")
+        assert (line, message[0]) == (last, axis)
+        assert f"so say {axis} again after the call" in message
+
+
+def test_a_place_along_an_axis_that_went_home_is_said_by_nobody():
+    text = "T0303\nG00 X42.\nZ-13.\nG28 U0.\nT0300\nT0303\nG00 Z-23.\nG01 U-8. F0.08\nM30\n"
+    found, _ = told(f"G21 G99\nG97 S900 M03\n{text}")
+    assert "place-unknown" in found
+    assert "offset-after-place" not in found
