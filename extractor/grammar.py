@@ -80,6 +80,10 @@ RANGE = late(rf"({NUMBER})\s*(?:\.{{2,3}}|…|\b(?:to|bis)\b)\s*({NUMBER})", re.
 GREATEST_AND_LEAST = late(rf"({NUMBER})\s*(MAX|MIN)\b\.?\s*[/,;]?\s*({NUMBER})\s*(?!\2)M(?:AX|IN)\b\.?", re.I)
 MICROMETRES = late(rf"({SIGNED})\s*/\s*({SIGNED})\s*[µμ]m\b")
 """Other ways to print limits and deviations, which `normalised` brings to those above."""
+LISTED = late(r"(\d[.,]\d+),(?=[+-]?\d)")
+"""A decimal number before another, with a comma between them."""
+ENVELOPE = late(r"(?<=\d)\s*(?:\(E\)|Ⓔ)(?!\w)")
+"""The mark behind a tolerance that the form lies within its limits (ISO 14405-1, from memory)."""
 BY_ITS_LETTER = late(rf"(\(?(?:\d+\s*{BY}\s*)?)D\s?(\d{{2,}}(?:\.\d+)?)(?=$|[\s)±+-])")
 """A diameter by its letter, which begins the text; of less than two figures it is the name of a size."""
 FLOOR_BY_WIDTH = late(
@@ -135,7 +139,8 @@ def normalised(text: str) -> str:
     >>> normalised("40,5 +/- 0,1"), normalised("8.1 MAX / 8 MIN"), normalised("8 0/-30 µm"), normalised("D34 - 3")
     ('40.5 ± 0.1', '8.1^8', '8 +0/-0.03', 'Ø34 x 3')
     """
-    text = re.sub(r"(?<=\d),(?=\d)", ".", text).translate(str.maketrans("−–—", "---"))
+    text = re.sub(r"(?<=\d),(?=\d)", ".", LISTED.sub(r"\1, ", text)).translate(str.maketrans("−–—", "---"))
+    text = ENVELOPE.sub("", text)
     text = COUNT_IN_BRACKETS.sub(r"\1", " ".join(TWO_LINES.sub(r"\1-\2", text).split()))
     if found := BY_ITS_LETTER.match(text):
         text = f"{found[1]}Ø{text[found.start(2) :]}"

@@ -23,8 +23,8 @@ from extractor.sizing.details import heard_at_the_view
 from extractor.sizing.doubt import doubt
 from extractor.sizing.end_circles import OTHER_SIZE, ties_at_circles
 from extractor.sizing.fits_table import fit_rows, fits_findings, without_rows
-from extractor.sizing.led_words import led_words_findings
-from extractor.sizing.like import carry, carry_depths, kin_of, limited_in_part, listed
+from extractor.sizing.led_words import led_words_findings, unread_limits
+from extractor.sizing.like import carry, carry_depths, carry_unread, kin_of, limited_in_part, listed
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.note_limits import keep_limits
 from extractor.sizing.off_outline import off_outline, said_length, torn_off
@@ -85,6 +85,8 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     ]
     findings += (*noted_here, *_held(sheet, whole, features))
     findings += words_findings(sheet.dimensions, said, tuple(findings))
+    findings += unread_limits(sheet, said, tuple(findings))
+    carry_unread(part.grooves, said.unread, said.sized)
     carry_depths(part.grooves, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
     findings += [stop for groove in grooves for stop in _impossible(groove, features)]

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import permutations
 
-from extractor.grammar import NUMBER, UNIT, Tolerance, fractions, limits, normalised, tolerances
+from extractor.grammar import NUMBER, UNIT, Tolerance, coarsest, fractions, limits, normalised, tolerances
 from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sizing.note_words import (
@@ -120,6 +120,7 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     # `4x 2`, with a gap behind the sign alone, counts; `4x2` and `4 x 2` are width by depth.
     # A number right behind the sign that follows limits counts first of all, too.
     times = TIMES.search(line) if count is None else None
+    times = None if times is not None and times.start(1) in limited else times
     counting = bool(re.match(r"\s*(?:TYP\w*\.?\s*)?\d+[X×*]\s", line) or (times and limited))
     tokens = [token for token in tokens if token[0] != "word"]
     meanings = tuple(_meanings(tokens, count, field, pitch))
@@ -212,7 +213,11 @@ def _limited(line: str) -> tuple[str, dict[int, Printed]]:
     found: dict[int, Printed] = {}
     line = _blank(line, *(edge.span() for edge in EDGES.finditer(line)))
     for both in limits(line):
-        found[both.start] = printed = parse(line[both.start : both.end])
+        printed = parse(line[both.start : both.end])
+        first = not printed.limits and line[: both.start].rstrip()[-1:] in ("", "Ø", "X", "×", "*")
+        if first and printed.deviations and -printed.deviations[0] <= coarsest(printed.value):
+            continue  # `3 x Ø32-0.1`
+        found[both.start] = printed
         if not printed.limits:
             return "", {}
         line = line[: both.start] + f"{printed.size:g}".ljust(both.end - both.start) + line[both.end :]

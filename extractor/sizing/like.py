@@ -99,6 +99,17 @@ def carry_depths(grooves: Sequence[Groove], sized: dict[int, set[str]]) -> None:
                 sized.setdefault(groove.id, set()).add("depth")
 
 
+def carry_unread(grooves: Sequence[Groove], unread: dict[int, set[str]], sized: Mapping[int, set[str]]) -> None:
+    """Let what was printed of a groove and not read be open at the like ones too that no dimension gives that size."""
+    left = [g for g in grooves if g.id in unread]
+    while left:
+        kin = {g.id: g for g in grooves if alike(left[0], g)}
+        fields = {field for number in kin for field in unread.get(number, ()) if field in CARRIED}
+        for number in kin:
+            unread.setdefault(number, set()).update(fields - sized.get(number, set()))
+        left = [g for g in left if g.id not in kin]
+
+
 def _measured_by(sized: Mapping[int, set[str]], groove: Groove) -> set[str]:
     """Which of the two sizes that settle one another are given."""
     return sized.get(groove.id, set()) & SETTLE.keys()

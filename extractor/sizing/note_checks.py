@@ -46,7 +46,7 @@ from extractor.sizing.not_on_sheet import points_away
 from extractor.sizing.note_faults import COUNTS, count_hid, hold
 from extractor.sizing.note_words import CHANGED, DEEP, ELSEWHERE, GROOVE, PLACE, TOLERANCE_ALONE, TURNED, WHICH, WIDE
 from extractor.sizing.pointers import PointedNote, led, said_anywhere
-from extractor.sizing.printed import Printed, parse
+from extractor.sizing.printed import Printed, is_finish, parse
 from extractor.sizing.ties import Features, middle, tie_alone, tie_of
 
 TOUCH = 2e-3
@@ -110,6 +110,12 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
     for note in said_anywhere(with_sentences(sheet, lambda words: groove_note(words) is not None), is_note):
         sizes = groove_note(note.words) or _by_letter(note, features)
         bare = sizes is not None and sizes.bare
+        if (
+            sizes is not None
+            and is_finish(parse(note.words))
+            and all(hold(sizes, g, features) for g in features.part.grooves)
+        ):
+            continue
         if note.words in dimensioned and (bare or note.tip is None or (note.words, note.at) in placed):
             continue
         if is_count(note.words):

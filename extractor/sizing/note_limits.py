@@ -19,11 +19,11 @@ from extractor.sizing.like import kin_of, same, sizes_drawn
 from extractor.sizing.note_checks import FIELDS, tolerance_unread
 from extractor.sizing.note_faults import faults_of, hold
 from extractor.sizing.pointers import PointedNote, led
-from extractor.sizing.printed import Printed
+from extractor.sizing.printed import Printed, is_finish
 from extractor.sizing.said import SaidSoFar
 from extractor.sizing.ties import Features
 from extractor.sizing.tolerance import deviations_of, is_shaft
-from extractor.sizing.unheard import is_finish, sizes_of
+from extractor.sizing.unheard import sizes_of
 
 Sizes = tuple[tuple[str, Printed], ...]
 

@@ -83,6 +83,8 @@ PIECES = late(r"(?<=[\d\s)])n[°.]\s*\d+\s*$", re.I)
 """A count behind a size, as `5 ±0.05 n°4` has it; it is no angle."""
 OR = late(r"[\W_]*(?:(?:OR|ODER|OU|O)\b)?[\W_]*", re.I)
 """What may stand between two classes of one size."""
+FINISH = (0.025, 0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 12.5, 25.0, 50.0)
+"""Preferred values of roughness Ra, which stand at their symbol without a word: N1 to N12 (ISO 1302, from memory)."""
 ONE_LIMIT = late(r"\W*(?:max|min)\b", re.I)
 """A size that is the greatest or the least allowed: the other limit is printed nowhere."""
 
@@ -163,6 +165,11 @@ def parse(text: str | None) -> Printed:
     second = _taken_apart(inside, reference=False, typical=False)
     unread = printed.unread or not _alike_in_brackets(printed, second)
     return replace(printed, unread=unread, bracketed=(second.value, second.decimals))
+
+
+def is_finish(figure: Printed) -> bool:
+    """True for a roughness with its own grade behind it, which is written as a class is: `3.2 N8`."""
+    return figure.value in FINISH and figure.tolerance_class == f"N{FINISH.index(figure.value) + 1}"
 
 
 def without_second(line: str) -> tuple[str, str | None]:

@@ -29,7 +29,7 @@ from extractor.sizing.material_notes import STEEL_NUMBER
 from extractor.sizing.note_checks import is_note
 from extractor.sizing.note_words import GROOVE
 from extractor.sizing.pointers import LooseLeaders, box_of, loose_leaders, middle_of
-from extractor.sizing.printed import Printed, parse
+from extractor.sizing.printed import FINISH, Printed, parse
 from extractor.sizing.ranges_table import RangeRow, range_rows
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import Features
@@ -41,8 +41,6 @@ DEVIATION = re.compile(r"±\s*\d*\.?\d+|[+-]\s*(?:0?\.\d+|0)|(?:(?i:[f-hkp]|js)|
 
 `N7` is a grade of roughness as well (ISO 1302 of before 2002, from memory).
 """
-FINISH = (0.025, 0.05, 0.1, 0.2, 0.4, 0.8, 1.6, 3.2, 6.3, 12.5, 25.0, 50.0)
-"""Preferred values of roughness Ra, which stand at their symbol without a word: N1 to N12 (ISO 1302, from memory)."""
 ROUND = 3.0
 """Radius in letter heights of a circle round a label, at most."""
 OF_GROOVES = re.compile(
@@ -270,11 +268,6 @@ def _counted(line: Sequence[tuple[Floats, Text]]) -> Iterator[Text]:
             row = row[-1:]
         rows[value] = row = [*row, (at, text)]
         yield from (t for _, t in (row if len(row) == ZONES else row[-1:] if len(row) > ZONES else ()))
-
-
-def is_finish(figure: Printed) -> bool:
-    """True for a roughness with its own grade behind it, which is written as a class is: `3.2 N8`."""
-    return figure.value in FINISH and figure.tolerance_class == f"N{FINISH.index(figure.value) + 1}"
 
 
 def sizes_of(features: Features) -> set[float]:

@@ -1,0 +1,91 @@
+"""Tolerances that a line leads to a groove: each is read or told, and no general one stands for what was not read.
+
+Ways of writing: common practice, no source. General tolerances: ISO 2768-1 table 1, class m: 3 within 0.1, 32 within
+0.3.
+"""
+
+import pytest
+from support.ties import HERE, across, along, bar
+from support.weighing import NO_SEGMENTS
+
+from extractor.grammar import normalised
+from extractor.sheet import Dimension, DimensionKind, Sheet, Text
+from extractor.sizing.dimensions import tie_dimensions
+
+PART = bar((-15, -18, 32), (-30, -33, 32), (-45, -49, 30))
+"""Two grooves 3 wide and 4 deep, and one 4 wide."""
+GENERAL = {"width": (-0.1, 0.1), "floor_diameter": (-0.3, 0.3)}
+
+
+def led(words, tip=(-16.5, 16.0)):
+    return Dimension(DimensionKind.LEADER, (HERE.on_sheet(*tip), HERE.on_sheet(5.0, 38.0)), 0.0, 0.0, words)
+
+
+def read(*dimensions):
+    """The widths and floors of the two like grooves, and whether a tolerance was told as unread."""
+    texts = (Text("ISO 2768-m", HERE.on_sheet(-80.0, -80.0), 2.5),)
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=texts, dimensions=dimensions)
+    part, findings = tie_dimensions(sheet, PART)
+    kept = [{k: v for k, v in g.tolerances.items() if k in GENERAL} for g in part.grooves[:2]]
+    return kept, any(f.code in ("tolerance-unread", "dimension-unclear") for f in findings)
+
+
+@pytest.mark.parametrize(
+    "words", ["3 TOL. ±0.05", "3 tol +0.1/-0", "3 ±0.05 *", "3 P9", "3 +0.1 ONLY", "3 ±0.1 THICK", "W3-0,1 LG"]
+)
+def test_an_unread_width_gets_no_general_tolerance_at_any_like_groove(words):
+    assert read(led(words)) == ([{"floor_diameter": (-0.3, 0.3)}] * 2, True)
+
+
+@pytest.mark.parametrize("words", ["Ø32 (32.0-31.9)", "d=32-0,1", "o32 0/-0.1", "Ø32.00 ±0.05 THRU", "Ø32 (32/31.9)"])
+def test_nor_does_an_unread_floor(words):
+    assert read(led(words)) == ([{"width": (-0.1, 0.1)}] * 2, True)
+
+
+@pytest.mark.parametrize(
+    ("words", "width", "floor"),
+    [
+        ("3 ±0.05 (E)", (-0.05, 0.05), None),
+        ("3 H13 Ⓔ", (0.0, 0.14), None),
+        ("3(+0.1,0)", (0.0, 0.1), None),
+        ("3+0,1 x Ø32-0,1", (0.0, 0.1), (-0.1, 0.0)),
+        ("3 x Ø32-0,1", None, (-0.1, 0.0)),
+        ("3±0.1xØ32-0.2", (-0.1, 0.1), (-0.2, 0.0)),
+        ("3+0.1x4", (0.0, 0.1), None),
+        ("Ø32 h11", None, (-0.16, 0.0)),
+    ],
+)
+def test_what_is_read_is_told_by_nobody(words, width, floor):
+    wanted = {"width": width or GENERAL["width"], "floor_diameter": floor or GENERAL["floor_diameter"]}
+    assert read(led(words)) == ([wanted] * 2, False)
+
+
+@pytest.mark.parametrize(
+    "words", ["Ø3 ±0.1 THRU", "Ø5 H7 THRU 3", "Ra 0.8", "0.02 A-B", "1x45° ±0.1", "2.2 ±0.1 PIN", "3.2 N8", "M3 x 0.5"]
+)
+def test_the_tolerance_of_another_thing_asks_nothing(words):
+    assert read(led(words)) == ([GENERAL] * 2, False)
+
+
+def test_a_line_beside_the_groove_asks_nothing():
+    assert read(led("3 P9", tip=(-25.0, 20.0))) == ([GENERAL] * 2, False)
+
+
+@pytest.mark.parametrize("words", ["3 MIN", "3 +100/0 um"])
+def test_like_grooves_of_a_dimension_that_was_not_read(words):
+    kept, told = read(along(-15, -18, words))
+    assert (kept, told) == ([{"floor_diameter": (-0.3, 0.3)}] * 2, True)
+
+
+def test_a_like_groove_with_a_size_of_its_own_has_its_tolerance():
+    kept, _ = read(along(-15, -18, "3 MIN"), along(-30, -33, "3"), across(32, "Ø32", z=-16.0))
+    assert [one.get("width") for one in kept] == [None, (-0.1, 0.1)]
+
+
+def test_a_comma_between_two_decimal_numbers_parts_them():
+    assert [normalised(one) for one in ("3(+0,1,0)", "0,1,-0,2", "12,5", "1,5 x 2,5")] == [
+        "3(+0.1, 0)",
+        "0.1, -0.2",
+        "12.5",
+        "1.5 x 2.5",
+    ]
