@@ -95,7 +95,7 @@ class ProgramCode(Code):
     DWELL_LONG = entry(CAUTION, "See whether a dwell is meant, or a move.")
     DWELL_MISSING = entry(CAUTION, "Write the dwell where the insert stands at the floor, if the floor needs it.")
     DWELL_BY_TURNS = entry(CAUTION, "Give the time of the dwell.")
-    HOME = entry(CAUTION, "Name the axes that go to the reference point.")
+    HOME = entry(CAUTION, "Name the axes that go to the reference point, by U0 and W0.")
     PLACE_UNKNOWN = entry(STOP, "Give X and Z in a block before the first cut.")
 
     # Cycles and arcs.

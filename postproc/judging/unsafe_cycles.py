@@ -133,6 +133,9 @@ def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
             f"The plunge is {notebook.length(deep)} deep and {notebook.length(width)} wide with no peck to "
             "break the chip.",
         )
+    elif usual and call.peck == 0:
+        message = f"{spelt} is a peck of no depth, which some controls refuse: give its depth, or the whole way as one."
+        notebook.caution(ProgramCode.NO_PECKS, call.line, message)
 
 
 def _air(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:

@@ -170,7 +170,7 @@ def test_a_point_in_the_peck_is_told_by_the_reader():
     assert CALL in {f.line for f in found.findings}
 
 
-@pytest.mark.parametrize(("peck", "depth", "cautions"), [("0", 3.0, False), ("0", 4.0, True), ("5000", 4.0, True)])
+@pytest.mark.parametrize(("peck", "depth", "cautions"), [("3000", 3.0, False), ("0", 4.0, True), ("5000", 4.0, True)])
 def test_no_pecks_where_the_groove_is_deeper_than_wide(peck, depth, cautions):
     part = part_of(row(4, -10, 5, 3, 40 - 2 * depth))
     found = verdict(cycle(P=peck, X=f"{40 - 2 * depth:.1f}"), part)
@@ -275,3 +275,16 @@ def test_a_retract_of_more_than_four_times_the_tools_own_is_a_caution(retract, t
 )
 def test_a_start_is_too_far_above_from_five_millimetres_and_three_pecks(start, peck, told):
     assert (("cycle-in-air", CALL) in codes(verdict(cycle(start=f"{start} Z-13.", P=peck)), "caution")) is told
+
+
+@pytest.mark.parametrize(("dialect", "word"), [("two-block", "P0"), ("one-block", "I0."), ("one-block", "I0")])
+def test_a_peck_of_nothing_is_told_in_a_groove_no_deeper_than_wide_too(dialect, word):
+    """Some controls take it as no pecks, others stop with an alarm (common practice, no source)."""
+    first = "G75 R0.5\n" if dialect == "two-block" else ""
+    text = f"{HEAD}G00 X42. Z-13.\n{first}G75 X34. {word} F0.08\n{TAIL}"
+    run = interpret(parse_program(text), find_dialect(dialect), "mm")
+    found = judge(part_of([(-10, -13, 34)]), run, shop(tool()))
+    (told,) = [f for f in found.findings if f.code == "no-pecks"]
+    assert told.level.value == "caution"
+    assert told.message.startswith(f"{word} is a peck of no depth")
+    assert "no-pecks" not in {f.code for f in judge(part_of([(-10, -13, 34)]), run, shop(tool(peck=0.0))).findings}

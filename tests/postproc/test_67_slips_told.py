@@ -263,3 +263,31 @@ def test_a_place_along_an_axis_that_went_home_is_said_by_nobody():
     found, _ = told(f"G21 G99\nG97 S900 M03\n{text}")
     assert "place-unknown" in found
     assert "offset-after-place" not in found
+
+
+@pytest.mark.parametrize(
+    ("block", "told_of"),
+    [
+        ("G28 X0 Z0", True),
+        ("G00 X60.\nG28 X0.", True),
+        ("G30 X0 W0", True),
+        ("G28 X0.001", False),
+        ("G28 X60. Z5.", False),
+        ("G28 U0 W0", False),
+        ("G00 X60. Z5.\nG28 X0.", False),
+    ],
+)
+def test_a_way_home_through_the_axis_is_told(block, told_of):
+    """X and Z beside G28 name a place that is gone to first; U0 and W0 name the one where the tool is (from memory)."""
+    text = f"G21 G99\n{block}\nT0303\nG97 S900 M03\nG00 X42. Z-13.\nG01 X34. F0.08\nG00 X42.\nG28 U0\nM30\n"
+    found, _ = told(text)
+    assert ("home" in found) is told_of
+    if told_of:
+        assert found["home"][0] == 2 + block.count("\n")
+        assert "the tool goes to the spindle's axis first" in found["home"][1]
+
+
+def test_by_increments_a_way_home_begins_where_the_tool_is():
+    """G91 G28 X0 Z0 is what controls with ISO words are given (common practice, no source)."""
+    text = "G71 G95\nG91 G28 X0 Z0\nG90\nT0303\nG97 S900 M03\nG00 X42. Z-13.\nG01 X34. F0.08\nG00 X42.\nM30\n"
+    assert "home" not in told(text)[0]

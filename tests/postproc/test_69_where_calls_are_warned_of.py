@@ -80,7 +80,7 @@ CALLED = {
         34.0,
         lambda v: called(DEEP, tool(peck=0.3), words=plunge(v, (42 - v) / 2)),
     ),
-    "no peck, deeper than wide": ("no-pecks", "caution", 33.998, 33.999, lambda v: called(DEEP, words=plunge(v, 0.0))),
+    "no peck, deeper than wide": ("no-pecks", "caution", 33.998, 33.999, lambda v: called(DEEP, words=plunge(v, 4.5))),
     "a ninth of a peck of 0.9": (
         "peck-out-by-ten",
         "stop",

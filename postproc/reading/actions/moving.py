@@ -111,8 +111,15 @@ def home(lathe: Lathe, event: Event) -> None:
             "taken as all of them, so write U0 and W0.",
         )
         axes = ["X", "Z"]
-    x, z = lathe.words.target(lathe.control.place)
-    if (x, z) != (lathe.control.place.x, lathe.control.place.z):
+    on_axis, place = lathe.words.has("X") and not lathe.control.place.incremental, lathe.control.place
+    x, z = lathe.words.target(place)
+    if on_axis and x == 0 and not place.known:
+        lathe.log.caution(
+            ProgramCode.HOME,
+            "X0 names a place on the way to the reference point: from where no block has said, the tool goes to the "
+            "spindle's axis first; write U0.",
+        )
+    if (x, z) != (place.x, place.z):
         lathe.move("rapid", x, z)
     _go_home(lathe, axes)
 
