@@ -126,6 +126,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     meanings = tuple(_meanings(tokens, count, field, pitch))
     if times is not None:
         meanings += tuple(_meanings(tokens[:-2], int(times[1]), field, pitch))
+        first = [*reversed(tokens[-2:]), *tokens[:-2]]
+        meanings += tuple(m for m in _meanings(first, None, field, pitch) if m.count is not None and not limited)
     if counted and (wide := WIDTH_OF_ONE.match(whole)):
         meanings += tuple(_meanings([("wide", Printed.of(wide[1])), *tokens], None, field, pitch))
     if ACROSS.search(line):

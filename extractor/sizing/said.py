@@ -126,12 +126,13 @@ class SaidSoFar:
         if tie.ends is not None:
             self._between(dimension, printed, tie, tie.ends)
             return
+        self.withhold(tie.floors if printed.limited or dimension.deviations else (), "floor_diameter")
         if self._contradicts(dimension, printed, tie, tie.true):
             self.withhold(tie.grooves if printed.limited or dimension.deviations else (), tie.field)
             return
         if self._for_information(dimension, printed, tie):
             return
-        self._unheld(dimension, printed, tie.field == "step_diameter")
+        self._unheld(dimension, printed, tie.field in ("step_diameter", "distance_across"))
         if tie.grooves:
             self._of_grooves(dimension, printed, tie, note)
 
@@ -209,7 +210,7 @@ class SaidSoFar:
 
     def _for_information(self, dimension: Dimension, printed: Printed, tie: Tie) -> bool:
         """True for a size in brackets, which gives nothing; with a caution if a tolerance stands in them."""
-        told = tie.grooves or any(m.named or m.floor for m in tie.ends or ())
+        told = tie.grooves or tie.floors or any(m.named or m.floor for m in tie.ends or ())
         if printed.reference and told and (printed.deviations is not None or printed.tolerance_class is not None):
             self.findings.append(unread(dimension))
         return printed.reference

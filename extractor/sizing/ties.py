@@ -44,6 +44,7 @@ class Tie:
     `field` is a groove's field, "land_diameter", "step_diameter", "length" or "distance" (these without a groove).
     `half`: only half of a diameter is spanned. `loose`: tied by value, not by place. `ends`: of a place or a distance
     the two landmarks, front one or inner one first; `twice` where a diameter is measured and they lie on one radius.
+    `floors`: the grooves whose floors a "distance_across" ends on, which is no diameter and no depth.
     """
 
     field: str
@@ -53,6 +54,7 @@ class Tie:
     loose: bool = False
     ends: tuple[Landmark, Landmark] | None = None
     twice: bool = False
+    floors: tuple[int, ...] = ()
 
     def printable(self, sign: Sign) -> tuple[float, ...]:
         """The sizes that may be printed with a sign: over half of a diameter the whole or the radius."""
@@ -206,7 +208,29 @@ def _across(ends: list[tuple[float, float]], true: float, features: Features) ->
     for axis_r, r in ((ra, rb), (rb, ra)):
         if features.near(axis_r, 0.0) and abs(r) > features.snap:
             return _diameter((za, zb), 2 * true, features, half=True)
-    return _radial(sorted(((abs(ra), za), (abs(rb), zb))), true, features) if ra * rb > 0 else None
+    radial = _radial(sorted(((abs(ra), za), (abs(rb), zb))), true, features) if ra * rb > 0 else None
+    return radial or _span(ends, true, features)
+
+
+def _span(ends: list[tuple[float, float]], true: float, features: Features) -> Tie | None:
+    """From a groove's floor to another radius of the part: a wall that is left, or over the axis to a land."""
+    on_floor = [
+        [
+            g.id
+            for g in features.part.grooves
+            if g.side.axial and _beside(g, z, features.snap) and _on(abs(r), g, features)
+        ]
+        for z, r in ends
+    ]
+    level = (any(features.near(abs(r), mark.at) for mark in features.across) for _, r in ends)
+    if not any(on_floor) or not all(on or at for on, at in zip(on_floor, level, strict=True)):
+        return None
+    return Tie("distance_across", (), true, floors=tuple(number for on in on_floor for number in on))
+
+
+def _on(radius: float, groove: Groove, features: Features) -> bool:
+    """True for the radius of a groove's floor."""
+    return features.near(radius, groove.floor_diameter / 2)
 
 
 def _diameter(zs: tuple[float, float], diameter: float, features: Features, *, half: bool) -> Tie | None:

@@ -453,14 +453,20 @@ def test_the_first_of_two_sizes_is_rounded_by_a_twentieth_at_most(text, stopped)
     assert [f.code for f in found] == ["dimension-contradicts"] * stopped
 
 
-@pytest.mark.parametrize(
-    "form", ["3 {}x", "3 ({}X)", "3 ({} PLACES)", "3 {} Stück", "3 TYP {} PLACES", "3 ×{}", "3 {} OFF"]
-)
+@pytest.mark.parametrize("form", ["3 {}x", "3 ({}X)", "3 ({} PLACES)", "3 {} Stück", "3 TYP {} PLACES", "3 {} OFF"])
 @pytest.mark.parametrize(("count", "told"), [(2, []), (4, ["count-differs"]), (5, ["count-differs"])])
 def test_a_count_behind_a_bare_size_is_held(form, count, told):
     """Two of the three grooves are 3 wide."""
     found = tied(bar(), along(-10, -13, form.format(count)))[1]
     assert [f.code for f in found if f.level != "note"] == told
+
+
+@pytest.mark.parametrize(("count", "told"), [(2, []), (3, []), (4, ["note-contradicts"]), (5, ["note-contradicts"])])
+def test_what_may_be_a_depth_behind_a_bare_size_is_held_as_both(count, told):
+    """Two of the three grooves are 3 wide, and 3 deep."""
+    found = stops(along(-10, -13, f"3 ×{count}"))
+    assert [f.code for f in found] == told
+    assert all(f"or counts {count} where 2 such grooves were read" in f.message for f in found)
 
 
 @pytest.mark.parametrize("text", ["3 ×3", "3 x 3", "3 x Ø34", "3"])
