@@ -5,6 +5,7 @@ sees a DXF entity. Coordinates are as drawn, in drawing units.
 """
 
 import math
+import re
 from collections.abc import Callable
 from dataclasses import field
 from enum import StrEnum
@@ -169,6 +170,9 @@ class Dimension:
 LETTER = 0.7
 """Width of a letter over its height, about (ISO 3098, from memory)."""
 
+STACKED = re.compile(r"(\S*)\^\s*(\S*)")
+"""Two deviations of one size that stand over each other (DXF reference)."""
+
 
 @dataclass(frozen=True)
 class Text:
@@ -182,9 +186,15 @@ class Text:
     angle: float = 0.0
 
     @property
+    def width(self) -> float:
+        """About how wide its longest line is; of deviations over one another the longer counts."""
+        lines = (STACKED.sub(lambda both: max(both.groups(), key=len), line) for line in self.text.split("\n"))
+        return LETTER * self.height * max(map(len, lines))
+
+    @property
     def end(self) -> Point:
         """About where its longest line ends."""
-        return self.place(LETTER * self.height * max(map(len, self.text.split("\n"))), 0.0)
+        return self.place(self.width, 0.0)
 
     def place(self, along: float, up: float) -> Point:
         """The point on the sheet so far along its line and above it, from where it begins."""

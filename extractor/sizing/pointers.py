@@ -17,7 +17,7 @@ from extractor.finding import Point
 from extractor.grammar import WORDED, normalised
 from extractor.remembered import remembered
 from extractor.rounding import ROUNDING
-from extractor.sheet import HATCH_LINE, LETTER, Dimension, DimensionKind, Floats, Ints, Pen, Segments, Sheet, Text
+from extractor.sheet import HATCH_LINE, Dimension, DimensionKind, Floats, Ints, Pen, Segments, Sheet, Text
 from extractor.sizing.groove_notes import groove_note, is_count
 from extractor.sizing.printed import parse
 from extractor.values import dataclass
@@ -188,7 +188,7 @@ def _of_leader(leader: Dimension) -> PointedNote:
 def box_of(text: Text) -> shapely.Polygon:
     """Roughly the area of a text, which begins at the foot of its first line."""
     lines = text.text.split("\n")
-    width, height = LETTER * text.height * max(map(len, lines)), text.height
+    width, height = text.width, text.height
     low = -((len(lines) - 1) * LINE + (MARGIN if len(lines) == 1 else LINES_MARGIN)) * height
     high = (1.0 + MARGIN) * height
     return shapely.Polygon([text.place(*at) for at in ((0.0, low), (width, low), (width, high), (0.0, high))])

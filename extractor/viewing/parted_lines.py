@@ -16,7 +16,7 @@ import shapely
 from extractor.geometry.joining import groups
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Text
-from extractor.sizing.pointers import box_of
+from extractor.sizing.pointers import box_of, middle_of
 from extractor.viewing.tips import Tips, tips_of
 
 LONGEST = 24
@@ -30,6 +30,9 @@ IN_LINE = 2e-3
 
 ASIDE = 0.75
 """Letter heights by which a line may pass beside the middle of its figure."""
+
+HALF = 0.5
+"""The middle of the gap may lie in this share of its figure, about its middle: how wide letters are is a guess."""
 
 
 def put_together(strokes: Strokes, texts: Iterable[Text], near: float) -> tuple[Strokes, dict[int, frozenset[int]]]:
@@ -66,13 +69,12 @@ def _touching(tips: Tips) -> Iterator[tuple[int, int]]:
 def _pieces(tips: Tips, text: Text) -> Iterator[tuple[int, int]]:
     """The facing tips of two straight strokes with a text in the gap between them, none where several may be."""
     box, air = box_of(text), AIR * text.height
-    middle: Floats = np.array(box.centroid.coords[0])
     close = np.sort(tips.tree.query(box, predicate="dwithin", distance=air))
-    inner = 2 * close + np.hypot(*(tips.at.reshape(-1, 2, 2)[close] - middle).T).argmin(axis=0)
+    inner = 2 * close + np.hypot(*(tips.at.reshape(-1, 2, 2)[close] - middle_of(text)).T).argmin(axis=0)
     near = shapely.distance(box, shapely.points(tips.at[inner])) <= air
     free = [t for t in inner[near].tolist() if tips.straight(t) and tips.free(t)]
     free = [t for t in free if not _is_met(tips, t // 2)]
-    found = [pair for pair in combinations(free, 2) if _facing(tips, *pair, middle, ASIDE * text.height)]
+    found = [pair for pair in combinations(free, 2) if _facing(tips, *pair, text)]
     if len(found) == 1 and not _filled(tips, *found[0]):
         yield found[0]
 
@@ -95,15 +97,16 @@ def _filled(tips: Tips, one: int, two: int) -> bool:
     return any(tips.straight(2 * k) and abs(tips.toward(k, along)) >= math.cos(IN_LINE) for k in across)
 
 
-def _facing(tips: Tips, one: int, two: int, middle: Floats, aside: float) -> bool:
-    """True if two strokes run away from a place in line with one another, one to either side of it."""
+def _facing(tips: Tips, one: int, two: int, text: Text) -> bool:
+    """True if two strokes run away from a text in line with one another, one to either side of it."""
     gap = tips.at[two] - tips.at[one]
     wide = float(np.hypot(*gap))
     gap = gap / wide
     leans = [tips.line(tip) / np.hypot(*tips.line(tip)) for tip in (one, two)]
     in_line = all(abs(float(gap[0] * way[1] - gap[1] * way[0])) <= IN_LINE for way in leans)
     away = float(leans[0] @ gap) < 0 < float(leans[1] @ gap)
-    spot = middle - tips.at[one]
-    return (
-        in_line and away and 0 < float(spot @ gap) < wide and abs(float(gap[0] * spot[1] - gap[1] * spot[0])) <= aside
-    )
+    middle: Floats = np.array(middle_of(text))
+    spot, (off, up) = middle - tips.at[one], text.seen((tips.at[one] + tips.at[two]) / 2 - middle + text.at)
+    most = ASIDE * text.height
+    within = 0 < float(spot @ gap) < wide and abs(float(gap[0] * spot[1] - gap[1] * spot[0])) <= most
+    return in_line and away and (within or (abs(off) <= HALF * text.width / 2 and abs(up) <= most))

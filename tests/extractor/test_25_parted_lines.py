@@ -11,7 +11,7 @@ from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.sheet import Text
 from extractor.viewing import parted_lines
-from extractor.viewing.parted_lines import AIR, ASIDE, IN_LINE, LONGEST
+from extractor.viewing.parted_lines import AIR, ASIDE, HALF, IN_LINE, LONGEST
 
 HEIGHT, WIDE = 2.5, 0.7 * 2.5
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-30.0, 3.0, 34.0)))
@@ -168,3 +168,42 @@ def test_extension_lines_on_both_sides_of_a_part_with_a_size_in_it_are_two():
     )
     (groove,) = read_sheet(sheet_of(view, texts=texts), ReadOptions(units="mm", front="left")).part.grooves
     assert groove.tolerances == {"width": (0.0, 0.18), "floor_diameter": (-0.21, 0.0)}
+
+
+@pytest.mark.parametrize(("share", "one"), [(0.97, True), (1.03, False)])
+def test_a_level_figure_lies_across_its_line_with_its_middle_half(share, one):
+    """A text of 20 letters that is narrower, or wider, than is guessed."""
+    off = HALF * 20 * WIDE / 2 * share
+    rows = [(0.0, 3.0, 0.0, 20.0), (0.0, -20.0, 0.0, -1.0)]
+    for side in (1, -1):
+        at = (-10 * WIDE + side * off, 0.0)
+        assert bool(parted(*rows, words="2x 24 H11 (+0.13/0) ", at=at)) is one
+
+
+@pytest.mark.parametrize("letter", [0.5, 0.6, 0.7])
+@pytest.mark.parametrize("turned", [True, False])
+@pytest.mark.parametrize(("words", "limits"), [
+    ("%s", None), ("%s -0.04^-0.12", (-0.12, -0.04)), ("2x %s +0.1^0", (0.0, 0.1)), ("%s h11 (0/-0.16)", (-0.16, 0.0)),
+])  # fmt: skip
+@pytest.mark.parametrize(("size", "told"), [("\u00d834", False), ("\u00d835", True)])
+def test_the_size_of_a_floor_in_a_break_of_its_line_beside_the_part_is_held(size, told, words, limits, turned, letter):
+    """Its extension lines run over the lands from a groove. Letters are this wide over their height.
+
+    Deviations over each other are as wide as the longer one (ISO 129-1, from memory). 34 is the floor drawn.
+    """
+    before, behind = (words % size).split("^") if "^" in words else (words % size, "")
+    tail = before.rsplit(" ", 1)[-1] if behind else ""
+    wide = letter * HEIGHT * (len(before) - len(tail) + max(len(tail), len(behind)))
+    gap = (wide if turned else HEIGHT) / 2 + 0.8
+    ink = side_view(RING)
+    for r in (17.0, -17.0):
+        ink.solid += [(-13.9, r, -80.0, r, 0.0), (-79.0, r, -79.0, math.copysign(gap, r), 0.0)]
+        ink.solid += [(-79.0, r, -79.0 + x, r - math.copysign(2.5, r), 0.0) for x in (0.4, -0.4)]
+    at = (-79.0 + HEIGHT / 2, -wide / 2) if turned else (-79.0 - wide / 2, -HEIGHT / 2)
+    text = Text(words % size, at, HEIGHT, angle=90.0 if turned else 0.0)
+    reading = read_sheet(sheet_of(ink, texts=(text,)), ReadOptions(units="mm"))
+    codes = {f.code.value for f in reading.findings if f.level != "note"}
+    assert codes <= ({"dimension-contradicts", "note-contradicts"} if told else set())
+    assert bool(codes) is told
+    first = reading.part.grooves[0]
+    assert first.tolerances.get("floor_diameter") == (None if told or limits is None else pytest.approx(limits))
