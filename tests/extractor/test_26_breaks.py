@@ -14,6 +14,8 @@ import pytest
 from support.draw import Ink, Turned, mixed, rotated, sheet_of, side_view, with_centre
 
 from extractor import ReadOptions, read_sheet
+from extractor.in_pieces import TORN
+from extractor.sheet import Dimension, DimensionKind
 
 MM = ReadOptions(units="mm")
 SHAFT = Turned(((30.0, 30.0), (60.0, 20.0)))
@@ -55,6 +57,58 @@ def test_two_pieces_with_break_lines(line, turn):
     both = with_centre(mixed(ink, other), SHAFT, 5.0)
     assert codes(both, move=rotated(turn)) == ["broken-view"]
     assert "broken-view" in codes(both, ReadOptions(units="mm", at=rotated(turn)(-10.0, 1.0)), move=rotated(turn))
+
+
+def peak(at, r, sway):
+    """A zigzag with a corner on the axis, not quite its own mirror image."""
+    return [(at, r), (at - sway, 0.5 * r), (at + sway, 0.0), (at - 0.9 * sway, -0.5 * r), (at, -r)]
+
+
+def cup(at, r, sway):
+    """A freehand line that bows to one side."""
+    return [(at, r), (at - sway, 0.5 * r), (at - 1.2 * sway, 0.0), (at - sway, -0.5 * r), (at, -r)]
+
+
+def ends(line, sway, other):
+    """Two pieces that end toward one another in such lines, 8 apart."""
+    ink = piece(0.0, -30.0, 10.0, (1, line(-30.0, 10.0, sway)))
+    return with_centre(mixed(ink, piece(-38.0, -60.0, 10.0, (0, line(-38.0, 10.0, other)))), SHAFT, 5.0)
+
+
+@pytest.mark.parametrize("turn", [0.0, 90.0])
+@pytest.mark.parametrize("line", [peak, cup])
+def test_what_one_piece_lacks_of_a_straight_end_the_other_has(line, turn):
+    """So no two parts end toward one another, but for a ball and its cup; ends of one part in two views neither."""
+    assert codes(ends(line, 0.8, 0.8), move=rotated(turn)) == ["broken-view"]
+    assert codes(ends(line, 0.8, -0.8), move=rotated(turn)) == ["several-parts"]
+    assert codes(ends(line, 0.0, 0.0), move=rotated(turn)) == ["several-parts"]
+
+
+@pytest.mark.parametrize(("share", "torn"), [(1.02, True), (0.98, False)])
+def test_how_far_such_ends_sway(share, torn):
+    sway = TORN * 20.0 * share
+
+    def line(at, r, by):
+        return [(at, r), (at, 0.5 * r), (at - by, 0.0), (at, -0.5 * r), (at, -r)]
+
+    assert (codes(ends(line, sway, sway)) == ["broken-view"]) is torn
+
+
+@pytest.mark.parametrize(("share", "torn"), [(0.98, True), (1.02, False)])
+def test_how_far_they_may_be_unlike(share, torn):
+    def line(at, r, by):
+        return [(at, r), (at, 0.5 * r), (at - by, 0.0), (at, -0.5 * r), (at, -r)]
+
+    assert (codes(ends(line, 1.2, 1.2 + TORN * 10.0 * share)) == ["broken-view"]) is torn
+
+
+def test_a_size_across_the_break_ends_a_little_beside_the_part():
+    """Extension lines begin with a gap (ISO 129-1, from memory)."""
+    ink = ends(lambda at, r, by: [(at, r), (at, -r)], 0.0, 0.0)
+    for gap, told in ((0.5, ["in-pieces"]), (1.5, ["several-parts"])):
+        across = Dimension(DimensionKind.LINEAR, ((0.0, 10.0 + gap), (-60.0, 10.0 + gap)), 0.0, 60.0, "850")
+        found = [f.code for f in read_sheet(sheet_of(ink, dimensions=(across,)), MM).findings if f.stops]
+        assert found == told, gap
 
 
 def test_one_zigzag_through_a_whole_outline():

@@ -111,7 +111,7 @@ class TestEdges:
             other = view(x=1000.0, long=100.0, reach=50.0) if way == 1 else view(x=-500.0, long=100.0, reach=50.0)
             assert _torn_off(SimpleNamespace(network=network, aside=frozenset()), view(), other) is torn
 
-    @pytest.mark.parametrize(("off", "told"), [(1.0, True), (1.0 + STEP, False)])
+    @pytest.mark.parametrize(("off", "told"), [(20.0, True), (20.0 + STEP, False)])
     def test_a_size_from_view_to_view_whatever_else_it_has(self, off, told):
         ends = ((100.0, 400.0 + off), (2100.0, 400.0), (0.0, 0.0), (2000.0, 0.0))
         sheet = Sheet(
