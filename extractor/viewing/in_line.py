@@ -197,13 +197,26 @@ def loose_ticks(tips: Tips) -> tuple[int, ...]:
 
 
 def between_ticks(tips: Tips) -> Iterator[int]:
-    """The straight strokes at both whose ends such ticks have their middle: dimension lines, whatever they print."""
+    """The straight strokes at both whose ends such ticks have their middle: dimension lines, whatever they print.
+
+    And those that run on from them at a tick and hang free: their tails.
+    """
     ticks = sorted(loose_ticks(tips))
     middles = shapely.points(np.array(tips.middles)[ticks])
     _, tip = shapely.STRtree(shapely.points(tips.at)).query(middles, "dwithin", TICK_AMID * tips.sizes[ticks])
     for k, ends in Counter(t // 2 for t in np.unique(tip).tolist() if t // 2 not in ticks).items():
         if ends > 1 and ticked(tips, 2 * k) and ticked(tips, 2 * k + 1):
             yield k
+            yield from (tail for tip in (2 * k, 2 * k + 1) for tail in _tails(tips, tip))
+
+
+def _tails(tips: Tips, tip: int) -> Iterator[int]:
+    """The straight strokes that run on from a tip in line with its own and hang free, but for one another."""
+    along = tips.line(tip) / tips.length(tip)
+    level = (o for o in tips.beside.get(tip, ()) if tips.straight(o))
+    found = [o for o in level if float(tips.line(o) @ along) <= -math.cos(SKEW) * tips.length(o)]
+    beside = {o // 2 for o in found}
+    yield from (o // 2 for o in found if tips.hangs(o ^ 1, beside))
 
 
 def _lean(tips: Tips, one: Ints, other: Ints) -> Flags:

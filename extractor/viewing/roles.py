@@ -255,6 +255,12 @@ def _construction(desk: Desk) -> frozenset[int]:
     return frozenset(desk.strokes.label[free].tolist())
 
 
+def _hatching(desk: Desk) -> frozenset[int]:
+    """Hatch lines drawn one by one; ticks lean alike as well, and stand in even steps in a chain of dimensions."""
+    ticks = frozenset(desk.strokes.label[list(loose_ticks(desk.tips))].tolist())
+    return loose_hatching(desk.without(ticks).strokes, desk.near)
+
+
 TEXTURE = Rule(
     Role.MARK,
     SURE,
@@ -266,7 +272,7 @@ RULES: tuple[Rule, ...] = (
     Rule(Role.MARK, SURE, "it is an arc of a revision cloud", lambda d: clouds(d.strokes, d.near)),
     Rule(Role.MARK, SURE, "it is a side of an arrow head", lambda d: d.pointed.heads),
     Rule(Role.DIMENSION, SURE, "an arrow head ends it at either side", lambda d: d.pointed.lines),
-    Rule(Role.HATCH, SURE, "four or more lines lean alike in even steps", lambda d: loose_hatching(d.strokes, d.near)),
+    Rule(Role.HATCH, SURE, "four or more lines lean alike in even steps", _hatching),
     Rule(Role.MARK, SURE, "its layer is named for construction lines and it hangs free at both ends", _construction),
     Rule(
         Role.MARK,

@@ -204,3 +204,24 @@ def test_a_width_begins_where_its_own_extension_lines_do(inner, outer):
     assert groove.tolerances["width"] == (0.0, 0.18)
     assert ("width" in groove.printed, [d.nominal for d in reading.part.distances]) == (True, [10.0])
     assert [f.code for f in reading.findings if f.level != "note"] == []
+
+
+@pytest.mark.parametrize("gap", [0.0, 0.5])
+@pytest.mark.parametrize("second", [(), (12.0,)])
+@pytest.mark.parametrize("step", [7.0, 10.0, 13.0])
+@pytest.mark.parametrize(("words", "stops"), [("3", []), ("4", ["dimension-contradicts"])])
+def test_ticks_in_even_steps_are_no_hatching_and_tails_no_outline(step, second, gap, words, stops):
+    """Rows of sizes as far above the part as below it, each line with a tail at either end, or two over one another."""
+    ink, texts = side_view(Turned(((60.0, 40.0),), tuple(Cut(n, 3.0, 34.0) for n in (-10.0, -30.0)))), []
+    sizes = [(-10, 0, 30, "10"), (-30, -10, 30 + step, "20"), (-13, -10, 30 + 2 * step, words)]
+    for a, b, y, text in (*sizes, (-60, 0, -30, "60"), (-30, 0, -30 - step, "30")):
+        up = math.copysign(1.0, y)
+        rows = [(x, up * (20.0 + gap), x, y + up) for x in (a, b)]
+        rows += [(x - 0.8, y - 0.8, x + 0.8, y + 0.8) for x in (a, b)]
+        rows += [(a, y, b, y), (b, y, b + 5.0, y), *((a - long, y, a, y) for long in (5.0, *second))]
+        ink.solid += [(*row, 0.0) for row in rows]
+        texts.append(Text(text, ((a + b) / 2 - 1.0, y + 0.8), 2.0))
+    reading = read_sheet(sheet_of(ink, texts=tuple(texts)), ReadOptions(units="mm"))
+    assert [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] == [(-10, -13, 34), (-30, -33, 34)]
+    assert (reading.part.outer_diameter, reading.part.length) == (40, 60)
+    assert [f.code.value for f in reading.findings if f.level != "note"] == stops
