@@ -110,17 +110,30 @@ def compare_program(
         findings = _by_line((*run.findings, *known.unknown))
         return Verdict((), findings, _followed(run), spoken=spoken.name, told=told)
 
-    def judged(skip: bool = False, whole: WholeNumbers | None = whole) -> Verdict:
+    def judged(skip: bool = False, whole: WholeNumbers | None = whole, equal: bool = False) -> Verdict:
         """The program run in another way."""
-        other = interpret(parsed, spoken, part.units, skip=skip, whole_numbers=whole)
+        other = interpret(parsed, spoken, part.units, skip=skip, whole_numbers=whole, equal=equal)
         return replace(judge(part, other, shop, stock, left_out, accepted), run=other)
 
     verdict = judge(part, run, shop, stock, left_out, accepted)
     doubt = () if dialect else other_tongue(parsed, run, spoken, part.units, whole)
-    findings = (*whole_numbers_said(verdict, judged), *doubt, *known.findings)
+    close = _rounding(verdict, judged(equal=True), run.close) if run.close else ()
+    findings = (*whole_numbers_said(verdict, judged), *doubt, *close, *known.findings)
     verdict = replace(verdict, findings=_by_line(findings), run=run, shop=shop, spoken=spoken.name, told=told)
     marked = next((block.line for block in parsed.blocks if block.skip), None)
     return verdict if marked is None else _skipped(verdict, judged(skip=True), marked)
+
+
+def _rounding(verdict: Verdict, other: Verdict, line: int) -> Iterable[Finding]:
+    """What is said where the `other` verdict, with all but equal values taken for equal, is another one."""
+    if other.matches == verdict.matches and other.agree == verdict.agree:
+        return
+    what = "it agrees with the drawing" if other.agree else "it cuts something else"
+    message = (
+        "This compares values that differ only in what sums of decimals leave in the last digits; where the control "
+        f"takes them for equal {what}, so leave half a step to spare."
+    )
+    yield Finding(Level.CAUTION, ProgramCode.MACRO_ROUNDING, message, line=line)
 
 
 def _skipped(verdict: Verdict, other: Verdict, line: int) -> Verdict:

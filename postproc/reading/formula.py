@@ -35,6 +35,8 @@ COMPARISONS: Mapping[str, Callable[[float, float], bool]] = {
     "GE": operator.ge,
     "LE": operator.le,
 }
+CLOSE = 1e-6
+"""Values nearer than this and not equal differ by what sums of decimals leave (binary fractions; far below a count)."""
 EMPTY = 0
 """The number of the variable that never has a value."""
 MOST_DEEP = 20
@@ -81,9 +83,11 @@ def _taken_apart(text: str) -> tuple[tuple[str, ...], tuple[int, ...]]:
 class Formula:
     """Reads values from tokens one after another; `values` are those of the variables."""
 
-    def __init__(self, found: tuple[str, ...], values: Mapping[int, float]) -> None:
-        """Begin at the first token."""
-        self.found, self.values, self.at, self._deep = found, values, 0, 0
+    def __init__(self, found: tuple[str, ...], values: Mapping[int, float], equal: bool = False) -> None:
+        """Begin at the first token; `equal` takes values that are compared and all but equal for equal."""
+        self.found, self.values, self.at, self._deep, self._equal = found, values, 0, 0, equal
+        self.close = False
+        """True once two values were compared that are all but equal."""
 
     @property
     def next(self) -> str:
@@ -109,6 +113,8 @@ class Formula:
             if sign not in ("EQ", "NE"):
                 raise Unknown("nothing in the program gives a value to the variable that it compares")
             return (left is right) is (sign == "EQ")
+        if left != right and abs(left - right) < CLOSE:
+            self.close, left = True, right if self._equal else left
         return COMPARISONS[sign](left, right)
 
     def _side(self) -> float | None:

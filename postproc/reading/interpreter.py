@@ -57,15 +57,17 @@ def interpret(
     skip: bool = False,
     own_retract: int = 0,
     whole_numbers: WholeNumbers | None = None,
+    equal: bool = False,
 ) -> Run:
     """Run a program.
 
     `units` are used where the program has no unit word. `home`: where the tool is at power-up and at the reference
     point, x and z in counts. `own_retract`: how far a cycle backs off where the control's own parameter says it, in
     counts on the radius. `skip`: block skip is on, so blocks with / are left out. `whole_numbers`: what lengths without
-    a point count, None where nobody said. Never raises for what a program says; that comes as findings of the `Run`.
+    a point count, None where nobody said. `equal`: formulas that compare values which are all but equal take them for
+    equal. Never raises for what a program says; that comes as findings of the `Run`.
     """
-    walk = _Walk(parsed, dialect, units, home or FAR_HOME, skip, whole_numbers)
+    walk = _Walk(parsed, dialect, units, home or FAR_HOME, skip, whole_numbers, equal)
     walk.lathe.control.cycles.own_retract = own_retract
     try:
         return walk.run()
@@ -84,6 +86,7 @@ class _Walk:
         home: tuple[int, int],
         skip: bool,
         whole_numbers: WholeNumbers | None,
+        equal: bool = False,
     ) -> None:
         """Find the units and the sections before anything runs."""
         self.parsed, self.dialect, self.skip = parsed, dialect, skip
@@ -100,7 +103,7 @@ class _Walk:
         words = BlockWords(dialect, increments, log, whole_numbers, late_units=said is not None)
         self.course = course = Course.of(sections)
         self.lathe = Lathe(dialect, increments, Control(ToolPlace(*home)), log, words, course, home, self._trace)
-        self.macros = Macros(parsed.blocks, sections, increments, log)
+        self.macros = Macros(parsed.blocks, sections, increments, log, equal)
         self.events = Events(meanings, self.lathe)
         self.plain = PlainMoves(parsed.blocks, self.lathe, meanings.g_words, self.events.renaming.idle)
         self.worked_out: dict[int, tuple[Word, ...]] = {}
@@ -137,6 +140,7 @@ class _Walk:
             halts=tuple(log.halts),
             lost=log.lost,
             skipped=log.skipped,
+            close=log.close,
             worked_out=self.worked_out,
             spoken_words=self.dialect.spoken_words,
         )

@@ -22,7 +22,7 @@ class Runaway(Exception):
 class Log:
     """The record of one run; `line` is the program line at work.
 
-    `lost`: from here on nothing says where the tool goes. `skipped`: blocks that could not be run.
+    `lost`: from here on nothing says where the tool goes. `skipped`: blocks that could not be run. `close` as in `Run`.
     """
 
     line: int = 0
@@ -38,6 +38,7 @@ class Log:
     zeros: list[ZeroSetting] = field(default_factory=list)
     lost: bool = False
     skipped: int = 0
+    close: int | None = None
     _counts: Counter[Code] = field(default_factory=Counter)
     _said: set[Finding] = field(default_factory=set)
 

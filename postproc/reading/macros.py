@@ -38,9 +38,11 @@ class Effect(NamedTuple):
 class Macros:
     """The variables of one run and the way through its loops."""
 
-    def __init__(self, blocks: Sequence[Block], sections: Sections, increments: Increments, log: Log) -> None:
-        """Every variable begins without a value."""
-        self._blocks, self._sections, self._log = blocks, sections, log
+    def __init__(
+        self, blocks: Sequence[Block], sections: Sections, increments: Increments, log: Log, equal: bool = False
+    ) -> None:
+        """Every variable begins without a value; `equal` as in `Formula`."""
+        self._blocks, self._sections, self._log, self._equal = blocks, sections, log, equal
         self._places = len(str(increments.per_length)) - 1
         self._values: dict[int, float] = {}
         self._rounds: Counter[int] = Counter()
@@ -49,7 +51,11 @@ class Macros:
         """Run the statement of a block; if that can't be done, what follows is lost, and the block is left out."""
         block = self._blocks[at]
         try:
-            return self._statement(at, Formula(tokens(block.macro), self._values))
+            formula = Formula(tokens(block.macro), self._values, self._equal)
+            effect = self._statement(at, formula)
+            if formula.close and self._log.close is None:
+                self._log.close = block.line
+            return effect
         except Unknown as unknown:
             why = f"{unknown}, so what it does is not known"
         except Broken as broken:

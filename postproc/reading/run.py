@@ -119,7 +119,7 @@ class Run:
     `ended` is True if M02 or M30 (or the M99 of an endless program) was reached. `lost`: from some block on nothing
     says where the tool goes, and the findings end there. `skipped`: blocks that could not be run. `worked_out`: the
     words of blocks with variables as they stood when first run, by line. `spoken_words`: how sentences about the
-    program name what its dialect has a word for.
+    program name what its dialect has a word for. `close`: the first line that compares values that are all but equal.
     """
 
     dialect: str
@@ -138,6 +138,7 @@ class Run:
     halts: tuple[Standstill, ...] = ()
     lost: bool = False
     skipped: int = 0
+    close: int | None = None
     worked_out: Mapping[int, tuple[Word, ...]] = field(default_factory=dict)
     spoken_words: Mapping[Act | Switch, str] = field(default_factory=dict)
 

@@ -293,3 +293,23 @@ def test_what_a_formula_leaves_of_a_whole_number_is_a_millionth_at_most(number, 
     run = run_of(f"G[{number}] X40. F.1")
     assert (stops(run) == []) is whole
     assert places(run)[-1][0] == (40.0 if whole else 60.0)
+
+
+@pytest.mark.parametrize(
+    ("left", "sign", "right", "raw", "equal", "close"),
+    [
+        ("0.1+0.2", "GT", "0.3", True, False, True),
+        ("0.1+0.2", "EQ", "0.3", False, True, True),
+        ("0.1+0.2", "LE", "0.3", False, True, True),
+        ("1.0000009", "GT", "1.", True, False, True),
+        ("1.000002", "GT", "1.", True, True, False),
+        ("0.5+0.25", "GE", "0.75", True, True, False),
+    ],
+)
+def test_values_that_are_all_but_equal(left, sign, right, raw, equal, close):
+    """A millionth is less than any control counts, and far more than sums of doubles are off."""
+    text = f"[{left}{sign}{right}]"
+    for taken, holds in ((False, raw), (True, equal)):
+        formula = Formula(tokens(text), {}, taken)
+        assert formula.condition() is holds
+        assert formula.close is close

@@ -1,6 +1,7 @@
 """Slips that change no metal, or all of it: each is named, at its line, in words that say what to look at."""
 
 from dataclasses import replace
+from decimal import Decimal
 
 import pytest
 from support.parts import part_of
@@ -291,3 +292,51 @@ def test_by_increments_a_way_home_begins_where_the_tool_is():
     """G91 G28 X0 Z0 is what controls with ISO words are given (common practice, no source)."""
     text = "G71 G95\nG91 G28 X0 Z0\nG90\nT0303\nG97 S900 M03\nG00 X42. Z-13.\nG01 X34. F0.08\nG00 X42.\nM30\n"
     assert "home" not in told(text)[0]
+
+
+def looped(first, step, sign, end):
+    """Four grooves 3 wide on a 40 bar, and a loop over them by variables; lengths are texts."""
+    places = [Decimal(first) + k * Decimal(step) for k in range(4)]
+    part = part_of([(-float(z - 3), -float(z), 34) for z in places])
+    text = (
+        f"G21 G99\nT0303\nG97 S900 M03\nG00 X42. Z-{first}\n#1=-{first}\nWHILE[#1{sign}-{end}]DO1\nG00 Z#1\n"
+        f"G01 X34. F.08\nG00 X42.\n#1=#1-{step}\nEND1\nG28 U0\nM30\n"
+    )
+    verdict = compare_program(part, text, SHOP)
+    return verdict.agree, [(f.line, f.message) for f in verdict.findings if f.code == "macro-rounding"]
+
+
+@pytest.mark.parametrize(
+    ("first", "step", "sign", "end", "agrees", "other"),
+    [
+        # 6.4 + 5.6 * 3 is 23.2, and 23.200000000000003 in binary fractions (IEEE 754, by any interpreter).
+        ("6.4", "5.6", "GE", "23.2", False, "it agrees with the drawing"),
+        ("6.4", "5.6", "GE", "26.", True, None),
+        ("6.4", "5.6", "GE", "23.201", True, None),
+        # 5 + 5.6 * 3 is 21.8, and 21.799999999999997 there: the last groove is cut by a hair.
+        ("5.", "5.6", "GT", "21.8", True, "it cuts something else"),
+        ("5.", "5.6", "GE", "21.8", True, None),
+        # Halves are whole in binary fractions.
+        ("6.5", "5.5", "GE", "23.", True, None),
+    ],
+)
+def test_a_loop_whose_end_hangs_on_the_last_digits_of_its_sums(first, step, sign, end, agrees, other):
+    """Whether a control takes them for equal only its maker knows (common practice, no source)."""
+    agree, found = looped(first, step, sign, end)
+    assert agree is agrees
+    assert len(found) == (other is not None)
+    for line, message in found:
+        assert line == 6
+        assert f"takes them for equal {other}, so leave half a step to spare" in message
+
+
+def test_pecks_that_stop_at_the_floor_hang_on_no_digit():
+    """The last one is held to the floor, whether it is made twice or not."""
+    text = (
+        "G21 G99\nT0303\nG97 S900 M03\nG00 X42. Z-13.\n#1=40.\nWHILE[#1GT34.4]DO1\n#1=#1-1.4\n"
+        "IF[#1LT34.4]THEN #1=34.4\nG01 X#1 F.08\nG00 U.6\nEND1\nG00 X42.\nG28 U0\nM30\n"
+    )
+    assert 40.0 - 1.4 - 1.4 - 1.4 - 1.4 != 34.4
+    verdict = compare_program(part_of([(-10, -13, 34.4)]), text, SHOP)
+    assert verdict.agree
+    assert "macro-rounding" not in {f.code for f in verdict.findings}
