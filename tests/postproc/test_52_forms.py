@@ -33,6 +33,14 @@ def test_a_square_insert_straight_into_another_form_is_named(width, z, shape):
     assert message.startswith(f"Groove 1 is drawn {shape}, and T0303, which goes straight in, has a square end; take")
 
 
+def test_a_square_insert_is_not_blamed_where_the_walls_lean_by_less_than_the_tolerance():
+    """The walls run out by 0.01, and the shop's tolerance is 0.02."""
+    part = part_of([(-10, -13, 34, {"shape": "tapered", "run": 0.01})])
+    _, _, found = only(part, Moves().plunge(-13, 34), tool(corner_radius=0.0))
+    assert found.agree
+    assert found.findings == ()
+
+
 @pytest.mark.parametrize("pointed", [True, False])
 def test_no_square_insert_is_blamed_for_a_path_or_a_point(pointed):
     """A path that leaves metal, and a point out of its place."""

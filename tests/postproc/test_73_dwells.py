@@ -47,6 +47,12 @@ def test_floors_with_a_tolerance_that_are_left_without_the_dwell(cuts, which, li
     assert all(message.startswith(which) for _, message in found)
 
 
+def test_a_way_along_the_floor_of_another_groove_excuses_no_plunge():
+    part = part_of([(-10, -13, 34, LIMITS), (-20, -23, 34, LIMITS), (-30, -33, 34), (-40, -45, 34)])
+    wide = "Z-43.\nG01 X34.\nG00 X42.\nZ-45.\nG01 X34.\nZ-43.\nG00 X42.\n"
+    assert [line for line, _ in told(PLUNGES + wide, part)] == [6]
+
+
 def test_it_says_how_many_turns_the_shop_asks_for():
     assert "gives T0303 a dwell of 2 turns there" in told(PLUNGES)[0][1]
     assert "a dwell of 1 turn there" in told(PLUNGES, dwell=1.0)[0][1]
