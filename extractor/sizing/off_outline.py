@@ -25,7 +25,7 @@ from extractor.part import Groove, Notch, Part
 from extractor.sheet import HATCH_LINE, Dimension, DimensionKind, Floats, Sheet
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
-from extractor.sizing.ties import LENGTHS, Features, measures, middle
+from extractor.sizing.ties import LENGTHS, Features, at_view, measures, middle
 from extractor.sizing.tolerance import unread
 from extractor.values import dataclass
 
@@ -80,7 +80,7 @@ def torn_off(sheet: Sheet, features: Features) -> Iterator[Finding]:
     for dimension in sheet.dimensions:
         if dimension.kind in LENGTHS and dimension.measured > 0 and parse(dimension.text).limited:
             there = {features.in_view(*features.frame.on_part(p)) for p in dimension.points[:2]}
-            if len(there) > 1:
+            if len(there) > 1 and not at_view(dimension, features):
                 yield unread(dimension)
 
 

@@ -5,12 +5,14 @@ across the axis by the radii it spans and the place it stands at. What measures 
 """
 
 import math
+from bisect import bisect_left
 from functools import cached_property
 from itertools import pairwise
 
 from extractor.finding import Point
-from extractor.part import INCH, Frame, Groove, Part
+from extractor.part import INCH, Frame, Groove, Part, ProfilePoints
 from extractor.sheet import Dimension, DimensionKind
+from extractor.side import INSIDE
 from extractor.sizing.landmarks import Landmark, across_axis, along_axis, gap, nearest
 from extractor.sizing.printed import Printed, Sign, parse
 from extractor.sizing.tolerance import Size, agrees
@@ -93,6 +95,20 @@ class Features:
         """The places along the radius."""
         return across_axis(self.part)
 
+    @cached_property
+    def land_lines(self) -> tuple[ProfilePoints, ...]:
+        """The lands, and the bore with its grooves bridged as the lands are."""
+        inner = sorted((g for g in self.part.grooves if g.side == INSIDE), key=lambda g: g.z_near)
+        ends = [g.z_near + self.snap for g in inner]
+
+        def of_a_floor(z: float, r: float) -> bool:
+            """True for a point of a groove's floor."""
+            first = bisect_left(ends, z)
+            own = inner[first : first + 1]
+            return any(_beside(g, z, self.snap) and self.near(r, g.floor_diameter / 2) for g in own)
+
+        return self.part.lands, tuple(point for point in self.part.bore or () if not of_a_floor(*point))
+
     @property
     def steps(self) -> list[tuple[float, float]]:
         """Corners (z, radius) between the walls of grooves that have steps in them, which no field of theirs holds."""
@@ -150,8 +166,10 @@ def tie_of(dimension: Dimension, features: Features) -> Tie | None:
 
 
 def at_view(dimension: Dimension, features: Features) -> bool:
-    """True for a dimension whose ends both lie where those of the view do."""
-    return all(features.in_view(*features.frame.on_part(p)) for p in dimension.points[:2])
+    """True for a dimension whose ends both lie where those of the view do, or one on the axis that goes on from it."""
+    places = [features.frame.on_part(p) for p in dimension.points[:2]]
+    within = [features.in_view(*place) for place in places]
+    return any(within) and all(here or features.near(r, 0.0) for here, (_, r) in zip(within, places, strict=True))
 
 
 def measures(dimension: Dimension, direction: Point) -> bool:
@@ -242,7 +260,7 @@ def _diameter(zs: tuple[float, float], diameter: float, features: Features, *, h
     here = [(field, g) for field, g in found if any(_beside(g, z, features.snap) for z in zs)]
     if here:
         return _tie_of_all(here, diameter, half=half)
-    corners = [c for c in (*features.part.lands, *(features.part.bore or ())) if _as_wide(c[1], diameter, features)]
+    corners = [c for line in features.land_lines for c in line if _as_wide(c[1], diameter, features)]
     on_edge = any(features.near(corner, z) for corner, _ in corners for z in zs)
     if on_edge or _level(diameter, features) or (corners and not found):
         return Tie("land_diameter", (), diameter, half)
@@ -262,9 +280,11 @@ def _as_wide(radius: float, diameter: float, features: Features) -> bool:
 
 def _level(diameter: float, features: Features) -> bool:
     """True if a land, or a stretch of the bore, has a diameter."""
-    lines = (features.part.lands, features.part.bore or ())
     level = [
-        a for line in lines for a, b in pairwise(line) if features.near(a[1], b[1]) and not features.near(a[0], b[0])
+        a
+        for line in features.land_lines
+        for a, b in pairwise(line)
+        if features.near(a[1], b[1]) and not features.near(a[0], b[0])
     ]
     return any(_as_wide(r, diameter, features) for _, r in level)
 
