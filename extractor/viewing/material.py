@@ -48,7 +48,8 @@ class MetalFaces:
 class Shown:
     """What is known of a view: whether both halves are drawn, and how far it reaches.
 
-    `aside` and `hidden` are the labels of strokes set aside and of hidden lines, `hatched` what is hatched.
+    `aside`, `hidden` and `roots` are the labels of strokes set aside, of hidden lines and of threads' roots, `hatched`
+    what is hatched.
     """
 
     paired: bool
@@ -56,6 +57,7 @@ class Shown:
     aside: frozenset[int] = frozenset()
     hidden: frozenset[int] = frozenset()
     hatched: tuple[shapely.Geometry, ...] = ()
+    roots: frozenset[int] = frozenset()
 
 
 def material(network: Network, side: int, fine: float, shown: Shown) -> MetalFaces:
@@ -73,7 +75,7 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> MetalFac
     outer = rim(mine)
     empty = bored(network, mine, fine, shown.hidden, shown.hatched)
     mine = less(mine, empty.faces)
-    found = pockets(network, mine, fine)
+    found = pockets(network, mine, fine, shown.roots)
     mine = less(mine, (*found.grooves, *found.long, *found.rings))
     mine = less(mine, undercut_cells(network, mine, fine))
     return MetalFaces(

@@ -152,8 +152,7 @@ def lay(ink: Ink, segments: Segments, view: View, fine: float, said: Said) -> Fo
     laid = laid.with_line((low - out, 0.0), (high + out, 0.0), AXIS)
     hatched = [_laid(axis, shape) for shape in hatch_shapes(segments, ink.hatching)]
     hidden = _hidden_strokes(segments, view)
-    among = ((hidden, said.threaded), (laid, False))
-    dashed, thin = (thread_roots(lines, laid, hidden, CLOSE * fine, named=named) for lines, named in among)
+    dashed, thin = (thread_roots(lines, laid, hidden, CLOSE * fine, named=said.threaded) for lines in (hidden, laid))
     roots = frozenset((*hidden.label[dashed].tolist(), *laid.label[thin].tolist()))
     laid, hidden = laid.plus(hidden.pick(dashed)), hidden.pick(~dashed)
     texture = knurls(laid, hatched, ink.near, said=said.knurled)
@@ -224,7 +223,7 @@ def half(folded: Folded, side: int, *, as_drawn: bool = False) -> Half | None:
     """
     network, view = folded.network, folded.view
     hidden = frozenset(folded.hidden.label.tolist()) if folded.hidden else frozenset()
-    shown = Shown(view.halves == "both", view.reach, folded.aside, hidden, folded.hatched)
+    shown = Shown(view.halves == "both", view.reach, folded.aside, hidden, folded.hatched, folded.roots)
     metal = material(network, side, folded.fine, shown)
     edges = [k for k in rim(list(metal.faces)) if not on_axis(network, k, folded.fine)]
     chains = sorted(_chains(network, edges), key=lambda c: -_stretch(network, c))

@@ -46,8 +46,8 @@ class Pockets:
     knurl: tuple[Face, ...]
 
 
-def pockets(network: Network, faces: Sequence[Face], fine: float) -> Pockets:
-    """The pockets among the faces of one half."""
+def pockets(network: Network, faces: Sequence[Face], fine: float, roots: frozenset[int] = frozenset()) -> Pockets:
+    """The pockets among the faces of one half. What a thread's root closes off, `roots` their labels, is none."""
     outer = rim(list(faces))
     found = [f for f in faces if _is_pocket(network, f, outer, fine)]
     shared = Counter(k for f in found for k in f.edges)
@@ -56,6 +56,7 @@ def pockets(network: Network, faces: Sequence[Face], fine: float) -> Pockets:
     single = less(found, rows)
     long = [f for f in single if _long(f) or _half_way(f)]
     cells = _apart(network, [f for f in faces if _in_face(network, f, outer, fine)], fine)
+    cells = [f for f in cells if not any(network.edges[k].label in roots for k in f.edges)]
     walled = [f for f in cells if _between_walls(network, f, outer, fine)]
     leaning = [f for f in less(cells, walled) if _ends_at_face(network, f, outer)]
     rings = [*walled, *(leaning if len(leaning) <= ALONE else [])]

@@ -3,8 +3,8 @@
 Rules: a line along the axis under one land, long and not deep below it, is the root of a thread on that land if
 it ends at a full line that comes in from the land, where the land has no corner. So the end of a thread is drawn (from
 memory); the floor of a bore would be hidden as well, and reach no land. Where a thread is named it may run to a corner
-of the land as well, a shoulder or a relief, but not to the end of the part only, as a bore does. A line that another
-hidden line meets is no root.
+of the land as well, a shoulder or a relief, but not to the end of the part only, as a bore does; nothing lies over that
+land then, as over the walls of a groove in the face. A line that another hidden line meets is no root.
 """
 
 import numpy as np
@@ -86,7 +86,7 @@ def _is_root(line: Floats, lands: Floats, edges: Floats, near: float, *, named: 
     over = (np.minimum(lands[:, 0], lands[:, 2]) <= middle) & (middle <= np.maximum(lands[:, 0], lands[:, 2]))
     top = float(tops[over & (tops > abs(radius) + near)].min(initial=np.inf))
     deep = top - abs(radius)
-    if not deep * THREADED <= high - low or deep > DEEPEST * top:
+    if not deep * THREADED <= high - low or deep > DEEPEST * top or (named and tops[over].max() > top + near):
         return False
     height = top * float(np.sign(radius))
     level = np.sort(lands[np.abs(lands[:, 1] - height) <= near][:, [0, 2]], axis=1)

@@ -166,3 +166,46 @@ def test_where_a_root_ends(line, solid, named, is_root, sign):
     for one in (hidden, laid):
         one.ends[:, 1::2] *= sign
     assert thread_roots(hidden, laid, hidden, 0.1, named=named).tolist() == [is_root]
+
+
+def with_bore(radius, begin, end, foot, chamfer=True, body=None, bore=5.0, last=None):
+    """A shaft with a bore, all in full lines and without hatching, and the root of a thread of 20 on its front end.
+
+    The edges of the chamfer and of the thread's end run in to `foot`. `last`: the line at the root's end runs from
+    there to the root alone, as the floor of a ring in the face does.
+    """
+    body = body or [(-18, 10), (-18, 12), (-26, 12), (-26, 10), (-30, 10), (-30, 12), (-50, 12)]
+    rim = [(0, bore), *([(0, 9.25), (-0.75, 10)] if chamfer else [(0, 10)]), *body, (-50, bore)]
+    ink = Ink(centre=[(4.0, 0.0, -54.0, 0.0, 0.0)])
+    for s in (1, -1):
+        ink.chain([(float(z), float(s * r), 0.0) for z, r in rim])
+        ink.solid += [(0.0, s * bore, -50.0, s * bore, 0.0), (begin, s * radius, end, s * radius, 0.0)]
+        ink.solid += [(z, 0.0, z, s * bore, 0.0) for z in (0.0, -50.0)]
+        ink.solid += [(z, s * foot, z, s * r, 0.0) for z, r in body[1::2] if z != -50]
+        ink.solid += [(-0.75, s * foot, -0.75, s * 10.0, 0.0)] if chamfer else []
+        top = 10.0 if last is None else radius
+        ink.solid += [(end, s * (foot if last is None else last), end, s * top, 0.0)]
+    return ink
+
+
+@pytest.mark.parametrize("texts", [(), NAMED])
+@pytest.mark.parametrize("chamfer", [True, False])
+@pytest.mark.parametrize("foot", [0.0, 5.0])
+@pytest.mark.parametrize(("radius", "end"), [(9.25, -14.0), (8.5, -14.0), (8.5, -16.0)])
+def test_a_full_root_from_the_face_over_a_bore_is_no_groove_in_the_face(radius, end, foot, chamfer, texts):
+    """With the bore, the face and the edge that ends the thread it closes off a box like one."""
+    assert read(with_bore(radius, 0.0, end, foot, chamfer), texts)[:2] == ([], OUTSIDE)
+
+
+@pytest.mark.parametrize(("texts", "rings"), [(NAMED, 0), ((), 1)])
+def test_to_a_shoulder_a_full_root_is_one_where_a_thread_is_named_too(texts, rings):
+    grooves = read(with_bore(8.5, 0.0, -18.0, 5.0, chamfer=False), texts)[1]
+    assert sum(where == "face" for where, *_ in grooves) == rings
+
+
+@pytest.mark.parametrize("texts", [(), NAMED])
+def test_a_groove_in_the_face_round_a_bore_is_read(texts):
+    """Its floor ends at its walls: 8.5 to 7 from the axis, 6 deep."""
+    ink = with_bore(8.5, 0.0, -6.0, 7.0, chamfer=False, last=7.0)
+    ink.solid += [(0.0, s * 7.0, -6.0, s * 7.0, 0.0) for s in (1, -1)]
+    assert ("face", 0.0, -6.0, 14.0) in read(ink, texts)[1]
