@@ -6,6 +6,7 @@ of the fits are common geometry: in least squares each wish gives way by its sha
 
 import math
 from dataclasses import replace
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -27,6 +28,9 @@ from extractor.limits import (
 )
 from extractor.part import Groove
 from extractor.places import contradictions, with_distances
+from extractor.sizing.landmarks import Landmark
+from extractor.sizing.spacing import size_read
+from extractor.sizing.ties import Tie
 
 FRONT, AXIS = Place(groove=0, spot="front"), Place(groove=0, spot="axis")
 GROOVE = Groove(
@@ -341,3 +345,29 @@ def test_no_deviation_is_less_than_nothing_in_a_document():
         for text in ("10 +0.2/0", "10 0/-0.2"):
             part, _ = tied(bar(groove, steps=[(0, 40), (-30, 50)], length=60), along(a, b, text, r=25))
             assert all(math.copysign(1.0, v) > 0 for v in part.distances[0].deviations if v == 0), text
+
+
+def mark(at):
+    """A place that has no name."""
+    return Landmark(at, None, (at, at), 0)
+
+
+@pytest.mark.parametrize(
+    ("tie", "size"),
+    [
+        (Tie("length", (), 59.9), 60.0),
+        (Tie("land_diameter", (), 39.9), 40.0),
+        (Tie("land_diameter", (), 50.1), 50.0),
+        (Tie("land_diameter", (), 12.2), 12.0),
+        (Tie("floor_diameter", (2,), 30.0), 32.0),
+        (Tie("floor_diameter", (1, 2), 30.0), None),
+        (Tie("distance", (), 9.9, ends=(mark(0.0), mark(-10.0))), 10.0),
+        (Tie("distance_across", (), 16.9, ends=(mark(17.0), mark(0.0))), 17.0),
+        (Tie("distance_across", (), 33.9, ends=(mark(17.0), mark(0.0)), twice=True), 34.0),
+    ],
+)
+def test_the_size_that_a_dimension_measures_is_read_from_the_outline(tie, size):
+    """Ends may have been picked by eye: a land's diameter is that of the land nearest to it, a radius counts twice."""
+    part = part_of([(-10, -13, 34), (-20, -23, 32)], steps=[(0, 40), (-30, 50)], bore=12.0)
+    features = SimpleNamespace(part=part)
+    assert size_read(tie, features) == size
