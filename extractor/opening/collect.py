@@ -15,7 +15,7 @@ from extractor.finding import Point
 from extractor.opening.dimension_entities import dimension_of, label_of
 from extractor.opening.entities import BODY_KINDS, UNREADABLE_KINDS, drawn_width, flat, strokes_of, tilted
 from extractor.opening.expand import Drawn
-from extractor.opening.hatches import hatch_lean, hatch_strokes
+from extractor.opening.hatches import hatch_lean, hatch_strokes, is_triangle
 from extractor.opening.leaders import Leader, leader_dimensions, leader_of, multileader
 from extractor.opening.splines import Stroke
 from extractor.opening.stacked import with_deviations
@@ -102,7 +102,10 @@ def _sort(item: Drawn, kind: str, found: Collected) -> None:
     elif kind in ("HATCH", "MPOLYGON"):
         filled = bool(vars(item.entity.dxf).get("solid_fill", 0))
         source = item.source._replace(owner="HATCH", lean=hatch_lean(item.entity, item.matrix), filled=filled)
-        found.strokes += [(stroke, source) for stroke in hatch_strokes(item.entity, item.matrix)]
+        strokes = hatch_strokes(item.entity, item.matrix)
+        # A filled triangle is one whatever fills it: the head of an arrow, as a rule.
+        source = item.source if filled and is_triangle(strokes) else source
+        found.strokes += [(stroke, source) for stroke in strokes]
     elif kind in UNREADABLE_KINDS:
         found.unreadable[kind] += 1
     else:

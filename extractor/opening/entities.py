@@ -15,6 +15,7 @@ from extractor.finding import Point
 from extractor.opening.line_rows import LineRow
 from extractor.opening.splines import Curve, Stroke
 from extractor.opening.strokes import Chain, Conic
+from extractor.opening.tapers import with_tapers
 from extractor.rounding import LAST_DIGITS, ROUNDING
 
 MOST_FIT_POINTS = 2000
@@ -52,18 +53,27 @@ def tilted(entity: Any, matrix: Matrix44) -> int:
 
 def drawn_width(entity: Any, matrix: Matrix44) -> float:
     """How wide a polyline is drawn where it is narrowest, 0.0 for all else and for one that tapers to a point."""
+    widths = _widths(entity, matrix)
+    # The last corner of an open line has widths that nothing is drawn with.
+    widths = widths[:-1] if len(widths) > 1 and not entity.is_closed else widths
+    return min((w for pair in widths for w in pair), default=0.0)
+
+
+def _widths(entity: Any, matrix: Matrix44) -> list[tuple[float, float]]:
+    """How wide the line that leaves each corner of a polyline begins and ends, on the sheet; none for all else."""
     kind, own = entity.dxftype(), vars(entity.dxf)
     if kind == "LWPOLYLINE":
         constant = float(own.get("const_width", 0.0))
-        widths = [constant] if constant else [w for _, _, start, end, _ in entity.lwpoints for w in (start, end)]
+        widths = [(constant, constant) if constant else (start, end) for _, _, start, end, _ in entity.lwpoints]
     elif kind == "POLYLINE":
         whole = [float(own.get(name, 0.0)) for name in ("default_start_width", "default_end_width")]
-        widths = [float(vars(v.dxf).get(n, w)) for v in entity.vertices for n, w in zip(WIDTHS, whole, strict=True)]
+        corners = [v for v in entity.vertices if not int(v.dxf.get("flags", 0)) & 16]
+        rows = ([float(vars(v.dxf).get(n, w)) for n, w in zip(WIDTHS, whole, strict=True)] for v in corners)
+        widths = [(start, end) for start, end in rows]
     else:
-        return 0.0
-    # The last corner of an open line has widths that nothing is drawn with.
-    widths = widths[:-2] if len(widths) > 2 and not entity.is_closed else widths
-    return min(widths, default=0.0) * float(matrix.transform_direction(Vec3(1, 0, 0)).magnitude)
+        return []
+    times = float(matrix.transform_direction(Vec3(1, 0, 0)).magnitude)
+    return [(start * times, end * times) for start, end in widths]
 
 
 WIDTHS = ("start_width", "end_width")
@@ -153,7 +163,7 @@ def _ellipse(entity: Any, matrix: Matrix44) -> list[Stroke]:
 def _lwpolyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
     elevation = float(entity.dxf.get("elevation", 0.0))
     vertices = [(Vec3(x, y, elevation), float(b)) for x, y, _, _, b in entity.lwpoints]
-    return bulged(vertices, bool(entity.closed), plane_of(entity), matrix)
+    return with_tapers(bulged(vertices, bool(entity.closed), plane_of(entity), matrix), _widths(entity, matrix))
 
 
 def _polyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
@@ -166,7 +176,7 @@ def _polyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
     if not (entity.is_2d_polyline or entity.is_3d_polyline):
         return []
     ocs = plane_of(entity) if entity.is_2d_polyline else SHEET
-    return bulged(vertices, bool(entity.is_closed), ocs, matrix)
+    return with_tapers(bulged(vertices, bool(entity.is_closed), ocs, matrix), _widths(entity, matrix))
 
 
 def bulged(vertices: Iterable[tuple[Vec3, float]], closed: bool, ocs: OCS, matrix: Matrix44) -> list[Stroke]:

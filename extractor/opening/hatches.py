@@ -5,6 +5,7 @@ and ellipse edges are held counter-clockwise by the reader library, whatever the
 """
 
 import math
+from itertools import pairwise
 from typing import Any
 
 from ezdxf.math import OCS, Matrix44, Vec3
@@ -28,6 +29,17 @@ def hatch_strokes(entity: Any, matrix: Matrix44) -> list[Stroke]:
                 strokes += _edge(edge, _Plane(ocs, height, matrix))
     return strokes
 
+
+def is_triangle(strokes: list[Stroke]) -> bool:
+    """True for a border of three straight edges and no more."""
+    chains = [stroke for stroke in strokes if isinstance(stroke, Chain)]
+    edges = [end for chain in chains for end in pairwise(chain.points)]
+    straight = len(chains) == len(strokes) and not any(bulge for chain in chains for bulge in chain.bulges)
+    return straight and sum(a != b for a, b in edges) == SIDES
+
+
+SIDES = 3
+"""The edges of a triangle."""
 
 ONE_WAY = math.radians(0.1)
 """Lines of a pattern run one way within this angle: their angles are written with a few decimals."""

@@ -262,7 +262,7 @@ def test_solid_hatches_are_filled_and_patterns_are_not():
     def draw(msp):
         for layer, pattern in (("SOLID", None), ("LINES", "ANSI31")):
             hatch = msp.add_hatch(dxfattribs={"layer": layer})
-            hatch.paths.add_polyline_path([(0, 0), (9, 0), (9, 9)], is_closed=True)
+            hatch.paths.add_polyline_path([(0, 0), (9, 0), (9, 9), (0, 9)], is_closed=True)
             if pattern:
                 hatch.set_pattern_fill(pattern)
 
