@@ -157,19 +157,37 @@ def tie_of(dimension: Dimension, features: Features) -> Tie | None:
     true = dimension.measured / features.frame.scale
     if dimension.kind is DimensionKind.RADIUS:
         return _corner(ends, true, features) or _about_axis(dimension, ends, true, features)
-    if at_view(dimension, features):
+    if at_home := view_ends(dimension, features):
         if measures(dimension, features.frame.axis):
-            return _along(ends, true, features)
+            return _along(at_home, true, features)
         if measures(dimension, features.frame.up):
-            return _across(ends, true, features)
+            return _across(at_home, true, features)
     return tie_by_value(true, features) if dimension.kind is DimensionKind.DIAMETER else None
 
 
 def at_view(dimension: Dimension, features: Features) -> bool:
-    """True for a dimension whose ends both lie where those of the view do, or one on the axis that goes on from it."""
-    places = [features.frame.on_part(p) for p in dimension.points[:2]]
-    within = [features.in_view(*place) for place in places]
-    return any(within) and all(here or features.near(r, 0.0) for here, (_, r) in zip(within, places, strict=True))
+    """True for a dimension whose ends lie where those of the view do."""
+    return bool(view_ends(dimension, features))
+
+
+def view_ends(dimension: Dimension, features: Features) -> list[tuple[float, float]]:
+    """The ends of a dimension in z and radius, none where they are not those of the view.
+
+    One of them may lie off, square to what is measured: on the axis, which goes on, or on an extension line that goes
+    on as that of another size. It is taken to lie beside the other.
+    """
+    ends = [features.frame.on_part(p) for p in dimension.points[:2]]
+    within = [features.in_view(*end) for end in ends]
+    if all(within) or not any(within):
+        return ends if all(within) else []
+    (z, r), (off_z, off_r) = ends if within[0] else ends[::-1]
+    if measures(dimension, features.frame.axis) and features.in_view(off_z, r):
+        moved = off_z, r
+    elif measures(dimension, features.frame.up) and features.near(off_r, 0.0):
+        moved = z, off_r
+    else:
+        return []
+    return [end if here else moved for end, here in zip(ends, within, strict=True)]
 
 
 def measures(dimension: Dimension, direction: Point) -> bool:
@@ -254,7 +272,8 @@ def _on(radius: float, groove: Groove, features: Features) -> bool:
 def _diameter(zs: tuple[float, float], diameter: float, features: Features, *, half: bool) -> Tie | None:
     """Floors and face grooves' walls at the place come first, then lands, then any of them of that diameter.
 
-    An edge alone, as that of a chamfer, has a diameter at its own place; elsewhere it comes last.
+    Of these one that lies a gap off the lines is meant, if any does. An edge alone, as that of a chamfer, has a
+    diameter at its own place; elsewhere it comes last.
     """
     found = _of_diameter(features, diameter, 2 * features.snap)
     here = [(field, g) for field, g in found if any(_beside(g, z, features.snap) for z in zs)]
@@ -265,7 +284,8 @@ def _diameter(zs: tuple[float, float], diameter: float, features: Features, *, h
     if on_edge or _level(diameter, features) or (corners and not found):
         return Tie("land_diameter", (), diameter, half)
     if found:
-        return _tie_of_all(found, diameter, half=half)
+        close = [(field, g) for field, g in found if any(_beside(g, z, max(g.width, g.depth)) for z in zs)]
+        return _tie_of_all(close or found, diameter, half=half)
     if any(abs(2 * r - diameter) <= 2 * features.snap for _, r in features.steps):
         return Tie("step_diameter", (), diameter, half)
     axis, middle = features.across[0], nearest(features.across, diameter / 2, zs[0], features.snap)

@@ -510,14 +510,20 @@ def test_the_end_of_a_face_s_line_that_a_closed_gap_moved_is_none_either():
 
 @pytest.mark.parametrize(
     ("out", "text", "told"),
-    [(30.01, "3 +0.1/0", False), (30.05, "3 +0.1/0", True), (30.05, "3", False), (30.05, "3 H12", True)],
+    [(39.99, "50 +0.1/0", False), (40.01, "50 +0.1/0", True), (40.01, "50", False), (40.01, "50 H12", True)],
 )
 def test_a_length_with_a_tolerance_that_is_torn_between_the_view_and_elsewhere_is_told(out, text, told):
-    """A view reaches three quarters of its diameter of 40 from the axis, and 0.03 more."""
-    size = Dimension(DimensionKind.LINEAR, ((-10.0, 20.0), (-13.0, -out)), 0.0, 3.0, text)
+    """A view reaches 40 beyond its ends, as much as it is across."""
+    size = Dimension(DimensionKind.LINEAR, ((-10.0, 20.0), (out, 20.0)), 0.0, out + 10, text)
     reading = read_sheet(sheet_of(side_view(BAR), dimensions=(size,)), MM)
     assert ("tolerance-unread" in [f.code for f in reading.findings]) is told
-    assert ("width" in reading.part.grooves[0].printed) is (out < 30.03)
+
+
+@pytest.mark.parametrize("out", [30.01, 30.05, 70.0])
+def test_one_that_begins_square_off_the_view_is_its_own(out):
+    size = Dimension(DimensionKind.LINEAR, ((-10.0, 20.0), (-13.0, -out)), 0.0, 3.0, "3 +0.1/0")
+    reading = read_sheet(sheet_of(side_view(BAR), dimensions=(size,)), MM)
+    assert reading.part.grooves[0].tolerances["width"] == (0.0, 0.1)
 
 
 def test_a_length_with_a_tolerance_of_another_view_is_that_view_s():
