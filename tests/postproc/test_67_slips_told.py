@@ -340,3 +340,44 @@ def test_pecks_that_stop_at_the_floor_hang_on_no_digit():
     verdict = compare_program(part_of([(-10, -13, 34.4)]), text, SHOP)
     assert verdict.agree
     assert "macro-rounding" not in {f.code for f in verdict.findings}
+
+
+@pytest.mark.parametrize(
+    ("word", "what"),
+    [
+        ("M05", "stops the spindle"),
+        ("M04", "turns the spindle the other way"),
+        ("M14", "turns the spindle the other way"),
+        ("M19", "stops the spindle"),
+        ("M03", None),
+        ("M13", None),
+        ("M08", None),
+    ],
+)
+@pytest.mark.parametrize("in_groove", [True, False])
+def test_a_spindle_that_comes_to_a_stand_with_the_insert_in_the_groove(word, what, in_groove):
+    """One that turns the other way stands still on its way there."""
+    cut, out = "G01 X34. F0.08", "G00 X42."
+    blocks = f"{cut}\n{word}\n{out}" if in_groove else f"{cut}\n{out}\n{word}"
+    text = f"G21 G99\nT0303\nG97 S900 M03\nG00 X42.\nZ-13.\n{blocks}\nX200.\nZ100.\nM30\n"
+    found, _ = told(text)
+    assert ("stopped-in-groove" in found) is (in_groove and what is not None)
+    if "stopped-in-groove" in found:
+        line, message = found["stopped-in-groove"]
+        assert line == 7
+        assert message.startswith(f"The program {what} here with the insert at X34. Z-13., in the groove")
+
+
+def test_a_spindle_that_stands_can_not_be_stopped_in_a_groove():
+    text = "G21 G99\nT0303\nG97 S900 M03\nG00 X42.\nZ-13.\nG01 X34. F0.08\nM05\nM03\nG00 X42.\nM30\n"
+    stops = [f for f in compare_program(PART, text, SHOP).findings if f.code == "stopped-in-groove"]
+    assert [f.line for f in stops] == [7]
+
+
+@pytest.mark.parametrize("dwell", ["G04 X-0.2", "G04 P-200", "G04 U-.2", "G04 S-3", "G04 F-.2"])
+def test_a_dwell_with_a_sign_is_a_stop(dwell):
+    text = f"G21 G99\nT0303\nG97 S900 M03\nG00 X42.\nZ-13.\nG01 X34. F0.08\n{dwell}\nG00 X42.\nG28 U0\nM30\n"
+    found, agree = told(text)
+    assert not agree
+    assert found["signed-amount"] == (7, f"{dwell[4:]} has a sign, and a dwell has none.")
+    assert "signed-amount" not in told(text.replace(dwell, dwell.replace("-", "")))[0]

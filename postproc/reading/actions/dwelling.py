@@ -60,6 +60,8 @@ def _own_dwell(lathe: Lathe) -> tuple[int, str] | None:
 def _dwell(lathe: Lathe, milliseconds: int, word: str) -> None:
     """Note a dwell, and whether it is too long to be meant: G04 with X looks like a move."""
     lathe.log.step(Dwell(milliseconds))
+    if "-" in word:
+        lathe.log.stop(ProgramCode.SIGNED_AMOUNT, f"{word} has a sign, and a dwell has none.")
     if milliseconds >= LONG_DWELL:
         said = f"{lathe.dialect.written(Act.DWELL)} {word}"
         message = f"{said} stands still for {milliseconds / 1000:g} s; is a dwell meant here, or a move?"

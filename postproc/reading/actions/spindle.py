@@ -31,15 +31,19 @@ def speed(lathe: Lathe, event: Event) -> None:
 
 def turn(lathe: Lathe, event: Event) -> None:
     """M03, M04, M05."""
-    spindle = lathe.control.spindle
-    if event is Switch.SPINDLE_OFF and spindle.clockwise is not None:
-        lathe.log.halt("stops the spindle")
-    spindle.clockwise = None if event is Switch.SPINDLE_OFF else event is Switch.CLOCKWISE
-    spindle.told = True
+    _turn(lathe, None if event is Switch.SPINDLE_OFF else event is Switch.CLOCKWISE)
     if event is Switch.SPINDLE_OFF:
         lathe.log.step(SpindleStop())
     else:
         lathe.log.starts.add(len(lathe.log.steps))
+
+
+def _turn(lathe: Lathe, clockwise: bool | None) -> None:
+    """Have the spindle turn so, None: not at all; one that turns the other way stands still on the way there."""
+    spindle = lathe.control.spindle
+    if spindle.clockwise is not None and clockwise is not spindle.clockwise:
+        lathe.log.halt("stops the spindle" if clockwise is None else "turns the spindle the other way")
+    spindle.clockwise, spindle.told = clockwise, True
 
 
 def gear(lathe: Lathe, event: Event) -> None:
@@ -55,7 +59,8 @@ def turn_wet(lathe: Lathe, event: Event) -> None:
         f"{says(Switch(event))} was read as {event}; some machines mean another spindle by it, so check that or "
         f"write {says(Switch.CLOCKWISE if clockwise else Switch.COUNTER)} and {says(Switch.COOLANT_ON)}.",
     )
-    lathe.control.spindle.clockwise, lathe.control.wet, lathe.control.spindle.told = clockwise, True, True
+    lathe.control.wet = True
+    _turn(lathe, clockwise)
     lathe.log.starts.add(len(lathe.log.steps))
     lathe.log.step(Coolant(True))
 
@@ -63,7 +68,7 @@ def turn_wet(lathe: Lathe, event: Event) -> None:
 def orient(lathe: Lathe, event: Event) -> None:
     """M19: the spindle stops at an angle, which R may give, or S, taken before."""
     lathe.words.take("R")
-    lathe.control.spindle.clockwise, lathe.control.spindle.told = None, True
+    _turn(lathe, None)
 
 
 def tell_spindle(lathe: Lathe) -> None:
