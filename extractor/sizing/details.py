@@ -216,9 +216,9 @@ class _Detail:
     def other(self) -> str:
         """How one that has no way to lie differs from the view; fewer strokes than that has are another thing."""
         scales = (scale / self.features.frame.scale for scale in USUAL)
-        fits = next((times for times in scales if replace(self, times=times).ways), 0.0)
+        fits = [f"{times:.4g}" for times in scales if replace(self, times=times).ways]
         if fits:
-            return f"is drawn {fits:.4g} times as large as"
+            return f"is drawn {' or '.join(fits)} times as large as"
         told = self.shape.firm and len(self.strokes.bulge) >= self.shape.pieces
         turned = told and any(self.shape.ways(self.strokes.turned(turn), self.times) for turn in QUARTERS)
         return "is drawn otherwise than" if told and not turned else ""

@@ -250,6 +250,18 @@ def test_a_false_scale_is_told_with_the_one_that_fits(heading):
     assert "as the view, is drawn 5 times as large as the view within its ring" in reading.findings[0].message
 
 
+@pytest.mark.parametrize("drawn", [2.0, 3.0, 5.0, 6.0, 10.0])
+def test_a_scale_that_is_none_is_not_named_alone(drawn):
+    """Closed below by a line that lies where the floor of a smaller one would: more than one scale may fit."""
+    corners = [(-15, 20), (-13, 20), (-13, 17), (-10, 17), (-10, 20), (-8, 20), (-8, 15), (-15, 15)]
+    middle_z, middle_r = -11.5, 17.0
+    lines = [(AT[0] + drawn * (z - middle_z), AT[1] + drawn * (r - middle_r), 0.0) for z, r in corners]
+    reading = read(Ink().chain(lines, close=True), heading="DETAIL Z (20:1)", spot=(middle_z, middle_r), ring=2.6)
+    (told,) = (f.message for f in reading.findings if f.code == "detail-differs")
+    named = told.split(" is drawn ")[1].split(" times")[0].split(" or ")
+    assert f"{drawn:g}" in named
+
+
 SEVEN = detail().map(lambda x, y: (AT[0] + 1.4 * (x - AT[0]), AT[1] + 1.4 * (y - AT[1])))
 
 
