@@ -167,7 +167,7 @@ class _StrokeIndex:
         self.running = running
         self.tips, self.size, self.ratio = tips, tips.sizes, 1.0
         self.straight = tips.strokes.bulge == 0
-        self.axes = segments.ends[centre_segments(segments)]
+        self.axes, self.middle = segments.ends[centre_segments(segments)], np.median(tips.at, axis=0)
         self.centre = np.isin(tips.strokes.label, centre_segments(segments))
         self.named = segments.of(lambda s: s.role == "dimension")[tips.strokes.label]
         self.headed = np.isin(tips.strokes.label, list(pointed.lines))
@@ -338,17 +338,18 @@ class _StrokeIndex:
         sides = {j: sorted(self.tips.at[2 * j : 2 * j + 2].tolist(), key=lambda e: math.dist(e, at)) for j in square}
         ending = [j for j in square if math.dist(sides[j][0], at) <= OVERSHOOT * height]
         # One that begins beside this dimension line and runs on out, to a size beyond, is not its own.
-        inward = [j for j in ending if not len(self.axes) or self._inner(j) == sides[j][1]]
+        inward = [j for j in ending if self._inner(j) == sides[j][1]]
         longest = max(inward or ending or square, key=lambda j: float(self.size[j]), default=None)
         if longest is None:
             return at
-        begin = self._inner(longest) if not ending and len(self.axes) else sides[longest][1]
+        begin = sides[longest][1] if ending else self._inner(longest)
         return begin[0], begin[1]
 
     def _inner(self, k: int) -> list[float]:
-        """The end of a stroke that is nearer to a centre line."""
-        heights = np.array([np.abs(height) for _, height in self._heights(k)]).min(axis=0)
-        inner: list[float] = self.tips.at[2 * k : 2 * k + 2][int(heights.argmin())].tolist()
+        """The end of a stroke nearer to a centre line, or where there is none to the middle of what is drawn."""
+        ends = self.tips.at[2 * k : 2 * k + 2]
+        heights = [np.abs(height) for _, height in self._heights(k)] or [np.hypot(*(ends - self.middle).T)]
+        inner: list[float] = ends[int(np.array(heights).min(axis=0).argmin())].tolist()
         return inner
 
     def _hangs(self, j: int, line: DimensionLine, side: Sequence[int], height: float) -> bool:

@@ -225,3 +225,30 @@ def test_ticks_in_even_steps_are_no_hatching_and_tails_no_outline(step, second, 
     assert [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] == [(-10, -13, 34), (-30, -33, 34)]
     assert (reading.part.outer_diameter, reading.part.length) == (40, 60)
     assert [f.code.value for f in reading.findings if f.level != "note"] == stops
+
+
+@pytest.mark.parametrize("over", [1.0, 3.0])
+@pytest.mark.parametrize("centre", [5.0, None])
+@pytest.mark.parametrize("up", [1, -1])
+@pytest.mark.parametrize(("width", "place", "stops"), [
+    ("3", "10", []), ("4", "10", ["dimension-contradicts"]), ("3", "11", ["dimension-contradicts"]),
+])  # fmt: skip
+def test_a_width_under_a_size_farther_out_from_the_same_place_is_held(width, place, stops, up, centre, over):
+    """Its extension line lies under that of the other, and runs on by `over` with letters 2.5 high.
+
+    Without a centre line of its own pen the axis is a plain line out of the part, as many programs export it.
+    """
+    ink, texts = side_view(Turned(((60.0, 40.0),), tuple(Cut(n, 3.0, 34.0) for n in (-10.0, -30.0))), centre), []
+    ink.solid += [] if centre else [(5.0, 0.0, -65.0, 0.0, 0.0)]
+    for a, b, y, words in ((-13.0, -10.0, 30.0, width), (-10.0, 0.0, 45.0, place)):
+        ink.solid += [(x, up * 20.8, x, up * (y + over), 0.0) for x in (a, b)]
+        ink.solid += [(*row, 0.0) for row in (*head(a, up * y, 1), *head(b, up * y, -1))]
+        ink.solid += [
+            (a, up * y, b, up * y, 0.0),
+            (a, up * y, a - 15.0, up * y, 0.0),
+            (b, up * y, b + 6.0, up * y, 0.0),
+        ]
+        texts.append(Text(words, (a - 13.0, up * y + 0.8), 2.5))
+    reading = read_sheet(sheet_of(ink, texts=tuple(texts)), ReadOptions(units="mm"))
+    assert [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] == [(-10, -13, 34), (-30, -33, 34)]
+    assert [f.code.value for f in reading.findings if f.stops] == stops
