@@ -183,18 +183,21 @@ def _filling(tips: Tips, one: int, two: int) -> list[int]:
     based = [t for t in met if abs(float(tips.line(t) @ body) - square) <= LIKE[0] * square]
     leans = {t: _turn(body, tips.line(t)) for t in based if abs(_turn(body, tips.line(t))) < half}
     paired = any(a > LIKE[1] and abs(a + b) <= LIKE[1] for a, b in product(leans.values(), repeat=2))
-    return [t // 2 for t in leans] if paired else _shaft(tips, one, body)
+    return [t // 2 for t in leans] if paired else _shaft(tips, (one, two), body)
 
 
-def _shaft(tips: Tips, tip: int, body: Floats) -> list[int]:
+def _shaft(tips: Tips, sides: tuple[int, int], body: Floats) -> list[int]:
     """The strokes amid the sides of a head and no longer than it, where a longer one is the line that it ends.
 
-    So the heads of exploded dimensions are drawn, with a piece of the line in the block of each.
+    So the heads of exploded dimensions are drawn, with a piece of the line in the block of each, and nothing else.
     """
-    most = (1 + LIKE[0]) * float(np.hypot(*body))
-    amid = [t for t in tips.beside[tip] if tips.straight(t) and abs(_turn(body, tips.line(t))) <= LIKE[1] / 2]
+    most, level = (1 + LIKE[0]) * float(np.hypot(*body)), LIKE[1] / 2
+    beside = [t for t in tips.beside[sides[0]] if t not in sides and tips.straight(t)]
+    leans = [(t, abs(_turn(body, tips.line(t)))) for t in beside]
+    amid = [t for t, lean in leans if lean <= level]
     short = [t // 2 for t in amid if tips.length(t) <= most]
-    return short if len(short) < len(amid) else []
+    alone = not any(level < lean <= 2 * HALF[1] for _, lean in leans)
+    return short if alone and len(short) < len(amid) else []
 
 
 def _on_lines(tips: Tips, drawn: Iterable[_Head]) -> tuple[dict[int, _Head], dict[int, _Head]]:
