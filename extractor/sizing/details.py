@@ -25,7 +25,7 @@ from extractor.sizing.sheet_words import DETAIL, RATIO, SCALE, folded
 from extractor.sizing.ties import Features
 from extractor.values import dataclass
 
-HEADING = re.compile(rf"\W*(?:[^\W\d_]{{4,}}|x?)\W*\b([a-z])\b\W*(?:m|[^\W\d_]{{3,}})?\W*{RATIO}\W*")
+HEADING = re.compile(rf"\W*(?:{DETAIL}|[^\W\d_]{{4,}}|x?)\W*\b([a-z])\b\W*(?:m|[^\W\d_]{{3,}})?\W*{RATIO}\W*")
 """Letter and scale of a detail, with or without a word, in any language, before each of them."""
 
 NAMED = re.compile(rf"\W*{DETAIL}\W*\b([a-z])\b\W*(?:[^\W\d_]+\W*)?(?:{RATIO})?\W*")
@@ -42,6 +42,9 @@ LONE_SCALE = re.compile(rf"\W*(?:{SCALE}\b|m\b)?\W*{RATIO}\W*")
 
 NEXT_LINE = 3.0
 """Letter heights of the larger text from a heading to its scale, at most, where each is a text of its own."""
+
+NARROW = 0.6
+"""Share of the likely width of a heading from which a scale in its line begins: its letters may be narrow."""
 
 LETTER_AT = 3.0
 """Letter heights beyond its rim within which a ring's letter stands, at most."""
@@ -62,9 +65,9 @@ QUARTERS = (1j, -1j)
 def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Finding, ...]]:
     """The sheet with what is printed at its details brought to the view, and the details that contradict it."""
     dimensions, findings, taken = list(sheet.dimensions), list[Finding](), list[Text]()
-    loose = list(led_texts(sheet))
     headings = titled(sheet.texts)
-    unheard = {t.at: " ".join(t.text.split()) for t in headings if NAMED.fullmatch(folded(t.text))}
+    loose = [(text, led) for text, led in led_texts(sheet) if not NAMED.fullmatch(folded(text.text))]
+    unheard = {t.at: " ".join(t.text.split()) for t in headings if _is_headed(t, sheet.texts, features)}
     for detail in _details(sheet, headings, features):
         other = "" if detail.ways else detail.other
         unheard[detail.heading.at] = " ".join(detail.heading.text.split())
@@ -75,7 +78,7 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Fi
             dimensions = [detail.moved(d, detail.ways[0]) for d in dimensions]
             led = [(text, moved) for text, d in loose if (moved := detail.moved(d, detail.ways[0])) is not d]
             dimensions += [moved for _, moved in led]
-            taken += [text for text, _ in led]
+            taken += [*(text for text, _ in led), *(t for t in sheet.texts if t.at == detail.heading.at)]
         if other:
             at = detail.ring.centre
             words = (
@@ -94,6 +97,17 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Fi
     return replace(sheet, dimensions=tuple(dimensions), texts=texts), tuple(findings)
 
 
+def _is_headed(text: Text, texts: Sequence[Text], features: Features) -> bool:
+    """True for the heading of a detail: by its word, or by its scale if its letter stands at the view alone."""
+    line = folded(text.text)
+    scaled = HEADING.fullmatch(line)
+    if scaled is None or NAMED.fullmatch(line):
+        return NAMED.fullmatch(line) is not None
+    top, bottom = (float(number.replace(",", ".")) for number in scaled.groups()[1:])
+    own = [t for t in texts if folded(t.text) == scaled[1] and _on_view(t.at, LETTER_AT * t.height, features)]
+    return top > bottom * features.frame.scale and bool(own)
+
+
 def titled(texts: Sequence[Text]) -> tuple[Text, ...]:
     """The texts, those with which a detail is headed joined with the scale that stands as a text under or over them."""
     scales = [t for t in texts if LONE_SCALE.fullmatch(folded(t.text))]
@@ -109,10 +123,11 @@ def titled(texts: Sequence[Text]) -> tuple[Text, ...]:
 
 
 def _is_next(text: Text, heading: Text) -> bool:
-    """True for a text in the line under or over a heading, one beginning where the other does or amid it."""
+    """True for a text in the line under or over a heading, beginning where the other does or amid it, or behind it."""
     (begin, up), (end, _) = heading.seen(text.at), heading.seen(text.end)
-    level = text.angle == heading.angle and 0 < abs(up) <= NEXT_LINE * max(text.height, heading.height)
-    return level and begin <= math.dist(heading.at, heading.end) and end >= 0
+    near, long = NEXT_LINE * max(text.height, heading.height), math.dist(heading.at, heading.end)
+    behind = NARROW * long <= begin <= long + near and abs(up) <= heading.height
+    return text.angle == heading.angle and (behind or (0 < abs(up) <= near and begin <= long and end >= 0))
 
 
 def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iterator["_Detail"]:

@@ -21,10 +21,10 @@ TWO_LETTERS = late(r"(?<=[aou])e", re.I)
 LETTER_O = late(r"(?<=[^\W\d_])ø(?=[^\W\d_])", re.I)
 """The letter, which stands within a word; alone or by a figure it is the sign of a diameter."""
 IDEOGRAPHS = late(
-    r"(?P<every>所有|全部|各)|(?P<groove>(?:退刀|环|環|沟)?[槽溝])|(?P<wide>[宽寬幅]度?)|(?P<deep>深[度さ]?)"
+    r"(?P<detail>部?(?:詳細|详图|詳図|拡大図?|(?:局部)?放大图?)図?)|(?P<every>所有|全部|各)|(?P<groove>(?:退刀|环|環|沟)?[槽溝])|(?P<wide>[宽寬幅]度?)|(?P<deep>深[度さ]?)"
 )
 """What a Chinese or a Japanese note at a groove says without blanks between its words."""
-IN_ENGLISH = {"every": "ALL", "groove": "GROOVE", "wide": "WIDE", "deep": "DEEP"}
+IN_ENGLISH = {"detail": "DETAIL", "every": "ALL", "groove": "GROOVE", "wide": "WIDE", "deep": "DEEP"}
 
 
 @remembered
@@ -60,7 +60,7 @@ SCALE = (
     r"|meretarany|leptek|scara|olcek|mjerilo|merilo|shakudo|масштаб|比例|尺度)"
 )
 """What heads the scale of a sheet or of a view."""
-DETAIL = r"(?:detail|detalje?|detalle|einzelheit|dettaglio|particolare|pormenor|szczegol|yksityiskohta|reszlet)"
+DETAIL = r"(?:det(?:ail)?|detalj?e?|detalle|einzelheit|dettaglio|particolare|pormenor|szczegol|yksityiskohta|reszlet)"
 """What names a detail drawn larger."""
 SECTION = r"(?:sect(?:ion)?|schnitt|coupe|sezione|secci?on|corte|doorsnede|snitt?|przekroj|rez|leikkaus|metszet|разрез)"
 """What names a section."""

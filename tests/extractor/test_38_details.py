@@ -104,10 +104,17 @@ def test_what_a_detail_prints_is_heard_at_the_view(heading):
         ({"heading": "SEE DETAIL Z"}, False),
         ({"heading": "VIEW Z (5:1)"}, False),
         ({"heading": "Z (5:1)"}, False),
-        ({"heading": "Z (5:1)", "ring": None}, False),
+        ({"heading": "Z (5:1)", "ring": None}, True),
         # One wall and one level fit anywhere, with or without the word.
         ({"heading": "Z (5:1)", "spot": (-10.0, 17.0), "ring": 1.0, "at": (50.0, -140.0)}, True),
         ({"heading": "DETAILS"}, False),
+        ({"heading": "DET. Z 5:1"}, False),
+        ({"heading": "DET. Z 5:1", "ring": None}, True),
+        ({"heading": "Z部詳細 (5:1)"}, False),
+        ({"heading": "Z部詳細 (5:1)", "ring": None}, True),
+        ({"heading": "Z(5:1)", "ring": None}, True),
+        ({"heading": "Z (1:1)", "ring": None}, False),
+        ({"heading": "Y (5:1)", "ring": None}, False),
     ],
 )
 def test_a_detail_that_was_not_held_against_the_view_is_told(how, told):
@@ -402,6 +409,11 @@ TWO_TEXTS = {
     "across it": ((HEAD, ("SCALE 5:1", 0.0, -6.0, 2.5, 90.0)), False),
     "no scale": ((HEAD, ("RATIO OF GEARS 5:1", 0.0, -6.0, 2.5, 0.0)), False),
     "upright": ((("DETAIL Z", 0.0, 0.0, 3.5, 90.0), ("SCALE 5:1", 6.0, 0.0, 2.5, 90.0)), True),
+    "behind it in its line": ((HEAD, ("SCALE 5:1", 11.8, 0.0, 2.5, 0.0)), True),
+    "within it": ((HEAD, ("SCALE 5:1", 11.7, 0.0, 2.5, 0.0)), False),
+    "just near enough behind it": ((HEAD, ("SCALE 5:1", 30.0, 1.0, 2.5, 0.0)), True),
+    "too far behind it": ((HEAD, ("SCALE 5:1", 30.2, 0.0, 2.5, 0.0)), False),
+    "behind one letter": ((("Z", 0.0, 0.0, 5.0, 0.0), ("(5:1)", 8.0, 0.0, 3.5, 0.0)), True),
     "upright, on the other side": ((("DETAIL Z", 0.0, 0.0, 3.5, 90.0), ("SCALE 5:1", -6.0, 0.0, 2.5, 90.0)), True),
 }
 
@@ -414,7 +426,7 @@ def test_a_heading_may_be_two_texts_one_under_or_over_the_other(lines, joined):
     assert joined or titled(texts) == texts
 
 
-@pytest.mark.parametrize("way", ["under it", "by one letter"])
+@pytest.mark.parametrize("way", ["under it", "by one letter", "behind it in its line", "behind one letter"])
 def test_a_detail_with_such_a_heading_is_heard(way):
     reading = headed(*TWO_TEXTS[way][0])
     assert stops(reading) == []
@@ -471,3 +483,17 @@ def test_a_leader_that_holds_its_letter_ends_at_the_ring(off, heard):
     rings = tuple(Circle(spot, 4.0, Source("", "CIRCLE", "0")) for spot in (RING, (-41.5, 18.5)))
     sheet = sheet_of(mixed(side_view(PART), detail()), dimensions=(*LIE, leader), texts=texts, circles=rings)
     assert (stops(read_sheet(sheet, ReadOptions(units="mm"))) == ["dimension-contradicts"]) is heard
+
+
+@pytest.mark.parametrize("heading", ["DET. Z 5:1", "Z部詳細 (5:1)", "局部放大图 Z 5:1", "DET Z (5:1)"])
+def test_other_words_for_a_detail(heading):
+    reading = read(dimensions=(width("3 +0.1/0", deviations=(0.0, 0.1)),), heading=heading)
+    assert reading.part.grooves[0].tolerances["width"] == pytest.approx((0.0, 0.1))
+
+
+@pytest.mark.parametrize("heading", ["Particolare Z scala 5:1", "DÉTAIL Z ÉCHELLE 5/1", "Detal Z (5:1)", "DETAIL Z"])
+def test_the_heading_of_a_detail_that_is_held_is_no_note(heading):
+    """It stands over a line of its detail, as a note does over its leader."""
+    line = Ink().chain([(20.0, -122.0, 0.0), (34.0, -126.0, 0.0), (*place(-11.5, 17.0), 0.0)])
+    reading = read(mixed(detail(), line), heading=heading, at=(22.0, -121.0))
+    assert [f.code for f in reading.findings if f.code == "note-unread"] == []
