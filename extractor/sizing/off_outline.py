@@ -13,16 +13,17 @@ import math
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, product
 
 import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
+from extractor.geometry.arcs import circular
 from extractor.grammar import NUMBER, normalised
-from extractor.part import Groove, Notch, Part
-from extractor.sheet import HATCH_LINE, Dimension, DimensionKind, Floats, Sheet
+from extractor.part import Frame, Groove, Notch, Part
+from extractor.sheet import HATCH_LINE, Dimension, DimensionKind, Flags, Floats, Segments, Sheet
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import LENGTHS, Features, at_view, measures, middle
@@ -289,7 +290,7 @@ def _spans(lines: Floats, features: Features) -> Floats:
 
 
 def _ink(sheet: Sheet, features: Features) -> Floats:
-    """The strokes within the view, and the middle and sides of every circle, as spans.
+    """The strokes within the view, the places where its arcs turn back, the middle and sides of every circle, as spans.
 
     Lines of dimensions that lie in pieces are none of the part's, nor is what lies wholly outside of it, as heads,
     tails and dots of such do; a centre line may run out on both sides.
@@ -299,11 +300,23 @@ def _ink(sheet: Sheet, features: Features) -> Floats:
     own[list(sheet.measuring)] = False
     strokes = segments.ends[own].reshape(-1, 2, 2) - np.array(frame.origin)
     lines = [np.stack([strokes @ np.array(way) / frame.scale for way in (frame.axis, frame.up)], axis=2).reshape(-1, 4)]
+    lines.append(np.array([(*frame.on_part(at), *frame.on_part(at)) for at in _turning(segments, own, frame)]))
     for circle in sheet.circles:
         (z, r), radius = frame.on_part(circle.centre), circle.radius / frame.scale
         rims = [(z, one, z, one) for one in (r - radius, r + radius)]
         lines.append(np.array([(z - radius, r, z + radius, r), *rims]))
-    every = np.concatenate(lines)
+    every = np.concatenate([line.reshape(-1, 4) for line in lines])
     across = every[:, (1, 3)]
     lowest = np.where(across.prod(axis=1) > 0, np.abs(across).min(axis=1), 0.0)
     return _spans(every[lowest <= features.part.outer_diameter / 2 + features.snap], features)
+
+
+def _turning(segments: Segments, own: Flags, frame: Frame) -> Iterator[Point]:
+    """The places on arcs that lie farthest along the axis or across it: what is round is measured to them."""
+    for k in np.flatnonzero(own & (segments.bulge != 0)).tolist():
+        a, b, c, d = segments.ends[k].tolist()
+        arc = circular((a, b), (c, d), float(segments.bulge[k]))
+        for (x, y), side in product((frame.axis, frame.up), (1, -1)):
+            at = arc.centre[0] + side * arc.radius * x, arc.centre[1] + side * arc.radius * y
+            if 0.0 <= arc.share(at) <= 1.0:
+                yield at

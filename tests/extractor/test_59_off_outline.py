@@ -1,6 +1,8 @@
 """A size measured from where the outline is not says that a line is missing; right drawings have sizes off it, too."""
 
+import math
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 import shapely
@@ -531,3 +533,22 @@ def test_a_length_with_a_tolerance_of_another_view_is_that_view_s():
     assert "tolerance-unread" not in [
         f.code for f in read_sheet(sheet_of(side_view(BAR), dimensions=(size,)), MM).findings
     ]
+
+
+def slot(near=-40.0, far=-52.0, half=3.0, quarters=False, at=0.0):
+    """The view with a round-ended keyway in it: two lines and two half circles, whole or in quarters."""
+    ink = side_view(BAR)
+    ink.solid += [(near - half, at + s * half, far + half, at + s * half, 0.0) for s in (1, -1)]
+    for tip, way in ((near, 1.0), (far, -1.0)):
+        foot, bulge = tip - way * half, math.tan(math.pi / (8 if quarters else 4))
+        turns = [(foot, at - way * half), *([(tip, at)] if quarters else []), (foot, at + way * half)]
+        ink.solid += [(*a, *b, bulge) for a, b in pairwise(turns)]
+    return ink
+
+
+@pytest.mark.parametrize("quarters", [True, False])
+@pytest.mark.parametrize("at", [0.0, 5.0])
+@pytest.mark.parametrize(("z", "stops"), [(-40.0, []), (-52.0, []), (-41.0, ["off-outline"]), (-50.9, ["off-outline"])])
+def test_a_round_end_is_measured_to_its_tip(z, stops, at, quarters):
+    """As the length of a keyway and its distance from a face are (common practice, no source)."""
+    assert found(length(0.0, z, r=at), ink=slot(quarters=quarters, at=at)) == stops
