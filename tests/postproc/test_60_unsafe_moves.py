@@ -460,3 +460,24 @@ def test_a_rapid_onto_a_floor_from_which_no_cut_goes_on(down, then, told):
 def test_a_rapid_back_onto_the_last_peck_is_no_caution():
     moves = Moves().rapid(42, -13).feed(38).rapid(42).rapid(38).feed(34).rapid(42)
     assert codes(PART, moves, level="caution") == set()
+
+
+@pytest.mark.parametrize(("down", "told"), [(34, True), (34.02, True), (34.022, False), (35, False)])
+def test_a_round_insert_that_comes_down_at_rapid_onto_a_wider_floor(down, told):
+    """Only its lowest point touches; its flanks are clear of all metal."""
+    moves = Moves()
+    for z in (-13, -15, -17, -18):
+        moves.rapid(42, z).feed(34).rapid(42)
+    moves.rapid(200, 100)
+    moves.fields |= {"station": 5, "offset": 5}
+    moves.rapid(42, -15.5).rapid(down).rapid(42)
+    tools = tool(), tool(station=5, offset=5, edge="round", width=2.0, corner_radius=1.0)
+    found = codes(part_of([(-10, -18, 34)]), moves, *tools, level="caution")
+    assert (("no-clearance", len(moves.motions) - 1) in found) is told
+
+
+def test_a_rapid_onto_the_land_and_off_again_is_told_as_one_onto_the_land():
+    for x, words in ((40, "ends on the metal with no clearance"), (39.99, "ends on the metal with no clearance")):
+        found = judge(PART, Moves().rapid(42, -13).feed(34).rapid(42, -30).rapid(x).rapid(42).run(), shop(tool()))
+        (message,) = [f.message for f in found.findings if f.code == "no-clearance"]
+        assert words in message
