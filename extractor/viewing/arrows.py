@@ -187,17 +187,20 @@ def _filling(tips: Tips, one: int, two: int) -> list[int]:
 
 
 def _shaft(tips: Tips, sides: tuple[int, int], body: Floats) -> list[int]:
-    """The strokes amid the sides of a head and no longer than it, where a longer one is the line that it ends.
+    """The strokes amid the sides of a head and as long as it, where a longer one is the line that it ends.
 
-    So the heads of exploded dimensions are drawn, with a piece of the line in the block of each, and nothing else.
+    So the heads of exploded dimensions are drawn, with a piece of the line in the block of each, and nothing else: at
+    the far end of a narrow dimension's own line stands its extension line.
     """
-    most, level = (1 + LIKE[0]) * float(np.hypot(*body)), LIKE[1] / 2
+    size, level = float(np.hypot(*body)), LIKE[1] / 2
     beside = [t for t in tips.beside[sides[0]] if t not in sides and tips.straight(t)]
     leans = [(t, abs(_turn(body, tips.line(t)))) for t in beside]
-    amid = [t for t, lean in leans if lean <= level]
-    short = [t // 2 for t in amid if tips.length(t) <= most]
-    alone = not any(level < lean <= 2 * HALF[1] for _, lean in leans)
-    return short if alone and len(short) < len(amid) else []
+    amid = {t // 2 for t, lean in leans if lean <= level}
+    if any(level < lean <= 2 * HALF[1] for _, lean in leans):
+        return []
+    like = (t for t, lean in leans if lean <= level and abs(tips.length(t) - size) <= LIKE[0] * size)
+    short = [t // 2 for t in like if {*tips.near_by(tips.place(t ^ 1), 2 * tips.near).tolist()} <= amid]
+    return short if len(short) < len(amid) else []
 
 
 def _on_lines(tips: Tips, drawn: Iterable[_Head]) -> tuple[dict[int, _Head], dict[int, _Head]]:

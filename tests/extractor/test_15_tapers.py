@@ -66,8 +66,8 @@ def block(msp, tip, back):
 HEADS = [solid, taper, taper_back, heavy_taper, hatch, hatch_by_edges, block]
 
 
-def sheet(folder, head, first, floor, angle=0.0):
-    """The part with four sizes on one layer, extension lines without a gap."""
+def sheet(folder, head, first, floor, tail=0.0):
+    """The part with four sizes on one layer, extension lines without a gap; the first stands on a `tail`."""
     doc = ezdxf.new(setup=True)
     doc.header["$INSUNITS"] = 4
     msp, ink = doc.modelspace(), side_view(RING)
@@ -75,13 +75,16 @@ def sheet(folder, head, first, floor, angle=0.0):
         msp.add_line((x0, y0), (x1, y1))
     for x0, y0, x1, y1, _ in ink.centre:
         msp.add_line((x0, y0), (x1, y1), dxfattribs={"linetype": "CENTER"})
-    for a, b, y, words in ((-10, 0, 30, first), (-60, 0, -34, "60"), (-30, 0, 44, "30")):
+    for a, b, y, words in ((-10, 0, 30, first), (-60, 0, -30, "60"), (-30, 0, 44, "30")):
         for x in (a, b):
             msp.add_line((x, math.copysign(20, y)), (x, y + math.copysign(1, y)))
         msp.add_line((a, y), (b, y))
         head(msp, (a, y), (b, y))
         head(msp, (b, y), (a, y))
-        msp.add_text(words, height=2.5, dxfattribs={"insert": ((a + b) / 2 - 2, y + 0.8)})
+        moved = (words == first) * tail
+        if moved:
+            msp.add_line((a, y), (a - moved, y))
+        msp.add_text(words, height=2.5, dxfattribs={"insert": (a - moved + 1 if moved else (a + b) / 2 - 2, y + 0.8)})
     for r in (17, -17):
         msp.add_line((-13, r), (-81, r))
         head(msp, (-80, r), (-80, -r))
@@ -92,9 +95,10 @@ def sheet(folder, head, first, floor, angle=0.0):
     return read_drawing(path, ReadOptions(units="mm"))
 
 
+@pytest.mark.parametrize("tail", [0.0, 9.0])
 @pytest.mark.parametrize("head", HEADS)
-def test_whatever_fills_a_head_its_sizes_are_read(tmp_path, head):
-    reading = sheet(tmp_path, head, "10", "%%c34 -0.04/-0.12")
+def test_whatever_fills_a_head_its_sizes_are_read(tmp_path, head, tail):
+    reading = sheet(tmp_path, head, "10", "%%c34 -0.04/-0.12", tail)
     assert [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] == [(-10, -13, 34), (-30, -33, 34)]
     assert (reading.part.outer_diameter, reading.part.length) == (40, 60)
     assert [f.code.value for f in reading.findings if f.level != "note"] == []
