@@ -21,7 +21,7 @@ from extractor.sheet import Sheet
 from extractor.sizing.chains import with_undrawn
 from extractor.sizing.dimensions import tie_dimensions
 from extractor.sizing.doubt import borne_out
-from extractor.sizing.groove_table import table_findings
+from extractor.sizing.groove_table import with_table
 from extractor.sizing.material_notes import material_notes
 from extractor.sizing.off_outline import sized_as_rings
 from extractor.sizing.other_notes import roots_of_threads
@@ -163,7 +163,8 @@ def _part_of(
     findings += rings
     told = variants_of(sheet, part)
     findings += [told] if told else []
-    findings += table_findings(sheet, part, labels_at_grooves(sheet, folded, found))
+    part, tabled = with_table(sheet, part, labels_at_grooves(sheet, folded, found))
+    findings += tabled
     part = replace(with_distances(part, part.distances), materials=material_notes(sheet))
     findings += [_at_odds(one) for one in contradictions(part)]
     return part, answer

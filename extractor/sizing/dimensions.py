@@ -23,6 +23,7 @@ from extractor.sizing.details import heard_at_the_view
 from extractor.sizing.doubt import doubt
 from extractor.sizing.end_circles import OTHER_SIZE, ties_at_circles
 from extractor.sizing.fits_table import fit_rows, fits_findings, without_rows
+from extractor.sizing.groove_table import groove_table
 from extractor.sizing.led_words import led_words_findings, unread_limits
 from extractor.sizing.like import carry, carry_depths, carry_unread, kin_of, limited_in_part, listed
 from extractor.sizing.note_checks import note_findings
@@ -123,7 +124,7 @@ def _hear(
     said, pointed = SaidSoFar(features, noted), led_sizes(sheet)
     at_ends = ties_at_circles(sheet, [*sheet.dimensions, *(leader for _, leader in pointed)], features)
     led = [(text, leader) for text, leader in pointed if leader in at_ends or _of_a_size(leader, features)]
-    known = [text for text, _ in led]
+    known = {*(text for text, _ in led), *(text for row in groove_table(sheet)[1] for text in row.texts)}
     loose = (*(one for _, one in led), *running_sizes(sheet, features))
     own = {(d.text, d.at) for d in sheet.dimensions if d.at is not None and at_view(d, features)}
     bare = [t for t in sheet.texts if t not in known and (t.text, t.at) not in own]

@@ -3,19 +3,23 @@
 Rules: a row of headings names at least two of width, depth, floor diameter and distance, beside the labels; under it
 (or over it) stands a row for each label. A distance may be that to the near wall, the middle or the far wall, but the
 same one in every row; `D` may be a diameter or a depth, and is the same in every row too. Rows without a balloon are
-tied by their figures. What can't be tied to a groove or read as a bare size is reported, not checked.
+tied by their figures. A tolerance in a cell, or in the next one of a column without a size, is that of the cell's size.
+What can't be tied to a groove or read as a size is reported, not checked.
 """
 
 import re
 from collections.abc import Iterator, Mapping, Sequence, Set
-from itertools import product
+from dataclasses import replace
+from itertools import pairwise, product
+from typing import NamedTuple
 
 import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
-from extractor.grammar import normalised
+from extractor.grammar import DEVIATIONS, NUMBER, normalised
+from extractor.limits import deviations, with_deviations, without_deviations
 from extractor.part import Groove, Part
 from extractor.remembered import remembered
 from extractor.sheet import Sheet, Text
@@ -24,9 +28,11 @@ from extractor.sizing.groove_notes import Meaning, capitals
 from extractor.sizing.note_checks import areas
 from extractor.sizing.note_faults import faults_of
 from extractor.sizing.note_words import DEEP, GROOVE, OTHER_THING, WIDE
-from extractor.sizing.pointers import LedLabel, middle_of
-from extractor.sizing.printed import Printed
+from extractor.sizing.pointers import LedLabel, led, middle_of
+from extractor.sizing.printed import Printed, parse
+from extractor.sizing.shown import close
 from extractor.sizing.ties import Features
+from extractor.sizing.tolerance import deviations_of, is_shaft
 from extractor.values import dataclass
 
 FLOOR = r"(?:FLOOR|ROOT|BOTTOM|GRUND|FOND|FONDO|DN[AO]|BODEM|BOTTEN)"
@@ -37,7 +43,7 @@ HEADINGS = {
     "depth": rf"(?:GROOVE )?{DEEP}|T",
     "floor_diameter": rf"{DIAMETER}(?: ?{FLOOR})?|(?:{FLOOR}|GROOVE) ?-?{DIAMETER}|{FLOOR}|NUTGRUND|D",
     "distance": r"(?:DIST(?:ANCE)? )?FROM (?:FRONT )?(?:FACE|Z0|END)|DIST(?:ANCE)?|ABSTAND|Z|L|POSITION|DISTANZA"
-    r"|DISTANCIA|ODLEGLOSC|VZDALENOST|AFSTAND|AVSTAND|POZYCJA|POLOHA",
+    r"|DISTANCIA|ODLEGLOSC|VZDALENOST|AFSTAND|AVSTAND|POZYCJA|POLOHA|LAGE|QUOTA|POSICION",
 }
 """How the columns are headed, in plain capitals (common practice, no source)."""
 SIZES = frozenset(HEADINGS) - {"label"}
@@ -59,25 +65,74 @@ OVER = 6.0
 """Letter heights over the part within which a letter of a row, alone on the sheet, names the groove below it: lines of
 sizes may run between them."""
 FIGURE = re.compile(r"[Ø-]?\s*(\d+(?:\.\d+)?)")
+CELL = re.compile(r"Ø?\s*[\d.]+\s*(?:[±+(/^-]|0\s*[/^-]|[a-zA-Z]{1,2}\d)")
+"""How a size with its tolerance begins."""
+ALONE = re.compile(rf"{DEVIATIONS.pattern}|[+-]\s*{NUMBER}|(?:JS|js|[A-HK-NP-Za-hk-np-z])\d{{1,2}}")
+"""A tolerance in a cell of its own."""
 SPOTS = {"near wall": (1.0, 0.0), "middle": (0.5, 0.5), "far wall": (0.0, 1.0)}
 """Where a distance may end: shares of the places of both walls."""
 
 
 @dataclass(frozen=True)
 class Row:
-    """One row of a table: its label, the sizes by column (None for a cell that is no bare size), its place."""
+    """One row of a table: its label, the sizes by column (None for a cell that is no size), its place.
+
+    `left`: whether a figure stands in it under a heading that is not known. `texts`: all that stand in it.
+    """
 
     label: str
     cells: Mapping[str, Printed | None]
     at: Point
+    left: bool = False
+    texts: tuple[Text, ...] = ()
+
+    @property
+    def open(self) -> bool:
+        """True for a row of which something is not read: a distance's tolerance, too."""
+        away = self.cells.get("distance")
+        return self.left or not all(self.cells.values()) or (away is not None and away.limited)
 
 
-HeldRow = tuple[Row, tuple[str, ...], Groove]
-"""A row, what is wrong in it, and its groove."""
+class HeldRow(NamedTuple):
+    """A row, what is wrong in it, its groove, and the sizes that it gives that by field."""
+
+    row: Row
+    faults: tuple[str, ...]
+    groove: Groove
+    figures: Mapping[str, Printed]
 
 
-def table_findings(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> Iterator[Finding]:
-    """What a table of grooves contradicts, and what in it was not checked; `labels` are those at the grooves."""
+def with_table(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> tuple[Part, tuple[Finding, ...]]:
+    """The part with the tolerances of a table of grooves, and what of it contradicts or was not checked.
+
+    `labels` are those at the grooves.
+    """
+    grooves = {groove.id: groove for groove in part.grooves}
+    findings = tuple(_table_findings(sheet, part, labels, grooves))
+    return replace(part, grooves=tuple(grooves.values())), findings
+
+
+def _keep(one: HeldRow, grooves: dict[int, Groove], features: Features) -> Iterator[str]:
+    """Keep the tolerances of a row that fits in its groove; in words what it gives otherwise than a dimension does."""
+    for field, figure in one.figures.items():
+        if not figure.limited or one.faults:
+            continue
+        groove = grooves[one.groove.id]
+        true, pointer = float(getattr(groove, field)), led(one.row.label, one.row.at, one.row.at)
+        size = features.sized(true, true, shaft=is_shaft(groove, field))
+        given, _ = deviations_of(figure, pointer, size)
+        own = None if field in groove.general else deviations(groove).get(field)
+        if own is not None and given is not None and not close(own, given, mm=features.part.units == "mm"):
+            yield f"gives other limits of the {field.replace('_', ' ')} than its dimension does"
+        elif own is None:
+            bare = without_deviations(groove, groove.general & {field})
+            grooves[groove.id] = bare if given is None else with_deviations(bare, {field: given})
+
+
+def _table_findings(
+    sheet: Sheet, part: Part, labels: Sequence[LedLabel], grooves: dict[int, Groove]
+) -> Iterator[Finding]:
+    """What a table contradicts, and what in it was not checked; its tolerances go into `grooves`."""
     lines = _lines(sheet)
     heads, rows = _table(lines)
     if not rows and (label := _strange_table(lines)) is not None:
@@ -106,17 +161,19 @@ def table_findings(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> Iter
     )
     ways = [{"floor_diameter": field} for field in ("floor_diameter", "depth")][: 2 if either else 1]
     held = _held(rows, tied, ways, features)
-    for row, faults, groove in (one for one in held if one[1]):
-        words = (
-            f"No. {row.label} of the table of grooves {' and '.join(faults)} (groove {groove.id}): ask which is meant."
-        )
-        yield Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, words, row.at, groove=groove.id)
+    for one in held:
+        if faults := one.faults or tuple(_keep(one, grooves, features)):
+            words = (
+                f"No. {one.row.label} of the table of grooves {' and '.join(faults)} (groove {one.groove.id}): ask "
+                "which is meant."
+            )
+            yield Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, words, one.row.at, groove=one.groove.id)
     strays = [b.label for b in labels if b.label not in names]
-    short = len(held) < max(len(rows), len(labels)) or any(f is None for row in rows for f in row.cells.values())
+    short = len(held) < max(len(rows), len(labels)) or any(row.open for row in rows)
     if short or strays:
         words = (
             f"{len(held)} of {len(rows)} rows of the table of grooves were held against a groove, and of those only "
-            "the cells that are plain sizes: compare the grooves with the table."
+            "the cells that are sizes under a known heading: compare the grooves with the table."
         )
         if not rows:
             words = (
@@ -156,15 +213,17 @@ def _held(
         [one for row in rows if (one := _at_groove(row, tied, way, spot, features)) is not None]
         for way, spot in product(ways, SPOTS)
     ]
-    held = min(tried, key=lambda found: (sum(bool(one[1]) for one in found if one[0].label in tied), -_whole(found)))
-    at_labels = [one for one in held if one[0].label in tied]
+    held = min(
+        tried, key=lambda found: (sum(bool(one.faults) for one in found if one.row.label in tied), -_whole(found))
+    )
+    at_labels = [one for one in held if one.row.label in tied]
     sure = 2 * (_whole(held) - _whole(at_labels)) > sum(row.label not in tied for row in rows)
     return held if sure else at_labels
 
 
 def _whole(held: Sequence[HeldRow]) -> int:
     """How many rows fit wholly."""
-    return sum(not faults for _, faults, _ in held)
+    return sum(not one.faults for one in held)
 
 
 def _at_groove(
@@ -182,11 +241,11 @@ def _at_groove(
         if away is not None and g.side.axial and not features.fits(away, drawn):
             off = f"prints distance {away.value:g} where the drawing has its {spot} {drawn:.6g} behind the front face"
             faults = (*faults, off)
-        held.append((row, faults, g))
+        held.append(HeldRow(row, faults, g, figures))
     place = 0.0 if away is None else away.value
-    best = min(held, key=lambda one: (len(one[1]), abs(place + one[2].z_near)), default=None)
+    best = min(held, key=lambda one: (len(one.faults), abs(place + one.groove.z_near)), default=None)
     most = min(1, len(figures) + (away is not None) - FEWEST)
-    return best if best is not None and (row.label in tied or len(best[1]) <= most) else None
+    return best if best is not None and (row.label in tied or len(best.faults) <= most) else None
 
 
 @remembered
@@ -206,7 +265,8 @@ def _table(lines: Sequence[Sequence[Text]]) -> tuple[Mapping[str, Text], list[Ro
 
 def _either_way(heads: Mapping[str, Text], lines: Sequence[Sequence[Text]], k: int) -> list[Row]:
     """The rows under headings on a line, or over them."""
-    return max(_rows(heads, lines[k + 1 :]), _rows(heads, lines[:k][::-1]), key=len)
+    others = [text for text in lines[k] if text not in heads.values()]
+    return max((_rows(heads, others, part) for part in (lines[k + 1 :], lines[:k][::-1])), key=len)
 
 
 def _strange_table(lines: Sequence[Sequence[Text]]) -> Text | None:
@@ -262,15 +322,18 @@ def _heading(text: str) -> str:
     return next((name for name, form in HEADINGS.items() if re.fullmatch(form, words)), "")
 
 
-def _rows(heads: Mapping[str, Text], lines: Sequence[Sequence[Text]]) -> list[Row]:
-    """The rows that follow a row of headings, as long as each begins with a label."""
+def _rows(heads: Mapping[str, Text], others: Sequence[Text], lines: Sequence[Sequence[Text]]) -> list[Row]:
+    """The rows that follow a row of headings, as long as each begins with a label; `others` head what is not known."""
     found: list[Row] = []
-    last, names, columns = heads["label"], list(heads), np.array([head.at[0] for head in heads.values()])
+    last, names = heads["label"], [*heads, *("" for _ in others)]
+    columns = np.array([head.at[0] for head in (*heads.values(), *others)])
     for line in lines:
         off = np.abs(np.array([text.at[0] for text in line])[:, None] - columns)
         within = off.min(axis=1) <= APART * np.array([text.height for text in line])
-        nearest = zip(line, off.argmin(axis=1).tolist(), within.tolist(), strict=True)
-        cells = {names[k]: text for text, k, fit in reversed([*nearest]) if fit}
+        nearest = sorted(
+            zip(line, off.argmin(axis=1).tolist(), within.tolist(), strict=True), key=lambda one: one[0].at
+        )
+        cells = {names[k]: text for text, k, fit in reversed(nearest) if fit and names[k]}
         label = cells.pop("label", None)
         if not cells:
             continue
@@ -280,8 +343,23 @@ def _rows(heads: Mapping[str, Text], lines: Sequence[Sequence[Text]]) -> list[Ro
             or abs(label.at[1] - last.at[1]) > APART * last.height
         ):
             break
-        bare = {name: FIGURE.fullmatch(normalised(text.text)) for name, text in cells.items()}
-        figures = {name: Printed.of(figure[1]) if figure else None for name, figure in bare.items()}
-        found.append(Row(label.text.strip(), figures, label.at))
+        behind = {
+            id(a[0]): b[0].text
+            for a, b in pairwise(nearest)
+            if not names[b[1]] and ALONE.fullmatch(normalised(b[0].text))
+        }
+        figures = {name: _size(f"{text.text} {behind.get(id(text), '')}") for name, text in cells.items()}
+        left = any(fit and not names[k] and FIGURE.fullmatch(normalised(text.text)) for text, k, fit in nearest)
+        texts = tuple(text for text, _, fit in nearest if fit)
+        found.append(Row(label.text.strip(), figures, label.at, left=left, texts=texts))
         last = label
     return found
+
+
+def _size(words: str) -> Printed | None:
+    """The size that a cell is, with its tolerance; None for any other."""
+    line = normalised(words)
+    if figure := FIGURE.fullmatch(line):
+        return Printed.of(figure[1])
+    printed = parse(line)
+    return printed if CELL.match(line) and printed.size is not None and printed.limited and not printed.unread else None

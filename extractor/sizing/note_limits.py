@@ -42,7 +42,9 @@ def keep_limits(said: SaidSoFar, note: PointedNote, sizes: GrooveNote, tied: Seq
     yield from chain.from_iterable(findings for findings in told if findings is not None)
     if sizes.bare and (note.tip is None or not tied) and features.beside(note.middle):
         tied = [g for g in features.part.grooves if _may_be_of(whole, g, features)]
-    open_to = grooves or tied or sizes.sure or _of_no_size(note, whole, features) or _of_two_sizes(whole, features)
+    open_to = (
+        grooves or tied or sizes.sure or _of_no_size(note, whole, features) or _of_two_sizes(note, whole, features)
+    )
     if open_to and (None in told or len(limited) < sizes.limited):
         for groove in (*grooves, *tied):
             fit = [m for m in whole.meanings if not faults_of(m, groove, features)]
@@ -51,9 +53,9 @@ def keep_limits(said: SaidSoFar, note: PointedNote, sizes: GrooveNote, tied: Seq
         yield tolerance_unread(sizes.words, note.at)
 
 
-def _of_two_sizes(sizes: GrooveNote, features: Features) -> bool:
-    """True for two sizes of one groove: wherever they stand, their tolerance is that groove's."""
-    whole = [m for m in sizes.meanings if len(m.sizes) > 1]
+def _of_two_sizes(note: PointedNote, sizes: GrooveNote, features: Features) -> bool:
+    """True for two sizes of one groove that nothing leads to: wherever they stand, their tolerance is that groove's."""
+    whole = [m for m in sizes.meanings if len(m.sizes) > 1] if note.tip is None else []
     return any(not faults_of(m, groove, features) for groove in features.part.grooves for m in whole)
 
 

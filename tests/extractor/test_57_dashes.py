@@ -100,3 +100,15 @@ def test_the_tolerance_of_two_sizes_that_a_groove_has_is_not_lost_where_nothing_
     texts = (Text(words, HERE.on_sheet(90.0, -70.0), 2.5),)
     _, findings = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=texts), WIDE)
     assert [f.code.value for f in findings].count("tolerance-unread") == told
+
+
+def test_a_second_line_from_such_a_text_asks_nothing():
+    """One leads to the groove, the other into the air."""
+    words = "3 H13 x Ø34"
+    tips = (-10.2, 17.0), (80.0, 40.0)
+    leaders = [
+        Dimension(DimensionKind.LEADER, (HERE.on_sheet(*t), HERE.on_sheet(5.0, 38.0)), 0.0, 0.0, words) for t in tips
+    ]
+    part, findings = tied(WIDE, *leaders)
+    assert part.grooves[0].tolerances["width"] == (0.0, 0.14)
+    assert [f.code for f in findings if f.level.value != "note"] == []

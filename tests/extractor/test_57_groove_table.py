@@ -143,7 +143,8 @@ def test_the_numbers_tie_the_rows_and_not_their_order():
 
 NOT_HELD = {
     "no table": ([], HEAD),
-    "a tolerance in a cell": ([("1", "3 +0.1/0", "34", "10"), ROWS[1]], HEAD),
+    "a word in a cell": ([("1", "3 LOOSE", "34", "10"), ROWS[1]], HEAD),
+    "a tolerance at a place": ([("1", "3", "34", "10 ±0.1"), ROWS[1]], HEAD),
     "a row without a balloon": ([*ROWS, ("3", "4", "34", "50")], HEAD),
     "a groove without a row": (ROWS[:1], HEAD),
     "strange headings": (ROWS, ("NO", "K1", "K2", "K3")),
@@ -294,3 +295,45 @@ def test_a_dimension_may_print_the_heading_of_a_column(tips):
     width = Dimension(DimensionKind.LINEAR, ((-10.0, 20.0), (-13.0, 20.0)), 0.0, 3.0, "B")
     rows = [("1", "3 H13", "34", "10"), ("2", "4 H13", "34", "25")]
     assert "variants" not in told(read(rows, ("NO", "B", "DIA", "FROM FACE"), tips=tips, sized=(width,)))
+
+
+LIMITED = [
+    (HEAD, [("1", "3 +0.1/0", "34", "10"), ("2", "4", "Ø34 h11", "25")]),
+    (
+        ("NO", "WIDTH", "TOL.", "DIA", "TOL.", "FROM FACE"),
+        [("1", "3", "+0,1/0", "34", "", "10"), ("2", "4", "", "34", "h11", "25")],
+    ),
+    (("NO", "DIA", "TOL.", "WIDTH", "TOL."), [("1", "34", "", "3", "+0.1 0"), ("2", "34", "h11", "4", "")]),
+    (HEAD, [("1", "3/3.1", "34", "10"), ("2", "4", "Ø34 0/-0.16", "25")]),
+]
+
+
+@pytest.mark.parametrize(("head", "rows"), LIMITED)
+def test_a_tolerance_in_a_cell_or_behind_it_is_that_of_its_size(head, rows):
+    """ISO 286-2: h11 of 34 is 0/-0.16. ISO 2768-1, m: 3 and 4 within 0.1, 34 within 0.3."""
+    reading = read(rows, head, more=[Text("ISO 2768-m", (90.0, -60.0), 2.5)])
+    assert [code for code in told(reading) if code != "general-tolerances"] == []
+    first, second = (g.tolerances for g in reading.part.grooves)
+    assert (first["width"], second["floor_diameter"]) == (pytest.approx((0.0, 0.1)), pytest.approx((-0.16, 0.0)))
+    assert (first["floor_diameter"], second["width"]) == ((-0.3, 0.3), (-0.1, 0.1))
+
+
+@pytest.mark.parametrize("cell", ["3.5 +0.1/0", "3.6/3.5", "3.5 H13"])
+def test_a_false_size_with_its_tolerance_stops(cell):
+    assert "note-contradicts" in told(read([("1", cell, "34", "10"), ROWS[1]]))
+
+
+def test_limits_other_than_those_of_a_dimension_stop():
+    rows = [("1", "3 +0.1/0", "34", "10"), ROWS[1]]
+    for words, stop in (("3 +0.1/0", False), ("3 +0.2/0", True), ("3", False)):
+        size = Dimension(DimensionKind.LINEAR, ((-13.0, 20.0), (-10.0, 20.0)), 0.0, 3.0, words)
+        reading = read(rows, sized=(size,))
+        assert ("note-contradicts" in told(reading)) is stop
+        assert stop or reading.part.grooves[0].tolerances["width"] == (0.0, 0.1)
+
+
+@pytest.mark.parametrize(("head", "asked"), [("R", True), ("REMARK", True), ("LAGE", False), ("QUOTA", False)])
+def test_a_figure_under_a_heading_that_is_not_known_is_told(head, asked):
+    assert ("groove-table" in told(read(ROWS, (*HEAD[:3], head)))) is asked
+    wrong = read([(*ROWS[0][:3], "11"), ROWS[1]], (*HEAD[:3], head))
+    assert ("note-contradicts" in told(wrong)) is not asked
