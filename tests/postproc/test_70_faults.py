@@ -231,6 +231,7 @@ def test_block_skip_that_makes_a_right_program_doubtful_is_a_caution(head, out, 
         ("G01 X34. F.08", "/F.081\nG01 X34.", 7),
         ("X60.002", "/M09\nX60.002", None),
         ("\nX42.", "\nX42.\n/X42.", None),
+        ("\nX42.", "\n/X42.\nX42.", None),
     ],
 )
 def test_block_skip_by_which_the_same_grooves_are_cut_otherwise_is_a_note(old, new, line):
