@@ -187,6 +187,10 @@ def test_strange_words_ask_nothing_where_something_else_says_which_end_it_is():
     assert strange_ones(read(word, led("Z0", RIGHT))) == []
     assert strange_ones(read(word, length(0.0, -10.0), length(0.0, -60.0))) == []
     assert strange_ones(read(word, options=replace(MM, front="right"))) == []
+    datum = led("DATUM FACE", LEFT)
+    assert len(strange_ones(read(datum))) == 1
+    assert strange_ones(read(datum, led("Z0", RIGHT))) == []
+    assert strange_ones(read(datum, options=replace(MM, front="right"))) == []
 
 
 @pytest.mark.parametrize(("z", "by"), [(-3.0, "words"), (-3.2, "assumed"), (-57.0, "words"), (-56.8, "assumed")])

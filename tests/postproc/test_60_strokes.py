@@ -138,6 +138,7 @@ BY_HAND = pytest.mark.parametrize(
         (pecked().rapid(37.98).feed(37.98), 3),
         (pecked().rapid(39).rapid(38.02).rapid(42), 4),
         (pecked().rapid(39).rapid(38.021).rapid(42), 5),
+        (pecked().rapid(38).rapid(42), 4),
         (pecked().rapid(37.979).rapid(42), 2),
         # A rapid down to the land: 0.666 is told of, 0.667 is not; below the land by more than the touch neither.
         (pecked().rapid(42).rapid(40.666), 4),
