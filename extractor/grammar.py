@@ -226,12 +226,12 @@ def _classed(line: str, fit: re.Match[str]) -> Tolerance:
 
 
 def _deviated(found: re.Match[str], start: int, name: str | None) -> Tolerance:
-    """Deviations as printed, behind a class or alone."""
+    """Deviations as printed, behind a class or alone; none where of two that are stacked the upper one is less."""
     if found["both"]:
         pair: Deviation = (-float(found["both"]), float(found["both"]))
     else:
-        low, high = sorted(_value(one) for one in (found["one"] or found["single"], found["other"] or "0"))
-        pair = low, high
+        upper, lower = _value(found["one"] or found["single"]), _value(found["other"] or "0")
+        pair = (lower, upper) if "^" in found[0] else (min(upper, lower), max(upper, lower))
     given = pair if pair[0] < pair[1] else None
     return Tolerance(start=start, end=found.end(), of_class=name, deviations=given, paired=not found["single"])
 
