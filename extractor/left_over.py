@@ -35,6 +35,9 @@ NEXT = 0.02
 DASHES = 4
 """So many dashes on each side of an axis are the least corner of a hidden line drawn dash by dash: two and two."""
 
+FEW = 2
+"""And so many on each side may be a short one: the floor of a narrow groove alone."""
+
 LINES = 2
 """So many lines that hang in the metal are more than a stray."""
 
@@ -57,10 +60,8 @@ def _of_lines(left: "LinesLeft") -> Finding | None:
     """The same of lines alone; a caution where no more than one half shows them."""
     if (at := left.at_part()) is not None:
         return _stop(at, both=left.both)
-    if (dashed := left.in_dashes()) is not None:
-        return dashed
-    if (again := left.floor_again() or left.in_metal()) is not None:
-        return again
+    if (told := left.in_dashes() or left.floor_again() or left.in_metal()) is not None:
+        return told
     within = left.in_recess() or left.at_foot()
     if within is not None and within[1]:
         return _second(*within)
@@ -68,7 +69,7 @@ def _of_lines(left: "LinesLeft") -> Finding | None:
         return _unclear(HANGS, at)
     if (open_half := left.open_half()) is not None:
         return _half_open(*open_half)
-    return None if within is None else _second(*within)
+    return left.in_dashes(FEW) if within is None else _second(*within)
 
 
 def told_as_dashes(told: Sequence[Finding], ledger: InkLedger, folded: Folded, found: Found) -> tuple[Finding, ...]:
@@ -237,15 +238,17 @@ class LinesLeft:
         rows = rows[dashes(self.lines[rows], near)]
         return rows[mirrored(self.lines[rows], near)] if self.both and len(rows) else rows
 
-    def in_dashes(self) -> Finding | None:
-        """The stop for a hidden line drawn dash by dash, None where there is none."""
+    def in_dashes(self, least: int = DASHES) -> Finding | None:
+        """What is said of a hidden line drawn dash by dash, None if there is none: of a FEW a caution."""
         rows, front = self.in_rows, self.found.outline[0][0]
-        if len(rows) < DASHES * (1 + self.both):
+        if len(rows) < least * (1 + self.both) or (least < DASHES and not self.both):
             return None
-        z = front - self.lines[rows][:, [0, 2]]
-        at = self._on_sheet(rows[0])
-        words = DASHED.format(place_words(at))
-        return Finding.measured(Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words, (float(z.min()), float(z.max())), at)
+        z, at = front - self.lines[rows][:, [0, 2]], self._on_sheet(rows[0])
+        ends, words = (float(z.min()), float(z.max())), DASHED.format(place_words(at))
+        if least < DASHES:
+            return Finding.measured(Level.CAUTION, DrawingCode.LINES_UNEXPLAINED, f"{words}.", ends, at)
+        words += ", or accept it if it is neither."
+        return Finding.measured(Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words, ends, at)
 
     def open_half(self) -> tuple[Point, int] | None:
         """A place in a half that does not close, and how many lines there are none of the half that was read.
@@ -295,11 +298,12 @@ class LinesLeft:
 
     def _beside(self, z: float, r: float) -> bool:
         """True for a place no farther from a recess than that is wide, and as far from the axis as a corner in it."""
-        near = self.folded.close
-        for m in self.found.outside:
-            room = m.z_near - m.z_far + near
-            inside = (p.start for p in self.found.main.profile if m.z_far - near <= p.start[0] <= m.z_near + near)
-            if m.z_far - room <= z <= m.z_near + room and any(abs(c - abs(r)) <= near for _, c in inside):
+        near, found = self.folded.close, self.found
+        for m in (*found.outside, *found.inside):
+            line = found.main.profile if m.mouth > m.floor else found.halves[0].half.bore
+            room, low, high = m.width + near, m.z_far - near, m.z_near + near
+            at_corner = any(abs(p.start[1] - abs(r)) <= near for p in line if low <= p.start[0] <= high)
+            if m.z_far - room <= z <= m.z_near + room and at_corner:
                 return True
         return False
 
@@ -342,7 +346,7 @@ def _both_sides(line: ProfilePoints) -> shapely.Geometry:
 DASHED = (
     "Short lines stand in rows from {{:.4g}} to {{:.4g}} behind the front face, as at {}, like hidden lines of a bore "
     "or of a groove drawn dash by dash, and were not read: show them in a section, give them a hidden line type, "
-    "draw one full line if it is the edge of a groove, or accept it if it is neither."
+    "draw one full line if it is the edge of a groove"
 )
 OPEN = (
     "The half of the view at {} does not close, the other one was read for both, and lines in it that the other has "
