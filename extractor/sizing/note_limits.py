@@ -15,7 +15,7 @@ from extractor.finding import Finding
 from extractor.part import Groove
 from extractor.sizing.could_size import ABOUT_GROOVE, ACROSS, GROOVES, could_be
 from extractor.sizing.groove_notes import GrooveNote, capitals
-from extractor.sizing.like import kin_of, same, sizes_drawn
+from extractor.sizing.like import alike, kin_of, same, sizes_drawn
 from extractor.sizing.note_checks import FIELDS, tolerance_unread
 from extractor.sizing.note_faults import faults_of, hold
 from extractor.sizing.pointers import PointedNote, led
@@ -102,9 +102,13 @@ def _spoken_of(
             limited = tuple(one for one in meaning.sizes if one[1].limited)
             found.setdefault(tuple(g.id for g in own), set()).add(limited)
     readings = set().union(*found.values())
-    if len(readings) != 1 or (len(found) > 1 and not every):
+    several = set[int]().union(*found)
+    # Of readings that give the same to more grooves or fewer, those in all are meant in any case; like ones share it.
+    sure = several if every else several.intersection(*map(set, found))
+    shared = all(any(alike(all_grooves[k - 1], all_grooves[one - 1]) for one in sure) for k in several - sure)
+    if len(readings) != 1 or not sure or not shared:
         return None
-    return tuple(all_grooves[k - 1] for numbers in found for k in numbers), readings.pop()
+    return tuple(all_grooves[k - 1] for k in sorted(sure)), readings.pop()
 
 
 def _kept(said: SaidSoFar, note: PointedNote, groove: Groove, name: str, figure: Printed) -> tuple[Finding, ...] | None:

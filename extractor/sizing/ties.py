@@ -152,8 +152,9 @@ def tie_of(dimension: Dimension, features: Features) -> Tie | None:
         return None
     ends = [features.frame.on_part(p) for p in dimension.points[:2]]
     if dimension.kind is DimensionKind.LEADER:
-        across = parse(dimension.text).sign == "diameter"
-        return _at_tip(*ends[0], features) or (_in_air(*ends[0], features) if across else None)
+        printed = parse(dimension.text)
+        at_tip = _at_tip(*ends[0], printed, features)
+        return at_tip or (_in_air(*ends[0], features) if printed.sign == "diameter" else None)
     true = dimension.measured / features.frame.scale
     if dimension.kind is DimensionKind.RADIUS:
         return _corner(ends, true, features) or _about_axis(dimension, ends, true, features)
@@ -357,8 +358,11 @@ def _about_axis(dimension: Dimension, ends: list[tuple[float, float]], true: flo
     return _across(ends, true, features) if square and at_view(dimension, features) else None
 
 
-def _at_tip(z: float, r: float, features: Features) -> Tie | None:
-    """The floor, the wall of a face groove, or the land that a leader's arrow touches."""
+def _at_tip(z: float, r: float, printed: Printed, features: Features) -> Tie | None:
+    """The floor, the wall of a face groove, or the land that a leader's arrow touches.
+
+    Where it touches the corner of a groove's mouth, and not the land but the floor is as printed, it means the groove.
+    """
     slack = max(features.snap, 2 * SNAP_SHARE * features.part.outer_diameter)
     found = [(field, g) for field, g in _of_diameter(features, 2 * abs(r), 2 * slack) if _beside(g, z, features.snap)]
     if found:
@@ -366,6 +370,10 @@ def _at_tip(z: float, r: float, features: Features) -> Tie | None:
         return Tie(field, (g.id,), getattr(g, field))
     for (z1, r1), (z2, r2) in zip(features.part.outline, features.part.outline[1:], strict=False):
         if r1 == r2 and z2 - features.snap <= z <= z1 + features.snap and abs(abs(r) - r1) <= slack:
+            of_corner = (g for g in features.part.grooves if min(abs(z - g.z_near), abs(z - g.z_far)) <= slack)
+            meant = [g for g in of_corner if g.side.axial and features.fits(printed, g.floor_diameter)]
+            if meant and printed.sign == "diameter" and not features.fits(printed, 2 * r1):
+                return Tie("floor_diameter", (meant[0].id,), meant[0].floor_diameter)
             return Tie("land_diameter", (), 2 * r1)
     return None
 
