@@ -20,7 +20,7 @@ from extractor.geometry.joining import groups
 from extractor.geometry.profile import joined, points
 from extractor.hidden_ends import hidden_end
 from extractor.ink import InkLedger
-from extractor.laid_lines import dashes, half_way, met, mirrored, of_a_size, turns
+from extractor.laid_lines import dashes, half_way, met, mirrored, of_a_plane, of_a_size, turns
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
 from extractor.recess.lands import from_outside
@@ -143,7 +143,7 @@ class LinesLeft:
             deep, full = (m.mouth - r) * (1 if m.mouth > m.floor else -1), abs(m.mouth - m.floor)
             at_walls = np.abs(ends - (m.z_far, m.z_near)).max(axis=1) <= near
             fit = level & at_walls & (deep > near) & (np.abs(deep - full) > near)
-            if fit.any():
+            if fit.any() and (fit := fit & ~of_a_plane(self.lines, m, near)).any():
                 return _again(float(deep[fit][0]), full, self._on_sheet(int(fit.argmax())))
         return None
 

@@ -302,3 +302,24 @@ def test_a_thread_s_root_on_the_layer_of_dimensions_explains_the_line_at_its_end
         msp.add_line((0.0, s * (20.0 - deep)), (end, s * (20.0 - deep)), dxfattribs={"layer": "DIMENSIONS"})
     msp.add_line((5.0, 0.0), (-65.0, 0.0), dxfattribs={"linetype": "CENTER"})
     assert stops(read_sheet(read_back(doc), MM)) == stop
+
+
+@pytest.mark.parametrize("sides", [(1,), (1, -1)])
+@pytest.mark.parametrize(("land", "floor", "stop"), [
+    (1.0, 1.0, False), (None, 1.0, True), (1.02, 1.0, True), (1.0, 1.02, True),
+])  # fmt: skip
+def test_the_edge_of_a_plane_through_a_groove_is_no_second_floor(land, floor, stop, sides):
+    """A plane 16 from the axis meets a cylinder of R at sqrt(R^2 - 16^2) from it as drawn (solid geometry).
+
+    So the step of a section in two planes shows on the land beside the groove as well; what is 2 % off does not. On
+    both halves it may be a ring in the groove as well.
+    """
+    h, lines = 16.0, []
+    for s in sides:
+        on_floor = s * floor * math.sqrt(17.0**2 - h**2)
+        lines += [(-40.0, on_floor, -43.0, on_floor)]
+        if land:
+            on_land = s * land * math.sqrt(20.0**2 - h**2)
+            lines += [(-40.0, on_land, -30.0, on_land), (-43.0, on_land, -50.0, on_land)]
+    told = stops(read(side_view(SHAFT), *lines))
+    assert bool(told) is (stop or len(sides) > 1)
