@@ -37,6 +37,8 @@ POINTS = {
     DimensionKind.ANGULAR: ("defpoint2", "defpoint3", "defpoint4", "defpoint"),
     DimensionKind.ORDINATE: ("defpoint", "defpoint2"),
 }
+THREE_POINT = 5
+"""The type of an angle with its tip as the third point; of one between two lines there are four (DXF reference)."""
 NUMBER = re.compile(r"\d+\.?\d*|\.\d+")
 OTHERWISE = re.compile(r"[/'\"\u00b0#]|\[")
 """In the picture of a dimension: fractions, feet, a second unit, which are printed in other ways."""
@@ -53,7 +55,8 @@ def dimension_of(entity: Any, matrix: Matrix44, handle: str) -> Dimension | None
     kind = KINDS.get(int(entity.dxf.get("dimtype", 0)) & 15)
     if kind is None:
         return None
-    given = [entity.dxf.get(name) for name in POINTS[kind]]
+    names = POINTS[kind][:3] if int(entity.dxf.get("dimtype", 0)) & 15 == THREE_POINT else POINTS[kind]
+    given = [entity.dxf.get(name) for name in names]
     points = tuple(flat(matrix.transform(Vec3(p))) for p in given if p is not None)
     if len(points) < 2 or not all(map(math.isfinite, (c for p in points for c in p))):
         return None
@@ -176,8 +179,8 @@ class _Variables:
         return factor if factor > 0 else 1.0
 
     def deviations(self) -> tuple[float, float] | None:
-        """Lower and upper deviation if DIMTOL or DIMLIM is on and either differs from 0."""
+        """Lower and upper deviation, as given, if DIMTOL or DIMLIM is on and either differs from 0."""
         if not (self.number("dimtol", 0) or self.number("dimlim", 0)):
             return None
         upper, lower = self.number("dimtp", 0.0), -self.number("dimtm", 0.0)
-        return (min(lower, upper), max(lower, upper)) if (lower or upper) else None
+        return (lower, upper) if lower or upper else None

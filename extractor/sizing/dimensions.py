@@ -67,7 +67,9 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     features = Features.of(part)
     sheet, unlike = heard_at_the_view(sheet, features)
     rows = fit_rows(sheet)
-    sheet = replace(sheet, texts=without_rows(sheet.texts, [row for row in rows if row.called]))
+    cells = {text for row in groove_table(sheet)[1] for text in row.texts}
+    texts = tuple(text for text in sheet.texts if text not in cells)
+    sheet = replace(sheet, texts=without_rows(texts, [row for row in rows if row.called]))
     stated = general.called_up(sheet.everywhere)
     noted = stated[0] if len(stated) == 1 and stated[0].known else None
     said, heard_too, corner_findings = _hear(sheet, features, noted)
@@ -124,7 +126,7 @@ def _hear(
     said, pointed = SaidSoFar(features, noted), led_sizes(sheet)
     at_ends = ties_at_circles(sheet, [*sheet.dimensions, *(leader for _, leader in pointed)], features)
     led = [(text, leader) for text, leader in pointed if leader in at_ends or _of_a_size(leader, features)]
-    known = {*(text for text, _ in led), *(text for row in groove_table(sheet)[1] for text in row.texts)}
+    known = [text for text, _ in led]
     loose = (*(one for _, one in led), *running_sizes(sheet, features))
     own = {(d.text, d.at) for d in sheet.dimensions if d.at is not None and at_view(d, features)}
     bare = [t for t in sheet.texts if t not in known and (t.text, t.at) not in own]

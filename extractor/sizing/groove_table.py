@@ -77,7 +77,7 @@ SPOTS = {"near wall": (1.0, 0.0), "middle": (0.5, 0.5), "far wall": (0.0, 1.0)}
 class Row:
     """One row of a table: its label, the sizes by column (None for a cell that is no size), its place.
 
-    `left`: whether a figure stands in it under a heading that is not known. `texts`: all that stand in it.
+    `left`: whether a figure stands in it under a heading that is not known. `texts`: what in it is no bare figure.
     """
 
     label: str
@@ -350,7 +350,8 @@ def _rows(heads: Mapping[str, Text], others: Sequence[Text], lines: Sequence[Seq
         }
         figures = {name: _size(f"{text.text} {behind.get(id(text), '')}") for name, text in cells.items()}
         left = any(fit and not names[k] and FIGURE.fullmatch(normalised(text.text)) for text, k, fit in nearest)
-        texts = tuple(text for text, _, fit in nearest if fit)
+        inside = [text for text, _, fit in nearest if fit and text is not label]
+        texts = tuple(text for text in inside if not FIGURE.fullmatch(normalised(text.text)))
         found.append(Row(label.text.strip(), figures, label.at, left=left, texts=texts))
         last = label
     return found

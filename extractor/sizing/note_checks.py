@@ -12,7 +12,7 @@ import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
-from extractor.grammar import NUMBER, normalised
+from extractor.grammar import DIAMETER, NUMBER, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.broken_lines import with_sentences
@@ -63,6 +63,8 @@ OF_GROOVES = re.compile(rf"{ABOUT_GROOVE.pattern}|{OF_ONE.pattern}")
 """What says of a tolerance without a size that it is of grooves."""
 HOLE = 3.0
 """A diameter is that of a hole if every floor's is more than so many times as large."""
+ACROSS = re.compile(rf"{DIAMETER}|\b(?:FLOORS?|DURCHMESSER|GRUND|FONDS?|DIAMETR\w*)\b", re.I)
+"""What names a floor or its diameter."""
 UNSIGNED = re.compile(r"\W*\d+\s*Ø")
 """A width by a floor's diameter without a sign between them, or holes counted."""
 
@@ -159,13 +161,22 @@ def _is_dimension(note: PointedNote, features: Features) -> bool:
     return (at_tip or tie_alone(parse(note.words), features)) is not None
 
 
+def _of_every(note: PointedNote, features: Features, withhold: Withhold) -> Iterator[Finding]:
+    """The caution for a tolerance of the sizes of grooves that a note names, or of all: they get no general one."""
+    line = capitals(note.words)
+    forms = {"width": ABOUT_WIDTH, "depth": ABOUT_DEPTH, "floor_diameter": ACROSS}
+    for field in [name for name, form in forms.items() if form.search(line)] or forms:
+        withhold([g.id for g in features.part.grooves], field)
+    yield tolerance_unread(normalised(note.words), note.tip or note.at)
+
+
 def _of_note(
     note: PointedNote, sizes: GrooveNote | None, features: Features, keep: Keep, withhold: Withhold
 ) -> Iterator[Finding]:
     """What one note contradicts."""
     check, at, words = called_out(note.words), note.tip or note.at, normalised(note.words)
     if _of_tolerance(note.words):
-        yield tolerance_unread(words, at)
+        yield from _of_every(note, features, withhold)
         return
     grooves = tied_to(note, features, sure=check is not None or (sizes is not None and sizes.sure))
     pointed = note.tip is not None and not grooves and _on_part(note.tip, features)

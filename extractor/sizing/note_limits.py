@@ -46,7 +46,7 @@ def keep_limits(said: SaidSoFar, note: PointedNote, sizes: GrooveNote, tied: Seq
         grooves or tied or sizes.sure or _of_no_size(note, whole, features) or _of_two_sizes(note, whole, features)
     )
     if open_to and (None in told or len(limited) < sizes.limited):
-        for groove in (*grooves, *tied):
+        for groove in (*grooves, *tied) or features.part.grooves:
             fit = [m for m in whole.meanings if not faults_of(m, groove, features)]
             for name in {name for meaning in fit for name, figure in meaning.sizes if figure.limited}:
                 said.withhold([groove.id], FIELDS.get(name, name))

@@ -49,7 +49,7 @@ TAPPED = 0.75
 """A thread smaller than this share of the land that it points to may be tapped in a hole across it."""
 CHAMFER = re.compile(rf"{grammar.chamfer('45').pattern}[^\d°]*")
 """A chamfer of 45 degrees and nothing else."""
-ANGLE = re.compile(rf"\W*(?:\d+\s*{BY}\s*)?({NUMBER})\s*°(?!\s*\d)")
+ANGLE = re.compile(rf"[^\w±<+-]*(?:\d+\s*{BY}\s*)?({NUMBER})\s*°(?!\s*\d)")
 """An angle in degrees; minutes behind it are read by nobody here."""
 PEN = 0.02
 """Degrees by which lines may be off that are drawn as printed: places have four decimals, and legs are short."""
@@ -204,7 +204,7 @@ def angle_findings(dimensions: Iterable[Dimension], features: Features) -> Itera
     """A stop for each dimension at the view that prints an angle other than the one it measures."""
     for dimension in dimensions:
         said_angle = ANGLE.match(normalised(dimension.text or ""))
-        if dimension.kind is not DimensionKind.ANGULAR or said_angle is None or len(dimension.points) < 4:
+        if dimension.kind is not DimensionKind.ANGULAR or said_angle is None or len(dimension.points) < 3:
             continue
         places = [features.frame.on_part(p) for p in dimension.points[:4]]
         drawn, slack = list(_angles(places)), half_place(places_of(said_angle[1])) + PEN
@@ -218,13 +218,13 @@ def angle_findings(dimensions: Iterable[Dimension], features: Features) -> Itera
 
 
 def _angles(places: list[Point]) -> Iterator[float]:
-    """The angles in degrees that a dimension with these points may measure: of two lines, or of a tip and two legs."""
-    one, two, tip, arc = places
-    for legs in (((one, two), (tip, arc)), ((tip, one), (tip, two))):
-        ways = [(b[0] - a[0], b[1] - a[1]) for a, b in legs]
-        if all(map(any, ways)):
-            turn = abs(math.degrees(math.atan2(*ways[0]) - math.atan2(*ways[1]))) % 360
-            yield from (turn, abs(180 - turn), 360 - turn)
+    """The angles in degrees that a dimension with these points may measure: of two lines, or of two legs and a tip."""
+    one, two, tip, *arc = places
+    legs = ((one, two), (tip, *arc)) if arc else ((tip, one), (tip, two))
+    ways = [(b[0] - a[0], b[1] - a[1]) for a, b in legs]
+    if all(map(any, ways)):
+        turn = abs(math.degrees(math.atan2(*ways[0]) - math.atan2(*ways[1]))) % 360
+        yield from (turn, abs(180 - turn), 360 - turn)
 
 
 def _slope(found: re.Match[str], note: PointedNote, features: Features) -> str:

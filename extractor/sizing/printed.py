@@ -348,7 +348,7 @@ def _between(rest: str, sign: Sign, unit: Units | None) -> Printed | None:
     if both is None or (both.start, both.end) != (0, len(line)):
         return None
     low, high = sorted((float(both.one), float(both.other)))
-    small = sign == "radius" and both.mark != "-"
+    small = sign == "radius" and (both.mark != "-" or float(both.one) < float(both.other))
     near = high < WIDEST[both.mark] * low and ("." in line or both.mark == "^")
     if not (0 < low < high and (high <= WIDEST_RADIUS * low if small else near)):
         return None

@@ -167,6 +167,12 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
     true = size.true / times
     factor = unit_factor(printed, dimension, true)
     given = printed.deviations or dimension.deviations
+    if given is not None and given[0] > given[1]:
+        words = (
+            f'"{as_printed(dimension)}" has the upper deviation {given[1]:+.6g} below the lower, {given[0]:+.6g}: ask '
+            "which sign is meant; neither is kept."
+        )
+        return None, _stop(DrawingCode.DIMENSION_CONTRADICTS, words, dimension)
     if printed.size is not None and not _own(printed, true, factor, size):
         return None, unread(dimension) if given is not None else None
     if printed.tolerance_class is not None and _are_two(printed.tolerance_class):

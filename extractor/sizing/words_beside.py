@@ -23,6 +23,8 @@ from extractor.sizing.ties import Tie, tie_of
 
 UNREAD = late(r"[^\W\d_](?:[^\W\d_]|['/.-](?=[^\W\d_]))*|[?~#□]|\.\.+|…|\[\s*\]|(?<!\d)\s*\*|\*\s*$")
 """What is left of a text that was not read: words, and marks that withhold or weaken a figure."""
+MARKED = late(r"[¹²³⁰⁴-⁹△Δ]|<\s*\w\s*>|(?<=\s)\d+\)|\([A-Z]\)\s*$")
+"""The mark of a note elsewhere behind a size."""
 BETWEEN = late(rf"(?<![\d.A-Z]){NUMBER}\s*-\s*{NUMBER}")
 """Two figures with a dash between them that are no limits of one size: from one to the other."""
 
@@ -35,10 +37,11 @@ def unread_words(text: str) -> tuple[str, ...]:
     ((), (), ('AT', 'BOTTOM'), ('?',))
     """
     printed, line = parse(text), normalised(text)
+    marks = MARKED.findall(line)
     between = [] if printed.limited or printed.limits else BETWEEN.findall(line)
     line = FIT.sub(" ", COUNT_BEHIND.sub("", COUNT.sub("", line)))
     line = re.sub(NUMBER, " 0 ", plain(line).upper().replace("<>", " ").replace("Ø", " "))
-    return (*between, *(found.strip() for found in UNREAD.findall(BESIDE.sub(" ", line))))
+    return (*between, *marks, *(found.strip() for found in UNREAD.findall(BESIDE.sub(" ", line))))
 
 
 def words_findings(dimensions: Iterable[Dimension], said: SaidSoFar, told: Sequence[Finding]) -> Iterator[Finding]:

@@ -14,7 +14,7 @@ def between(angle, text, *, tip=False, at=(-13.0, 17.0)):
     """The angle between two walls that meet at a place: by two points on each, or by the tip and one on each."""
     half = math.radians(angle / 2)
     ends = [(at[0] + side * 2 * math.sin(half), at[1] + 2 * math.cos(half)) for side in (-1, 1)]
-    rows = [*ends, at, (at[0], at[1] + 1)] if tip else [at, ends[0], at, ends[1]]
+    rows = [*ends, at] if tip else [at, ends[0], at, ends[1]]
     return Dimension(DimensionKind.ANGULAR, tuple(HERE.on_sheet(*p) for p in rows), 0.0, 0.0, text)
 
 
@@ -45,3 +45,14 @@ def test_an_angle_is_what_lies_between_its_legs(angle, text, alarm, tip):
 
 def test_an_angle_beside_the_view_is_none_of_the_part():
     assert stops(between(38, "36°", at=(-13.0, 200.0))) == []
+
+
+@pytest.mark.parametrize("tip", [False, True])
+@pytest.mark.parametrize("text", ["90°", "70°", "60°"])
+def test_a_false_angle_stops_by_its_tip_as_well(text, tip):
+    assert stops(between(60, text, tip=tip)) == ["dimension-contradicts"] * (text != "60°")
+
+
+@pytest.mark.parametrize("text", ["<> ±0.5°", "±1°", "60° ±0.5°", "2x 60° ±1°"])
+def test_a_tolerance_behind_an_angle_is_none(text):
+    assert stops(between(60, text)) == []
