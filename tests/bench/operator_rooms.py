@@ -16,7 +16,7 @@ ROOMS = {
         "tests/test_89_printed_limits.py",
     ),
     "interpreter": (
-        "postproc/reading/*.py",
+        "postproc/reading/*.py postproc/reading/actions/*.py",
         "tests/postproc/*.py",
     ),
     "placing": (

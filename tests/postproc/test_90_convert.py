@@ -39,8 +39,10 @@ def carried(text, source, target, units):
 def names_a_word(reason, text):
     """True if a refusal gives a line of the program, and a word that stands in it."""
     told = re.match(r"line (\d+): ", reason)
-    words = re.findall(r"[A-Z]-?[\d.]+", text.upper().split("\n")[int(told[1]) - 1]) if told else []
-    return any(word in reason.upper() for word in words)
+    if told is None:
+        return False
+    line, said = (re.sub(r"[\s+]", "", one) for one in (text.upper().split("\n")[int(told[1]) - 1], reason.upper()))
+    return any(word in said for word in re.findall(r"[A-Z]-?[\d.]+", line))
 
 
 def outcomes(programs, targets):

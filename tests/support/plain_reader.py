@@ -88,7 +88,8 @@ class PlainReader:
         return self.deeds
 
     def _main(self) -> int:
-        called = {int(n) for line in self.lines for n in re.findall(r"M0*98\s*P0*(\d+)", line)}
+        calls = [line for line in self.lines if re.search(r"M\s*0*98(?!\d)", line)]
+        called = {int(n) for line in calls for n in re.findall(r"P\s*0*(\d+)", line)}
         called |= {n % 10_000 for n in called}
         heads = [(i, int(m[1])) for i, line in enumerate(self.lines) if (m := re.match(r"[O:]\s*(\d+)", line))]
         return next((i for i, number in heads if number not in called), 0)
