@@ -30,7 +30,7 @@ DIAMETER = r"(?:Ø|(?<![a-z])(?:dia(?:meter)?|diam|durchm(?:esser)?)\b\.?\s*[:=]
 """The sign of a diameter, before its number or behind it; without regard to case."""
 PLACES = (
     r"(?:(?:PLACES?|PLCS?|PLS?|POS(?:ITIONS?|N)?|STELLEN|ST[UÜ]CK|STK|STUKS|POSTI|PUNTI|PEZZI|PZ|ENDROITS|PIECES|PCES|LUGARES"
-    r"|PIEZAS|UDS?|TIMES|FOIS|MAL|KEER|VOLTE|VECES|VEZES|G[AÅ]NGER|G[AÅ]NG|KRAT|RAZY|KS|KUS[UŮ]|SZT(?:UK)?|ST)(?!\w)\.?)"
+    r"|PIEZAS|UDS?|TIMES|FOIS|MAL|KEER|VOLTE|VECES|VEZES|G[AÅ]NGER|G[AÅ]NG|KRAT|RAZY|МЕСТ[АО]?|KS|KUS[UŮ]|SZT(?:UK)?|ST)(?!\w)\.?)"
 )
 """What counts places, pieces or times, without regard to case."""
 COUNT = late(
@@ -134,13 +134,12 @@ class LimitPair:
 
 @remembered
 def normalised(text: str) -> str:
-    """A text on one line, with decimal points and one kind of minus and plus-minus, limits and deviations in one form.
+    """A text on one line, with decimal points and one kind of plus-minus, limits and deviations in one form.
 
     >>> normalised("40,5 +/- 0,1"), normalised("8.1 MAX / 8 MIN"), normalised("8 0/-30 µm"), normalised("D34 - 3")
     ('40.5 ± 0.1', '8.1^8', '8 +0/-0.03', 'Ø34 x 3')
     """
-    text = re.sub(r"(?<=\d),(?=\d)", ".", LISTED.sub(r"\1, ", text)).translate(str.maketrans("−–—", "---"))
-    text = ENVELOPE.sub("", text)
+    text = ENVELOPE.sub("", re.sub(r"(?<=\d),(?=\d)", ".", LISTED.sub(r"\1, ", text)))
     text = COUNT_IN_BRACKETS.sub(r"\1", " ".join(TWO_LINES.sub(r"\1-\2", text).split()))
     if found := BY_ITS_LETTER.match(text):
         text = f"{found[1]}Ø{text[found.start(2) :]}"

@@ -8,10 +8,25 @@ import re
 
 from ezdxf.tools.text import MTextParser, TokenType, plain_text
 
+FULL_WIDTH = 0xFEE0
+"""From a letter or sign to its wide form."""
 UNICODE_ESCAPE = re.compile(r"\\U\+([0-9A-Fa-f]{4})")
 MULTIBYTE_ESCAPE = re.compile(r"\\M\+[1-5]([0-9A-Fa-f]{4})")
-DIAMETER_SIGNS = str.maketrans(dict.fromkeys("\u00f8\u2205\u2300\u03c6\u03a6\u0424\u0278\u20e0", "Ø"))
-"""Letters and signs that stand for a diameter on drawings, brought to one."""
+SIGNS = str.maketrans(
+    dict.fromkeys("\u00f8\u2205\u2300\u03c6\u03a6\u03d5\u0424\u0278\u20e0", "Ø")
+    | dict.fromkeys("\u00a0\u1680\u202f\u205f\u3000" + "".join(map(chr, range(0x2000, 0x200B))), " ")
+    | dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2015\u2212\ufe58\ufe63", "-")
+    | dict.fromkeys("\u2044\u2215", "/")
+    | dict.fromkeys("\u2715\u2716\u2a2f", "×")
+    | {"\u2213": "±"}
+    | dict(zip("½¼¾⅛⅜⅝⅞", (f" {one}" for one in ("1/2", "1/4", "3/4", "1/8", "3/8", "5/8", "7/8")), strict=True))
+    | {chr(code + FULL_WIDTH): chr(code) for code in range(0x21, 0x7F)}
+)
+"""Letters and signs that mean the same on drawings, brought to one: those of a diameter, every kind of blank (one that
+must not be broken joins no figures), dash and stroke, fractions in one sign, and the wide forms of Chinese and Japanese
+keyboards (Unicode, FF01 to FF5E)."""
+TIMES = re.compile(r"(?<=\d)(\s*)[\u0445\u0425](?=\s*[\dØRM])")
+"""A Cyrillic letter that looks like an x, between a count and a size: it lies on the same key."""
 MANGLED = frozenset("ÃÂâ")
 """What the first UTF-8 byte of an accented letter, or of a sign like Ø, ⌀, ± or °, is in Windows-1252."""
 LONGEST = 4000
@@ -68,10 +83,19 @@ def _unmangled(text: str) -> str:
         return text
 
 
+def _one_spelling(text: str) -> str:
+    """The text in the signs that all rules know.
+
+    >>> _one_spelling("2\u0445\u03c632\u00a0\uff0b0/\u20100.1")
+    '2xØ32 +0/-0.1'
+    """
+    return text if text.isascii() else TIMES.sub(r"\1x", text.translate(SIGNS))
+
+
 def plain_line(text: str) -> str:
     """Plain text of a TEXT or ATTRIB entity."""
     text = unescaped(text[:LONGEST])
-    return clean((plain_text(text) if "%" in text or "^" in text else text).translate(DIAMETER_SIGNS))
+    return clean(_one_spelling(plain_text(text) if "%" in text or "^" in text else text))
 
 
 def plain_paragraphs(text: str) -> str:
@@ -83,14 +107,14 @@ def plain_paragraphs(text: str) -> str:
     ('Ø36 -0.05^-0.15', 'Ø34')
     """
     if not MARKED_UP.search(text):
-        return clean(unescaped(text[:LONGEST]).translate(DIAMETER_SIGNS)).strip()
+        return clean(_one_spelling(unescaped(text[:LONGEST]))).strip()
     prepared = STACK.sub(_spelt_stack, unescaped(text[:LONGEST]))
     words = "".join(
         _token_text(token.type, token.data, token.ctx.font_face.family)
         for token in MTextParser(prepared)
         if not token.ctx.strike_through
     )
-    lines = re.sub(" +", " ", _printable(words.replace(CARET, "^").translate(DIAMETER_SIGNS))).strip()
+    lines = re.sub(" +", " ", _printable(_one_spelling(words.replace(CARET, "^")))).strip()
     between = ROUND_IT.fullmatch(lines)
     return lines if between is None else f"{between[2]} {between[1]}^{between[3]}"
 

@@ -1,5 +1,6 @@
 """Texts come out as they print: escapes, markup, stacked fractions and signs resolved."""
 
+import unicodedata
 from dataclasses import replace
 
 import pytest
@@ -42,6 +43,53 @@ def test_a_text_in_utf_8_within_a_file_of_another_encoding_is_read_as_it_was_wri
 @pytest.mark.parametrize("read", [plain_line, plain_paragraphs])
 def test_a_text_that_is_whole_stays(words, read):
     assert read(words) == words
+
+
+BLANKS = [chr(code) for code in range(0x3001) if unicodedata.category(chr(code)) == "Zs"]
+NAMES = ("HYPHEN", "NON-BREAKING HYPHEN", "FIGURE DASH", "EN DASH", "EM DASH", "MINUS SIGN", "SMALL HYPHEN-MINUS")
+DASHES = [*map(unicodedata.lookup, NAMES), "\uff0d"]
+
+
+@pytest.mark.parametrize("read", [plain_line, plain_paragraphs])
+@pytest.mark.parametrize("blank", BLANKS, ids=ascii)
+def test_every_blank_of_unicode_parts_figures(blank, read):
+    # A minus, a plus or a nought that runs into the size before it makes another size.
+    assert parse(read(f"Ø32{blank}0/-0.1")).deviations == (-0.1, 0.0)
+
+
+@pytest.mark.parametrize("read", [plain_line, plain_paragraphs])
+@pytest.mark.parametrize("dash", DASHES, ids=ascii)
+def test_every_dash_of_unicode_is_a_minus_before_a_deviation(dash, read):
+    assert parse(read(f"Ø32 {dash}0.1/{dash}0.2")).deviations == (-0.2, -0.1)
+
+
+@pytest.mark.parametrize("read", [plain_line, plain_paragraphs])
+@pytest.mark.parametrize("words", ["2xØ34 +0.1/-0.2", "R0.4", "(3 h11)", "ALL GROOVES 3 WIDE; 45 DEG", "A-A [1:2]"])
+def test_wide_forms_are_read_as_what_they_are_forms_of(words, read):
+    # The oracle is Unicode's own table of compatible letters.
+    wide = "".join(chr(ord(c) + 0xFEE0) if "!" <= c <= "~" else c for c in words)
+    assert wide != words
+    assert unicodedata.normalize("NFKC", wide) == words
+    assert read(wide) == words
+
+
+@pytest.mark.parametrize(
+    ("raw", "told"),
+    [
+        ("2\u04453", "2x3"), ("2 \u0425 \u042432", "2 x Ø32"), ("2\u0445", "2\u0445"), ("\u04453", "\u04453"),
+        ("1½", "1 1/2"), ("3\u20448", "3/8"), ("3 \u2715 2", "3 × 2"), ("3 \u22130.1", "3 ±0.1"), ("\u03d532", "Ø32"),
+        ("2\u0445R3", "2xR3"), ("\u0445\u043e\u043b\u043e\u0434", "\u0445\u043e\u043b\u043e\u0434"),
+    ],
+    ids=ascii,
+)  # fmt: skip
+def test_signs_that_mean_the_same_are_one(raw, told):
+    assert plain_line(raw) == told.strip()
+
+
+@pytest.mark.parametrize("text", ["2 \u043c\u0435\u0441\u0442\u0430 3 +0.1", "2\u04453 +0.1"], ids=ascii)
+def test_a_count_from_a_russian_keyboard(text):
+    printed = parse(plain_line(text))
+    assert (printed.count, printed.size, printed.deviations) == (2, 3.0, (0.0, 0.1))
 
 
 PARAGRAPHS = [

@@ -39,7 +39,7 @@ PAIRS = (
 )  # fmt: skip
 BOTH = ("{s}±{d}", "{s} ± {d}", "{s} +/-{d}", "{s} +/- {d}", "{s} +-{d}", "{s} (±{d})")
 LIMITS = ("{a}/{b}", "{b}/{a}", "{a} / {b}", "{a}^{b}", "{a}-{b}", "{b} - {a}", "{b}...{a}", "{b} to {a}",
-          "{b} bis {a}", "{a} MAX / {b} MIN", "{b} MIN. {a} MAX.", "{a}\n{b}", "{a} – {b}")  # fmt: skip
+          "{b} bis {a}", "{a} MAX / {b} MIN", "{b} MIN. {a} MAX.", "{a}\n{b}", "{a} - {b}")  # fmt: skip
 CLASSES = ("H7", "H8", "h6", "h11", "H13", "js9", "JS12", "f7", "g6", "k6", "D10", "m6")
 CLASSED = ("{s} {c}", "{s}{c}", "{s} ({c})", "{s}({c})")
 
