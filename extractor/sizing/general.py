@@ -60,7 +60,7 @@ OF_FORM = r"\s*-\s*2\b|\s*[-–—:]*\s*[hkl]\b"
 """The part of the standard, or a class of it, that is of form and place alone."""
 GENERAL_ONES = (
     r"(?:\b(?:general|generel|allman|algemen|ogoln|vseobecn|allgemein|freimass)\w*\W*\w*toll?er\w*"
-    r"|toll?er\w*\W+general\w*)"
+    r"|toll?er\w*\W+general\w*|\btoll?\.?\s*gen\b\.?|普通(?:寸法)?公差|一般公差|未注(?:尺寸)?公差)"
 )
 OF_RULES = r"(?:8015|1101|14405|14\.5|5459|22081)"
 """Standards that say how tolerances are to be read, and give none (from memory)."""
@@ -68,10 +68,15 @@ A_STANDARD = rf"[a-z]{{2,5}}(?:[ /]+[a-z]{{1,5}})?\W{{0,2}}(?!{OF_RULES})\d[\d.]
 UNREAD = late(
     rf"(?P<known>(?:{SAME_TABLES}(?!{OF_FORM})|\bdin\s*7168)(?:\W{{0,3}}\w+)?)"
     rf"|{GENERAL_ONES}\W+(?:\w+\W+){{0,4}}(?P<other>{A_STANDARD})"
-    rf"|(?P<class>{GENERAL_ONES}\W+{CLASS}(?:{'|'.join(IN_WORDS.values())})\b)",
+    rf"|(?P<class>{GENERAL_ONES}\W+{CLASS}(?:{'|'.join(IN_WORDS.values())})\b)"
+    rf"|(?P<grade>(?-i:\bH1[1-7]\b\W{{1,6}}h1[1-7]\b)(?:\W+IT\s?1[1-7]\s*/\s*2)?|\bIT\s?1[1-7]\s*/\s*2"
+    rf"|{GENERAL_ONES}\W+(?-i:js|JS|[Hh])1[1-7]\b)"
+    rf"|(?P<ranges>(?:{NUMBER}\s*-\s*{NUMBER}\s*[:=]?\s*±\s*{NUMBER}[\s,;]*){{2,}})"
+    r"|(?P<bare>[普一未][通般注](?:寸法|尺寸)?公差\W*\w*)",
     re.I,
 )
-"""A standard of general tolerances whose class was not read or whose tables are not known here, or a class of none."""
+"""A standard of general tolerances whose class was not read or whose tables are not known here, a class of none, grades
+for holes and shafts (`H14, h14, ±IT14/2`), ranges of sizes in one line, or the words for them alone."""
 
 
 def general_classes(notes: Iterable[str]) -> list[str]:
@@ -95,7 +100,7 @@ def unread_standards(notes: Iterable[str]) -> list[str]:
     (['DIN 7168 mittel', 'ISO 13920-B'], [])
     """
     found = (one for note in notes for one in UNREAD.finditer(plain(normalised(note))))
-    return sorted({one["known"] or one["other"] or one["class"] for one in found})
+    return sorted({next(filter(None, one.groups())).strip(" ,;") for one in found})
 
 
 SIZES = (

@@ -207,6 +207,13 @@ UNREAD = {
     "ISO 2768-x": "ISO 2768-x",
     "Freimaßtoleranz mittel": "Freimasstoleranz mittel",
     "Allgemeintoleranzen: Klasse grob": "Allgemeintoleranzen: Klasse grob",
+    "GENERAL TOLERANCES: HOLES H14, SHAFTS h14, OTHERS ±IT14/2": "IT14/2",
+    "H14, h14, ±IT14/2": "H14, h14, ±IT14/2",
+    "H14; h14": "H14; h14",
+    "Tol. gen. js13": "Tol. gen. js13",
+    "0.5-6 ±0.1, 6-30 ±0.2, 30-120 ±0.3": "0.5-6 ±0.1, 6-30 ±0.2, 30-120 ±0.3",
+    "普通公差 中級": "普通公差 中級",
+    "未注尺寸公差": "未注尺寸公差",
 }
 
 
@@ -234,6 +241,10 @@ def test_a_standard_of_general_tolerances_that_is_not_read_is_told(note, named):
         "GENERAL TOLERANCES: MEDIUMS",
         "Freimaßtoleranzen siehe Tabelle",
         "General tolerances as agreed in full accordance with ISO 2368",
+        "H7/h6",
+        "h14, H14",
+        "Ø34 H14",
+        "3-4 ±0.1",
     ],
 )
 def test_a_standard_of_form_or_of_rules_gives_no_size_a_tolerance(note):
