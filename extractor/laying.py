@@ -18,7 +18,7 @@ from extractor.recess.recognise import Found, recognise
 from extractor.sheet import INCHES, Sheet
 from extractor.sizing.ends import Ends, begins, end_named
 from extractor.sizing.front import FrontAnswer, decide_front, not_understood
-from extractor.sizing.front_words import front_marks, may_tell, reference_marks, sided, strange, strange_marks
+from extractor.sizing.front_words import front_marks, may_tell, sided, strange, strange_at_other, strange_marks
 from extractor.sizing.pointers import said
 from extractor.twins import Twin
 from extractor.values import dataclass
@@ -344,7 +344,7 @@ def _front(sheet: Sheet, folded: Folded, found: Found | None, given: Front | Non
     if answer.by not in ("assumed", "dimensions") or answer.findings:
         return answer
     odd, assumed = said(sheet, strange), answer.by == "assumed"
-    marks = (*(strange_marks if assumed else reference_marks)(odd, ends), *begun)
+    marks = (*(strange_marks if assumed else strange_at_other)(odd, ends), *begun)
     asked = not_understood(ends, marks, "as is usual" if assumed else "as all lengths begin there")
     return replace(answer, findings=(asked,)) if asked is not None else answer
 

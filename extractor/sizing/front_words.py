@@ -37,6 +37,8 @@ FRONT = any_of(
 )
 """Phrases for the finished front face, a row for each language or two; where a tailstock stands, the front is."""
 FIRST = any_of(
+    r"this (?:end|side|face) (?:is|=) ?(?:the )?(?:front|z? ?0)(?!\w)|(?:work|machine|turn) from (?:here|this)"
+    r"|this (?:end|side|face) zurst|(?:cero|punkt zerowy|nulovy bod|origine|原点は?) ?(?:z |a |at |is )?this",
     r"(?:start|begin) (?:here|(?:at |from |with )?this (?:end|side|face))|this (?:end|side|face) first",
     r"(?:lengths|dim(?:ension)?s|sizes) (?:are )?(?:taken |measured |given )?from (?:here|this (?:end|face|side))",
     r"this (?:end|side|face) (?:to|at|toward|towards|in) (?:the )?tailstock|tailstock (?:here"
@@ -84,13 +86,17 @@ FINISHED = any_of(
 ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
     (
         "front",
-        late(r"front|vorne?|avant|fronte|frente|voor|fram|foran|przod|vpredu|\+ ?[zx]|[zx] ?\+"),
+        late(
+            r"front|vorne?|avant|fronte|frente|voor|fram|foran|przod|vpredu|\+ ?[zx]|[zx] ?\+"
+            r"|tailstock|reitstock|contre-?pointe|contropunta|contrapunto"
+        ),
     ),
     (
         "chuck",
         late(
             r"clamp|clamping|clamped|chuck|chucking|headstock|(?:(?:chuck|soft) )?jaws?|gripp?|back|rear|spannen"
             r"|spannung|einspannung|futter|spannfutter|backen|hinten|mandrin|serrage|mors|arriere|mandrino|serraggio"
+            r"|collet|spannzange|pince|pinza|зажим|夹持|(?:part(?:ed|ing)?|cut)[- ]?off|abstech\w*|troncon\w*"
             r"|griffe|presa|plato|mordazas?|sujecion|amarre|achter|klauwplaat|bak|chucken|uchwyt|tyl|sklicidlo|vzadu"
         ),
     ),
@@ -99,12 +105,14 @@ ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
 SIDES: dict[Front, re.Pattern[str]] = {
     "left": any_of(
         r"(?<!be )(?:the )?left(?:[ -]hand)?(?: (?:face|end|side|edge)|(?=\W*$))",
+        r"лев\w+ (?:торец|конец|сторона)|左端",
         r"links|linke\w{0,2} ?\w*(?:seite|flache|kante|ende)|(?:face|cote|extremite|bout|a) gauche",
         r"(?:faccia|lato|estremita|a) sinistr[ao]|(?:cara|lado|extremo|face|a la) (?:izquierd|esquerd)[ao]",
         r"linker\w*|vanster\w*|venstre|lew[aey] (?:strona|czolo)|lev[ae] (?:strana|celo)",
     ),
     "right": any_of(
         r"(?<!be )(?:the )?right(?:[ -]hand)?(?: (?:face|end|side|edge)|(?=\W*$))",
+        r"прав\w+ (?:торец|конец|сторона)|右端",
         r"rechts|rechte\w{0,2} ?\w*(?:seite|flache|kante|ende)|(?:face|cote|extremite|bout|a) droite?",
         r"(?:faccia|lato|estremita|a) destr[ao]|(?:cara|lado|extremo|face|a la) (?:derech|direit)[ao]",
         r"rechter\w*|hoger\w*|ho[jy]re|praw[aey] (?:strona|czolo)|prav[ae] (?:strana|celo)",
@@ -150,14 +158,17 @@ ORIGIN = late(r"[a-qs-z]{1,3} ?0")
 """How an origin is called: `W0`; R0 is a radius."""
 DATUM = any_of("datum", r"bezug\w*")
 """A datum may be any face of a part, but sizes begin there more often than not."""
-REFERENCE = any_of(
+SHORT = late(r"np|op\W? ?\d0|(?:1|2|i|ii)\W?(?:st|nd)?\W? ?(?:op|seite|side|cote|lato|lado)\W?|g5[4-9]|原点|零点")
+"""A zero point, an operation or the side of one in few letters: it may be at either end."""
+AN_ORIGIN = any_of(
     r"(?:reference|datum) (?:face|end|side|plane|edge)|(?:bezugs|referenz)(?:flache|seite|ebene|kante)",
     r"(?:face|plan|cote) de referenc\w*|(?:faccia|piano|lato|superficie) di riferimento",
     r"(?:cara|plano|lado|superficie) de referencia|fac\w de referencia|referenti\w?(?:vlak|zijde|kant)"
     r"|referens(?:yta|plan|sida)\w*",
     r"reference(?:flade|side)\w*|(?:powierzchnia|plaszczyzna|czolo) odniesienia|vztazna (?:plocha|rovina)",
+    r"origin[es]?|origen|ursprung|zero|null\w*|nol\w{1,3}|нулев\w+|first (?:side|face|end)|erste seite",
 )
-"""Phrases for a face that sizes begin at, more often than not."""
+"""Phrases for a face that sizes begin at, more often than not, and for a place where something begins."""
 NO_END = late(
     r"\d|\b(?:note|item|part|zone)\b|deburr|burr|chamfer|break|round|sharp|grind|ground|polish|harden|mill"
     r"|drill|hole|centre|center|thread|groove|weld"
@@ -248,6 +259,8 @@ def strange(words: str) -> bool:
     """
     line = folded(words)
     numbered = NUMBERED.fullmatch(line)
+    if SHORT.fullmatch(line):
+        return True
     if (
         len(line) > LONGEST
         or OF_A_VIEW.search(line)
@@ -258,9 +271,10 @@ def strange(words: str) -> bool:
     return named is not None and meaning(line, led=True) is None
 
 
-def reference_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
-    """Those of such notes that name a face of reference at the end that was not taken, where all lengths begin."""
-    named = (note for note in notes if REFERENCE.search(folded(note.words)))
+def strange_at_other(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
+    """Those of such notes that name an origin at the end that was not taken, where no length begins."""
+    lines = ((note, folded(note.words)) for note in notes)
+    named = (n for n, line in lines if AN_ORIGIN.search(line) or ORIGIN.fullmatch(line) or SHORT.fullmatch(line))
     return tuple(mark for mark in strange_marks(named, ends) if not mark.taken)
 
 

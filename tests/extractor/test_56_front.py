@@ -168,6 +168,54 @@ def test_a_face_of_reference_is_told_where_all_lengths_begin_at_the_other(words)
     assert strange_ones(read(led(words, RIGHT), *lengths)) == []
 
 
+ORIGINS = [
+    "ORIGIN",
+    "ZERO",
+    "W0",
+    "NP",
+    "OP10",
+    "OP 20",
+    "1. Seite",
+    "FIRST SIDE",
+    "1st OP",
+    "2. Seite",
+    "G54",
+    "原点",
+    "零点",
+]
+
+
+@pytest.mark.parametrize("words", [*ORIGINS, "零点", "Нулевая точка"])
+def test_an_origin_or_an_operation_at_an_end_is_told_whatever_the_lengths_say(words):
+    for lengths in ((), (length(0.0, -10.0), length(0.0, -60.0))):
+        (told,) = strange_ones(read(led(words, LEFT), *lengths))
+        assert told.startswith(f'"{words}" is at the left-hand end and may mean the front face, Z0;')
+    assert strange_ones(read(led(words, RIGHT), length(0.0, -10.0), length(0.0, -60.0))) == []
+
+
+@pytest.mark.parametrize("words", ["COLLET", "Spannzange", "PART OFF", "CUT OFF", "Abstechseite", "зажим", "夹持"])
+def test_where_a_part_is_held_or_cut_off_is_its_back(words):
+    assert read(led(words, RIGHT)).part.frame.axis == read(led("CHUCK", RIGHT)).part.frame.axis
+    assert read(led(words, LEFT)).part.frame.axis == read(led("CHUCK", LEFT)).part.frame.axis
+
+
+@pytest.mark.parametrize("words", ["TAILSTOCK", "Reitstock", "contropunta"])
+def test_where_the_tailstock_stands_is_the_front(words):
+    assert read(led(words, LEFT)).part.frame.axis == read(led("FRONT", LEFT)).part.frame.axis
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "LEFT END IS FRONT", "linke Seite zuerst bearbeiten", "cero a la izquierda", "левый торец = 0",
+        "Zero on left side",
+    ],
+)  # fmt: skip
+def test_an_end_by_its_side_is_the_front_wherever_that_is_said(words):
+    reading = read(texts=[Text(words, (20.0, 90.0), 3.0)])
+    assert reading.part.frame.axis == read(led("FRONT FACE", LEFT)).part.frame.axis
+
+
 @pytest.mark.parametrize("words", ["DATUM A", "Etupinta", "DO NOT START HERE", "THIS END SQUARE", "REFERENCE 4711"])
 def test_other_words_there_say_nothing(words):
     assert codes(read(led(words, LEFT), length(0.0, -10.0), length(0.0, -60.0))) == []
