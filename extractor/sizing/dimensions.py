@@ -24,8 +24,9 @@ from extractor.sizing.doubt import doubt
 from extractor.sizing.end_circles import OTHER_SIZE, ties_at_circles
 from extractor.sizing.fits_table import fit_rows, fits_findings, without_rows
 from extractor.sizing.groove_table import groove_table
-from extractor.sizing.led_words import led_words_findings, unread_limits
+from extractor.sizing.led_words import led_words_findings
 from extractor.sizing.like import carry, carry_depths, carry_unread, kin_of, limited_in_part, listed
+from extractor.sizing.lost_limits import lost_limits
 from extractor.sizing.note_checks import note_findings
 from extractor.sizing.note_limits import keep_limits
 from extractor.sizing.off_outline import off_outline, said_length, torn_off
@@ -83,14 +84,14 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         *said.findings,
         *fits_findings(rows, said),
         *corner_findings,
-        *carry(part.grooves, said.given, said.sized),
+        *carry(features, said.given, said.sized),
         *limited_in_part(said.shared, said.given),
     ]
     findings += (*noted_here, *_held(sheet, whole, features))
     findings += words_findings(sheet.dimensions, said, tuple(findings))
-    findings += unread_limits(sheet, said, tuple(findings))
-    carry_unread(part.grooves, said.unread, said.sized)
-    carry_depths(part.grooves, said.sized)
+    findings += lost_limits(sheet, whole.dimensions, said, tuple(findings))
+    carry_unread(features, said.unread, said.sized)
+    carry_depths(features, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
     findings += [stop for groove in grooves for stop in _impossible(groove, features)]
     if noted is not None:

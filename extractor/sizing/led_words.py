@@ -5,31 +5,26 @@ may, as `DELETED`, `ONLY FOR TYPE B` and `KEYWAY 3x2` do; so does a detail that 
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from extractor.finding import Finding
-from extractor.grammar import NUMBER, WORDED, normalised, tolerances
+from extractor.grammar import WORDED, normalised
 from extractor.late import late
-from extractor.part import Groove
 from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.could_size import WORD
-from extractor.sizing.groove_notes import LONGEST, groove_note
 from extractor.sizing.harmless import LED
-from extractor.sizing.note_checks import is_note, note_unread, tied_to, tolerance_unread
-from extractor.sizing.note_words import ELSEWHERE, GROOVE
+from extractor.sizing.note_checks import is_note, note_unread, tied_to
+from extractor.sizing.note_words import GROOVE
 from extractor.sizing.other_notes import is_other_note
 from extractor.sizing.pointers import led, led_sizes, said
-from extractor.sizing.printed import Printed, is_finish, parse
-from extractor.sizing.said import SaidSoFar
+from extractor.sizing.printed import parse
 from extractor.sizing.sheet_words import DETAIL, VIEW, folded
 from extractor.sizing.ties import Features
 from extractor.sizing.void_words import FULL_RADIUS, asks
 
 NAMED = late(rf"\b\w*?{GROOVE}", re.I)
 """A groove by its name, with what it is for before it in one word or not."""
-IN_BRACKETS = late(rf"\(\s*{NUMBER}\s*[-/^]\s*{NUMBER}\s*\)")
-"""Limits in brackets."""
 ON_SHEET = late(rf"\b(?:{DETAIL}|{VIEW})\W*(?P<letter>[a-z])\b")
 """A detail or a view by its letter."""
 
@@ -42,45 +37,6 @@ def led_words_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
         rounded = groove is not None and groove.shape == "round" and FULL_RADIUS.search(folded(note.words))
         if groove is not None and not rounded and not _shown(folded(note.words), texts):
             yield note_unread(normalised(note.words), note.tip or note.at, groove)
-
-
-def unread_limits(sheet: Sheet, known: SaidSoFar, told: Sequence[Finding]) -> Iterator[Finding]:
-    """A caution for each tolerance led to a groove of which no size that stands there got any; none is given any now.
-
-    None for what was `told` with its words.
-    """
-    features, quoted = known.features, [f.message for f in told]
-    for note in said(sheet, _limited):
-        groove = next(iter(tied_to(note, features, sure=True)), None) if note.tip is not None else None
-        fields = _printed_fields(note.words, groove, features) if groove is not None else []
-        if groove is None or not fields or any(f'"{normalised(note.words)}"' in message for message in quoted):
-            continue
-        own = known.given.get(groove.id, {}).keys() - known.general.get(groove.id, set())
-        if not (own | known.unread.get(groove.id, set())).intersection(fields):
-            for field in fields:
-                known.withhold([groove.id], field)
-            yield tolerance_unread(normalised(note.words), note.tip or note.at)
-
-
-@remembered
-def _limited(words: str) -> bool:
-    """True for words with a tolerance, or with limits in brackets, that are no note at a groove."""
-    line = ELSEWHERE.sub("", normalised(words))
-    if len(line) > LONGEST or groove_note(words) is not None:
-        return False
-    return next(tolerances(line), None) is not None or IN_BRACKETS.search(line) is not None
-
-
-def _printed_fields(words: str, groove: Groove, features: Features) -> list[str]:
-    """The sizes of a groove that words print, beside their tolerances."""
-    printed, line = parse(words), ELSEWHERE.sub("", normalised(words))
-    if printed.sign in ("radius", "thread", "angle") or is_finish(printed):
-        return []
-    for one in tolerances(line):
-        line = line[: one.start] + " " * (one.end - one.start) + line[one.end :]
-    figures = [Printed.of(number) for number in re.findall(NUMBER, line)]
-    fields = ["floor_diameter"] if printed.sign == "diameter" else ["width", "floor_diameter", "depth"]
-    return [name for name in fields if any(features.fits(one, getattr(groove, name)) for one in figures)]
 
 
 def led_texts(sheet: Sheet) -> Iterator[tuple[Text, Dimension]]:

@@ -9,10 +9,12 @@ of one size among like grooves leave open which is meant for the rest. Places ar
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 
+import numpy as np
+
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Deviation, Groove
-from extractor.sheet import Dimension
+from extractor.sheet import Dimension, Flags
 from extractor.sizing.ties import Features, middle
 from extractor.sizing.tolerance import FILE_ROUNDING
 
@@ -33,25 +35,52 @@ def same(a: float, b: float) -> bool:
 
 def alike(one: Groove, two: Groove) -> bool:
     """True for grooves on one side, in one form, of one drawn width and floor; of face grooves also one depth."""
-    fields = ("width", "floor_diameter") if one.side.axial else ("mouth_diameter", "floor_diameter", "depth")
     return (one.where, one.shape) == (two.where, two.shape) and all(
-        same(getattr(one, field), getattr(two, field)) for field in fields
+        same(getattr(one, field), getattr(two, field)) for field in _form(one)
     )
 
 
+def _form(groove: Groove) -> tuple[str, ...]:
+    """The sizes in which a groove and those like it are one."""
+    return ("width", "floor_diameter") if groove.side.axial else ("mouth_diameter", "floor_diameter", "depth")
+
+
+def _with_same(groove: Groove, fields: Iterable[str], features: Features) -> Flags:
+    """Which of all grooves are on the side of one and have the same sizes."""
+    match: Flags = features.column("where") == groove.where
+    for field in fields:
+        own, all_of_them = float(getattr(groove, field)), features.column(field)
+        slack = np.maximum(SAME * np.maximum(np.abs(all_of_them), abs(own)), FILE_ROUNDING)
+        match &= np.abs(all_of_them - own) <= slack
+    return match
+
+
+def _all_like(groove: Groove, features: Features) -> Flags:
+    """Which of all grooves are like one, as `alike` tells of two."""
+    same_form: Flags = features.column("shape") == groove.shape
+    return same_form & _with_same(groove, _form(groove), features)
+
+
+def _those(which: Flags, features: Features) -> list[Groove]:
+    """Grooves by a flag for each."""
+    return [features.part.grooves[k] for k in np.flatnonzero(which).tolist()]
+
+
 def carry(
-    grooves: Sequence[Groove], tolerances: dict[int, dict[str, Deviation]], sized: Mapping[int, set[str]]
+    features: Features, tolerances: dict[int, dict[str, Deviation]], sized: Mapping[int, set[str]]
 ) -> Iterable[Finding]:
     """Give like grooves the deviations printed at one of them, in `tolerances`; returns what was done, in words.
 
     `sized` has the fields that dimensions give each groove, with deviations or without.
     """
     for field in CARRIED:
+        grooves = features.part.grooves
         left = [g for g in grooves if field in tolerances.get(g.id, {}) and field in sized.get(g.id, ())]
         while left:
-            kin = [g for g in grooves if alike(left[0], g) and same(getattr(left[0], field), getattr(g, field))]
-            givers = [g for g in left if g in kin]
-            left = [g for g in left if g not in kin]
+            kin = _those(_all_like(left[0], features) & _with_same(left[0], [field], features), features)
+            numbers = {g.id for g in kin}
+            givers = [g for g in left if g.id in numbers]
+            left = [g for g in left if g.id not in numbers]
             takers = [g for g in kin if not _has_own(g, field, tolerances.get(g.id, {}), sized.get(g.id, set()))]
             if not takers:
                 continue
@@ -91,19 +120,19 @@ def limited_in_part(
             yield Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, middle(dimension), groove=limited[0])
 
 
-def carry_depths(grooves: Sequence[Groove], sized: dict[int, set[str]]) -> None:
+def carry_depths(features: Features, sized: dict[int, set[str]]) -> None:
     """Let like grooves be measured by their depth where one of them is, in `sized`, and nothing says their floor."""
-    for giver in [g for g in grooves if _measured_by(sized, g) == {"depth"}]:
-        for groove in grooves:
-            if not _measured_by(sized, groove) and alike(giver, groove) and same(giver.depth, groove.depth):
+    for giver in [g for g in features.part.grooves if _measured_by(sized, g) == {"depth"}]:
+        for groove in _those(_all_like(giver, features) & _with_same(giver, ["depth"], features), features):
+            if not _measured_by(sized, groove):
                 sized.setdefault(groove.id, set()).add("depth")
 
 
-def carry_unread(grooves: Sequence[Groove], unread: dict[int, set[str]], sized: Mapping[int, set[str]]) -> None:
+def carry_unread(features: Features, unread: dict[int, set[str]], sized: Mapping[int, set[str]]) -> None:
     """Let what was printed of a groove and not read be open at the like ones too that no dimension gives that size."""
-    left = [g for g in grooves if g.id in unread]
+    left = [g for g in features.part.grooves if g.id in unread]
     while left:
-        kin = {g.id: g for g in grooves if alike(left[0], g)}
+        kin = {g.id for g in _those(_all_like(left[0], features), features)}
         fields = {field for number in kin for field in unread.get(number, ()) if field in CARRIED}
         for number in kin:
             unread.setdefault(number, set()).update(fields - sized.get(number, set()))
@@ -151,9 +180,8 @@ def sizes_drawn(name: str, groove: Groove, features: Features) -> list[float]:
 def kin_of(groove: Groove, fields: list[str], features: Features) -> tuple[list[Groove], list[Groove]]:
     """The grooves that share the sizes named with one, and those of them that are like it altogether."""
     fields = [name for name in fields if hasattr(groove, name)]
-    beside = [g for g in features.part.grooves if g.where == groove.where]
-    equal = [g for g in beside if all(same(getattr(g, f), getattr(groove, f)) for f in fields)]
-    return equal, [g for g in equal if alike(g, groove)]
+    equal = _with_same(groove, fields, features)
+    return _those(equal, features), _those(equal & _all_like(groove, features), features)
 
 
 def like(groove: Groove, fields: list[str], features: Features) -> set[int]:

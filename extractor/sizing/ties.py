@@ -5,9 +5,12 @@ across the axis by the radii it spans and the place it stands at. What measures 
 """
 
 import math
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from functools import cached_property
 from itertools import pairwise
+from typing import Any
+
+import numpy as np
 
 from extractor.finding import Point
 from extractor.part import INCH, Frame, Groove, Part, ProfilePoints
@@ -109,6 +112,47 @@ class Features:
 
         return self.part.lands, tuple(point for point in self.part.bore or () if not of_a_floor(*point))
 
+    @cached_property
+    def known(self) -> dict[Dimension, "Tie | None"]:
+        """What dimensions measure, as far as it was worked out: several rules ask the same of each."""
+        return {}
+
+    @cached_property
+    def _marks(self) -> tuple[list[float], list[Landmark]]:
+        """The landmarks along the axis in their order, and where they lie."""
+        marks = sorted(self.along, key=lambda mark: mark.at)
+        return [mark.at for mark in marks], marks
+
+    def along_at(self, z: float, beside: float) -> Landmark | None:
+        """The landmark along the axis at a place, as `nearest` chooses among all."""
+        at, marks = self._marks
+        # A little more than they may lie off, as that is a difference and this a sum.
+        reach = self.snap * (1 + SQUARE)
+        return nearest(marks[bisect_left(at, z - reach) : bisect_right(at, z + reach)], z, beside, self.snap)
+
+    @cached_property
+    def _mouths(self) -> tuple[list[float], list[Groove]]:
+        """The grooves by their near walls, and where these lie."""
+        grooves = sorted(self.part.grooves, key=lambda groove: groove.z_near)
+        return [groove.z_near for groove in grooves], grooves
+
+    def between(self, front: float, back: float) -> list[Groove]:
+        """The grooves whose walls lie at two places, in their order."""
+        at, grooves = self._mouths
+        reach = self.snap * (1 + SQUARE)
+        some = grooves[bisect_left(at, front - reach) : bisect_right(at, front + reach)]
+        return sorted((g for g in some if self.near(front, g.z_near) and self.near(back, g.z_far)), key=lambda g: g.id)
+
+    @cached_property
+    def _columns(self) -> dict[str, Any]:
+        return {}
+
+    def column(self, field: str) -> Any:
+        """A field of all grooves, array (n,): a row of a thousand grooves may have as many dimensions."""
+        if field not in self._columns:
+            self._columns[field] = np.array([getattr(groove, field) for groove in self.part.grooves])
+        return self._columns[field]
+
     @property
     def steps(self) -> list[tuple[float, float]]:
         """Corners (z, radius) between the walls of grooves that have steps in them, which no field of theirs holds."""
@@ -148,6 +192,13 @@ class Features:
 
 def tie_of(dimension: Dimension, features: Features) -> Tie | None:
     """The feature a dimension measures, None where it measures none."""
+    if dimension not in features.known:
+        features.known[dimension] = _tie_of(dimension, features)
+    return features.known[dimension]
+
+
+def _tie_of(dimension: Dimension, features: Features) -> Tie | None:
+    """The same, worked out."""
     if dimension.kind is DimensionKind.ANGULAR:
         return None
     ends = [features.frame.on_part(p) for p in dimension.points[:2]]
@@ -216,11 +267,11 @@ def _along(ends: list[tuple[float, float]], true: float, features: Features) -> 
     if features.near(front, back):
         return None
     beside = abs(beside_front), abs(beside_back)
-    for groove in sorted(features.part.grooves, key=lambda g: sum(gap(g.radii, r) for r in beside)):
-        if features.near(front, groove.z_near) and features.near(back, groove.z_far):
-            return Tie("width" if groove.side.axial else "depth", (groove.id,), true)
-    one = nearest(features.along, front, beside[0], features.snap)
-    two = nearest(features.along, back, beside[1], features.snap)
+    here = features.between(front, back)
+    if here:
+        groove = min(here, key=lambda g: sum(gap(g.radii, r) for r in beside))
+        return Tie("width" if groove.side.axial else "depth", (groove.id,), true)
+    one, two = features.along_at(front, beside[0]), features.along_at(back, beside[1])
     return _between(one, two, true, features.part) if one is not None and two is not None else None
 
 

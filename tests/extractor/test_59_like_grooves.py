@@ -1,9 +1,14 @@
 """Like grooves of which one carries the tolerance: the others have it too unless a dimension says otherwise."""
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from support.ties import HERE, across, along, bar, span, tied
 
 from extractor.sheet import Dimension, DimensionKind
+from extractor.sizing.landmarks import nearest
+from extractor.sizing.like import alike, kin_of, same
+from extractor.sizing.ties import Features
 
 FIVE = [(-8 - 8 * k, -11 - 8 * k, 34) for k in range(5)]
 
@@ -228,3 +233,31 @@ def test_one_led_to_a_groove_is_its_own(text):
     leader = Dimension(DimensionKind.LEADER, (HERE.on_sheet(-17.5, 17.0), HERE.on_sheet(0.0, 38.0)), 0.0, 0.0, text)
     part, _ = tied(bar(*FIVE[:3]), across(34, "Ø34 h11", z=-9.5), leader)
     assert fields(part, "floor_diameter") == [(-0.16, 0), None, (-0.16, 0)]
+
+
+SIZES = st.sampled_from([3.0, 3.00004, 3.0004, 5.0])
+PLACES = st.lists(st.tuples(SIZES, st.sampled_from([34.0, 34.002, 34.004, 28.0])), min_size=1, max_size=6)
+
+
+@settings(deadline=None)
+@given(PLACES, st.sampled_from([["width"], ["floor_diameter"], ["width", "floor_diameter"], ["depth"], ["pitch"]]))
+def test_those_of_one_size_are_found_as_two_at_a_time(sizes, names):
+    part = bar(*((-8 - 8 * k, -8 - 8 * k - wide, floor) for k, (wide, floor) in enumerate(sizes)))
+    for groove in part.grooves:
+        equal, akin = kin_of(groove, names, Features.of(part))
+        known = [name for name in names if name != "pitch"]
+        by_hand = [g for g in part.grooves if all(same(getattr(g, n), getattr(groove, n)) for n in known)]
+        assert equal == by_hand
+        assert akin == [g for g in by_hand if alike(groove, g)]
+
+
+@settings(deadline=None)
+@given(st.lists(st.integers(1, 40), min_size=1, max_size=8, unique=True), st.integers(0, 4000), st.integers(1, 40))
+def test_a_place_along_the_axis_is_looked_up_as_among_all(starts, at, wide):
+    part = bar(*((-(a * 0.5), -(a * 0.5) - 0.2, 34) for a in sorted(starts)))
+    features = Features.of(part)
+    z, beside = -at / 100, 17.0
+    assert features.along_at(z, beside) == nearest(features.along, z, beside, features.snap)
+    back = z - wide / 100
+    by_hand = [g for g in part.grooves if features.near(z, g.z_near) and features.near(back, g.z_far)]
+    assert features.between(z, back) == by_hand
