@@ -35,7 +35,6 @@ MISTAKEN = 0.2
 ASTRAY = 0.5
 """A circle beside the axis by more than this share of its radius is no end view of the part."""
 
-
 SCALES = (1.0, 2.0, 2.5, 4.0, 5.0)
 """Leading digits of one scale over another, each 1, 2 or 5 times a power of ten (ISO 5455, from memory)."""
 
@@ -185,9 +184,11 @@ def _is_own(line: Axis, circle: Circle, near: float) -> bool:
 def without_holes(sheet: Sheet, ink: Ink, found: Sequence[View]) -> list[View]:
     """The views but those that lie in an end view, as a hole across the part does there; all if nothing else is left.
 
-    That is a circle with centre lines that cross in its middle. Nor is a figure clear of its lines half a part.
+    That is a circle with centre lines that cross in its middle, or one on a view's axis and as high as that. Nor is a
+    figure clear of its lines half a part.
     """
-    ends = [c for c in sheet.circles if c.is_edge and _crossed(sheet, c.centre, ONE_PLACE * c.radius)]
+    edges = [c for c in sheet.circles if c.is_edge]
+    ends = [c for c in edges if _crossed(sheet, c.centre, ONE_PLACE * c.radius) or any(_is_end(v, c) for v in found)]
     reach = {c: (1 + ONE_PLACE) * c.radius for c in ends}
     left = []
     for view in found if ends else ():
@@ -197,6 +198,12 @@ def without_holes(sheet: Sheet, ink: Ink, found: Sequence[View]) -> list[View]:
         apart = any(away[c].min() > c.radius for c in own)
         left += [] if apart or any(away[c].max() <= far for c, far in reach.items()) else [view]
     return left or list(found)
+
+
+def _is_end(view: View, circle: Circle) -> bool:
+    """True for a circle clear of a view of both halves, on its axis and as large as it is high."""
+    (off, clear), apart = view.about(circle), abs(circle.radius - view.reach)
+    return view.halves == "both" and clear and off <= ONE_PLACE * view.size and apart <= ONE_SIZE * view.reach
 
 
 def _concentric(sheet: Sheet, view: View) -> list[tuple[Point, list[float]]]:

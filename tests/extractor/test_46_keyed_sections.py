@@ -7,7 +7,12 @@ import pytest
 from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
-from extractor.viewing.end_views import is_keyed
+from extractor.sheet import Circle, Source
+from extractor.viewing.axis import centre_lines
+from extractor.viewing.clusters import prepare
+from extractor.viewing.end_views import is_keyed, without_holes
+from extractor.viewing.roles import assign
+from extractor.viewing.views import views
 
 PART = Turned(((25.0, 24.0), (31.0, 34.0)), (Cut(-40.0, 3.0, 29.0),))
 
@@ -66,3 +71,27 @@ def test_two_gaps_or_none_are_no_keyway():
     assert not is_keyed([(12 * cos(2 * pi * k / 720), 12 * sin(2 * pi * k / 720)) for k in range(720)])
     assert not is_keyed([(12 * cos(2 * pi * k / 8), 12 * sin(2 * pi * k / 8)) for k in range(8)])
     assert not is_keyed([(0.0, 0.0), (1.0, 0.0), (2.0, 0.0)])
+
+
+@pytest.mark.parametrize(("radius", "at", "alone"), [
+    (17.0, (60.0, 0.0), True), (17.3, (60.0, 0.0), True), (17.4, (60.0, 0.0), False),
+    (17.0, (60.0, 0.1), True), (17.0, (60.0, 1.0), False),
+])  # fmt: skip
+def test_a_hole_in_an_end_view_without_centre_lines_is_no_second_part(radius, at, alone):
+    """A hole across the part, seen in its bore: two lines about the middle. The part is 34 across and 56 long.
+
+    The circle is as large as the part within 2 %, 17.34, and on its axis.
+    """
+    ink, (x, y) = side_view(PART, None), at
+    ink.solid.append((5.0, 0.0, -61.0, 0.0, 0.0))
+    corners = [(x - 1.2, y - 9.0), (x + 1.2, y - 9.0), (x + 1.2, y + 9.0), (x - 1.2, y + 9.0)]
+    ink.chain([(*corner, 0.0) for corner in corners], close=True)
+    ink.solid += [(x, y - 22.0, x, y + 22.0, 0.0), (x - 22.0, y, x + 22.0, y, 0.0)]
+    sheet = sheet_of(ink, circles=(Circle(at, radius, Source("", "CIRCLE", "0")),))
+    drawn = prepare(assign(sheet), sheet.segments)
+    found = views(drawn, centre_lines(sheet.segments, drawn.size))
+    within = [v for v in found if v.size < 30.0]
+    assert within
+    left = without_holes(sheet, drawn, found)
+    assert any(v in left for v in found if v.size > 60.0)
+    assert any(v in left for v in within) is not alone
