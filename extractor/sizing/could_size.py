@@ -8,7 +8,7 @@ depth, are asked about.
 from extractor.grammar import BY, NUMBER, fractions
 from extractor.late import late
 from extractor.part import Groove
-from extractor.sizing.groove_notes import LONGEST, capitals, like_a_note
+from extractor.sizing.groove_notes import LONGEST, Meaning, capitals, like_a_note
 from extractor.sizing.like import like, sizes_drawn, steps
 from extractor.sizing.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING, WIDE
 from extractor.sizing.printed import Printed
@@ -105,3 +105,17 @@ def _about(figure: float, size: float, groove: Groove) -> bool:
 def could_be(figure: float, size: float, shares: tuple[float, float] = COULD) -> bool:
     """True if a figure is near enough to a size to be meant for it: a width or a depth, or with `ACROSS` a diameter."""
     return size > 0 and shares[0] <= figure / size <= shares[1]
+
+
+def may_count(meaning: Meaning, groove: Groove, features: Features) -> bool:
+    """True for a count and a size that may be meant for grooves: as wide as may be, or apart."""
+    figure, steps_so = meaning.sizes[0][1], steps(groove, features)
+    spaced = [step for step in steps_so if features.fits(figure, step)]
+    as_wide = meaning.count in like(groove, ["width"], features) and could_be(figure.value, groove.width)
+    return as_wide or (bool(spaced) and meaning.count != len(spaced))
+
+
+def may_space(meaning: Meaning, groove: Groove, features: Features) -> bool:
+    """True for a pitch that may be meant for that of a groove."""
+    pitch = dict(meaning.sizes).get("pitch")
+    return pitch is not None and any(could_be(pitch.value, step) for step in steps(groove, features))

@@ -24,8 +24,9 @@ from extractor.sizing.could_size import (
     ANY_FIGURE,
     GROOVES,
     WORD,
-    could_be,
+    may_count,
     may_size,
+    may_space,
     sizes_some,
     strange,
 )
@@ -277,32 +278,30 @@ def _wrong(
 
 
 def _fits_nothing(note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], features: Features) -> bool:
-    """True for a size by the name of a groove's, or a width and a depth so named or counted, that no groove has.
+    """True for a size by the name of a groove's, one counted, or a width and a depth so, that no groove has.
 
     One may be meant all the same; the name may be that of a keyway.
     """
     first, grooves = sizes.meanings[0], _about(sizes, features)
     whole = len(first.sizes) > 1 and (sizes.sure or (first.count is not None and _over(note, features)))
     named = OF_ONE.search(capitals(note.words)) is not None
-    return (
-        (whole or named)
-        and note.tip is None
-        and not tied
-        and all(hold(sizes, g, features) for g in grooves)
-        and any(may_size(note.words, g, features) or _may_space(first, g, features) for g in grooves)
-    )
+    counted = len(first.sizes) == 1 and first.count is not None and _over(note, features)
+    if (
+        note.tip is not None
+        or tied
+        or not (whole or named or counted)
+        or not all(hold(sizes, g, features) for g in grooves)
+    ):
+        return False
+    if whole or named:
+        return any(may_size(note.words, g, features) or may_space(first, g, features) for g in grooves)
+    return any(may_count(first, g, features) for g in grooves)
 
 
 def _about(note: GrooveNote, features: Features) -> Sequence[Groove]:
     """The grooves that a note which is tied to none may be about: of a pitch alone those that have one."""
     alone = all([name for name, _ in meaning.sizes] == ["pitch"] for meaning in note.meanings)
     return [g for g in features.part.grooves if not alone or steps(g, features)]
-
-
-def _may_space(meaning: Meaning, groove: Groove, features: Features) -> bool:
-    """True for a pitch that may be meant for that of a groove."""
-    pitch = dict(meaning.sizes).get("pitch")
-    return pitch is not None and any(could_be(pitch.value, step) for step in steps(groove, features))
 
 
 def _of_no_groove(note: GrooveNote, part: Part) -> bool:

@@ -81,11 +81,22 @@ class SaidSoFar:
             self._dimension(dimension, printed, tie)
 
     def _pitch_alone(self, dimension: Dimension, printed: Printed, tie: Tie) -> tuple[Dimension, Printed, Tie]:
-        """A dimension that prints nothing but a pitch and a count with the pitch alone, where it measures one."""
-        pitch = pitch_alone(dimension.text or "") if tie.ends is not None else None
-        if pitch is None or not self.features.fits(parse(pitch), tie.true):
+        """A dimension that prints nothing but a pitch and a count with the pitch alone, if it measures one.
+
+        Over all grooves, or the whole part, it prints no size of its own where the grooves are as the note says.
+        """
+        words = dimension.text or ""
+        pitch, note = (pitch_alone(words), groove_note(words)) if not tie.grooves else (None, None)
+        if pitch is None or note is None:
             return dimension, printed, tie
-        return replace(dimension, text=pitch), parse(pitch), tie
+        if tie.ends is not None and self.features.fits(parse(pitch), tie.true):
+            return replace(dimension, text=pitch), parse(pitch), tie
+        for groove in self.features.part.grooves:
+            spans = {float(pitch) * (m.count - 1) + w for m in note.meanings if m.count for w in (0.0, groove.width)}
+            over = tie.field == "length" or any(self.features.near(tie.true, span) for span in spans)
+            if over and not hold(note, groove, self.features):
+                return replace(dimension, text=None), parse(None), tie
+        return dimension, printed, tie
 
     def _bare(self, text: Text) -> tuple[Dimension, Tie] | None:
         """A bare text such as `Ø34 h11`, as exploded dimensions leave it: tied where only floors have that diameter.

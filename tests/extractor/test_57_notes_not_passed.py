@@ -261,3 +261,23 @@ def test_unknown_words_longer_than_a_note_are_none(letters, heard):
 def test_a_pitch_and_a_counted_size_in_brackets_are_heard_wherever_they_stand(words, said):
     """The two grooves that are alike lie 14 apart."""
     assert told(words) == said
+
+
+STEPPED = bar((-6, -8, 36), (-14, -16, 36), (-22, -24, 36), (-30, -32, 36))
+"""Four grooves 2 wide and 8 apart."""
+
+
+@pytest.mark.parametrize(
+    ("words", "asked"),
+    [("4x 3", True), ("4x 8", True), ("3x 8", False), ("4x 2", False), ("4x 9", False), ("7x 3", False)],
+)
+def test_a_count_and_a_size_over_the_view_that_no_groove_has_is_asked_about(words, asked):
+    """Three steps are 8 long; four grooves may have been meant 3 wide."""
+    assert (("CAUTION", "note-unread") in told(words, OVER, STEPPED)) is asked
+    assert told(words, FAR, STEPPED) == []
+
+
+@pytest.mark.parametrize("words", ["Gole secondo UNI 4711", "Einstiche nach Werksnorm 4711", "GROOVES TO STD 12345"])
+def test_the_number_of_a_standard_sizes_nothing(words):
+    assert told(words, FAR, STEPPED) == []
+    assert told(words.replace("4711", "3").replace("12345", "3"), FAR, STEPPED) != []

@@ -57,3 +57,31 @@ def test_a_pitch_that_is_not_drawn_stops(way, dimensioned):
 @pytest.mark.parametrize(("n", "stops"), [(2, True), (3, False), (4, False), (5, True)])
 def test_a_figure_before_the_pitch_counts_grooves_or_steps(n, stops, dimensioned):
     assert bool(told(EVEN, f"{n} PITCH 8", dimensioned=dimensioned)) is stops
+
+
+def over_all(words, z1=-8, z2=-32, spots=EVEN):
+    """What is said of such a note on a dimension over all grooves, to the far wall of the last, or the part."""
+    part = bar(*spots)
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(along(z1, z2, words),))
+    return {f.code.value for f in tie_dimensions(sheet, part)[1] if f.stops}
+
+
+STARTS = sorted((spot[0] for spot in EVEN), reverse=True)
+SPANS = {
+    "from wall to wall": (STARTS[0], STARTS[-1]),
+    "over all": (STARTS[0], min(spot[1] for spot in EVEN)),
+    "the part": (0, -60),
+}
+
+
+@pytest.mark.parametrize("ends", SPANS.values(), ids=SPANS)
+@pytest.mark.parametrize("way", ["{n} GROOVES AT {p} PITCH", "{n} NUTEN, TEILUNG {p}"])
+def test_a_pitch_on_a_dimension_over_all_grooves_is_held_as_the_note_that_it_is(way, ends):
+    assert over_all(way.format(n=4, p=8), *ends) == set()
+    assert over_all(way.format(n=5, p=8), *ends) != set()
+    assert over_all(way.format(n=4, p=9), *ends) != set()
+
+
+def test_on_another_distance_it_stops():
+    """From the first groove to the third."""
+    assert over_all("4 GROOVES AT 8 PITCH", STARTS[0], STARTS[2]) != set()
