@@ -88,9 +88,9 @@ class BlockWords:
         return not self._left.keys().isdisjoint(self._axes)
 
     def says(self, axis: str) -> bool:
-        """True if a word is left that moves an axis, to a place or by an increment."""
+        """True if a word is left that moves an axis, to a place or by an increment, or has any other address."""
         left = self._left
-        return axis in left or any(step in left for step in self._steps[axis])
+        return axis in left or any(step in left for step in self._steps.get(axis, ()))
 
     def take(self, address: str) -> Word | None:
         """The word, which then counts as understood."""

@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from support.moves import shop, tool
 from support.parts import part_of, row
+from support.tongues import FIVE
 
 from planner import parse_shop, plan_part
 from postproc import Heading, State, compare_program, dialects, write_program
@@ -240,3 +241,23 @@ def test_block_skip_by_which_the_same_grooves_are_cut_otherwise_is_a_note(old, n
     assert found.agree
     told = [(f.line, f.level.value) for f in found.findings if f.code == "block-skip"]
     assert told == ([(line, "note")] if line else [])
+
+
+EVERY = {**dialects(), **FIVE}
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_a_word_left_out_of_a_block_that_cuts_to_the_floor_is_told(name):
+    """In each dialect, those of the tests as well: no such program falls over, and none agrees in silence."""
+    text = write_program(plan_part(PART, SHOP, cycles=EVERY[name].cycles), EVERY[name], Heading("a.dxf", "0" * 64)).text
+    lines = text.split("\n")
+    floor = re.compile(r"^[^(;]*(\b[A-Z]+=?(34|17)(000)?\b|#10\d=|G87)")
+    cuts = [number for number, line in enumerate(lines) if floor.match(line)]
+    assert compare_program(PART, text, SHOP, EVERY[name]).agree
+    assert cuts
+    for number in cuts:
+        for word in (one for one in lines[number].split() if one[0] != "N"):
+            left = lines[number].replace(word, "", 1)
+            without = "\n".join([*lines[:number], left, *lines[number + 1 :]])
+            found = compare_program(PART, without, SHOP, EVERY[name])
+            assert not found.agree or any(f.level.value != "note" for f in found.findings), (lines[number], word)

@@ -62,7 +62,7 @@ class _Call:
             return False
         if name not in self.form.call.gaps:
             return name in self.control.cycles.settings
-        return self.words.has(gap.address) or self.words.says(gap.address)
+        return self.words.says(gap.address)
 
     def read(self) -> CycleCall | None:
         """All of it."""
