@@ -15,8 +15,12 @@ LETTERED = re.compile(rf"[\s(]*(?:{COUNT})?(?:(?i:{DIAMETER})\s*)?{LETTER.patter
 NO_SIZE = re.compile(r"[RCM]\d{1,2}|(?i:[f-hkmnp])(?:[5-9]|1[0-3])")
 """Radii, chamfers, steels and threads, and the usual tolerance classes, are written like that and are no names of sizes
 (ISO 129-1, EN 10027-1, ISO 965-1 and ISO 286-1, from memory)."""
-PAIR = re.compile(r"(?<!\w)([A-Za-z]\d{0,2})\s*[=:]\s*[Ø⌀]?\s*(\d+(?:[.,]\d+)?)(?![.,]?\d)")
-"""A letter with its figure, as in `A = 3`."""
+NAME = re.compile(r"(?<!\w)([A-Za-z]\d{0,2})\s*[=:]\s*(?=[Ø⌀]?\s*\.?\d)")
+"""A letter before its figure, as in `A = 3`."""
+FIGURE = re.compile(r"[Ø⌀]?\s*(?:\d+(?:\.\d+)?|\.\d+)\s*(?:mm\b)?[\s,;.]*", re.I)
+"""A size and nothing else but what parts it from the next."""
+HEADING = re.compile(r"[^=\d]*(?:\d[^=:]*)?:\s*$")
+"""What a legend is headed with."""
 
 
 class ByName(NamedTuple):
@@ -29,16 +33,32 @@ class ByName(NamedTuple):
 
 def by_letter(text: str) -> ByName | None:
     """The size that a text is, if that is a letter with its tolerance or its count."""
-    line = bare = normalised(text)
-    for one in tolerances(line):
-        bare = bare[: one.start] + " " * (one.end - one.start) + bare[one.end :]
-    found = LETTERED.fullmatch(bare)
+    line = normalised(text)
+    found = LETTERED.fullmatch(_without_tolerances(line))
     if found is None or NO_SIZE.fullmatch(found[1]):
         return None
     return ByName(line[: found.start(1)], found[1], line[found.end(1) :])
 
 
 def pairs_of(text: str) -> list[tuple[str, str]]:
-    """The letters with their figures that a text is made of, none of any other text."""
-    pairs = PAIR.findall(text)
-    return pairs if not re.search(r"\w", PAIR.sub("", text)) else []
+    """The letters with their figures, and the tolerances of these, that a text is made of; none of any other text.
+
+    >>> pairs_of("d2 = Ø32 h11, m: 3 +0.1/0"), pairs_of("A = 3 WIDE")
+    ([('d2', 'Ø32 h11'), ('m', '3 +0.1/0')], [])
+    """
+    line = normalised(text)
+    names = list(NAME.finditer(line))
+    if not names or (names[0].start() and not HEADING.fullmatch(line[: names[0].start()])):
+        return []
+    ends = [*(name.start() for name in names[1:]), len(line)]
+    figures = [line[name.end() : end] for name, end in zip(names, ends, strict=True)]
+    if not all(FIGURE.fullmatch(_without_tolerances(figure)) for figure in figures):
+        return []
+    return [(name[1], figure.strip(" ,;.")) for name, figure in zip(names, figures, strict=True)]
+
+
+def _without_tolerances(line: str) -> str:
+    """A line with blanks in the place of its tolerances."""
+    for one in tolerances(line):
+        line = line[: one.start] + " " * (one.end - one.start) + line[one.end :]
+    return line

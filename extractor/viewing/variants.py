@@ -124,10 +124,16 @@ def with_legend(sheet: Sheet) -> Sheet:
     texts, numbers, heads = _lettered(sheet)
     legend = _legend(heads, numbers, texts)
     read = [
-        replace(d, text=f"{size.before}{legend[size.name]}{size.behind}") if size and size.name in legend else d
+        replace(d, text=_resolved(size, legend[size.name])) if size and size.name in legend else d
         for d, size in zip(sheet.dimensions, sizes, strict=True)
     ]
     return replace(sheet, dimensions=tuple(read))
+
+
+def _resolved(size: ByName, figure: str) -> str:
+    """What a dimension prints with the figure of its letter; a sign that both have stands once."""
+    both = "Ø" in size.before and figure[0] in "Ø⌀"
+    return f"{size.before}{figure.lstrip('Ø⌀ ') if both else figure}{size.behind}"
 
 
 def _known(text: str, sized: set[str]) -> bool:

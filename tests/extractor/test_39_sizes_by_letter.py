@@ -57,16 +57,43 @@ def lettered(text, *figures):
     ("notes", "text", "read"),
     [
         (["A = 1.7"], "A", "1.7"),
-        (["a=1,7 b=30"], "a", "1,7"),
+        (["a=1,7 b=30"], "a", "1.7"),
         (["A: Ø30", "B: 1.7"], "2x ØA H11", "2x Ø30 H11"),
         (["A = 1.7", "A = 1.8"], "A", "A"),
         (["A = 1.7 TYP"], "A", "A"),
         (["BA = 1.7"], "A", "A"),
+        (["a = 1.7 +0.1/0"], "a", "1.7 +0.1/0"),
+        (["a: 1.7+0.1 mm"], "a", "1.7+0.1 mm"),
+        (["a = 1,7 mm +0,1/0"], "a", "1.7 mm +0.1/0"),
+        (["d = Ø30 h11"], "d", "Ø30 h11"),
+        (["d = Ø30 h11"], "Ø d", "Ø 30 h11"),
+        (["b1 = 1.7 H13", "d3 = 30"], "b1", "1.7 H13"),
+        (["DIN 471: d2 = 30 h11, m = 1.7 H13"], "m", "1.7 H13"),
+        (["SIZES: m = 1.7; n = 2"], "m", "1.7"),
+        (["FOR SIZE 3 m = 1.7"], "m", "m"),
+        (["m = 1.7 OR 1.8"], "m", "m"),
     ],
 )
 def test_a_legend_in_one_text_is_read(notes, text, read):
     sheet = replace(lettered(text), texts=tuple(Text(note, (0.0, -60.0), 2.5) for note in notes))
     assert [d.text for d in with_legend(sheet).dimensions] == [read]
+
+
+@pytest.mark.parametrize(
+    ("legend", "given"),
+    [("a = 2 +0.1/0", (0.0, 0.1)), ("a: 2 ±0.05", (-0.05, 0.05)), ("SIZES: a = 2 H13", (0.0, 0.14)), ("a = 2", None)],
+)
+def test_the_tolerance_of_a_legend_is_that_of_the_size(legend, given):
+    """H13 up to 3 mm: 0.14 (ISO 286-1, from memory)."""
+    sheet = replace(lettered("a"), texts=(Text(legend, (0.0, -60.0), 2.5),))
+    reading = read_sheet(sheet, ReadOptions(units="mm"))
+    assert not [f for f in reading.findings if f.stops]
+    assert [g.tolerances.get("width") for g in reading.part.grooves] == [given] * 2
+
+
+def test_a_legend_with_another_figure_stops():
+    sheet = replace(lettered("a"), texts=(Text("a = 2.5 +0.1/0", (0.0, -60.0), 2.5),))
+    assert [f.code for f in read_sheet(sheet, ReadOptions(units="mm")).findings if f.stops] == ["dimension-contradicts"]
 
 
 @pytest.mark.parametrize(
