@@ -369,6 +369,7 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "2",
     ): "no word has a negative number",
     ("postproc/reading/values.py", "self.gear = 1", "1", "2"): "a block that asks for a gear says which",
+    ("rillwright/atomic.py", 'BINARY = getattr(os, "O_BINARY", 0)', "0", "1"): "files are opened for writing alone",
     (_MATCHING, "reach = 2 * BESIDE * max(widest, recess[1] - recess[0])", "*", "+"): _WIDER,
     (_MATCHING, "reach = 2 * BESIDE * max(widest, recess[1] - recess[0])", "2", "4"): _WIDER,
     (_MATCHING, "widest = max((target.u1 - target.u0 for target in targets), default=0)", "0", "1"): _WIDER,

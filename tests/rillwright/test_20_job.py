@@ -211,6 +211,13 @@ def test_another_drawing_of_the_name_is_refused_at_the_time_that_it_is_told(ring
     assert record["made_at"] == "2031-05-06T07:08:00+00:00"
 
 
+def test_a_refused_drawing_is_kept_with_what_would_answer_it(tmp_path):
+    record = make_drawing(draw_ring(tmp_path / "ring.dxf", insunits=0), tmp_path, Settings(), NOW)
+    (stop,) = [one for one in record["findings"] if one["level"] == "stop"]
+    assert stop["code"] == "units-unknown"
+    assert [choice["option"] for choice in stop["choices"]] == ["units", "units"]
+
+
 @pytest.mark.parametrize(("agree", "right"), [(True, True), (False, False), (None, False)])
 def test_a_drawing_is_right_where_the_program_that_stands_makes_it(ring, tmp_path, agree, right):
     record = job.make_drawing(ring, tmp_path, Settings(), NOW)

@@ -219,3 +219,10 @@ def test_of_two_like_programs_one_is_set_aside_and_another_under_a_name_of_its_o
         assert programs(folder).keys() - {"ring.nc"} == kept
         assert programs(folder)["ring.r1.nc.stale"] == lies
         assert sorted(programs(folder).values()) == sorted({b"one", b"two", lies})
+
+
+def test_the_entry_of_a_drawing_that_is_gone_says_nothing_of_its_cautions(ledger, tmp_path):
+    _, last = run(ledger, tmp_path, b"one")
+    last = replace(last, attempts=3, cautions=2, questions=4)
+    gone = clear(ledger, last, tmp_path, "removed", "It is gone", "t2")
+    assert (gone.attempts, gone.started, gone.finished, gone.cautions, gone.questions) == (1, "t2", "t2", 0, 0)
