@@ -36,7 +36,17 @@ from extractor.values import dataclass
 from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import Arrows
 from extractor.viewing.axis import centre_segments
-from extractor.viewing.in_line import DimensionLine, amid, from_outside, own, places, through_ticks, ticked, ticks_at
+from extractor.viewing.in_line import (
+    DimensionLine,
+    amid,
+    from_outside,
+    on_tail,
+    own,
+    places,
+    through_ticks,
+    ticked,
+    ticks_at,
+)
 from extractor.viewing.loose import AT_END, Loose, across, lead, once, over, running_rows, upon
 from extractor.viewing.parted_lines import LONGEST
 from extractor.viewing.tips import Tips, tips_of
@@ -193,6 +203,7 @@ class _StrokeIndex:
         beside = dict.fromkeys(own(self.tips, self.facing.get(k) or self._plain(k), text) for k in near)
         beside |= dict.fromkeys(line for k in near if (line := through_ticks(self.tips, k)) is not None)
         beside |= dict.fromkeys(from_outside(self.tips, near, text, self._marked))
+        beside |= dict.fromkeys(on_tail(self.tips, near, text, self._whole))
         lines = once(piece for line in beside if (piece := self._piece(line, text, printed)) is not None)
         # A line that heads or ticks end is meant before an edge of the view that happens to be as long as printed.
         lines = [piece for piece in lines if piece.sure] or (lines if bare else [])
@@ -233,6 +244,10 @@ class _StrokeIndex:
         """True if a head or a tick ends a stroke there."""
         return tip in self.points or ticked(self.tips, tip)
 
+    def _whole(self, k: int) -> bool:
+        """True if heads or ticks end a stroke at both ends."""
+        return bool(self.headed[k]) or (ticked(self.tips, 2 * k) and ticked(self.tips, 2 * k + 1))
+
     def _plain(self, k: int) -> DimensionLine:
         """A stroke as a line of its own."""
         return DimensionLine((k,), (self.tips.place(2 * k), self.tips.place(2 * k + 1)))
@@ -244,13 +259,7 @@ class _StrokeIndex:
         half = self._to_axis(line, feet) if printed.sign == "diameter" and marked else None
         if half is not None:
             line, feet = half, tuple([j for j in side if not self.centre[j]] for side in feet)
-        sure = (
-            half is not None
-            or line.in_line
-            or ((line.through or line.marked) and all(feet))
-            or bool(self.headed[k])
-            or (ticked(self.tips, 2 * k) and ticked(self.tips, 2 * k + 1))
-        )
+        sure = half is not None or line.in_line or ((line.through or line.marked) and all(feet)) or self._whole(k)
         alike, says = (
             any(abs(line.size * ratio - size) <= LIKE * size for size in printed.sizes) for ratio in (1.0, self.ratio)
         )

@@ -89,6 +89,18 @@ def from_outside(tips: Tips, near: Sequence[int], text: Text, marked: Callable[[
             yield DimensionLine(strokes, (tips.place(tip), tips.place(other)), in_line=level, marked=True)
 
 
+def on_tail(tips: Tips, near: Sequence[int], text: Text, whole: Callable[[int], bool]) -> Iterator[DimensionLine]:
+    """The lines with marks at both ends, `whole`, of which a text stands over a tail that runs on, or behind it."""
+    for tip in (tip for k in near for tip in (2 * k, 2 * k + 1) if tips.straight(2 * k) and not whole(k)):
+        along = tips.line(tip) / tips.length(tip)
+        level = _level(tips, tip // 2, text)
+        for other in tips.beside.get(tip, ()) if level or _along(tips, tip, text) else ():
+            runs_on = tips.straight(other) and float(tips.line(other) @ along) <= -math.cos(SKEW) * tips.length(other)
+            if runs_on and whole(other // 2):
+                ends = tips.place(other ^ 1), tips.place(other)
+                yield DimensionLine((other // 2, tip // 2), ends, in_line=level, marked=True)
+
+
 def _facing(tips: Tips, tip: int, marked: Callable[[int], bool]) -> int | None:
     """The nearest tip ahead of a tail that another one ends at from the other side, in line with it."""
     size, away = tips.length(tip), tips.at - tips.at[tip]

@@ -252,3 +252,39 @@ def test_a_width_under_a_size_farther_out_from_the_same_place_is_held(width, pla
     reading = read_sheet(sheet_of(ink, texts=tuple(texts)), ReadOptions(units="mm"))
     assert [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] == [(-10, -13, 34), (-30, -33, 34)]
     assert [f.code.value for f in reading.findings if f.stops] == stops
+
+
+@pytest.mark.parametrize("marks", [ticks, heads])
+@pytest.mark.parametrize("side", [1, -1])
+@pytest.mark.parametrize("upright", [False, True])
+@pytest.mark.parametrize(("words", "stops"), [
+    ("%s", []), ("%s \u00b10.1", []), ("%s TYP", []), ("false", ["dimension-contradicts"]),
+])  # fmt: skip
+def test_a_size_on_a_tail_that_runs_on_from_its_marked_line_is_held(words, stops, upright, side, marks):
+    """The heads stand inside, or ticks at the ends, and the figure on a tail beside, as where there is no room.
+
+    The floor of the first groove, 34, upright beside the part; the place of its wall, 10, under it.
+    """
+    ink = side_view(Turned(((60.0, 40.0),), tuple(Cut(n, 3.0, 34.0) for n in (-10.0, -30.0))))
+    size, false = ("\u00d834", "\u00d835") if upright else ("10", "11")
+    text = false if words == "false" else words % size
+    if upright:
+        lines = [(-80.0, -17.0, -80.0, 17.0), (-80.0, side * 17.0, -80.0, side * 50.0)]
+        for s in (1, -1):
+            point, back = (-80.0, s * 17.0), s * 14.5
+            lines += [(-13.5, s * 17.0, -81.0, s * 17.0)]
+            lines += [(-81.0, s * 17.0 - 1, -79.0, s * 17.0 + 1)] if marks is ticks else []
+            lines += (
+                [(*point, -80.4, back), (*point, -79.6, back), (-80.4, back, -79.6, back)] if marks is heads else []
+            )
+        at, angle = (-80.8, 20.0 if side > 0 else -48.0), 90.0
+    else:
+        y = -34.0
+        lines = [(x, -20.8, x, y - 1.2) for x in (-10.0, 0.0)] + [(-10.0, y, 0.0, y)]
+        lines += [(0.0, y, 34.0, y)] if side > 0 else [(-10.0, y, -44.0, y)]
+        lines += ticks(0.0, -10.0, y) if marks is ticks else [*head(0.0, y, 1), *head(-10.0, y, -1)]
+        at, angle = (3.0 if side > 0 else -42.0, y + 0.8), 0.0
+    ink.solid += [(*row, 0.0) for row in lines]
+    reading = read_sheet(sheet_of(ink, texts=(Text(text, at, HIGH, angle=angle),)), ReadOptions(units="mm"))
+    assert [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] == [(-10, -13, 34), (-30, -33, 34)]
+    assert [f.code.value for f in reading.findings if f.stops] == stops
