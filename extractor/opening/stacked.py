@@ -17,7 +17,7 @@ SIGNED = re.compile(r"(?:[+-]|\u00b1|%%p)\s*\d*[.,]?\d+")
 """A deviation with its sign, which nothing else on a drawing is written like."""
 CLASS = re.compile(r"\(?(?:[d-hD-HkKmMnNpP]|js|JS)(?:[5-9]|1[0-4])\)?")
 """A tolerance class of those that grooves have; it stands alone."""
-SIZE = re.compile(rf"\(?(?:\d+\s*[x\u00d7X]\s*)?(?:\u00d8|R)?\s*\d*[.,]?\d+\)?(?:\s*{CLASS.pattern})?")
+SIZE = re.compile(rf"\(?(?:\d+\s*[x\u00d7X-]\s*)?(?:\u00d8|R)?\s*\d*[.,]?\d+\)?(?:\s*{CLASS.pattern})?")
 """A number that may have deviations behind it, with its class or without."""
 ZERO = re.compile(r"0+(?:[.,]0*)?")
 """The other one of two, which needs no sign."""

@@ -21,11 +21,26 @@ NOTED_FIELDS = frozenset({"width", "floor_diameter", "depth"})
 """Fields that a note at a groove prints."""
 DASHED = late(rf"(?<![\d.+-])(?:<>|{NUMBER})(?:\s*{DIAMETER})?\s*-\s*({NUMBER})(?!\s*(?:[.\d/^,;|+-]|0\b))", re.I)
 """A diameter with a lone figure behind a minus, which may be a dash before a width."""
+COUNTED = late(rf"(?P<count>[1-9]\d*)\s*-\s*(?P<rest>{NUMBER}.*)")
+"""A whole number before a dash, which may count what is behind it."""
 FINE = 0.25
 """Share of the coarsest tolerance up to which such a figure is a deviation whatever is drawn: grade 13 is so wide."""
 
 
-def without_dash(dimension: Dimension, printed: Printed, tie: Tie, features: Features) -> Printed:
+def dashed(dimension: Dimension, printed: Printed, tie: Tie, features: Features) -> tuple[Dimension, Printed]:
+    """A dimension and what it prints, where a dash stands for the sign behind a count, or before a width or a depth.
+
+    `2-1.3` counts where 1.3 is drawn, and not 2.
+    """
+    found = COUNTED.fullmatch(normalised(dimension.text or ""))
+    rest = parse(found["rest"]) if found else Printed()
+    if found is None or features.fits(Printed.of(found["count"]), tie.true) or not features.fits(rest, tie.true):
+        return dimension, _without_dash(dimension, printed, tie, features)
+    text = f"{found['count']} OFF {found['rest']}"
+    return replace(dimension, text=text), parse(text)
+
+
+def _without_dash(dimension: Dimension, printed: Printed, tie: Tie, features: Features) -> Printed:
     """A floor's diameter without the lone figure behind a minus that is drawn as its width or depth.
 
     Where it is neither and no deviation is so large, nobody can tell what it is.

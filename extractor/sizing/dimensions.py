@@ -12,6 +12,7 @@ from functools import cache, partial
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.grammar import normalised
+from extractor.late import late
 from extractor.limits import deviations, floors_given, may_lack, overlap, with_deviations
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet, Text
@@ -23,15 +24,18 @@ from extractor.sizing.details import heard_at_the_view
 from extractor.sizing.doubt import doubt
 from extractor.sizing.end_circles import OTHER_SIZE, ties_at_circles
 from extractor.sizing.fits_table import fit_rows, fits_findings, without_rows
+from extractor.sizing.groove_notes import ONE, capitals
 from extractor.sizing.groove_table import groove_table
 from extractor.sizing.led_words import led_words_findings
 from extractor.sizing.like import carry, carry_depths, carry_unread, kin_of, limited_in_part, listed
 from extractor.sizing.lost_limits import lost_limits
-from extractor.sizing.note_checks import note_findings
+from extractor.sizing.note_checks import note_findings, tied_to
 from extractor.sizing.note_limits import keep_limits
+from extractor.sizing.note_words import WHICH
 from extractor.sizing.off_outline import off_outline, said_length, torn_off
 from extractor.sizing.other_notes import angle_findings, on_another_side, other_findings
 from extractor.sizing.pointers import led_sizes, middle_of
+from extractor.sizing.pointers import said as notes_of
 from extractor.sizing.printed import parse
 from extractor.sizing.running import odd_noughts, running_sizes
 from extractor.sizing.said import SaidSoFar
@@ -41,6 +45,11 @@ from extractor.sizing.ties import Features, at_view, tie_of
 from extractor.sizing.unheard import BARE, unheard
 from extractor.sizing.words_beside import words_findings
 
+SINGLE = late(
+    r"\b(?:ONLY|THIS|NUR|DIESER?|SEULE?(?:MENT)?|CETTE|SOLO|SOLAMENTE|SOLTANTO|QUSTA|ESTA|ALLEEN|ENDAST|KUN)\b"
+    rf"|{ONE.pattern}"
+)
+"""What says of a size that it is that of one groove (common practice, no source)."""
 SIZES = {
     "outside": ("width", "floor_diameter"),
     "inside": ("width", "floor_diameter"),
@@ -84,7 +93,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         *said.findings,
         *fits_findings(rows, said),
         *corner_findings,
-        *carry(features, said.given, said.sized),
+        *carry(features, said.given, _shared(sheet, said)),
         *limited_in_part(said.shared, said.given),
     ]
     findings += (*noted_here, *_held(sheet, whole, features))
@@ -102,6 +111,22 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     read = replace(part, grooves=grooves, distances=tuple(said.distances))
     doubted = None if any(f.stops for f in findings) else doubt(sheet, features)
     return read, tuple(dict.fromkeys((*findings, *([doubted] if doubted is not None else []))))
+
+
+def _shared(sheet: Sheet, known: SaidSoFar) -> dict[int, set[str]]:
+    """What is printed of each groove, but of those that words single out: theirs is no other's."""
+    features = known.features
+    led = (note for note in notes_of(sheet, _singles_out) if note.tip is not None)
+    alone = {groove.id for note in led for groove in tied_to(note, features, sure=True)}
+    ties = (tie_of(d, features) for d in sheet.dimensions if _singles_out(d.text or ""))
+    alone |= {number for tie in ties if tie is not None for number in tie.grooves}
+    return {number: fields for number, fields in known.sized.items() if number not in alone}
+
+
+def _singles_out(words: str) -> bool:
+    """True for words that are about one groove and no other."""
+    line = capitals(words)
+    return SINGLE.search(line) is not None or WHICH.match(line) is not None
 
 
 def _held(sheet: Sheet, whole: Sheet, features: Features) -> Iterator[Finding]:
@@ -130,7 +155,8 @@ def _hear(
     known = [text for text, _ in led]
     loose = (*(one for _, one in led), *running_sizes(sheet, features))
     own = {(d.text, d.at) for d in sheet.dimensions if d.at is not None and at_view(d, features)}
-    bare = [t for t in sheet.texts if t not in known and (t.text, t.at) not in own]
+    halves = {half for d in sheet.dimensions if "^" in (d.text or "") for half in (d.text or "").split("^")}
+    bare = [t for t in sheet.texts if t not in known and (t.text, t.at) not in own and t.text not in halves]
     said.dimensions([(d, at_ends.get(d) or tie_of(d, features)) for d in (*sheet.dimensions, *loose)], bare)
     if noted is not None and noted.by_places:
         _keep_loose_places(bare, said)

@@ -47,6 +47,8 @@ from extractor.sizing.printed import Printed, parse, without_second
 from extractor.sizing.sheet_words import plain
 from extractor.values import dataclass
 
+ONE = late(r"^\W*1[X×]\s+(?=[\d.Ø])")
+"""A count of one, which is that of the groove that it stands at, whatever others are like it."""
 LONGEST = 90
 """Letters of a note at most."""
 
@@ -253,7 +255,7 @@ def without_item(line: str) -> str:
 
 def _plainer(line: str) -> str:
     """A note without its item number and brackets round it, numbers as figures, lengths by the letters of others."""
-    line = without_item(BRACKETS.sub(r"\1", line))
+    line = ONE.sub("", without_item(BRACKETS.sub(r"\1", line)))
     line = TOTAL.sub(lambda found: f"{found[2] or found[4] or found[5]} {found[1] or found[3]}", line)
     line = LETTERED.sub(r"\1, ", NUMERALS.sub(lambda found: str(found.lastgroup)[1:], line))
     romance = ROMANCE.search(line) or BY_LETTERS.fullmatch(line)

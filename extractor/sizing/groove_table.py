@@ -41,7 +41,7 @@ HEADINGS = {
     "label": rf"NO|NR|N°|N|#|POS|ID|MARK|LABEL|ITEM|{GROOVE}(?: NO)?|REP(?:ERE)?|OZN(?:ACZENIE)?",
     "width": rf"(?:GROOVE )?{WIDE}|W|B",
     "depth": rf"(?:GROOVE )?{DEEP}|T",
-    "floor_diameter": rf"{DIAMETER}(?: ?{FLOOR})?|(?:{FLOOR}|GROOVE) ?-?{DIAMETER}|{FLOOR}|NUTGRUND|D",
+    "floor_diameter": rf"{DIAMETER}(?: ?(?:{FLOOR}|[A-Z]\d?))?|(?:{FLOOR}|GROOVE) ?-?{DIAMETER}|{FLOOR}|NUTGRUND|D",
     "distance": r"(?:DIST(?:ANCE)? )?FROM (?:FRONT )?(?:FACE|Z0|END)|DIST(?:ANCE)?|ABSTAND|Z|L|POSITION|DISTANZA"
     r"|DISTANCIA|ODLEGLOSC|VZDALENOST|AFSTAND|AVSTAND|POZYCJA|POLOHA|LAGE|QUOTA|POSICION",
 }

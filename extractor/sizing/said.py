@@ -17,7 +17,7 @@ from extractor.sheet import Dimension, DimensionKind, Text
 from extractor.side import OUTSIDE
 from extractor.sizing.chains import chain_of
 from extractor.sizing.could_size import GROOVES
-from extractor.sizing.dimension_notes import NOTED_FIELDS, not_its_size, note_of, of_several, whole_note, without_dash
+from extractor.sizing.dimension_notes import NOTED_FIELDS, dashed, not_its_size, note_of, of_several, whole_note
 from extractor.sizing.general import CallUp
 from extractor.sizing.groove_notes import GrooveNote, groove_note, pitch_alone
 from extractor.sizing.like import alike, kin_of, same
@@ -125,7 +125,7 @@ class SaidSoFar:
             self._tell(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, dimension, tie.grooves)
             return
         tie = self._as_read(printed, tie)
-        printed = without_dash(dimension, printed, tie, self.features)
+        dimension, printed = dashed(dimension, printed, tie, self.features)
         note = note_of(dimension, tie)
         if note is not None and dimension.kind is DimensionKind.LEADER and (note.limited or of_several(note)):
             return  # `note_limits` keeps all that it gives

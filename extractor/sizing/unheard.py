@@ -34,8 +34,12 @@ from extractor.sizing.ranges_table import RangeRow, range_rows
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.ties import Features
 
-BARE = re.compile(rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm)?\s*\)?|(?=.*\.){NUMBER}\s*[\s/-]\s*{NUMBER}", re.I)
+BARE = re.compile(
+    rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm\b|TYP(?:ICAL)?\b\.?)*\s*\)?|(?=.*\.){NUMBER}\s*[\s/-]\s*{NUMBER}", re.I
+)
 """A text that is one size, or two, and nothing else."""
+TYPICAL = re.compile(r"\s*\bTYP(?:ICAL)?\b\.?", re.I)
+"""What makes of a bare size no note."""
 DEVIATION = re.compile(r"±\s*\d*\.?\d+|[+-]\s*(?:0?\.\d+|0)|(?:(?i:[f-hkp]|js)|n)(?:[5-9]|1[0-4])")
 """A deviation or a usual class that stands alone; a greater number with one sign is a height or a place.
 
@@ -81,7 +85,10 @@ def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     loose = [
         t
         for t in loose
-        if t not in tabled and t.text.strip() not in rows and not is_note(UNIT.sub("", t.text)) and t not in zones
+        if t not in tabled
+        and t.text.strip() not in rows
+        and not is_note(TYPICAL.sub("", UNIT.sub("", t.text)))
+        and t not in zones
     ]
     loose = [t for t in loose if features.beside(middle_of(t)) and not _labelled(t, sheet) and not _listed(t, sheet)]
     if features.part.units == "mm":

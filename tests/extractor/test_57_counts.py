@@ -80,3 +80,26 @@ def test_and_of_a_bare_size(words):
 @pytest.mark.parametrize("words", ["(3) 5", "5 - 12 4 PLACES", "(3) 2x45°", "3 DEEP x4"])
 def test_what_is_no_count_of_the_size_gives_it_no_limits(words):
     assert all(not g.tolerances for g in tied(THREE, along(-6, -9, words))[0].grooves)
+
+
+TWO = bar((-5, -6.3, 37), (-35, -36.3, 37))
+
+
+@pytest.mark.parametrize(
+    ("words", "kept"),
+    [("2-1.3 +0.14/0", True), ("2-1.3", True), ("3-1.3", True), ("2-1.4", False), ("2 - 1.3", True)],
+)
+def test_a_count_may_stand_before_a_dash(words, kept):
+    """`2-1.3` counts two grooves 1.3 wide, as `4-M6` counts threads."""
+    part, findings = tied(TWO, along(-5, -6.3, words))
+    assert (not any(f.code == "dimension-contradicts" for f in findings)) is kept
+    assert [g.tolerances.get("width") for g in part.grooves] == ([(0.0, 0.14)] * 2 if "+" in words else [None] * 2)
+    assert (counted(TWO, along(-5, -6.3, words)) != []) is (words == "3-1.3")
+
+
+@pytest.mark.parametrize("words", ["2-4", "2-2.9"])
+def test_a_figure_before_a_dash_that_is_drawn_is_no_count(words):
+    """Along a groove 2 wide."""
+    part, findings = tied(bar((-5, -7, 37), (-35, -37, 37)), along(-5, -7, words))
+    assert counted(part, along(-5, -7, words)) == []
+    assert [f.code for f in findings] == ["dimension-unclear"]

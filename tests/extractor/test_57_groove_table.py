@@ -337,3 +337,10 @@ def test_a_figure_under_a_heading_that_is_not_known_is_told(head, asked):
     assert ("groove-table" in told(read(ROWS, (*HEAD[:3], head)))) is asked
     wrong = read([(*ROWS[0][:3], "11"), ROWS[1]], (*HEAD[:3], head))
     assert ("note-contradicts" in told(wrong)) is not asked
+
+
+def test_a_heading_of_the_diameter_s_sign_and_a_letter_is_a_diameter():
+    rows = [("1", "3", "Ø34 0/-0.1", "10"), ("2", "4", "34", "25")]
+    reading = read(rows, ("NO", "WIDTH", "ØD", "FROM FACE"))
+    assert told(reading) == []
+    assert reading.part.grooves[0].tolerances["floor_diameter"] == pytest.approx((-0.1, 0.0))
