@@ -18,13 +18,13 @@ SIGNS = str.maketrans(
     | dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2015\u2212\ufe58\ufe63", "-")
     | dict.fromkeys("\u2044\u2215", "/")
     | dict.fromkeys("\u2715\u2716\u2a2f", "×")
-    | {"\u2213": "±"}
+    | {"\u2213": "±", "\u21a7": " DEEP "}
     | dict(zip("½¼¾⅛⅜⅝⅞", (f" {one}" for one in ("1/2", "1/4", "3/4", "1/8", "3/8", "5/8", "7/8")), strict=True))
     | {chr(code + FULL_WIDTH): chr(code) for code in range(0x21, 0x7F)}
 )
 """Letters and signs that mean the same on drawings, brought to one: those of a diameter, every kind of blank (one that
-must not be broken joins no figures), dash and stroke, fractions in one sign, and the wide forms of Chinese and Japanese
-keyboards (Unicode, FF01 to FF5E)."""
+must not be broken joins no figures), dash and stroke, the sign of a depth, fractions in one sign, and the wide forms of
+Chinese and Japanese keyboards (Unicode, FF01 to FF5E)."""
 TIMES = re.compile(r"(?<=\d)(\s*)[\u0445\u0425](?=\s*[\dØRM])")
 """A Cyrillic letter that looks like an x, between a count and a size: it lies on the same key."""
 MANGLED = frozenset("ÃÂâ")

@@ -25,7 +25,7 @@ OF_THE_FEATURE = (
     r"|seal\w*|oil\w*|greas\w*|lubri[cf]\w*|dicht\w*|\w*sicherung\w*|schmier\w*|ol\w*|fett\w*|joints?|toriqus?|etanch\w*"
     r"|graiss\w*|huil\w*|segment|arret|anell\w*|tenuta|guarniz\w*|elastic[oa]|junta|torica|anillo|aro"
     r"|o?pakking|tatning\w*|uszczeln\w*|tesnen\w*|bearings?|lager\w*|seats?|sitz|floors?|root|(?:nut|einstich)?grund"
-    r"|boden|fondo?|journals?|lands?|ribs?|stege?|shoulders?|bund|bore|bohrung|alesage|foro|corners?|rad(?:ius|ii?|ien)"
+    r"|thd|degagements?|scaric[oh]i?|auslauf|boden|fondo?|journals?|lands?|ribs?|stege?|shoulders?|bund|bore|bohrung|alesage|foro|corners?|rad(?:ius|ii?|ien)"
 )
 """What the size is of, and what a groove is for."""
 OF_THE_SURFACE = r"ground|turned|geschliff\w*|gedreht|polish\w*|polier\w*|r[azt]|rmax|n\d+|iso|din|en"

@@ -50,12 +50,16 @@ SETTLES = {"depth": "floor_diameter", "floor_diameter": "depth"}
 
 
 class Limited(NamedTuple):
-    """A figure with what looks like its tolerance: its deviations in printed units, None by a class of a standard."""
+    """A figure with what looks like its tolerance: its deviations in printed units, None by limits or a class.
+
+    A depth has no class (common practice, no source).
+    """
 
     figure: Printed
     across: bool
     deviations: Deviation | None
     places: int
+    of_class: bool = False
 
 
 @remembered
@@ -73,7 +77,7 @@ def limited(line: str) -> tuple[Limited, ...]:
         if pair is not None:
             found.append(Limited(size, across, *pair))
         elif CLASS.match(line, figure.end()):
-            found.append(Limited(size, across, None, 0))
+            found.append(Limited(size, across, None, 0, of_class=True))
     stacks = (both for both in BOTH.finditer(line) if _close(both))
     return (*found, *(Limited(_between(both), line[: both.start()].rstrip().endswith("Ø"), None, 0) for both in stacks))
 
@@ -168,7 +172,8 @@ class _Sizes:
             first = bisect_left(self._values, (low - off) * unit * (1 - NEAR))
             last = bisect_right(self._values, (high + off) * unit * (1 + NEAR))
             for value, groove, field in self._rows[first:last]:
-                of_it = (field in DIAMETERS or not one.across) and self._said.features.fits(one.figure, value)
+                may_be = field in DIAMETERS or not (one.across or (field == "depth" and one.of_class))
+                of_it = may_be and self._said.features.fits(one.figure, value)
                 if of_it and not self._dashed(one, groove):
                     found[groove.id, field] = groove, field
         return list(found.values())

@@ -332,3 +332,7 @@ def test_how_two_deviations_stand_to_one_another(apart, aside, taken):
 )
 def test_in_a_font_of_symbols_n_is_the_diameter_sign(raw, plain):
     assert plain_paragraphs(raw) == plain
+
+
+def test_the_sign_of_a_depth_says_deep():
+    assert plain_line("2X 3 +0.1/0 \u21a7 4") == "2X 3 +0.1/0  DEEP  4"

@@ -30,6 +30,7 @@ ASKED = [
     "FOR O-RING, LATER", "MARK PART NO HERE",
 ]  # fmt: skip
 HARMLESS = [
+    "THD RELIEF", "gorge de dégagement", "gola di scarico", "THREAD RELIEF",
     "O-RING GROOVE", "RETAINING RING GROOVE", "POLISHED", "Ra 0.8", "Rz 6.3", "DEBURR", "entgratet", "Kanten gebrochen",
     "TYP", "FOR O-RING 30x2", "SEE NOTE 3", "siehe Hinweis 2", "OIL GROOVE", "SCHMIERNUT", "ÖLNUT", "Dichtungsnut",
     "FOR SEAL", "FOR CIRCLIP", "NO BURRS", "GROUND", "HARDENED", "A", "DATUM A", "NUT", "NUT FÜR O-RING", "SHARP EDGES",

@@ -95,6 +95,7 @@ def test_one_that_nothing_measures_is_told_and_gets_no_general_tolerance():
         ("Ø3 +0.1", False), ("M3 +0.2", False), ("3 - 2", False), ("3 +0.75", True), ("3 +0.76", False),
         ("3.1-2.9", True), ("3.3-3.0", True), ("3.31-3.0", False), ("3-2", False), ("3.31/3.0", False),
         ("3.3/3.0", True), ("6.1^3.0", False), ("3.4^2.9", True), ("5.7^2.9", True),
+        ("3 P9", True), ("6 H11", False), ("6 +0.1", True),
         ("R3 +0.1", False), ("5-1", False), ("5-0.7", True), ("5-0.8", False), ("5 -0.8/0", True), ("5 +0.8", True),
     ],
 )  # fmt: skip

@@ -36,6 +36,22 @@ TOLD_FLOORS = [
 ]
 
 
+INCHES = bar((-1, -1.125, 1.25), (-2, -2.125, 1.25), diameter=1.5, length=4.0, units="in")
+
+
+@pytest.mark.parametrize(
+    ("words", "codes"),
+    [
+        ("Ø1-1/4", []),
+        ("Ø1 1/4", []),
+        ("Ø1-3/16", ["dimension-contradicts"]),
+        ("Ø1-1/4 AFTER PLATING", ["dimension-unclear"]),
+    ],
+)
+def test_a_dash_before_a_fraction_is_no_range(words, codes):
+    assert [f.code for f in tied(INCHES, across(1.25, words, z=-1.06))[1]] == codes
+
+
 def unclear(dimension):
     return [f.message for f in tied(PART, dimension)[1] if f.code == "dimension-unclear"]
 
