@@ -94,3 +94,22 @@ def test_a_way_aside_that_is_not_said_is_none(block, ends):
     text = f"{HEAD}G00 X50. Z2.\n{block}\nG73 P10 Q20 U0 W0 F.2\n{contour}\nM30\n"
     run = interpret(parse_program(text), find_dialect("two-block"), "mm")
     assert {m.z1 for m in run.motions if m.kind == "feed" and m.x0 == m.x1 and m.z0 - m.z1 > 15_000} == ends
+
+
+def test_passes_beside_a_contour_come_nearer_by_even_steps():
+    """2 on the radius over three passes: 4, 2 and 0 on the diameter."""
+    contour = "N10 G00 X40.\nG01 Z-20. F.2\nN20 X46."
+    text = f"{HEAD}G00 X50. Z2.\nG73 U2. W0 R3\nG73 P10 Q20 U0 W0 F.2\n{contour}\nM30\n"
+    run = interpret(parse_program(text), find_dialect("two-block"), "mm")
+    lines = [m.x1 for m in run.motions if m.kind == "feed" and m.x0 == m.x1]
+    assert lines == [44_000, 42_000, 40_000]
+
+
+@pytest.mark.parametrize(("start", "root", "way"), [(22, 18.16, 1), (16, 21.84, -1)])
+def test_passes_of_a_thread_come_from_the_side_that_it_starts_at(start, root, way):
+    """0.92 high, its first pass 0.5 deep: that stands 0.42 on the radius before the root, outside and in a bore."""
+    text = f"{HEAD}G00 X{start}. Z3.\nG76 P010060 Q100 R0\nG76 X{root} Z-20. P920 Q500 F1.5\nM30\n"
+    run = interpret(parse_program(text), find_dialect("two-block"), "mm")
+    passes = [m.x1 for m in run.motions if m.kind == "feed"]
+    assert passes[0] == round(1000 * root) + way * 840
+    assert passes[-1] == round(1000 * root)
