@@ -12,7 +12,9 @@ from extractor.grammar import WORDED, normalised
 from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
-from extractor.sizing.could_size import WORD
+from extractor.sizing.callouts import called_out
+from extractor.sizing.could_size import ABOUT_GROOVE, WORD
+from extractor.sizing.groove_notes import capitals, groove_note, is_count
 from extractor.sizing.harmless import LED
 from extractor.sizing.note_checks import is_note, note_unread, tied_to
 from extractor.sizing.note_words import GROOVE
@@ -53,7 +55,10 @@ def led_texts(sheet: Sheet) -> Iterator[tuple[Text, Dimension]]:
 @remembered
 def _strange(words: str) -> bool:
     """True for words of which no rule takes up all, and that are no harmless ones alone."""
-    if not WORD.search(words) or is_note(words) or is_other_note(words):
+    understood = groove_note(words) is not None or called_out(words) is not None or is_count(words)
+    # What names no groove may be in any language: others ask where its figure may be a size.
+    asked = is_note(words) and (understood or not ABOUT_GROOVE.search(capitals(words)))
+    if not WORD.search(words) or asked or is_other_note(words):
         return False
     line = LED.sub(" ", folded(NAMED.sub(" ", normalised(words))))
     sized = parse(words).sign and WORDED.fullmatch(normalised(words))

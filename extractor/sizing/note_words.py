@@ -124,7 +124,7 @@ EDGES = late(
 ELSEWHERE = late(
     rf"\s*\b(?:FOR|FUR|TO\s+SUIT|POUR|PER|PARA)\b(?:(?!\b{GROOVE}\W{{0,3}}[\d.]).)*|\bR[AZ]\s*{NUMBER}"
     rf"|\b(?:ISO|DIN|EN|ANSI|ASME|TABLE|SHEET|NOTE|HINWEIS|ITEM)\s*[\d-]+"
-    rf"|(?<=GROOVE)\s+(?:NO\.?\s*)?\d+\s*$|(?<=[A-Z]{{2}})[ -]\d{{4,}}(?![\d.])",
+    rf"|(?<=GROOVE)(?<!OF GROOVE)\s+(?:NO\.?\s*)?\d+\s*$|(?<=[A-Z]{{2}})[ -]\d{{4,}}(?![\d.])",
     re.S,
 )
 """What a note says of other things: what a groove is for, finish, standards, the number of a groove."""

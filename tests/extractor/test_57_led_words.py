@@ -27,7 +27,8 @@ ASKED = [
     "DELETED", "ENTFÄLLT", "supprimée", "eliminata", "suprimida", "NOT ON THIS PART", "KEYWAY 3x2", "KEYWAY 3x3",
     "FLAT, ONE SIDE ONLY", "FULL RADIUS", "VOLLRADIUS", "only for type B", "nur Ausführung B", "SEE DETAIL X",
     "TO SUIT MATING PART", "thread M30x1.5", "Gewinde M30x1.5", "LATER", "vypustit", "kasowane", "BY OTHERS",
-    "FOR O-RING, LATER", "MARK PART NO HERE",
+    "FOR O-RING, LATER", "MARK PART NO HERE", "GROOVES 0.2 DEEPER", "Nuten 0,2 tiefer", "GROOVE 0.2 WIDER",
+    "SHIFT GROOVE BY 1",
 ]  # fmt: skip
 HARMLESS = [
     "THD RELIEF", "gorge de dégagement", "gola di scarico", "THREAD RELIEF",
@@ -35,6 +36,7 @@ HARMLESS = [
     "TYP", "FOR O-RING 30x2", "SEE NOTE 3", "siehe Hinweis 2", "OIL GROOVE", "SCHMIERNUT", "ÖLNUT", "Dichtungsnut",
     "FOR SEAL", "FOR CIRCLIP", "NO BURRS", "GROUND", "HARDENED", "A", "DATUM A", "NUT", "NUT FÜR O-RING", "SHARP EDGES",
     "gorge pour joint torique", "gola per anello", "ranura para junta torica", "3 PLACES", "THREAD RELIEF",
+    "GROOVE Ra 0.8", "GROOVE FLOOR Rz 6.3", "GROOVE SEE NOTE 3",
     "GEWINDEFREISTICH", "HRC 58", "ISO 13715", "ITEM 4", "Ø34 h11", "1x45°",
 ]  # fmt: skip
 
