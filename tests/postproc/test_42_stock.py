@@ -21,7 +21,7 @@ from extractor.side import FACE, INSIDE, OUTSIDE
 from planner.increment import Increments
 from postproc import cut_profile, run_seconds
 from postproc.cutting.metal import CutProfile
-from postproc.cutting.stock import part_pieces
+from postproc.cutting.stock import _upper, part_pieces
 from postproc.reading.seconds import motion_seconds
 
 MM = Increments.of("mm")
@@ -179,3 +179,36 @@ def test_a_run_counts_rapids_and_tool_changes():
     moves = Moves(40, 0).rapid(40, -60).rapid(40, 0, station=5, offset=5)
     assert run_seconds(moves.run(), machine) == pytest.approx(0.6 + 0.6 + 6.0)
     assert run_seconds(moves.run(), shop(rapid_rate=0.0).machine) == pytest.approx(6.0)
+
+
+def line_at(piece, u):
+    """The height of a straight piece at a place, no counts."""
+    u0, h0, u1, h1 = piece
+    return h0 + (h1 - h0) * (u - u0) / (u1 - u0)
+
+
+def test_what_a_point_takes_off_lies_over_the_land_and_over_its_way():
+    """Oracle: the higher of the two lines at every tenth of a count, which share nothing with the pieces given."""
+    rng = random.Random(42)
+    crossed = 0
+    for _ in range(400):
+        piece, land = (
+            (u := rng.randrange(-90, 40), rng.randrange(0, 90), u + rng.randrange(20, 90), rng.randrange(0, 90))
+            for _ in range(2)
+        )
+        taken = _upper(piece, land)
+        first, last = max(piece[0], land[0]), min(piece[2], land[2])
+        if first >= last:
+            assert taken == []
+            continue
+        assert (taken[0][0], taken[-1][2]) == (first, last)
+        assert all(a[2:] == b[:2] for a, b in pairwise(taken))
+        crossed += len(taken) == 2
+        steep = max(abs((h1 - h0) / (u1 - u0)) for u0, h0, u1, h1 in (piece, land))
+        for one in taken:
+            assert one[0] < one[2]
+            for k in range(10 * (one[2] - one[0]) + 1):
+                u = one[0] + k / 10
+                higher = max(line_at(piece, u), line_at(land, u))
+                assert abs(line_at(one, u) - higher) <= 1.0 + steep
+    assert crossed > 40
