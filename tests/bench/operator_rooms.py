@@ -5,7 +5,7 @@ from pathlib import Path
 
 ROOMS = {
     "judging": (
-        "postproc/judging/*.py",
+        "postproc/judging/*.py postproc/cutting/*.py",
         "tests/postproc/test_[4-9]*.py tests/postproc/test_28*.py tests/postproc/test_38_unsaid_places.py "
         "tests/rillwright/test_31_compare_picture.py",
     ),

@@ -22,6 +22,7 @@ from planner.increment import Increments
 from postproc import cut_profile, run_seconds
 from postproc.cutting.metal import CutProfile
 from postproc.cutting.stock import _upper, part_pieces
+from postproc.cutting.turned import Turned
 from postproc.reading.seconds import motion_seconds
 
 MM = Increments.of("mm")
@@ -212,3 +213,13 @@ def test_what_a_point_takes_off_lies_over_the_land_and_over_its_way():
                 higher = max(line_at(piece, u), line_at(land, u))
                 assert abs(line_at(one, u) - higher) <= 1.0 + steep
     assert crossed > 40
+
+
+@pytest.mark.parametrize(
+    ("x", "z0", "inside"), [(18, 5, True), (18, 0, True), (18, 0.001, True), (42, 0, False), (42, 5, False)]
+)
+def test_a_point_that_comes_from_the_face_itself_is_in_the_bore(x, z0, inside):
+    """Between a bore of 20 and 40 outside the way in is below 30."""
+    turned = Turned(part_of([], bore=20.0), MM)
+    moves = Moves(x, z0, station=9, offset=9).feed(None, -10)
+    assert turned.follow(moves.motions[0]) is inside

@@ -192,3 +192,13 @@ def test_its_peck_and_its_retract_are_asked_for_as_those_of_the_cycle_across(tex
     run, _ = moves(text)
     assert [str(f.code) for f in run.findings] == [code for code, _ in told]
     assert all(words in f.message for f, (_, words) in zip(run.findings, told, strict=True))
+
+
+def test_a_short_stroke_after_the_deep_one_leaves_the_floor_as_it_is():
+    """The round corners of an insert are cut for the deepest stroke at a place, wherever a later one begins."""
+    text = (
+        "G21 G99\nT0707\nG97 S800 M03\nG00 X24. Z5.\nZ1.\nG01 Z-4. F.05\nG00 Z-1.5\nG01 Z-2.\nG00 Z5.\nG28 U0 W0\nM30\n"
+    )
+    insert = tool(station=7, offset=7, where="face", max_depth=12.0, corner_radius=0.2)
+    found = compare_program(PART, text, shop(insert, sharp_corner=0.2))
+    assert found.agree, found.findings
