@@ -77,11 +77,13 @@ def off_outline(sheet: Sheet, features: Features) -> Iterator[Finding]:
 
 
 def torn_off(sheet: Sheet, features: Features) -> Iterator[Finding]:
-    """A caution for each length with a tolerance of which one end alone lies at the view: it may be of a groove."""
+    """A caution for each length with a tolerance of which one end alone lies at the part: it may be of a groove."""
     for dimension in sheet.dimensions:
         if dimension.kind in LENGTHS and dimension.measured > 0 and parse(dimension.text).limited:
-            there = {features.in_view(*features.frame.on_part(p)) for p in dimension.points[:2]}
-            if len(there) > 1 and not at_view(dimension, features):
+            ends = [features.frame.on_part(p) for p in dimension.points[:2]]
+            there = [end for end in ends if features.in_view(*end)]
+            at_part = any(-features.part.length - features.snap <= z <= features.snap for z, _ in there)
+            if len(there) == 1 and at_part and not at_view(dimension, features):
                 yield unread(dimension)
 
 

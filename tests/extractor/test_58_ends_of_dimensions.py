@@ -61,3 +61,11 @@ def test_an_end_beyond_the_ends_of_the_view_is_torn_off():
 def test_of_two_ends_off_the_view_nothing_is_heard():
     size = replace(along(-10.0, -13.0, "3.5 +0.1/0", r=90.0))
     assert tied(TWO, size)[1] == ()
+
+
+def test_a_size_of_another_view_that_reaches_into_the_room_beside_this_one_is_that_view_s():
+    """The view's room ends 40 beyond its face, and the size lies across that."""
+    keyway = span((36.5, 15.0), (44.5, 15.0), "8 P9")
+    assert "tolerance-unread" not in [f.code for f in tied(TWO, keyway)[1] if "looks like" in f.message]
+    torn = span((-0.02, 15.0), (44.5, 15.0), "44.5 P9")
+    assert "tolerance-unread" in [f.code for f in tied(TWO, torn)[1]]
