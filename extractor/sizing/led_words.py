@@ -58,11 +58,15 @@ def _strange(words: str) -> bool:
     understood = groove_note(words) is not None or called_out(words) is not None or is_count(words)
     # What names no groove may be in any language: others ask where its figure may be a size.
     asked = is_note(words) and (understood or not ABOUT_GROOVE.search(capitals(words)))
-    if not WORD.search(words) or asked or is_other_note(words):
-        return False
-    line = LED.sub(" ", folded(NAMED.sub(" ", normalised(words))))
+    return not (asked or is_other_note(words) or asks(words)) and has_strange(words)
+
+
+@remembered
+def has_strange(words: str) -> bool:
+    """True for words among which is one that nobody here knows, but for those of a bare size."""
     sized = parse(words).sign and WORDED.fullmatch(normalised(words))
-    return WORD.search(line) is not None and not (sized or asks(words))
+    line = LED.sub(" ", folded(NAMED.sub(" ", normalised(words)))) if WORD.search(words) and not sized else ""
+    return WORD.search(line) is not None
 
 
 def _shown(line: str, texts: list[str]) -> bool:

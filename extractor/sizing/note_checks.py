@@ -76,7 +76,7 @@ def is_note(words: str) -> bool:
     if PLACE.fullmatch(line) or CHANGED.fullmatch(line) or (groove_note(words) is None and points_away(words)):
         return False
     known = like_a_note(words) or is_count(words) or groove_note(words) is not None or called_out(words) is not None
-    return known or _of_tolerance(words) or strange(words) or BY_LETTER.fullmatch(words) is not None
+    return known or of_tolerance(words) or strange(words) or BY_LETTER.fullmatch(words) is not None
 
 
 def _by_letter(note: PointedNote, features: Features) -> GrooveNote | None:
@@ -85,7 +85,7 @@ def _by_letter(note: PointedNote, features: Features) -> GrooveNote | None:
     return groove_note(f"DEPTH {found['deep']}") if found and tied_to(note, features, sure=True) else None
 
 
-def _of_tolerance(words: str) -> bool:
+def of_tolerance(words: str) -> bool:
     """True for words that give grooves a tolerance and no size: `ALL GROOVE WIDTHS +0.1 -0`."""
     line = ELSEWHERE.sub("", capitals(words))
     if len(line) > LONGEST or not (OF_GROOVES.search(line) and TOLERANCE_ALONE.search(line)):
@@ -176,7 +176,7 @@ def _of_note(
 ) -> Iterator[Finding]:
     """What one note contradicts."""
     check, at, words = called_out(note.words), note.tip or note.at, normalised(note.words)
-    if _of_tolerance(note.words):
+    if of_tolerance(note.words):
         yield from _of_every(note, features, withhold)
         return
     grooves = tied_to(note, features, sure=check is not None or (sizes is not None and sizes.sure))

@@ -87,6 +87,11 @@ def torn_off(sheet: Sheet, features: Features) -> Iterator[Finding]:
                 yield unread(dimension)
 
 
+def is_overall(words: str) -> bool:
+    """True for a text that says how long the part is, or how large outside, and nothing else."""
+    return TOTAL.fullmatch(plain(normalised(words))) is not None
+
+
 def said_length(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A stop for a text that names another length, or outside diameter, than was read, unless another names that."""
     dimensioned, part = {d.text for d in sheet.dimensions}, features.part

@@ -68,7 +68,7 @@ PLACES = 6
 
 def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A caution for each bare size beside the part that no dimension has and that is no size of the part."""
-    radii = _radii(features)
+    radii = radii_of(features)
     ranges = range_rows(sheet)
     tabled = {t for fit in fit_rows(sheet) for t in fit.texts} | {t for row in ranges for t in row.texts}
     yield from _by_range(ranges)
@@ -279,7 +279,7 @@ def _counted(line: Sequence[tuple[Floats, Text]]) -> Iterator[Text]:
 
 def sizes_of(features: Features) -> set[float]:
     """Every length and diameter that a part has somewhere."""
-    return {2 * r for r in _radii(features)} | _lengths(features)
+    return {2 * r for r in radii_of(features)} | _lengths(features)
 
 
 def _lengths(features: Features) -> set[float]:
@@ -297,7 +297,7 @@ def _lengths(features: Features) -> set[float]:
     }
 
 
-def _radii(features: Features) -> set[float]:
+def radii_of(features: Features) -> set[float]:
     """Every radius of a part about its axis."""
     return _floors(features.part) | {round(mark.at, PLACES) for mark in features.across}
 

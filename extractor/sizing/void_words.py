@@ -98,6 +98,7 @@ MORE = any_of(
     r"also (?:cut|turn|groove|machine)|add|delete|omit(?:ted)?|to be (?:added|deleted|removed|moved)|leave out"
     r"|only for (?:type|version|variant)|nur (?:fur|bei) (?:typ|ausfuhrung|variante)|zusatzlich\w*|hinzufugen"
     r"|entfallt|entfallen|weglassen",
+    r"supprimee?s?|anulad[oa]s?|utgar",
     "ajouter|supprimer|aggiungere|eliminare?|anadir|agregar|suprimir|acrescentar|tovogen|vervalt|lagg till|tilfoj",
     "dodac|usunac|pominac|pridat|vynechat|добавить|удалить",
     r"(?:not|never) (?:to be )?(?:made|cut|machined|turned|required|needed|shown)",
