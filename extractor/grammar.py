@@ -156,6 +156,10 @@ def _is_width(found: re.Match[str]) -> bool:
     return width <= WIDEST_OF_FLOOR * across and bool(certain or width > coarsest(across))
 
 
+COARSE, UNIT_OF_ROOT, UNIT_OF_SIZE = 1000.0, 0.45e-3, 1e-6
+"""The tolerance of grade 16 in units, and the unit in mm: 0.45 um by the cube root of a size and 0.001 um by itself."""
+
+
 def coarsest(size: float) -> float:
     """The tolerance of grade 16 of a size in mm, a thousand times its unit: no turned diameter has a coarser one.
 
@@ -164,7 +168,7 @@ def coarsest(size: float) -> float:
     >>> round(coarsest(34.0), 1), round(coarsest(340.0), 1)
     (1.5, 3.5)
     """
-    return 0.45 * math.cbrt(size) + 0.001 * size
+    return COARSE * (UNIT_OF_ROOT * math.cbrt(size) + UNIT_OF_SIZE * size)
 
 
 def fractions(line: str) -> tuple[str, bool]:

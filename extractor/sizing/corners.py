@@ -14,11 +14,12 @@ from extractor.finding import Finding, Level, Point
 from extractor.grammar import NUMBER, normalised
 from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.sizing.features import SNAP_SHARE, Features
 from extractor.sizing.groove_notes import capitals
 from extractor.sizing.like import listed
 from extractor.sizing.note_words import GROOVE
 from extractor.sizing.printed import Printed, parse
-from extractor.sizing.ties import SNAP_SHARE, Features, tie_of
+from extractor.sizing.ties import tie_of
 from extractor.sizing.tolerance import deviations_of, unit_factor, unread
 
 ALL_CORNERS = re.compile(

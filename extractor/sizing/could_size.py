@@ -8,11 +8,11 @@ depth, are asked about.
 from extractor.grammar import BY, NUMBER, fractions
 from extractor.late import late
 from extractor.part import Groove
+from extractor.sizing.features import Features
 from extractor.sizing.groove_notes import LONGEST, Meaning, capitals, like_a_note
 from extractor.sizing.like import like, sizes_drawn, steps
 from extractor.sizing.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING, WIDE
 from extractor.sizing.printed import Printed
-from extractor.sizing.ties import Features
 
 ANY_FIGURE = late(rf"(?<![\d.+±]){NUMBER}")
 FIGURES = late(rf"(?<![\w.:+±]){NUMBER}(?!\w*[:°])")

@@ -18,11 +18,11 @@ import numpy as np
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.sheet import Circle, Dimension, Pen, Segments, Sheet, Text
+from extractor.sizing.features import Features
 from extractor.sizing.led_words import led_texts
 from extractor.sizing.pointers import NO_LEADER, PointedNote, said
 from extractor.sizing.same_shape import SHORT, DetailStrokes, Shape
 from extractor.sizing.sheet_words import DETAIL, RATIO, SCALE, folded
-from extractor.sizing.ties import Features
 from extractor.values import dataclass
 
 HEADING = re.compile(rf"\W*(?:{DETAIL}|[^\W\d_]{{4,}}|x?)\W*\b([a-z])\b\W*(?:m|[^\W\d_]{{3,}})?\W*{RATIO}\W*")

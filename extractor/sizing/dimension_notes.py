@@ -10,11 +10,12 @@ from extractor.part import Groove
 from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.corners import at_most
 from extractor.sizing.could_size import ABOUT_GROOVE, GROOVES
+from extractor.sizing.features import Features
 from extractor.sizing.groove_notes import GrooveNote, capitals, groove_note
 from extractor.sizing.note_faults import faults_of
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
-from extractor.sizing.ties import Features, Tie
+from extractor.sizing.ties import Tie
 from extractor.sizing.tolerance import unit_factor
 
 NOTED_FIELDS = frozenset({"width", "floor_diameter", "depth"})

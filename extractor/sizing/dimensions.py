@@ -23,6 +23,7 @@ from extractor.sizing.corners import corner_tolerances
 from extractor.sizing.details import heard_at_the_view
 from extractor.sizing.doubt import doubt
 from extractor.sizing.end_circles import OTHER_SIZE, ties_at_circles
+from extractor.sizing.features import Features
 from extractor.sizing.fits_table import fit_rows, fits_findings, without_rows
 from extractor.sizing.groove_notes import ONE, capitals
 from extractor.sizing.groove_table import groove_table
@@ -41,7 +42,7 @@ from extractor.sizing.running import odd_noughts, running_sizes
 from extractor.sizing.said import SaidSoFar
 from extractor.sizing.stock import stock_findings
 from extractor.sizing.sums import sum_findings
-from extractor.sizing.ties import Features, at_view, tie_of
+from extractor.sizing.ties import at_view, tie_of
 from extractor.sizing.unheard import BARE, unheard
 from extractor.sizing.words_beside import words_findings
 

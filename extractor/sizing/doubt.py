@@ -15,11 +15,12 @@ from extractor.finding import Finding, Level
 from extractor.part import INCH, Frame, Part
 from extractor.score import Merit
 from extractor.sheet import DimensionKind, Sheet
+from extractor.sizing.features import Features
 from extractor.sizing.like import listed
 from extractor.sizing.note_words import OTHER_THING
 from extractor.sizing.printed import parse
 from extractor.sizing.sheet_words import plain
-from extractor.sizing.ties import LENGTHS, Features, along, tie_of
+from extractor.sizing.ties import LENGTHS, along, tie_of
 
 CLOSE = 5e-3
 """Relative difference of one size printed and drawn; printed ones are rounded."""

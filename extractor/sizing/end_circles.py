@@ -11,8 +11,9 @@ from collections.abc import Iterable, Iterator
 from extractor.finding import Point
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.sizing.doubt import drawn_diameters, is_one_of
+from extractor.sizing.features import Features
 from extractor.sizing.printed import parse
-from extractor.sizing.ties import Features, Tie, tie_by_value
+from extractor.sizing.ties import Tie, tie_by_value
 from extractor.values import dataclass
 
 PICKED = 0.01

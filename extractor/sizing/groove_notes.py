@@ -86,6 +86,14 @@ class GrooveNote:
         return not self.sure and len(first.sizes) == 1 and first.count is None and self.limited == 1
 
 
+def _of_one_unit(text: str) -> str:
+    """What a note says of its own groove in plain capitals, without units and the same sizes in another one."""
+    line, whole = without_second(normalised(text))[0], ""
+    while line != whole:
+        line, whole = without_second(line)[0], line
+    return NUMBERED.sub(r"\1 \2 OFF", _own_clauses(_capitals(UNIT.sub("", fractions(line)[0]))))
+
+
 @remembered
 def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     """Parse a note at a groove, None if it isn't one; `field` is what a counted bare size may be.
@@ -93,10 +101,7 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     >>> [m.sizes[0][0] for m in groove_note("4 WIDE x 2 DEEP").meanings], groove_note("M20x1.5")
     (['width'], None)
     """
-    line, whole = without_second(normalised(text))[0], ""
-    while line != whole:
-        line, whole = without_second(line)[0], line
-    line = NUMBERED.sub(r"\1 \2 OFF", _own_clauses(_capitals(UNIT.sub("", fractions(line)[0]))))
+    line = _of_one_unit(text)
     if not line or len(line) > LONGEST or NO_GROOVE.search(without_tolerances(line)):
         return None
     if spread := SPREAD.match(line):

@@ -24,6 +24,7 @@ from extractor.part import Groove, Part
 from extractor.remembered import remembered
 from extractor.sheet import Sheet, Text
 from extractor.side import OUTSIDE
+from extractor.sizing.features import Features
 from extractor.sizing.groove_notes import Meaning, capitals
 from extractor.sizing.note_checks import areas
 from extractor.sizing.note_faults import faults_of
@@ -31,7 +32,6 @@ from extractor.sizing.note_words import DEEP, GROOVE, OTHER_THING, WIDE
 from extractor.sizing.pointers import LedLabel, led, middle_of
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.shown import close
-from extractor.sizing.ties import Features
 from extractor.sizing.tolerance import deviations_of, is_shaft
 from extractor.values import dataclass
 
@@ -168,21 +168,29 @@ def _table_findings(
                 "which is meant."
             )
             yield Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, words, one.row.at, groove=one.groove.id)
+    yield from _unheld(rows, labels, held)
+
+
+def _unheld(rows: Sequence[Row], labels: Sequence[LedLabel], held: Sequence[HeldRow]) -> Iterator[Finding]:
+    """The caution for rows, cells and labels that were held against nothing."""
+    names = {row.label for row in rows}
     strays = [b.label for b in labels if b.label not in names]
     short = len(held) < max(len(rows), len(labels)) or any(row.open for row in rows)
-    if short or strays:
+    if not rows:
+        words = (
+            f"{len(labels)} numbers are led to grooves, and no table that says what they stand for was read: "
+            "compare the grooves with it, if there is one."
+        )
+    elif short:
         words = (
             f"{len(held)} of {len(rows)} rows of the table of grooves were held against a groove, and of those only "
             "the cells that are sizes under a known heading: compare the grooves with the table."
         )
-        if not rows:
-            words = (
-                f"{len(labels)} numbers are led to grooves, and no table that says what they stand for was read: "
-                "compare the grooves with it, if there is one."
-            )
-        elif not short:
-            words = f"{strays[0]} is led to a groove, and no row of the table of grooves is named so: compare them."
-        yield Finding(Level.CAUTION, DrawingCode.GROOVE_TABLE, words, rows[0].at if rows else labels[0].at)
+    elif strays:
+        words = f"{strays[0]} is led to a groove, and no row of the table of grooves is named so: compare them."
+    else:
+        return
+    yield Finding(Level.CAUTION, DrawingCode.GROOVE_TABLE, words, rows[0].at if rows else labels[0].at)
 
 
 def _standing(sheet: Sheet, rows: Sequence[Row], known: Set[str], features: Features) -> Iterator[LedLabel]:

@@ -14,6 +14,7 @@ from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.callouts import called_out
 from extractor.sizing.could_size import ABOUT_GROOVE, WORD
+from extractor.sizing.features import Features
 from extractor.sizing.groove_notes import capitals, groove_note, is_count
 from extractor.sizing.harmless import LED
 from extractor.sizing.note_checks import is_note, note_unread, tied_to
@@ -22,7 +23,6 @@ from extractor.sizing.other_notes import is_other_note
 from extractor.sizing.pointers import led, led_sizes, said
 from extractor.sizing.printed import parse
 from extractor.sizing.sheet_words import DETAIL, VIEW, folded
-from extractor.sizing.ties import Features
 from extractor.sizing.void_words import FULL_RADIUS, asks
 
 NAMED = late(rf"\b\w*?{GROOVE}", re.I)

@@ -15,7 +15,8 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, Flags
-from extractor.sizing.ties import Features, middle
+from extractor.sizing.features import Features
+from extractor.sizing.ties import middle
 from extractor.sizing.tolerance import FILE_ROUNDING
 
 SAME = 1e-4

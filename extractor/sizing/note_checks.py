@@ -30,6 +30,7 @@ from extractor.sizing.could_size import (
     sizes_some,
     strange,
 )
+from extractor.sizing.features import Features
 from extractor.sizing.groove_notes import (
     LONGEST,
     GrooveNote,
@@ -48,7 +49,7 @@ from extractor.sizing.note_faults import COUNTS, count_hid, hold
 from extractor.sizing.note_words import CHANGED, DEEP, ELSEWHERE, GROOVE, PLACE, TOLERANCE_ALONE, TURNED, WHICH, WIDE
 from extractor.sizing.pointers import PointedNote, led, said_anywhere
 from extractor.sizing.printed import Printed, is_finish, parse
-from extractor.sizing.ties import Features, middle, tie_alone, tie_of
+from extractor.sizing.ties import middle, tie_alone, tie_of
 
 TOUCH = 2e-3
 """Share of the part's size by which a leader's tip may miss the groove that it points to."""

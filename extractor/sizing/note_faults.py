@@ -4,10 +4,10 @@ from dataclasses import replace
 from itertools import groupby
 
 from extractor.part import Groove
+from extractor.sizing.features import Features
 from extractor.sizing.groove_notes import GrooveNote, Meaning
 from extractor.sizing.like import like, sizes_drawn, steps
 from extractor.sizing.printed import Printed, parse
-from extractor.sizing.ties import Features
 from extractor.sizing.tolerance import FILE_ROUNDING
 
 EVEN = 2e-3

@@ -14,6 +14,7 @@ from itertools import chain
 from extractor.finding import Finding
 from extractor.part import Groove
 from extractor.sizing.could_size import ABOUT_GROOVE, ACROSS, GROOVES, could_be
+from extractor.sizing.features import Features
 from extractor.sizing.groove_notes import GrooveNote, capitals
 from extractor.sizing.like import alike, kin_of, same, sizes_drawn
 from extractor.sizing.note_checks import FIELDS, tolerance_unread
@@ -21,7 +22,6 @@ from extractor.sizing.note_faults import faults_of, hold
 from extractor.sizing.pointers import PointedNote, led
 from extractor.sizing.printed import Printed, is_finish
 from extractor.sizing.said import SaidSoFar
-from extractor.sizing.ties import Features
 from extractor.sizing.tolerance import deviations_of, is_shaft
 from extractor.sizing.unheard import sizes_of
 

@@ -24,9 +24,10 @@ from extractor.geometry.arcs import circular
 from extractor.grammar import NUMBER, normalised
 from extractor.part import Frame, Groove, Notch, Part
 from extractor.sheet import HATCH_LINE, Dimension, DimensionKind, Flags, Floats, Segments, Sheet
+from extractor.sizing.features import Features
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
-from extractor.sizing.ties import LENGTHS, Features, at_view, measures, middle
+from extractor.sizing.ties import LENGTHS, at_view, measures, middle
 from extractor.sizing.tolerance import unread
 from extractor.values import dataclass
 

@@ -24,6 +24,7 @@ from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.side import FACE, INSIDE, OUTSIDE, Side
 from extractor.sizing.broken_lines import with_sentences
 from extractor.sizing.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH
+from extractor.sizing.features import Features
 from extractor.sizing.front_words import names_front
 from extractor.sizing.groove_notes import capitals, without_item
 from extractor.sizing.like import like, sizes_drawn
@@ -33,7 +34,7 @@ from extractor.sizing.note_words import CHANGED, GROOVE, PLACE, WIDE
 from extractor.sizing.pointers import PointedNote, led, said, said_anywhere
 from extractor.sizing.printed import Printed
 from extractor.sizing.sheet_words import folded, plain
-from extractor.sizing.ties import Features, tie_of
+from extractor.sizing.ties import tie_of
 
 THREAD = re.compile(rf"{grammar.THREAD}(?:\s*-?\s*(?:\d[e-h]){{1,2}})?(?:\s*-?\s*LH)?")
 """A thread and nothing else; a fit such as 6g is that of an external one (ISO 965-1, from memory)."""

@@ -21,9 +21,10 @@ from extractor.part import Frame
 from extractor.rounding import ROUNDING
 from extractor.sheet import Dimension, DimensionKind, Ints, Sheet, Text
 from extractor.sizing.ends import FIGURE, ZERO, value_of
+from extractor.sizing.features import SQUARE, Features
 from extractor.sizing.pointers import box_of, middle_of
 from extractor.sizing.printed import parse
-from extractor.sizing.ties import SQUARE, Features, measures
+from extractor.sizing.ties import measures
 
 REACH = 6.0
 """Letter heights between a figure and the end of its extension line, at most."""

@@ -18,6 +18,7 @@ from extractor.side import OUTSIDE
 from extractor.sizing.chains import chain_of
 from extractor.sizing.could_size import GROOVES
 from extractor.sizing.dimension_notes import NOTED_FIELDS, dashed, not_its_size, note_of, of_several, whole_note
+from extractor.sizing.features import Features
 from extractor.sizing.general import CallUp
 from extractor.sizing.groove_notes import GrooveNote, groove_note, pitch_alone
 from extractor.sizing.like import alike, kin_of, same
@@ -29,7 +30,7 @@ from extractor.sizing.printed import Printed, parse
 from extractor.sizing.sheet_words import plain
 from extractor.sizing.shown import close, deviations_on_paper, places_on_paper
 from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, size_read, spacing_of
-from extractor.sizing.ties import Features, Tie, middle, tie_alone
+from extractor.sizing.ties import Tie, middle, tie_alone
 from extractor.sizing.tolerance import Size, as_shown, is_shaft, odd_in_brackets, unit_factor, unread
 
 SHARED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth", "corner_radius"})

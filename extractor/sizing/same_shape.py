@@ -16,7 +16,7 @@ import shapely
 
 from extractor.geometry.arcs import chords
 from extractor.sheet import Flags, Floats
-from extractor.sizing.ties import SQUARE
+from extractor.sizing.features import SQUARE
 
 Places = npt.NDArray[np.complex128]
 

@@ -11,10 +11,11 @@ from itertools import pairwise
 
 from extractor.distance import Distance, Place, Source
 from extractor.part import INCH, Deviation
+from extractor.sizing.features import Features
 from extractor.sizing.landmarks import Landmark
 from extractor.sizing.like import alike
 from extractor.sizing.printed import Printed
-from extractor.sizing.ties import Features, Tie
+from extractor.sizing.ties import Tie
 from extractor.values import dataclass
 
 Pair = tuple[Landmark, Landmark]

@@ -14,9 +14,9 @@ from extractor.grammar import BY, NUMBER, normalised
 from extractor.late import late
 from extractor.part import INCH
 from extractor.sheet import Sheet
+from extractor.sizing.features import Features
 from extractor.sizing.printed import Printed
 from extractor.sizing.sheet_words import plain
-from extractor.sizing.ties import Features
 
 RAW = (
     r"(?:RAW (?:MATERIAL|SIZE|PART|STOCK)|(?:BAR |ROUND )?STOCK(?: SIZE)?|BLANK(?: SIZE)?|BILLET"

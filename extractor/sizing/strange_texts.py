@@ -15,6 +15,7 @@ from extractor.sheet import Sheet
 from extractor.sizing.broken_lines import broken_lines
 from extractor.sizing.callouts import called_out
 from extractor.sizing.could_size import ACROSS, could_be
+from extractor.sizing.features import Features
 from extractor.sizing.groove_notes import capitals, groove_note, is_count, without_item
 from extractor.sizing.led_words import has_strange
 from extractor.sizing.note_checks import is_note, note_unread, of_tolerance
@@ -23,7 +24,6 @@ from extractor.sizing.off_outline import is_overall
 from extractor.sizing.other_notes import is_other_note
 from extractor.sizing.printed import Printed
 from extractor.sizing.sheet_words import folded
-from extractor.sizing.ties import Features
 from extractor.sizing.unheard import radii_of, sizes_of
 from extractor.sizing.void_words import OF_A_BLANK, asks
 

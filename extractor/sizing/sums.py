@@ -15,9 +15,10 @@ from extractor.finding import Finding, Level, Point
 from extractor.rounding import ROUNDING
 from extractor.sheet import Sheet
 from extractor.sizing.chains import ROUNDED_FROM
+from extractor.sizing.features import Features
 from extractor.sizing.like import listed
 from extractor.sizing.printed import Printed, parse
-from extractor.sizing.ties import Features, along
+from extractor.sizing.ties import along
 from extractor.sizing.tolerance import as_printed
 
 

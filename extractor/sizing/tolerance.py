@@ -168,11 +168,7 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
     factor = unit_factor(printed, dimension, true)
     given = printed.deviations or dimension.deviations
     if given is not None and given[0] > given[1]:
-        words = (
-            f'"{as_printed(dimension)}" has the upper deviation {given[1]:+.6g} below the lower, {given[0]:+.6g}: ask '
-            "which sign is meant; neither is kept."
-        )
-        return None, _stop(DrawingCode.DIMENSION_CONTRADICTS, words, dimension)
+        return None, _turned_round(given, dimension)
     if printed.size is not None and not _own(printed, true, factor, size):
         return None, unread(dimension) if given is not None else None
     if printed.tolerance_class is not None and _are_two(printed.tolerance_class):
@@ -200,8 +196,7 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
     if given is None:
         return None, None
     shift = nominal * times - size.feature
-    if printed.size is None and abs(shift) <= size.file_rounding:
-        shift = 0.0
+    shift = 0.0 if printed.size is None and abs(shift) <= size.file_rounding else shift
     low, high = (round(times * one + shift, 9) + 0.0 for one in given)
     lopsided = printed.limits and _lopsided(low, high, half_place(printed.decimals) * factor, size)
     if lopsided or max(-low, high) * unit_of(size) > _farthest(size):
@@ -212,6 +207,15 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
         )
         return None, _stop(DrawingCode.DIMENSION_CONTRADICTS, words, dimension)
     return (low, high), told
+
+
+def _turned_round(given: Deviation, dimension: Dimension) -> Finding:
+    """The stop for two deviations of which the upper one is the lower."""
+    words = (
+        f'"{as_printed(dimension)}" has the upper deviation {given[1]:+.6g} below the lower, {given[0]:+.6g}: ask '
+        "which sign is meant; neither is kept."
+    )
+    return _stop(DrawingCode.DIMENSION_CONTRADICTS, words, dimension)
 
 
 def _rounded(printed: Printed, given: Deviation, factor: float, size: Size) -> float:

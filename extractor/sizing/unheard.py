@@ -21,6 +21,7 @@ from extractor.grammar import DIAMETER, NUMBER, UNIT, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Floats, Sheet, Text
 from extractor.sizing.could_size import ACROSS, could_be
+from extractor.sizing.features import Features
 from extractor.sizing.fits_table import fit_rows
 from extractor.sizing.general import HEAD, wholes
 from extractor.sizing.groove_notes import without_tolerances
@@ -32,7 +33,6 @@ from extractor.sizing.pointers import LooseLeaders, box_of, loose_leaders, middl
 from extractor.sizing.printed import FINISH, Printed, parse
 from extractor.sizing.ranges_table import RangeRow, range_rows
 from extractor.sizing.sheet_words import plain
-from extractor.sizing.ties import Features
 
 BARE = re.compile(
     rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm\b|TYP(?:ICAL)?\b\.?)*\s*\)?|(?=.*\.){NUMBER}\s*[\s/-]\s*{NUMBER}", re.I

@@ -10,7 +10,7 @@ from support.weighing import NO_SEGMENTS
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.could_size import may_size, strange
 from extractor.sizing.dimensions import tie_dimensions
-from extractor.sizing.ties import Features
+from extractor.sizing.features import Features
 
 PART = bar((-8, -10.5, 35), (-22, -24.5, 35), (-40, -45, 33))
 """40 across and 60 long; two grooves 2.5 wide and 2.5 deep, and one 5 wide and 3.5 deep."""
