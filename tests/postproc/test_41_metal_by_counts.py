@@ -1,0 +1,175 @@
+"""The profile of what is left, count by count, where every slope is a whole number of counts a count.
+
+Oracle: for each stretch of one count the height at either end of it, which a cut makes no higher than its own there,
+and the line of the cut that made it so. With whole slopes nothing is rounded, so that all of it is exact.
+"""
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from postproc.cutting.insert import Piece
+from postproc.cutting.metal import FAR, UNCUT, CutProfile, Metal
+
+LONG, HIGH = 24, 60
+
+
+class Counts:
+    """A bar count by count: heights at both ends of each stretch, and the lines that may have left it."""
+
+    def __init__(self) -> None:
+        self.ends = [[HIGH, HIGH] for _ in range(LONG)]
+        self.lines = [{UNCUT} for _ in range(LONG)]
+
+    def cut(self, piece: Piece, line: int) -> bool:
+        """Whether there was anything above."""
+        gone = False
+        for k in range(LONG):
+            u = k - LONG
+            if not piece[0] <= u < piece[2]:
+                continue
+            steep = (piece[3] - piece[1]) // (piece[2] - piece[0])
+            new = [piece[1] + steep * (u - piece[0]), piece[1] + steep * (u + 1 - piece[0])]
+            old = self.ends[k]
+            if new == old:
+                self.lines[k] |= {line}
+            elif new[0] < old[0] or new[1] < old[1]:
+                gone = True
+                self.ends[k], self.lines[k] = [min(new[0], old[0]), min(new[1], old[1])], {line}
+        return gone
+
+    def above(self, piece: Piece) -> int:
+        """How far anything stands over a piece at most, on the bar."""
+        steep = (piece[3] - piece[1]) // (piece[2] - piece[0])
+        return max(
+            self.ends[u + LONG][end] - piece[1] - steep * (u + end - piece[0])
+            for u in range(piece[0], piece[2])
+            for end in (0, 1)
+        )
+
+
+def bar() -> Metal:
+    return Metal([(-LONG, HIGH, 0, HIGH)])
+
+
+@st.composite
+def whole_slopes(draw, inside: bool = False) -> Piece:
+    """Pieces that are level or rise or fall by whole counts, some beyond the bar, some from where others end."""
+    start, wide = draw(st.integers(-LONG if inside else -LONG - 4, -1)), draw(st.integers(1, 9))
+    end = min(start + wide, 0) if inside else start + wide
+    height, steep = draw(st.integers(30, 62)), draw(st.sampled_from([0, 0, 1, -1, 2, -3]))
+    return (start, height, end, height + steep * (end - start))
+
+
+def seen(profile: CutProfile, u0: int = -LONG, u1: int = 0) -> list[tuple[list[int], int]]:
+    """Heights at the ends of each count and its line, read off the pieces with nothing rounded."""
+    found = []
+    for u in range(u0, u1):
+        at = next(i for i in range(len(profile)) if profile.u[i] <= u < profile.u[i + 1])
+        (a, b), (start, end) = (int(v) for v in profile.u[at : at + 2]), (int(profile.start[at]), int(profile.end[at]))
+        steep, rest = divmod(end - start, b - a)
+        assert rest == 0
+        found.append(([start + steep * (u - a), start + steep * (u + 1 - a)], int(profile.line[at])))
+    return found
+
+
+@given(st.lists(whole_slopes(), max_size=12), st.lists(whole_slopes(inside=True), min_size=1, max_size=6))
+def test_whole_slopes_are_cut_exactly(cuts, asked):
+    metal, counts = bar(), Counts()
+    for line, piece in enumerate(cuts, 1):
+        assert metal.cut(piece, line) is counts.cut(piece, line)
+    profile = metal.profile()
+    assert [ends for ends, _ in seen(profile)] == counts.ends
+    assert all(line in may for (_, line), may in zip(seen(profile), counts.lines, strict=True))
+    assert (profile.start[[0, -1]] == -FAR).all()
+    for piece in asked:
+        assert metal.above(piece) == counts.above(piece)
+        stretch = counts.ends[piece[0] + LONG : piece[2] + LONG]
+        assert metal.highest(piece[0], piece[2]) == max(max(ends) for ends in stretch)
+    rows = [*zip(profile.u.tolist(), profile.start.tolist(), profile.end.tolist(), profile.line.tolist(), strict=False)]
+    for (_, a, b, line), (_, c, d, other) in pairwise(rows):
+        assert not a == b == c == d or line != other, "level neighbours of one line are one piece"
+
+
+@given(st.lists(whole_slopes(), max_size=10), whole_slopes(inside=True))
+def test_a_clipped_profile_is_the_whole_of_it_there(cuts, asked):
+    metal, counts = bar(), Counts()
+    for line, piece in enumerate(cuts, 1):
+        metal.cut(piece, line)
+        counts.cut(piece, line)
+    whole = metal.profile()
+    inner = whole.within(asked[0], asked[2])
+    assert inner.u.tolist() == [asked[0], *[u for u in whole.u.tolist() if asked[0] < u < asked[2]], asked[2]]
+    ends = counts.ends[asked[0] + LONG : asked[2] + LONG]
+    assert (inner.start[0], inner.end[-1]) == (ends[0][0], ends[-1][1])
+    assert seen(inner, asked[0], asked[2]) == seen(whole, asked[0], asked[2])
+
+
+LEVEL = st.tuples(st.integers(-LONG, -1), st.integers(1, 9), st.integers(30, 62))
+
+
+@given(st.lists(LEVEL, max_size=8), LEVEL, st.integers(0, 5))
+def test_what_stands_thick_over_a_level_piece(cuts, asked, more):
+    metal, counts = bar(), Counts()
+    for line, (at, wide, height) in enumerate(cuts, 1):
+        metal.cut((at, height, at + wide, height), line)
+        counts.cut((at, height, at + wide, height), line)
+    at, end, height = asked[0], min(asked[0] + asked[1], 0), asked[2]
+    stretch = [counts.ends[u + LONG][0] for u in range(at, end)]
+    assert metal.thickness((at, height, end, height), more) == sum(h > height + more for h in stretch)
+    assert metal.level(at, end) == max(stretch)
+
+
+def test_where_a_slope_is_thick_its_middle_tells():
+    """From 60 down to 40: a piece at 48 has 2 over it at its middle at 50, and none at the end."""
+    metal = bar()
+    metal.cut((-20, 60, -10, 40), 1)
+    assert [metal.thickness((-20, 48, -10, 48), more) for more in (0, 1, 2, 3)] == [10, 10, 0, 0]
+    # A sloping piece that lies 3 below it all the way; and half of it, whose middle at 55 is 7 over 48.
+    assert [metal.thickness((-20, 57, -10, 37), more) for more in (2, 3)] == [10, 0]
+    assert [metal.thickness((-20, 48, -15, 48), more) for more in (7, 8)] == [5, 0]
+    assert metal.level(-20, -10) is None
+    assert metal.level(-24, -20) == 60
+    assert metal.level(-24, -19) is None
+
+
+@pytest.mark.parametrize(("height", "lines"), [(40, [9]), (41, [9, 1, 9]), (39, [9])])
+def test_a_level_cut_takes_the_place_of_what_it_does_not_lie_above(height, lines):
+    """In a bar of 60 a floor of 40: what only touches it takes it over, what lies above it leaves it its line."""
+    metal = bar()
+    metal.cut((-12, 40, -8, 40), 1)
+    assert metal.cut((-16, height, -4, height), 9)
+    assert metal.profile().within(-16, -4).line.tolist() == lines
+
+
+@pytest.mark.parametrize(("by", "left"), [(-1, False), (0, False), (1, True)])
+def test_a_slope_of_one_count_over_another_is_cut_off(by, left):
+    """Two slopes side by side, a count apart; with none between them the first keeps it."""
+    metal = bar()
+    assert metal.cut((-20, 50, -10, 40), 1)
+    assert metal.cut((-20, 50 - by, -10, 40 - by), 2) is left
+    inner = metal.profile().within(-20, -10)
+    assert (inner.start.tolist(), inner.end.tolist()) == ([50 - max(by, 0)], [40 - max(by, 0)])
+    assert inner.line.tolist() == [2 if left else 1]
+
+
+@pytest.mark.parametrize(("start", "end"), [(1, 0), (0, 1), (1, 1)])
+def test_a_slope_that_lies_a_count_lower_at_one_end_takes_its_place(start, end):
+    metal = bar()
+    metal.cut((-20, 50, -10, 40), 1)
+    assert metal.cut((-20, 50 - start, -10, 40 - end), 2)
+    inner = metal.profile().within(-20, -10)
+    assert (inner.u.tolist(), inner.start.tolist(), inner.end.tolist()) == ([-20, -10], [50 - start], [40 - end])
+    assert inner.line.tolist() == [2]
+
+
+@pytest.mark.parametrize("second", [-24, -20, -9])
+def test_slopes_that_were_cut_the_same_elsewhere_are_split_where_they_stand(second):
+    """Two alike flanks of 3 a count, made at once; the second is cut into afterwards, and stands as its line goes."""
+    metal = Metal([(-30, 60, 0, 60)])
+    metal.cut_all([(((0, 60, 4, 48),), at, 7) for at in (-30, second)])
+    assert [metal.above((second + k, 0, second + k + 1, 0)) for k in range(4)] == [60, 57, 54, 51]
+    assert metal.cut((second + 1, 50, second + 3, 50), 8)
+    assert [metal.above((second + k, 0, second + k + 1, 0)) for k in range(4)] == [60, 50, 50, 51]
