@@ -156,7 +156,7 @@ def test_bytes_of_no_encoding_become_printable_text():
         ("ANSI_936", "轴".encode("gbk"), "轴"),
         ("ANSI_932", "軸".encode("shift_jis"), "軸"),
         ("no such page", b"plain", "plain"),
-        ("ANSI_1252", "Ø36 — 单位".encode(), "Ø36 — 单位"),
+        ("ANSI_1252", "Ø36 — 单位".encode(), "Ø36 - 单位"),
     ],
 )
 def test_code_pages(codepage, raw, expected):
