@@ -31,7 +31,7 @@ from extractor.sizing.led_words import led_words_findings
 from extractor.sizing.like import carry, carry_depths, carry_unread, kin_of, limited_in_part, listed
 from extractor.sizing.lost_limits import lost_limits
 from extractor.sizing.note_checks import note_findings, tied_to
-from extractor.sizing.note_limits import keep_limits
+from extractor.sizing.note_limits import keep_limits, own_notes
 from extractor.sizing.note_words import WHICH
 from extractor.sizing.off_outline import off_outline, said_length, torn_off
 from extractor.sizing.other_notes import angle_findings, on_another_side, other_findings
@@ -77,6 +77,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         return part, ()
     features = Features.of(part)
     sheet, unlike = heard_at_the_view(sheet, features)
+    features = replace(features, called=own_notes(sheet, features))
     rows = fit_rows(sheet)
     cells = {text for row in groove_table(sheet)[1] for text in row.texts}
     texts = tuple(text for text in sheet.texts if text not in cells)
@@ -270,6 +271,6 @@ def _places(groove: Groove, field: str, said: SaidSoFar) -> int | None:
     """The decimals that a size of a groove is printed with, there or at those like it; None where they differ."""
     if field in said.sized.get(groove.id, ()):
         return said.places.get(groove.id, {}).get(field)
-    _, kin = kin_of(groove, [field], said.features)
+    _, kin, _ = kin_of(groove, [field], said.features)
     (places, *others) = {said.places.get(g.id, {}).get(field) for g in kin} - {None} or {None}
     return None if others else places

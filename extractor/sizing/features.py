@@ -29,11 +29,15 @@ BESIDE = 1.0
 
 @dataclass(frozen=True)
 class Features:
-    """A part's features as looked up by dimensions; `along` and `across` are its landmarks."""
+    """A part's features as looked up by dimensions; `along` and `across` are its landmarks.
+
+    `called`: the grooves that have a note with sizes of their own, which counts no others.
+    """
 
     part: Part
     frame: Frame
     snap: float
+    called: frozenset[int] = frozenset()
 
     @classmethod
     def of(cls, part: Part) -> "Features":

@@ -178,11 +178,13 @@ def sizes_drawn(name: str, groove: Groove, features: Features) -> list[float]:
     return [groove.depth, *(abs(d - groove.floor_diameter) / 2 for d in lands)]
 
 
-def kin_of(groove: Groove, fields: list[str], features: Features) -> tuple[list[Groove], list[Groove]]:
-    """The grooves that share the sizes named with one, and those of them that are like it altogether."""
+def kin_of(groove: Groove, fields: list[str], features: Features) -> tuple[list[Groove], list[Groove], list[Groove]]:
+    """The grooves that share the sizes named with one; those like it altogether; those with no note of their own."""
     fields = [name for name in fields if hasattr(groove, name)]
     equal = _with_same(groove, fields, features)
-    return _those(equal, features), _those(equal & _all_like(groove, features), features)
+    those = _those(equal, features)
+    free = [g for g in those if g.id == groove.id or g.id not in features.called]
+    return those, _those(equal & _all_like(groove, features), features), free
 
 
 def like(groove: Groove, fields: list[str], features: Features) -> set[int]:

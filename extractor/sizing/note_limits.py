@@ -13,13 +13,16 @@ from itertools import chain
 
 from extractor.finding import Finding
 from extractor.part import Groove
+from extractor.remembered import remembered
+from extractor.sheet import Sheet
 from extractor.sizing.could_size import ABOUT_GROOVE, ACROSS, GROOVES, could_be
 from extractor.sizing.features import Features
-from extractor.sizing.groove_notes import GrooveNote, capitals
+from extractor.sizing.groove_notes import GrooveNote, capitals, groove_note
 from extractor.sizing.like import alike, kin_of, same, sizes_drawn
-from extractor.sizing.note_checks import FIELDS, tolerance_unread
+from extractor.sizing.note_checks import FIELDS, tied_to, tolerance_unread
 from extractor.sizing.note_faults import faults_of, hold
 from extractor.sizing.pointers import PointedNote, led
+from extractor.sizing.pointers import said as said_at
 from extractor.sizing.printed import Printed, is_finish
 from extractor.sizing.said import SaidSoFar
 from extractor.sizing.tolerance import deviations_of, is_shaft
@@ -51,6 +54,19 @@ def keep_limits(said: SaidSoFar, note: PointedNote, sizes: GrooveNote, tied: Seq
             for name in {name for meaning in fit for name, figure in meaning.sizes if figure.limited}:
                 said.withhold([groove.id], FIELDS.get(name, name))
         yield tolerance_unread(sizes.words, note.at)
+
+
+def own_notes(sheet: Sheet, features: Features) -> frozenset[int]:
+    """The grooves to each of which a note with two sizes or more is led that counts no others."""
+    led_to = (note for note in said_at(sheet, _of_one) if note.tip is not None)
+    return frozenset(groove.id for note in led_to for groove in tied_to(note, features, sure=True))
+
+
+@remembered
+def _of_one(words: str) -> bool:
+    """True for words that size one groove and count none."""
+    note = groove_note(words)
+    return note is not None and not note.every and all(m.count is None and len(m.sizes) > 1 for m in note.meanings)
 
 
 def _of_two_sizes(note: PointedNote, sizes: GrooveNote, features: Features) -> bool:

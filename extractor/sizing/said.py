@@ -377,7 +377,7 @@ class SaidSoFar:
         if not tie.grooves or tie.field not in SHARED_FIELDS:
             return (tie.grooves,)
         first = self.features.part.grooves[tie.grooves[0] - 1]
-        equal, akin = kin_of(first, [tie.field], self.features)
+        equal, akin, _ = kin_of(first, [tie.field], self.features)
         level = [g for g in akin if same(g.mouth_diameter, first.mouth_diameter)]
         rest = [g for g in equal if g is first or tie.field not in self.sized.get(g.id, ())]
         return tuple(tuple(g.id for g in kin) for kin in (equal, akin, level, rest))

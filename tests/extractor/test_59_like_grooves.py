@@ -244,7 +244,8 @@ PLACES = st.lists(st.tuples(SIZES, st.sampled_from([34.0, 34.002, 34.004, 28.0])
 def test_those_of_one_size_are_found_as_two_at_a_time(sizes, names):
     part = bar(*((-8 - 8 * k, -8 - 8 * k - wide, floor) for k, (wide, floor) in enumerate(sizes)))
     for groove in part.grooves:
-        equal, akin = kin_of(groove, names, Features.of(part))
+        equal, akin, free = kin_of(groove, names, Features.of(part))
+        assert free == equal
         known = [name for name in names if name != "pitch"]
         by_hand = [g for g in part.grooves if all(same(getattr(g, n), getattr(groove, n)) for n in known)]
         assert equal == by_hand
@@ -261,3 +262,35 @@ def test_a_place_along_the_axis_is_looked_up_as_among_all(starts, at, wide):
     back = z - wide / 100
     by_hand = [g for g in part.grooves if features.near(z, g.z_near) and features.near(back, g.z_far)]
     assert features.between(z, back) == by_hand
+
+
+FOUR = bar(*FIVE[:3], (-50, -53, 34))
+
+
+def led_to(z, words):
+    places = HERE.on_sheet(z, 17.0), HERE.on_sheet(z, 40.0)
+    return Dimension(DimensionKind.LEADER, places, 0.0, 0.0, words)
+
+
+@pytest.mark.parametrize(
+    ("own", "stops"),
+    [
+        ("3 ±0.05 x Ø34 ±0.05", False), ("3 WIDE x Ø34", False), ("3 x 3 DEEP", True), ("3 ±0.05", True),
+        ("ALL GROOVES 3 x Ø34", True), ("O-RING GROOVE", True),
+    ],
+)  # fmt: skip
+def test_a_groove_with_a_note_of_its_own_is_none_of_those_that_another_counts(own, stops):
+    counted = led_to(-9.5, "3x 3 +0.1/0 x Ø34 0/-0.1")
+    part, findings = tied(FOUR, counted, led_to(-51.5, own))
+    assert ("count-differs" in [f.code for f in findings]) is stops
+    if not stops:
+        assert fields(part, "width")[:3] == [(0, 0.1)] * 3
+        assert fields(part, "floor_diameter")[:3] == [(-0.1, 0)] * 3
+    if own == "3 ±0.05 x Ø34 ±0.05":
+        assert fields(part, "width")[3] == fields(part, "floor_diameter")[3] == (-0.05, 0.05)
+
+
+def test_a_count_may_be_that_of_all_though_one_has_a_note_of_its_own():
+    part, findings = tied(FOUR, led_to(-9.5, "4x 3 +0.1/0 x Ø34 0/-0.1"), led_to(-51.5, "3 x Ø34"))
+    assert "count-differs" not in [f.code for f in findings]
+    assert fields(part, "width") == [(0, 0.1)] * 4
