@@ -76,6 +76,8 @@ def test_the_nose_of_a_vee_is_round_and_touches_its_flanks(angle):
     (u0, h0), (u1, h1) = insert.corners[:2]
     assert 2 * degrees(atan((u1 - u0) / ((h0 - h1) / 2))) == pytest.approx(angle, abs=0.2)
     nose = [(u, h / 2) for u, h in insert.corners[1:-1]]
+    flank = LineString([(u0, h0 / 2), (u1, h1 / 2)])
+    assert flank.distance(Point(1500, 200)) == pytest.approx(200, abs=1.5)
     assert max(abs(hypot(u - 1500, h - 200) - 200) for u, h in nose) < 1.5
     assert [u + v for (u, _), (v, _) in zip(insert.corners, reversed(insert.corners), strict=True)] == [3000] * len(
         insert.corners
@@ -105,6 +107,23 @@ def test_a_straight_move_sweeps_the_convex_hull_of_its_ends(which, u0, h0, u1, h
 
 def test_an_insert_too_narrow_for_its_radius_is_round():
     narrow = insert_of(tool(width=0.3, corner_radius=0.2), MM, rounded=True)
-    assert narrow.corners[0][0] == 0
-    assert narrow.corners[-1][0] == 300
+    # A half circle 0.3 across: 0.15 up at its ends, which is 0.3 on the diameter, and lowest half-way.
+    assert (narrow.corners[0], narrow.corners[-1]) == ((0, 300), (300, 300))
+    assert min(narrow.corners, key=lambda c: c[1]) == (150, 0)
     assert replace(tool(), width=0.3).width == 0.3
+
+
+@pytest.mark.parametrize(("radius", "first"), [(0.0009, (0, 0)), (0.001, (0, 2))])
+def test_a_corner_is_round_from_a_radius_of_one_count_on(radius, first):
+    """One count up on the radius is two on the diameter."""
+    insert = insert_of(tool(corner_radius=radius), MM, rounded=True)
+    assert insert.corners[0] == first
+    assert insert.flat is (radius < 0.001)
+
+
+@pytest.mark.parametrize("radius", [0.0009, 0.001, 0.1])
+def test_the_point_of_a_vee_is_its_lowest_whatever_its_nose(radius):
+    corners = insert_of(tool(edge="vee", angle=90.0, corner_radius=radius), MM).corners
+    assert min(corners, key=lambda c: c[1]) == (1500, 0)
+    # At 90 a flank rises by a count for a count; a nose of r lowers its ends by r * (1 / sin 45 - 1) at most.
+    assert corners[0][1] / 2 == pytest.approx(1500 - 1000 * radius * (2**0.5 - 1), abs=1)

@@ -1,0 +1,135 @@
+"""Where a point is, and what it turns; and which of its cuts an insert with round corners makes anew.
+
+Every place is worked out by hand. A part of 40 with a bore of 20: half-way between the two lies a diameter of 30.
+"""
+
+import pytest
+from support.moves import Moves, tool
+from support.parts import part_of
+
+from extractor.side import SIDES
+from planner.increment import Increments
+from postproc.cutting.corners import rounded_profile
+from postproc.cutting.metal import FAR
+from postproc.cutting.stock import Bench
+from postproc.cutting.turned import Point, Turned, way
+from postproc.motion import Motion
+
+MM = Increments.of("mm")
+HOLLOW = part_of([], bore=20.0)
+ENDLESS = 1_073_741_824
+
+
+def motion(x0: float, z0: float, x1: float, z1: float, **fields) -> Motion:
+    usual = {"line": 1, "station": 9, "offset": 9}
+    return Motion("feed", *(MM.count(v) for v in (x0, z0, x1, z1)), **usual | fields)
+
+
+@pytest.mark.parametrize(
+    ("x0", "z0", "known", "inside"),
+    [
+        (29.998, -5, {}, True),
+        (29.999, -5, {}, True),
+        (30, -5, {}, False),
+        (18, -0.001, {}, True),
+        (18, 0, {}, False),
+        (18, -5, {"x0_known": False}, False),
+        (18, -5, {"z0_known": False}, False),
+    ],
+)
+def test_a_point_that_begins_behind_the_face_is_in_the_bore_by_where_it_stands(x0, z0, known, inside):
+    turned = Turned(HOLLOW, MM)
+    assert turned.at == Point(0, inside=False)
+    assert turned.follow(motion(x0, z0, x0, 5, **known)) is inside
+    assert turned.at == Point(9, inside)
+
+
+@pytest.mark.parametrize(("z1", "inside"), [(0.001, False), (0, False), (-0.001, True)])
+def test_a_point_is_in_the_bore_once_it_is_behind_the_face(z1, inside):
+    assert Turned(HOLLOW, MM).follow(motion(18, 5, 18, z1)) is inside
+
+
+@pytest.mark.parametrize(("known", "inside"), [({}, True), ({"x0_known": False}, False), ({"z0_known": False}, False)])
+def test_a_way_from_a_place_never_said_comes_in_where_it_ends(known, inside):
+    """From 0 in front by 10 to 42 behind by 10 it passes the face at 21."""
+    assert Turned(HOLLOW, MM).follow(motion(0, 10, 42, -10, **known)) is inside
+
+
+@pytest.mark.parametrize(("x1", "inside"), [(41.998, True), (42, False)])
+def test_a_slope_comes_in_at_the_diameter_that_it_has_at_the_face(x1, inside):
+    """From 18 in front by 10 to 42 behind by 10: half-way at 30, which is no bore any more."""
+    assert Turned(HOLLOW, MM).follow(motion(18, 10, x1, -10)) is inside
+
+
+def test_a_point_stays_where_it_came_in_till_another_station_is_at_work():
+    turned = Turned(HOLLOW, MM)
+    assert turned.follow(motion(18, 5, 18, -10))
+    assert turned.follow(motion(18, -10, 36, -10))
+    assert turned.follow(motion(36, -10, 18, 5))
+    assert not turned.follow(motion(42, -10, 36, -10, station=8))
+    assert turned.follow(motion(18, -10, 18, -12, station=9))
+
+
+def test_nothing_is_turned_before_the_first_cut():
+    """Outside is a bar without end up to the face, inside a solid down to the axis."""
+    turned = Turned(HOLLOW, MM)
+    for inside, height in ((False, ENDLESS), (True, 0)):
+        profile = turned.profile(inside)
+        assert profile.u.tolist() == [-FAR, -ENDLESS, 0, FAR]
+        assert profile.start.tolist() == profile.end.tolist() == [-FAR, height, -FAR]
+
+
+def test_a_point_takes_all_above_its_way_on_its_own_side():
+    turned = Turned(HOLLOW, MM)
+    for one in (motion(18, 5, 18, -10, line=4), motion(36, 5, 40, -10, station=8, line=5)):
+        turned.follow(one)
+        turned.cut(one)
+    bore, outside = turned.profile(True), turned.profile(False)
+    assert bore.within(-20_000, 0).u.tolist() == [-20_000, -10_000, 0]
+    assert bore.within(-20_000, 0).start.tolist() == [0, -18_000]
+    assert bore.within(-20_000, 0).line.tolist() == [0, 4]
+    # From 36 at 5 to 40 at -10: at the face it is 5/15 of the way, on 37.333.
+    cut = outside.within(-10_000, 0)
+    assert (cut.start.tolist(), cut.end.tolist(), cut.line.tolist()) == ([40_000], [37_333], [5])
+
+
+def test_the_way_of_a_point_is_in_the_frame_of_its_side():
+    one = motion(18, 5, 20, -10)
+    assert way(one, False) == [(-10_000, 20_000, 5_000, 18_000)]
+    assert way(one, True) == [(-10_000, -20_000, 5_000, -18_000)]
+    assert way(motion(18, 5, 20, 5), False) == []
+    assert way(motion(18, 5, 20, 5.001), False) == [(5_000, 18_000, 5_001, 20_000)]
+
+
+def rounded(moves: Moves, where: str, part=HOLLOW):
+    """The profile of one side with the corners of an insert 3 wide, 0.2 round."""
+    bench = Bench(part, [tool(where=where, corner_radius=0.2)], MM)
+    for one in moves.motions:
+        if one.kind == "feed":
+            bench.cut(one, bench.insert(one))
+    return rounded_profile(moves.motions, bench, part, SIDES[where])
+
+
+@pytest.mark.parametrize(
+    ("where", "deep", "out", "short", "floor"),
+    [("outside", 34, 42, 38, 34_000), ("inside", 26, 18, 22, -26_000)],
+)
+def test_a_cut_that_begins_at_its_floor_counts_by_that(where, deep, out, short, floor):
+    """Out at feed from its floor, then in again less deep at the same place: the floor stays where it was."""
+    moves = Moves(deep, -13).feed(out).feed(short).rapid(out)
+    at = rounded(moves, where).within(-12_000, -11_000)
+    assert at.start.tolist() == at.end.tolist() == [floor]
+    assert at.line.tolist() == [moves.motions[0].line]
+
+
+def test_a_face_is_cut_by_the_deepest_along_z():
+    moves = Moves(24, -4).feed(None, 2).feed(None, -1).rapid(None, 2)
+    # Its outer edge lies 3 farther out on the radius: what is level between its corners runs from 24.4 to 29.6.
+    at = rounded(moves, "face", part_of([], bore=20.0)).within(25_000, 29_000)
+    assert at.start.tolist() == at.end.tolist() == [-4_000]
+
+
+def test_the_same_cut_made_again_leaves_the_line_of_the_first():
+    moves = Moves(42, -13).feed(34).rapid(42).feed(34).rapid(42)
+    at = rounded(moves, "outside").within(-12_000, -11_000)
+    assert at.line.tolist() == [moves.motions[0].line]
