@@ -12,7 +12,8 @@
     held        compared with what is drawn; a contradiction is a stop
 
 In the order of the work: `units`, `front`, `dimensions` (with `ties`, `tolerance`, `shown`, `spacing`, `said`,
-`general`, `like`), `note_faults`, `note_checks`, `other_notes`, `callouts`, `corners`, `groove_table`, `details` (with
-`same_shape`); then `unheard` (sizes that nothing took up), `words_beside` (words in a size) and the doubts about the
-whole reading: `off_outline`, `doubt`. What a size may be is decided in `extractor.limits`.
+`general`, `like`), `note_faults`, `note_checks`, `other_notes`, `callouts`, `corners`, `groove_table`
+(with `table_lines`), `details` (with `same_shape`); then `unheard` (sizes that nothing took up), `words_beside` (words
+in a size) and the doubts about the whole reading: `off_outline`, `doubt`. What a size may be is decided in
+`extractor.limits`.
 """

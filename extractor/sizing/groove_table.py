@@ -4,7 +4,8 @@ Rules: a row of headings names at least two of width, depth, floor diameter and 
 (or over it) stands a row for each label. A distance may be that to the near wall, the middle or the far wall, but the
 same one in every row; `D` may be a diameter or a depth, and is the same in every row too. Rows without a balloon are
 tied by their figures. A tolerance in a cell, or in the next one of a column without a size, is that of the cell's size.
-What can't be tied to a groove or read as a size is reported, not checked.
+A table on its side, a column for each groove, is turned first (`table_lines`). What can't be tied to a groove or read
+as a size is reported, not checked.
 """
 
 import re
@@ -13,12 +14,11 @@ from dataclasses import replace
 from itertools import pairwise, product
 from typing import NamedTuple
 
-import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
-from extractor.grammar import DEVIATIONS, NUMBER, normalised
+from extractor.grammar import normalised
 from extractor.limits import deviations, with_deviations, without_deviations
 from extractor.part import Groove, Part
 from extractor.remembered import remembered
@@ -28,47 +28,37 @@ from extractor.sizing.features import Features
 from extractor.sizing.groove_notes import Meaning, capitals
 from extractor.sizing.note_checks import areas
 from extractor.sizing.note_faults import faults_of
-from extractor.sizing.note_words import DEEP, GROOVE, OTHER_THING, WIDE
+from extractor.sizing.note_words import OTHER_THING
 from extractor.sizing.pointers import LedLabel, led, middle_of
 from extractor.sizing.printed import Printed, parse
 from extractor.sizing.shown import close
+from extractor.sizing.table_lines import (
+    ALONE,
+    APART,
+    FEWEST_ROWS,
+    FLOOR,
+    LABEL,
+    SIZES,
+    headings,
+    in_columns,
+    label_of,
+    lines_of,
+    plain_heading,
+    turned,
+)
 from extractor.sizing.tolerance import deviations_of, is_shaft
 from extractor.values import dataclass
 
-FLOOR = r"(?:FLOOR|ROOT|BOTTOM|GRUND|FOND|FONDO|DN[AO]|BODEM|BOTTEN)"
-DIAMETER = r"(?:Ø|DIA(?:M(?:ET(?:ER|RE|RO)))?|DIAMETR|DURCHMESSER|SREDNICA|PRUMER)"
-HEADINGS = {
-    "label": rf"NO|NR|N°|N|#|POS|ID|MARK|LABEL|ITEM|{GROOVE}(?: NO)?|REP(?:ERE)?|OZN(?:ACZENIE)?",
-    "width": rf"(?:GROOVE )?{WIDE}|W|B",
-    "depth": rf"(?:GROOVE )?{DEEP}|T",
-    "floor_diameter": rf"{DIAMETER}(?: ?(?:{FLOOR}|[A-Z]\d?))?|(?:{FLOOR}|GROOVE) ?-?{DIAMETER}|{FLOOR}|NUTGRUND|D",
-    "distance": r"(?:DIST(?:ANCE)? )?FROM (?:FRONT )?(?:FACE|Z0|END)|DIST(?:ANCE)?|ABSTAND|Z|L|POSITION|DISTANZA"
-    r"|DISTANCIA|ODLEGLOSC|VZDALENOST|AFSTAND|AVSTAND|POZYCJA|POLOHA|LAGE|QUOTA|POSICION",
-}
-"""How the columns are headed, in plain capitals (common practice, no source)."""
-SIZES = frozenset(HEADINGS) - {"label"}
-AFTER_HEADING = re.compile(r"\s*[(\[]?\bMM\b[)\]]?|(?<=\w{3})\s+\(?[A-Z]\d?\)?$")
-"""What may follow a heading: its unit, or the letter of the size."""
 EITHER = re.compile(rf"[DØ]|{FLOOR}")
 """A heading that may stand for the floor's diameter or for the depth."""
-LABEL = re.compile(r"\d{1,3}|[A-Z]\d{0,2}")
-"""How a row is labelled: by a number or a letter."""
 FEWEST = 2
 """So many columns of sizes make a table of grooves of a table with numbers."""
-FEWEST_ROWS = 2
-"""So many rows of bare sizes make a table of lines whose headings are not known."""
-ROW = 0.5
-"""Letter heights by which texts of one row may stand off one another."""
-APART = 6.0
-"""Letter heights from one row to the next at most."""
 OVER = 6.0
 """Letter heights over the part within which a letter of a row, alone on the sheet, names the groove below it: lines of
 sizes may run between them."""
 FIGURE = re.compile(r"[Ø-]?\s*(\d+(?:\.\d+)?)")
 CELL = re.compile(r"Ø?\s*[\d.]+\s*(?:[±+(/^-]|0\s*[/^-]|[a-zA-Z]{1,2}\d)")
 """How a size with its tolerance begins."""
-ALONE = re.compile(rf"{DEVIATIONS.pattern}|[+-]\s*{NUMBER}|(?:JS|js|[A-HK-NP-Za-hk-np-z])\d{{1,2}}")
-"""A tolerance in a cell of its own."""
 SPOTS = {"near wall": (1.0, 0.0), "middle": (0.5, 0.5), "far wall": (0.0, 1.0)}
 """Where a distance may end: shares of the places of both walls."""
 
@@ -133,7 +123,7 @@ def _table_findings(
     sheet: Sheet, part: Part, labels: Sequence[LedLabel], grooves: dict[int, Groove]
 ) -> Iterator[Finding]:
     """What a table contradicts, and what in it was not checked; its tolerances go into `grooves`."""
-    lines = _lines(sheet)
+    lines = lines_of(sheet)
     heads, rows = _table(lines)
     if not rows and (label := _strange_table(lines)) is not None:
         words = (
@@ -157,7 +147,7 @@ def _table_findings(
     either = (
         "floor_diameter" in heads
         and "depth" not in heads
-        and EITHER.fullmatch(_plain_heading(heads["floor_diameter"].text))
+        and EITHER.fullmatch(plain_heading(heads["floor_diameter"].text))
     )
     ways = [{"floor_diameter": field} for field in ("floor_diameter", "depth")][: 2 if either else 1]
     held = _held(rows, tied, ways, features)
@@ -259,16 +249,38 @@ def _at_groove(
 @remembered
 def groove_table(sheet: Sheet) -> tuple[Mapping[str, Text], list[Row]]:
     """The headings and the rows of the first table of grooves on a sheet, both empty where there is none."""
-    return _table(_lines(sheet))
+    return _table(lines_of(sheet))
 
 
 def _table(lines: Sequence[Sequence[Text]]) -> tuple[Mapping[str, Text], list[Row]]:
-    """The same of the lines of its texts."""
+    """The same of the lines of its texts; a table that reads both ways is read so that more of its headings are known.
+
+    The letters of grooves on its side may be those of sizes as well.
+    """
     for k, line in enumerate(lines):
-        heads = _headings(line)
-        if "label" in heads and len(SIZES & heads.keys()) >= FEWEST:
-            return heads, _either_way(heads, lines, k)
+        heads = headings(line)
+        if "label" not in heads:
+            continue
+        upright = (len(line) - len(heads), heads, _either_way(heads, lines, k))
+        ways = (upright, _on_its_side(heads["label"], lines, k))
+        known = [way for way in ways if len(SIZES & way[1].keys()) >= FEWEST]
+        if known:
+            return min(known, key=lambda way: (not way[2], way[0]))[1:]
     return {}, []
+
+
+def _on_its_side(label: Text, lines: Sequence[Sequence[Text]], k: int) -> tuple[int, dict[str, Text], list[Row]]:
+    """How many headings of a table on its side are not known, those that are, and its rows."""
+    upright, stood = turned(label, lines, k)
+    if not upright:
+        return 0, {}, []
+    heads = headings(upright[0])
+    others = [text for text in upright[0] if text not in heads.values()]
+    rows = [
+        replace(row, at=stood[row.at].at, texts=tuple(stood[text.at] for text in row.texts))
+        for row in _rows(heads, others, upright[1:])
+    ]
+    return len(others), {name: stood[text.at] for name, text in heads.items()}, rows
 
 
 def _either_way(heads: Mapping[str, Text], lines: Sequence[Sequence[Text]], k: int) -> list[Row]:
@@ -278,69 +290,40 @@ def _either_way(heads: Mapping[str, Text], lines: Sequence[Sequence[Text]], k: i
 
 
 def _strange_table(lines: Sequence[Sequence[Text]]) -> Text | None:
-    """The first heading of a table of labelled bare sizes whose headings say of nothing else that it is sized there.
-
-    The sizes of a groove are two at least; a list of parts or of changes has words in its cells.
-    """
+    """The first heading of a table of labelled bare sizes, upright or on its side, whose headings are not known."""
     for k, line in enumerate(lines):
         row = sorted(line, key=lambda t: t.at[0])
-        if len(row) <= FEWEST or any(LABEL.fullmatch(t.text.strip()) and t.text.strip().isdigit() for t in row):
-            continue
-        if any(OTHER_THING.search(capitals(t.text)) for t in row):
-            continue
-        heads = {"label": row[0]} | {f"{n}": t for n, t in enumerate(row[1:])}
-        rows = _either_way(heads, lines, k)
-        full = [r for r in rows if len(r.cells) >= FEWEST and all(f is not None for f in r.cells.values())]
-        if len(full) >= FEWEST_ROWS:
+        if _is_strange(row, lines, k):
             return row[0]
+        if label := label_of(row):
+            upright, _ = turned(label, lines, k)
+            if upright and _is_strange(upright[0], upright, 0):
+                return label
     return None
 
 
-def _headings(line: Sequence[Text]) -> dict[str, Text]:
-    """The columns that a line of texts heads; the second `POS` of a line heads the distances."""
-    heads: dict[str, Text] = {}
-    for text in line:
-        name = _heading(text.text)
-        heads.setdefault("distance" if name in heads and text.text.strip(" .:").upper() == "POS" else name, text)
-    heads.pop("", None)
-    return heads
+def _is_strange(row: Sequence[Text], lines: Sequence[Sequence[Text]], k: int) -> bool:
+    """True for headings, those of line k, that say of nothing else that it is sized in the rows under them.
 
-
-def _lines(sheet: Sheet) -> list[list[Text]]:
-    """Texts that stand on one line, from the top of the sheet down; the figure of a dimension is no cell of a table."""
-    lines: list[list[Text]] = []
-    sized = {d.at for d in sheet.dimensions}
-    texts = (t for t in sheet.texts if t.height > 0 and t.text.strip() and t.at not in sized)
-    for text in sorted(texts, key=lambda t: (-t.at[1], t.at[0])):
-        if lines and lines[-1][0].at[1] - text.at[1] <= ROW * text.height:
-            lines[-1].append(text)
-        else:
-            lines.append([text])
-    return lines
-
-
-def _plain_heading(text: str) -> str:
-    """A heading in plain capitals, without what may follow it."""
-    return AFTER_HEADING.sub("", capitals(text)).strip(" .:")
-
-
-def _heading(text: str) -> str:
-    """The column that a text heads, "" for others."""
-    words = _plain_heading(text)
-    return next((name for name, form in HEADINGS.items() if re.fullmatch(form, words)), "")
+    The sizes of a groove are two at least; a list of parts or of changes has words in its cells.
+    """
+    if len(row) <= FEWEST or any(LABEL.fullmatch(t.text.strip()) and t.text.strip().isdigit() for t in row):
+        return False
+    if any(OTHER_THING.search(capitals(t.text)) for t in row):
+        return False
+    heads = {"label": row[0]} | {f"{n}": t for n, t in enumerate(row[1:])}
+    rows = _either_way(heads, lines, k)
+    full = [r for r in rows if len(r.cells) >= FEWEST and all(f is not None for f in r.cells.values())]
+    return len(full) >= FEWEST_ROWS
 
 
 def _rows(heads: Mapping[str, Text], others: Sequence[Text], lines: Sequence[Sequence[Text]]) -> list[Row]:
     """The rows that follow a row of headings, as long as each begins with a label; `others` head what is not known."""
     found: list[Row] = []
     last, names = heads["label"], [*heads, *("" for _ in others)]
-    columns = np.array([head.at[0] for head in (*heads.values(), *others)])
+    columns = [*heads.values(), *others]
     for line in lines:
-        off = np.abs(np.array([text.at[0] for text in line])[:, None] - columns)
-        within = off.min(axis=1) <= APART * np.array([text.height for text in line])
-        nearest = sorted(
-            zip(line, off.argmin(axis=1).tolist(), within.tolist(), strict=True), key=lambda one: one[0].at
-        )
+        nearest = list(in_columns(line, columns))
         cells = {names[k]: text for text, k, fit in reversed(nearest) if fit and names[k]}
         label = cells.pop("label", None)
         if not cells:

@@ -25,7 +25,7 @@ from extractor.sizing.features import Features
 from extractor.sizing.fits_table import fit_rows
 from extractor.sizing.general import HEAD, wholes
 from extractor.sizing.groove_notes import without_tolerances
-from extractor.sizing.groove_table import ROW, groove_table
+from extractor.sizing.groove_table import groove_table
 from extractor.sizing.material_notes import STEEL_NUMBER
 from extractor.sizing.note_checks import is_note
 from extractor.sizing.note_words import GROOVE
@@ -33,6 +33,7 @@ from extractor.sizing.pointers import LooseLeaders, box_of, loose_leaders, middl
 from extractor.sizing.printed import FINISH, Printed, parse
 from extractor.sizing.ranges_table import RangeRow, range_rows
 from extractor.sizing.sheet_words import plain
+from extractor.sizing.table_lines import ROW
 
 BARE = re.compile(
     rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm\b|TYP(?:ICAL)?\b\.?)*\s*\)?|(?=.*\.){NUMBER}\s*[\s/-]\s*{NUMBER}", re.I

@@ -20,9 +20,10 @@ from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.doubt import drawn_diameters
 from extractor.sizing.features import Features
 from extractor.sizing.groove_notes import capitals
-from extractor.sizing.groove_table import DIAMETER, groove_table
+from extractor.sizing.groove_table import groove_table
 from extractor.sizing.letters import LETTER, NO_SIZE, ByName, by_letter, pairs_of
 from extractor.sizing.printed import parse
+from extractor.sizing.table_lines import DIAMETER
 from extractor.sizing.unheard import sizes_of
 from extractor.viewing.balloons import ringed
 

@@ -1,0 +1,144 @@
+"""The lines of texts that a table of grooves is read from: how they are headed, and one on its side turned upright.
+
+A table with its rows and columns exchanged is the same table: its texts are put where they would stand in an upright
+one, so that there is one reader for both.
+"""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from string import ascii_uppercase
+
+import numpy as np
+
+from extractor.finding import Point
+from extractor.grammar import DEVIATIONS, NUMBER, normalised
+from extractor.sheet import Sheet, Text
+from extractor.sizing.groove_notes import capitals
+from extractor.sizing.note_words import DEEP, GROOVE, WIDE
+
+FLOOR = r"(?:FLOOR|ROOT|BOTTOM|GRUND|FOND|FONDO|DN[AO]|BODEM|BOTTEN)"
+DIAMETER = r"(?:Ø|DIA(?:M(?:ET(?:ER|RE|RO)))?|DIAMETR|DURCHMESSER|SREDNICA|PRUMER)"
+HEADINGS = {
+    "label": rf"NO|NR|N°|N|#|POS|ID|MARK|LABEL|ITEM|{GROOVE}(?: NO)?|REP(?:ERE)?|OZN(?:ACZENIE)?",
+    "width": rf"(?:GROOVE )?{WIDE}|W|B",
+    "depth": rf"(?:GROOVE )?{DEEP}|T",
+    "floor_diameter": rf"{DIAMETER}(?: ?(?:{FLOOR}|[A-Z]\d?))?|(?:{FLOOR}|GROOVE) ?-?{DIAMETER}|{FLOOR}|NUTGRUND|D",
+    "distance": r"(?:DIST(?:ANCE)? )?FROM (?:FRONT )?(?:FACE|Z0|END)|DIST(?:ANCE)?|ABSTAND|Z|L|POSITION|DISTANZA"
+    r"|DISTANCIA|ODLEGLOSC|VZDALENOST|AFSTAND|AVSTAND|POZYCJA|POLOHA|LAGE|QUOTA|POSICION",
+}
+"""How the columns are headed, in plain capitals (common practice, no source)."""
+SIZES = frozenset(HEADINGS) - {"label"}
+AFTER_HEADING = re.compile(r"\s*[(\[]?\bMM\b[)\]]?|(?<=\w{3})\s+\(?[A-Z]\d?\)?$")
+"""What may follow a heading: its unit, or the letter of the size."""
+LABEL = re.compile(r"\d{1,3}|[A-Z]\d{0,2}")
+"""How a row is labelled: by a number or a letter."""
+FEWEST_ROWS = 2
+"""So many rows make a table on its side, or one of bare sizes whose headings are not known."""
+ROW = 0.5
+"""Letter heights by which texts of one row may stand off one another."""
+APART = 6.0
+"""Letter heights from one row to the next at most."""
+ALONE = re.compile(rf"{DEVIATIONS.pattern}|[+-]\s*{NUMBER}|(?:JS|js|[A-HK-NP-Za-hk-np-z])\d{{1,2}}")
+"""A tolerance in a cell of its own."""
+
+
+def headings(line: Sequence[Text]) -> dict[str, Text]:
+    """The columns that a line of texts heads; the second `POS` of a line heads the distances."""
+    heads: dict[str, Text] = {}
+    for text in line:
+        name = heading(text.text)
+        heads.setdefault("distance" if name in heads and text.text.strip(" .:").upper() == "POS" else name, text)
+    heads.pop("", None)
+    return heads
+
+
+def lines_of(sheet: Sheet) -> list[list[Text]]:
+    """Texts that stand on one line, from the top of the sheet down; the figure of a dimension is no cell of a table."""
+    lines: list[list[Text]] = []
+    sized = {d.at for d in sheet.dimensions}
+    texts = (t for t in sheet.texts if t.height > 0 and t.text.strip() and t.at not in sized)
+    for text in sorted(texts, key=lambda t: (-t.at[1], t.at[0])):
+        if lines and lines[-1][0].at[1] - text.at[1] <= ROW * text.height:
+            lines[-1].append(text)
+        else:
+            lines.append([text])
+    return lines
+
+
+def plain_heading(text: str) -> str:
+    """A heading in plain capitals, without what may follow it."""
+    return AFTER_HEADING.sub("", capitals(text)).strip(" .:")
+
+
+def heading(text: str) -> str:
+    """The column that a text heads, "" for others."""
+    words = plain_heading(text)
+    return next((name for name, form in HEADINGS.items() if re.fullmatch(form, words)), "")
+
+
+def in_columns(line: Sequence[Text], columns: Sequence[Text]) -> Iterator[tuple[Text, int, bool]]:
+    """The texts of a line, each with the column whose head begins nearest, and whether it stands near enough to it."""
+    heads, texts = np.array([head.at[0] for head in columns]), sorted(line, key=lambda text: text.at)
+    order, places = np.argsort(heads, kind="stable"), np.array([text.at[0] for text in texts])
+    ranked = heads[order]
+    nearest = order[np.searchsorted((ranked[1:] + ranked[:-1]) / 2, places)]
+    within = np.abs(places - heads[nearest]) <= APART * np.array([text.height for text in texts])
+    yield from zip(texts, nearest.tolist(), within.tolist(), strict=True)
+
+
+def label_of(row: Sequence[Text]) -> Text | None:
+    """The text of a line, from left to right, that heads the labels of a table on its side, None for other lines.
+
+    It is one that is known, or whatever heads no size and stands before A, B, C ... or 1, 2, 3 ...
+    """
+    if label := headings(row).get("label"):
+        return label
+    names = [text.text.strip() for text in row[1:]]
+    in_order = [ascii_uppercase[: len(names)], [f"{n}" for n in range(1, len(names) + 1)]]
+    return row[0] if any(names == list(way) for way in in_order) and not heading(row[0].text) else None
+
+
+def turned(label: Text, lines: Sequence[Sequence[Text]], k: int) -> tuple[list[list[Text]], Mapping[Point, Text]]:
+    """A table on its side as an upright one: its lines, headings first, and the text that stands at each place in them.
+
+    Line k has the heading of the labels and the labels themselves; the headings of sizes stand over one another, in
+    line with it. Both are empty where there are fewer than two labels: a list of what one thing is has such lines too.
+    """
+    names = [text for text in lines[k] if text is not label and LABEL.fullmatch(text.text.strip())]
+    if len(names) < FEWEST_ROWS:
+        return [], {}
+    columns = [label, *names]
+    down, up = (_steps(columns, way) for way in (lines[k + 1 :], lines[:k][::-1]))
+    rows = {0: dict(enumerate(columns))} | dict(enumerate(down, 1)) | {-n: row for n, row in enumerate(up, 1)}
+    used = {c for n, row in rows.items() for c in row if n}
+    stood: dict[Point, Text] = {}
+    upright: list[list[Text]] = []
+    for place, c in enumerate(sorted(used | {0})):
+        cells = {(n * label.height, -place * label.height): row[c] for n, row in rows.items() if c in row}
+        stood |= cells
+        upright.append([replace(text, at=at) for at, text in cells.items()])
+    return upright, stood
+
+
+def _steps(columns: Sequence[Text], lines: Sequence[Sequence[Text]]) -> Iterator[dict[int, Text]]:
+    """The cells of each line by column, as long as one is headed; tolerances alone are those of the sizes before.
+
+    Where the labels themselves stand again, and not as sizes, another table begins.
+    """
+    last = columns[0]
+    for line in lines:
+        if abs(line[0].at[1] - last.at[1]) > APART * last.height:
+            return
+        cells = {c: text for text, c, fit in reversed(list(in_columns(line, columns))) if fit}
+        if not cells:
+            continue
+        if all(ALONE.fullmatch(normalised(text.text)) for text in cells.values()):
+            cells.setdefault(0, replace(min(cells.items())[1], text=""))
+        kind = heading(cells[0].text) if 0 in cells else ""
+        same = kind not in SIZES and all(text.text == columns[c].text for c, text in cells.items() if c)
+        if 0 not in cells or (same and len(cells) > 1):
+            return
+        if len(cells) > 1:
+            yield cells
+        last = cells[0]
