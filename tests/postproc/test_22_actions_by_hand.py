@@ -1,0 +1,136 @@
+"""Rough cuts along a contour, threads, waits and tool words at the edge of each rule, worked out by hand beside each.
+
+What controls do there is common practice, no source.
+"""
+
+import pytest
+from support.programs import run_of
+from support.tongues import FIVE
+
+from planner.steps import ToolCall
+from postproc import interpret, parse_program
+
+HEAD = "G21 G99\nT0303\nG97 S800 M03\nG00 X44. Z2.\n"
+
+
+def moves(text, head=HEAD, skip=1):
+    return [(m.kind, m.x1 / 1000, m.z1 / 1000) for m in run_of(f"{head}{text}\nM30").motions[skip:]]
+
+
+def told(text, head=HEAD):
+    return [(str(f.code), f.line) for f in run_of(f"{head}{text}\nM30").findings]
+
+
+def test_a_pass_ends_where_a_sloping_contour_comes_up_to_it():
+    """From 36 at the face to 44 behind by 16: 40 lies half-way, 38 and 42 a quarter from either end."""
+    shape = "N1 G00 X36.\nG01 Z0. F.1\nN2 X44. Z-16."
+    found = moves(f"G71 U1. R1.\nG71 P1 Q2 U0 W0 F.3\n{shape}")
+    assert [(x, z) for kind, x, z in found if kind == "feed" and z < -3][::2] == [(42, -12), (40, -8), (38, -4)]
+    assert found[:4] == [("rapid", 42, 2), ("feed", 42, -12), ("feed", 44, -11), ("rapid", 44, 2)]
+
+
+def test_a_contour_that_begins_where_the_tool_stands_is_cut_from_outside():
+    shape = "N1 G00 X44.\nG01 Z-4. F.1\nN2 X36. Z-10."
+    assert moves(f"G71 U2. R1.\nG71 P1 Q2 U0 W0 F.3\n{shape}") == [
+        ("rapid", 40, 2),
+        ("feed", 40, -10),
+        ("feed", 42, -9),
+        ("rapid", 42, 2),
+        ("rapid", 44, 2),
+        ("feed", 44, -4),
+        ("feed", 36, -10),
+        ("rapid", 44, 2),
+    ]
+    assert told(f"G71 U2. R1.\nG71 P1 Q2 U0 W0 F.3\n{shape}") == [("contour-turns-back", 6)]
+
+
+def test_a_pass_shorter_than_the_retract_backs_off_no_further_than_it_began():
+    """From 2 before the face to 1.5 before it are 0.5, less than the 1 that it backs off; then to the contour."""
+    shape = "N1 G00 X36.\nG01 Z1.5 F.1\nN2 X44."
+    assert moves(f"G71 U2. R1.\nG71 P1 Q2 U0 W0 F.3\n{shape}")[:4] == [
+        ("rapid", 40, 2),
+        ("feed", 40, 1.5),
+        ("feed", 42, 2),
+        ("rapid", 36, 2),
+    ]
+
+
+@pytest.mark.parametrize(("corners", "told_of"), [("X40.\nN2 X44.", False), ("X40.\nX42.\nN2 X44.", True)])
+def test_a_rough_cycle_makes_twenty_thousand_moves_and_the_last_one_back(corners, told_of):
+    """From 56 down to 36 by 0.004: 4,999 passes of four moves, four or five corners, and the way back."""
+    head = HEAD.replace("X44.", "X56.")
+    shape = f"N1 G00 X36.\nG01 Z-10. F.1\n{corners}"
+    run = run_of(f"{head}G71 U.002 R.001\nG71 P1 Q2 U0 W0 F.3\n{shape}\nM30")
+    assert ("runaway" in [str(f.code) for f in run.findings]) is told_of
+    assert len(run.motions) == 1 + 4 * 4999 + 5
+
+
+@pytest.mark.parametrize(("slope", "way"), [("", 0), ("R0", 0), ("R-1.", -2), ("R.25", 0.5)])
+def test_a_tapered_thread_begins_beside_its_end(slope, way):
+    """0.5 deep in one pass: a taper of 1 on the radius is 2 on the diameter."""
+    found = moves(f"G76 P010060 Q100 R0\nG76 X43. Z-20. {slope} P500 Q500 F1.5")
+    assert found == [("rapid", 43 + way, 2), ("feed", 43, -20), ("rapid", 44, -20), ("rapid", 44, 2)]
+
+
+@pytest.mark.parametrize(("words", "long"), [("X4.999", False), ("X5.", True), ("P4999", False), ("P5000", True)])
+def test_a_dwell_of_five_seconds_is_long(words, long):
+    assert told(f"G04 {words}") == ([("dwell-long", 5)] if long else [])
+
+
+@pytest.mark.parametrize(
+    ("words", "what"),
+    [
+        ("M05", ["stops the spindle"]),
+        ("M04", ["turns the spindle the other way"]),
+        ("M03", []),
+        ("M19", ["stops the spindle"]),
+        ("M05\nM03", ["stops the spindle"]),
+    ],
+)
+def test_a_spindle_stands_where_it_is_stopped_or_turned_round(words, what):
+    run = run_of(f"{HEAD}{words}\nM30")
+    assert [(one.what, one.line) for one in run.halts if one.line < 7 and "spindle" in one.what] == [
+        (one, 5) for one in what
+    ]
+
+
+@pytest.mark.parametrize(("across", "turns"), [("X0", 31_830_989), ("X.001", 31_830_989), ("X.002", 15_915_494)])
+def test_the_speed_that_surface_speed_ends_with_on_the_axis_is_that_of_one_count(across, turns):
+    """100 m/min over pi times 0.001 mm; 0.001 is the least increment."""
+    head = HEAD.replace("G97 S800", "G96 S100").replace("X44.", across)
+    (found,) = [f for f in run_of(f"{head}G97\nM30").findings if f.code == "speed-not-said"]
+    assert f"the {turns} rev/min" in found.message
+
+
+@pytest.mark.parametrize(
+    ("words", "codes"),
+    [("G28 X0 W0", ["home"]), ("G28 X5. W0", []), ("G28 U0 W0", []), ("G28", ["home"])],
+)
+def test_a_way_home_over_the_axis_is_told_where_no_place_was_said(words, codes):
+    assert [code for code, _ in told(words, "G21 G99\nT0303\nG97 S800 M03\n")] == codes
+    known = [code for code, _ in told(words)]
+    assert known == (["home"] if words == "G28" else [])
+
+
+def test_a_station_of_its_own_word_has_no_offset():
+    text = "G71\nG90 G95\nT1 D1\nG97 S800 M03\nG00 X60. Z5.\nT3\nX50.\nM30\n"
+    run = interpret(parse_program(text), FIVE["turned-tools"], "mm")
+    assert [s for s in run.steps if isinstance(s, ToolCall)] == [ToolCall(1, 1), ToolCall(3, 0)]
+    assert [(m.station, m.offset) for m in run.motions] == [(1, 1), (3, 0)]
+
+
+@pytest.mark.parametrize(
+    ("words", "what"),
+    [
+        ("T0305", []),
+        ("T0305 X40.", []),
+        ("T0300", ["offset is cancelled"]),
+        ("T0300 X40.", []),
+        ("T0505", ["turret is indexed"]),
+        ("T0500 X40.", ["turret is indexed"]),
+        ("T0303", []),
+    ],
+)
+def test_what_a_tool_word_does_to_turret_and_offset(words, what):
+    run = run_of(f"{HEAD}{words}\nM30")
+    assert [one.what for one in run.indexings if one.line == 5] == what
