@@ -1,9 +1,10 @@
 """Details drawn larger: held against the view at the ring that they enlarge, and their dimensions applied there.
 
 Rules: a heading names a detail's letter and scale (`DETAIL Z (5:1)`), the same letter stands at a ring round a place of
-the view (ISO 128-3, from memory). The outline within the ring must be in the detail, that many times as large; where no
-scale is printed, so many times as the one usual scale says that fits. Then what is dimensioned there is dimensioned at
-the view; a detail that shows something else is another drawing of the same place, so one of the two is wrong.
+the view, which may be an oval by hand (ISO 128-3, from memory). The outline within the ring must be in the detail, that
+many times as large; where no scale is printed, so many times as the one usual scale says that fits. Then what is
+dimensioned there is dimensioned at the view; a detail that shows something else is another drawing of the same place,
+so one of the two is wrong.
 """
 
 import math
@@ -17,7 +18,7 @@ import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
-from extractor.sheet import Circle, Dimension, Pen, Segments, Sheet, Text
+from extractor.sheet import Dimension, Pen, Segments, Sheet, Text
 from extractor.sizing.features import Features
 from extractor.sizing.led_words import led_texts
 from extractor.sizing.pointers import NO_LEADER, PointedNote, said
@@ -49,6 +50,9 @@ NARROW = 0.6
 LETTER_AT = 3.0
 """Letter heights beyond its rim within which a ring's letter stands, at most."""
 
+SMOOTH = 42.0
+"""Degrees by which the line of a ring turns at each of its points, at most: a frame of eight corners is none."""
+
 WITHIN = 0.85
 """Share of a ring's radius within which the outline must be in the detail: the rim may cut off what is farther."""
 
@@ -60,6 +64,14 @@ BESIDE = 6.0
 
 QUARTERS = (1j, -1j)
 """A quarter turn one way and the other: a detail may stand so beside a part drawn upright, and is then told of."""
+
+
+class _Ring(NamedTuple):
+    """A ring round a place of the view: how near its middle its line comes, and how far from it that goes."""
+
+    centre: Point
+    radius: float
+    outer: float
 
 
 def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Finding, ...]]:
@@ -135,9 +147,11 @@ def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iter
 
     Where the letter stands nowhere, it may be drawn as lines: its ring is the only one without that the detail fits.
     """
-    on_view = [c for c in sheet.circles if _on_view(c.centre, c.radius, features)]
-    letters = said(sheet, lambda words: LETTER.fullmatch(words.strip()) is not None) if headings and on_view else ()
-    bare = [c for c in on_view if not any(_at_ring(note, c) for note in letters)]
+    round_ones = [_Ring(c.centre, c.radius, c.radius) for c in sheet.circles if headings]
+    ovals = [*_ovals(sheet.segments, features.snap * features.frame.scale)] if headings else []
+    on_view = [c for c in (*round_ones, *ovals) if _on_view(c.centre, c.outer, features)]
+    letters = said(sheet, lambda words: LETTER.fullmatch(words.strip()) is not None) if on_view else ()
+    bare = [c for c in on_view if c not in ovals and not any(_at_ring(note, c) for note in letters)]
     lines = _lines(sheet)
     for text in headings:
         scaled, named = HEADING.fullmatch(folded(text.text)), NAMED.fullmatch(folded(text.text))
@@ -173,10 +187,27 @@ def _on_view(at: Point, margin: float, features: Features) -> bool:
     return -part.length - margin <= z <= margin and abs(r) <= reach < 2 * part.outer_diameter
 
 
-def _at_ring(note: PointedNote, ring: Circle) -> bool:
+def _ovals(drawn: Segments, near: float) -> Iterator[_Ring]:
+    """Every smooth line that is drawn in one and closes: a ring by hand, an ellipse."""
+    starts = np.flatnonzero(np.diff(drawn.source, prepend=-1))
+    counts = np.diff(starts, append=len(drawn))
+    for first, count in zip(starts[counts > 2].tolist(), counts[counts > 2].tolist(), strict=True):
+        own = slice(first, first + count)
+        start, end = drawn.ends[own].view(np.complex128).T
+        half = np.exp(2j * np.arctan(drawn.bulge[own]))
+        turns = np.angle(np.roll((end - start) / half, -1) * np.conj((end - start) * half), deg=True)
+        if np.abs(np.roll(start, -1) - end).max() <= near and np.abs(turns).max() <= SMOOTH:
+            middle = complex(start.mean())
+            off = np.abs(start - middle)
+            if drawn.sources[drawn.source[first]].owner not in NO_LEADER:
+                yield _Ring((middle.real, middle.imag), float(off.min()), float(off.max()))
+
+
+def _at_ring(note: PointedNote, ring: _Ring) -> bool:
     """True for a letter at a ring, or one that is led to it."""
     reach = max(LETTER_AT * note.height, SHORT * ring.radius)
-    return any(abs(math.dist(at, ring.centre) - ring.radius) <= reach for at in (note.at, note.tip or note.at))
+    away = [math.dist(at, ring.centre) for at in (note.at, note.tip or note.at)]
+    return any(ring.radius - reach <= off <= ring.outer + reach for off in away)
 
 
 class _Way(NamedTuple):
@@ -194,7 +225,7 @@ class _Detail:
     heading: Text
     letter: str
     times: float
-    ring: Circle
+    ring: _Ring
     lines: Segments
 
     @property
