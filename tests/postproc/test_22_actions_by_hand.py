@@ -134,3 +134,66 @@ def test_a_station_of_its_own_word_has_no_offset():
 def test_what_a_tool_word_does_to_turret_and_offset(words, what):
     run = run_of(f"{HEAD}{words}\nM30")
     assert [one.what for one in run.indexings if one.line == 5] == what
+
+
+@pytest.mark.parametrize(("word", "feed", "stop"), [("F.0001", 1, False), ("F0", None, True), ("F-.1", None, True)])
+def test_a_feed_is_one_count_or_more(word, feed, stop):
+    run = run_of(f"{HEAD}G01 X43. {word}\nM30")
+    assert run.motions[-1].feed == feed
+    assert [str(f.code) for f in run.findings if f.stops] == ["no-feed"] * stop
+
+
+@pytest.mark.parametrize(("speed", "stands"), [("S0", True), ("S1", False)])
+def test_a_spindle_that_turns_once_a_minute_turns(speed, stands):
+    head = HEAD.replace("S800", speed)
+    assert ("dwell" in [code for code, _ in told("G04 S1", head)]) is stands
+
+
+@pytest.mark.parametrize(
+    ("text", "second"),
+    [("Z-30.", (40, -30)), ("X38.", (38, -20)), ("X38. Z-30.", (38, -30)), ("U-8.", (36, -20)), ("W-7.", (40, -5))],
+)
+def test_a_box_keeps_what_the_next_block_leaves_out(text, second):
+    x, z = second
+    assert moves(f"G90 X40. Z-20. F.2\n{text}")[4:] == [
+        ("rapid", x, 2),
+        ("feed", x, z),
+        ("feed", 44, z),
+        ("rapid", 44, 2),
+    ]
+
+
+@pytest.mark.parametrize("words", ["P1", "Q2"])
+def test_a_finishing_cycle_says_both_ends_of_its_contour(words):
+    assert ("contour-missing", 5) in told(f"G70 {words}\nN1 G00 X36.\nG01 Z-10. F.1\nN2 X44.")
+
+
+@pytest.mark.parametrize(
+    ("settings", "passes"),
+    [
+        ("G71 U2. R1.", [("rapid", 40, 2), ("feed", 40, -10), ("feed", 42, -9), ("rapid", 42, 2)]),
+        ("G71 U2.", [("rapid", 40, 2), ("feed", 40, -10), ("rapid", 40, 2)]),
+        ("G71 R1.", []),
+    ],
+)
+def test_a_rough_cycle_without_a_depth_or_a_retract_makes_none_up(settings, passes):
+    shape = "N1 G00 X36.\nG01 Z-10. F.1\nN2 X44."
+    assert moves(f"{settings}\nG71 P1 Q2 U0 W0 F.3\n{shape}") == [
+        *passes,
+        ("rapid", 36, 2),
+        ("feed", 36, -10),
+        ("feed", 44, -10),
+        ("rapid", 44, 2),
+    ]
+
+
+@pytest.mark.parametrize(("words", "aside"), [("U1.", (2, 0)), ("W1.", (0, 1)), ("U1. W1.", (2, 1))])
+def test_the_first_of_two_passes_beside_a_contour_lies_aside_by_what_is_said(words, aside):
+    """U is on the radius, and so twice that on the diameter."""
+    shape = "N1 G00 X36.\nG01 Z-10. F.1\nN2 X42."
+    x, z = aside
+    assert moves(f"G73 {words} R2\nG73 P1 Q2 U0 W0 F.3\n{shape}")[:3] == [
+        ("rapid", 36 + x, 2 + z),
+        ("feed", 36 + x, -10 + z),
+        ("feed", 42 + x, -10 + z),
+    ]

@@ -182,6 +182,51 @@ def test_more_than_a_million_grooves_are_a_slip(end, told, monkeypatch):
     assert any("more than 1000000 grooves" in f.message for f in found.findings) is told
 
 
+@pytest.mark.parametrize("words", ["K-5.", "C3", ""])
+def test_a_row_with_no_number_or_no_shift_ends_where_it_begins(words):
+    found = run(f"G87 X34. {words} D4. E.5 F.08", COUNTED)
+    assert floors(found) == {-13: 34}
+    assert found.cycles[0].end_z == -13_000
+
+
+def test_a_place_after_a_call_that_is_none_cuts_nothing():
+    found = run("G86 A42000 B-13000 D4000 R500 F0.08\nZ-20000", FIVE["two-points"], STARTED)
+    assert moves(found) == []
+    assert stops(found) == [("cycle-word-missing", 5), ("unknown-word", 6)]
+
+
+@pytest.mark.parametrize(("text", "number"), [("Q1000.", "Q1000000"), ("Q1001.", "Q1001")])
+def test_a_shift_with_no_row_to_hold_it_to_is_no_longer_than_a_metre(text, number):
+    (message,) = [f.message for f in run_of(f"{HEAD}G75 R.5\nG75 X34. P4000 {text} F.08\nM30").findings]
+    assert f"write {number} if" in message
+
+
+@pytest.mark.parametrize(("retract", "told"), [("R49", True), ("R50", False), ("R1", True), ("R0", False)])
+def test_a_retract_below_fifty_counts_with_no_point_is_told(retract, told):
+    found = run_of(f"{HEAD}G75 {retract}\nG75 X34. P4000 F.08\nM30")
+    assert [str(f.code) for f in found.findings] == ["small-retract"] * told
+
+
+@pytest.mark.parametrize(
+    ("text", "shift", "feed"),
+    [("G75 X34. Z-28. P4000 F.08", 0, 800), ("G75 X34. Z-28. P4000 Q5000", 5000, 0), ("G75 X34. P4000", 0, 0)],
+)
+def test_the_step_of_a_call_has_nothing_that_nobody_said(text, shift, feed):
+    (step,) = [s for s in run_of(f"{HEAD}G75 R.5\n{text}\nM30").steps if isinstance(s, GrooveCycle)]
+    assert (step.shift, step.feed, step.peck, step.retract) == (shift, feed, 4000, 500)
+
+
+@pytest.mark.parametrize(
+    ("text", "ways"),
+    [
+        ("G74 R.5\nG74 Z-14. F.08", [("feed", 42, -14), ("rapid", 42, -13)]),
+        ("G74 Z-14. Q500 F.08", [("feed", 42, -13.5), ("feed", 42, -14), ("rapid", 42, -13)]),
+    ],
+)
+def test_along_z_without_a_peck_or_a_retract(text, ways):
+    assert moves(run_of(f"{HEAD}{text}\nM30")) == ways
+
+
 def test_the_step_of_one_groove_has_no_shift():
     found = run_of(f"{HEAD}G75 R.5\nG75 X34. P4000 Q5000 F.08\nM30")
     assert [s for s in found.steps if isinstance(s, GrooveCycle)] == [
