@@ -197,3 +197,77 @@ def test_the_first_of_two_passes_beside_a_contour_lies_aside_by_what_is_said(wor
         ("feed", 36 + x, -10 + z),
         ("feed", 42 + x, -10 + z),
     ]
+
+
+@pytest.mark.parametrize(
+    ("dialect", "cycle", "text", "ways"),
+    [
+        ("two-block", "X40. Z-20. R-1. F.2", "Z-30.", [(38, 2), (40, -30)]),
+        ("two-block", "X40. Z-20. R-1. F.2", "Z-30. R-2.", [(36, 2), (40, -30)]),
+        ("two-block", "X40. Z-20. F.2", "Z-30. R-2.", [(36, 2), (40, -30)]),
+        ("one-block", "X40. Z-20. I-1. F.2", "Z-30.", [(38, 2), (40, -30)]),
+    ],
+)
+def test_a_box_keeps_its_taper_till_another_is_said(dialect, cycle, text, ways):
+    run = run_of(f"{HEAD}G90 {cycle}\n{text}\nM30", dialect)
+    assert [(m.x1 / 1000, m.z1 / 1000) for m in run.motions[1:]][4:6] == ways
+
+
+def test_the_taper_of_a_facing_box_is_along_z():
+    run = run_of(f"{HEAD}G94 X30. Z-2. K-1. F.2\nM30", "one-block")
+    assert [(m.x1 / 1000, m.z1 / 1000) for m in run.motions[1:]] == [(44, -3), (30, -2), (30, 2), (44, 2)]
+
+
+@pytest.mark.parametrize(("first", "passes"), [(71, 199), (70, 200), (69, 200)])
+def test_a_thread_has_two_hundred_passes_at_most(first, passes):
+    """1 high: the root of the number of the pass times 0.071 reaches it with the 199th, times 0.070 with the 205th."""
+    run = run_of(f"{HEAD}G76 P010060 Q100 R0\nG76 X40. Z-20. P1000 Q{first} F1.5\nM30")
+    assert [str(f.code) for f in run.findings if f.stops] == []
+    assert sum(m.kind == "feed" for m in run.motions) == passes
+
+
+@pytest.mark.parametrize(
+    ("start", "contour", "back"),
+    [
+        ("44.", "N1 G00 X36.\nG01 Z-5. F.1\nX40.\nX39.999 Z-7.\nN2 X44.", True),
+        ("44.", "N1 G00 X36.\nG01 Z-5. F.1\nX40.\nX40. Z-7.\nN2 X44.", False),
+        ("18.", "N1 G00 X30.\nG01 Z-5. F.1\nX24.\nX24.001 Z-7.\nN2 X18.", True),
+        ("18.", "N1 G00 X30.\nG01 Z-5. F.1\nX24.\nX24. Z-7.\nN2 X18.", False),
+    ],
+)
+def test_a_contour_that_turns_back_by_a_count_is_told(start, contour, back):
+    """Outside it turns back where it goes in again, in a bore where it goes out again."""
+    head = HEAD.replace("X44.", f"X{start}")
+    found = [code for code, _ in told(f"G71 U1. R.5\nG71 P1 Q2 U0 W0 F.3\n{contour}", head)]
+    assert found == ["contour-turns-back"] * back
+
+
+@pytest.mark.parametrize(
+    ("words", "cut", "stopped"),
+    [
+        ("G50 X60. Z5.", "X50.", False),
+        ("G50 X60. Z5.", "Z4.", False),
+        ("G50 X60.", "X50.", True),
+        ("G50 X60.", "Z4.", False),
+        ("G50 Z5.", "Z4.", True),
+        ("G50 Z5.", "X50.", False),
+    ],
+)
+def test_a_zero_says_where_the_tool_stands_along_the_axes_that_it_names(words, cut, stopped):
+    run = run_of(f"G21 G99\nT0303\nG97 S800 M03\n{words}\nG01 {cut} F.1\nM30")
+    assert [str(f.code) for f in run.findings if f.stops] == ["place-unknown"] * stopped
+
+
+@pytest.mark.parametrize(("words", "first"), [("G28 U0", False), ("G28 W0", True), ("G28 U0 W0", False)])
+def test_a_first_move_along_z_is_no_riddle_from_home_along_x(words, first):
+    codes = [code for code, _ in told(f"{words}\nG00 Z5.", "G21 G99\nT0303\nG97 S800 M03\n")]
+    assert ("first-move-along-z" in codes) is first
+
+
+@pytest.mark.parametrize(
+    ("place", "said"), [("G00 X44. Z2.\n", "G97 has no S here"), ("", "The spindle turns with no S for its mode")]
+)
+def test_no_speed_is_kept_from_a_diameter_that_nobody_said(place, said):
+    head = f"G21 G99\nT0303\nG50 S2000\nG96 S100 M03\n{place}"
+    (found,) = [f for f in run_of(f"{head}G97\nM30").findings if f.code == "speed-not-said"]
+    assert found.message.startswith(said)

@@ -27,6 +27,10 @@ LENGTHS = {
     )
     for sign in ("", ":plus")
 }
+RADIUS = read_dialect(
+    '[words]\ngroove = "G87"\n[cycle]\nblocks = ["{g} X{floor:radius} Z{end}? D{peck} K{shift}? E{retract} F{feed}"]\n',
+    "radius",
+)
 POINTLESS = read_dialect('base = "two-block"\n[numbers.R]\npoint = "optional"\n', "pointless")
 HEAD = "G21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-13.\n"
 
@@ -225,6 +229,28 @@ def test_the_step_of_a_call_has_nothing_that_nobody_said(text, shift, feed):
 )
 def test_along_z_without_a_peck_or_a_retract(text, ways):
     assert moves(run_of(f"{HEAD}{text}\nM30")) == ways
+
+
+@pytest.mark.parametrize(("more", "told"), [("1000000", False), ("1000001", True), ("9000000", True)])
+def test_a_row_of_more_than_a_million_more_grooves_is_a_slip(more, told, monkeypatch):
+    monkeypatch.setattr("postproc.reading.log.MOST_MOTIONS", 50)
+    text = f"#101=-4 #102=4\n#103=-.001 #104={more}\n#105=0.5\nG87 F0.08"
+    found = run(text, FIVE["numbered-values"])
+    assert any("more than 1000000 grooves" in f.message for f in found.findings) is told
+
+
+def test_a_floor_said_as_a_radius_is_twice_that_across():
+    found = run("G87 X17. Z-18. D4. K5. E.5 F.08", RADIUS)
+    assert floors(found) == {-13: 34, -18: 34}
+    assert not found.findings
+
+
+@pytest.mark.parametrize(("text", "number"), [("P2500.", "P2500"), ("P2501.", "P2501000")])
+def test_a_way_from_plunge_to_plunge_fits_into_the_way_across_on_the_radius(text, number):
+    """From 42 to 37 across are 2.5 on the radius."""
+    found = run_of(f"{HEAD}G74 R.5\nG74 X37. Z-14. {text} Q1000 F.08\nM30")
+    (message,) = [f.message for f in found.findings if f.stops]
+    assert f"write {number} if" in message
 
 
 def test_the_step_of_one_groove_has_no_shift():
