@@ -38,7 +38,7 @@ def passes(start: Place, contour: Sequence[Corner], axis: int, depth: int, back:
     The contour includes its allowances. It may lie on either side of the start, as in a bore. At a depth of 0 there is
     only the pass along the contour.
     """
-    side = 1 if start[axis] >= contour[0][axis] else -1
+    side = _side(start, contour, axis)
     line = [(side * corner[axis], corner[1 - axis]) for corner in contour]
     level, lowest, begin = side * start[axis], min(height for height, _ in line), start[1 - axis]
     step, lift = PER_LENGTH[axis] * depth, PER_LENGTH[axis] * back
@@ -82,8 +82,13 @@ def shifted(contour: Sequence[Corner], aside: Place) -> tuple[Corner, ...]:
 
 def rises(contour: Sequence[Corner], start: Place, axis: int) -> bool:
     """True if a contour never goes back down, so that every control cuts the same passes."""
-    side = 1 if start[axis] >= contour[0][axis] else -1
+    side = _side(start, contour, axis)
     return all(side * a[axis] <= side * b[axis] for a, b in pairwise(contour))
+
+
+def _side(start: Place, contour: Sequence[Corner], axis: int) -> int:
+    """1 for a contour that is come to from above, -1 from below, as in a bore."""
+    return 1 if start[axis] >= contour[0][axis] else -1
 
 
 def _meets(line: Sequence[Place], level: int) -> int:

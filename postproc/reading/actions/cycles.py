@@ -33,7 +33,7 @@ def groove(lathe: Lathe, event: Event) -> None:
 def groove_again(lathe: Lathe, event: Event) -> None:
     """A place while the grooving cycle is in force: at rapid there, and the same groove once more."""
     call = lathe.control.cycles.call
-    if call is None or not lathe.words.has_axes:
+    if call is None:
         return
     straight(lathe, "rapid")
     place = lathe.control.place

@@ -182,10 +182,7 @@ class _Call:
     def _place(self, name: str) -> int | None:
         """A place, on the diameter where it is one of X."""
         gap = self.form.gaps.get(name)
-        word = self.word(name)
-        if gap is None or word is None:
-            return None
-        return self.words.amount(word, gap.whole, self.words.times(gap))
+        return None if gap is None else self.words.amount(self.word(name), gap.whole, self.words.times(gap))
 
     def amount(self, name: str) -> int | None:
         """A length on the radius or along z, with the sign that it has."""
