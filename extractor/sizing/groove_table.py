@@ -337,7 +337,7 @@ def _rows(heads: Mapping[str, Text], others: Sequence[Text], lines: Sequence[Seq
         behind = {
             id(a[0]): b[0].text
             for a, b in pairwise(nearest)
-            if not names[b[1]] and ALONE.fullmatch(normalised(b[0].text))
+            if b[2] and (not names[b[1]] or a[1] == b[1]) and ALONE.fullmatch(normalised(b[0].text))
         }
         figures = {name: _size(f"{text.text} {behind.get(id(text), '')}") for name, text in cells.items()}
         left = any(fit and not names[k] and FIGURE.fullmatch(normalised(text.text)) for text, k, fit in nearest)

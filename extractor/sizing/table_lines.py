@@ -110,7 +110,9 @@ def turned(label: Text, lines: Sequence[Sequence[Text]], k: int) -> tuple[list[l
         return [], {}
     columns = [label, *names]
     down, up = (_steps(columns, way) for way in (lines[k + 1 :], lines[:k][::-1]))
-    rows = {0: dict(enumerate(columns))} | dict(enumerate(down, 1)) | {-n: row for n, row in enumerate(up, 1)}
+    rows: dict[float, dict[int, Text]] = {0.0: dict(enumerate(columns))}
+    for n, (row, beside) in (*enumerate(down, 1), *((-n, row) for n, row in enumerate(up, 1))):
+        rows |= {n: row, n + 0.5: beside}
     used = {c for n, row in rows.items() for c in row if n}
     stood: dict[Point, Text] = {}
     upright: list[list[Text]] = []
@@ -121,8 +123,12 @@ def turned(label: Text, lines: Sequence[Sequence[Text]], k: int) -> tuple[list[l
     return upright, stood
 
 
-def _steps(columns: Sequence[Text], lines: Sequence[Sequence[Text]]) -> Iterator[dict[int, Text]]:
+def _steps(
+    columns: Sequence[Text], lines: Sequence[Sequence[Text]]
+) -> Iterator[tuple[dict[int, Text], dict[int, Text]]]:
     """The cells of each line by column, as long as one is headed; tolerances alone are those of the sizes before.
+
+    Then the tolerances that stand beside sizes in their cells, as if they were a line of their own.
 
     Where the labels themselves stand again, and not as sizes, another table begins.
     """
@@ -130,7 +136,9 @@ def _steps(columns: Sequence[Text], lines: Sequence[Sequence[Text]]) -> Iterator
     for line in lines:
         if abs(line[0].at[1] - last.at[1]) > APART * last.height:
             return
-        cells = {c: text for text, c, fit in reversed(list(in_columns(line, columns))) if fit}
+        found = [(c, text) for text, c, fit in in_columns(line, columns) if fit]
+        cells = dict(reversed(found))
+        beside = {c: text for c, text in found if text is not cells[c] and ALONE.fullmatch(normalised(text.text))}
         if not cells:
             continue
         if all(ALONE.fullmatch(normalised(text.text)) for text in cells.values()):
@@ -140,5 +148,5 @@ def _steps(columns: Sequence[Text], lines: Sequence[Sequence[Text]]) -> Iterator
         if 0 not in cells or (same and len(cells) > 1):
             return
         if len(cells) > 1:
-            yield cells
+            yield cells, {0: replace(cells[0], text="")} | beside if beside else {}
         last = cells[0]

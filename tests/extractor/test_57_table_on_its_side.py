@@ -93,6 +93,31 @@ def test_tolerances_in_a_table_on_its_side_are_those_of_their_sizes(head, rows, 
     assert (first["floor_diameter"], second["width"]) == ((-0.3, 0.3), (-0.1, 0.1))
 
 
+@pytest.mark.parametrize("under", [1, -1])
+@pytest.mark.parametrize("upright", [False, True])
+def test_a_tolerance_beside_the_size_in_its_cell_is_the_size_s(upright, under):
+    """That of the first width: it stands in the line under the labels, or in that over them; upright, right of them."""
+    rows = (
+        [("NO", "1", "2"), ("WIDTH", "3", "4"), ("DIA", "34", "34")] if upright else [HEAD[:3], *(r[:3] for r in ROWS)]
+    )
+    more = [Text("+0.1/0", (67.0, 60.0 - 6.0 * under), 2.5), Text("ISO 2768-m", (90.0, -60.0), 2.5)]
+    reading = on_its_side(rows[1:], rows[0], more=more, under=under)
+    assert told(reading) == ["general-tolerances"]
+    first, second = (g.tolerances for g in reading.part.grooves)
+    assert (first["width"], second["width"]) == (pytest.approx((0.0, 0.1)), (-0.1, 0.1))
+    assert first["floor_diameter"] == second["floor_diameter"] == (-0.3, 0.3)
+
+
+@pytest.mark.parametrize(("off", "kept"), [(14.9, True), (15.1, False)])
+def test_a_tolerance_far_beside_a_table_is_none_of_its_last_column(off, kept):
+    """Six letter heights from where the column begins."""
+    more = [Text("+0.1/0", (84.0 + off, 54.0), 2.5)]
+    reading = on_its_side([row[:3] for row in ROWS], HEAD[:3], more=more)
+    assert (reading.part.grooves[1].tolerances.get("width") is not None) is kept
+    upright = on_its_side([("WIDTH", "3", "4"), ("DIA", "34", "34")], ("NO", "1", "2"), more=more)
+    assert (upright.part.grooves[0].tolerances.get("floor_diameter") is not None) is kept
+
+
 @pytest.mark.parametrize(("gap", "held"), [(14.9, True), (15.1, False)])
 def test_lines_of_a_table_on_its_side_follow_within_six_letter_heights(gap, held):
     false = [("1", "3.5", "34", "10"), ROWS[1]]
