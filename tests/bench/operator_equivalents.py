@@ -1,6 +1,7 @@
 """Changes of `operator_changes.py` that were looked at and change nothing that could be seen."""
 
 from operator_drawn import DRAWN
+from operator_programs import PROGRAMS
 
 _SIGN = "a sign is 1 or -1"
 _ENDS = "at an end where the excess is nothing the place is that end"
@@ -391,4 +392,4 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
     ("postproc/reading/zeros.py", _SLIPPED, "0", "1"): "of two numbers that differ the product is not 1",
 }
 """File, the line as it stands, old and new text of changes that nothing could notice, each with the reason."""
-EQUIVALENT |= DRAWN
+EQUIVALENT |= DRAWN | PROGRAMS

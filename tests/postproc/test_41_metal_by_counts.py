@@ -144,6 +144,18 @@ def test_a_level_cut_takes_the_place_of_what_it_does_not_lie_above(height, lines
     assert metal.profile().within(-16, -4).line.tolist() == lines
 
 
+@pytest.mark.parametrize(("height", "lines"), [(40, [9]), (41, [1, 9])])
+def test_a_level_cut_takes_the_place_of_a_floor_beside_a_slope_as_well(height, lines):
+    """A floor of 40 and a slope from there up to 50: at 40 none of it lies below the cut."""
+    metal = bar()
+    metal.cut((-20, 40, -15, 40), 1)
+    metal.cut((-15, 40, -5, 50), 2)
+    assert metal.cut((-20, height, -5, height), 9)
+    found = metal.profile().within(-20, -5)
+    assert [*dict.fromkeys(line for line in found.line.tolist() if line != 2)] == lines
+    assert (2 in found.line.tolist()) is (height == 41)
+
+
 @pytest.mark.parametrize(("by", "left"), [(-1, False), (0, False), (1, True)])
 def test_a_slope_of_one_count_over_another_is_cut_off(by, left):
     """Two slopes side by side, a count apart; with none between them the first keeps it."""

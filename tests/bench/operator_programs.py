@@ -1,0 +1,35 @@
+"""Changes of `operator_changes.py` in the cutting and the reading of programs that change nothing to be seen."""
+
+_METAL = "postproc/cutting/metal.py"
+_CONTOURS = "postproc/reading/actions/contours.py"
+_NO_LENGTH = "where one end is level with the cut, the part of no length that this leaves is dropped"
+PROGRAMS: dict[tuple[str, str, str, str], str] = {
+    ("postproc/cutting/corners.py", "@lru_cache(maxsize=4096)", "4096", "8192"): "how much is kept, not what",
+    (
+        "postproc/cutting/insert.py",
+        "flank = [] if spread >= width / 2 else [(0.0, lift + side / tan(half))]",
+        ">=",
+        ">",
+    ): "a nose as wide as the insert leaves a flank of no length",
+    (
+        _METAL,
+        "rows.append((self._u[k] if self._u[k] > u0 else u0, height, by, way))",
+        ">",
+        ">=",
+    ): "both are the same then",
+    (_METAL, "if start >= 0 and end >= 0:", ">=", ">"): _NO_LENGTH,
+    (_METAL, "if start >= 0 and end >= 0:", "0", "1"): _NO_LENGTH,
+    (
+        _CONTOURS,
+        "out = end + (aside if begin > end else -aside)",
+        ">",
+        ">=",
+    ): "a pass that goes nowhere is left out before",
+    (
+        "postproc/reading/actions/foreign.py",
+        "side = 1 if start_x >= x else -1",
+        ">=",
+        ">",
+    ): "where both are one there is the last pass alone, and that is at the root",
+}
+"""File, the line as it stands, old and new text of changes that nothing could notice, each with the reason."""
