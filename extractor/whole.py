@@ -28,6 +28,7 @@ from extractor.sizing.other_notes import roots_of_threads
 from extractor.sizing.strange_texts import strange_texts
 from extractor.sizing.units import UnitsAnswer, weigh_units
 from extractor.sizing.void_words import out_of_force
+from extractor.struck_out import struck_out
 from extractor.twins import dimensions_at, heard_at_all
 from extractor.values import dataclass
 from extractor.viewing.choice import Candidate, pointer
@@ -104,6 +105,7 @@ class Whole:
         findings = [f for f in findings if f.code != DrawingCode.INNER_LINES or not roots_of_threads(sheet, part, f)]
         findings += filter(None, [array_at(self.given.sheet, folded.view)])
         findings += out_of_force(self.given.sheet, part)
+        findings += struck_out(self.given.sheet, part)
         findings += strange_texts(self.given.sheet, part, tuple(findings))
         findings += gap_findings(self.placed.gaps, part.units, answer.scale, folded.pen)
         return part, answer, tuple(self._with_places(f.at_scale(answer.scale)) for f in findings)
