@@ -156,6 +156,16 @@ def test_a_level_cut_takes_the_place_of_a_floor_beside_a_slope_as_well(height, l
     assert (2 in found.line.tolist()) is (height == 41)
 
 
+def test_over_a_floor_and_a_slope_only_the_stretch_asked_for_counts():
+    """A floor of 40 with slopes of 2 a count up from either end of it: two counts along them are 44."""
+    metal = bar()
+    metal.cut((-22, 60, -12, 40), 1)
+    metal.cut((-12, 40, -10, 40), 2)
+    metal.cut((-10, 40, 0, 60), 3)
+    assert [metal.highest(*at) for at in ((-14, -11), (-11, -8), (-14, -8), (-12, -10))] == [44, 44, 44, 40]
+    assert metal.above((-14, 50, -8, 50)) == -6
+
+
 @pytest.mark.parametrize(("by", "left"), [(-1, False), (0, False), (1, True)])
 def test_a_slope_of_one_count_over_another_is_cut_off(by, left):
     """Two slopes side by side, a count apart; with none between them the first keeps it."""

@@ -153,3 +153,20 @@ def test_a_way_that_crosses_a_land_takes_what_lies_over_both():
     assert bench.turn((-10_000, 40_000, 0, 32_000), 7) == taken
     assert bench.turn((-10_000, 40_000, 0, 36_000), 7) == [(-10_000, 40_000, 0, 36_000)]
     assert Bench(part_of([], diameter=36), [tool()], MM).turn((-10_000, 40_000, 0, 40_000), 7) == []
+
+
+def test_the_deeper_of_two_cuts_in_a_bore_counts_wherever_they_begin():
+    at = rounded(Moves(16, -13).feed(26).rapid(18).feed(22).rapid(18), "inside").within(-12_000, -11_000)
+    assert at.start.tolist() == [-26_000]
+
+
+def test_a_slope_is_made_anew_beside_a_deeper_one_from_the_same_place():
+    moves = Moves(42, -13).feed(34, -20).rapid(42, -13).feed(30, -14).rapid(42)
+    at = rounded(moves, "outside").within(-19_000, -18_500)
+    # On the way to 34 it leaves less than 36.5 there; its corner of 0.2 stands on the far side of that.
+    assert int(at.start.max()) < 36_500
+
+
+def test_a_rapid_cuts_nothing_anew():
+    at = rounded(Moves(42, -13).rapid(34).rapid(42).rapid(None, -33).feed(34).rapid(42), "outside")
+    assert [at.within(z, z + 1_000).start.tolist() for z in (-12_000, -32_000)] == [[40_000], [34_000]]
