@@ -12,6 +12,24 @@ PROGRAMS: dict[tuple[str, str, str, str], str] = {
         ">",
     ): "a nose as wide as the insert leaves a flank of no length",
     (
+        "postproc/cutting/insert.py",
+        "spread = min(radius * cos(half), width / 2)",
+        "/",
+        "*",
+    ): "a shop file has no nose wider than its insert",
+    (
+        "postproc/cutting/stock.py",
+        "if insert.flat and (u0 == u1 or h0 == h1):",
+        "or",
+        "and",
+    ): "it only saves work: the hull of such a move is the same piece",
+    (
+        _METAL,
+        "tuple([u - start for u in self._u]),",
+        "-",
+        "+",
+    ): "it only makes more work: what is not taken for alike is cut for itself",
+    (
         _METAL,
         "rows.append((self._u[k] if self._u[k] > u0 else u0, height, by, way))",
         ">",

@@ -195,3 +195,21 @@ def test_slopes_that_were_cut_the_same_elsewhere_are_split_where_they_stand(seco
     assert [metal.above((second + k, 0, second + k + 1, 0)) for k in range(4)] == [60, 57, 54, 51]
     assert metal.cut((second + 1, 50, second + 3, 50), 8)
     assert [metal.above((second + k, 0, second + k + 1, 0)) for k in range(4)] == [60, 50, 50, 51]
+
+
+def test_a_slope_that_many_cuts_lie_in_stays_on_its_line():
+    """Down by one a count from -40 to -20 between two level pieces; cut once in its middle."""
+    metal = Metal([(-60, 40, -40, 40), (-40, 40, -20, 20), (-20, 20, 0, 20)])
+    metal.cut_all([(((0, 10, 4, 10),), -32, 9)])
+    found = metal.profile().within(-60, 0)
+    assert found.u.tolist() == [-60, -40, -32, -28, -20, 0]
+    assert (found.start.tolist(), found.end.tolist()) == ([40, 40, 10, 28, 20], [40, 32, 10, 20, 20])
+
+
+def test_slopes_that_only_begin_alike_are_cut_each_for_itself():
+    """The first falls by one a count, the second by two; both are cut from the third count on to the sixth."""
+    metal = Metal([(-60, 40, -50, 30), (-50, 40, -40, 40), (-40, 40, -30, 20), (-30, 40, 0, 40)])
+    metal.cut_all([(((3, 15, 6, 15),), at, 9) for at in (-60, -40)])
+    for at, fall in ((-60, 1), (-40, 2)):
+        heights = [metal.above((at + k, 0, at + k + 1, 0)) for k in range(10)]
+        assert heights == [15 if 3 <= k < 6 else 40 - fall * k for k in range(10)]
