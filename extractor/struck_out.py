@@ -14,7 +14,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, place_words
 from extractor.grammar import normalised
 from extractor.part import Part
-from extractor.sheet import Sheet, Text
+from extractor.sheet import Floats, Sheet, Text
 from extractor.sizing.features import Features
 from extractor.sizing.pointers import box_of, middle_of
 from extractor.viewing.roles import solid_strokes
@@ -22,6 +22,10 @@ from extractor.viewing.tips import Tips, tips_of
 
 OVER = 0.8
 """Letter heights by which such a stroke may go beyond the text."""
+ALONG = 0.35
+"""The same of a stroke along the text."""
+LEVEL = 0.1
+"""Rise of such a stroke over its length, at most."""
 CORE = 0.25
 """Share of a text, of its length and of its height, that lies outside of its middle on either side."""
 LEAST = 0.5
@@ -52,7 +56,7 @@ def struck_out(sheet: Sheet, part: Part) -> Iterator[Finding]:
     for k in np.unique(of_text[through]).tolist():
         text, over = texts[k], set(of_line[through & (of_text == k)].tolist())
         free = {j for j in over if all(tips.hangs(tip, over, text.height) for tip in (2 * j, 2 * j + 1))}
-        if not any(_met(j, tips) <= free for j in free):
+        if not any(_met(j, tips) <= free and not _is_foot(tips.at[2 * j : 2 * j + 2], text) for j in free):
             continue
         words = (
             f'A stroke runs through "{normalised(text.text)}" at {place_words(text.at)}, as where a size is struck '
@@ -65,6 +69,13 @@ def _met(stroke: int, tips: Tips) -> set[int]:
     """The strokes that one meets, itself among them."""
     line = shapely.LineString(tips.at[2 * stroke : 2 * stroke + 2])
     return set(tips.tree.query(line, predicate="intersects").tolist())
+
+
+def _is_foot(ends: Floats, text: Text) -> bool:
+    """True for a stroke along a text that goes on beyond it, as an extension line does in whose way it stands."""
+    (a, up), (b, other) = text.seen(ends[0]), text.seen(ends[1])
+    beyond = max(-min(a, b), max(a, b) - text.width)
+    return abs(other - up) <= LEVEL * abs(b - a) and beyond > ALONG * text.height
 
 
 def _core(text: Text) -> shapely.Polygon:

@@ -57,8 +57,16 @@ def test_it_is_half_as_long_as_the_shorter_side(stroke, struck):
 
 
 @pytest.mark.parametrize(("beyond", "struck"), [(2.3, True), (2.5, False)])
-def test_it_goes_no_farther_than_four_fifths_of_a_letter(beyond, struck):
-    assert bool(told((-beyond, 1.5, LONG + beyond, 1.5))) is struck
+def test_across_it_goes_no_farther_than_four_fifths_of_a_letter(beyond, struck):
+    assert bool(told((2.1, -0.6 - beyond, 2.1, 3.6 + beyond))) is struck
+
+
+@pytest.mark.parametrize(
+    ("beyond", "rise", "struck"), [(1.0, 0.0, True), (1.1, 0.0, False), (1.1, 0.5, False), (1.1, 0.7, True)]
+)
+def test_along_it_ends_about_where_the_text_does(beyond, rise, struck):
+    """A third of a letter beyond it; one that rises by a tenth of its length or more goes across."""
+    assert bool(told((-beyond, 1.5 - rise / 2, LONG + beyond, 1.5 + rise / 2))) is struck
 
 
 @pytest.mark.parametrize(("up", "struck"), [(0.8, True), (0.7, False), (2.2, True), (2.3, False)])
