@@ -272,3 +272,22 @@ def test_from_a_place_never_said_neither_pecks_nor_grooves_are_counted(start, pe
     found = run_of(f"G21 G99\nT0303\nG97 S800 M03\nG00 {start}\nG75 R.5\nG75 X34. Z-28. P1000 Q5000 F.08\nM30")
     feeds = [(m.z1 / 1000, m.x1 / 1000) for m in found.motions if m.kind == "feed"]
     assert feeds == [(z, x) for z in places for x in pecks]
+
+
+@pytest.mark.parametrize(("words", "other"), [("A42000", "B"), ("B-13000", "A")])
+def test_a_call_that_names_one_place_of_its_start_alone_stops(words, other):
+    """The other one is where the tool stands, never nought."""
+    found = run(f"G86 {words} X34000 D4000 R500 F0.08", FIVE["two-points"], STARTED)
+    assert stops(found) == [("cycle-word-missing", 5)]
+    assert f"not the other, {other}; give both" in found.findings[0].message
+    assert (found.cycles[0].start_x, found.cycles[0].start_z) == ((42000, 5000) if other == "B" else (60000, -13000))
+
+
+@pytest.mark.parametrize(
+    ("words", "stop"), [("C3", True), ("C2", True), ("C1", False), ("K-5.", False), ("C2 K-5.", False)]
+)
+def test_grooves_by_their_number_need_a_shift(words, stop):
+    found = run(f"G87 X34. {words} D4. E.5 F.08", COUNTED)
+    assert stops(found) == [("cycle-word-missing", 5)] * stop
+    if stop:
+        assert f"has {words} and no K, the distance between grooves; give it" in found.findings[0].message

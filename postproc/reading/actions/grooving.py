@@ -155,9 +155,15 @@ class _Call:
 
     def _go_to_start(self) -> None:
         """A cycle that says where it begins goes there at rapid."""
-        if "start_x" not in self.form.gaps or not self.said("start_x"):
+        said = {name: self.said(name) for name in ("start_x", "start_z") if name in self.form.gaps}
+        if not any(said.values()):
             return
-        x, z = self._place("start_x") or 0, self._place("start_z") or 0
+        if left_out := [self.form.gaps[name].address for name, told in said.items() if not told]:
+            words = f"The grooving cycle says one place of its start and not the other, {left_out[0]}; give both."
+            self.log.stop(ProgramCode.CYCLE_WORD_MISSING, words)
+        x = self._place("start_x") if said.get("start_x") else self.start[0]
+        z = self._place("start_z") if said.get("start_z") else self.start[1]
+        x, z = x or 0, z or 0
         if (x, z) != self.start or not self.control.place.known:
             self.log.step(Rapid(x, z))
             self.lathe.move("rapid", x, z)
@@ -200,6 +206,9 @@ class _Call:
             self.log.stop(ProgramCode.CYCLE_WORD_MISSING, f"{number} is not a number of grooves; write a whole number.")
             return self.start[1]
         shifts = number.whole - (1 if "count" in form.gaps else 0)
+        if shifts > 0 and not shift:
+            words = f"The grooving cycle has {number} and no {form.shift}, the distance between grooves; give it."
+            self.log.stop(ProgramCode.CYCLE_WORD_MISSING, words)
         gap = form.gaps["shift"]
         front = gap.sign == "signed" and word is not None and not word.text.startswith("-")
         return self.start[1] + (shift if front else -shift) * min(shifts, MOST_GROOVES + 1)
