@@ -66,7 +66,7 @@ QUARTERS = (1j, -1j)
 """A quarter turn one way and the other: a detail may stand so beside a part drawn upright, and is then told of."""
 
 
-class _Ring(NamedTuple):
+class _DetailRing(NamedTuple):
     """A ring round a place of the view: how near its middle its line comes, and how far from it that goes."""
 
     centre: Point
@@ -147,7 +147,7 @@ def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iter
 
     Where the letter stands nowhere, it may be drawn as lines: its ring is the only one without that the detail fits.
     """
-    round_ones = [_Ring(c.centre, c.radius, c.radius) for c in sheet.circles if headings]
+    round_ones = [_DetailRing(c.centre, c.radius, c.radius) for c in sheet.circles if headings]
     ovals = [*_ovals(sheet.segments, features.snap * features.frame.scale)] if headings else []
     on_view = [c for c in (*round_ones, *ovals) if _on_view(c.centre, c.outer, features)]
     letters = said(sheet, lambda words: LETTER.fullmatch(words.strip()) is not None) if on_view else ()
@@ -187,7 +187,7 @@ def _on_view(at: Point, margin: float, features: Features) -> bool:
     return -part.length - margin <= z <= margin and abs(r) <= reach < 2 * part.outer_diameter
 
 
-def _ovals(drawn: Segments, near: float) -> Iterator[_Ring]:
+def _ovals(drawn: Segments, near: float) -> Iterator[_DetailRing]:
     """Every smooth line that is drawn in one and closes: a ring by hand, an ellipse."""
     starts = np.flatnonzero(np.diff(drawn.source, prepend=-1))
     counts = np.diff(starts, append=len(drawn))
@@ -200,10 +200,10 @@ def _ovals(drawn: Segments, near: float) -> Iterator[_Ring]:
             middle = complex(start.mean())
             off = np.abs(start - middle)
             if drawn.sources[drawn.source[first]].owner not in NO_LEADER:
-                yield _Ring((middle.real, middle.imag), float(off.min()), float(off.max()))
+                yield _DetailRing((middle.real, middle.imag), float(off.min()), float(off.max()))
 
 
-def _at_ring(note: PointedNote, ring: _Ring) -> bool:
+def _at_ring(note: PointedNote, ring: _DetailRing) -> bool:
     """True for a letter at a ring, or one that is led to it."""
     reach = max(LETTER_AT * note.height, SHORT * ring.radius)
     away = [math.dist(at, ring.centre) for at in (note.at, note.tip or note.at)]
@@ -225,7 +225,7 @@ class _Detail:
     heading: Text
     letter: str
     times: float
-    ring: _Ring
+    ring: _DetailRing
     lines: Segments
 
     @property
