@@ -45,8 +45,9 @@ FIELDS = {"axial": ("width", "depth", "floor_diameter"), "face": ("mouth_diamete
 DIAMETERS = frozenset({"floor_diameter", "mouth_diameter"})
 NEAR = 0.002
 """Share of a size beyond its rounding within which it is looked at closely."""
-SETTLES = {"depth": "floor_diameter", "floor_diameter": "depth"}
-"""Of two sizes one of which may be kept as the other."""
+SETTLES = {"depth": ("floor_diameter", 2.0), "floor_diameter": ("depth", 0.5)}
+"""Of two sizes one of which may be kept as the other: that, and how many times its deviations are those of the one; at
+an outside groove the deeper is the smaller."""
 
 
 class Limited(NamedTuple):
@@ -188,13 +189,18 @@ class _Sizes:
 def _has(one: Limited, groove: Groove, field: str, said: SaidSoFar) -> bool:
     """True if a size of a groove has the tolerance printed, from whatever text."""
     given, general = said.given.get(groove.id, {}), said.general.get(groove.id, ())
-    if field not in given or field in general:
-        return SETTLES.get(field) in given
-    if one.deviations is None:
-        return True
-    shown = ((unit * one.deviations[0], unit * one.deviations[1]) for unit in (1.0, INCH, 1 / INCH))
-    slack, own, mm = half_place(one.places) + DUST, given[field], said.features.part.units == "mm"
-    return any(close(own, pair, mm=mm) or _rounded(own, pair, slack) for pair in shown)
+    own, times = given.get(field), 1.0
+    if own is None or field in general:
+        other, times = SETTLES.get(field, ("", 1.0))
+        own, times = given.get(other), times if groove.side.hollow else -times
+    if own is None or one.deviations is None:
+        return own is not None
+    slack, mm = half_place(one.places) + DUST, said.features.part.units == "mm"
+    for factor in (times, times * INCH, times / INCH):
+        low, high = sorted((factor * one.deviations[0], factor * one.deviations[1]))
+        if close(own, (low, high), mm=mm) or _rounded(own, (low, high), abs(factor) * slack):
+            return True
+    return False
 
 
 def _rounded(own: Deviation, pair: Deviation, slack: float) -> bool:

@@ -144,3 +144,13 @@ def test_a_tolerance_of_what_is_no_groove_says_nothing(words):
 )
 def test_figures_with_a_tolerance(line, found):
     assert [(one.figure.value, one.deviations) for one in limited(line)] == found
+
+
+@pytest.mark.parametrize(
+    ("words", "lost"), [("3 +0.3/0", True), ("3 +0.1/0", False), ("3 0/-0.1", True), ("3 ±0.05", True)]
+)
+def test_a_depth_is_held_by_the_floor_only_with_the_same_limits(words, lost):
+    """A groove 3 wide and 3 deep: a depth of +0.1 is a floor of -0.2."""
+    sizes = along(-10, -13, "3 +0.2/0"), across(34, "Ø34 0/-0.2", z=-11.5)
+    _, findings = tied(*sizes, texts=[free(f"V {words} X")])
+    assert any(LOST in f.message for f in findings) is lost
