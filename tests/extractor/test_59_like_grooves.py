@@ -276,7 +276,7 @@ def led_to(z, words):
     ("own", "stops"),
     [
         ("3 ±0.05 x Ø34 ±0.05", False), ("3 WIDE x Ø34", False), ("3 x 3 DEEP", True), ("3 ±0.05", True),
-        ("ALL GROOVES 3 x Ø34", True), ("O-RING GROOVE", True),
+        ("ALL GROOVES 3 x Ø34", True), ("4x 3 WIDE x Ø34", True), ("O-RING GROOVE", True),
     ],
 )  # fmt: skip
 def test_a_groove_with_a_note_of_its_own_is_none_of_those_that_another_counts(own, stops):

@@ -96,7 +96,8 @@ def test_one_that_nothing_measures_is_told_and_gets_no_general_tolerance():
         ("3.1-2.9", True), ("3.3-3.0", True), ("3.31-3.0", False), ("3-2", False), ("3.31/3.0", False),
         ("3.3/3.0", True), ("6.1^3.0", False), ("3.4^2.9", True), ("5.7^2.9", True),
         ("3 P9", True), ("6 H11", False), ("6 +0.1", True),
-        ("R3 +0.1", False), ("5-1", False), ("5-0.7", True), ("5-0.8", False), ("5 -0.8/0", True), ("5 +0.8", True),
+        ("R3 +0.1", False), ("5-1", False), ("5-0.7", True), ("5-0.8", False), ("5 -0.8/0", True),
+        ("5 -1.2/-0.9", True), ("5 +0.8", True),
     ],
 )  # fmt: skip
 def test_only_a_size_of_a_groove_with_a_tolerance_is_lost(words, lost):
@@ -153,4 +154,11 @@ def test_a_depth_is_held_by_the_floor_only_with_the_same_limits(words, lost):
     """A groove 3 wide and 3 deep: a depth of +0.1 is a floor of -0.2."""
     sizes = along(-10, -13, "3 +0.2/0"), across(34, "Ø34 0/-0.2", z=-11.5)
     _, findings = tied(*sizes, texts=[free(f"V {words} X")])
+    assert any(LOST in f.message for f in findings) is lost
+
+
+@pytest.mark.parametrize(("words", "lost"), [(".118 +.008/0", False), (".118 +.012/0", True)])
+def test_a_tolerance_in_the_other_unit_is_held_as_it_is_rounded(words, lost):
+    """0.118 in is 3 mm, and 0.008 in is 0.2032 mm: 0.2, as the half of its last figure is 0.0127."""
+    _, findings = tied(along(-10, -13, "3 +0.2/0"), texts=[free(f"V {words} X")])
     assert any(LOST in f.message for f in findings) is lost

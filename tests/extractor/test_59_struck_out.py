@@ -42,10 +42,11 @@ def test_a_stroke_through_the_figures_is_told_once(strokes):
         [(2.1, -6.0, 2.1, 9.0)],
         [LEVEL, (4.7, -3.0, 4.7, 6.0)],
         [LEVEL, (2.0, -6.0, 2.0, 9.0)],
+        [LEVEL, (2.0, -1.0, 2.0, 4.0), (2.0, -1.0, 30.0, -1.0)],
         [(0.2, 0.2, 4.0, 2.8, 0.4)],
         [],
     ],
-    ids=["underline", "frame", "a line that goes on", "a tail", "a tick", "an arc", "nothing"],
+    ids=["underline", "frame", "a line that goes on", "a tail", "a tick", "the end of a line", "an arc", "nothing"],
 )
 def test_other_lines_at_a_text_are_not(strokes):
     assert told(*strokes) == []
