@@ -19,7 +19,6 @@ from extractor.late import late
 from extractor.part import INCH, Deviation, Groove
 from extractor.remembered import remembered
 from extractor.sheet import Dimension, Sheet
-from extractor.sizing.groove_table import groove_table
 from extractor.sizing.pointers import middle_of
 from extractor.sizing.printed import DUST, WIDEST, Printed
 from extractor.sizing.said import SaidSoFar
@@ -29,7 +28,7 @@ from extractor.sizing.ties import middle, tie_of
 FIGURE = late(rf"(?<![\d.+±-])(?<![+±-]\s)(?<![MR])(?<![MR]\s){NUMBER}", re.I)
 """A figure that begins one and has no sign; behind an M it is a thread's, behind an R a radius."""
 SIGNED = late(rf"(±|[+-])\s*({NUMBER})")
-BEHIND = late(rf"\s*(?:[^\W\d]{{1,12}}\.?|\")?\s*[(\[]?\s*(?P<signed>(?:{SIGNED.pattern}|\b0\b|[\s/^|;]){{1,9}})", re.I)
+BEHIND = late(rf"\s*(?:[^\W\d]+\.?|\")?\s*[(\[]?\s*(?P<signed>(?:{SIGNED.pattern}|\b0\b|[\s/^|;])+)", re.I)
 """Deviations behind a figure, with a word or a unit and a bracket between at most."""
 BOTH = late(rf"(?<![\d.+±-])(?P<one>{NUMBER})\s*(?P<mark>[-/^])\s*(?P<other>{NUMBER})(?![\d.])")
 """Two limits, in brackets or not."""
@@ -123,14 +122,14 @@ def lost_limits(
             continue
         groove, field = lost
         words = (
-            f'"{line}" prints a tolerance, and no size has it: the {field.replace("_", " ")} of groove {groove.id}, '
-            f"{float(getattr(groove, field)):.6g}, is one that it may be of. See which it is."
+            f'"{line}" prints a tolerance that was given to no size; it may be for the {field.replace("_", " ")} of '
+            f"groove {groove.id}, {float(getattr(groove, field)):.6g}: see which size it is for."
         )
         yield Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, words, ats[0], groove=groove.id)
 
 
 def _printed(sheet: Sheet, sized: Sequence[Dimension], said: SaidSoFar) -> Iterator[tuple[str, tuple[Point, ...]]]:
-    """What the sheet prints beside the part, with its places; but for tables of grooves and sizes of what is none."""
+    """What the sheet prints beside the part, with its places; but for sizes of what is no groove."""
     features = said.features
     carried = set[str]()
     for dimension in sized:
@@ -139,9 +138,8 @@ def _printed(sheet: Sheet, sized: Sequence[Dimension], said: SaidSoFar) -> Itera
         tie = tie_of(dimension, features) if text else None
         if text and (tie is None or (tie.grooves and tie.ends is None)):
             yield text, (middle(dimension), *dimension.points)
-    tabled = {text for row in groove_table(sheet)[1] for text in row.texts}
     for one in sheet.texts:
-        if one.height > 0 and one not in tabled and one.text not in carried and features.beside(middle_of(one)):
+        if one.height > 0 and one.text not in carried and features.beside(middle_of(one)):
             yield one.text, (one.at,)
 
 

@@ -73,7 +73,7 @@ def test_a_tolerance_that_stands_free_is_kept_or_told(size, printed, before, beh
     assert held(part, number, field, PRINTED[printed]) or told(findings, text.text), text
 
 
-LOST = "prints a tolerance, and no size has it"
+LOST = "prints a tolerance that was given to no size"
 
 
 def test_one_that_nothing_measures_is_told_and_gets_no_general_tolerance():
@@ -81,7 +81,7 @@ def test_one_that_nothing_measures_is_told_and_gets_no_general_tolerance():
     part, findings = tied(texts=[CLASS, text])
     (finding,) = [f for f in findings if f.code == "tolerance-unread"]
     assert finding.message == (
-        f'"V 3 +0.2/0" {LOST}: the width of groove 1, 3, is one that it may be of. See which it is.'
+        f'"V 3 +0.2/0" {LOST}; it may be for the width of groove 1, 3: see which size it is for.'
     )
     assert finding.at == text.at
     assert "width" not in part.grooves[0].tolerances
