@@ -2,7 +2,8 @@
 
 Cutting with sharp corners is exact and fast, and shows all that happens on the way. At the end the same cuts are made
 again with the corner radius RE: what then stands between overlapping plunges is what a gauge would find.
-Only cuts that reach the final sharp profile are made again; a peck above the floor leaves nothing.
+Only cuts that come nearer to the final sharp profile than a corner can stand above it are made again; a peck farther
+above the floor leaves nothing.
 """
 
 from collections.abc import Iterable, Iterator
@@ -27,11 +28,12 @@ def rounded_profile(
     `bench` has made all the cuts of `motions` already, with sharp corners.
     """
     sharp = bench.metal[side.where]
-    if all(tool.corner_radius == 0 for tool in bench.tools_of(side.where)):
+    rib = max((bench.increments.count(tool.corner_radius) for tool in bench.tools_of(side.where)), default=0) * side.up
+    if not rib:
         return sharp.profile()
     bar = side == OUTSIDE
     metal = bench.turned.copy() if bar else Metal(part_pieces(part, bench.increments, side, stock))
-    metal.cut_all([_swept(motion, bench) for motion in _final(motions, bench, side)])
+    metal.cut_all([_swept(motion, bench) for motion in _final(motions, bench, side, rib)])
     return metal.profile()
 
 
@@ -50,9 +52,13 @@ def _shape(insert: Insert, along: int, h0: int, h1: int) -> tuple[Piece, ...]:
     return tuple(insert.underside(0, h0, along, h1))
 
 
-def _final(motions: Iterable[Motion], bench: Bench, side: Side) -> list[Motion]:
-    """The cuts that reach the final sharp profile, each once, deepest first."""
+def _final(motions: Iterable[Motion], bench: Bench, side: Side, rib: int) -> list[Motion]:
+    """The cuts that come lower somewhere than `rib` above the final sharp profile, each once, deepest first.
+
+    What corners leave stands no higher than that, so no other cut takes anything of it.
+    """
     found: dict[tuple[int, int, Cut], Motion] = {}
+    metal = bench.metal[side.where]
     feeds = [motion for motion in motions if motion.kind != "rapid" and not beyond(motion)]
     for motion in _deepest(feeds, side):
         insert = bench.insert(motion)
@@ -60,7 +66,7 @@ def _final(motions: Iterable[Motion], bench: Bench, side: Side) -> list[Motion]:
             continue
         motion = motion.sure
         key = (motion.station, motion.offset, (motion.x0, motion.z0, motion.x1, motion.z1))
-        if key not in found and any(bench.metal[side.where].above(piece) >= 0 for piece in swept(motion, insert)):
+        if key not in found and any(metal.above(piece) + rib > 0 for piece in swept(motion, insert)):
             found[key] = motion
     return sorted(found.values(), key=lambda m: min(side.frame(m.x0, m.z0)[1], side.frame(m.x1, m.z1)[1]))
 

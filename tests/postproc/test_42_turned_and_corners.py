@@ -4,11 +4,12 @@ Every place is worked out by hand. A part of 40 with a bore of 20: half-way betw
 """
 
 import pytest
-from support.moves import Moves, tool
+from support.moves import Moves, shop, tool
 from support.parts import part_of
 
 from extractor.side import SIDES
 from planner.increment import Increments
+from postproc import judge
 from postproc.cutting.corners import rounded_profile
 from postproc.cutting.metal import FAR
 from postproc.cutting.stock import Bench
@@ -170,3 +171,44 @@ def test_a_slope_is_made_anew_beside_a_deeper_one_from_the_same_place():
 def test_a_rapid_cuts_nothing_anew():
     at = rounded(Moves(42, -13).rapid(34).rapid(42).rapid(None, -33).feed(34).rapid(42), "outside")
     assert [at.within(z, z + 1_000).start.tolist() for z in (-12_000, -32_000)] == [[40_000], [34_000]]
+
+
+@pytest.mark.parametrize("floor", [34.4, 34.398, 34.1, 34.002, 34.0])
+def test_a_rib_between_two_plunges_goes_with_a_third_cut_that_does_not_reach_their_floor(floor):
+    """Corners of 0.2 leave a rib of 0.4 on the diameter where 3 wide meets 3 wide; a cut over it takes what is higher.
+
+    The third lies with its middle over the rib, far from its own corners.
+    """
+    moves = Moves().plunge(-16, 34).plunge(-13, 34).plunge(-14.5, floor)
+    for order in (moves.motions, moves.motions[6:] + moves.motions[:6]):
+        one = Moves()
+        one.motions = list(order)
+        rib = rounded(one, "outside").within(-13_100, -12_900)
+        assert max(*rib.start.tolist(), *rib.end.tolist()) == round(1000 * floor)
+
+
+def test_a_rib_in_a_bore_and_on_a_face_goes_with_a_third_cut_too():
+    """In a bore of 20 floors of 26 leave a rib up to 25.6; on a face 4 deep, 3 wide on the radius, one of 0.2."""
+    bore = Moves(18, -16).feed(26).rapid(18).rapid(None, -13).feed(26).rapid(18)
+    face = Moves(24, 2).feed(None, -4).rapid(None, 2).rapid(30).feed(None, -4).rapid(None, 2)
+    for over in (False, True):
+        if over:
+            bore.rapid(None, -14.5).feed(25.9).rapid(18)
+            face.rapid(27).feed(None, -3.95).rapid(None, 2)
+        ribs = [rounded(bore, "inside").within(-13_100, -12_900), rounded(face, "face").within(29_900, 30_100)]
+        assert [int(one.end.max()) for one in ribs] == ([-25_900, -3_950] if over else [-25_600, -3_800])
+
+
+def test_a_cut_as_high_over_a_floor_as_its_corners_leaves_no_line_there():
+    """What it takes stood no higher than what the others leave: the wall, the rib and the floor are of theirs."""
+    moves = Moves().plunge(-16, 34).plunge(-13, 34).plunge(-14.5, 34.4)
+    lines = rounded(moves, "outside").within(-15_900, -10_100).line.tolist()
+    assert set(lines) == {moves.motions[1].line, moves.motions[4].line}
+
+
+@pytest.mark.parametrize(("floor", "uneven"), [(34.02, False), (34.022, True)])
+def test_going_over_a_floor_within_the_tolerance_is_enough(floor, uneven):
+    """What stands is within 0.02 then, as the floor may be (`support.moves.shop`)."""
+    moves = Moves().plunge(-16, 34).plunge(-13, 34).plunge(-14.5, floor)
+    told = judge(part_of([(-10, -16, 34)]), moves.run(), shop(tool(corner_radius=0.2))).findings
+    assert ("floor-uneven" in [f.code for f in told]) is uneven
