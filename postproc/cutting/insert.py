@@ -107,32 +107,28 @@ def insert_of(tool: Tool, increments: Increments, rounded: bool = False) -> Inse
 
 def _edge(tool: Tool, increments: Increments, rounded: bool) -> list[tuple[float, float]]:
     """Points of the lower side in counts of length, from the left flank, the lowest at 0."""
-    width, radius = tool.width * increments.per_length, tool.corner_radius * increments.per_length
+    width = tool.width * increments.per_length
+    radius = width / 2 if tool.edge == "round" else min(tool.corner_radius * increments.per_length, width / 2)
     if tool.edge == "vee":
         return _vee(width, radius, radians(tool.angle or USUAL_ANGLE) / 2)
-    if tool.edge == "round":
-        radius = width / 2
-    radius = min(radius, width / 2) if rounded or tool.edge == "round" else 0.0
-    if radius < 1:
+    if radius < 1 or (tool.edge == "square" and not rounded):
         return [(0.0, 0.0), (width, 0.0)]
     rise = [(radius - radius * sin(t), radius - radius * cos(t)) for t in _fan(radius, pi / 2)]
     return _both_sides(rise, width)
 
 
 def _vee(width: float, radius: float, half: float) -> list[tuple[float, float]]:
-    """A point of half angle `half` with its nose radius, cut off at the full width."""
-    spread = min(radius * cos(half), width / 2)
+    """A point of half angle `half` with its nose radius, no more than half the width, cut off at the full width."""
     nose = [(width / 2 - radius * sin(t), radius - radius * cos(t)) for t in _fan(radius, pi / 2 - half)]
-    side, lift = nose[0] if radius >= 1 else (width / 2, 0.0)
-    flank = [] if spread >= width / 2 else [(0.0, lift + side / tan(half))]
-    return _both_sides([*flank, *(nose if radius >= 1 else [(width / 2, 0.0)])], width)
+    side, lift = nose[0]
+    return _both_sides([(0.0, lift + side / tan(half)), *nose], width)
 
 
 def _fan(radius: float, reach: float) -> list[float]:
     """Angles from `reach` down to 0 whose chords stay within half an increment of the arc."""
     if radius < 1:
         return [0.0]
-    steps = max(2, ceil(reach / (2 * acos(1 - min(0.5, radius / 4) / radius))))
+    steps = ceil(reach / (2 * acos(1 - 0.5 / radius)))
     return [reach * i / steps for i in range(steps, -1, -1)]
 
 

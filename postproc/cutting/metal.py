@@ -234,7 +234,7 @@ class Metal:
         u0, h0, u1, h1 = piece
         i, j = bisect_right(self._u, u0) - 1, bisect_left(self._u, u1)
         starts, ends = self._a[i:j], self._b[i:j]
-        low, high = (h0, h1) if h0 < h1 else (h1, h0)
+        low, high = min(h0, h1), max(h0, h1)
         if max(starts) <= low and max(ends) <= low:
             return False
         if low == high and starts == ends:
@@ -307,10 +307,8 @@ class Metal:
 
 def _between(u0: int, h0: int, u1: int, h1: int, u: int) -> int:
     """Height at u of a straight piece, to the nearest increment."""
-    if h0 == h1 or u == u0:
+    if h0 == h1:
         return h0
-    if u == u1:
-        return h1
     return h0 + round((h1 - h0) * (u - u0) / (u1 - u0))
 
 

@@ -36,6 +36,11 @@ class Lathe:
     home_at: tuple[int, int]
     trace: Callable[[Word, Word, bool], list[Motion] | None]
 
+    @property
+    def across(self) -> float:
+        """The diameter that the tool stands at, in units of length; on the axis that of one count."""
+        return self.increments.length(max(1, abs(self.control.place.x)))
+
     def motion(
         self,
         kind: Literal["rapid", "feed"],

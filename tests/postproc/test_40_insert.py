@@ -57,6 +57,25 @@ def test_rounded_corners_stay_within_an_increment_of_the_arc(radius):
     assert insert.corners[-1] == (3000, round(2000 * radius))
 
 
+@pytest.mark.parametrize(("radius", "chords"), [(0.001, 1), (0.2, 12), (0.19, 11), (1.2, 28)])
+def test_corners_have_no_more_chords_than_half_an_increment_asks_for(radius, chords):
+    """At 0.2, 200 counts: 12 chords of 7.5 degrees leave 200 * (1 - cos 3.75) = 0.43 each, 11 would leave 0.51.
+
+    At 0.19 it is 11 and 0.48, at 1.2 it is 28 and 0.47, at one count one chord of 90 degrees leaves 0.29.
+    """
+    assert len(insert_of(tool(corner_radius=radius), MM, rounded=True).corners) == 2 * (chords + 1)
+
+
+def test_the_nose_of_a_vee_has_no_more_chords_than_half_an_increment_asks_for():
+    """At 60 the nose turns by 60 to its lowest: 8 chords of 7.5 degrees, and a flank on either side."""
+    assert len(insert_of(tool(edge="vee", angle=60.0, corner_radius=0.2), MM).corners) == 2 * 8 + 1 + 2
+
+
+def test_a_nose_wider_than_its_vee_is_as_wide():
+    wide, widest = (tool(width=0.5, edge="vee", angle=60.0, corner_radius=radius) for radius in (0.4, 0.25))
+    assert insert_of(wide, MM).corners == insert_of(widest, MM).corners
+
+
 def test_a_round_insert_is_a_half_circle_with_or_without_its_corners_counted():
     round_edge = tool(edge="round")
     insert = insert_of(round_edge, MM)

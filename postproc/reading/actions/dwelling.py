@@ -46,9 +46,10 @@ def _trade_dwell(lathe: Lathe) -> None:
 def _own_dwell(lathe: Lathe) -> tuple[int, str] | None:
     """Milliseconds of a dwell in the dialect's own form, where that isn't the trade's; None for any other."""
     gap = lathe.dialect.gap("dwell", "seconds") or lathe.dialect.gap("dwell", "ms")
-    trade = gap is None or gap.address in (("P",) if gap.field == "ms" else ("X", "U"))
-    figure = lathe.dialect.figure(gap.address) if gap is not None else None
-    if gap is None or figure is None or (trade and figure.point == "needed"):
+    if gap is None:
+        return None
+    figure = lathe.dialect.figure(gap.address)
+    if figure.point == "needed" and gap.address in (("P",) if gap.field == "ms" else ("X", "U")):
         return None
     word = lathe.words.take(gap.address)
     if word is None:
@@ -71,8 +72,7 @@ def _dwell(lathe: Lathe, milliseconds: int, word: str) -> None:
 def _dwell_by_turns(lathe: Lathe, word: Word) -> None:
     """Stand still for so many turns at the speed that the spindle has here."""
     spindle, units = lathe.control.spindle, lathe.increments.units
-    across = max(lathe.increments.length(abs(lathe.control.place.x)), lathe.increments.length(1))
-    speed = spindle_speed(spindle.speed, across, spindle.clamp, units) if spindle.surface else spindle.speed
+    speed = spindle_speed(spindle.speed, lathe.across, spindle.clamp, units) if spindle.surface else spindle.speed
     if spindle.clockwise is None or speed <= 0:
         lathe.log.stop(ProgramCode.DWELL, f"{word} is a dwell in turns of a spindle that stands; give X in seconds.")
         return

@@ -89,11 +89,10 @@ def tell_spindle(lathe: Lathe) -> None:
 def _keeps(lathe: Lathe) -> bool:
     """Take the speed that the spindle has where surface speed ends with no S, as most controls do (common practice)."""
     spindle, place = lathe.control.spindle, lathe.control.place
-    surface = spindle.speeds.get(True, 0.0)
+    surface = spindle.speeds.get(True)
     if spindle.surface or not surface or not place.x_known:
         return False
-    across = lathe.increments.length(max(1, abs(place.x)))
-    turns = spindle_speed(surface, across, spindle.clamp or None, lathe.increments.units)
+    turns = spindle_speed(surface, lathe.across, spindle.clamp or None, lathe.increments.units)
     spindle.speeds[False] = turns
     lathe.log.step(Spindle("rpm", round(turns), spindle.clockwise is not False))
     says = lathe.dialect.written(Act.RPM)

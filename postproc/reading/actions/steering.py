@@ -11,8 +11,9 @@ def call(lathe: Lathe, event: Event) -> None:
     """M98: into a subprogram of the same file, a given number of times."""
     words, course = lathe.words, lathe.course
     found = course.sections.called(words.take("P"), words.take("L"))
-    fault = found if isinstance(found, str) else course.endless(found[0])
-    if fault or isinstance(found, str):
+    if isinstance(found, str):
+        lathe.log.stop(ProgramCode.SUBPROGRAM, found)
+    elif fault := course.endless(found[0]):
         lathe.log.stop(ProgramCode.SUBPROGRAM, fault)
     else:
         course.enter(*found)
