@@ -53,8 +53,7 @@ class CutProfile:
         return len(self.start)
 
     def within(self, u0: int, u1: int) -> "CutProfile":
-        """The part of the profile between two places, pieces at the ends clipped."""
-        u0, u1 = max(u0, int(self.u[0])), min(u1, int(self.u[-1]))
+        """The part of the profile between two places of it, pieces at the ends clipped."""
         first = int(np.searchsorted(self.u, u0, side="right")) - 1
         last = int(np.searchsorted(self.u, u1, side="left"))
         u = self.u[first : last + 1].copy()

@@ -149,8 +149,8 @@ class Bench:
         return None if tool is None or beyond(motion) else self.insert_for(tool)
 
     def insert_for(self, tool: Tool) -> Insert:
-        """The sharp insert of a tool."""
-        return self._inserts.get(id(tool)) or insert_of(tool, self.increments)
+        """The sharp insert of one of the tools."""
+        return self._inserts[id(tool)]
 
     def turn(self, piece: Piece, line: int) -> list[Piece]:
         """Take off a bar whatever the point of another tool passes below, down to the drawn lands and no further.

@@ -90,12 +90,6 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "<=",
     ): "the first line with words is no mark",
     (
-        "postproc/reading/formula.py",
-        "@lru_cache(maxsize=2048)",
-        "2048",
-        "4096",
-    ): "how much is kept, not what",
-    (
         "extractor/places.py",
         "LEAST_WEIGHT = 1e-9",
         "1e-9",

@@ -4,19 +4,6 @@ _METAL = "postproc/cutting/metal.py"
 _CONTOURS = "postproc/reading/actions/contours.py"
 _NO_LENGTH = "where one end is level with the cut, the part of no length that this leaves is dropped"
 PROGRAMS: dict[tuple[str, str, str, str], str] = {
-    ("postproc/cutting/corners.py", "@lru_cache(maxsize=4096)", "4096", "8192"): "how much is kept, not what",
-    (
-        "postproc/cutting/insert.py",
-        "flank = [] if spread >= width / 2 else [(0.0, lift + side / tan(half))]",
-        ">=",
-        ">",
-    ): "a nose as wide as the insert leaves a flank of no length",
-    (
-        "postproc/cutting/insert.py",
-        "spread = min(radius * cos(half), width / 2)",
-        "/",
-        "*",
-    ): "a shop file has no nose wider than its insert",
     (
         "postproc/cutting/stock.py",
         "if insert.flat and (u0 == u1 or h0 == h1):",
@@ -35,6 +22,7 @@ PROGRAMS: dict[tuple[str, str, str, str], str] = {
         ">",
         ">=",
     ): "both are the same then",
+    (_METAL, "first, second = (new, old) if start > 0 else (old, new)", ">", ">="): "where they cross both ends differ",
     (_METAL, "if start >= 0 and end >= 0:", ">=", ">"): _NO_LENGTH,
     (_METAL, "if start >= 0 and end >= 0:", "0", "1"): _NO_LENGTH,
     (

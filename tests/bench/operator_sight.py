@@ -53,12 +53,13 @@ def _in_table(text: str) -> Iterator[Spot]:
 
 
 def offered(name: str, text: str) -> Iterator[Spot]:
-    """Every change that the text of a module offers, or of a table by its name."""
+    """Every change that the text of a module offers, or of a table by its name; how much a cache keeps is no answer."""
     if name.endswith(".toml"):
         yield from _in_table(text)
         return
-    lines = text.encode().splitlines()
-    for node in ast.walk(ast.parse(text)):
+    lines, tree = text.encode().splitlines(), ast.parse(text)
+    caches = {one.value for one in ast.walk(tree) if isinstance(one, ast.keyword) and one.arg == "maxsize"}
+    for node in [one for one in ast.walk(tree) if one not in caches]:
         if isinstance(node, ast.Constant) and isinstance(node.value, int | float) and not isinstance(node.value, bool):
             old = ast.get_source_segment(text, node) or ""
             if lines[node.lineno - 1][node.col_offset :].startswith(old.encode()):  # not so in some f-strings

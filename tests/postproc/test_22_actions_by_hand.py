@@ -7,7 +7,7 @@ import pytest
 from support.programs import run_of
 from support.tongues import FIVE
 
-from planner.steps import ToolCall
+from planner.steps import Arc, Dwell, ToolCall
 from postproc import interpret, parse_program
 
 HEAD = "G21 G99\nT0303\nG97 S800 M03\nG00 X44. Z2.\n"
@@ -271,3 +271,50 @@ def test_no_speed_is_kept_from_a_diameter_that_nobody_said(place, said):
     head = f"G21 G99\nT0303\nG50 S2000\nG96 S100 M03\n{place}"
     (found,) = [f for f in run_of(f"{head}G97\nM30").findings if f.code == "speed-not-said"]
     assert found.message.startswith(said)
+
+
+@pytest.mark.parametrize("words", ["P1", "Q2"])
+@pytest.mark.parametrize("cycle", ["G71", "G72", "G73"])
+def test_a_rough_cycle_says_both_ends_of_its_contour(cycle, words):
+    """Without the one it was taken for a block of settings, and the blocks of the contour for plain moves."""
+    found = run_of(f"{HEAD}{cycle} {words} U.5 W.1\nN1 G00 X36.\nG01 Z-10. F.1\nN2 X44.\nM30").findings
+    assert [(str(f.code), f.line) for f in found] == [("contour-missing", 5)]
+    assert found[0].message == "The roughing cycle doesn't say where its contour stands; give P and Q."
+
+
+@pytest.mark.parametrize(("across", "milliseconds"), [("X0", 600), ("X.001", 600), ("X.002", 1200), ("X-.002", 1200)])
+def test_a_dwell_in_turns_on_the_axis_is_at_the_speed_of_one_count(across, milliseconds):
+    """100 m/min over pi times 0.001 mm are 31,830,989 turns a minute, and 318,310 of those are 0.6 s."""
+    head = HEAD.replace("G97 S800", "G96 S100").replace("X44.", across)
+    assert Dwell(milliseconds) in run_of(f"{head}G04 S318310\nM30").steps
+
+
+@pytest.mark.parametrize(("speed", "milliseconds"), [("S200000", 1), ("S40000", 2), ("S20000", 3)])
+def test_a_dwell_in_turns_lasts_a_millisecond_at_least(speed, milliseconds):
+    assert Dwell(milliseconds) in run_of(f"{HEAD.replace('S800', speed)}G04 S1\nM30").steps
+
+
+@pytest.mark.parametrize(
+    ("words", "arc"),
+    [
+        ("R2.", Arc(feed=0, x=44_000, z=-2_000, radius=2_000, clockwise=True)),
+        ("R2. F.1", Arc(feed=1_000, x=44_000, z=-2_000, radius=2_000, clockwise=True)),
+        ("R2. I0 K-2. F.1", None),
+        ("R2. K-2. F.1", None),
+        ("F.1", None),
+    ],
+)
+def test_an_arc_has_a_radius_or_a_centre_and_its_own_feed(words, arc):
+    """From Z2 to Z-2 on one diameter with a radius of 2: half a turn."""
+    run = run_of(f"{HEAD}G02 X44. Z-2. {words}\nM30")
+    assert [one for one in run.steps if isinstance(one, Arc)] == ([] if arc is None else [arc])
+    assert ("arc" in [f.code for f in run.findings]) is (arc is None)
+
+
+@pytest.mark.parametrize(
+    ("height", "first", "told"), [(3000, 1000, False), (3001, 1000, True), (2000, 0, False), (2001, 0, True)]
+)
+def test_a_thread_is_no_higher_than_its_way_from_the_start(height, first, told):
+    """From 44 to 40 are 2 on the radius: its first pass leaves that and no more."""
+    text = f"G76 P010060 Q100 R0\nG76 X40. Z-20. P{height} Q{first} F1.5"
+    assert [str(f.code) for f in run_of(f"{HEAD}{text}\nM30").findings] == ["thread-height"] * told

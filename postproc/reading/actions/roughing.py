@@ -19,8 +19,11 @@ MOST_MOVES = 20_000
 def rough(lathe: Lathe, event: Event) -> None:
     """G71, G72, G73: their settings, or with P and Q the cycle."""
     first, last = lathe.words.take("P"), lathe.words.take("Q")
-    if first is None or last is None:
+    if first is None and last is None:
         _set_up(lathe, event)
+        return
+    if first is None or last is None:
+        _no_contour(lathe, "roughing")
         return
     settings = _in_one_block(lathe, event)
     allowance = _allowance(lathe)
@@ -60,12 +63,16 @@ def finish(lathe: Lathe, event: Event) -> None:
     for address in "UW":
         lathe.words.take(address)
     if first is None or last is None:
-        lathe.log.stop(
-            ProgramCode.CONTOUR_MISSING, "The finishing cycle doesn't say where its contour stands; give P and Q."
-        )
-        lathe.words.drop()
+        _no_contour(lathe, "finishing")
     elif lathe.trace(first, last, True):
         _cut(lathe, event, along(start, ()))
+
+
+def _no_contour(lathe: Lathe, cycle: str) -> None:
+    """A stop where a cycle doesn't say both ends of its contour."""
+    message = f"The {cycle} cycle doesn't say where its contour stands; give P and Q."
+    lathe.log.stop(ProgramCode.CONTOUR_MISSING, message)
+    lathe.words.drop()
 
 
 def _set_up(lathe: Lathe, event: Event) -> None:
