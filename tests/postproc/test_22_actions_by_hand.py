@@ -318,3 +318,15 @@ def test_a_thread_is_no_higher_than_its_way_from_the_start(height, first, told):
     """From 44 to 40 are 2 on the radius: its first pass leaves that and no more."""
     text = f"G76 P010060 Q100 R0\nG76 X40. Z-20. P{height} Q{first} F1.5"
     assert [str(f.code) for f in run_of(f"{HEAD}{text}\nM30").findings] == ["thread-height"] * told
+
+
+@pytest.mark.parametrize(("end", "code"), [(-10.002, []), (-10.003, ["arc-off-circle"]), (-9.997, ["arc-off-circle"])])
+def test_an_end_two_counts_beside_its_circle_comes_of_whole_counts_alone(end, code):
+    """About a centre 5 behind the start, on one diameter: half a turn ends 10 behind it."""
+    run = run_of(f"{HEAD}G01 Z0 F.1\nG02 X44. Z{end} I0 K-5.\nM30")
+    assert [str(f.code) for f in run.findings] == code
+
+
+def test_a_thread_without_a_first_depth_is_cut_in_one_pass():
+    found = moves("G76 P010060 Q100 R0\nG76 X43. Z-20. P500 F1.5")
+    assert found == [("rapid", 43, 2), ("feed", 43, -20), ("rapid", 44, -20), ("rapid", 44, 2)]

@@ -291,3 +291,32 @@ def test_grooves_by_their_number_need_a_shift(words, stop):
     assert stops(found) == [("cycle-word-missing", 5)] * stop
     if stop:
         assert f"has {words} and no K, the distance between grooves; give it" in found.findings[0].message
+
+
+@pytest.mark.parametrize(
+    ("measure", "depth", "floor"),
+    [
+        (":diameter", "4.", 38),
+        (":diameter", "-4.", 38),
+        (":diameter:signed", "4.", 46),
+        (":diameter:signed", "-4.", 38),
+        ("", "4.", 34),
+        (":radius", "-4.", 34),
+        (":signed", "4.", 50),
+        (":signed", "-4.", 34),
+    ],
+)
+def test_a_depth_is_measured_and_signed_as_the_dialect_says(measure, depth, floor):
+    """From 42: 4 on the diameter end on 38 or 46, 4 on the radius on 34 or 50."""
+    block = f"{{g}} A{{depth{measure}}} Z{{end}}? D{{peck}} K{{shift}}? E{{retract}} F{{feed}}"
+    deep = read_dialect(f'[words]\ngroove = "G87"\n[cycle]\nblocks = ["{block}"]\n', "deep")
+    found = run(f"G87 A{depth} D9. E.5 F.08", deep)
+    assert moves(found) == [("feed", floor, -13), ("rapid", 42, -13)]
+    assert not found.findings
+
+
+@pytest.mark.parametrize(("text", "number"), [("Q1000.", "Q1000"), ("Q1001.", "Q1001000")])
+def test_a_peck_along_z_fits_into_the_way_to_the_floor(text, number):
+    """From -13 to -14 are 1000 counts."""
+    (message,) = [f.message for f in run_of(f"{HEAD}G74 R.5\nG74 Z-14. {text} F.08\nM30").findings if f.stops]
+    assert f"write {number} if" in message

@@ -161,9 +161,8 @@ class _Call:
         if left_out := [self.form.gaps[name].address for name, told in said.items() if not told]:
             words = f"The grooving cycle says one place of its start and not the other, {left_out[0]}; give both."
             self.log.stop(ProgramCode.CYCLE_WORD_MISSING, words)
-        x = self._place("start_x") if said.get("start_x") else self.start[0]
-        z = self._place("start_z") if said.get("start_z") else self.start[1]
-        x, z = x or 0, z or 0
+        x, z = self._place("start_x"), self._place("start_z")
+        x, z = self.start[0] if x is None else x, self.start[1] if z is None else z
         if (x, z) != self.start or not self.control.place.known:
             self.log.step(Rapid(x, z))
             self.lathe.move("rapid", x, z)
