@@ -19,6 +19,7 @@ from extractor.sheet import Floats, Segments
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis, centre_segments
 from extractor.viewing.gaps import Closed, close
+from extractor.viewing.hatching import hatch_shapes
 from extractor.viewing.links import links
 from extractor.viewing.radial_holes import RadialHole, with_mouths
 from extractor.viewing.roles import Roles, cleaned
@@ -88,7 +89,7 @@ class Cluster:
 
 @dataclass(frozen=True)
 class Ink:
-    """The strokes that may be outline, gaps closed, with their network, what was closed, what is aside, hatch lines.
+    """The strokes that may be outline, gaps closed, with their network: what was closed, is aside, is hatched.
 
     `holes`: those drilled into one half whose mouths were closed.
     """
@@ -99,7 +100,7 @@ class Ink:
     size: float
     closed: tuple[Closed, ...]
     aside: frozenset[int] = frozenset()
-    hatching: frozenset[int] = frozenset()
+    hatched: tuple[shapely.Geometry, ...] = ()
     holes: tuple[RadialHole, ...] = ()
 
     @cached_property
@@ -210,7 +211,8 @@ def prepare(roles: Roles, segments: Segments, *, set_aside: bool = True) -> Ink:
     # With the centre lines, labelled below 0: halves that end on the axis are closed by it.
     every, closed, network = close(drawn.plus(lines), near)
     solid = every.pick(every.label >= 0)
-    return Ink(solid, network, near, roles.size, closed, beside, roles.hatching, holes)
+    hatched = tuple(hatch_shapes(segments, roles.hatching))
+    return Ink(solid, network, near, roles.size, closed, beside, hatched, holes)
 
 
 def _cluster(network: Network, edges: Sequence[int], faces: list[Face]) -> Cluster:

@@ -26,7 +26,6 @@ from extractor.viewing.axis import DUST, Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.end_on import EndOn, without_holes_end_on
 from extractor.viewing.gaps import close
-from extractor.viewing.hatching import hatch_shapes
 from extractor.viewing.knurls import NO_KNURL, Knurls, knurls
 from extractor.viewing.material import MetalFaces, Shown, material, on_axis
 from extractor.viewing.strays import without_strays, without_texture
@@ -150,7 +149,7 @@ def lay(ink: Ink, segments: Segments, view: View, fine: float, said: Said) -> Fo
     laid = Strokes(np.hstack([a, b]), strokes.bulge, strokes.label)
     laid, holes = without_holes_end_on(laid, SIGNS[view.halves], CLOSE * fine, fine)
     laid = laid.with_line((low - out, 0.0), (high + out, 0.0), AXIS)
-    hatched = [_laid(axis, shape) for shape in hatch_shapes(segments, ink.hatching)]
+    hatched = [_laid(axis, shape) for shape in ink.hatched]
     hidden = _hidden_strokes(segments, view)
     dashed, thin = (thread_roots(lines, laid, hidden, CLOSE * fine, named=said.threaded) for lines in (hidden, laid))
     roots = frozenset((*hidden.label[dashed].tolist(), *laid.label[thin].tolist()))

@@ -45,7 +45,7 @@ def symmetry_axes(ink: Ink, big: Sequence[int], least: float) -> list[Axis]:
     alike = [(one, two) for one, two in pairs if abs(one.diagonal - two.diagonal) <= ONE_SIZE * one.diagonal]
     for some in (*((cluster,) for cluster in closed), *alike):
         samples = np.vstack([cluster.samples for cluster in some])
-        axes = [_middle_line(samples, d) for d in _directions(ink, some[0])]
+        axes = [middle_line(samples, d) for d in _directions(ink, some[0])]
         found += [axis for axis in axes if ink.mirrored(some[:1], axis)[0] >= least]
     return found
 
@@ -63,7 +63,7 @@ def _directions(ink: Ink, cluster: Cluster) -> list[Point]:
     return found[:6]
 
 
-def _middle_line(samples: Floats, direction: Point) -> Axis:
+def middle_line(samples: Floats, direction: Point) -> Axis:
     """The line in a direction half-way across the points."""
     axis = Axis((0.0, 0.0), direction)
     folded = axis.fold(samples)

@@ -20,9 +20,10 @@ from extractor.finding import Point
 from extractor.score import Merit
 from extractor.sheet import Circle, Floats
 from extractor.values import dataclass
-from extractor.viewing.alike import ALONG, ONE_PLACE, ONE_SIZE
+from extractor.viewing.alike import ONE_PLACE, ONE_SIZE
 from extractor.viewing.axis import Axis, drawn_along
 from extractor.viewing.clusters import Cluster, Ink
+from extractor.viewing.members import FAIR, FITTED, STRAYS, Member, member_of, without_others, without_twins
 from extractor.viewing.symmetry import fresh, symmetry_axes
 
 MOST_CLUSTERS = 60
@@ -49,14 +50,8 @@ FRAMED = 0.03
 BORDER = 0.01
 """A centre line that stays this share of a border's diagonal within it doesn't reach its edge."""
 
-FAIR = 0.9
-"""A view symmetric to at least this share of its boundary is whole; a smaller one is broken or has a view beside it."""
-
 STICKS_OUT = 0.35
 """A centre line drawn for a view sticks out of it by less than this share of its length at either end."""
-
-FITTED = 0.95
-"""And is drawn along more than this share of it; a chain line's gaps don't count."""
 
 MOSTLY = 0.5
 """A half rests on an axis with more than this share of its length, and the axis is drawn along as much of it."""
@@ -66,9 +61,6 @@ NEAR_VIEW = 0.02
 
 ONE_SIDE = 1e-3
 """Share of a cluster's diagonal by which a half may reach over its axis: a pen's error."""
-
-STRAYS = 0.5
-"""A half whose lines go on over the axis by this share of its height is a whole view left open there."""
 
 ONE_LENGTH = 0.01
 """Share of a view's size by which the ends of two halves of one part may differ together, and the heights of two that
@@ -150,18 +142,6 @@ class View:
         return [self.axis.unfold(s, r) for s in (self.low, self.high) for r in sides]
 
 
-@dataclass(frozen=True)
-class _Member:
-    """A cluster about an axis."""
-
-    index: int
-    low: float
-    high: float
-    least: float
-    most: float
-    share: float
-
-
 def views(ink: Ink, centres: Sequence[Axis], stated: Sequence[Axis] = ()) -> list[View]:
     """All views that the sheet may hold, best first; several may lie on one another.
 
@@ -171,7 +151,7 @@ def views(ink: Ink, centres: Sequence[Axis], stated: Sequence[Axis] = ()) -> lis
     given = [*centres, *(a for a in stated if fresh([a], ink.size, centres))]
     alike = fresh(symmetry_axes(ink, big, SYMMETRIC), ink.size, given)
     axes = [*given, *(_with_plain_line(ink, big, axis) for axis in alike)]
-    mine = [_without_others(ink, big, axis, centres) for axis in axes]
+    mine = [without_others(ink, big, axis, centres) for axis in axes]
     found = [v for axis, some in zip(axes, mine, strict=True) for v in _full_views(ink, some, axis)]
     found += [v for axis, some in zip(given, mine, strict=False) for v in _half_views(ink, some, axis)]
     return sorted(found, key=lambda view: (-standing(view).figure, -(view.share**2) * view.size))
@@ -180,7 +160,7 @@ def views(ink: Ink, centres: Sequence[Axis], stated: Sequence[Axis] = ()) -> lis
 def _with_plain_line(ink: Ink, big: list[int], axis: Axis) -> Axis:
     """A line of symmetry with the straight strokes of any pen that lie on it and run out of a figure at both ends."""
     spans = drawn_along(ink.strokes, axis, ink.size)
-    rows = [_member(ink, k, axis, 1.0) for k in big] if spans else []
+    rows = [member_of(ink, k, axis, 1.0) for k in big] if spans else []
     return replace(axis, drawn=tuple((a, b) for a, b in spans if any(a < m.low and b > m.high for m in rows)))
 
 
@@ -252,53 +232,25 @@ def fits(view: View) -> bool:
 def _full_views(ink: Ink, big: list[int], axis: Axis) -> list[View]:
     """Views with both halves on one axis."""
     shares = zip(big, ink.mirrored([ink.clusters[k] for k in big], axis), strict=True)
-    members = [_member(ink, k, axis, share) for k, share in shares if share >= SYMMETRIC]
+    members = [member_of(ink, k, axis, share) for k, share in shares if share >= SYMMETRIC]
     found = []
-    for group in _groups(members):
+    for group in filter(None, (without_twins(ink, axis, some) for some in _groups(members))):
         share = float(np.average([m.share for m in group], weights=[ink.clusters[m.index].diagonal for m in group]))
         view = _view(axis, group, "both", share)
         found += [view] if view.reach > 0 and any(ink.clusters[k].closed for k in view.members) else []
     return found
 
 
-def _view(axis: Axis, group: Sequence[_Member], halves: Halves, share: float, touches: bool = True) -> View:
+def _view(axis: Axis, group: Sequence[Member], halves: Halves, share: float, touches: bool = True) -> View:
     """The view that a group of clusters makes."""
     low, high = min(m.low for m in group), max(m.high for m in group)
     reach = max(max(m.most, -m.least) for m in group)
     return View(axis, low, high, reach, halves, share, tuple(m.index for m in group), touches)
 
 
-def _without_others(ink: Ink, big: list[int], axis: Axis, centres: Sequence[Axis]) -> list[int]:
-    """The clusters that may belong to a view on an axis: where a whole one stands on it, no other view beside it.
-
-    Another view is closed and its own mirror image about a centre line of its own, which runs along all of it.
-    """
-    lines = [c for c in centres if c.marked and c != axis and c.angle_to(axis.direction) < ALONG]
-    rows = [_member(ink, k, axis, 1.0) for k in big] if lines else []
-    if not any(min(-m.least, m.most) > STRAYS * max(-m.least, m.most) for m in rows):
-        return big
-    return [m.index for m in rows if m.least < 0 < m.most or not _by_itself(ink, m.index, lines)]
-
-
-def _by_itself(ink: Ink, index: int, lines: Sequence[Axis]) -> bool:
-    """True for a closed cluster that is its own mirror image about one of some centre lines along all of it."""
-    cluster = ink.clusters[index]
-    own = [(c, _member(ink, index, c, 1.0)) for c in lines if cluster.closed]
-    drawn = [c for c, m in own if m.least < 0 < m.most and c.drawn_within(m.low, m.high) > FITTED]
-    return any(ink.mirrored([cluster], c)[0] >= FAIR for c in drawn)
-
-
-def _member(ink: Ink, index: int, axis: Axis, share: float, side: float = 1.0) -> _Member:
-    """How a cluster lies about an axis, of which a share has its mirror image; on `side` it counts as above."""
-    folded = axis.fold(ink.clusters[index].boundary) * (1.0, side)
-    low, least = folded.min(axis=0).tolist()
-    high, most = folded.max(axis=0).tolist()
-    return _Member(index, low, high, least, most, share)
-
-
-def _groups(members: Sequence[_Member], start: str = "low", end: str = "high") -> list[list[_Member]]:
+def _groups(members: Sequence[Member], start: str = "low", end: str = "high") -> list[list[Member]]:
     """Members whose stretches along the axis overlap, grouped; or those between any other two of their figures."""
-    groups: list[list[_Member]] = []
+    groups: list[list[Member]] = []
     for m in sorted(members, key=attrgetter(start)):
         if groups and getattr(m, start) < max(getattr(o, end) for o in groups[-1]):
             groups[-1].append(m)
@@ -348,12 +300,12 @@ def _one_side(ink: Ink, index: int, axis: Axis, halves: Halves) -> View | None:
     return View(axis, float(z[within].min()), float(z[within].max()), float(r.max()), halves, 1.0, (index,))
 
 
-def _nearness(group: Sequence[_Member]) -> float:
+def _nearness(group: Sequence[Member]) -> float:
     """How near its axis a half lies: 1 where it reaches it."""
     return 1 - max(0.0, min(m.least for m in group)) / max(m.most for m in group)
 
 
-def _stands_on(ink: Ink, m: _Member, axis: Axis) -> bool:
+def _stands_on(ink: Ink, m: Member, axis: Axis) -> bool:
     """True if a cluster meets the axis near both its ends, or rests on it with more than half its length."""
     cluster = ink.clusters[m.index]
     folded = axis.fold(cluster.boundary)
@@ -361,14 +313,14 @@ def _stands_on(ink: Ink, m: _Member, axis: Axis) -> bool:
     return bool(len(on) and np.ptp(on) > MOSTLY * (m.high - m.low))
 
 
-def _side_members(ink: Ink, big: list[int], axis: Axis, side: float) -> list[_Member]:
+def _side_members(ink: Ink, big: list[int], axis: Axis, side: float) -> list[Member]:
     """Clusters on one side of an axis that it is drawn along for at least half their length.
 
     One that strays half as far to the other side is a whole view left open there, not a half.
     """
     members, (ends, _) = [], ink.network.table
     for k in big:
-        cluster, m = ink.clusters[k], _member(ink, k, axis, 1.0, side)
+        cluster, m = ink.clusters[k], member_of(ink, k, axis, 1.0, side)
         margin = ONE_SIDE * cluster.diagonal
         mine = np.array(cluster.edges)
         drawn = ends[mine[ink.kept[mine]]].reshape(-1)
