@@ -120,7 +120,8 @@ def weigh(sheet: Sheet, ink: Ink, view: View, centres: Iterable[Axis]) -> Eviden
     along = any(_along(c, view) for c in centres)
     across = any(_crosses(c, view) for c in centres)
     if is_plain(ink, view) and not along:
-        strong = {"a diameter sign": strong["a diameter sign"]}
+        ended = bool(view.axis.drawn) and any(_as_large(c, view) and view.about(c)[1] for c in sheet.circles)
+        strong = {"a diameter sign": strong["a diameter sign"], "an end-view circle": ended}
     # Edges of teeth run right across a rack or a comb, whose centre line runs along them, and across half a part.
     strong["edge lines right across"] = strong.get("edge lines right across", False) and (
         along or not (across or is_one_sided(ink, view))

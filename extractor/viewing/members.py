@@ -6,7 +6,9 @@ view on it only where it needs the other side to be whole.
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise, product
 
+import numpy as np
 import shapely
 
 from extractor.values import dataclass
@@ -26,7 +28,10 @@ STRAYS = 0.5
 """A half whose lines go on over the axis by this share of its height is a whole view left open there."""
 
 NARROW = 0.1
-"""A figure is cut through the metal where it is hatched on a strip of this share of its height along its middle."""
+"""A figure is cut through the metal where it is hatched on a strip of this share of its height along its middle,"""
+
+THIRDS = 3
+"""and it is so all along where it is in each of so many stretches: the bore of a whole section is open in one."""
 
 
 @dataclass(frozen=True)
@@ -97,14 +102,17 @@ def without_twins(ink: Ink, axis: Axis, group: Sequence[Member]) -> list[Member]
 def _is_twin(ink: Ink, m: Member, lead: Member, axis: Axis) -> bool:
     """True for a closed figure as long and as high as the one that leads, and whole about a line along the axis.
 
-    A bar may be half of a bush, and what is hatched along its middle is cut through the metal: half of a section.
+    A bar may be half of a bush, and what is hatched all along its middle is cut through the metal: half of a section.
     """
     cluster = ink.clusters[m.index]
     mine, its = ((one.high - one.low, one.most - one.least) for one in (m, lead))
     if cluster.plain or any(abs(a - b) > ONE_SIZE * math.hypot(*its) for a, b in zip(mine, its, strict=True)):
         return False
     own = middle_line(cluster.samples, axis.direction)
+    if not cluster.closed or ink.mirrored([cluster], own)[0] < FAIR:
+        return False
     along = member_of(ink, m.index, own, 1.0)
-    corners = [(s, NARROW * r) for r in (along.least, along.most) for s in (along.low, along.high)]
-    strip = shapely.MultiPoint([own.unfold(*corner) for corner in corners]).convex_hull
-    return cluster.closed and ink.mirrored([cluster], own)[0] >= FAIR and not is_hatched(strip, ink.hatched)
+    cuts = np.linspace(along.low, along.high, THIRDS + 1).tolist()
+    corners = (product(ends, (NARROW * along.least, NARROW * along.most)) for ends in pairwise(cuts))
+    strips = (shapely.MultiPoint([own.unfold(*corner) for corner in row]).convex_hull for row in corners)
+    return not all(is_hatched(strip, ink.hatched) for strip in strips)

@@ -327,3 +327,23 @@ def test_points_near_a_line_are_those_that_a_plain_measure_finds(near):
     lines = shapely.MultiLineString([made.network.line(e) for e in made.network.edges])
     plain = shapely.distance(shapely.points(places), lines) <= within
     assert made.near_line(places, within).tolist() == plain.tolist()
+
+
+@pytest.mark.parametrize(
+    ("ends", "place", "radius", "round_"),
+    [
+        ((-65.0, 5.0), 40.0, 20.0, True),
+        ((-65.0, 5.0), 40.0, 19.8, False),
+        ((-65.0, 5.0), -30.0, 20.0, False),
+        ((-65.0, 0.0), 40.0, 20.0, False),
+        (None, 40.0, 20.0, False),
+    ],
+    ids=["as large", "a little smaller", "on it", "a line to its end", "no line"],
+)
+def test_a_plain_rectangle_is_a_bar_from_the_side_by_a_line_out_of_both_ends_and_a_circle_as_large(
+    ends, place, radius, round_
+):
+    """The line is drawn with a plain pen. A circle alone may stand beside a cell of a table."""
+    ink = Ink().chain([(0.0, -20.0, 0.0), (0.0, 20.0, 0.0), (-60.0, 20.0, 0.0), (-60.0, -20.0, 0.0)], close=True)
+    ink.solid += [(ends[0], 0.0, ends[1], 0.0, 0.0)] if ends else []
+    assert ("an end-view circle" in seen(ink, circles=[((place, 0.0), radius)]).strong) is round_

@@ -95,15 +95,17 @@ def test_another_view_is_whole_by_itself(deep, beside):
     assert (own not in without_others(ink, [0, 1], level, [level])) is beside
 
 
-@pytest.mark.parametrize(("deep", "halves"), [(1.65, True), (1.62, False)])
-def test_what_is_hatched_along_its_middle_is_half_of_a_section(deep, halves):
+@pytest.mark.parametrize(("deep", "less", "halves"), [(1.65, 0, True), (1.62, 0, False), (1.65, 1, False)])
+def test_what_is_hatched_all_along_its_middle_is_half_of_a_section(deep, less, halves):
     """Two on either side of the middle, a tenth of half the height: hatch lines lead across that in the metal.
 
-    One that leads only from 2 above to 1.636 below ends within a tenth of its own way across, and still counts.
+    One that leads only from 2 above to 1.636 below ends within a tenth of its own way across, and still counts. Three
+    lead across in each third of the length, or one is missing: a bore may be open there.
     """
     ink = unlined(full_outline(PIN))
     made = inked(mixed(ink, above(ink)))
-    lines = [shapely.LineString([(x, y - deep), (x, y + 15.0)]) for y in (0.0, 70.0) for x in (-50.0, -40.0, -10.0)]
+    places = [-4.0, -10.0, -16.0, -24.0, -30.0, -36.0, -44.0, -50.0, -56.0][less:]
+    lines = [shapely.LineString([(x, y - deep), (x, y + 15.0)]) for y in (0.0, 70.0) for x in places]
     made = replace(made, hatched=tuple(lines))
     group = [member_of(made, k, BETWEEN, 1.0) for k in (0, 1)]
     assert NARROW * 20.0 == 2.0

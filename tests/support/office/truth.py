@@ -11,7 +11,7 @@ Box = tuple[float, float, float, float]
 
 @dataclass(frozen=True)
 class Cut:
-    """One groove: z from the front face (0, negative behind it), diameters."""
+    """One groove: z from the front face (0, negative behind it), diameters. Of one in a face `near` is at its mouth."""
 
     where: str
     near: float
@@ -21,6 +21,11 @@ class Cut:
     @property
     def width(self) -> float:
         return self.near - self.far
+
+    def flipped(self, length: float) -> "Cut":
+        """The same counted from the other end."""
+        ends = (self.near, self.far) if self.where == "face" else (self.far, self.near)
+        return replace(self, near=-length - ends[0], far=-length - ends[1])
 
 
 @dataclass(frozen=True)
@@ -35,8 +40,8 @@ class Answer:
     free: tuple[tuple[float, float], ...] = ()
 
     def turned(self) -> "Answer":
-        """The same seen from the other end."""
-        flip = tuple(replace(g, near=-self.length - g.far, far=-self.length - g.near) for g in self.grooves)
+        """The same seen from the other end; a recess in a face stays told from that face on."""
+        flip = tuple(g.flipped(self.length) for g in self.grooves)
         free = tuple((-self.length - b, -self.length - a) for a, b in self.free)
         return replace(self, grooves=_sorted(flip), front=OPPOSITE[self.front], free=free)
 
