@@ -7,13 +7,13 @@ import pytest
 from support.moves import Moves, tool
 from support.parts import part_of
 
-from extractor.side import INSIDE, OUTSIDE
+from extractor.side import FACE, INSIDE, OUTSIDE
 from planner.increment import Increments
 from postproc import cut_profile
 from postproc.cutting.corners import rounded_profile
 from postproc.cutting.insert import insert_of
 from postproc.cutting.metal import FAR, CutProfile
-from postproc.cutting.stock import Bench, _closed, _upper, drawn_metal
+from postproc.cutting.stock import Bench, _closed, _upper, drawn_metal, part_pieces
 from postproc.cutting.turned import Turned
 from postproc.motion import THREADS, Motion
 
@@ -123,3 +123,19 @@ def test_a_nose_more_than_half_as_wide_as_its_vee_still_has_flanks():
     assert (corners[0][0], corners[-1][0]) == (0, 1_000)
     # The flanks meet 0.4 / sin 30 - 0.4 = 0.4 below the nose and rise by 0.5 / tan 30 = 0.866 from there.
     assert corners[0][1] / 2 == pytest.approx(466, abs=1)
+
+
+@pytest.mark.parametrize(
+    ("part", "pieces"),
+    [
+        (part_of([], diameter=40), [(0, 0, 40_000, 0)]),
+        (part_of([], diameter=40, bore=20.0), [(20_000, 0, 40_000, 0)]),
+        (
+            part_of([], steps=[(0, 30), (-10, 40), (-20, 36), (-30, 50)]),
+            [(0, 0, 30_000, 0), (30_000, -10_000, 40_000, -10_000), (40_000, -30_000, 50_000, -30_000)],
+        ),
+    ],
+)
+def test_a_face_is_seen_from_the_front_from_axis_or_bore_outward(part, pieces):
+    """What lies behind a higher shoulder is not seen."""
+    assert part_pieces(part, MM, FACE) == pieces
