@@ -12,7 +12,7 @@ from functools import lru_cache
 from extractor.part import Part
 from extractor.side import OUTSIDE, Side
 from postproc.cutting.insert import Insert, Piece, insert_of
-from postproc.cutting.metal import FAR, CutProfile, Metal, Underside
+from postproc.cutting.metal import CutProfile, Metal, Underside
 from postproc.cutting.stock import Bench, beyond, part_pieces, swept
 from postproc.motion import Motion
 
@@ -80,8 +80,8 @@ def _deepest(feeds: list[Motion], side: Side) -> Iterator[Motion]:
     places = [(motion.station, motion.offset, motion.z0 if side.axial else motion.x0) for motion in feeds]
     depths = [_depth(motion, side) for motion in feeds]
     for place, depth in zip(places, depths, strict=True):
-        if depth is not None and depth < lowest.get(place, FAR):
-            lowest[place] = depth
+        if depth is not None:
+            lowest[place] = min(depth, lowest.get(place, depth))
     for motion, place, depth in zip(feeds, places, depths, strict=True):
         if depth is None or depth == lowest[place]:
             yield motion

@@ -149,8 +149,8 @@ class Metal:
     def _stretch(self, low: int, high: int) -> "Metal":
         """The metal between two places, with level pieces at its ends clipped."""
         i, j = bisect_right(self._u, low) - 1, bisect_left(self._u, high)
-        some = self._part(i, max(i, j))
-        some._u = [low, *some._u[1:-1], high] if low < high else [low]
+        some = self._part(i, j)
+        some._u = [low, *some._u[1:-1], high]
         return some
 
     def _inside(self, place: int) -> bool:
@@ -205,11 +205,8 @@ class Metal:
         i, j = bisect_right(self._u, u0) - 1, bisect_left(self._u, u1)
         if h0 == h1 and self._a[i] == self._b[i] and self._a[j - 1] == self._b[j - 1]:
             return max(max(self._a[i:j]), max(self._b[i:j])) - h0
-        best = -FAR * 2
-        for k in range(i, j):
-            a, b = max(self._u[k], u0), min(self._u[k + 1], u1)
-            best = max(best, self._height(k, a) - _between(*piece, a), self._height(k, b) - _between(*piece, b))
-        return best
+        ends = [(k, u) for k in range(i, j) for u in (max(self._u[k], u0), min(self._u[k + 1], u1))]
+        return max(self._height(k, u) - _between(*piece, u) for k, u in ends)
 
     def level(self, u0: int, u1: int) -> int | None:
         """Greatest height between two places where all that stands there is level, else None."""
@@ -321,12 +318,8 @@ def _lower(old: Cutting, new: Cutting) -> list[Cutting]:
     share, across = (old.u1 - old.u0) * abs(start), abs(start - end)
     low, high = old.u0 + share // across, old.u0 - (-share // across)
     first, second = (new, old) if start > 0 else (old, new)
-    parts = [
-        first._replace(u1=low, h1=_between(*first.way, low)),
-        second._replace(u0=high, h0=_between(*second.way, high)),
-    ]
-    if low < high:
-        parts.insert(1, _bridge(parts[0].u1, parts[0].h1, parts[1].u0, parts[1].h0, new.line))
+    down, up = _between(*first.way, low), _between(*second.way, high)
+    parts = first._replace(u1=low, h1=down), _bridge(low, down, high, up, new.line), second._replace(u0=high, h0=up)
     return [part for part in parts if part.u1 > part.u0]
 
 

@@ -90,13 +90,11 @@ def _face(part: Part, increments: Increments) -> list[Piece]:
     """What is seen from the front: z of the metal over the diameter, rising shoulder by shoulder."""
     pieces: list[Piece] = []
     reached = increments.count(2 * part.bore[0][1]) if part.bore else 0
-    z_last = 0
-    for z_drawn, radius in part.lands:
-        z, across = increments.count(z_drawn), increments.count(2 * radius)
+    lands = [(increments.count(z), increments.count(2 * radius)) for z, radius in part.lands]
+    for (before, _), (z, across) in pairwise([lands[0], *lands]):
         if across > reached:
-            pieces.append((reached, z_last if pieces else z, across, z))
+            pieces.append((reached, before, across, z))
             reached = across
-        z_last = z
     return pieces
 
 

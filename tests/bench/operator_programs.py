@@ -23,6 +23,12 @@ PROGRAMS: dict[tuple[str, str, str, str], str] = {
         ">=",
     ): "both are the same then",
     (_METAL, "first, second = (new, old) if start > 0 else (old, new)", ">", ">="): "where they cross both ends differ",
+    (
+        "postproc/cutting/corners.py",
+        "if key not in found and any(metal.above(piece) + rib > 0 for piece in swept(motion, insert)):",
+        ">",
+        ">=",
+    ): "as high as a rib there is nothing left to take",
     (_METAL, "if start >= 0 and end >= 0:", ">=", ">"): _NO_LENGTH,
     (_METAL, "if start >= 0 and end >= 0:", "0", "1"): _NO_LENGTH,
     (

@@ -11,7 +11,7 @@ from extractor.side import FACE, INSIDE, OUTSIDE
 from planner.increment import Increments
 from postproc import cut_profile
 from postproc.cutting.corners import rounded_profile
-from postproc.cutting.insert import insert_of
+from postproc.cutting.insert import _lower_hull, insert_of
 from postproc.cutting.metal import FAR, CutProfile
 from postproc.cutting.stock import Bench, _closed, _upper, drawn_metal, part_pieces
 from postproc.cutting.turned import Turned
@@ -139,3 +139,27 @@ def test_a_nose_more_than_half_as_wide_as_its_vee_still_has_flanks():
 def test_a_face_is_seen_from_the_front_from_axis_or_bore_outward(part, pieces):
     """What lies behind a higher shoulder is not seen."""
     assert part_pieces(part, MM, FACE) == pieces
+
+
+def test_a_solid_part_has_a_bore_of_no_width():
+    assert part_pieces(part_of([], length=60.0), MM, INSIDE) == [(-60_000, 0, 0, 0)]
+
+
+@pytest.mark.parametrize(
+    ("piece", "land", "upper"),
+    [
+        ((0, 41, 10, 0), (0, 40, 10, 100), [(0, 41, 10, 100)]),
+        ((0, 0, 10, 41), (0, 100, 10, 40), [(0, 100, 10, 41)]),
+        ((0, 40, 10, 20), (0, 20, 10, 40), [(0, 40, 5, 30), (5, 30, 10, 40)]),
+    ],
+)
+def test_a_way_that_crosses_a_land_within_half_a_count_of_an_end_lies_on_one_side_of_it(piece, land, upper):
+    """The upper of 41 and 40 there, never the lower; and no piece of no length."""
+    assert _upper(piece, land) == _upper(land, piece) == upper
+
+
+def test_a_corner_of_a_hull_is_kept_however_little_it_turns():
+    """From (0, 0) by (1, 0) to (2, 1) it turns by one count of area; by (1, 1) to (2, 2) it is straight."""
+    assert _lower_hull([(0, 0), (1, 0), (2, 1)]) == [(0, 0), (1, 0), (2, 1)]
+    assert _lower_hull([(0, 0), (1, 1), (2, 2)]) == [(0, 0), (2, 2)]
+    assert _lower_hull([(0, 0), (1, 2), (2, 1)]) == [(0, 0), (2, 1)]

@@ -212,3 +212,25 @@ def test_going_over_a_floor_within_the_tolerance_is_enough(floor, uneven):
     moves = Moves().plunge(-16, 34).plunge(-13, 34).plunge(-14.5, floor)
     told = judge(part_of([(-10, -16, 34)]), moves.run(), shop(tool(corner_radius=0.2))).findings
     assert ("floor-uneven" in [f.code for f in told]) is uneven
+
+
+def test_a_rib_is_as_high_as_the_largest_corner_of_its_side():
+    """Corners of 0.4 leave 0.8 on the diameter; another insert with corners of 0.1 takes what is over 0.5 of it."""
+    large, small = tool(corner_radius=0.4), tool(station=5, offset=5, corner_radius=0.1)
+    moves = Moves().plunge(-16, 34).plunge(-13, 34)
+    over = Moves(station=5, offset=5).plunge(-14.5, 34.5)
+    bench = Bench(part_of([]), [large, small], MM)
+    every = [*moves.motions, *over.motions]
+    for one in every:
+        if one.kind == "feed":
+            bench.cut(one, bench.insert(one))
+    rib = rounded_profile(every, bench, part_of([]), SIDES["outside"]).within(-13_100, -12_900)
+    assert max(*rib.start.tolist(), *rib.end.tolist()) == 34_500
+
+
+def test_ways_across_a_face_from_one_place_are_all_made_anew():
+    """Along 4 behind the face from 24 to 30, then 5 behind it to 27: 3 wide on the radius is 6 across."""
+    moves = Moves(24, 2).feed(None, -4).feed(30).rapid(None, 2).rapid(24).feed(None, -5).feed(27).rapid(None, 2)
+    face = rounded(moves, "face")
+    found = [face.within(x, x + 500) for x in (30_000, 34_000)]
+    assert [(one.start.tolist(), one.end.tolist()) for one in found] == [([-5_000], [-5_000]), ([-4_000], [-4_000])]
