@@ -213,3 +213,14 @@ def test_slopes_that_only_begin_alike_are_cut_each_for_itself():
     for at, fall in ((-60, 1), (-40, 2)):
         heights = [metal.above((at + k, 0, at + k + 1, 0)) for k in range(10)]
         assert heights == [15 if 3 <= k < 6 else 40 - fall * k for k in range(10)]
+
+
+@pytest.mark.parametrize("peak", [(10, 0, 20, 50), (10, 50, 20, 0)])
+def test_a_peak_between_level_ends_counts_on_whichever_side_it_falls_off(peak):
+    """A slope up to 50 with a wall behind it, or before it."""
+    metal = Metal([(0, 0, 10, 0), peak, (20, 0, 30, 0)])
+    assert metal.above((5, 7, 25, 7)) == 43
+    assert metal.highest(5, 25) == 50
+    assert metal.cut((5, 50, 25, 50), 1) is False
+    assert metal.cut((5, 49, 25, 49), 1) is True
+    assert metal.highest(5, 25) == 49
