@@ -279,11 +279,14 @@ def _covered(z: float, seen: Seen) -> bool:
 def _runs(folded: Folded, inner: Iterable[int]) -> list[AxialLine]:
     """The straight edges along the axis, pieces of one line joined."""
     network, rows = folded.network, list[AxialLine]()
-    for k in inner:
-        (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
-        level = network.edges[k].bulge == 0 and abs(r0 - r1) <= folded.fine < min(abs(z0 - z1), abs(r0))
-        if level:
-            rows.append(AxialLine(min(z0, z1), max(z0, z1), (abs(r0) + abs(r1)) / 2))
+    straight = [k for k in inner if network.edges[k].bulge == 0]
+    # As they are drawn: where an end was put on a corner beside it the line leans ever so little.
+    drawn = folded.drawn.ends[[network.edges[k].label for k in straight]].reshape(-1, 2)
+    heights = np.abs(folded.axis.fold(drawn)[:, 1]).reshape(-1, 2)
+    for k, one, two in zip(straight, *heights.T.tolist(), strict=True):
+        low, high = sorted(z for z, _ in network.ends(k))
+        if abs(one - two) <= folded.fine < min(high - low, one):
+            rows.append(AxialLine(low, high, (one + two) / 2))
     rows.sort(key=lambda run: (round(run.radius / folded.close), run.low))
     whole: list[AxialLine] = []
     for run in rows:

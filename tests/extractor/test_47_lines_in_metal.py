@@ -323,3 +323,21 @@ def test_the_edge_of_a_plane_through_a_groove_is_no_second_floor(land, floor, st
             lines += [(-40.0, on_land, -30.0, on_land), (-43.0, on_land, -50.0, on_land)]
     told = stops(read(side_view(SHAFT), *lines))
     assert bool(told) is (stop or len(sides) > 1)
+
+
+@pytest.mark.parametrize(("low", "told"), [(7.0, True), (7.02, True), (7.1, True), (7.2, False)])
+def test_a_thread_s_root_that_ends_beside_the_corner_of_a_chamfer_runs_along_the_axis(low, told):
+    """The chamfer ends at 7: an end beside its corner is put there, and the root leans by that; it is level as drawn."""
+    pin = Turned(((40.0, 16.0), (25.0, 20.0), (72.0, 43.0)), (Cut(-118.0, 1.5, 40.0),), chamfer=1.0)
+    roots = [(0.0, s * low, -37.5, s * low) for s in (1, -1)]
+    reading = read(side_view(pin), *roots, (-37.5, 8.0, -37.5, -8.0))
+    assert [str(f.code) for f in reading.findings] == ["inner-lines"] * told
+
+
+@pytest.mark.parametrize(("lean", "stop"), [(0.0, False), (0.0028, False), (0.0030, True)])
+def test_a_line_that_is_drawn_aslant_is_no_root(lean, stop):
+    """Drawing noise is 0.00287, two hundred-thousandths of a part 143.6 from corner to corner."""
+    pin = Turned(((40.0, 16.0), (25.0, 20.0), (72.0, 43.0)), (Cut(-118.0, 1.5, 40.0),), chamfer=0.5)
+    roots = [(0.0, s * (6.5 + lean), -37.5, s * 6.5) for s in (1, -1)]
+    reading = read(side_view(pin), *roots, (-37.5, 8.0, -37.5, -8.0))
+    assert ("lines-unexplained" in stops(reading)) is stop
