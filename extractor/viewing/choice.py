@@ -280,7 +280,8 @@ def _by_symmetry(ink: Ink, candidates: Sequence[Candidate]) -> ChosenViews:
     why = [_against_symmetry(ink, c) for c in candidates]
     plain = [c for c, reason in zip(candidates, why, strict=True) if not reason]
     if plain:
-        return ChosenViews(tuple(plain), (_only("its symmetry says", plain[0].view),))
+        shown = "a line along its middle and its symmetry say" if plain[0].view.axis.drawn else "its symmetry says"
+        return ChosenViews(tuple(plain), (_only(shown, plain[0].view),))
     if candidates:
         at, lined = candidates[0].view.axis.at, candidates[0].evidence.centre_line
         words = (
@@ -302,10 +303,8 @@ def _by_edges(sheet: Sheet, made: ChosenViews) -> ChosenViews:
 
 def _only(what: str, view: View) -> Finding:
     """The caution for a view that little says is turned."""
-    words = (
-        f"Only {what} that this is a turned part: no centre line, diameter sign or end view was found; check "
-        "whether it is one."
-    )
+    missing = "diameter sign" if view.axis.drawn else "centre line, diameter sign"
+    words = f"Only {what} that this is a turned part: no {missing} or end view was found; check whether it is one."
     return Finding(Level.CAUTION, DrawingCode.TURNED_BY_SYMMETRY, words, view.axis.at)
 
 
@@ -337,7 +336,7 @@ def _against_symmetry(ink: Ink, candidate: Candidate) -> str:
         ("not all of it is", view.share < SAME),
         ("it lies aslant", min(map(abs, view.axis.direction)) >= SKEW),
         ("figures as large lie beside it", sum(c.diagonal > AS_LARGE * view.size for c in others) >= CROWD),
-        ("lines in it stand away from its axis", stray_lines(ink, view)),
+        ("lines in it stand away from its axis", not view.axis.drawn and stray_lines(ink, view)),
         ("lines in it enclose nothing", _wired(ink, view)),
     )
     return next((reason for reason, holds in reasons if holds), "")

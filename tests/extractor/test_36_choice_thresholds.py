@@ -260,3 +260,22 @@ def test_dots_stand_outside_where_heads_would(apart, one_line):
     strokes = Strokes(np.array(rows), np.zeros(4), np.arange(4))
     found = arrows(strokes, 1e-6, [Circle((x, 0.0), 0.2, DOTTED) for x in (0.0, apart)])
     assert (found.facing != ()) is one_line
+
+
+@pytest.mark.parametrize(("ends", "told"), [
+    ((-65.0, 5.0), "turned-by-symmetry"), ((-65.0, -0.5), "not-turned"), ((-60.0, 0.0), "not-turned"),
+    (None, "not-turned"),
+])  # fmt: skip
+def test_lines_away_from_the_axis_may_be_a_bore_where_a_line_of_any_pen_runs_out_of_both_ends(ends, told):
+    """A section whose bore's edges run from end to end, as a channel shows its walls, and no diameter on the sheet."""
+    steps = [(0.0, 20.0), (-30.0, 20.0), (-30.0, 18.0), (-33.0, 18.0), (-33.0, 20.0), (-45.0, 20.0), (-45.0, 26.0)]
+    upper = [*steps, (-60.0, 26.0)]
+    ink = Ink().chain([(z, r, 0.0) for z, r in (*upper, *((z, -r) for z, r in reversed(upper)))], close=True)
+    ink.solid += [(a, s * 8.0, b, s * 8.0, 0.0) for s in (1, -1) for a, b in ((0.0, -10.0), (-12.0, -60.0))]
+    ink.solid += [(z, s * 8.0, z, s * 12.0, 0.0) for s in (1, -1) for z in (-10.0, -12.0)]
+    ink.solid += [(-10.0, s * 12.0, -12.0, s * 12.0, 0.0) for s in (1, -1)]
+    ink.solid += [(ends[0], 0.0, ends[1], 0.0, 0.0)] if ends else []
+    reading = read_sheet(sheet_of(ink), ReadOptions(units="mm"))
+    assert told in {f.code for f in reading.findings}
+    if told == "turned-by-symmetry":
+        assert [(g.where, g.floor_diameter) for g in reading.part.grooves] == [("inside", 24.0), ("outside", 36.0)]

@@ -327,7 +327,7 @@ def test_the_edge_of_a_plane_through_a_groove_is_no_second_floor(land, floor, st
 
 @pytest.mark.parametrize(("low", "told"), [(7.0, True), (7.02, True), (7.1, True), (7.2, False)])
 def test_a_thread_s_root_that_ends_beside_the_corner_of_a_chamfer_runs_along_the_axis(low, told):
-    """The chamfer ends at 7: an end beside its corner is put there, and the root leans by that; it is level as drawn."""
+    """The chamfer ends at 7: an end beside its corner is put there, and the root leans by that."""
     pin = Turned(((40.0, 16.0), (25.0, 20.0), (72.0, 43.0)), (Cut(-118.0, 1.5, 40.0),), chamfer=1.0)
     roots = [(0.0, s * low, -37.5, s * low) for s in (1, -1)]
     reading = read(side_view(pin), *roots, (-37.5, 8.0, -37.5, -8.0))
