@@ -14,9 +14,9 @@ MM = ReadOptions(units="mm")
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
 
 
-def letter(x, y, high=4.0):
-    """A letter as lines: a triangle like the A of a stroke font, 0.8 as wide as high."""
-    corners = [(x, y), (x + 0.8 * high, y), (x + 0.4 * high, y + high)]
+def letter(x, y, high=4.0, top=0.4):
+    """A letter as lines: a triangle like the A of a stroke font, 0.8 as wide as high, its top so far across."""
+    corners = [(x, y), (x + 0.8 * high, y), (x + top * high, y + high)]
     return [(*a, *b, 0.0) for a, b in zip(corners, [*corners[1:], corners[0]], strict=True)]
 
 
@@ -82,10 +82,10 @@ def test_letters_on_a_layer_named_for_dimensions_are_letters(role, count, asked)
 
 
 def spelt(third, size=4.0):
-    """The part with edges across it, and two letters of one height beside one another, with a third figure."""
+    """The part with edges across it, and two letters that mirror one another side by side, with a third figure."""
     ink = side_view(PART)
     ink.centre.clear()
-    rows = [letter(-40.0, -60.0, size), letter(-40.0 + 1.4 * size, -60.0, size), *third(size)]
+    rows = [letter(-40.0, -60.0, size, 0.2), letter(-40.0 + 1.4 * size, -60.0, size, 0.6), *third(size)]
     ink.solid += [row for rows in rows for row in rows]
     return read_sheet(sheet_of(ink), MM)
 
