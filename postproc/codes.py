@@ -10,6 +10,9 @@ class ProgramCode(Code):
     FRAME = entry(STOP | CAUTION, "Put one % on a line of its own before the program, and one after it.")
     COMMENT = entry(STOP, "Mend the parentheses of the comment.")
     MACRO_VARIABLE = entry(STOP, "Give the variable a value, or write the numbers out.")
+    CONTROL_DATA = entry(
+        STOP | CAUTION, "Take out what writes into the control's own data, and set that at the machine."
+    )
     MACRO_ROUNDING = entry(CAUTION, "Compare with half a step to spare, so that no last digit decides.")
     SKIP_INSIDE_BLOCK = entry(STOP, "Put the / at the beginning of the block.")
     UNKNOWN_CHARACTER = entry(STOP, "Correct the character, or take it out.")

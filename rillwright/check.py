@@ -1,6 +1,7 @@
 """A program file against a drawing, both read from disk; and what in an inbox is a program."""
 
 import re
+from codecs import BOM_UTF8
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -48,7 +49,8 @@ def read_program(path: Path) -> str:
         raise ProgramError(f"{show(path)} is too big for a program: more than {MOST_BYTES // 1_000_000} MB.")
     if b"\0" in data.strip(b"\0"):
         raise ProgramError(f"{show(path)} is not text, so it can't be read as a program.")
-    return data.decode("latin-1").strip("\0")
+    mark = "\ufeff" if data.startswith(BOM_UTF8) else ""  # editors put it before a text, and controls skip it
+    return mark + data.removeprefix(BOM_UTF8).decode("latin-1").strip("\0")
 
 
 def looks_like_program(text: str) -> bool:

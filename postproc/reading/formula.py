@@ -88,6 +88,8 @@ class Formula:
         self.found, self.values, self.at, self._deep, self._equal = found, values, 0, 0, equal
         self.close = False
         """True once two values were compared that are all but equal."""
+        self.bare = False
+        """True where a variable without a value may stand: what comes of it has none either, and is no number."""
 
     @property
     def next(self) -> str:
@@ -186,6 +188,8 @@ class Formula:
         """The value of the variable whose number comes next; the number may be a formula itself."""
         number = self.number()
         if number not in self.values:
+            if self.bare:
+                return math.nan
             raise Unknown(f"nothing in the program gives #{number} a value here")
         return self.values[number]
 

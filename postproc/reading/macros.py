@@ -5,6 +5,7 @@
 Where a value is not known, nothing more can be said of the program: one stop, and nothing that only follows from it.
 """
 
+import math
 from collections import Counter
 from collections.abc import Sequence
 from typing import NamedTuple
@@ -26,6 +27,16 @@ WHOLE_WITHIN = 1e-6
 """What formulas leave of a whole number (common practice: controls round such remainders)."""
 WHOLE = frozenset("GMNOPQTSLD")
 """Addresses whose worked out values are whole numbers: codes, tools, speeds, and counts of increments."""
+FIRST_OF_CONTROL = 1000
+"""Variables from here on are the control's own: its offsets, zeros, signals and clocks (common practice, no source)."""
+ALARM, MESSAGE = 3000, 3006
+"""What halts the control for good, and what halts it until somebody starts it again, each with a message."""
+INHIBITS = frozenset({3003, 3004})
+"""What switches single block, feed hold and override off: the hands on them do nothing."""
+OUTPUTS = range(1100, 1133)
+"""Signals to the machine, which do what its builder gave them to do, as an M word does."""
+COUNTS = frozenset({3001, 3002, 3901, 3902})
+"""Clocks and counts of parts: nothing that moves depends on them, unless a formula asks for them."""
 
 
 class Effect(NamedTuple):
@@ -71,8 +82,7 @@ class Macros:
         if formula.next == "N" and len(formula.found) > 2 and formula.found[1].isdigit():
             formula.at = 2
         if formula.next == "#":
-            self._set(formula)
-            return Effect()
+            return self._set(formula)
         if formula.next == "WHILE":
             return self._while(at, formula)
         if formula.next == "IF":
@@ -85,17 +95,47 @@ class Macros:
             return Effect(goto=self._jump(at, formula.number()))
         return Effect(self._words(self._blocks[at].macro, formula))
 
-    def _set(self, formula: Formula) -> None:
-        """#n = formula."""
+    def _set(self, formula: Formula) -> Effect:
+        """#n = formula; of a value that is not known #n has none, and a message of the control waits there."""
         formula.take("#")
         number = formula.number()
         if number == EMPTY:
             raise Broken(f"#{EMPTY} is always empty, so nothing can be put into it")
         formula.take("=")
+        formula.bare = True
         value = formula.sum()
         if formula.next:
             raise Broken(f"{formula.next} stands behind the formula")
-        self._values[number] = value
+        if number >= FIRST_OF_CONTROL:
+            self._tell_control(number, value)
+        elif math.isnan(value):
+            self._values.pop(number, None)
+        else:
+            self._values[number] = value
+        return Effect((Word("M", "00", 1),) if number == MESSAGE else ())
+
+    def _tell_control(self, number: int, value: float) -> None:
+        """What a program says to its control by a variable: where that moves a zero, nothing says it."""
+        said = f"#{number}" if math.isnan(value) else f"#{number}={value:g}"
+        if number in COUNTS or number == MESSAGE or (number in INHIBITS and value == 0):
+            return
+        if number in INHIBITS:
+            message = f"From {said} on single block, feed hold or override does nothing; prove out without it."
+            self._log.caution(ProgramCode.CONTROL_DATA, message)
+        elif number in OUTPUTS:
+            message = (
+                f"{said} sets a signal of the machine's own and was not checked; look it up in the machine's manual."
+            )
+            self._log.caution(ProgramCode.CONTROL_DATA, message)
+        elif number == ALARM:
+            message = f"{said} halts the control with an alarm, so nothing behind it runs; correct what leads here."
+            self._log.stop(ProgramCode.CONTROL_DATA, message)
+        else:
+            message = (
+                f"{said} writes into the control's own data, offsets and zeros among them, so where the tool goes from "
+                "here on is not known; take it out, and set such data at the machine."
+            )
+            self._log.stop(ProgramCode.CONTROL_DATA, message)
 
     def _while(self, at: int, formula: Formula) -> Effect:
         """WHILE [..] DO n: on into the loop, or behind its end."""
@@ -112,9 +152,7 @@ class Macros:
         if formula.take("GOTO", "THEN") == "GOTO":
             number = formula.number()
             return Effect(goto=self._jump(at, number)) if holds else Effect()
-        if holds:
-            self._set(formula)
-        return Effect()
+        return self._set(formula) if holds else Effect()
 
     def _end_of(self, at: int, loop: int) -> int:
         """The index of the END of a loop."""

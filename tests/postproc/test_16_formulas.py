@@ -313,3 +313,49 @@ def test_values_that_are_all_but_equal(left, sign, right, raw, equal, close):
         formula = Formula(tokens(text), {}, taken)
         assert formula.condition() is holds
         assert formula.close is close
+
+
+@pytest.mark.parametrize("number", [1000, 1099, 1133, 2003, 2203, 3005, 5202, 5222, 5322, 11003, 100001])
+def test_a_program_that_writes_into_the_data_of_its_control_is_stopped(number):
+    """Variables from 1000 on are the control's: offsets, zeros, inputs (common practice, no source)."""
+    assert stops(run_of(f"#{number}=-1.")) == [("control-data", 5)]
+    assert stops(run_of(f"#1=1.\nIF[#1EQ1.]THEN #{number}=-1.")) == [("control-data", 6)]
+    assert stops(run_of(f"#1=2.\nIF[#1EQ1.]THEN #{number}=-1.")) == []
+
+
+@pytest.mark.parametrize("number", [1, 33, 100, 199, 500, 999, 3001, 3002, 3901, 3902])
+def test_the_variables_of_a_program_clocks_and_counts_of_parts_are_free(number):
+    run = run_of(f"#{number}=-1.")
+    assert [f.code for f in run.findings] == []
+
+
+def test_an_alarm_stops_and_a_message_waits_as_a_programmed_stop_does():
+    """#3000 halts for good, #3006 as M00 does (common practice, no source)."""
+    assert stops(run_of("#3000=1(NO BAR)")) == [("control-data", 5)]
+    assert [(halt.line, halt.what) for halt in run_of("#3006=1(TURN PART)").halts][:1] == [
+        (halt.line, halt.what) for halt in run_of("M00").halts
+    ][:1]
+
+
+@pytest.mark.parametrize(
+    ("statement", "told"),
+    [
+        ("#3003=1", True),
+        ("#3004=7", True),
+        ("#3003=0", False),
+        ("#3004=0", False),
+        ("#1100=1", True),
+        ("#1132=1", True),
+    ],
+)
+def test_hands_that_are_taken_off_and_signals_are_cautioned_of(statement, told):
+    run = run_of(statement)
+    assert [(f.code, f.line, f.stops) for f in run.findings] == [("control-data", 5, False)] * told
+
+
+def test_a_variable_of_no_known_value_loses_nothing_until_something_asks_for_it():
+    """A count of parts kept by the control, which no word of the program depends on."""
+    run = run_of("#500=#500+1\n#2=#4012*2.\nG00 X50. Z3.")
+    assert (places(run)[1:], stops(run)) == ([(50.0, 3.0)], [])
+    assert stops(run_of("#1=5.\n#1=#500+1\nG00 X#1")) == [("macro-variable", 7)]
+    assert stops(run_of("#2=#500+")) == [("macro-variable", 5)]

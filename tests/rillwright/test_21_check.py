@@ -64,6 +64,14 @@ def test_punched_tape_leader_is_no_fault(tmp_path):
     assert read_program(tmp_path / "x.nc") == "%\nG0 X1.\n%\n"
 
 
+def test_the_mark_that_an_editor_puts_before_a_text_is_a_character_that_the_control_skips(tmp_path):
+    """EF BB BF, the byte order mark of UTF-8 (RFC 3629); it is told as other tape characters are."""
+    (tmp_path / "x.nc").write_bytes(b"\xef\xbb\xbf%\nG0 X1.\n%\n")
+    assert read_program(tmp_path / "x.nc") == "\ufeff%\nG0 X1.\n%\n"
+    (tmp_path / "x.nc").write_bytes(b"%\n(\xef\xbb\xbf)\n%\n")
+    assert read_program(tmp_path / "x.nc") == "%\n(\xef\xbb\xbf)\n%\n"
+
+
 def test_a_huge_file_is_not_read(tmp_path, monkeypatch):
     monkeypatch.setattr(check, "MOST_BYTES", 10)
     (tmp_path / "x.nc").write_bytes(b"G0 X1.\nG0 X2.\n")
