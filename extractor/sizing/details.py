@@ -18,7 +18,7 @@ import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
-from extractor.sheet import Dimension, Pen, Segments, Sheet, Text
+from extractor.sheet import Dimension, DimensionKind, Pen, Segments, Sheet, Text
 from extractor.sizing.features import Features
 from extractor.sizing.led_words import led_texts
 from extractor.sizing.pointers import NO_LEADER, PointedNote, said
@@ -57,7 +57,8 @@ WITHIN = 0.85
 """Share of a ring's radius within which the outline must be in the detail: the rim may cut off what is farther."""
 
 REACH = 4.0
-"""A detail lies within so many radii of its ring, as large as it is drawn, of its heading."""
+"""A detail lies within so many radii of its ring, as large as it is drawn, of its heading, and what is sized in it
+within so many of the ring's middle: more is drawn than the ring holds."""
 
 BESIDE = 6.0
 """And so many letter heights more: sizes stand between them."""
@@ -76,21 +77,16 @@ class _DetailRing(NamedTuple):
 
 def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Finding, ...]]:
     """The sheet with what is printed at its details brought to the view, and the details that contradict it."""
-    dimensions, findings, taken = list(sheet.dimensions), list[Finding](), list[Text]()
     headings = titled(sheet.texts)
-    loose = [(text, led) for text, led in led_texts(sheet) if not NAMED.fullmatch(folded(text.text))]
+    every = [*_details(sheet, headings, features)]
+    held = [detail for detail in every if len(detail.ways) == 1]
+    findings = [odd for detail in held for odd in detail.corners_unlike()]
     unheard = {t.at: " ".join(t.text.split()) for t in headings if _is_headed(t, sheet.texts, features)}
-    for detail in _details(sheet, headings, features):
+    for detail in every:
         other = "" if detail.ways else detail.other
         unheard[detail.heading.at] = " ".join(detail.heading.text.split())
-        if other or len(detail.ways) == 1:
+        if other or detail in held:
             del unheard[detail.heading.at]
-        if len(detail.ways) == 1:
-            findings += detail.corners_unlike()
-            dimensions = [detail.moved(d, detail.ways[0]) for d in dimensions]
-            led = [(text, moved) for text, d in loose if (moved := detail.moved(d, detail.ways[0])) is not d]
-            dimensions += [moved for _, moved in led]
-            taken += [*(text for text, _ in led), *(t for t in sheet.texts if t.at == detail.heading.at)]
         if other:
             at = detail.ring.centre
             words = (
@@ -105,8 +101,18 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Fi
             "with it, and read its tolerances yourself."
         )
         findings.append(Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, at))
-    texts = tuple(text for text in sheet.texts if text not in taken)
-    return replace(sheet, dimensions=tuple(dimensions), texts=texts), tuple(findings)
+    loose = [(text, led) for text, led in led_texts(sheet) if not NAMED.fullmatch(folded(text.text))]
+    led = [(text, moved) for text, d in loose if (moved := _at_the_view(d, held)) is not d]
+    used, titles = [text for text, _ in led], {detail.heading.at for detail in held}
+    texts = tuple(text for text in sheet.texts if text not in used and text.at not in titles)
+    dimensions = (*(_at_the_view(d, held) for d in sheet.dimensions), *(moved for _, moved in led))
+    return replace(sheet, dimensions=dimensions, texts=texts), tuple(findings)
+
+
+def _at_the_view(dimension: Dimension, held: Sequence["_Detail"]) -> Dimension:
+    """A dimension of a detail as it would stand at the view, by the detail that it lies in; others as they are."""
+    own = min(held, key=lambda detail: detail.off(dimension), default=None)
+    return dimension if own is None or own.off(dimension) > REACH else own.moved(dimension)
 
 
 def _is_headed(text: Text, texts: Sequence[Text], features: Features) -> bool:
@@ -283,15 +289,24 @@ class _Detail:
         )
         return [Finding(Level.CAUTION, DrawingCode.DETAIL_DIFFERS, words, at, spots=(self.heading.at,))]
 
-    def moved(self, dimension: Dimension, way: _Way) -> Dimension:
-        """A dimension of the detail as it would stand at the view; others as they are."""
-        ends, frame = dimension.points[:2], self.features.frame
-        near = [math.dist(p, self.heading.at) <= self.reach for p in ends]
-        if not ends or not all(near) or any(_on_view(p, self.ring.radius, self.features) for p in ends):
-            return dimension
-        places = [frame.on_part(p) for p in dimension.points]
-        side = -1 if way.mirrored else 1
-        laid = [(complex(z, side * r) - way.shift) / self.times for z, r in places]
-        moved = tuple(frame.on_sheet(place.real, place.imag) for place in laid)
+    def off(self, dimension: Dimension) -> float:
+        """How far from the ring's middle a dimension lies by the detail, in radii; one of the view inf."""
+        ends = dimension.points[: 1 if dimension.kind is DimensionKind.LEADER else 2]
+        if not ends or any(_on_view(p, self.ring.radius, self.features) for p in ends):
+            return math.inf
+        frame = self.features.frame
+        laid = (frame.on_sheet(place.real, place.imag) for place in map(self._laid, ends))
+        return max(math.dist(at, self.ring.centre) for at in laid) / self.ring.radius
+
+    def moved(self, dimension: Dimension) -> Dimension:
+        """A dimension of the detail as it would stand at the view."""
+        laid = (self._laid(p) for p in dimension.points)
+        points = tuple(self.features.frame.on_sheet(place.real, place.imag) for place in laid)
         size, factor = dimension.measured / self.times, dimension.factor * self.times
-        return replace(dimension, points=moved, measured=size, factor=factor)
+        return replace(dimension, points=points, measured=size, factor=factor)
+
+    def _laid(self, at: Point) -> complex:
+        """Where a place of the detail lies on the part."""
+        ((shift, mirrored),) = self.ways
+        z, r = self.features.frame.on_part(at)
+        return (complex(z, -r if mirrored else r) - shift) / self.times

@@ -497,3 +497,37 @@ def test_the_heading_of_a_detail_that_is_held_is_no_note(heading):
     line = Ink().chain([(20.0, -122.0, 0.0), (34.0, -126.0, 0.0), (*place(-11.5, 17.0), 0.0)])
     reading = read(mixed(detail(), line), heading=heading, at=(22.0, -121.0))
     assert [f.code for f in reading.findings if f.code == "note-unread"] == []
+
+
+@pytest.mark.parametrize("apart", [40.0, 80.0, 120.0])
+@pytest.mark.parametrize("order", [1, -1])
+def test_of_two_details_in_one_row_each_is_heard_at_its_own_ring(order, apart):
+    """Under one another's headings as near as under their own: what lies in a detail is its own."""
+    part = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 2.0, 36.0)))
+    other = (-41.0, 19.0)
+    middle = AT[0] + apart, AT[1]
+
+    def beside(z, r):
+        return middle[0] + TIMES * (z - other[0]), middle[1] + TIMES * (r - other[1])
+
+    corners = [(-44.0, 20.0), (-42.0, 20.0), (-42.0, 18.0), (-40.0, 18.0), (-40.0, 20.0), (-38.0, 20.0)]
+    second = Ink().chain([(*beside(z, r), 0.0) for z, r in corners])
+    own = replace(width("2"), points=(beside(-42.0, 20.0), beside(-40.0, 20.0)), measured=10.0, deviations=(0.0, 0.2))
+    sizes = [width("3", deviations=(0.0, 0.1)), own][::order]
+    titles = [("DETAIL Z (5:1)", (AT[0], AT[1] + 20.0)), ("DETAIL Y (5:1)", (middle[0], middle[1] + 20.0))]
+    names = [("Z", (RING[0] + 6.0, RING[1])), ("Y", (other[0] + 6.0, other[1]))]
+    texts = tuple(Text(words, at, 3.5) for words, at in (*titles[::order], *names))
+    rings = tuple(Circle(at, 4.0, Source("", "CIRCLE", "0")) for at in (RING, other))
+    drawn = mixed(side_view(part), detail(), second)
+    reading = read_sheet(sheet_of(drawn, dimensions=sizes, texts=texts, circles=rings), ReadOptions(units="mm"))
+    assert [g.tolerances["width"] for g in reading.part.grooves] == [(0.0, 0.1), (0.0, 0.2)]
+    assert not [f for f in reading.findings if f.level != "note"]
+
+
+@pytest.mark.parametrize(("ring", "heard"), [(7.9, True), (7.87, False)])
+def test_what_is_sized_in_a_detail_lies_within_four_radii_of_the_ring(ring, heard):
+    """The far wall of the other groove, at -43 and 20, lies 31.536 from the middle of the ring: four times 7.884."""
+    far = replace(width("3", deviations=(0.0, 0.1)), points=(place(-43.0, 20.0), place(-40.0, 20.0)))
+    part = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
+    reading = read(dimensions=[far], ring=ring, letter=ring + 2.0, part=part)
+    assert ("width" in reading.part.grooves[1].tolerances) is heard
