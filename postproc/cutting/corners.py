@@ -28,9 +28,10 @@ def rounded_profile(
     `bench` has made all the cuts of `motions` already, with sharp corners.
     """
     sharp = bench.metal[side.where]
-    rib = max((bench.increments.count(tool.corner_radius) for tool in bench.tools_of(side.where)), default=0) * side.up
-    if not rib:
+    radii = [bench.increments.count(tool.corner_radius) for tool in bench.tools_of(side.where)]
+    if not any(radii):
         return sharp.profile()
+    rib = max(radii) * side.up
     bar = side == OUTSIDE
     metal = bench.turned.copy() if bar else Metal(part_pieces(part, bench.increments, side, stock))
     metal.cut_all([_swept(motion, bench) for motion in _final(motions, bench, side, rib)])

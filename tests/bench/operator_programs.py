@@ -2,6 +2,7 @@
 
 _METAL = "postproc/cutting/metal.py"
 _CONTOURS = "postproc/reading/actions/contours.py"
+_ALONE = "it only makes more work: what is not taken for alike is cut for itself"
 _NO_LENGTH = "where one end is level with the cut, the part of no length that this leaves is dropped"
 PROGRAMS: dict[tuple[str, str, str, str], str] = {
     (
@@ -10,12 +11,8 @@ PROGRAMS: dict[tuple[str, str, str, str], str] = {
         "or",
         "and",
     ): "it only saves work: the hull of such a move is the same piece",
-    (
-        _METAL,
-        "tuple([u - start for u in self._u]),",
-        "-",
-        "+",
-    ): "it only makes more work: what is not taken for alike is cut for itself",
+    (_METAL, "tuple([u - start for u in self._u]),", "-", "+"): _ALONE,
+    (_METAL, "tuple([(shape, at - start, line) for shape, at, line in cuts]),", "-", "+"): _ALONE,
     (
         _METAL,
         "rows.append((self._u[k] if self._u[k] > u0 else u0, height, by, way))",

@@ -224,3 +224,26 @@ def test_a_peak_between_level_ends_counts_on_whichever_side_it_falls_off(peak):
     assert metal.cut((5, 50, 25, 50), 1) is False
     assert metal.cut((5, 49, 25, 49), 1) is True
     assert metal.highest(5, 25) == 49
+
+
+@pytest.mark.parametrize(
+    ("pieces", "begins", "left"),
+    [
+        # from in front of the metal into it, and from it out behind
+        ([(0, 10, 20, 10)], -5, [(0, 5, 5, 5), (5, 10, 20, 10)]),
+        ([(0, 10, 20, 10)], 15, [(0, 10, 15, 10), (15, 5, 20, 5)]),
+        # it ends, and begins, half-way on a slope that comes down to the height of the level beside it
+        ([(0, 10, 10, 10), (10, 30, 20, 10)], 5, [(0, 10, 5, 10), (5, 5, 15, 5), (15, 20, 20, 10)]),
+        ([(10, 10, 20, 30), (20, 10, 30, 10)], 15, [(10, 10, 15, 20), (15, 5, 25, 5), (25, 10, 30, 10)]),
+        # it ends, and begins, half-way on a slope from another height up to that of the level beside it
+        ([(0, 30, 10, 30), (10, 10, 20, 30)], 5, [(0, 30, 5, 30), (5, 5, 15, 5), (15, 20, 20, 30)]),
+        ([(10, 30, 20, 10), (20, 30, 30, 30)], 15, [(10, 30, 15, 20), (15, 5, 25, 5), (25, 30, 30, 30)]),
+    ],
+)
+def test_cuts_made_all_at_once_leave_what_lies_beside_them(pieces, begins, left):
+    """Ten long, at a height of 5; of what is not cut each slope goes on as it was."""
+    metal = Metal(pieces)
+    metal.cut_all([(((0, 5, 10, 5),), begins, 3)])
+    found = metal.profile()
+    rows = [row.tolist() for row in (found.u[1:-2], found.start[1:-1], found.u[2:-1], found.end[1:-1])]
+    assert [*zip(*rows, strict=True)] == left
