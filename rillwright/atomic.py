@@ -8,6 +8,7 @@ import os
 import secrets
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager, suppress
+from itertools import count
 from pathlib import Path
 
 TEMPORARY = ".rillwright-"
@@ -104,7 +105,7 @@ def set_aside(path: Path) -> Path | None:
     if not os.path.lexists(path):
         return None
     if os.path.lexists(stale) and not _alike(stale, path):
-        numbered = (stale.with_name(f"{stale.name}.{number}") for number in range(2, 100_000))
+        numbered = (stale.with_name(f"{stale.name}.{number}") for number in count(2))
         os.replace(stale, next(free for free in numbered if not os.path.lexists(free)))
     os.replace(path, stale)
     sync_folder(path.parent)

@@ -203,8 +203,8 @@ class Metal:
         """How far metal stands above a straight piece at most; negative where it lies below it everywhere."""
         u0, h0, u1, h1 = piece
         i, j = bisect_right(self._u, u0) - 1, bisect_left(self._u, u1)
-        if h0 == h1 and self._a[i] == self._b[i] and self._a[j - 1] == self._b[j - 1]:
-            return max(max(self._a[i:j]), max(self._b[i:j])) - h0
+        if h0 == h1 and self._a[i:j] == self._b[i:j]:
+            return max(self._a[i:j]) - h0
         ends = [(k, u) for k in range(i, j) for u in (max(self._u[k], u0), min(self._u[k + 1], u1))]
         return max(self._height(k, u) - _between(*piece, u) for k, u in ends)
 

@@ -8,6 +8,7 @@ import os
 import re
 from dataclasses import replace
 from functools import partial
+from itertools import chain, count
 from pathlib import Path
 
 from extractor.values import dataclass
@@ -16,7 +17,7 @@ from rillwright.digest import file_digest
 from rillwright.folder.ledger import Cause, Ledger, Result, State, Underneath
 from rillwright.folder.task import Draft
 from rillwright.lying import Lying, lying, make_room
-from rillwright.outputs import FORM, Outputs, form_of, output_stem, show, spelling
+from rillwright.outputs import FORM, Outputs, form_of, output_stem, spelling
 
 RESERVED = re.compile(r"index(\.\d+)?")
 """Stems of the pages over all results; no drawing's results have them."""
@@ -143,10 +144,6 @@ def _as_revision(ledger: Ledger, where: ResultPlace, path: Path) -> None:
     digest, last = file_digest(path), where.last.revision if where.last else 0
     known = ledger.revision_of(where.drawing, digest)
     stem = f"{path.stem}.r{last if known is None else known}"
-    for tail in ("", *(f"-{n}" for n in range(2, 1000))):
-        target = path.with_name(f"{stem}{tail}{path.suffix}{STALE}")
-        if not os.path.lexists(target) or file_digest(target) == digest:
-            os.rename(path, target)
-            sync_folder(path.parent)
-            return
-    raise OSError(None, f"{show(path)} can't be set aside: clear the folder of old programs", str(path))
+    names = (path.with_name(f"{stem}{tail}{path.suffix}{STALE}") for tail in chain([""], (f"-{n}" for n in count(2))))
+    os.rename(path, next(one for one in names if not os.path.lexists(one) or file_digest(one) == digest))
+    sync_folder(path.parent)

@@ -2,9 +2,11 @@
 
 import hashlib
 from dataclasses import replace
+from itertools import product
 
 import pytest
 
+from extractor.errors import SettingsError
 from rillwright.folder import placing
 from rillwright.folder.ledger import Cause, Ledger
 from rillwright.folder.placing import clear, outputs_of, place, put
@@ -226,3 +228,31 @@ def test_the_entry_of_a_drawing_that_is_gone_says_nothing_of_its_cautions(ledger
     last = replace(last, attempts=3, cautions=2, questions=4)
     gone = clear(ledger, last, tmp_path, "removed", "It is gone", "t2")
     assert (gone.attempts, gone.started, gone.finished, gone.cautions, gone.questions) == (1, "t2", "t2", 0, 0)
+
+
+def test_a_program_of_a_run_that_was_cut_off_before_its_first_entry_is_set_aside_as_none_of_a_revision(
+    ledger, tmp_path, monkeypatch
+):
+    def cut_off(*args):
+        raise Cut
+
+    with monkeypatch.context() as patched:
+        patched.setattr(Ledger, "finish", cut_off)
+        with pytest.raises(Cut):
+            run(ledger, tmp_path, b"one")
+    _, result = run(ledger, tmp_path, b"two", "d2")
+    assert programs(tmp_path) == {"ring.nc": b"two", "ring.r0.nc.stale": b"one"}
+    assert result.revision == 1
+
+
+def test_a_hundred_spellings_of_one_name_have_results_and_the_next_is_told(ledger, tmp_path):
+    """Each letter small or large: 128 spellings of seven letters, which a share may take for one."""
+    letters = [(one, one.upper()) for one in "ringdxf"]
+    names = ["".join(row) for row in product(*letters)]
+    drawings = [f"{name[:4]}.{name[4:]}".encode() for name in names]
+    stems = [outputs_of(ledger, one, tmp_path).stem for one in drawings[:100]]
+    assert len({stem.casefold() for stem in stems}) == 100
+    assert stems[-1].endswith("-99")
+    with pytest.raises(SettingsError, match="has no name left"):
+        outputs_of(ledger, drawings[100], tmp_path)
+    assert outputs_of(ledger, drawings[99], tmp_path).stem == stems[-1]
