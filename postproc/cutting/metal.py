@@ -21,6 +21,9 @@ Ints = npt.NDArray[np.int64]
 FAR = 1 << 40
 """Beyond any place on a machine, in increments; -FAR is the height of no metal at all."""
 
+FARTHEST = 1 << 30
+"""Farther than any tool can go, in increments: so long is a bar without an end, so thick one of no given diameter."""
+
 UNCUT = 0
 """Line of a piece that no program line has cut."""
 

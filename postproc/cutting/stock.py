@@ -13,12 +13,9 @@ from extractor.side import OUTSIDE, SIDES, Side, Where
 from planner.increment import Increments
 from planner.shop import Tool
 from postproc.cutting.insert import Insert, Piece, insert_of
-from postproc.cutting.metal import FAR, UNCUT, CutProfile, Metal
+from postproc.cutting.metal import FAR, FARTHEST, UNCUT, CutProfile, Metal
 from postproc.cutting.turned import Turned, way
 from postproc.motion import Motion
-
-BEHIND = 1 << 30
-"""How far the bar goes on behind the drawn part, in increments: farther than any lathe is long."""
 
 
 def part_pieces(part: Part, increments: Increments, side: Side, stock: float | None = None) -> list[Piece]:
@@ -33,10 +30,10 @@ def part_pieces(part: Part, increments: Increments, side: Side, stock: float | N
         return _filled(_along(points, side, increments), [g for g in part.grooves if g.side == side], increments)
     if stock is not None:
         level = increments.count(stock)
-        return [(-BEHIND, level, 0, level)]
+        return [(-FARTHEST, level, 0, level)]
     pieces = _along(part.lands, side, increments)
     back = pieces[0]
-    return [(-BEHIND, back[1], back[0], back[1]), *pieces]
+    return [(-FARTHEST, back[1], back[0], back[1]), *pieces]
 
 
 def unturned_pieces(part: Part, increments: Increments, side: Side) -> list[Piece]:
@@ -96,10 +93,6 @@ def _face(part: Part, increments: Increments) -> list[Piece]:
             pieces.append((reached, before, across, z))
             reached = across
     return pieces
-
-
-FARTHEST = 1 << 30
-"""Farther than any tool can go, in increments."""
 
 
 class Bench:

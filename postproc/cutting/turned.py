@@ -10,12 +10,8 @@ from extractor.part import Part
 from extractor.values import dataclass
 from planner.increment import Increments
 from postproc.cutting.insert import Piece
-from postproc.cutting.metal import CutProfile, Metal
+from postproc.cutting.metal import FARTHEST, CutProfile, Metal
 from postproc.motion import Motion
-
-ENDLESS = 1 << 30
-"""Height of a bar whose diameter nobody gave, in increments: more than any lathe swings."""
-LONG = 1 << 30
 
 
 @dataclass(frozen=True)
@@ -32,8 +28,8 @@ class Turned:
     def __init__(self, part: Part, increments: Increments) -> None:
         """Nothing is turned yet."""
         self._between = _between(part, increments)
-        self.outside = Metal([(-LONG, ENDLESS, 0, ENDLESS)])
-        self.bore = Metal([(-LONG, 0, 0, 0)])
+        self.outside = Metal([(-FARTHEST, FARTHEST, 0, FARTHEST)])
+        self.bore = Metal([(-FARTHEST, 0, 0, 0)])
         self.at = Point(0, False)
 
     def follow(self, motion: Motion) -> bool:

@@ -14,8 +14,8 @@ from planner.fit import greatest_corner
 from planner.shop import Shop, Tool
 from postproc.codes import ProgramCode
 from postproc.cutting.corners import rounded_profile
-from postproc.cutting.metal import Metal
-from postproc.cutting.stock import BEHIND, Bench, drawn_metal, part_pieces
+from postproc.cutting.metal import FARTHEST, Metal
+from postproc.cutting.stock import Bench, drawn_metal, part_pieces
 from postproc.judging.edges import GrooveRemark, edge_remarks, joined, sharp_remarks
 from postproc.judging.form import measure_corners, measure_form, squared
 from postproc.judging.leftover import left_standing, turned_lands
@@ -49,7 +49,7 @@ class OneSide:
             self.matches = [_missing(groove) for groove in grooves]
             return
         land = Metal(part_pieces(part, self.increments, side)).profile()
-        domain = (-BEHIND, 0) if side == OUTSIDE else (int(land.u[1]), int(land.u[-2]))
+        domain = (-FARTHEST, 0) if side == OUTSIDE else (int(land.u[1]), int(land.u[-2]))
         self.sharp = Overlay.of(land, bench.metal[side.where].profile(), *domain)
         self.rounded = Overlay.of(land, rounded_profile(motions, bench, part, side, stock), *domain)
         self.drawn = Overlay.of(land, drawn_metal(part, self.increments, side).profile(), *domain)

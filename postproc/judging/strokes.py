@@ -10,8 +10,8 @@ from collections.abc import Sequence
 
 from extractor.side import OUTSIDE
 from postproc.cutting.insert import Insert
-from postproc.cutting.metal import Metal
-from postproc.cutting.stock import FARTHEST, Bench
+from postproc.cutting.metal import FARTHEST, Metal
+from postproc.cutting.stock import Bench
 from postproc.judging.unsafe_feeds import Feeds
 from postproc.judging.unsafe_rapids import Rapids
 from postproc.judging.unsafe_room import Room

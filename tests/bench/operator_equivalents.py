@@ -364,6 +364,12 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "2",
     ): "no word has a negative number",
     ("postproc/reading/values.py", "self.gear = 1", "1", "2"): "a block that asks for a gear says which",
+    (
+        "rillwright/atomic.py",
+        'temporary = path.parent / f"{TEMPORARY}{secrets.token_hex(8)}.tmp"',
+        "8",
+        "16",
+    ): "either is a name that nothing has",
     ("rillwright/atomic.py", 'BINARY = getattr(os, "O_BINARY", 0)', "0", "1"): "files are opened for writing alone",
     (_MATCHING, "reach = 2 * BESIDE * max(widest, recess[1] - recess[0])", "*", "+"): _WIDER,
     (_MATCHING, "reach = 2 * BESIDE * max(widest, recess[1] - recess[0])", "2", "4"): _WIDER,

@@ -28,6 +28,9 @@ MM = Increments.of("mm")
         (replace(part_of([], diameter=40), lands=((0.0, 0.0), (0.0, 20.0), (-60.0, 20.0))), 20.0),
         (part_of([], diameter=40, bore=20.0), 30.0),
         (replace(part_of([], diameter=40, bore=20.0), bore=((0.0, 10.0), (-60.0, 15.0))), 30.0),
+        # of a stepped one its first land counts, whatever comes behind
+        (part_of([], steps=[(0, 40), (-20, 60)]), 20.0),
+        (part_of([], steps=[(0, 40), (-20, 30)], bore=20.0), 30.0),
     ],
 )
 def test_a_point_is_in_the_bore_nearer_to_it_than_to_the_outside(part, across):
