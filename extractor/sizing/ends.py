@@ -68,13 +68,14 @@ class Ends:
 class EndMark:
     """One piece of evidence: `taken` if it says that the end taken is the front, else the other end.
 
-    `words` is what the sheet says, `spot` the end it points to or `named`, `at` where it stands on the sheet. `sure` is
-    false for words that may stand at a front, but also at an end that is merely finished already.
+    `words` is what the sheet says, `spot` the end it points to or `named`, None where it tells how the part is held and
+    names no end known, `at` where it stands on the sheet. `sure` is false for words that may stand at a front, but also
+    at an end that is merely finished already.
     """
 
     taken: bool
     words: str
-    spot: Front
+    spot: Front | None
     at: Point
     sure: bool = True
     named: bool = False
@@ -82,6 +83,8 @@ class EndMark:
     @property
     def quoted(self) -> str:
         """Its words and the end that they are at, or name."""
+        if self.spot is None:
+            return f'"{self.words}" tells how the part is held'
         return f'"{self.words}" {"names" if self.named else "is at"} the {END_WORDS[self.spot]}'
 
 

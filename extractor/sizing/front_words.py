@@ -23,7 +23,7 @@ from extractor.sizing.sheet_words import DETAIL, SECTION, VIEW, any_of, folded
 Meaning = Literal["front", "chuck", "finished"]
 
 FRONT = any_of(
-    r"front (?:face|end|side)|tailstock (?:face|end|side)|(?:z|work|workpiece|part|program(?:me)?) ?-? ?zero",
+    r"front (?:face|end|side)|tailstock (?:face|end|side|cent\w\w)|(?:z|work|workpiece|part|program(?:me)?) ?-? ?zero",
     r"vorder(?:seite|flache|kante|ende)|plan(?:seite|flache)|stirn(?:seite|flache) vorne?|vordere (?:stirn|plan)\w+",
     r"reitstockseite|z[- ]null|(?:werkstuck|programm)?nullpunkt",
     r"(?:face|cote) avant|cote contre[- ]pointe|origine (?:programme|piece)|zero piece",
@@ -102,6 +102,8 @@ ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
     ),
 )
 """Single words that mean an end only where the text says nothing else; +Z and +X begin at the workpiece's zero."""
+HERE = any_of("here|hier|ici|qui|aqui|tu|tutaj|zde|har|her")
+"""Where a leader points, or a text stands."""
 SIDES: dict[Front, re.Pattern[str]] = {
     "left": any_of(
         r"(?<!be )(?:the )?left(?:[ -]hand)?(?: (?:face|end|side|edge)|(?=\W*$))",
@@ -150,6 +152,20 @@ OF_A_VIEW = any_of(VIEW, r"\w+(?:ansicht|aanzicht)", DETAIL, SECTION)
 """Words that make it the name of a view."""
 FROM = any_of(r"from|von|ab|vom|depuis|a partir|dal?|dalla|desde|van|vanaf|fran|fra|od")
 """Without a leader, a note on where lengths begin may be about any end."""
+HELD = any_of(
+    r"spindle|headstock|tailstock|turret|chuck(?:ed)?|clamp(?:ed)?|gripped|jaws?|collet|spindel|reitstock|revolver|futter",
+    r"backen|(?:ein|auf)?spannen|gespannt|mandrin|contre-?pointe|broche|mors|serrer|mandrino|contropunta|griffe|serrare",
+    r"plato|contrapunto|husillo|mordazas?|sujetar|klauw\w*|chucken|spann|uchwyt\w*|sklicidl\w*|vreten\w*|upnout",
+)
+"""Words for what holds a part, and the machine's ends."""
+AT = any_of(r"on|at|am|an|auf|bei|von|sur|au|du|su|sul|al|en|op|aan|na|za|v|w|pa")
+"""Before the place where it is held."""
+TURNED_ROUND = any_of(r"(?:flip|reverse|turn over|turn round) (?:the )?part|(?:werkstuck|teil) wenden|umspannen")
+"""What is done between two set-ups."""
+NO_HOLD = late(r"hole|bohr|trou|foro|taladro|mark|both|beid|deux|entramb|ambos|obu")
+"""A text about these tells nothing of which end is held."""
+SMALL = late(r"\b\w{1,3}\b")
+"""A word that only joins others."""
 STRANGE = late(r"[^\W\d_]{4,}")
 """A word of a text that may name an end in a language, or in words, that are not known here."""
 NUMBERED = late(r"([^\W\d_]{4,}) ?\d")
@@ -158,7 +174,10 @@ ORIGIN = late(r"[a-qs-z]{1,3} ?0")
 """How an origin is called: `W0`; R0 is a radius."""
 DATUM = any_of("datum", r"bezug\w*")
 """A datum may be any face of a part, but sizes begin there more often than not."""
-SHORT = late(r"np|op\W? ?\d0|(?:1|2|i|ii)\W?(?:st|nd)?\W? ?(?:op|seite|side|cote|lato|lado)\W?|g5[4-9]|原点|零点")
+SHORT = late(
+    r"np|op\W? ?\d0|(?:1|2|i|ii)\W?(?:st|nd)?\W? ?(?:op|seite|side|cote|lato|lado|set-?up|(?:auf)?spannung)\W?"
+    r"|g5[4-9]|原点|零点"
+)
 """A zero point, an operation or the side of one in few letters: it may be at either end."""
 AN_ORIGIN = any_of(
     r"(?:reference|datum) (?:face|end|side|plane|edge)|(?:bezugs|referenz)(?:flache|seite|ebene|kante)",
@@ -217,7 +236,7 @@ def meaning(words: str, *, led: bool) -> Meaning | None:
         return "front" if front else "chuck"
     if not front and FINISHED.search(line):
         return "finished"
-    bare = line.strip(" .,:;!()[]=-")
+    bare = HERE.sub("", line).strip(" .,:;!()[]=-")
     return next((name for name, word in ALONE if word.fullmatch(bare)), None) if not front else None
 
 
@@ -234,21 +253,37 @@ def front_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]
 
 
 def sided(texts: Iterable[Text], ends: Ends) -> tuple[list[EndMark], list[EndMark]]:
-    """What notes say of an end that they name by its side, wherever they stand; and those where sizes begin there."""
-    told, begun = list[EndMark](), list[EndMark]()
+    """What notes say of an end that they name by its side, wherever they stand; and those that ask which end is meant.
+
+    So do those where sizes begin or work comes from there, and those on how a part is held that name no end known.
+    """
+    told, asked = list[EndMark](), list[EndMark]()
     for at, clause in ((text.at, clause) for text in texts for clause in CLAUSE.split(text.text)):
-        line = folded(clause)
+        line, words = folded(clause), " ".join(clause.split())
         named = [side for side in (ends.taken, ends.other) if SIDES[side].search(line)]
+        if not named and _tells_hold(line):
+            asked.append(EndMark(taken=False, words=words, spot=None, at=at))
         if len(named) != 1:
             continue
-        means = [meaning(SIDES[named[0]].sub(other, line), led=False) for other in ("this end", "this", "")]
-        said, words = next(filter(None, means), None), " ".join(clause.split())
+        tries = [SIDES[named[0]].sub(other, line) for other in ("this end", "this", "")]
+        if not DENIED.search(line):
+            tries.append(" ".join((*SMALL.sub("", tries[-1]).split(), "side")))
+        means = [meaning(one, led=False) for one in tries]
+        said = next(filter(None, means), None)
         taken = (named[0] == ends.taken) == (said != "chuck")
         mark = EndMark(taken=taken, words=words, spot=named[0], at=at, sure=said != "finished", named=True)
         told += [mark] if said is not None else []
-        asked = said is None and not taken and BEGIN.search(line) and not OF_A_VIEW.search(line)
-        begun += [mark] if asked and len(line) <= LONGEST else []
-    return told, begun
+        worked = FROM.search(line) and not any(map(str.isdecimal, line))  # with a figure it is a length
+        begins_there = (BEGIN.search(line) or worked) and not OF_A_VIEW.search(line)
+        asked += [mark] if said is None and not taken and begins_there and len(line) <= LONGEST else []
+    return told, asked
+
+
+def _tells_hold(line: str) -> bool:
+    """True for a note on how the part is held or turned round that says nothing else."""
+    if len(line) > LONGEST or any(p.search(line) for p in (DENIED, OF_A_VIEW, NO_HOLD)) or meaning(line, led=True):
+        return False
+    return bool(TURNED_ROUND.search(line) or (HELD.search(line) and AT.search(line)))
 
 
 def strange(words: str) -> bool:

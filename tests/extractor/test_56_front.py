@@ -179,6 +179,8 @@ ORIGINS = [
     "FIRST SIDE",
     "1st OP",
     "2. Seite",
+    "1ST SETUP",
+    "1. Aufspannung",
     "G54",
     "原点",
     "零点",
@@ -498,6 +500,9 @@ SIDED = [
     ("Spannen: rechts", "left", "words"),
     ("Chuck on left side", "right", "words"),
     ("FRONT FACE RIGHT", "right", "words"),
+    ("SPINDLE IS ON THE RIGHT", "left", "words"),
+    ("TAILSTOCK CENTRE ON THE LEFT", "left", "words"),
+    ("The chuck is at the left", "right", "words"),
     ("NOTES:\n1. DEBURR ALL EDGES.\n2. FRONT FACE = LEFT.\n3. ALL RADII 0.2", "left", "words"),
     # None of these says which of both ends is the front.
     ("FRONT FACE TO BE LEFT", "right", "assumed"),
@@ -533,6 +538,8 @@ BEGUN = [
     "Longueurs depuis la face gauche",
     "LUNGHEZZE DAL LATO SINISTRO",
     "Longitudes desde el lado izquierdo",
+    "GROOVES TO BE MACHINED FROM LEFT END",
+    "Nuten von linker Seite stechen",
 ]
 
 
@@ -567,6 +574,9 @@ def test_a_datum_s_letter_says_nothing_against_the_sizes():
         "ALL DIMENSIONS IN MM",
         "SURFACE TREATMENT LEFT FACE",
         "DIMENSIONS " * 6 + "LEFT",
+        "GROOVES TO BE MACHINED FROM RIGHT END",
+        "HARDEN 20 MM FROM LEFT END",
+        "MACHINE FROM LEFT SIDE VIEW",
     ],
 )
 def test_other_notes_tell_nothing_of_where_sizes_begin(words):
@@ -630,3 +640,42 @@ def test_other_notes_of_an_upright_part_name_none_of_its_ends(words):
 def test_the_upper_and_the_lower_side_of_a_part_that_lies_are_none_of_its_ends():
     reading = read(texts=(Text("Z0 = BOTTOM FACE", (-300.0, -90.0), 3.5),))
     assert (reading.front.end, reading.front.by) == ("right", "assumed")
+
+
+HOLDS = [
+    "CHUCK ON SMALL END",
+    "CLAMP ON %%c36",
+    "Futter auf kleinem Ende",
+    "Serrer sur le petit bout",
+    "FLIP PART AFTER OP 1",
+]
+
+
+@pytest.mark.parametrize("words", HOLDS)
+def test_how_a_part_is_held_is_told_where_it_names_no_end_that_is_known(words):
+    """By its end, its size or the order of its set-ups: who holds it there has meant one end to be the front."""
+    (told,) = strange_ones(read(texts=(Text(words, (-300.0, -90.0), 3.5),)))
+    assert told.startswith(f'"{words}" tells how the part is held and may mean the front face, Z0;')
+    assert strange_ones(read(led("FRONT FACE", LEFT), texts=(Text(words, (-300.0, -90.0), 3.5),))) == []
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "CLAMP RING",
+        "SPINDLE FOR LATHE",
+        "CENTRE HOLES FOR TAILSTOCK ON BOTH ENDS",
+        "CLAMPING MARKS ON FACE NOT ALLOWED",
+        "NO CHUCK MARKS AT FACE",
+        "VIEW ON CHUCK",
+        "CHUCK ON A STEP " * 4,
+    ],
+)
+def test_other_texts_with_such_words_tell_nothing(words):
+    assert strange_ones(read(texts=(Text(words, (-300.0, -90.0), 3.5),))) == []
+
+
+@pytest.mark.parametrize(("words", "end"), [("PART OFF HERE", "left"), ("TAILSTOCK CENTRE HERE", "right")])
+def test_a_place_that_is_led_to_is_the_end_there(words, end):
+    assert read(led(words, RIGHT)).front.end == end
+    assert read(led(words, LEFT)).front.end == {"left": "right", "right": "left"}[end]
