@@ -73,7 +73,7 @@ class ProgramCode(Code):
     OFFSET = entry(STOP, "Call the tool with the offset that the shop file gives.")
     OFFSET_AFTER_PLACE = entry(CAUTION, "Call the tool before its places, or say X and Z again after the call.")
     RADIUS_COMPENSATION = entry(STOP, "Program the edge of the insert itself, with no radius compensation.")
-    SPINDLE_OFF = entry(STOP, "Start the spindle with its speed before the first cut.")
+    SPINDLE_OFF = entry(STOP | CAUTION, "Start the spindle with its speed before the first cut.")
     SPINDLE_AFTER_WAIT = entry(CAUTION, "Start spindle and coolant again after the wait, where the control stops them.")
     SPINDLE_REVERSE = entry(
         STOP | CAUTION, "See how the insert is mounted, and give the tool's spindle, cw or ccw, in the shop file."

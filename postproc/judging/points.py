@@ -20,7 +20,7 @@ from postproc.judging.lands import general, land_findings
 from postproc.judging.unsafe_rapids import bends, bent_way
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
-from postproc.vocabulary.acts import Act
+from postproc.vocabulary.acts import Act, Switch
 
 # Slopes are programmed so much beside the drawn line to make up for the nose radius (common practice, no source).
 NOSE: dict[Units, float] = {"mm": 0.5, "in": 0.02}
@@ -53,6 +53,7 @@ class Points:
         self._back = increments.count(-part.length)
         self._nose = 2 * increments.count(NOSE[increments.units])
         self._stopped: set[int] = set()
+        self._stood: set[int] = set()
         self._passed: dict[int, int] = {}
         self._slot: Slot | None = None
         self._threads: dict[int, tuple[int, Motion]] = {}
@@ -79,7 +80,7 @@ class Points:
                 self.notebook.stop(PlanCode.NO_TOOL, motion.line, message)
             self._stopped.add(0)
             return []
-        if motion.thread:
+        if motion.thread and max(abs(motion.x0), abs(motion.x1)) > self.touch:
             self._thread(motion, inside)
             return []
         if not self._harmless(motion):
@@ -91,6 +92,42 @@ class Points:
             self._opened = min(self._opened, motion.z0, motion.z1)
         self.turned.cut(motion)
         return [] if inside else way(motion, False)
+
+    def still(self, motion: Motion, took: bool) -> None:
+        """A point that works while the spindle stands; `took`: there was metal of the bar in its way.
+
+        Told once a station. A puller draws the bar out, away from the chuck, and a stop only touches its face.
+        """
+        if motion.kind != "feed" or motion.station in self._stood:
+            return
+        start = self.notebook.word(Switch.CLOCKWISE)
+        if motion.foreign == Act.DRILLING.value:
+            message = (
+                "A hole is drilled while the spindle stands, as only a driven tool or a rigid tap does; check that."
+            )
+            self.notebook.caution(ProgramCode.SPINDLE_OFF, motion.line, message)
+        elif took or motion.foreign or self._goes_along(motion):
+            message = (
+                f"The tool in station {motion.station} turns the part while the spindle stands; start it with {start} "
+                "and S first."
+            )
+            self.notebook.stop(ProgramCode.SPINDLE_OFF, motion.line, message)
+        else:
+            return
+        self._stood.add(motion.station)
+
+    def _goes_along(self, motion: Motion) -> bool:
+        """True for a way on the drawn part as a cut goes: toward the chuck on a land, toward the axis on the face."""
+        if not (motion.x0_known and motion.z0_known):
+            return False
+        if motion.z0 == motion.z1:
+            return abs(motion.z1) <= self.touch and abs(motion.x1) < abs(motion.x0)
+        if not self._back < motion.z1 < min(motion.z0, -self.touch):
+            return False
+        inside = self.turned.at.inside and self._hole is not None
+        metal = self._hole if inside and self._hole is not None else self._land
+        over = _over(metal, (motion.z0, motion.x0), (motion.z1, motion.x1), -1 if inside else 1)
+        return over >= -self.touch and max(abs(motion.x0), abs(motion.x1)) > self.touch
 
     def _unknown(self, motion: Motion) -> None:
         """A point in the finished part; told once a station."""
@@ -128,6 +165,7 @@ class Points:
             return
         start = (motion.z0, motion.x0) if known else (motion.z1, motion.x1)
         if min(start[0], motion.z1) >= -self.touch or self._in_slot(motion, inside):
+            self._slides(motion)
             return
         metal = self._hole if inside else self.bench.outside
         if metal is None:
@@ -148,6 +186,15 @@ class Points:
                 f"The rapid of station {motion.station} to {end} runs {self.notebook.radial(over)} deep into metal; "
                 "go round it, or cut there at feed.",
             )
+        else:
+            self._slides(motion)
+
+    def _slides(self, motion: Motion) -> None:
+        """Note a rapid of one axis that goes as a cut would on the drawn part."""
+        if not motion.foreign and (motion.x0 == motion.x1 or motion.z0 == motion.z1) and self._goes_along(motion):
+            end = self.notebook.end(motion)
+            message = f"The rapid to {end} slides along the metal; go there at feed, or stay off it."
+            self.notebook.caution(ProgramCode.NO_CLEARANCE, motion.line, message)
 
     def _unopened(self, motion: Motion) -> None:
         """A rapid along the axis to where nothing has drilled yet."""

@@ -11,6 +11,7 @@ from planner.cutting import spindle_speed
 from planner.shop import Shop
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
+from postproc.judging.parting import Parting
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
 from postproc.vocabulary.acts import Act
@@ -33,45 +34,34 @@ class PartedAxis:
 
     def __init__(self, bench: Bench, shop: Shop, notebook: Notebook) -> None:
         """Nothing is parted yet."""
-        part, count = bench.part, bench.increments.count
         self.bench, self.shop, self.notebook = bench, shop, notebook
-        self._past = count(PAST_AXIS[bench.increments.units])
-        self._back = count(-part.length)
-        self._high = count(2 * max(radius for z, radius in part.lands if z == part.lands[-1][0]))
-        self._hole = count(2 * part.bore[-1][1]) if part.bore else 0
+        self._past = bench.increments.count(PAST_AXIS[bench.increments.units])
         self._ran: set[int] = set()
-        self._entered: tuple[int, int] | None = None
-        self._parted: Motion | None = None
+        self._parting = Parting(bench)
         self._told: set[ProgramCode] = set()
 
     def look(self, motion: Motion) -> None:
         """Check one move at feed."""
         if self.bench.tool(motion) is None and motion.surface and motion.turning:
             self._spindle(motion)
-        if self._parted is None:
+        parted = self._parting.last
+        if parted is None:
             self._ran.add(motion.line)
-            self._part(motion)
-        elif motion.line not in self._ran and max(motion.z0, motion.z1) > self._parted.z1 and self._cuts(motion):
-            place = self.notebook.end(self._parted)
+            self._parting.look(motion)
+        elif motion.turning and motion.line not in self._ran and self._cuts(motion, parted):
             self._tell(
                 ProgramCode.CUT_AFTER_PARTING,
                 motion,
-                f"The part is parted off at {place} in line {self._parted.line}, and is cut again here; part it last.",
+                f"The part is parted off at {self.notebook.end(parted)} in line {parted.line}, and is cut again here; "
+                "part it last.",
             )
 
-    def _part(self, motion: Motion) -> None:
-        """Keep in mind a way straight in behind the part, and whether it goes right through, in pecks or at once."""
-        if motion.z0 == motion.z1 <= self._back:
-            at = motion.station, motion.z1
-            if motion.x0 >= self._high:
-                self._entered = at
-            if motion.x1 <= self._hole and at == self._entered:
-                self._parted = motion
-
-    def _cuts(self, motion: Motion) -> bool:
-        """True for a move on the part, below its greatest diameter."""
-        return min(motion.z0, motion.z1) <= 0 and motion.x1 < self.bench.increments.count(
-            self.bench.part.outer_diameter
+    def _cuts(self, motion: Motion, parted: Motion) -> bool:
+        """True for a move on the part, before where it was parted off and below its greatest diameter."""
+        return (
+            max(motion.z0, motion.z1) > parted.z1
+            and min(motion.z0, motion.z1) <= 0
+            and motion.x1 < self.bench.increments.count(self.bench.part.outer_diameter)
         )
 
     def past(self, motion: Motion) -> None:

@@ -13,6 +13,7 @@ from postproc.codes import ProgramCode
 from postproc.cutting.insert import Insert, Piece
 from postproc.cutting.metal import UNCUT, Metal
 from postproc.cutting.stock import Bench, beyond, swept
+from postproc.judging.parting import parted_after
 from postproc.judging.points import Points
 from postproc.judging.strokes import PlainStrokes
 from postproc.judging.unsafe_cycles import check_cycle
@@ -65,7 +66,7 @@ class MotionWatch:
         """Make every move; returns the lines of those that cut metal."""
         cutting: set[int] = set()
         before: Motion | None = None
-        at = 0
+        at, off = 0, parted_after(motions, self.bench)
         while at < len(motions):
             if before is not None and (made := self._in_one_go(motions, at, before, cutting)):
                 self._place(before, motions[at])
@@ -85,7 +86,8 @@ class MotionWatch:
             tool = self.bench.tool(motion)
             insert = None if tool is None else self.bench.insert_for(tool)
             if tool is None or insert is None:
-                self._turn(motion)
+                if motion.turning or number < off:
+                    self._turn(motion)
                 continue
             if motion.thread or not motion.followed:
                 self._feeds.foreign(motion, tool)
@@ -117,6 +119,8 @@ class MotionWatch:
         pieces = self._points.look(motion)
         self._room.point(motion, self._points.inside(motion))
         taken = [one for piece in pieces for one in self.bench.turn(piece, motion.line)]
+        if not motion.turning:
+            self._points.still(motion, bool(taken))
         felt = self._felt[OUTSIDE.where]
         if felt is not self.bench.outside:
             for piece in taken:

@@ -1,0 +1,102 @@
+"""What tools followed as points do while the spindle stands or at rapid on the drawn part, and a bar drawn out.
+
+Turning needs a turning spindle; a bar puller grips the bar behind the piece that was parted off, the spindle stopped,
+and draws it out of the chuck; a bar stop touches the face: common practice, no source. Part: 40 across, 60 long, a
+groove at Z-10 to Z-13. Touched is what lies nearer than the tolerance of the shop, 0.02 on the diameter.
+"""
+
+import pytest
+from support.moves import shop, tool
+from support.parts import part_of
+
+from postproc import compare_program
+
+PART = part_of([(-10, -13, 34)], length=60)
+HOLLOW = part_of([(-10, -13, 34)], length=60, bore=20.0)
+SHOP = shop(tool(corner_radius=0.2), sharp_corner=0.2, tolerance=0.02)
+GROOVE = "T0303\nG50 S3000\nG96 S120 M03\nG00 X42. Z-13.\nG01 X34. F.08\nG00 X42.\nX150. Z50.\nM05\n"
+OFF = "T0505\nG97 S800 M03\nG00 X44. Z-63.\nG01 X-1. F.05\nG00 X44.\nX150. Z50.\n"
+AWAY = "G00 X150.\nZ50.\n"
+PULL = "T0707\nM05\nG00 X0. Z5.\nG00 Z-55.\nG01 Z-75. F1.\nM69\nG01 Z-10. F2.\nM68\nG00 Z5.\n" + AWAY
+
+
+def compared(cuts, part=PART, **more):
+    text = "G21 G99 G40\nG28 U0 W0\n" + cuts + "M30\n"
+    return compare_program(part, text, SHOP, **more)
+
+
+def codes(found, *wanted):
+    return [(f.code, f.level.value, f.line) for f in found.findings if f.code in wanted]
+
+
+@pytest.mark.parametrize("spindle", ["M05", "M03 S800"])
+@pytest.mark.parametrize(
+    ("cuts", "part", "bad"),
+    [
+        ("G00 X40. Z2.\nG01 Z-59. F.2\n", PART, True),
+        ("G00 X40.02 Z2.\nG01 Z-59. F.2\n", PART, True),
+        ("G00 X40.021 Z2.\nG01 Z-59. F.2\n", PART, False),
+        ("G00 X40. Z-59.\nG01 Z2. F2.\n", PART, False),
+        ("G00 X44. Z0.\nG01 X-1. F.1\n", PART, True),
+        ("G00 X44. Z.021\nG01 X-1. F.1\n", PART, False),
+        ("G00 X0. Z5.\nG01 Z0. F1.\n", PART, False),
+        ("G00 X20. Z2.\nG01 Z-59. F.1\nX18.\nG00 Z2.\n", HOLLOW, True),
+        ("G00 X19.979 Z2.\nG01 Z-59. F.1\nX18.\nG00 Z2.\n", HOLLOW, False),
+        ("G00 X44. Z2.\nG90 X41. Z-59. F.2\n", PART, True),
+        ("G00 X44. Z4.\nG92 X39. Z-8. F1.5\n", PART, True),
+    ],
+)
+def test_a_tool_that_turns_needs_a_spindle_that_turns(spindle, cuts, part, bad):
+    found = compared(f"T0101\nG97 {spindle}\n{cuts}G00 X150.\nZ50.\n{GROOVE}", part)
+    wanted = [("spindle-off", "stop", 6)] if bad and spindle == "M05" else []
+    assert codes(found, "spindle-off") == wanted
+
+
+def test_metal_of_the_bar_is_turned_by_a_spindle_that_turns():
+    cut = "T0101\nM05\nG00 X44. Z2.\nG01 X42. F.2\nZ-59.\n" + AWAY
+    assert codes(compared(cut + GROOVE, stock=46.0), "spindle-off") == [("spindle-off", "stop", 7)]
+    assert codes(compared(cut + GROOVE), "spindle-off") == []
+
+
+def test_a_hole_that_is_drilled_by_a_standing_spindle_is_to_be_looked_at():
+    """A driven tool does so, and a rigid tap, whose spindle the control starts."""
+    drill = "T0101\n{}\nG00 X0. Z5.\nG83 Z-20. F.1\nG80\n" + AWAY
+    assert codes(compared(drill.format("M05") + GROOVE), "spindle-off") == [("spindle-off", "caution", 6)]
+    assert codes(compared(drill.format("G97 S800 M03") + GROOVE), "spindle-off") == []
+
+
+@pytest.mark.parametrize(
+    ("cuts", "slides"),
+    [
+        ("G00 X40. Z2.\nG00 Z-59.\nX44.\n", True),
+        ("G00 X40.02 Z2.\nG00 Z-59.\nX44.\n", True),
+        ("G00 X40.021 Z2.\nG00 Z-59.\nX44.\n", False),
+        ("G00 X40. Z2.\nG01 Z-59. F.2\nG00 Z2.\nX44.\n", False),
+        ("G00 X44. Z0.\nX-1.\nZ5.\n", True),
+        ("G00 X44. Z.021\nX-1.\nZ5.\n", False),
+        ("G00 X44. Z0.\nG01 X-1. F.1\nG00 X44.\n", False),
+    ],
+)
+def test_a_rapid_along_the_drawn_part_as_a_cut_goes_has_no_clearance(cuts, slides):
+    found = compared("T0101\nG97 S800 M03\n" + cuts + AWAY + GROOVE)
+    assert codes(found, "no-clearance") == [("no-clearance", "caution", 6)] * slides
+    assert found.agree
+
+
+def test_a_bar_is_drawn_out_where_the_piece_was_that_is_parted_off():
+    found = compared(GROOVE + OFF + PULL)
+    assert (found.agree, [f.message for f in found.findings if f.stops]) == (True, [])
+    assert "rapid-into-material" in [f.code for f in compared(GROOVE + PULL).findings]
+
+
+def test_what_is_parted_off_is_not_cut_again_by_a_spindle_that_turns():
+    again = PULL.replace("M05", "G97 S800 M03")
+    assert [code for code, *_ in codes(compared(GROOVE + OFF + again), "cut-after-parting", "rapid-into-material")] == [
+        "rapid-into-material",
+        "cut-after-parting",
+    ]
+
+
+def test_a_tap_that_a_threading_block_drives_along_the_axis_is_no_thread_too_deep():
+    tap = "T0101\nG97 S300 M03\nG00 X0. Z5.\nG32 Z-15. F1.\nG32 Z5. F1.\n" + AWAY
+    assert [f.code for f in compared(tap + GROOVE).findings if f.stops] == []
