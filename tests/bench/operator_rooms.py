@@ -16,7 +16,7 @@ ROOMS = {
         "tests/test_89_printed_limits.py",
     ),
     "interpreter": (
-        "postproc/reading/*.py postproc/reading/actions/*.py",
+        "postproc/reading/*.py postproc/reading/actions/*.py postproc/dialect.py",
         "tests/postproc/*.py",
     ),
     "placing": (
@@ -25,14 +25,17 @@ ROOMS = {
         "tests/extractor/test_36*.py tests/extractor/test_45*.py tests/extractor/test_54*.py "
         "tests/extractor/test_40*.py tests/extractor/test_48_ledger.py tests/extractor/test_47_letters*.py",
     ),
+    "planning": (
+        "planner/planning.py",
+        "tests/planner/*.py tests/test_89_printed_limits.py tests/extractor/test_57_distances.py",
+    ),
     "folder": (
         "rillwright/folder/placing.py rillwright/atomic.py rillwright/job.py",
         "tests/rillwright/test_10*.py tests/rillwright/test_63*.py tests/rillwright/test_2[0-4]*.py "
         "tests/rillwright/test_66_watch_faults_by*.py",
     ),
     "settings": (
-        "planner/settings/contradictions.py planner/settings/*.toml postproc/dialect.py rillwright/outcome.py "
-        "planner/planning.py",
+        "planner/settings/contradictions.py planner/settings/*.toml rillwright/outcome.py",
         "tests/planner/test_1[0-2]*.py tests/planner/test_50*.py tests/planner/test_91*.py "
         "tests/rillwright/test_19*.py tests/rillwright/test_2[0-3]*.py tests/postproc/test_03*.py "
         "tests/postproc/test_1[0-4]*.py tests/postproc/test_3[68]*.py",
