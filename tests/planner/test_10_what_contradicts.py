@@ -127,3 +127,31 @@ def tool(station, offset, width=3.0):
 )
 def test_a_place_of_the_turret_holds_one_insert(tools, words):
     assert list(clashes(tools)) == words
+
+
+@pytest.mark.parametrize(
+    ("values", "told_of"),
+    [
+        ({"width": 1.0, "side_depth": 1.000000001, "finish": 0.0}, False),
+        ({"width": 1.0, "side_depth": 1.000000002, "finish": 0.0}, True),
+        ({"width": 2.0, "edge": "flat", "corner_radius": 1.000000001}, False),
+        ({"width": 2.0, "edge": "flat", "corner_radius": 1.000000002}, True),
+        # 1e9 / 2**28 wide a billionth is 1 / 2**28 exactly
+        ({"width": 1e9 / 2**28, "edge": "round", "corner_radius": (1e9 + 1) / 2**29}, False),
+        ({"width": 1e9 / 2**28, "edge": "round", "corner_radius": (1e9 + 2) / 2**29}, True),
+    ],
+)
+def test_what_is_off_by_a_billionth_is_as_it_should_be(values, told_of):
+    """Sums of floating-point numbers are off by far less."""
+    assert bool(told(**values)) is told_of
+
+
+@pytest.mark.parametrize(("wide", "widths"), [(2e-9, 1), (3e-9, 2)])
+def test_widths_a_billionth_apart_are_one(wide, widths):
+    assert len([*clashes([tool(3, 13, 1e-9), tool(3, 3, wide)])]) == widths - 1
+
+
+@pytest.mark.parametrize(("bore", "told_of"), [(0.2, True), (0.25, True), (1.25, False), (0.0, False)])
+def test_a_bore_may_be_as_small_as_it_likes(bore, told_of):
+    """A bar of 5 goes into four times a bore of 1.25."""
+    assert bool(told(where="inside", min_bore=bore, max_depth=5.0)) is told_of

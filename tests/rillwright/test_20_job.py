@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 from dataclasses import replace
 from datetime import UTC, datetime
 
@@ -329,3 +330,19 @@ def test_a_batch_is_timed_in_the_record(ring, tmp_path):
     (note,) = [one for one in record["findings"] if one["code"] == "batch-hours"]
     assert f"{250 * record['plan']['seconds'] / 3600:.1f}" in note["message"]
     assert record["plan"]["left_out"] == []
+
+
+def test_of_what_is_wrong_with_a_program_of_ours_three_grooves_and_three_lines_are_told(ring, tmp_path, monkeypatch):
+    wrong = tuple(Match(drawing=n, program=None, state=State.MISSING, difference={}) for n in range(1, 6))
+    stops = tuple(Finding(Level.STOP, ProgramCode.RAPID_INTO_MATERIAL, "Rapid.", line=n) for n in range(11, 16))
+    record = verdict_of(ring, monkeypatch, tmp_path, Verdict(wrong, stops))
+    (stop,) = [one for one in record["findings"] if one["level"] == "stop"]
+    found = re.findall(r"(?:groove|line) \d+", stop["message"])
+    assert found == ["groove 1", "groove 2", "groove 3", "line 11", "line 12", "line 13"]
+
+
+@pytest.mark.parametrize(("units", "sets"), [(0, 0), (4, 1)])
+def test_grooves_of_no_known_units_make_no_set(tmp_path, units, sets):
+    """Whether two are alike hangs on how long a unit is."""
+    path = draw_ring(tmp_path / "ring.dxf", insunits=units)
+    assert len(outcome.work_out(path, file_digest(path), Settings()).sets) == sets
