@@ -1,8 +1,7 @@
 """A part and a shop become a plan: fit, choose, place, order, steps, time. What can't be planned is a stop finding."""
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
-from itertools import product
 from typing import NamedTuple
 
 from extractor.finding import Finding, Level, accept, stopped
@@ -35,8 +34,8 @@ from planner.shop import Shop, Tool
 from planner.shoulders import parted
 from planner.wish import wished
 
-Way = tuple[int, str, bool]
-"""One way to cut a groove: its number, the name of the tool, and whether by a finishing path."""
+Way = tuple[int, str]
+"""One way to cut a groove: its number and the name of the tool."""
 
 
 class _Cut(NamedTuple):
@@ -100,7 +99,7 @@ def _with_room(fitting: "_Fitting") -> tuple[_Cut, tuple[Finding, ...]]:
     fits, told = fitting.without()
     in_jaws = {groove.id for groove in fitting.setting.part.grooves if lies_in_jaws(groove, fitting.setting)}
     cut, barred = _best(fits, fitting.setting), frozenset[Way]()
-    while ways := {way for way in _hindered(cut) if way[0] not in in_jaws}:
+    while ways := {(number, name) for number, name in _hindered(cut) if number not in in_jaws}:
         barred |= ways
         others, then = fitting.without(barred)
         if others.keys() != fits.keys() or not _refused(then) <= _refused(told):
@@ -139,12 +138,10 @@ def _cut(chooser: Chooser, choice: Choice, setting: Setting) -> _Cut:
 def _hindered(cut: _Cut) -> frozenset[Way]:
     """The ways in which grooves can't be cut as they were chosen to be.
 
-    By a finishing path the same tool goes as far and as deep, and asks for as much power, as by plunges.
+    Whether by plunges or by a finishing path: the same tool goes as far and as deep, and asks for as much power.
     """
     bad = hindered(cut.rows, cut.setting) if stopped(cut.found) else []
-    fits = cut.choice.fits
-    ways = product((number for row in bad for number in row.grooves), (False, True))
-    return frozenset((number, fits[number].tool.name, path) for number, path in ways)
+    return frozenset((number, cut.choice.fits[number].tool.name) for row in bad for number in row.grooves)
 
 
 def _saved(cut: _Cut, setting: Setting) -> tuple[Finding, ...]:
@@ -211,18 +208,18 @@ class _Fitting:
         """Nothing worked out yet; `accepted`: the stops that the user answers for."""
         self.setting, self._accepted = setting, accepted
         self._fitter = Fitter(setting.part, setting.shop)
-        self._known: dict[tuple[int, frozenset[Way]], tuple[list[Fit], Finding | None]] = {}
+        self._known: dict[tuple[int, frozenset[str]], tuple[list[Fit], Finding | None]] = {}
 
     def without(self, barred: Collection[Way] = ()) -> tuple[dict[int, list[Fit]], tuple[Finding, ...]]:
         """The inserts that fit every groove, and a finding for each groove that none fits; no groove at all is none."""
         grooves = self.setting.part.grooves
         fits: dict[int, list[Fit]] = {}
         refused: list[Finding] = []
-        ways: dict[int, set[Way]] = {}
-        for way in barred:
-            ways.setdefault(way[0], set()).add(way)
+        names: dict[int, set[str]] = {}
+        for number, name in barred:
+            names.setdefault(number, set()).add(name)
         for groove in grooves:
-            fitting, finding = self._of(groove, frozenset(ways.get(groove.id, ())))
+            fitting, finding = self._of(groove, frozenset(names.get(groove.id, ())))
             if fitting:
                 fits[groove.id] = fitting
             if finding is not None:
@@ -232,14 +229,14 @@ class _Fitting:
             found += (_nothing("Every groove is left out, so there is nothing to program."),)
         return fits, found
 
-    def _of(self, groove: Groove, barred: frozenset[Way]) -> tuple[list[Fit], Finding | None]:
+    def _of(self, groove: Groove, barred: frozenset[str]) -> tuple[list[Fit], Finding | None]:
         if (groove.id, barred) not in self._known:
             self._known[groove.id, barred] = _fits_of(groove, self.setting, barred, self._fitter)
         return self._known[groove.id, barred]
 
 
 def _fits_of(
-    groove: Groove, setting: Setting, barred: Collection[Way], fitter: Fitter
+    groove: Groove, setting: Setting, barred: Collection[str], fitter: Fitter
 ) -> tuple[list[Fit], Finding | None]:
     """The inserts that make a groove, by a path where nothing else does, and what is to be said where none does."""
     fitting, finding = _plain(groove, setting, barred, fitter)
@@ -250,7 +247,7 @@ def _fits_of(
 
 
 def _plain(
-    groove: Groove, setting: Setting, barred: Collection[Way], fitter: Fitter
+    groove: Groove, setting: Setting, barred: Collection[str], fitter: Fitter
 ) -> tuple[list[Fit], Finding | None]:
     """The inserts that make a groove by plunges, chamfers and slopes alone, and what is to be said where none does."""
     part, shop = setting.part, setting.shop
@@ -259,11 +256,10 @@ def _plain(
     finding = not_programmed(groove, drawn, part, shop.machine.tolerance)
     if finding := finding or between_counts(groove, aims, setting.increments):
         return [], finding
-    names = {name for number, name, path in barred if number == groove.id and not path}
     answers: Sequence[Fit | Misfit] = ()
     # Rather an insert whose width lies near a limit than none.
     for to_limits in (False, True):
-        answers = _answers(groove, drawn, names, fitter, to_limits=to_limits)
+        answers = _answers(groove, drawn, barred, fitter, to_limits=to_limits)
         if fitting := [answer for answer in answers if isinstance(answer, Fit)]:
             return rounded(groove, fitting, part.units)
     return [], refusal(groove, answers, part, shop)
@@ -289,12 +285,12 @@ def _on_slopes(groove: Groove, drawn: Groove, tool: Tool, shop: Shop) -> Misfit 
 
 
 def _followed(
-    groove: Groove, finding: Finding, setting: Setting, barred: Collection[Way]
+    groove: Groove, finding: Finding, setting: Setting, barred: Collection[str]
 ) -> tuple[list[Fit], Finding | None]:
     """The inserts that make a refused groove by a finishing path, else the finding with what would do."""
     if not may_follow(groove, finding):
         return [], finding
-    tools = [tool for tool in setting.shop.tools if (groove.id, tool.name, True) not in barred]
+    tools = [tool for tool in setting.shop.tools if tool.name not in barred]
     # A round edge is for round forms; elsewhere a square one bears the plunges better and reaches corners.
     square = [tool for tool in tools if tool.edge == "square"]
     for some in (tools,) if groove.shape in FORMS else (square, [tool for tool in tools if tool not in square]):
@@ -309,18 +305,25 @@ def _followed(
 def _rows(fits: Mapping[int, Fit], setting: Setting) -> list[Placed]:
     """All rows of grooves."""
     part, shop, increments = setting.part, setting.shop, setting.increments
-    groups: dict[tuple[str, int, float, bool], list[Groove]] = {}
+    groups: dict[tuple[str, int, bool], list[Groove]] = {}
     for groove in (g for g in part.grooves if g.id in fits):
         chosen = fits[groove.id]
-        mouth = round(setting.drawn.grooves[groove.id - 1].width, 2) if groove.shape == "tapered" else 0.0
-        groups.setdefault((chosen.tool.name, chosen.plunges, mouth, chosen.path), []).append(groove)
+        groups.setdefault((chosen.tool.name, chosen.plunges, chosen.path), []).append(groove)
     return [
         row
         for grooves in groups.values()
-        for like in like_groups(grooves, LIKE_WITHIN[part.units], as_cut=not fits[grooves[0].id].path)
+        for like in _like(grooves, setting, as_cut=not fits[grooves[0].id].path)
         for group in same_limits(like, shop.machine.tolerance, increments)
         for row in _placed(group, [fits[g.id] for g in group], setting)
     ]
+
+
+def _like(grooves: Sequence[Groove], setting: Setting, as_cut: bool) -> Iterator[list[Groove]]:
+    """Groups of grooves that are alike, as they are drawn too: over like floors slopes may run out unlike."""
+    within = LIKE_WITHIN[setting.part.units]
+    for like in like_groups(grooves, within, as_cut):
+        for drawn in like_groups([setting.drawn.grooves[groove.id - 1] for groove in like], within, as_cut):
+            yield [setting.part.grooves[groove.id - 1] for groove in drawn]
 
 
 def _placed(grooves: Sequence[Groove], fits: Sequence[Fit], setting: Setting) -> list[Placed]:

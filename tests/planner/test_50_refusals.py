@@ -460,3 +460,8 @@ def test_a_vee_that_no_straight_insert_leaves(lowest, cure):
     code, message, _ = only(part)
     assert code == "recess-not-planned"
     assert cure in message
+
+
+def test_a_plan_that_is_refused_takes_no_time():
+    plan = plan_part(part_of([(-10, -11.3, 36)]), parse_shop(TOOL, "s", "mm"))
+    assert (plan.stopped, plan.seconds, plan.operations) == (True, 0.0, ())

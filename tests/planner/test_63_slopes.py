@@ -138,6 +138,18 @@ def test_unlike_slopes_over_like_floors_don_t_share_a_row():
     assert [o.grooves for o in plan.operations] == [(1, 3), (2,)]
 
 
+@pytest.mark.parametrize(("wider", "rows"), [(0.0, [(1, 2)]), (0.019, [(1, 2)]), (0.021, [(1,), (2,)])])
+@pytest.mark.parametrize("mouth", [5.995, 6.0])
+def test_slopes_are_alike_whose_mouths_are_so_within_two_hundredths(mouth, wider, rows):
+    """Whatever digit the one or the other would be rounded to; the core of both is 4 wide."""
+    one = tapered(near=-10, far=-10 - mouth, run=mouth / 2 - 2)
+    other = tapered(near=-20, far=-20 - mouth - wider, run=(mouth + wider) / 2 - 2)
+    part = part_of([one, other])
+    plan = plan_part(part, shop())
+    assert [o.grooves for o in plan.operations] == rows
+    assert judge(part, run_of(plan), shop()).agree
+
+
 def test_the_tolerance_of_the_floor_is_kept():
     part = part_of([tapered(tolerances={"floor_diameter": (-0.02, 0.0), "width": (0.0, 0.2)})])
     (cycle,) = [s for s in plan_part(part, shop()).steps if isinstance(s, GrooveCycle)]

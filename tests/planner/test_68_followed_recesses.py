@@ -136,6 +136,13 @@ class TestRoundCorners:
         plan = planned(rounded(radius=1.5), shop({"width": 2.0, "edge": "round", "max_depth": 9.0}))
         assert {s.radius for s in cuts(plan) if isinstance(s, Arc)} == {500}
 
+    @pytest.mark.parametrize("swapped", [False, True])
+    def test_a_square_insert_is_rather_taken_than_a_round_one(self, swapped):
+        """Both would follow corners of 1."""
+        inserts = [square(), {"width": 2.0, "edge": "round", "max_depth": 9.0}]
+        plan = planned(rounded(), shop(*(reversed(inserts) if swapped else inserts)))
+        assert [o.tool.edge for o in plan.operations] == ["square"]
+
 
 def planned_plain(shape, the_shop):
     plan = plan_part(drawn([shape], 25.0).part, the_shop)

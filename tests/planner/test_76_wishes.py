@@ -89,3 +89,10 @@ def test_the_built_in_list_wishes_for_nothing():
     part = part_of(row(60, -5, 11, 8.4, 36), length=680)
     plan = plan_part(part, parse_shop('units = "mm"', "s", "mm"))
     assert "insert-saves" not in {f.code for f in plan.findings}
+
+
+def test_slopes_of_one_recess_say_nothing_of_an_insert_for_others():
+    """An insert that makes the plain ones in one plunge is named, whatever sloping recess lies behind them."""
+    sloping = (-670, -676, 37, {"shape": "tapered", "run": 1.0})
+    told = planned(part_of([*row(60, -5, 11, 8, 37), sloping], length=690))[1]
+    assert [one[:40] for one in told] == ["Grooves 1 to 60: an insert 8.000 mm wide"]

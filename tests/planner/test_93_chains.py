@@ -75,3 +75,18 @@ def test_the_land_beside_a_recess_that_is_not_as_wide_as_its_insert(spot, text):
     part = chain([spot, (first, first - 3, 34, LIMITS), (second, second - 3, 34, LIMITS)], 4.0)
     tools = f"{SQUARE}[[tools]]\nstation = 2\nmax_depth = 20\n{text}"
     assert gaps(part, tools) == pytest.approx([4.0, 4.0], abs=0.0025)
+
+
+def test_a_chain_behind_a_groove_in_the_face_is_as_wide_as_its_own_insert():
+    """On the face 3 wide counts as 6 across the diameter; beside it the lands of 4 stay all the same."""
+    face = (0, -4, 30, {"where": "face", "mouth_diameter": 36})
+    part = part_of([face, (-12, -15, 34, LIMITS), (-19, -22, 34, LIMITS), (-26, -29, 34, LIMITS)])
+    ends = [Distance(start=Place(groove=0, spot="front"), end=Place(groove=2, spot="near"), nominal=12)]
+    for number in (2, 3):
+        start, end = Place(groove=number, spot="far"), Place(groove=number + 1, spot="near")
+        ends.append(Distance(start=start, end=end, nominal=4.0))
+    across = '[[tools]]\nstation = 2\nwhere = "face"\nwidth = 3\nmax_depth = 12\nface_min = 20\nface_max = 100\n'
+    tools = parse_shop(HEAD + SQUARE + across, "s", "mm")
+    plan = plan_part(with_distances(part, ends), tools)
+    cut = [match.program for match in judge(part, run_of(plan), tools).matches]
+    assert [(one.z_near, one.z_far) for one in cut] == [(0, -4), (-12, -15), (-19, -22), (-26, -29)]
