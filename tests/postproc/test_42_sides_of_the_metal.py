@@ -166,3 +166,13 @@ def test_a_corner_of_a_hull_is_kept_however_little_it_turns():
     assert _lower_hull([(0, 0), (1, 0), (2, 1)]) == [(0, 0), (1, 0), (2, 1)]
     assert _lower_hull([(0, 0), (1, 1), (2, 2)]) == [(0, 0), (2, 2)]
     assert _lower_hull([(0, 0), (1, 2), (2, 1)]) == [(0, 0), (2, 1)]
+
+
+def test_a_flat_of_less_than_a_count_between_two_corners_is_no_piece():
+    """3 wide with corners of 1.4998: the flat of 0.4 counts has both its ends at 1500."""
+    insert = insert_of(tool(corner_radius=1.4998), MM, rounded=True)
+    assert [u for u, _ in insert.corners].count(1500) == 2
+    pieces = insert.underside(0, 7, 0, 3)
+    assert all(a < b for a, _, b, _ in pieces)
+    assert (pieces[0][0], pieces[-1][2]) == (0, 3000)
+    assert min(h for _, h, _, _ in pieces) == 3
