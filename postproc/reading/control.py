@@ -70,11 +70,15 @@ class ToolPlace:
 
 @dataclass
 class FeedInForce:
-    """The feed in counts, None until said; `said`: whether per minute or per turn has been said, or asked for."""
+    """The feed in counts, None until said; `said`: whether per minute or per turn has been said, or asked for.
+
+    `line`: that of the F word.
+    """
 
     count: int | None = None
     per_minute: bool = False
     said: bool = False
+    line: int = 0
 
 
 @dataclass
@@ -122,7 +126,8 @@ class CyclesInForce:
 
     `retract` of the grooving cycle in counts, None until said; `own_retract`: the parameter that rules it where no
     word does; `call`: the one called last; `settings`: words that blocks before a call of it gave, by field. `box`: the
-    far corner and the taper of the turning cycle before; `rough`: what was set for each roughing cycle.
+    far corner and the taper of the turning cycle before; `rough`: what was set for each roughing cycle; `waiting`: the
+    lines that set a cycle of another tool which nothing has called yet, and which cycle it is.
     """
 
     retract: int | None = None
@@ -131,6 +136,13 @@ class CyclesInForce:
     settings: dict[str, Word] = field(default_factory=dict)
     box: tuple[int, int, int] | None = None
     rough: dict[Event, RoughSettings] = field(default_factory=dict)
+    waiting: dict[int, Event] = field(default_factory=dict)
+
+    def called(self, event: Event) -> None:
+        """A cycle is called: what was set last for it waits no longer."""
+        line = next((line for line, waits in reversed(self.waiting.items()) if waits == event), None)
+        if line is not None:
+            del self.waiting[line]
 
 
 @dataclass

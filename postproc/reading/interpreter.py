@@ -115,6 +115,7 @@ class _Walk:
         try:
             self._walk()
             self._not_run()
+            self._not_called()
             check_settings(self.log, self.lathe.increments.per_length)
         except Runaway:
             self.log.stop(
@@ -237,6 +238,13 @@ class _Walk:
         for index in sorted(idle):
             self.log.line = blocks[index].line
             self.log.caution(ProgramCode.NOT_RUN, "Nothing leads to the blocks from here on, so they were not checked.")
+
+    def _not_called(self) -> None:
+        """Say which cycles of other tools are set and never called."""
+        for line, event in self.lathe.control.cycles.waiting.items():
+            self.log.line = line
+            message = f"This block sets the {event}, and none calls it; give the block with its places or its P and Q."
+            self.log.stop(ProgramCode.CONTOUR_MISSING, message)
 
     def _block(self, block: Block) -> None:
         """Run one block: its events in their order, then the question what is left over."""

@@ -65,9 +65,9 @@ class TestShown:
             tokens("#1=" + "?" * 30)
 
     def test_so_much_of_a_statement(self):
-        run = interpret(parse_program(f"#1=#2+{'1+' * 40}1\nM30"), TWO_BLOCK, "mm")
+        run = interpret(parse_program(f"G00X[#2+{'1+' * 40}1]\nM30"), TWO_BLOCK, "mm")
         (told,) = [f for f in run.findings if f.code == ProgramCode.MACRO_VARIABLE]
-        assert told.message.startswith("#1=#2+" + "1+" * 27 + ": nothing")
+        assert told.message.startswith("G00X[#2+" + "1+" * 26 + ": nothing")
 
     def test_fifty_oddities_are_listed_and_the_rest_counted(self):
         for count in (50, 51, 60):

@@ -204,3 +204,67 @@ def test_a_bare_place_after_a_drill_needs_its_motion_word():
 
 def test_a_cycle_beside_its_contour_with_nothing_set_before_goes_along_it_once():
     assert ways(run_of("G73 P1 Q2 U0 W0 F.2\n" + SHAPE)) == ways(run_of("G73 U0 W0 R1\nG73 P1 Q2 U0 W0 F.2\n" + SHAPE))
+
+
+@pytest.mark.parametrize(
+    ("words", "lead"),
+    [
+        ("G33 Z-20. K2.", 2.0),
+        ("G33 X20. I1.5", 1.5),
+        ("G33 Z-20. K2. F1.25", 1.25),
+        ("G33 Z-20. F1.25", 1.25),
+        ("G32 Z-20.", 0.1),
+    ],
+)
+def test_the_lead_of_a_thread_is_k_or_i_where_its_block_has_no_f(words, lead):
+    """K is the lead along Z and I along X (ISO 6983-1, G33); the feed of the cut after it is the one before."""
+    run = run_of(f"F.1\n{words}\nG01 X60.")
+    assert [run.increments.feed_length(m.feed) for m in run.motions[1:]] == [lead, 1.25 if "F" in words else 0.1]
+    assert codes(run) == []
+
+
+FOREIGN = {
+    "G71 U2. R1.\nG71 P1 Q2 U1. W0 F.3\n" + SHAPE: "roughing cycle along Z",
+    "G72 W2. R1.\nG72 P1 Q2 U1. W0 F.3\n" + SHAPE: "roughing cycle along X",
+    "G73 U2. W0 R2\nG73 P1 Q2 U1. W0 F.3\n" + SHAPE: "roughing cycle beside a contour",
+    "G70 P1 Q2\n" + SHAPE: "finishing cycle",
+    "G90 X40. Z-20. F.2": "turning cycle",
+    "G94 X30. Z-1. F.2": "facing cycle",
+    "G92 X39. Z-20. F1.5": "threading cycle",
+    "G76 P020060 Q50 R.02\nG76 X38. Z-20. P1000 Q500 F1.5": "threading cycle in many passes",
+    "G83 Z-20. Q5000 F.1": "drilling cycle",
+}
+
+
+@pytest.mark.parametrize("place", ["G28 U0 W0", "G28 U0 W0\nG00 X44.", "G28 U0 W0\nG00 Z2."])
+@pytest.mark.parametrize("cycle", FOREIGN)
+def test_a_cycle_of_another_tool_begins_where_a_block_has_said(cycle, place):
+    """It cuts from its start and comes back to it, so at the reference point it would cut all the way (common practice,
+    no source)."""
+    run = run_of(f"{place}\n{cycle}")
+    told = [f for f in run.findings if f.code == "cycle-start-unknown"]
+    assert [f.stops for f in told] == [True]
+    assert told[0].message.startswith(f"The {FOREIGN[cycle]} begins before any block has said X and Z")
+    assert "cycle-start-unknown" not in codes(run_of("G28 U0 W0\nG00 X44. Z2.\n" + cycle))
+
+
+@pytest.mark.parametrize(
+    ("settings", "call"),
+    [
+        ("G71 U2. R1.", "G71 P1 Q2 U1. W0 F.3"),
+        ("G72 W2. R1.", "G72 P1 Q2 U1. W0 F.3"),
+        ("G73 U2. W0 R2", "G73 P1 Q2 U1. W0 F.3"),
+        ("G76 P020060 Q50 R.02", "G76 X38. Z-20. P1000 Q500 F1.5"),
+    ],
+)
+def test_a_cycle_that_is_set_and_never_called_is_a_stop_at_the_block_that_sets_it(settings, call):
+    """Without its call the contour is cut at once and full depth, or no thread at all (common practice, no source)."""
+
+    def told(text):
+        return [(f.line, f.stops) for f in run_of(text).findings if f.code == "contour-missing"]
+
+    assert told(f"{settings}\n{call}\n{SHAPE}") == []
+    assert told(f"{settings}\n{SHAPE}") == [(5, True)]
+    assert told(f"{settings}\n{settings}\n{call}\n{SHAPE}") == [(5, True)]
+    assert told(f"{settings}\n{call}\n{SHAPE}\nG00 X44. Z2.\n{settings}") == [(11, True)]
+    assert told(f"{call}\n{SHAPE}") == []

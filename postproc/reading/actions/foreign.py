@@ -7,12 +7,23 @@ from math import isqrt
 from typing import Literal
 
 from postproc.codes import ProgramCode
-from postproc.reading.control import Event
+from postproc.reading.control import Event, FeedInForce
 from postproc.reading.lathe import Lathe
 from postproc.vocabulary.acts import Act
 
 MOST_PASSES = 200
 """Of one thread; more are a slip of the finger."""
+
+
+def starts(lathe: Lathe, event: Event) -> bool:
+    """True if the place is known that a cycle begins at and comes back to; else a stop, and the block does nothing."""
+    if lathe.control.place.known:
+        return True
+    rapid = lathe.dialect.written(Act.RAPID)
+    message = f"The {event} begins before any block has said X and Z of its start; put a {rapid} block before it."
+    lathe.log.stop(ProgramCode.CYCLE_START_UNKNOWN, message)
+    lathe.words.drop()
+    return False
 
 
 def turning(lathe: Lathe, event: Event) -> None:
@@ -27,7 +38,7 @@ def facing(lathe: Lathe, event: Event) -> None:
 
 def _box(lathe: Lathe, act: Act) -> None:
     """Round the box between the start and its far corner, and back to the start."""
-    if not lathe.words.has_axes:
+    if not lathe.words.has_axes or not starts(lathe, act):
         return
     x, z, taper = _far_corner(lathe, act)
     start_x, start_z = lathe.control.place.x, lathe.control.place.z
@@ -67,6 +78,10 @@ def whole_thread(lathe: Lathe, event: Event) -> None:
     words, control = lathe.words, lathe.control
     if not words.has_axes:
         words.drop()
+        control.cycles.waiting[lathe.log.line] = event
+        return
+    control.cycles.called(event)
+    if not starts(lathe, event):
         return
     start_x, start_z = control.place.x, control.place.z
     x, z = words.target(control.place)
@@ -93,19 +108,27 @@ def whole_thread(lathe: Lathe, event: Event) -> None:
 
 
 def thread(lathe: Lathe, event: Event) -> None:
-    """G32, or a place while it is in force: one pass along a thread, to its end."""
-    if lathe.words.has_axes:
-        x, z = lathe.words.target(lathe.control.place)
+    """G32, G33, or a place while it is in force: one pass along a thread, to its end.
+
+    Where no F stands in its block, K is the lead along Z and I that along X (ISO 6983-1); the feed in force stays.
+    """
+    words, control, log = lathe.words, lathe.control, lathe.log
+    feed, lead = control.feed, words.amount(next((w for a in "KI" if (w := words.take(a))), None))
+    if lead and feed.line != log.line:
+        per_feed, per_length = lathe.increments.per_feed, lathe.increments.per_length
+        control.feed = FeedInForce(abs(lead) * per_feed // per_length, said=True)
+    if words.has_axes:
+        x, z = words.target(control.place)
         _go(lathe, Act.THREAD, "feed", x, z)
-    lead = next((w for a in "KI" if (w := lathe.words.take(a))), None)
-    if lead is not None:
-        lathe.words.amount(lead)
+    control.feed = feed
     for address in "EQP":
-        lathe.words.take(address)
+        words.take(address)
 
 
 def drilling(lathe: Lathe, event: Event) -> None:
     """G83 and the like: to the end of the hole at feed and back; the pecks remove nothing more."""
+    if not starts(lathe, Act.DRILLING):
+        return
     start = lathe.control.place.x, lathe.control.place.z
     x, z = lathe.words.target(lathe.control.place)
     lathe.words.drop()

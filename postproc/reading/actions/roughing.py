@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from postproc.codes import ProgramCode
 from postproc.reading.actions.contours import Corner, Way, X, Z, along, beside, passes, rises, shifted
+from postproc.reading.actions.foreign import starts
 from postproc.reading.control import Event, RoughSettings
 from postproc.reading.lathe import Lathe
 from postproc.vocabulary.acts import Act
@@ -22,8 +23,11 @@ def rough(lathe: Lathe, event: Event) -> None:
     if first is None and last is None:
         _set_up(lathe, event)
         return
+    lathe.control.cycles.called(event)
     if first is None or last is None:
         _no_contour(lathe, "roughing")
+        return
+    if not starts(lathe, event):
         return
     settings = _in_one_block(lathe, event)
     allowance = _allowance(lathe)
@@ -64,7 +68,7 @@ def finish(lathe: Lathe, event: Event) -> None:
         lathe.words.take(address)
     if first is None or last is None:
         _no_contour(lathe, "finishing")
-    elif lathe.trace(first, last, True):
+    elif starts(lathe, event) and lathe.trace(first, last, True):
         _cut(lathe, event, along(start, ()))
 
 
@@ -77,6 +81,7 @@ def _no_contour(lathe: Lathe, cycle: str) -> None:
 
 def _set_up(lathe: Lathe, event: Event) -> None:
     """The block before the cycle."""
+    lathe.control.cycles.waiting[lathe.log.line] = event
     amounts = {a: lathe.words.amount(lathe.words.take(a)) for a in "UW"}
     retract = lathe.words.take("R")
     deep = amounts["W" if event is Act.ROUGHING_ACROSS else "U"]

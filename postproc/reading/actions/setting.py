@@ -57,7 +57,7 @@ def feed(lathe: Lathe, event: Event) -> None:
         count = lathe.words.feed(word, lathe.control.feed.per_minute)
         if count <= 0:
             lathe.log.stop(ProgramCode.NO_FEED, f"{word} at column {word.column} is not a feed; give one above 0.")
-        lathe.control.feed.count = count if count > 0 else None
+        lathe.control.feed.count, lathe.control.feed.line = count if count > 0 else None, lathe.log.line
 
 
 def work_offset(lathe: Lathe, event: Event) -> None:
