@@ -5,7 +5,8 @@ largest printed diameter nowhere, is most likely not the part that is dimensione
 diameter, or several are printed and none is on the part, it is a stop; a leader or a bare text may name a hole, so one
 alone is a caution. Where no printed diameter is on the part, but one is its length or the thickness of its wall, the
 part was most likely read about a line across its true axis, or beside it: a stop. So are several diameters measured
-about its axis of which it has none: what was read lies within the part, or beside it. Anything less says nothing.
+about its axis of which it has none, or one where no other size is measured at it: what was read lies within the part,
+or beside it. Anything less says nothing.
 """
 
 from collections.abc import Iterable, Iterator
@@ -30,7 +31,7 @@ LONGEST = 40
 """Letters of a text that can be a size."""
 SEVERAL = 2
 """So many diameters about an axis of which the part has none are those of another outline; one may be that of a hole or
-a pitch circle in line."""
+a pitch circle in line. So many sizes more than that, none of them at the part, leave no doubt of one."""
 
 
 def doubt(sheet: Sheet, features: Features) -> Finding | None:
@@ -52,11 +53,13 @@ def doubt(sheet: Sheet, features: Features) -> Finding | None:
         )
         return Finding(Level.STOP, DrawingCode.OUTLINE_DOUBTFUL, words, at=frame.origin)
     about = sorted(set(_about_axis(sheet, features)))
-    if len(about) >= SEVERAL and not any(is_one_of(size, drawn) for size in about):
+    if len(about) >= (1 if _fits_nothing(sheet, features) else SEVERAL) and not any(
+        is_one_of(size, drawn) for size in about
+    ):
         words = (
-            f"The printed diameters {listed([f'{size:g}' for size in about])} are measured about the axis of the part "
-            f"as read, {across:.5g} across and {part.length:.5g} long, and it has none of them: the part may be drawn "
-            "round what was read, or beside it; point to it with --at X,Y, or close its outline."
+            f"What is printed as {listed([f'{size:g}' for size in about])} across is measured about the axis of the "
+            f"part as read, {across:.5g} across and {part.length:.5g} long, which has no such diameter: it may be "
+            "drawn round what was read, or beside it; point to it with --at X,Y, or close its outline."
         )
         return Finding(Level.STOP, DrawingCode.OUTLINE_DOUBTFUL, words, at=frame.origin)
     largest, firm = max(diameters)
@@ -68,6 +71,12 @@ def doubt(sheet: Sheet, features: Features) -> Finding | None:
         "as read: another outline may be meant; leave that of the part alone on the sheet, or accept it as read."
     )
     return Finding(Level.STOP if sure else Level.CAUTION, DrawingCode.OUTLINE_DOUBTFUL, words, at=frame.origin)
+
+
+def _fits_nothing(sheet: Sheet, features: Features) -> bool:
+    """True if several sizes are measured on the sheet, and none of them at the part."""
+    sizes = [d for d in sheet.dimensions if d.kind in LENGTHS]
+    return len(sizes) > SEVERAL and not any(tie_of(d, features) for d in sizes)
 
 
 def _about_axis(sheet: Sheet, features: Features) -> Iterator[float]:

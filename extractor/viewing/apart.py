@@ -14,13 +14,14 @@ def apart(found: Sequence[View]) -> list[View]:
     """Keep the first of any views that share clusters or lie on one another.
 
     A half clear of its axis falls away if another view stands on that, or if it is small beside a view on its own
-    centre line and lies along none of its own: then it is a table or a frame. Two unlike halves within a whole view
-    about their axis are lines of it, as a keyway's are.
+    centre line and lies along none of its own: then it is a table or a frame. A half, or two unlike ones, within a
+    whole view about their axis are lines of it, as a keyway's are or those of a hole cut by the axis.
     """
     kept: list[View] = []
     for view in found:
         idle = not view.touches and any(_dwarfs(other, view) for other in found if other.touches)
-        within = view.joined and any(_holds(other, view) for other in found if not other.joined)
+        some = view.joined or view.halves != "both"
+        within = some and any(_holds(other, view) for other in found if not other.joined)
         known = any(set(view.members) & set(other.members) or _on(view, other) for other in kept)
         kept += [] if idle or within or known else [view]
     return kept

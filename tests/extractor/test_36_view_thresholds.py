@@ -196,6 +196,8 @@ def test_two_unlike_halves_within_a_view_are_lines_of_it(around, kept):
     assert (lines in apart([lines, whole])) is kept
     assert lines in apart([lines, replace(whole, joined=True)])
     assert replace(lines, joined=False) in apart([replace(lines, joined=False), whole])
+    one_half = replace(lines, joined=False, halves="down")
+    assert (one_half in apart([one_half, whole])) is kept
 
 
 def test_plain_rectangles_clear_of_an_axis_are_a_frame():

@@ -4,7 +4,7 @@ from itertools import pairwise
 from math import asin, cos, pi, sin, tan
 
 import pytest
-from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
+from support.draw import Cut, Ink, Turned, half_profile, mixed, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Circle, Source
@@ -95,3 +95,19 @@ def test_a_hole_in_an_end_view_without_centre_lines_is_no_second_part(radius, at
     left = without_holes(sheet, drawn, found)
     assert any(v in left for v in found if v.size > 60.0)
     assert any(v in left for v in within) is not alone
+
+
+@pytest.mark.parametrize("side", [1, -1])
+@pytest.mark.parametrize("lined", [True, False])
+def test_half_a_hole_in_the_outside_half_of_a_half_section_is_no_part(side, lined):
+    """Its ends stand on the centre line, as those of half a ball do (common practice, no source)."""
+    sleeve = Turned(((50.0, 50.0),), (Cut(-8.0, 3.0, 44.0), Cut(-36.0, 4.0, 42.0)), bore=30.0)
+    ink = half_profile(sleeve, 5.0)
+    lower = side_view(sleeve, None)
+    ink.solid += [(a, -max(0.0, b), c, -max(0.0, d), e) for a, b, c, d, e in lower.solid if b > 0 or d > 0]
+    ink.solid += [(z, 15.0, z, 0.0, 0.0) for z in (0.0, -50.0)]
+    ink.solid.append((-21.0, 0.0, -31.0, 0.0, -1.0))
+    ink.centre += [(-26.0, 9.0, -26.0, -9.0, 0.0)] if lined else []
+    reading = read_sheet(sheet_of(ink.map(lambda x, y: (x, side * y))), ReadOptions(units="mm"))
+    assert [g.floor_diameter for g in reading.part.grooves] == [44.0, 42.0]
+    assert (reading.part.outer_diameter, reading.part.length) == (50.0, 50.0)

@@ -68,6 +68,19 @@ def test_diameters_about_the_axis_that_the_part_has_none_of_are_those_of_another
     assert doubts(*beside) == []
 
 
+@pytest.mark.parametrize(
+    ("others", "stop"),
+    [
+        ([(300, 290), (300, 280)], True),
+        ([(300, 290)], False),  # two sizes are few: an end view may have them
+        ([(300, 290), (-10, -13)], False),  # the width of a groove: it is the part that is sized
+    ],
+)
+def test_one_such_diameter_is_enough_where_several_sizes_are_measured_and_none_at_the_part(others, stop):
+    """A half circle on the axis was read as half a ball, within the part that has the sizes."""
+    assert doubts(across(64, "Ø64", z=200), *(along(*ends) for ends in others)) == ["outline-doubtful"] * stop
+
+
 RIGHT = {
     "nothing printed": [],
     "its own diameter": [across(40, "Ø40", z=-30), elsewhere(12, "Ø12")],
