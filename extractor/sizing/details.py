@@ -86,7 +86,7 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Fi
         other = "" if detail.ways else detail.other
         unheard[detail.heading.at] = " ".join(detail.heading.text.split())
         if other or detail in held:
-            del unheard[detail.heading.at]
+            unheard.pop(detail.heading.at)
         if other:
             at = detail.ring.centre
             words = (
@@ -102,17 +102,19 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Fi
         )
         findings.append(Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, at))
     loose = [(text, led) for text, led in led_texts(sheet) if not NAMED.fullmatch(folded(text.text))]
-    led = [(text, moved) for text, d in loose if (moved := _at_the_view(d, held)) is not d]
+    led = [(text, moved) for text, d in loose for moved in _at_the_view(d, held) if moved is not d]
     used, titles = [text for text, _ in led], {detail.heading.at for detail in held}
     texts = tuple(text for text in sheet.texts if text not in used and text.at not in titles)
-    dimensions = (*(_at_the_view(d, held) for d in sheet.dimensions), *(moved for _, moved in led))
-    return replace(sheet, dimensions=dimensions, texts=texts), tuple(findings)
+    dimensions = [moved for d in sheet.dimensions for moved in _at_the_view(d, held)]
+    return replace(sheet, dimensions=(*dimensions, *(moved for _, moved in led)), texts=texts), tuple(findings)
 
 
-def _at_the_view(dimension: Dimension, held: Sequence["_Detail"]) -> Dimension:
-    """A dimension of a detail as it would stand at the view, by the detail that it lies in; others as they are."""
+def _at_the_view(dimension: Dimension, held: Sequence["_Detail"]) -> list[Dimension]:
+    """A dimension of a detail as it would stand at each ring of the detail that it lies in; others as they are."""
     own = min(held, key=lambda detail: detail.off(dimension), default=None)
-    return dimension if own is None or own.off(dimension) > REACH else own.moved(dimension)
+    if own is None or own.off(dimension) > REACH:
+        return [dimension]
+    return [detail.moved(dimension) for detail in held if detail.heading.at == own.heading.at]
 
 
 def _is_headed(text: Text, texts: Sequence[Text], features: Features) -> bool:
@@ -149,7 +151,7 @@ def _is_next(text: Text, heading: Text) -> bool:
 
 
 def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iterator["_Detail"]:
-    """Every detail whose letter stands once at a ring on the view, and that is drawn larger.
+    """Every detail whose letter stands at a ring on the view, and that is drawn larger; at several, if it fits all.
 
     Where the letter stands nowhere, it may be drawn as lines: its ring is the only one without that the detail fits.
     """
@@ -174,8 +176,9 @@ def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iter
         larger = [times for scale in scales if (times := scale / features.frame.scale) > 1]
         made = [_Detail(features, text, letter, times, ring, lines) for times in larger for ring in clear]
         made = made if own and scaled else [detail for detail in made if len(detail.ways) == 1]
-        if len(made) == 1 == len(rings or made):
-            yield made[0]
+        each = len({detail.ring for detail in made}) == len(made) == len(rings or made)
+        if each and (len(made) == 1 or (rings and all(len(detail.ways) == 1 for detail in made))):
+            yield from made
 
 
 def _lines(sheet: Sheet) -> Segments:

@@ -531,3 +531,20 @@ def test_what_is_sized_in_a_detail_lies_within_four_radii_of_the_ring(ring, hear
     part = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
     reading = read(dimensions=[far], ring=ring, letter=ring + 2.0, part=part)
     assert ("width" in reading.part.grooves[1].tolerances) is heard
+
+
+@pytest.mark.parametrize(("second", "told"), [(34.0, []), (35.0, ["dimension-unclear"]), (None, [])])
+def test_a_detail_of_a_letter_at_several_rings_holds_at_each_if_it_fits_each(second, told):
+    """A shape that comes again is drawn once (common practice, no source); without a second ring it is the first's."""
+    part = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, second or 34.0)))
+    spots = [RING] if second is None else [RING, (-41.5, RING[1])]
+    texts = [Text("DETAIL Z (5:1)", (30.0, -120.0), 3.5), *(Text("Z", (z + 6.0, r), 3.5) for z, r in spots)]
+    rings = [Circle(spot, 4.0, Source("", "CIRCLE", "0")) for spot in spots]
+    sizes = [width("3", deviations=(0.0, 0.1))]
+    drawn = mixed(side_view(part), detail())
+    reading = read_sheet(
+        sheet_of(drawn, dimensions=sizes, texts=texts, circles=rings), ReadOptions(units="mm", grooved=True)
+    )
+    assert [f.code for f in reading.findings if f.level != "note"] == told
+    heard = ["width" in g.printed for g in reading.part.grooves]
+    assert heard == {34.0: [True, True], 35.0: [False, False], None: [True, False]}[second]
