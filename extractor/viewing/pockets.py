@@ -57,6 +57,7 @@ def pockets(network: Network, faces: Sequence[Face], fine: float, roots: frozens
     long = [f for f in single if _long(f) or _half_way(f)]
     cells = _apart(network, [f for f in faces if _in_face(network, f, outer, fine)], fine)
     cells = [f for f in cells if not any(network.edges[k].label in roots for k in f.edges)]
+    cells = [f for f in cells if not _bottom_runs_on(network, f, outer, fine)]
     walled = [f for f in cells if _between_walls(network, f, outer, fine)]
     leaning = [f for f in less(cells, walled) if _ends_at_face(network, f, outer)]
     rings = [*walled, *(leaning if len(leaning) <= ALONE else [])]
@@ -203,6 +204,20 @@ def _floor_runs_on(network: Network, face: Face, lowest: float, fine: float) -> 
         if abs(r0 - r1) <= level and abs(z0 - z1) > fine:
             return True
     return False
+
+
+def _bottom_runs_on(network: Network, face: Face, outer: set[int], fine: float) -> bool:
+    """True if the bottom of a cell in an end face runs on through the metal on both sides, as no floor of a ring does.
+
+    So the end of a spline or of a flat does, seen from outside, to which edges run along from the end face.
+    """
+    mouth = network.ends(min(face.edges & outer))[0][0]
+    bottom = max(face.bounds[0], face.bounds[2], key=lambda z: abs(z - mouth))
+    on = {n for k in face.edges for n in network.edges[k][:2] if abs(network.point(n)[0] - bottom) <= fine}
+    heights = [abs(network.point(n)[1]) for n in on]
+    beyond = {k for n in on for k in network.around[n] if network.level(k, 0, fine)} - face.edges - outer
+    middles = [abs(network.mid(network.edges[k])[1]) for k in beyond]
+    return any(r > max(heights) for r in middles) and any(r < min(heights) for r in middles)
 
 
 def _triangle(face: Face, fine: float) -> bool:

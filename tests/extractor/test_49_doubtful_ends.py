@@ -239,3 +239,17 @@ def test_circles_of_an_end_view_that_the_view_shows_nothing_of_are_told(across, 
     reading = read_sheet(sheet_of(side_view(DISC), circles=rings), MM)
     assert ("face-unclear" in [f.code for f in reading.findings]) is told
     assert not any(f.stops for f in reading.findings)
+
+
+@pytest.mark.parametrize(
+    ("foot", "top", "faces"),
+    [(0.0, 20.0, 0), (9.0, 14.0, 1), (9.0, 20.0, 1)],
+    ids=["right across", "its floor alone", "beyond the outer wall"],
+)
+def test_edges_that_end_at_a_line_through_the_metal_are_no_walls_of_a_ring(foot, top, faces):
+    """So a spline ends, seen from outside, or a flat (common practice, no source); a floor ends at its walls."""
+    part = Turned(((60.0, 40.0),), (Cut(-12.0, 3.0, 34.0),))
+    ink = full_outline(part)
+    ink.solid += [(-42.0, s * r, -60.0, s * r, 0.0) for s in (1, -1) for r in (9.0, 14.0)]
+    ink.solid += [(-42.0, s * foot, -42.0, s * top, 0.0) for s in (1, -1)]
+    assert [g.where for g in read(ink).part.grooves] == ["outside", *["face"] * faces]
