@@ -10,12 +10,11 @@ part round another.
 
 import math
 from bisect import bisect_left
-from collections.abc import Iterable, Sequence, Set
+from collections.abc import Iterable, Sequence
 from functools import cached_property
 from itertools import permutations
 
 import numpy as np
-import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Point
@@ -24,20 +23,15 @@ from extractor.geometry.profile import Piece, joined
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
 from extractor.recess.crossings import covers, upright_edges
+from extractor.recess.hatched_metal import parted_metal, two_ways
 from extractor.recess.shapes import Measured
 from extractor.recess.thin_lines import thin_lines
 from extractor.recess.threads import Thread
 from extractor.sheet import Floats
 from extractor.values import dataclass
-from extractor.viewing.hatching import hatched_ways, is_hatched
+from extractor.viewing.hatching import is_hatched
 from extractor.viewing.outline import Folded, Half
 from extractor.viewing.thread_roots import DEEPEST, THREADED
-
-HATCHED = 3
-"""So many lines hatch a face."""
-
-ONE_WAY = np.radians(10.0)
-"""Hatch lines of one part lean alike within this; those of a part beside it lean the other way, or by 30 degrees."""
 
 
 @dataclass(frozen=True)
@@ -102,7 +96,7 @@ def ghost(folded: Folded, halves: Sequence[Seen]) -> Finding | None:
     if any(seen.half.material.knurl for seen in halves):
         return None
     around = [place for seen in halves for place in _around(folded, seen)[:1]]
-    otherwise = [place for seen in halves for place in _two_ways(folded, seen)[:1]]
+    otherwise = [place for seen in halves for place in two_ways(folded, seen.half)[:1]]
     if otherwise or (around and len(around) == len(halves)):
         return remarks.told(folded, halves[0].sign, (otherwise or around)[0], DrawingCode.ASSEMBLY)
     wrapped = [place for seen in halves for place in _wrapped(folded, seen)]
@@ -163,7 +157,7 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
     found = [r.middle for r in (*betrayed, *(r for r in open_runs if _sunk(folded, r, seen)))]
     found += _leaning(folded, inner, seen, threads)
     thin = [run for row in thin_lines(folded, seen.sign, seen.land) if _is_thread(run := AxialLine(*row), seen, near)]
-    corners, parted = _corners(folded, seen, [*runs, *thin]), _parted(folded, seen)
+    corners, parted = _corners(folded, seen, [*runs, *thin]), parted_metal(folded, seen.half)
     for k in inner:
         (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
         across = network.edges[k].bulge == 0 and abs(z0 - z1) <= folded.fine < abs(r0 - r1)
@@ -174,14 +168,6 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
         if not reason or k in parted:
             found.append((z0, top))
     return found
-
-
-def _parted(folded: Folded, seen: Seen) -> Set[int]:
-    """Edges that part hatched metal round a bore from metal without hatching, as in no section of one part."""
-    hatched, plain = set[int](), set[int]()
-    for face in seen.half.material.faces if seen.half.bore and folded.hatched else ():
-        (hatched if is_hatched(face.polygon, folded.hatched) else plain).update(face.edges)
-    return hatched & plain
 
 
 def _leaning(folded: Folded, inner: Iterable[int], seen: Seen, threads: Iterable[AxialLine]) -> list[Point]:
@@ -350,52 +336,6 @@ def _around(folded: Folded, seen: Seen) -> list[Point]:
     level = {round(run.radius / folded.close) for run in _runs(folded, _inner(folded, faces))}
     shared = [cut[k] for f in plain for k in f.edges & cut.keys() if _height(folded, k) in level]
     return [(f.inside[0], abs(f.inside[1])) for f in shared]
-
-
-def _two_ways(folded: Folded, seen: Seen) -> list[Point]:
-    """Places of metal hatched one way beside metal hatched another way: one part has one (ISO 128-3, from memory)."""
-    faces = seen.half.material.faces
-    found, ways = list[Point](), dict[int, float]()
-    for k, lean in sorted((_lines_in(folded, faces) | _areas_over(folded, faces)).items()):
-        beside = [ways[e] for e in faces[k].edges & ways.keys()]
-        if _turn(np.array(beside), lean) > ONE_WAY:
-            z, r = faces[k].inside
-            found.append((z, abs(r)))
-        ways |= dict.fromkeys(faces[k].edges, lean)
-    return found
-
-
-def _lines_in(folded: Folded, faces: Sequence[Face]) -> dict[int, float]:
-    """Which way the loose hatch lines in each face run, by its number, left out where they run more ways than one."""
-    lines = [g for g in folded.hatched if g.geom_type == "LineString"]
-    if not lines or not faces:
-        return {}
-    ends = np.array([np.ravel(line.coords) for line in lines]).reshape(-1, 2, 2)
-    lean = np.arctan2(*(ends[:, 1] - ends[:, 0]).T[::-1])
-    mids = shapely.STRtree(shapely.points(ends.mean(axis=1)))
-    one, two = mids.query([f.polygon for f in faces], predicate="contains")
-    inside = {k: lean[two[one == k]] for k in np.unique(one).tolist()}
-    return {
-        k: float(mine[0])
-        for k, mine in inside.items()
-        if len(mine) >= HATCHED and _turn(mine, float(mine[0])) <= ONE_WAY
-    }
-
-
-def _areas_over(folded: Folded, faces: Sequence[Face]) -> dict[int, float]:
-    """Which way the hatch runs that each face lies in, by the face's number."""
-    found = dict[int, float]()
-    for area, lean in hatched_ways(folded.drawn):
-        laid = shapely.transform(area, folded.axis.fold)
-        way = np.diff(folded.axis.fold(np.array([(0.0, 0.0), (np.cos(lean), np.sin(lean))])), axis=0)[0]
-        inside = shapely.contains_xy(laid, *np.array([f.inside for f in faces]).reshape(-1, 2).T)
-        found |= dict.fromkeys(np.flatnonzero(inside).tolist(), float(np.arctan2(way[1], way[0])))
-    return found
-
-
-def _turn(leans: Floats, lean: float) -> float:
-    """By how much the farthest of some lines leans from another way, radians, 0.0 where there are none."""
-    return float(np.abs(np.mod(leans - lean + np.pi / 2, np.pi) - np.pi / 2).max(initial=0.0))
 
 
 def _height(folded: Folded, k: int) -> int:

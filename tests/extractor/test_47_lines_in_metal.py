@@ -341,3 +341,36 @@ def test_a_line_that_is_drawn_aslant_is_no_root(lean, stop):
     roots = [(0.0, s * (6.5 + lean), -37.5, s * 6.5) for s in (1, -1)]
     reading = read(side_view(pin), *roots, (-37.5, 8.0, -37.5, -8.0))
     assert ("lines-unexplained" in stops(reading)) is stop
+
+
+@pytest.mark.parametrize(
+    ("ends", "foot", "stop"),
+    [
+        (-38.0, 0.0, False),
+        (-39.98, 0.0, False),
+        (-39.99, 0.0, True),
+        (-40.0, 0.0, True),
+        (-40.0, 15.4, False),
+        (-40.0, 15.2, True),
+    ],
+)
+@pytest.mark.parametrize("solid", [True, False])
+def test_an_edge_before_which_the_hatching_of_a_broken_out_section_ends_is_one_from_outside(ends, foot, stop, solid):
+    """Up to the edge hatching says that another part begins behind it; within ten times the noise, 0.0144, it is.
+
+    The edge goes from 17 to the axis: no more than a tenth of it may be met, at its corner.
+    """
+    shaft = Turned(((60.0, 40.0),), (Cut(-40.0, 3.0, 34.0),))
+    doc = blank()
+    msp = doc.modelspace()
+    bore = [(0.0, 8.0), (-25.0, 8.0), (-25.0, 0.0)]
+    for x0, y0, x1, y1, _ in side_view(shaft).solid:
+        msp.add_line((x0, y0), (x1, y1))
+    for side in (1, -1):
+        msp.add_lwpolyline([(x, side * y) for x, y in bore])
+        hatch = msp.add_hatch()
+        hatch.set_solid_fill() if solid else hatch.set_pattern_fill("ANSI31")
+        area = [(0.0, 20.0), (ends, 20.0), (ends, foot), (-38.0, foot), (-38.0, 0.0), *bore[::-1]]
+        hatch.paths.add_polyline_path([(x, side * y) for x, y in area], is_closed=True)
+    msp.add_line((-66, 0), (6, 0), dxfattribs={"linetype": "CENTER"})
+    assert ("lines-unexplained" in stops(read_sheet(read_back(doc), MM))) is stop

@@ -1,0 +1,82 @@
+"""What hatching says against one part: metal hatched two ways, and metal round a bore that is hatched in part only."""
+
+from collections.abc import Sequence, Set
+
+import numpy as np
+import shapely
+
+from extractor.finding import Point
+from extractor.geometry.network import Face
+from extractor.sheet import Floats
+from extractor.viewing.hatching import hatched_ways, is_hatched
+from extractor.viewing.outline import Folded, Half
+
+HATCHED = 3
+"""So many lines hatch a face."""
+
+CORNER = 0.1
+"""Share of an edge at either end where a hatching that comes up to it may be that of another edge."""
+
+ONE_WAY = np.radians(10.0)
+"""Hatch lines of one part lean alike within this; those of a part beside it lean the other way, or by 30 degrees."""
+
+
+def parted_metal(folded: Folded, half: Half) -> Set[int]:
+    """Edges that part hatched metal round a bore from metal without hatching, as in no section of one part.
+
+    The hatching comes up to them: it may end before, at the border of a broken-out section.
+    """
+    hatched, plain = set[int](), set[int]()
+    for face in half.material.faces if half.bore and folded.hatched else ():
+        (hatched if is_hatched(face.polygon, folded.hatched) else plain).update(face.edges)
+    both = sorted(hatched & plain)
+    ends = np.array([folded.network.ends(k) for k in both]).reshape(-1, 2, 2)
+    lines = shapely.linestrings(ends + CORNER * (ends[:, ::-1] - ends))
+    met = shapely.STRtree(folded.hatched).query(lines, predicate="dwithin", distance=folded.close)[0]
+    return {both[k] for k in met.tolist()}
+
+
+def two_ways(folded: Folded, half: Half) -> list[Point]:
+    """Places of metal hatched one way beside metal hatched another way: one part has one (ISO 128-3, from memory)."""
+    faces = half.material.faces
+    found, ways = list[Point](), dict[int, float]()
+    for k, lean in sorted((_lines_in(folded, faces) | _areas_over(folded, faces)).items()):
+        beside = [ways[e] for e in faces[k].edges & ways.keys()]
+        if _turn(np.array(beside), lean) > ONE_WAY:
+            z, r = faces[k].inside
+            found.append((z, abs(r)))
+        ways |= dict.fromkeys(faces[k].edges, lean)
+    return found
+
+
+def _lines_in(folded: Folded, faces: Sequence[Face]) -> dict[int, float]:
+    """Which way the loose hatch lines in each face run, by its number, left out where they run more ways than one."""
+    lines = [g for g in folded.hatched if g.geom_type == "LineString"]
+    if not lines or not faces:
+        return {}
+    ends = np.array([np.ravel(line.coords) for line in lines]).reshape(-1, 2, 2)
+    lean = np.arctan2(*(ends[:, 1] - ends[:, 0]).T[::-1])
+    mids = shapely.STRtree(shapely.points(ends.mean(axis=1)))
+    one, two = mids.query([f.polygon for f in faces], predicate="contains")
+    inside = {k: lean[two[one == k]] for k in np.unique(one).tolist()}
+    return {
+        k: float(mine[0])
+        for k, mine in inside.items()
+        if len(mine) >= HATCHED and _turn(mine, float(mine[0])) <= ONE_WAY
+    }
+
+
+def _areas_over(folded: Folded, faces: Sequence[Face]) -> dict[int, float]:
+    """Which way the hatch runs that each face lies in, by the face's number."""
+    found = dict[int, float]()
+    for area, lean in hatched_ways(folded.drawn):
+        laid = shapely.transform(area, folded.axis.fold)
+        way = np.diff(folded.axis.fold(np.array([(0.0, 0.0), (np.cos(lean), np.sin(lean))])), axis=0)[0]
+        inside = shapely.contains_xy(laid, *np.array([f.inside for f in faces]).reshape(-1, 2).T)
+        found |= dict.fromkeys(np.flatnonzero(inside).tolist(), float(np.arctan2(way[1], way[0])))
+    return found
+
+
+def _turn(leans: Floats, lean: float) -> float:
+    """By how much the farthest of some lines leans from another way, radians, 0.0 where there are none."""
+    return float(np.abs(np.mod(leans - lean + np.pi / 2, np.pi) - np.pi / 2).max(initial=0.0))
