@@ -2,8 +2,9 @@
 
 Rules: a straight knurl is a row of lines along the axis of one stretch, evenly spaced on the sheet or round the part,
 that meet nothing end to end, as the walls of grooves in a face do. A diamond knurl is two rows of slanting lines that
-cross one another, each line several of the others. Lines right across a land are one only where the sheet says so: the
-edges of another outline under the one read look like them. Without these lines the rest must enclose the same.
+cross one another, each line several of the others. Lines right across a land are one, or its ends, only where the sheet
+says so: the edges of another outline under the one read look like them. Without these lines the rest must enclose the
+same.
 """
 
 import math
@@ -22,8 +23,13 @@ from extractor.viewing.axis import union
 from extractor.viewing.hatching import OFF_STEP, SLANT
 from extractor.viewing.tips import Tips
 
-WORD = re.compile(r"knurl|r(?:ä|ae?)ndel|kordel|molet|zigrin|godron|\bDIN\s*82\b|\bISO\s*13444\b", re.IGNORECASE)
-"""How a knurl is called (English, German, French, Italian, Spanish; common practice, no source)."""
+WORD = re.compile(
+    r"knurl|r(?:ä|ae?)ndel|kordel|molet|zigrin|godron|\bDIN\s*82\b|\bISO\s*13444\b"
+    r"|\bR(?:AA|BL|BR|GE|GV|KE|KV)\s*[0-2][.,]\d",
+    re.IGNORECASE,
+)
+"""How a knurl is called (English, German, French, Italian, Spanish; common practice, no source), and its letters with
+the pitch (DIN 82, from memory)."""
 
 LEAST = 5
 """So many lines on one side of the axis are a row: two rings in a face have four walls."""
@@ -72,6 +78,7 @@ def knurls(laid: Strokes, hatching: Sequence[shapely.Geometry], near: float, *, 
     loose = _within(hatching, laid, near)
     crossed, stretches = _crossed(straight.ends, loose)
     stretches += _leaning(loose, near) if said else []
+    stretches += _bounded(lines) if said and not (rows or stretches) else []
     spans = [_stretch(straight.ends[row]) for row in rows]
     labels = straight.label[np.concatenate([crossed, *rows])].tolist()
     return Knurls(frozenset(labels), (*spans, *(s for s in stretches if len(crossed) or lines.bounded(*s))))
@@ -149,6 +156,20 @@ def _rows(lines: _Lines, *, said: bool) -> list[Ints]:
         rows = _alike(mine, lines.r[mine], lines.near)
         found += [_with_led(lines, row) for row in rows if _stepped(np.sort(lines.z[row, 0]), lines.near)]
     return found
+
+
+def _bounded(lines: _Lines) -> list[tuple[float, float]]:
+    """The stretch between two lines right across one land, where no other such line says what they are."""
+    alone = lines.free.all(axis=1) & lines.upright & (lines.side == 0) & (np.ptp(lines.r, axis=1) <= lines.near)
+    places = np.sort(lines.z[alone, 0])
+    places = places[np.diff(places, prepend=-math.inf) > 2 * lines.near]
+    if len(places) != 2:
+        return []
+    low, high = places.tolist()
+    over = lines.level & (lines.z[:, 0] <= low + lines.near) & (lines.z[:, 1] >= high - lines.near)
+    feet = lines.r[alone, 1]
+    land = np.abs(lines.r[over, 1, None] - feet).max(axis=1, initial=0.0) <= 2 * lines.near
+    return [(low, high)] if land.any() else []
 
 
 def _with_led(lines: _Lines, row: Ints) -> Ints:

@@ -189,3 +189,25 @@ def test_a_thousand_slanting_lines_are_not_looked_at(monkeypatch):
     for most, knurled in ((len(drawn) - 2, True), (len(drawn) - 3, False)):
         monkeypatch.setattr(knurls, "MOST", most)
         assert (told(read(drawn)) == []) is knurled
+
+
+@pytest.mark.parametrize("words", ["KNURL RGE 0.8", "RGE 0.8", "RKV 1,2", "RAA 0.5"])
+def test_two_lines_right_across_a_land_are_the_ends_of_a_knurl_that_the_sheet_names(words):
+    reading = read(across(-52.0, -35.0), texts=(Text(words, (-50.0, 30.0), 3.0),))
+    assert (grooves(reading), told(reading)) == (OUTSIDE, [])
+    assert told(reading, Level.NOTE) == ["knurl"]
+
+
+ENDS = {
+    "no note": (across(-52.0, -35.0), ()),
+    "other letters": (across(-52.0, -35.0), (Text("RGX 0.8", (-50.0, 30.0), 3.0),)),
+    "three lines": (across(-52.0, -44.0, -35.0), NOTE),
+    "one line": (across(-44.0), NOTE),
+    "a groove between them": (across(-35.0, -20.0), NOTE),
+    "of another height": ([(z, -r, z, r, 0.0) for z, r in ((-52.0, 20.0), (-35.0, 19.0))], NOTE),
+}
+
+
+@pytest.mark.parametrize(("lines", "texts"), ENDS.values(), ids=ENDS)
+def test_other_lines_right_across_are_no_ends_of_one(lines, texts):
+    assert told(read(lines, texts=texts)) == ["lines-unexplained"]
