@@ -249,8 +249,9 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     found += [remarks.drilled(folded, walls[0][0].sign, walls[0][1:], len(walls))] if walls else []
     metal = first.half.material
     found += [remarks.inner_lines(folded, first.sign, metal.inner)] if metal.inner else []
-    teeth = [(t.z_far - t.pitch, t.z_near + t.pitch) for t in first.threads]
-    plain = [at for at in metal.mouths if not any(low < at[0] < high for low, high in teeth)]
+    none = [(t.z_far - t.pitch, t.z_near + t.pitch) for t in first.threads]  # of these no groove is made
+    none += [(m.z_far, m.z_near) for m in paired.single]
+    plain = [at for at in metal.mouths if not any(low < at[0] < high for low, high in none)]
     found += [remarks.told(folded, first.sign, at, DrawingCode.MOUTH_LINE) for at in plain]
     found += [remarks.told(folded, first.sign, at, DrawingCode.GROOVE_OR_THREAD) for at in metal.long]
     boxed = metal.boxed if all(s.half.material.boxed for s in sides) else ()

@@ -749,3 +749,15 @@ def test_an_outline_with_one_line_forgotten_is_never_read_short(style):
         if not codes(reading) and not codes(reading, "caution"):
             assert_three(reading)
             assert reading.part.length == pytest.approx(60.0)
+
+
+@pytest.mark.parametrize(
+    ("sides", "told"), [((1,), {"one-sided"}), ((-1,), {"one-sided"}), ((1, -1), {"mouth-line"})], ids=str
+)
+def test_a_line_across_a_mouth_is_told_where_a_groove_is_read(sides, told):
+    """Two cautions said that a hole for a screw was read as a notch, and as a groove all the same."""
+    ink = side_view(shaft())
+    ink.solid += [(z0, s * r0, z1, s * r1, 0.0) for s in sides for z0, r0, z1, r1 in (
+        (-40, 20, -40, 15), (-40, 15, -44, 15), (-44, 15, -44, 20),
+    )]  # fmt: skip
+    assert set(codes(read(ink), "caution")) == told
