@@ -195,7 +195,7 @@ def _spans(cycles: Sequence[CycleCall], bench: Bench, matches: Sequence[Match], 
     wrong = {line for m in matches if m.state is not State.MATCHES and m.program for line in m.program.lines}
     for call in cycles:
         tool = bench.tool_at(call.station, call.offset)
-        if tool is not None:
+        if tool is not None and call.z_known:
             check_span(call, bench.insert_for(tool).width, call.line not in wrong, notebook)
 
 

@@ -137,8 +137,8 @@ class Points:
         self.notebook.stop(
             ProgramCode.TOOL_UNKNOWN,
             motion.line,
-            f"The shop file has no tool in station {motion.station}, which cuts into the finished part here: what it "
-            "leaves can't be followed; give that tool's width, reach and reference edge.",
+            f"The tool in station {motion.station}, which is not in the shop file, cuts into the drawn part here: "
+            "correct its places; if it is a grooving insert, give the shop file its width, reach and reference edge.",
         )
 
     def close(self) -> None:

@@ -41,6 +41,12 @@ def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) ->
         if _meant(motion, asked, usual, ODD):
             message = f"The cutting speed is {asked:.0f} {unit}: {_other_mode(motion, notebook)}."
             notebook.caution(ProgramCode.SPEED_MODE, motion.line, message)
+        elif cutting_speed(motion, bench) * ODD < asked and _clamped_hard(motion, shop):
+            message = (
+                f"S asks for {asked:.0f} {unit}, and the clamp of {motion.clamp} rev/min holds it at "
+                f"{cutting_speed(motion, bench):.0f}: check its digits."
+            )
+            notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, message)
         elif asked > ODD * usual or asked * SLIPPED < usual:
             message = (
                 f"The cutting speed is {asked:.0f} {unit}, and {usual:g} is usual for {shop.material.name}: check the "

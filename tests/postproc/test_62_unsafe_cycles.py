@@ -4,7 +4,7 @@ import pytest
 from support.moves import Moves, shop, tool
 from support.parts import part_of, row
 
-from postproc import find_dialect, interpret, judge, parse_program
+from postproc import compare_program, find_dialect, interpret, judge, parse_program
 from postproc.verdict import Verdict
 
 HEAD = "G21 G99\nT0303\nG50 S3000\nG96 S120 M03\nG00 X200. Z-13.\n"
@@ -100,6 +100,15 @@ def test_a_span_of_no_whole_number_of_shifts():
         f.message for f in found.findings if f.code == "span-not-whole"
     )
     assert not found.agree
+
+
+def test_a_span_from_a_place_that_nobody_said_is_none():
+    """What stands in for that place is no number of the program."""
+    head = "G21 G99\nG28 U0 W0\nT0303\nG50 S3000\nG96 S120 M03\nG00 X42.\n"
+    text = head + "G75 R0.5\nG75 X34. Z-33. P1000 Q7000 F0.08\nM30\n"
+    found = compare_program(part_of([(-10, -13, 34)]), text, shop(tool()))
+    assert {f.code for f in found.findings} >= {"cycle-start-unknown"}
+    assert "span-not-whole" not in {f.code for f in found.findings}
 
 
 def test_a_last_shift_that_is_meant_is_a_caution():

@@ -169,6 +169,7 @@ def test_no_number_of_our_own_making_is_told_of_a_cycle_from_nowhere():
         assert not agree
         assert "far-place" not in found
         assert "cycle-in-air" not in found
+        assert "span-not-whole" not in found
 
 
 TURNED = "T0101\nG50 S3000\nG96 S180 M03\nG00 X40. Z2.\nG01 Z-70. F0.2\nX46.\nG00 X200. Z100.\nT0303\n"

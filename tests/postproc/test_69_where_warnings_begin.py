@@ -384,6 +384,20 @@ MOVED = {
         lambda v: (PART, parted(then=(30.0, 5.0)).feed(None, v)),
     ),
     "cut below its land": ("cut-after-parting", "stop", 39.999, 40.0, lambda v: (PART, parted(then=(v, -20.0)))),
+    "a third of what S asks for, where no shop gives a speed": (
+        "speed-unusual",
+        "caution",
+        303,
+        304,
+        lambda v: (PART, cut(clamp=v), {"unsaid": ["cutting_speed"]}),
+    ),
+    "a clamp of an eighth, where no shop gives a speed": (
+        "speed-unusual",
+        "caution",
+        374,
+        375,
+        lambda v: (PART, cut(clamp=v, speed=200.0), {"unsaid": ["cutting_speed"]}),
+    ),
 }
 
 
