@@ -19,6 +19,7 @@ from extractor.sheet import HATCH_LINE, Floats, Pen, Segments, Sheet
 from extractor.values import dataclass
 from extractor.viewing.arrows import Arrows, arrows, to_points
 from extractor.viewing.axis import DUST, NO_OUTLINE, centre_segments
+from extractor.viewing.broad_lines import broad_lines
 from extractor.viewing.clouds import clouds
 from extractor.viewing.cut_marks import cut_marks
 from extractor.viewing.datums import datum_marks
@@ -291,6 +292,12 @@ RULES: tuple[Rule, ...] = (
         LIKELY,
         "it is a datum's triangle on a line, or leads from there to its letter",
         lambda d: datum_marks(d.sheet.texts, d.tips, d.sheet.segments.ends[centre_segments(d.sheet.segments)]),
+    ),
+    Rule(
+        Role.MARK,
+        LIKELY,
+        "it bounds a line or an arrow as wide as a pen, and others are as wide",
+        lambda d: broad_lines(d.strokes, d.near),
     ),
     Rule(Role.EXTENSION, LIKELY, "a dimension line with heads ends at it", lambda d: d.pointed.extensions),
     Rule(
