@@ -165,7 +165,7 @@ class DrawingCode(Code):
     NOTE_CONTRADICTS = entry(STOP, "Ask which size is meant, and put the drawing right.", ("accept",))
     NOTE_WITHOUT_GROOVE = entry(CAUTION, "See what the note is about; if it is a groove, draw it.")
     GROOVE_TABLE = entry(CAUTION, "Compare the grooves that were read with the table, row by row.")
-    NOTE_UNREAD = entry(CAUTION, "Read the note, and see that the groove is as it says.")
+    NOTE_UNREAD = entry(CAUTION | NOTE, "Read the note, and see that the groove is as it says.")
     CHAIN_DIFFERS = entry(
         STOP,
         "Ask which of the printed figures are meant, how many and how far apart, and put the drawing right.",

@@ -1,6 +1,7 @@
 """The ledger of ink as a value, which the record and the overlay carry."""
 
 from collections.abc import Mapping
+from dataclasses import field
 
 from extractor.finding import Point
 from extractor.values import dataclass
@@ -8,12 +9,16 @@ from extractor.values import dataclass
 
 @dataclass(frozen=True)
 class InkLedger:
-    """Drawn lengths: the outline read, what else is explained by role, what is not; `left` are lines not explained."""
+    """Drawn lengths: the outline read, what else is explained by role, what is not; `left` are lines not explained.
+
+    `texts`: how many texts of the sheet had which fate (`sizing.text_fates.Fate`).
+    """
 
     outline: float
     explained: Mapping[str, float]
     unexplained: float
     left: tuple[tuple[Point, ...], ...] = ()
+    texts: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def total(self) -> float:

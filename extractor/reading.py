@@ -55,8 +55,7 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
         front = FrontEnd(front.end, "answer")
     told = gathered(accept((*sheet.findings, *findings), options.accept, part=part is not None))
     rows = tuple(row for one in made for row in one.rows(taken=one.way == taken.way))
-    ink = taken.placed.ink if part is not None else None
-    return Reading(sheet.file, sheet.sha256, answer.units, part, told, front, ink, rows)
+    return Reading(sheet.file, sheet.sha256, answer.units, part, told, front, taken.ink, rows)
 
 
 @lru_cache(maxsize=4)

@@ -8,6 +8,7 @@ from extractor.beside_view import array_at
 from extractor.codes import DrawingCode
 from extractor.distance import Distance
 from extractor.finding import Finding, Level, Point
+from extractor.ink import InkLedger
 from extractor.labelled import labels_at_grooves
 from extractor.laying import LaidView, gap_findings
 from extractor.part import Part, ReadOptions
@@ -25,7 +26,7 @@ from extractor.sizing.groove_table import with_table
 from extractor.sizing.material_notes import material_notes
 from extractor.sizing.off_outline import sized_as_rings
 from extractor.sizing.other_notes import roots_of_threads
-from extractor.sizing.strange_texts import strange_texts
+from extractor.sizing.text_fates import text_ledger
 from extractor.sizing.units import UnitsAnswer, weigh_units
 from extractor.sizing.void_words import out_of_force
 from extractor.struck_out import struck_out
@@ -92,13 +93,24 @@ class Whole:
         """The view that was read."""
         return self.placed.choice.candidates[0] if self.placed.choice is not None else None
 
-    @cached_property
+    @property
     def made(self) -> tuple[Part | None, UnitsAnswer, tuple[Finding, ...]]:
         """The part at true size, or None, its units and scale, and all findings of the reading."""
+        return self._made[:3]
+
+    @property
+    def ink(self) -> InkLedger | None:
+        """What became of all that is drawn and written, None where no part was read."""
+        part, *_, texts = self._made
+        return replace(self.placed.ink, texts=texts) if part is not None and self.placed.ink is not None else None
+
+    @cached_property
+    def _made(self) -> tuple[Part | None, UnitsAnswer, tuple[Finding, ...], Mapping[str, int]]:
+        """What was made, and how many texts of the sheet had which fate."""
         findings = list(self.placed.findings)
         folded, found = self.placed.folded, self.placed.found
         if folded is None or found is None:
-            return None, UnitsAnswer(None, 1.0), tuple(f.at_scale(1.0) for f in findings)
+            return None, UnitsAnswer(None, 1.0), tuple(f.at_scale(1.0) for f in findings), {}
         options = replace(self.given.options, scale=self.way.scale)
         sheet = heard_at_all(self.given.sheet, folded.axis, found.outline[0][0], self.placed.twins)
         part, answer = _part_of(sheet, options, folded, found, self.placed.headed, findings)
@@ -106,9 +118,11 @@ class Whole:
         findings += filter(None, [array_at(self.given.sheet, folded.view)])
         findings += out_of_force(self.given.sheet, part)
         findings += struck_out(self.given.sheet, part)
-        findings += strange_texts(self.given.sheet, part, tuple(findings))
+        texts = text_ledger(self.given.sheet, part, tuple(findings))
+        findings += texts.findings
         findings += gap_findings(self.placed.gaps, part.units, answer.scale, folded.pen)
-        return part, answer, tuple(self._with_places(f.at_scale(answer.scale)) for f in findings)
+        told = tuple(self._with_places(f.at_scale(answer.scale)) for f in findings)
+        return part, answer, told, texts.fates
 
     def _with_places(self, finding: Finding) -> Finding:
         """A doubt about the outline with places on the other views that may be meant; any other finding as it is."""

@@ -129,11 +129,12 @@ class RecordedDistance:
 
 @dataclass(frozen=True, kw_only=True)
 class RecordedInk:
-    """How much of what is drawn was explained as what, in drawn lengths."""
+    """How much of what is drawn was explained as what, in drawn lengths, and how many texts had which fate."""
 
     outline: float
     explained: Mapping[str, float]
     unexplained: float
+    texts: Mapping[str, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, kw_only=True)

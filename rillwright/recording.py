@@ -121,7 +121,9 @@ def recorded_distance(one: Distance) -> RecordedDistance:
 
 def recorded_ink(ink: InkLedger) -> RecordedInk:
     """How much of what is drawn was explained as what."""
-    return _copied(RecordedInk, ink, explained=_printed(dict(sorted(ink.explained.items()))))
+    return _copied(
+        RecordedInk, ink, explained=_printed(dict(sorted(ink.explained.items()))), texts=dict(sorted(ink.texts.items()))
+    )
 
 
 def recorded_weighed(one: Weighed) -> RecordedWeighed:

@@ -14,6 +14,6 @@
 In the order of the work: `units`, `front`, `dimensions` (with `ties`, `tolerance`, `shown`, `spacing`, `said`,
 `general`, `like`), `note_faults`, `note_checks`, `other_notes`, `callouts`, `corners`, `groove_table`
 (with `table_lines`), `details` (with `same_shape`); then `unheard` (sizes that nothing took up), `words_beside` (words
-in a size) and the doubts about the whole reading: `off_outline`, `doubt`. What a size may be is decided in
-`extractor.limits`.
+in a size) and the doubts about the whole reading: `off_outline`, `doubt`; last `text_fates` (what became of each text).
+What a size may be is decided in `extractor.limits`.
 """

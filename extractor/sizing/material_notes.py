@@ -73,14 +73,14 @@ def _in(texts: Sequence[Text]) -> Iterator[MaterialNote]:
     for text in texts:
         lines = text.text.split("\n")
         for place, line in enumerate(lines):
-            value = _said(line)
+            value = material_said(line)
             if value is None and _LABEL.fullmatch(line):
                 value = _worth(lines[place + 1]) if place + 1 < len(lines) else _in_cell(text, texts)
             if value:
                 yield MaterialNote(value, text.at)
 
 
-def _said(line: str) -> str | None:
+def material_said(line: str) -> str | None:
     """The material that one line names behind its word for it."""
     if found := _NUMBERED.match(line.strip()):
         return found[1].strip()[:LONGEST] if STEEL_NUMBER.match(found[1].strip()) else None

@@ -181,7 +181,7 @@ def _of_note(
         yield from _of_every(note, features, withhold)
         return
     grooves = tied_to(note, features, sure=check is not None or (sizes is not None and sizes.sure))
-    pointed = note.tip is not None and not grooves and _on_part(note.tip, features)
+    pointed = note.tip is not None and not grooves and on_part(note.tip, features)
     nowhere = f'The note "{words}" points to {place_words(at)}, where no groove was read; check what it refers to.'
     if check is not None:
         faults = [check(g, features.part) for g in grooves]
@@ -189,7 +189,7 @@ def _of_note(
             yield note_stop(words, faults[0], grooves[0], at)
         elif pointed:
             yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
-    elif sizes is None or _of_no_groove(sizes, features.part):
+    elif sizes is None or of_no_groove(sizes, features.part):
         worded = note.tip is not None or WORD.search(note.words) or NAMED.search(capitals(note.words))
         if grooves and worded and all(may_size(note.words, g, features) for g in grooves):
             yield note_unread(words, at, grooves[0])
@@ -265,7 +265,7 @@ def _wrong(
     if sizes.every:
         return next(((odd, g) for odd, g in zip(faults, grooves, strict=True) if odd), None)
     # A tip beside the part is that of a stroke that begins at the text by chance, as a line of a table does.
-    led = note.tip is not None and _on_part(note.tip, features)
+    led = note.tip is not None and on_part(note.tip, features)
     at_none = led or not _of_all(sizes, over=_over(note, features))
     if (sizes.bare and note.tip is None) if tied else at_none:
         return None
@@ -305,7 +305,7 @@ def _about(note: GrooveNote, features: Features) -> Sequence[Groove]:
     return [g for g in features.part.grooves if not alone or steps(g, features)]
 
 
-def _of_no_groove(note: GrooveNote, part: Part) -> bool:
+def of_no_groove(note: GrooveNote, part: Part) -> bool:
     """True if no groove of the part can have what a note prints: `40 x 60` is stock, `WIDTH 60` a part's own size.
 
     A note that names a groove, or its width and its depth, is held all the same: one of its figures is wrong then.
@@ -369,7 +369,7 @@ def areas(groove: Groove) -> list[shapely.Polygon]:
     return [shapely.box(groove.z_far, a, groove.z_near, b) for a, b in ((low, high), (-high, -low))]
 
 
-def _on_part(tip: Point, features: Features) -> bool:
+def on_part(tip: Point, features: Features) -> bool:
     """True if a tip lies on the part or its outline."""
     z, r = features.frame.on_part(tip)
     slack, part = TOUCH * features.size, features.part

@@ -33,7 +33,7 @@ from extractor.sizing.pointers import LooseLeaders, box_of, loose_leaders, middl
 from extractor.sizing.printed import FINISH, Printed, parse
 from extractor.sizing.ranges_table import RangeRow, range_rows
 from extractor.sizing.sheet_words import plain
-from extractor.sizing.table_lines import ROW
+from extractor.sizing.table_lines import FLOOR, ROW
 
 BARE = re.compile(
     rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm\b|TYP(?:ICAL)?\b\.?)*\s*\)?|(?=.*\.){NUMBER}\s*[\s/-]\s*{NUMBER}", re.I
@@ -49,7 +49,7 @@ DEVIATION = re.compile(r"±\s*\d*\.?\d+|[+-]\s*(?:0?\.\d+|0)|(?:(?i:[f-hkp]|js)|
 ROUND = 3.0
 """Radius in letter heights of a circle round a label, at most."""
 OF_GROOVES = re.compile(
-    rf"\b(?:{GROOVE}|NUTGRUND)(?:\s*(?:NO\.?\s*)?(?P<which>\d+)\s*[:=])?(?:(?!{DIAMETER}).)*{DIAMETER}\s*(?P<across>{NUMBER})",
+    rf"\b(?:{GROOVE}|NUTGRUND|{FLOOR})(?:\s*(?:NO\.?\s*)?(?P<which>\d+)\s*[:=])?(?:(?!{DIAMETER}).)*{DIAMETER}\s*(?P<across>{NUMBER})",
     re.I,
 )
 """A diameter in a note that names a groove, by its number or not, or its floor."""

@@ -250,7 +250,9 @@ def asks(words: str) -> bool:
     """True for words that are told for what they ask."""
     line = folded(words)
     forms = (MIRRORED, OTHER_SIZES, AS_RADII, OTHER_END, BEFORE_THIS)
-    of_grooves = A_GROOVE.search(plain(words).upper()) and any(f.search(line) for f in (MORE, OTHERWISE, FULL_RADIUS))
+    of_grooves = A_GROOVE.search(plain(words).upper()) and any(
+        f.search(line) for f in (MORE, OTHERWISE, FULL_RADIUS, AT_BOTH_ENDS, TO_MIDDLES)
+    )
     return bool(of_grooves) or any(form.search(line) for form in forms)
 
 

@@ -73,4 +73,4 @@ def test_a_sheet_without_a_part_has_no_ledger():
 
 def test_its_json_has_the_names_of_the_interface():
     form = as_form(recorded_ink(ink(full_outline(RING))))
-    assert form == {"outline": ROUND, "explained": {"centre": 70.0}, "unexplained": 0.0}
+    assert form == {"outline": ROUND, "explained": {"centre": 70.0}, "unexplained": 0.0, "texts": {}}

@@ -28,7 +28,7 @@ def stops(words, tip=None, units="mm"):
     texts = [] if tip else [Text(words, (40.0, 90.0), 2.5)]
     sheet = sheet_of(side_view(PIN), dimensions=tuple(dimensions), texts=tuple(texts))
     reading = read_sheet(sheet, ReadOptions(units=units))
-    assert not any(f.code == "note-unread" for f in reading.findings)
+    assert not any(f.code == "note-unread" and "Words at the part" not in f.message for f in reading.findings)
     return [(f.code, f.message) for f in reading.findings if f.stops]
 
 
