@@ -8,7 +8,9 @@ votes come from somebody who wrote something; size and the measurement flag only
     printed sizes 25.4 times or 1/25.4 of the drawn      4    said    the text is in the other unit
     ISO 2768, ISO or DIN number, ISO 286 class           2    said    mm
     number with inch mark or "in"; number with "mm"      2.5  said
-    .125 (no leading zero), 3/8                          2    said    inch, ASME Y14.5 style
+    a unit said of what stands in brackets               2.5  said    for the other unit
+    .125 (no leading zero), 3/8, a tolerance of .XXX     2    said    inch, ASME Y14.5 style
+    microinches                                          2    said    inch
     1.500 (three decimals with trailing zero)            1    said    inch
     whole or one-decimal sizes only                      1    said    mm
     metric thread M8; inch thread UNC, UNF, NPT; ASME    1    said
@@ -45,6 +47,8 @@ NAMES = {"mm": ("mm", "metric"), "in": ("inch", "inch")}
 """A unit in words: its own name, and that of its system."""
 WRITTEN, HEADED, FLAGGED = 4.0, 3.0, 0.5
 """Weights of what is written or printed in the other unit, of the header's unit and of its flag."""
+SIZED, IN_HABIT = 2.5, 2.0
+"""Weights of a number with its unit, and of a habit."""
 
 
 @dataclass(frozen=True)
@@ -66,16 +70,19 @@ SUBJECT = (
 """What a note on units speaks of, in several languages, of plain text; `Mått i mm` is no `matt`."""
 MM_LONG = r"(?:milli?met(?:er|re)[ns]?|milimet\w*|millimetri|миллиметр\w*|毫米|公厘|ミリ)"
 INCH_LONG = (
-    r"(?:inch(?:es)?|zoll|pouces?|pollic[ei]|pulgadas?|cal(?:e|ach)|palc(?:e|ich)|tum|tommer|дюим\w*|英寸|吋|インチ)"
+    r"(?:(?<!micro[ -])inch(?:es)?|zoll|pouces?|pollic[ei]|pulgadas?|cal(?:e|ach)|palc(?:e|ich)|tum|tommer|дюим\w*"
+    r"|英寸|吋|インチ)"
 )
 NEAR = 40
 """Letters between what a note speaks of and its unit, at most: a unit farther on may be of something else."""
 MM_NOTE = late(
-    rf"{SUBJECT}[^.;]{{0,{NEAR}}}?(?<![a-zа-я])(?:mm|мм)(?![a-zа-я])|(?<![a-zа-я]){MM_LONG}|^\W*(?:mm|мм|metric|metrisch)\W*$",
+    rf"{SUBJECT}[^.;]{{0,{NEAR}}}?(?<![a-zа-я])(?:mm|мм)(?![a-zа-я])"
+    rf"|(?<![a-zа-я])(?<!\d)(?<!\d ){MM_LONG}|^\W*(?:mm|мм|metric|metrisch)\W*$",
     re.I,
 )
 INCH_NOTE = late(
-    rf"{SUBJECT}[^.;]{{0,{NEAR}}}?(?:(?<![a-z])in\.|[:=]\s*in\b|\bin\s+in\b)|(?<![a-zа-я]){INCH_LONG}(?![a-zа-я])|^\W*in\W*$",
+    rf"{SUBJECT}[^.;]{{0,{NEAR}}}?(?:(?<![a-z])in\.|[:=]\s*in\b|\bin\s+in\b)"
+    rf"|(?<![a-zа-я])(?<!\d)(?<!\d ){INCH_LONG}(?![a-zа-я])|^\W*in\W*$",
     re.I,
 )
 OTHER_NOTE = late(
@@ -84,8 +91,15 @@ OTHER_NOTE = late(
     re.I,
 )
 """A note on a unit that is not read here; `m` alone is a class of general tolerances."""
-DUAL = late(r"((?<![a-z])(?:mm|in|inch|inches)\b\.?)\s*[\[(]\s*(?:mm|in|inch|inches)\.?\s*[\])]", re.I)
+UNIT_NAMED = late(rf"(?<![a-z])(?:(?P<mm>mm\b|metric|{MM_LONG})|{INCH_LONG})", re.I)
+DUAL = late(
+    rf"((?<![a-z])(?:mm|in|{MM_LONG}|{INCH_LONG})\b\.?)\s*[\[(]\s*(?:mm|in|{MM_LONG}|{INCH_LONG})\.?\s*[\])]", re.I
+)
 """Units of dual dimensions, `inch [mm]`: the second is for information."""
+EMPTY = late(r"\[\s*\]|\(\s*\)")
+OF_BRACKETS = late(r"\b(?:brackets?|parenthes[ei]s|klammern?|crochets|parentesi|parentesis)\b", re.I)
+"""What names what stands in brackets."""
+CLAUSE = late(r"[,;()\[\]]|\.\s+(?=\D)")
 METRIC_STANDARD = late(
     r"\bISO\s*[-_ ]?\s*(?:2768|286|8015|13715|1302|16016|6410|6411|3601|129|128)\b"
     r"|\b(?:DIN|GB/?T|JIS|GOST|ГОСТ)\s*[-_ ]?\s*(?!(?:EN\s*)?(?:ISO\s*)?(?:9001|14001|13485)\b)"
@@ -96,14 +110,17 @@ METRIC_STANDARD = late(
 METRIC_CLASS = late(r"(?<=[\d>])\s?(?:js|[hH]|[fgkmnp]|JS|[FGN])(?:[5-9]|1[0-4])\b(?![.\d])")
 METRIC_THREAD = late(r"\bM\d{1,2}(?:\.\d)?(?:\s*[x×]\s*\d(?:\.\d+)?)?\b")
 INCH_THREAD = late(r"\b(?:UNC|UNF|UNEF|UNS|NPT|NPTF|BSW|BSF)\b")
-NUMBER_MM = late(r"\d\s*mm\b", re.I)
+NUMBER_MM = late(r"(?<![\d.])\d+(?:\.\d+)?\s*(?:mm\b|milli?met)", re.I)
 NUMBER_INCH = late(
     r"(?<![\"“A-NP-Za-z.\d])\.?\d+(?:[./ -]\d+)*\s*(?:\"|″|'')"
     r"|\d\s*inch(?:es)?\b|\d\s*in\b\.?(?=\s*(?:$|[,;)x×]|dia|deep|wide|long|thk))",
     re.I,
 )
 """A number with an inch mark or word; a number between quotes is a name."""
-INCH_STANDARD = late(r"\b(?:ASME|ANSI)\s*[A-Z]?\d")
+INCH_STANDARD = late(r"\b(?:ASME|ANSI)\s*[A-Z]?\d[\d.]*")
+INCH_TOLERANCE = late(r"(?<![\w.])\.X{2,4}\b|±\s*(?:\.\d+|1/(?:8|16|32|64)\b)", re.I)
+"""Tolerances by decimals behind a bare point, or in fractions."""
+MICROINCH = late(r"\bmicro[ -]?in(?:ch(?:es)?)?\b|\d\s*[µμ]\s?in\b", re.I)
 BARE_POINT = late(r"(?:^|[\sØR±+/-])\.\d{2,4}(?!\d)")
 THREE_DECIMALS = late(r"(?<!\d)\d{1,2}\.\d{2}0(?!\d)")
 SHORT_SIZE = late(r"(?<![\d.])\d+(?:\.\d)?(?![\d.])")
@@ -138,11 +155,32 @@ def header_votes(insunits: int | None, measurement: int | None) -> Iterable[Vote
 
 def note_votes(notes: Iterable[str]) -> Iterable[Vote]:
     """What notes, title-block cells and dimension texts say outright or by habit; each habit counts once."""
-    lines = dict.fromkeys(DUAL.sub(r"\1", normalised(line)) for note in notes for line in (note, *note.split("\n")))
+    every = (normalised(line) for note in notes for line in (note, *note.split("\n")))
+    given = {EMPTY.sub("BRACKETS", DUAL.sub(r"\1", line)): line for line in every}
+    lines = dict.fromkeys(_outside(line) for line in given)
     for units, weight, pattern, words in PATTERNS:
         hit = next((found for line in lines if (found := _hit(pattern, line))), None)
         if hit is not None:
             yield Vote(units, weight, True, f'{words} "{hit[:40]}"')
+    for line, words in given.items():
+        if (named := _in_brackets(line)) is not None:
+            yield Vote("in" if named["mm"] else "mm", SIZED, True, f'a note says of brackets "{words[:40]}"')
+            return
+
+
+def _in_brackets(clause: str) -> re.Match[str] | None:
+    """The unit that words say of what stands in brackets."""
+    return next(
+        (unit for part in CLAUSE.split(clause) if OF_BRACKETS.search(part) and (unit := UNIT_NAMED.search(part))),
+        None,
+    )
+
+
+def _outside(line: str) -> str:
+    """What a line says besides that."""
+    return (
+        ", ".join(part for part in CLAUSE.split(line) if not OF_BRACKETS.search(part)) if _in_brackets(line) else line
+    )
 
 
 def _hit(pattern: re.Pattern[str], line: str) -> str:
@@ -157,10 +195,12 @@ def _hit(pattern: re.Pattern[str], line: str) -> str:
 PATTERNS: tuple[tuple[Units, float, re.Pattern[str], str], ...] = (
     ("mm", WRITTEN, MM_NOTE, "a note says"),
     ("in", WRITTEN, INCH_NOTE, "a note says"),
-    ("mm", 2.0, METRIC_STANDARD, "a note names"),
-    ("mm", 2.0, METRIC_CLASS, "a tolerance class stands in a text,"),
-    ("mm", 2.5, NUMBER_MM, "a text reads"),
-    ("in", 2.5, NUMBER_INCH, "a text reads"),
+    ("mm", IN_HABIT, METRIC_STANDARD, "a note names"),
+    ("mm", IN_HABIT, METRIC_CLASS, "a tolerance class stands in a text,"),
+    ("mm", SIZED, NUMBER_MM, "a text reads"),
+    ("in", SIZED, NUMBER_INCH, "a text reads"),
+    ("in", IN_HABIT, INCH_TOLERANCE, "tolerances are written as inches are,"),
+    ("in", IN_HABIT, MICROINCH, "a text reads"),
     ("in", 1.0, INCH_STANDARD, "a note names"),
     ("mm", 1.0, METRIC_THREAD, "a text names the thread"),
     ("in", 1.0, INCH_THREAD, "a text names the thread"),
@@ -173,7 +213,7 @@ def style_votes(texts: Sequence[str]) -> Iterable[Vote]:
     bare = next((line for line in lines if BARE_POINT.search(line) or FRACTION.fullmatch(line.strip(" Ø"))), None)
     long = next((line for line in lines if THREE_DECIMALS.search(line)), None)
     if bare is not None:
-        yield Vote("in", 2.0, True, f'sizes are written as inches are ("{bare[:30]}")')
+        yield Vote("in", IN_HABIT, True, f'sizes are written as inches are ("{bare[:30]}")')
     elif long is not None:
         yield Vote("in", 1.0, True, f'sizes are written with three decimals ("{long[:30]}")')
     elif (

@@ -22,6 +22,8 @@ LEAD = 1.5
 """Weight by which one unit must lead."""
 EXPLICIT = 4.0
 """Weight of a note that says what all sizes are in."""
+PLAIN_LEAD = 3.0
+"""Weight by which the header's unit must lead for nothing to be said of a habit of the other one."""
 LEAST_LEAD = 0.5
 """Weight by which such a note must lead: against hints alone it is not asked about."""
 
@@ -89,8 +91,10 @@ def decide(cast: Sequence[Vote], across: float, insunits: int | None) -> tuple[U
             Level.STOP, DrawingCode.UNITS_UNKNOWN, f"Too little says mm or inch ({_words(cast)}): {question(across)}"
         )
     units = winner[0].units
+    odd = best - other < PLAIN_LEAD and any(v.said and v.weight >= ENOUGH for v in loser)
     if any(v.words.startswith("the header") for v in winner):
-        return units, None
+        words = f"{_sides(mm, inch)}; read as {'mm' if units == 'mm' else 'inch'}."
+        return units, Finding(Level.CAUTION, DrawingCode.UNITS_WEIGHED, words) if odd else None
     header = HEADER_WORDS.get(insunits, f"has the unit code {insunits}")
     words = f"The header {header}; read as {'mm' if units == 'mm' else 'inch'} because {_words(winner)}."
     level = Level.NOTE if any(v.said and v.weight >= OUTRIGHT for v in winner) else Level.CAUTION

@@ -258,3 +258,47 @@ def test_a_unit_is_of_what_stands_at_most_forty_letters_before_it(unit, across, 
     """A gap on both sides of the word between them makes 40 of 38."""
     for long, wanted in ((38, units), (39, None)):
         assert weigh(sheet_of(0, 1, [f"DIMENSIONS {long * 'x'} {unit}"]), across).units == wanted
+
+
+INCH_SHEETS = [
+    "DIMENSIONS IN [ ] ARE MM", "DIMENSIONS IN BRACKETS ARE MILLIMETERS", "INCHES [MILLIMETERS]", "INCH [MM]",
+    "DIMENSIONS IN PARENTHESES ARE IN MM FOR REFERENCE", "MM VALUES IN BRACKETS", "METRIC EQUIVALENTS IN BRACKETS",
+    "DIMENSIONS IN INCHES, MM IN BRACKETS", "DIMENSIONS ARE IN INCHES [MM]",
+]  # fmt: skip
+METRIC_SHEETS = [
+    "INCH DIMENSIONS IN BRACKETS", "DIMENSIONS IN [ ] ARE INCHES", "DIMENSIONS IN MM (INCHES IN BRACKETS)",
+    "MILLIMETRES [INCHES]", "INCH VALUES IN PARENTHESES",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("note", "sheet", "across", "units"),
+    [(note, (1, 1), 1.6, "in") for note in INCH_SHEETS] + [(note, (4, 1), 40.0, "mm") for note in METRIC_SHEETS],
+)
+def test_the_unit_of_what_stands_in_brackets_is_not_that_of_the_others(note, sheet, across, units):
+    assert outcome(sheet_of(*sheet, [note]), across) == (units, None)
+    assert outcome(sheet_of(0, None, [note]), across)[0] == units
+
+
+@pytest.mark.parametrize("note", [".XX +/-.01 .XXX +/-.005", "FRACTIONS +/-1/64", "SURFACES 125 MICROINCHES", "63 µin"])
+def test_how_inches_are_toleranced_shakes_a_header_in_mm(note):
+    """Its lead over a habit is 3.5 - 2, and the diameter's weight: below 1.5 it is asked, below 3 told."""
+    found = [outcome(sheet_of(4, 1, [note]), across) for across in (1.6, 3.9, 4.1, 11.9, 12.1)]
+    assert found == [
+        (None, "units-conflict"), (None, "units-conflict"), ("mm", "units-weighed"), ("mm", "units-weighed"),
+        ("mm", None),
+    ]  # fmt: skip
+    assert outcome(sheet_of(1, 0, [note]), 1.6) == ("in", None)
+
+
+@pytest.mark.parametrize("note", ["X.XX ±0.01", "±0.05", "R.5", "3/8 OF THE LENGTH", "VOLUME 1 MICRO LITRE"])
+def test_what_only_looks_like_it_does_not(note):
+    assert outcome(sheet_of(4, 1, [note]), 4.1) == ("mm", None)
+
+
+def test_a_length_of_something_else_is_no_note_on_all_sizes_and_is_quoted_whole():
+    assert outcome(sheet_of(4, 1, ["PIPE 2 INCH"]), 40.0) == ("mm", None)
+    (conflict,) = weigh(sheet_of(1, 1, ["M6 SCREW 20 MM LONG"]), 1.6).findings
+    assert 'a text reads "20 MM"' in conflict.message
+    (told,) = weigh(sheet_of(0, 0, ["ASME Y14.5", '1.5"']), 1.5).findings
+    assert '"ASME Y14.5"' in told.message
