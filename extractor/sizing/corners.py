@@ -43,7 +43,7 @@ UNSIZED = re.compile(
 )
 """One that gives a radius to all corners that have none of their own."""
 CHAMFERED = re.compile(
-    rf"\b{GROOVE}\s+(?:EDGES?|CORNERS?|RIMS?)\b[^.;]*?({NUMBER})"
+    rf"\b{GROOVE}\s+(?:EDGES?|CORNERS?|RIMS?)\b(?![^.;]*?\bR\s*=?\s*[\d.])[^.;]*?({NUMBER})"
     rf"|(?:^|[\d.;])\W*(?:ALL(?:\s+OTHER)?\s+EDGES|ALLE\s+(?:\w+\s+)?KANTEN)\W*({NUMBER})\s*[X×]\s*45"
 )
 """One that has their edges broken, or chamfers all edges by a size."""

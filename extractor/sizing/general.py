@@ -109,7 +109,7 @@ SIZES = (
 )
 """Sizes of one kind, by words that name several."""
 HEAD = late(
-    rf"{EVERY.pattern}|^\W*{SIZES}\b|\b(?:GENERAL|ALLGEMEIN|ALGEMEN|ALLMAN|OGOLN|VSEOBECN|NEPREDEPSAN)|TOLL?ER|ДОПУСК"
+    rf"{EVERY.pattern}|^\W*(?:{SIZES}\b|TOL\b\W*\d)|\b(?:GENERAL|ALLGEMEIN|ALGEMEN|ALLMAN|OGOLN|VSEOBECN|NEPREDEPSAN)|TOLL?ER|ДОПУСК"
     r"|\b(?:LIMITS?|LINEAR|SAUF|SALVO|TENZIJ|DECIMALS?|DEC|D\.?P)\b|[.,]X{1,4}\b"
 )
 """What says of a note, in plain capitals, that it gives tolerances to the sizes without their own."""

@@ -31,6 +31,7 @@ from extractor.sizing.could_size import (
     strange,
 )
 from extractor.sizing.features import Features
+from extractor.sizing.general import SIZES
 from extractor.sizing.groove_notes import (
     LONGEST,
     GrooveNote,
@@ -61,8 +62,10 @@ OF_ONE = re.compile(
     rf"\b(?:NUT|EINSTICH|RILLEN)(?:BREITE|TIEFE)|^\W*(?:PITCH|SPACING|TEILUNG)\W*{NUMBER}\W*$|^\W*\d+\s*[X×*]\s*\("
 )
 """A size by the name of a groove's, a pitch alone, or how often what stands in brackets occurs."""
-OF_GROOVES = re.compile(rf"{ABOUT_GROOVE.pattern}|{OF_ONE.pattern}")
-"""What says of a tolerance without a size that it is of grooves."""
+OF_GROOVES = re.compile(
+    rf"{ABOUT_GROOVE.pattern}|{OF_ONE.pattern}|^\W*(?!{SIZES}\b)(?:{WIDE}|{DEEP})\W*(?:TOL\w*\W*)?[±+H0-]"
+)
+"""What says of a tolerance without a size that it is of grooves; those of all widths are general ones."""
 HOLE = 3.0
 """A diameter is that of a hole if every floor's is more than so many times as large."""
 ACROSS = re.compile(rf"{DIAMETER}|\b(?:FLOORS?|DURCHMESSER|GRUND|FONDS?|DIAMETR\w*)\b", re.I)
@@ -114,11 +117,8 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
     for note in said_anywhere(with_sentences(sheet, lambda words: groove_note(words) is not None), is_note):
         sizes = groove_note(note.words) or _by_letter(note, features)
         bare = sizes is not None and sizes.bare
-        if (
-            sizes is not None
-            and is_finish(parse(note.words))
-            and all(hold(sizes, g, features) for g in features.part.grooves)
-        ):
+        finish = sizes if is_finish(parse(note.words)) else None
+        if finish is not None and all(hold(finish, g, features) for g in features.part.grooves):
             continue
         if note.words in dimensioned and (bare or note.tip is None or (note.words, note.at) in placed):
             continue

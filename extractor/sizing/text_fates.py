@@ -28,10 +28,10 @@ from extractor.remembered import remembered
 from extractor.sheet import DimensionKind, Sheet, Text
 from extractor.sizing.broken_lines import BESIDE, LEVEL, broken_lines
 from extractor.sizing.callouts import called_out
-from extractor.sizing.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH, ACROSS, WORD, could_be
+from extractor.sizing.could_size import ABOUT_GROOVE, ACROSS, WORD, could_be
 from extractor.sizing.features import Features
 from extractor.sizing.front_words import meaning
-from extractor.sizing.general import ALL_SIZES, BY_PLACES, HEAD
+from extractor.sizing.general import ALL_SIZES, BY_PLACES, called_up
 from extractor.sizing.groove_notes import capitals, groove_note, is_count, without_item
 from extractor.sizing.harmless import MATTERS_AT_GROOVES, OTHER_MATTERS, OTHER_QUANTITY
 from extractor.sizing.led_words import has_strange
@@ -167,12 +167,12 @@ def fate_of(words: str) -> Fate:
     >>> [fate_of(words).value for words in ("SQUARE 28", "BREAK EDGES", "3 WIDE", "SLEEVE 4711", "12.5", "SECTION A-A")]
     ['unread', 'other', 'note', 'name', 'figure', 'heading']
     """
-    line = folded(normalised(words))
+    line, spelt = folded(normalised(words)), normalised(words).upper()
     if not WORD.search(words):
         return Fate.FIGURE
     if not _may_ask(words) or meaning(words, led=True) is not None:
         return Fate.NOTE
-    if _general(words):
+    if called_up([Text(words, (0.0, 0.0), 1.0)]) or (SIGNED.search(spelt) and BY_PLACES.search(spelt)):
         return Fate.NOTE
     if HEADING.match(line):
         return Fate.HEADING
@@ -184,13 +184,6 @@ def fate_of(words: str) -> Fate:
     if not has_strange(OF_ALL_SIZES.sub(" ", capitals(words))):
         return Fate.HARMLESS
     return Fate.NAME if NAME.fullmatch(line) and not ABOUT_GROOVE.search(capitals(words)) else Fate.UNREAD
-
-
-def _general(words: str) -> bool:
-    """True for a line that gives tolerances to sizes of any kind."""
-    line = normalised(words).upper()
-    of_some = any(form.search(line) for form in (ABOUT_GROOVE, ABOUT_WIDTH, ABOUT_DEPTH))
-    return not of_some and SIGNED.search(line) is not None and any(form.search(line) for form in (HEAD, BY_PLACES))
 
 
 def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fate]]:

@@ -177,6 +177,7 @@ def test_several_that_a_sheet_names_are_told_and_none_is_applied(notes, named):
     "note",
     [
         "ALL DIMENSIONS ±0.1",
+        "TOL. ±0.1",
         "TOLERANCE ±0.1 EXCEPT AS NOTED",
         "±0.1 UNLESS OTHERWISE STATED",
         "1. MATERIAL C45 2. GENERAL TOLERANCES ±0.1",

@@ -143,6 +143,7 @@ NOTES = [
     "ALL GROOVES R0.2 MAX",
     "GROOVES: R0,2 max",
     "ALL GROOVE CORNERS R0.2 MAX",
+    "2. GROOVE CORNERS R0.2 MAX",
     "INTERNAL RADII 0.2 MAX",
     "Radien R0,2 max",
     "FILLETS R.2 MAX.",
@@ -151,7 +152,8 @@ NOTES = [
 
 @pytest.mark.parametrize("note", NOTES)
 def test_a_note_limits_the_corners_of_all_grooves(note):
-    assert corner(tied(bar(), notes=[note])[0]) == [(0, 0.2)] * 3
+    part, findings = tied(bar(), notes=[note])
+    assert (corner(part), findings) == ([(0, 0.2)] * 3, ())
 
 
 @pytest.mark.parametrize(
