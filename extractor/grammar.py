@@ -78,7 +78,11 @@ THREAD = rf"M\s?(?P<size>{NUMBER})(?:\s*{BY}\s*(?P<pitch>{NUMBER}))?"
 TWO_LINES = late(rf"^\s*((?:\d+\s*{BY}\s*)?Ø?\s*{NUMBER})[^\S\n]*\n\s*Ø?\s*({NUMBER})\s*$")
 RANGE = late(rf"({NUMBER})\s*(?:\.{{2,3}}|…|\b(?:to|bis)\b)\s*({NUMBER})", re.I)
 GREATEST_AND_LEAST = late(rf"({NUMBER})\s*(MAX|MIN)\b\.?\s*[/,;]?\s*({NUMBER})\s*(?!\2)M(?:AX|IN)\b\.?", re.I)
-MICROMETRES = late(rf"({SIGNED})\s*/\s*({SIGNED})\s*[µμ]m\b")
+MICROMETRES = late(rf"(?:({SIGNED})\s*/\s*({SIGNED})|±\s*({NUMBER}))\s*(?:[µμu]m\b|microns?\b)", re.I)
+SIGN_IN_WORDS = late(
+    rf"(\d(?:\s*mm)?)[\s/,]+(?:(?P<both>plus\s?(?:/|or|ou|oder)?\s?(?:minus|moins))|(?P<plus>plus)|minus|moins)\s+(?={NUMBER})",
+    re.I,
+)
 """Other ways to print limits and deviations, which `normalised` brings to those above."""
 LISTED = late(r"(\d[.,]\d+),(?=[+-]?\d)")
 """A decimal number before another, with a comma between them."""
@@ -136,8 +140,8 @@ class LimitPair:
 def normalised(text: str) -> str:
     """A text on one line, with decimal points and one kind of plus-minus, limits and deviations in one form.
 
-    >>> normalised("40,5 +/- 0,1"), normalised("8.1 MAX / 8 MIN"), normalised("8 0/-30 µm"), normalised("D34 - 3")
-    ('40.5 ± 0.1', '8.1^8', '8 +0/-0.03', 'Ø34 x 3')
+    >>> normalised("40,5 +/- 0,1"), normalised("8.1 MAX / 8 MIN"), normalised("8 0/-30 µm"), normalised("8 PLUS 0.1")
+    ('40.5 ± 0.1', '8.1^8', '8 +0/-0.03', '8 +0.1')
     """
     text = ENVELOPE.sub("", re.sub(r"(?<=\d),(?=\d)", ".", LISTED.sub(r"\1, ", text)))
     text = COUNT_IN_BRACKETS.sub(r"\1", " ".join(TWO_LINES.sub(r"\1-\2", text).split()))
@@ -146,7 +150,16 @@ def normalised(text: str) -> str:
     text = GREATEST_AND_LEAST.sub(r"\1^\3", RANGE.sub(r"\1-\2", re.sub(r"\+\s?/\s?-|\+-", "±", text)))
     if (found := FLOOR_BY_WIDTH.match(text)) and _is_width(found):
         text = f"{found['floor']} x {text[found.start('width') :]}"
-    return MICROMETRES.sub(lambda found: "/".join(f"{_value(one) / 1000:+g}" for one in found.groups()), text)
+    text = SIGN_IN_WORDS.sub(
+        lambda found: f"{found[1]} {'±' if found['both'] else '+' if found['plus'] else '-'}", text
+    )
+    return MICROMETRES.sub(_in_mm, text)
+
+
+def _in_mm(found: re.Match[str]) -> str:
+    """Deviations in micrometres as they are printed in mm."""
+    upper, lower, both = found.groups()
+    return f"±{float(both) / 1000:g}" if both else "/".join(f"{_value(one) / 1000:+g}" for one in (upper, lower))
 
 
 def _is_width(found: re.Match[str]) -> bool:
