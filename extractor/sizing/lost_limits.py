@@ -37,6 +37,11 @@ GRADE = r"[(\[]?(?:js|[a-wyz]{1,2})\s?(?:[5-9]|1[0-8])(?![\d.])"
 CLASS = late(rf"\s*{GRADE}", re.I)
 GRADES = late(rf"(?<=\d)\s*{GRADE}", re.I)
 """A class behind its size, whose figure is no size."""
+OF_A_MATE = late(
+    rf"\W*(?:(?:FITS?|MATES|MATING|TO\s+SUIT|FOR|FÜR|PASST|POUR|PER|PARA)\b[^\d]*|(?:HOUSING|BEARING|GEHÄUSE|LAGER)\b\D*){NUMBER}{CLASS.pattern}\W*",
+    re.I,
+)
+"""A size with its class that words before it give to what is fitted there (common practice, no source)."""
 LARGEST = 0.25
 """A deviation beyond this share of its size is none; nor is one behind a dash alone that no grade allows."""
 FIELDS = {"axial": ("width", "depth", "floor_diameter"), "face": ("mouth_diameter", "floor_diameter", "depth")}
@@ -139,7 +144,12 @@ def _printed(sheet: Sheet, sized: Sequence[Dimension], said: SaidSoFar) -> Itera
         if text and (tie is None or (tie.grooves and tie.ends is None)):
             yield text, (middle(dimension), *dimension.points)
     for one in sheet.texts:
-        if one.height > 0 and one.text not in carried and features.beside(middle_of(one)):
+        if (
+            one.height > 0
+            and one.text not in carried
+            and not OF_A_MATE.search(one.text)
+            and features.beside(middle_of(one))
+        ):
             yield one.text, (one.at,)
 
 

@@ -47,7 +47,7 @@ from extractor.sizing.groove_notes import (
 from extractor.sizing.like import like, steps
 from extractor.sizing.not_on_sheet import points_away
 from extractor.sizing.note_faults import COUNTS, count_hid, hold
-from extractor.sizing.note_words import CHANGED, DEEP, ELSEWHERE, GROOVE, PLACE, TOLERANCE_ALONE, TURNED, WHICH, WIDE
+from extractor.sizing.note_words import DEEP, ELSEWHERE, GROOVE, HELD_ALONE, TOLERANCE_ALONE, TURNED, WHICH, WIDE
 from extractor.sizing.pointers import PointedNote, led, said_anywhere
 from extractor.sizing.printed import Printed, is_finish, parse
 from extractor.sizing.ties import middle, tie_alone, tie_of
@@ -77,7 +77,7 @@ UNSIGNED = re.compile(r"\W*\d+\s*Ø")
 def is_note(words: str) -> bool:
     """True for a text that may be a note at a groove; a place, a change, what points away is held by itself."""
     line = without_item(capitals(words))
-    if PLACE.fullmatch(line) or CHANGED.fullmatch(line) or (groove_note(words) is None and points_away(words)):
+    if any(form.fullmatch(line) for form in HELD_ALONE) or (groove_note(words) is None and points_away(words)):
         return False
     known = like_a_note(words) or is_count(words) or groove_note(words) is not None or called_out(words) is not None
     return known or of_tolerance(words) or strange(words) or BY_LETTER.fullmatch(words) is not None

@@ -159,10 +159,13 @@ CHANGED = late(
     re.I,
 )
 """A size that was changed for another."""
+BEFORE = r"\b(?:WAS|WERE|WAR(?:EN)?|ETAIT|ANCIEN|ERA|PREVIOUSLY|FORMERLY|FRUHER|BISHER)\b"
+HELD_ALONE = (PLACE, CHANGED, late(rf"\D*{BEFORE}\W*Ø?\s*{NUMBER}\D*"))
+"""Lines that are no notes at grooves: a place, a change, and one that says no more than what a size was."""
 OTHER_THING = late(
     rf"{NO_GROOVE.pattern}|\b(?:HARD|NITRID|CASE\b|CARBURI|ENGRAV|MARK|STAMP|WELD|BEARING|LAGER|BUSH|BUCHSE|SEAL\b|O-?RING\b"
     r"|KEY|SHAFT|WELLE|BAR\b|STOCK|BLANK|BILLET|ROHTEIL|HALBZEUG|STANGE|MATERIAL|WERKSTOFF|DRILL|TROUS?|FOR[IO]\b|THR[OU]\b"
-    r"|SCALE|MASSSTAB|SECTION|SCHNITT|DETAIL|VIEW|REV|DRAWN|SHEET|BLATT|HRC|HV\b|HB\b|TAP\b|PCD|FLATS?\b|A/F\b|PAINT|QTY|HOLES?\b|BOHR)",
+    r"|SCALE|MASSSTAB|SECTION|SCHNITT|DETAIL|VIEW|REV|DRAWN|SHEET|BLATT|TOOL|INSERT\b|WERKZEUG|HOUSING|GEHAUSE|MAT(?:ES|ING)\b|FITS\b|HRC|HV\b|HB\b|TAP\b|PCD|FLATS?\b|A/F\b|PAINT|QTY|HOLES?\b|BOHR)",
     re.I,
 )
 """What figures at a groove are for where the words name no groove: what is made there besides, or fits into it."""

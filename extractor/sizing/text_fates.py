@@ -39,7 +39,17 @@ from extractor.sizing.material_notes import material_said
 from extractor.sizing.not_on_sheet import STANDARD
 from extractor.sizing.note_checks import is_note, note_unread, of_no_groove, of_tolerance, on_part
 from extractor.sizing.note_faults import hold
-from extractor.sizing.note_words import CHANGED, COUNTS, DEEP, GROOVE, NO_GROOVE, OTHER_THING, PLACE, WIDE
+from extractor.sizing.note_words import (
+    BEFORE,
+    CHANGED,
+    COUNTS,
+    DEEP,
+    GROOVE,
+    HELD_ALONE,
+    NO_GROOVE,
+    OTHER_THING,
+    WIDE,
+)
 from extractor.sizing.off_outline import is_overall
 from extractor.sizing.other_notes import is_other_note
 from extractor.sizing.pointers import PointedNote, said_anywhere
@@ -62,8 +72,6 @@ TO_NEW = late(rf"{NUMBER}(?:\s*-\s*|\D*\b(?:TO|IN|INTO|AUF|ZU|A|EN|NA)\s+)(?:Ø\
 """A change from one figure to the one that ends the line."""
 BEFORE_IT = late(r"\b(?:CUT|SAW(?:N|ED)?|SAG\w*|ABLANG\w*|CHUCK\w*|CLAMP\w*|\w*SPANN\w*)\b")
 """Of the piece before it is turned, and of what is held."""
-BEFORE = late(r"\b(?:WAS|WERE|WAR(?:EN)?|OLD|ALT|ETAIT|ANCIEN|ERA|PREVIOUSLY|FORMERLY|FRUHER|BISHER)\b")
-"""Of a change that was made: what was before is no matter now."""
 OF_ALL_SIZES = late(rf"\b{ALL_SIZES.pattern}\b")
 """Words that leave it to all sizes."""
 SIGNED = late(r"±|[+-]\s*\d*\.\d")
@@ -196,7 +204,12 @@ def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fa
     sizes = cache(partial(sizes_of, features))
     for line, fate in fates.items():
         note = groove_note(line) if fate is Fate.NOTE else None
-        if note is not None and not of_no_groove(note, part):
+        renewed = CHANGED.fullmatch(without_item(capitals(line))) if fate is Fate.NOTE else None
+        if renewed is not None:
+            new = Printed.of(renewed["new"] or renewed["to"] or renewed["now"])
+            if not any(features.fits(new, size) for size in sizes()):
+                yield line, Fate.UNREAD
+        elif note is not None and not of_no_groove(note, part) and not _of_else(line):
             if all(hold(note, groove, features) for groove in kinds.values()):
                 yield line, Fate.UNREAD
         elif fate is Fate.UNREAD and _counts(line, len(part.grooves)):
@@ -208,6 +221,12 @@ def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fa
                 yield line, Fate.NOTE
             elif fate is Fate.HARMLESS and _may_be_meant(figures, part):
                 yield line, Fate.UNREAD
+
+
+def _of_else(words: str) -> bool:
+    """True for a line that names another thing and no groove."""
+    line = capitals(words)
+    return OTHER_THING.search(line) is not None and ABOUT_GROOVE.search(line) is None
 
 
 def _counts(words: str, grooves: int) -> bool:
@@ -236,7 +255,7 @@ def _open_at(sheet: Sheet, features: Features, fates: Mapping[str, Fate]) -> Ite
 
     def left(words: str, *, led: bool) -> tuple[str, ...]:
         lines = (line for line in words.split("\n") if fates.get(line) in (Fate.UNREAD, *([Fate.NAME] if led else [])))
-        return tuple(line for line in lines if not (led and OTHER_THING.search(capitals(line))))
+        return tuple(line for line in lines if not (led and _of_else(line)))
 
     for note in said_anywhere(sheet, lambda words: bool(left(words, led=True) or left(words, led=False))):
         led = note.tip is not None and on_part(note.tip, features)
@@ -306,7 +325,7 @@ def _changes(sheet: Sheet, features: Features, told: Sequence[Finding]) -> Itera
 def _may_ask(words: str) -> bool:
     """True for words that nothing here parses, and that say nothing of a place or of a change, which are held alone."""
     line = without_item(capitals(words))
-    if PLACE.fullmatch(line) or CHANGED.fullmatch(line) or is_overall(words):
+    if any(form.fullmatch(line) for form in HELD_ALONE) or is_overall(words):
         return False
     parsed = groove_note(words) is not None or is_count(words) or called_out(words) is not None or of_tolerance(words)
     return not (parsed or asks(words) or (is_other_note(words) and not is_note(words)))
@@ -315,7 +334,7 @@ def _may_ask(words: str) -> bool:
 def _may_change(words: str, features: Features, sizes: set[float]) -> bool:
     """True for a line that sizes what the part is not, among words that nobody knows."""
     line = without_item(capitals(words))
-    if BEFORE.search(line) or OF_A_BLANK.search(folded(words)):
+    if re.search(BEFORE, line) or OF_A_BLANK.search(folded(words)):
         return False
     if OTHER_THING.search(line) or not SIZE.search(line) or not has_strange(SIZE.sub(" ", line)):
         return False

@@ -162,3 +162,14 @@ def test_a_tolerance_in_the_other_unit_is_held_as_it_is_rounded(words, lost):
     """0.118 in is 3 mm, and 0.008 in is 0.2032 mm: 0.2, as the half of its last figure is 0.0127."""
     _, findings = tied(along(-10, -13, "3 +0.2/0"), texts=[free(f"V {words} X")])
     assert any(LOST in f.message for f in findings) is lost
+
+
+@pytest.mark.parametrize(
+    ("words", "lost"),
+    [
+        ("FITS SHAFT 34 H7", False), ("HOUSING BORE Ø34 H7", False), ("MATES WITH 34 H7", False),
+        ("SEAL SEAT 34 H7", True), ("34 H7 FIT", True), ("FITS SHAFT 34 +0.1/0", True),
+    ],
+)  # fmt: skip
+def test_the_class_of_what_is_fitted_there_is_not_that_of_a_groove(words, lost):
+    assert any(LOST in f.message for f in tied(texts=[free(words)])[1]) is lost
