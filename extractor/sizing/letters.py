@@ -57,6 +57,11 @@ def pairs_of(text: str) -> list[tuple[str, str]]:
     return [(name[1], figure.strip(" ,;.")) for name, figure in zip(names, figures, strict=True)]
 
 
+def is_figure(words: str) -> bool:
+    """True for a size alone, with its tolerance or without."""
+    return FIGURE.fullmatch(_without_tolerances(normalised(words)).strip()) is not None
+
+
 def _without_tolerances(line: str) -> str:
     """A line with blanks in the place of its tolerances."""
     for one in tolerances(line):

@@ -7,7 +7,7 @@ the parts, or only one of them, and no size can be trusted. The figure of a dime
 
 import math
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import product
 from operator import itemgetter
@@ -21,7 +21,7 @@ from extractor.sizing.doubt import drawn_diameters
 from extractor.sizing.features import Features
 from extractor.sizing.groove_notes import capitals
 from extractor.sizing.groove_table import groove_table
-from extractor.sizing.letters import LETTER, NO_SIZE, ByName, by_letter, pairs_of
+from extractor.sizing.letters import LETTER, NO_SIZE, ByName, by_letter, is_figure, pairs_of
 from extractor.sizing.printed import parse
 from extractor.sizing.table_lines import DIAMETER
 from extractor.sizing.unheard import sizes_of
@@ -83,7 +83,7 @@ def variants(sheet: Sheet) -> Finding | None:
         if tables and (name in named or others > 0):
             rows, at = max(_rows(head, numbers) for head in tables), tables[0].at
             return _stop(at, f"The table at {place_words(at)} gives {rows} values for the size {name}")
-    return _by_letter(sheet, _of_grooves(sheet) | _legend(heads, numbers, texts).keys())
+    return _by_letter(sheet, _of_grooves(sheet) | _legend(sheet).keys())
 
 
 def variants_of(sheet: Sheet, part: Part) -> Finding | None:
@@ -122,10 +122,9 @@ def with_legend(sheet: Sheet) -> Sheet:
     sizes = [_by_name(d) for d in sheet.dimensions]
     if not any(sizes):
         return sheet
-    texts, numbers, heads = _lettered(sheet)
-    legend = _legend(heads, numbers, texts)
+    legend = _legend(sheet)
     read = [
-        replace(d, text=_resolved(size, legend[size.name])) if size and size.name in legend else d
+        replace(d, text=_resolved(size, legend[size.name]), shown="") if size and size.name in legend else d
         for d, size in zip(sheet.dimensions, sizes, strict=True)
     ]
     return replace(sheet, dimensions=tuple(read))
@@ -154,16 +153,19 @@ def _lettered(sheet: Sheet) -> tuple[list[Text], list[Text], dict[str, list[Text
     return texts, [t for t in texts if NUMBER.fullmatch(t.text.strip()) and t.at not in sized], heads
 
 
-def _legend(heads: Mapping[str, Sequence[Text]], numbers: Sequence[Text], texts: Sequence[Text]) -> dict[str, str]:
-    """The letters for which one number stands somewhere, and no other, with its figure.
+def _legend(sheet: Sheet) -> dict[str, str]:
+    """The letters for which one size stands somewhere, and no other, with it and its tolerance.
 
     It stands under the letter or beside it, or in one text with it: `A = 3`.
     """
+    texts, _, heads = _lettered(sheet)
+    sized = {d.at for d in sheet.dimensions}
+    cells = [t for t in texts if t.at not in sized and is_figure(t.text)]
     found: dict[str, set[str]] = {}
     for name, figure in (pair for text in texts for pair in pairs_of(text.text)):
         found.setdefault(name, set()).add(figure)
     for name, places in heads.items():
-        rows = [row for head in places for row in _lines(head, numbers)]
+        rows = [row for head in places for row in _lines(head, cells)]
         found.setdefault(name, set()).update(text.text.strip("Ø⌀ ") for row in rows for text in row)
     return {name: figures.pop() for name, figures in found.items() if len(figures) == 1}
 

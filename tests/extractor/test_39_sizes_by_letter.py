@@ -272,3 +272,25 @@ def test_diameters_are_held_against_diameters_and_lengths_against_lengths():
     assert "variants" not in tabled(["L1", "D1"], ["36", "55"], ["36", "75"])
     assert tabled(["L1", "D1"], ["55", "36"], ["55", "40"]) == ["variants"]
     assert tabled(["L1", "D1"], ["55", "36"], ["75", "40"], ["55", "36"]) == ["variants"]
+
+
+@pytest.mark.parametrize("place", [(140.0, 52.0), (158.0, 60.0)])
+@pytest.mark.parametrize(
+    ("figure", "given"),
+    [("2 +0.1/0", (0.0, 0.1)), ("2 ±0,05", (-0.05, 0.05)), ("2 H13", (0.0, 0.14))],
+)
+def test_the_tolerance_of_the_one_size_under_a_letter_or_beside_it_is_read(figure, given, place):
+    """Also where the dimension's own picture shows the letter. H13 up to 3 mm: 0.14 (ISO 286-1, from memory)."""
+    dimension = Dimension(DimensionKind.LINEAR, ((-9.0, 18.0), (-11.0, 18.0)), 0.0, 2.0, "b1", shown="b1")
+    legend = (Text("b1", (140.0, 60.0), 3.0), Text(figure, place, 3.0))
+    reading = read_sheet(sheet_of(full_outline(SHAFT), dimensions=(dimension,), texts=legend), ReadOptions(units="mm"))
+    assert not [f for f in reading.findings if f.stops]
+    assert [g.tolerances.get("width") for g in reading.part.grooves] == [given] * 2
+
+
+def test_two_such_sizes_stand_for_several_parts():
+    dimension = Dimension(DimensionKind.LINEAR, ((-9.0, 18.0), (-11.0, 18.0)), 0.0, 2.0, "b1")
+    cells = ("b1", (140.0, 60.0)), ("2 +0.1/0", (140.0, 52.0)), ("2.5 +0.1/0", (140.0, 44.0))
+    texts = tuple(Text(words, at, 3.0) for words, at in cells)
+    found = read_sheet(sheet_of(full_outline(SHAFT), dimensions=(dimension,), texts=texts), ReadOptions(units="mm"))
+    assert [f.code for f in found.findings if f.stops] == ["variants"]
