@@ -265,12 +265,13 @@ class Points:
                 for groove in self.bench.part.grooves
                 if groove.side == side and far < count(groove.z_far) and count(groove.z_near) < near
             ]
+            lead = self.bench.increments.feed_length(first.feed or 0)
             over = f", over groove{'s' if len(within) > 1 else ''} {spans(within)}" if within else ""
             self.notebook.caution(
                 ProgramCode.THREAD_NOT_HELD,
                 first.line,
-                f"A thread {deep} deep is cut from Z{told(near)} to Z{told(far)}{over}; threads are "
-                "not held against the drawing, so see that it has this one.",
+                f"A thread {deep} deep with a lead of {lead:g} is cut from Z{told(near)} to Z{told(far)}{over}; "
+                "threads are not held against the drawing, so see that it has this one.",
             )
 
     def _shallow_threads(self) -> None:

@@ -23,11 +23,17 @@ def told(found, level):
 @pytest.mark.parametrize(
     ("passes", "words"),
     [
-        ("G00 X44. Z4.\nG92 X39. Z-8. F1.5\nX38.2\n", "A thread 0.9 deep is cut from Z0 to Z-8; "),
-        ("G00 X44. Z4.\nG92 X39. Z-12. F1.5\nX38.2\n", "A thread 0.9 deep is cut from Z0 to Z-12; "),
-        ("G00 X44. Z4.\nG92 X39. Z-8. F1.5\nX38.2 Z-9.\n", "A thread 0.9 deep is cut from Z0 to Z-9; "),
-        ("G00 X44. Z4.\nG92 X39. Z-9. F1.5\nX38.2 Z-8.\n", "A thread 0.9 deep is cut from Z0 to Z-9; "),
-        ("G00 X44. Z4.\nG92 X38.2 Z-13. F1.5\n", "A thread 0.9 deep is cut from Z0 to Z-13; "),
+        ("G00 X44. Z4.\nG92 X39. Z-8. F1.5\nX38.2\n", "A thread 0.9 deep with a lead of 1.5 is cut from Z0 to Z-8; "),
+        ("G00 X44. Z4.\nG92 X39. Z-12. F1.5\nX38.2\n", "A thread 0.9 deep with a lead of 1.5 is cut from Z0 to Z-12; "),
+        (
+            "G00 X44. Z4.\nG92 X39. Z-8. F1.5\nX38.2 Z-9.\n",
+            "A thread 0.9 deep with a lead of 1.5 is cut from Z0 to Z-9; ",
+        ),
+        (
+            "G00 X44. Z4.\nG92 X39. Z-9. F1.5\nX38.2 Z-8.\n",
+            "A thread 0.9 deep with a lead of 1.5 is cut from Z0 to Z-9; ",
+        ),
+        ("G00 X44. Z4.\nG92 X38.2 Z-13. F1.5\n", "A thread 0.9 deep with a lead of 1.5 is cut from Z0 to Z-13; "),
         ("G00 X44. Z4.\nG92 X38.2 Z-13.001 F1.5\n", "is cut from Z0 to Z-13.001, over groove 1; "),
         ("G00 X44. Z-10.\nG92 X38.2 Z-20. F1.5\n", "is cut from Z-10 to Z-20; "),
         ("G00 X44. Z-9.999\nG92 X38.2 Z-75. F1.5\n", "is cut from Z-9.999 to Z-60, over groove 1; "),
@@ -48,4 +54,4 @@ def test_a_thread_in_a_bore_runs_over_no_groove_outside():
     bored = part_of([(-10, -13, 34)], length=60, bore=20.0)
     found = compared("G00 X18. Z4.\nG92 X21. Z-20. F1.5\n" + AWAY, bored).findings
     (told,) = [f for f in found if f.code == "thread-not-held"]
-    assert "A thread 0.5 deep is cut from Z0 to Z-20; " in told.message
+    assert "A thread 0.5 deep with a lead of 1.5 is cut from Z0 to Z-20; " in told.message
