@@ -18,7 +18,7 @@ import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
-from extractor.grammar import normalised
+from extractor.grammar import NUMBER, normalised
 from extractor.limits import deviations, with_deviations, without_deviations
 from extractor.part import Groove, Part
 from extractor.remembered import remembered
@@ -39,6 +39,8 @@ from extractor.sizing.table_lines import (
     FLOOR,
     LABEL,
     SIZES,
+    Column,
+    columns_of,
     headings,
     in_columns,
     label_of,
@@ -57,6 +59,8 @@ OVER = 6.0
 """Letter heights over the part within which a letter of a row, alone on the sheet, names the groove below it: lines of
 sizes may run between them."""
 FIGURE = re.compile(r"[Ø-]?\s*(\d+(?:\.\d+)?)")
+DEVIATION = re.compile(rf"[+-]\s*{NUMBER}|0+(?:[.,]0*)?")
+"""A deviation in a cell of its own."""
 CELL = re.compile(r"Ø?\s*[\d.]+\s*(?:[±+(/^-]|0\s*[/^-]|[a-zA-Z]{1,2}\d)")
 """How a size with its tolerance begins."""
 SPOTS = {"near wall": (1.0, 0.0), "middle": (0.5, 0.5), "far wall": (0.0, 1.0)}
@@ -123,9 +127,9 @@ def _table_findings(
     sheet: Sheet, part: Part, labels: Sequence[LedLabel], grooves: dict[int, Groove]
 ) -> Iterator[Finding]:
     """What a table contradicts, and what in it was not checked; its tolerances go into `grooves`."""
-    lines = lines_of(sheet)
-    heads, rows = _table(lines)
-    if not rows and (label := _strange_table(lines)) is not None:
+    heads, rows = groove_table(sheet)
+    strange = (stood.get(label, label) for lines, stood in lines_of(sheet) if (label := _strange_table(lines)))
+    if not rows and (label := next(strange, None)) is not None:
         words = (
             "The headings of a table of numbers are not understood, so it was not held against the grooves: compare "
             "them with what it says."
@@ -249,7 +253,16 @@ def _at_groove(
 @remembered
 def groove_table(sheet: Sheet) -> tuple[Mapping[str, Text], list[Row]]:
     """The headings and the rows of the first table of grooves on a sheet, both empty where there is none."""
-    return _table(lines_of(sheet))
+    for lines, stood in lines_of(sheet):
+        heads, rows = _table(lines)
+        if heads:
+            places = {text.at: own.at for text, own in stood.items()}
+            own = [
+                replace(row, at=places.get(row.at, row.at), texts=tuple(stood.get(text, text) for text in row.texts))
+                for row in rows
+            ]
+            return {name: stood.get(text, text) for name, text in heads.items()}, own
+    return {}, []
 
 
 def _table(lines: Sequence[Sequence[Text]]) -> tuple[Mapping[str, Text], list[Row]]:
@@ -261,7 +274,8 @@ def _table(lines: Sequence[Sequence[Text]]) -> tuple[Mapping[str, Text], list[Ro
         heads = headings(line)
         if "label" not in heads:
             continue
-        upright = (len(line) - len(heads), heads, _either_way(heads, lines, k))
+        columns = columns_of(line)
+        upright = (_unknown(columns), heads, _either_way(columns, lines, k))
         ways = (upright, _on_its_side(heads["label"], lines, k))
         known = [way for way in ways if len(SIZES & way[1].keys()) >= FEWEST]
         if known:
@@ -269,24 +283,27 @@ def _table(lines: Sequence[Sequence[Text]]) -> tuple[Mapping[str, Text], list[Ro
     return {}, []
 
 
+def _unknown(columns: Sequence[Column]) -> int:
+    """How many headings are not known."""
+    return sum(not one.size for one in columns)
+
+
 def _on_its_side(label: Text, lines: Sequence[Sequence[Text]], k: int) -> tuple[int, dict[str, Text], list[Row]]:
     """How many headings of a table on its side are not known, those that are, and its rows."""
     upright, stood = turned(label, lines, k)
     if not upright:
         return 0, {}, []
-    heads = headings(upright[0])
-    others = [text for text in upright[0] if text not in heads.values()]
+    columns = columns_of(upright[0])
     rows = [
         replace(row, at=stood[row.at].at, texts=tuple(stood[text.at] for text in row.texts))
-        for row in _rows(heads, others, upright[1:])
+        for row in _rows(columns, upright[1:])
     ]
-    return len(others), {name: stood[text.at] for name, text in heads.items()}, rows
+    return _unknown(columns), {name: stood[text.at] for name, text in headings(upright[0]).items()}, rows
 
 
-def _either_way(heads: Mapping[str, Text], lines: Sequence[Sequence[Text]], k: int) -> list[Row]:
+def _either_way(columns: Sequence[Column], lines: Sequence[Sequence[Text]], k: int) -> list[Row]:
     """The rows under headings on a line, or over them."""
-    others = [text for text in lines[k] if text not in heads.values()]
-    return max((_rows(heads, others, part) for part in (lines[k + 1 :], lines[:k][::-1])), key=len)
+    return max((_rows(columns, part) for part in (lines[k + 1 :], lines[:k][::-1])), key=len)
 
 
 def _strange_table(lines: Sequence[Sequence[Text]]) -> Text | None:
@@ -311,21 +328,19 @@ def _is_strange(row: Sequence[Text], lines: Sequence[Sequence[Text]], k: int) ->
         return False
     if any(OTHER_THING.search(capitals(t.text)) for t in row):
         return False
-    heads = {"label": row[0]} | {f"{n}": t for n, t in enumerate(row[1:])}
-    rows = _either_way(heads, lines, k)
+    rows = _either_way([Column(t, f"{n}" if n else "label") for n, t in enumerate(row)], lines, k)
     full = [r for r in rows if len(r.cells) >= FEWEST and all(f is not None for f in r.cells.values())]
     return len(full) >= FEWEST_ROWS
 
 
-def _rows(heads: Mapping[str, Text], others: Sequence[Text], lines: Sequence[Sequence[Text]]) -> list[Row]:
-    """The rows that follow a row of headings, as long as each begins with a label; `others` head what is not known."""
+def _rows(columns: Sequence[Column], lines: Sequence[Sequence[Text]]) -> list[Row]:
+    """The rows that follow a row of headings, as long as each begins with a label."""
     found: list[Row] = []
-    last, names = heads["label"], [*heads, *("" for _ in others)]
-    columns = [*heads.values(), *others]
+    last = next(one.head for one in columns if one.size == "label")
     for line in lines:
-        nearest = list(in_columns(line, columns))
-        cells = {names[k]: text for text, k, fit in reversed(nearest) if fit and names[k]}
-        label = cells.pop("label", None)
+        nearest = [(text, columns[k], fit) for text, k, fit in in_columns(line, [one.head for one in columns])]
+        cells = {(one.size, one.part): text for text, one, fit in reversed(nearest) if fit and one.size}
+        label = cells.pop(("label", ""), None)
         if not cells:
             continue
         if (
@@ -335,17 +350,36 @@ def _rows(heads: Mapping[str, Text], others: Sequence[Text], lines: Sequence[Seq
         ):
             break
         behind = {
-            id(a[0]): b[0].text
-            for a, b in pairwise(nearest)
-            if b[2] and (not names[b[1]] or a[1] == b[1]) and ALONE.fullmatch(normalised(b[0].text))
+            a: b
+            for (a, column, _), (b, other, fit) in pairwise(nearest)
+            if fit and (not (other.size or other.part) or other is column) and _alone(b)
         }
-        figures = {name: _size(f"{text.text} {behind.get(id(text), '')}") for name, text in cells.items()}
-        left = any(fit and not names[k] and FIGURE.fullmatch(normalised(text.text)) for text, k, fit in nearest)
+        figures = {size: _size(_words(size, cells, behind)) for size, _ in cells}
+        strays = [text for text, one, fit in nearest if fit and not one.size and text not in behind.values()]
+        left = any(FIGURE.fullmatch(normalised(text.text)) or _alone(text) for text in strays)
         inside = [text for text, _, fit in nearest if fit and text is not label]
         texts = tuple(text for text in inside if not FIGURE.fullmatch(normalised(text.text)))
         found.append(Row(label.text.strip(), figures, label.at, left=left, texts=texts))
         last = label
     return found
+
+
+def _alone(text: Text) -> bool:
+    """True for a tolerance in a cell of its own."""
+    return ALONE.fullmatch(normalised(text.text)) is not None
+
+
+def _words(size: str, cells: Mapping[tuple[str, str], Text], behind: Mapping[Text, Text]) -> str:
+    """What the cells of a row say of one size: its figure and its tolerance, both limits, or both deviations."""
+    own = {part: text.text for (name, part), text in cells.items() if name == size}
+    if "most" in own or "least" in own:
+        return f"{own.get('most', '')}/{own.get('least', '')}"
+    figure = cells.get((size, ""))
+    given = behind[figure].text if figure is not None and figure in behind else own.get("tolerance", "")
+    if "upper" in own or "lower" in own:
+        both = [own.get(part, "").strip() for part in ("upper", "lower")]
+        given = "/".join(both if all(DEVIATION.fullmatch(one) for one in both) else ("?", "?"))
+    return f"{own.get('', '')} {given}"
 
 
 def _size(words: str) -> Printed | None:

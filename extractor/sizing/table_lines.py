@@ -5,9 +5,10 @@ one, so that there is one reader for both.
 """
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from string import ascii_uppercase
+from typing import NamedTuple
 
 import numpy as np
 
@@ -17,8 +18,8 @@ from extractor.sheet import Sheet, Text
 from extractor.sizing.groove_notes import capitals
 from extractor.sizing.note_words import DEEP, GROOVE, WIDE
 
-FLOOR = r"(?:FLOOR|ROOT|BOTTOM|GRUND|FOND|FONDO|DN[AO]|BODEM|BOTTEN)"
-DIAMETER = r"(?:Ø|DIA(?:M(?:ET(?:ER|RE|RO)))?|DIAMETR|DURCHMESSER|SREDNICA|PRUMER)"
+FLOOR = r"(?:(?:NUT|EINSTICH)?GRUND|FLOOR|ROOT|BOTTOM|GRUND|FOND|FONDO|DN[AO]|BODEM|BOTTEN)"
+DIAMETER = r"(?:Ø|DIA(?:M(?:ET(?:ER|RE|RO)))?|DIAMETR|DURCHM(?:ESSER)?|SREDNICA|PRUMER)"
 HEADINGS = {
     "label": rf"NO|NR|N°|N|#|POS|ID|MARK|LABEL|ITEM|{GROOVE}(?: NO)?|REP(?:ERE)?|OZN(?:ACZENIE)?",
     "width": rf"(?:GROOVE )?{WIDE}|W|B",
@@ -29,10 +30,18 @@ HEADINGS = {
 }
 """How the columns are headed, in plain capitals (common practice, no source)."""
 SIZES = frozenset(HEADINGS) - {"label"}
-AFTER_HEADING = re.compile(r"\s*[(\[]?\bMM\b[)\]]?|(?<=\w{3})\s+\(?[A-Z]\d?\)?$")
+AFTER_HEADING = re.compile(r"\s*[(\[]?\bMM\b[)\]]?|(?<=\w{3})\.?\s+\(?[A-Z]\d?\)?$")
 """What may follow a heading: its unit, or the letter of the size."""
 LABEL = re.compile(r"\d{1,3}|[A-Z]\d{0,2}")
 """How a row is labelled: by a number or a letter."""
+PARTS = {
+    "tolerance": r"TOL(?:ERAN[CZ]\w*|LERAN\w*)?|DEV(?:IATION)?S?|ABW(?:EICHUNG)?",
+    "upper": r"UPPER|OBER(?:E[RS]?)?(?:\s+ABMASS?E?)?|SUP(?:ERIOR|ERIEUR|ERIORE)?|ES",
+    "lower": r"LOWER|UNTER(?:E[RS]?)?(?:\s+ABMASS?E?)?|INF(?:ERIOR|ERIEUR|ERIORE)?|EI",
+    "most": r"MAX(?:IMUM)?",
+    "least": r"MIN(?:IMUM)?",
+}
+"""What a column may hold of a size, by a word beside its name or behind its column (common practice, no source)."""
 FEWEST_ROWS = 2
 """So many rows make a table on its side, or one of bare sizes whose headings are not known."""
 ROW = 0.5
@@ -43,21 +52,66 @@ ALONE = re.compile(rf"{DEVIATIONS.pattern}|[+-]\s*{NUMBER}|(?:JS|js|[A-HK-NP-Za-
 """A tolerance in a cell of its own."""
 
 
+class Column(NamedTuple):
+    """A column of a table: its heading, the size that it is of, "" if that is not known, and which part of it."""
+
+    head: Text
+    size: str
+    part: str = ""
+
+
+def columns_of(line: Sequence[Text]) -> list[Column]:
+    """The columns that a line of texts heads, from left to right; the second `POS` of a line heads the distances."""
+    found: list[Column] = []
+    for text in sorted(line, key=lambda t: t.at[0]):
+        size, part = heading(text.text), ""
+        if size and any(one.size == size for one in found):
+            size = "distance" if text.text.strip(" .:").upper() == "POS" else ""
+        elif not size:
+            size, part = _part_of(text.text)
+            before = next((one.size for one in reversed(found) if not one.part), "")
+            size = before if part in PARTS and not size and before in SIZES else size
+        found.append(Column(text, size, part))
+    return found
+
+
+def _part_of(text: str) -> tuple[str, str]:
+    """The size that a heading of a part of it names, "" for none, and that part; "" for a heading of no part."""
+    words = capitals(text)
+    for part, form in PARTS.items():
+        rest = re.sub(rf"\b(?:{form})\b\.?", " ", words)
+        if rest != words:
+            named = heading(rest.strip())
+            return ("", "other") if plain_heading(rest).strip(" /-()") and not named else (named, part)
+    return "", ""
+
+
 def headings(line: Sequence[Text]) -> dict[str, Text]:
-    """The columns that a line of texts heads; the second `POS` of a line heads the distances."""
-    heads: dict[str, Text] = {}
-    for text in line:
-        name = heading(text.text)
-        heads.setdefault("distance" if name in heads and text.text.strip(" .:").upper() == "POS" else name, text)
-    heads.pop("", None)
-    return heads
+    """The headings of the columns by what they are of: of the sizes, else of what is told of their limits."""
+    columns = columns_of(line)
+    of_limits = {one.size: one.head for one in reversed(columns) if one.part in ("most", "least")}
+    return of_limits | {one.size: one.head for one in columns if one.size and not one.part}
 
 
-def lines_of(sheet: Sheet) -> list[list[Text]]:
-    """Texts that stand on one line, from the top of the sheet down; the figure of a dimension is no cell of a table."""
-    lines: list[list[Text]] = []
+def lines_of(sheet: Sheet) -> Iterator[tuple[list[list[Text]], Mapping[Text, Text]]]:
+    """Texts that stand on one line, from the top down; the figure of a dimension is no cell of a table.
+
+    Level ones first, then those of each other way, as they stand where the sheet is turned so that they are level; with
+    the texts of the sheet that such ones are.
+    """
     sized = {d.at for d in sheet.dimensions}
-    texts = (t for t in sheet.texts if t.height > 0 and t.text.strip() and t.at not in sized)
+    ways: dict[int, dict[Text, Text]] = {0: {}}
+    for text in sheet.texts:
+        if text.height > 0 and text.text.strip() and text.at not in sized:
+            way = round(text.angle) % 360
+            level = replace(text, at=replace(text, at=(0.0, 0.0)).seen(text.at), angle=0.0) if way else text
+            ways.setdefault(way, {})[level] = text
+    yield from ((_lines(texts), texts if way else {}) for way, texts in ways.items())
+
+
+def _lines(texts: Iterable[Text]) -> list[list[Text]]:
+    """Level texts by their lines."""
+    lines: list[list[Text]] = []
     for text in sorted(texts, key=lambda t: (-t.at[1], t.at[0])):
         if lines and lines[-1][0].at[1] - text.at[1] <= ROW * text.height:
             lines[-1].append(text)

@@ -344,3 +344,67 @@ def test_a_heading_of_the_diameter_s_sign_and_a_letter_is_a_diameter():
     reading = read(rows, ("NO", "WIDTH", "ØD", "FROM FACE"))
     assert told(reading) == []
     assert reading.part.grooves[0].tolerances["floor_diameter"] == pytest.approx((-0.1, 0.0))
+
+
+COLUMNS = {
+    "named by their letters": ("WIDTH", "DIA", "TOL W", "TOL D"),
+    "named before": ("WIDTH", "DIA", "WIDTH TOL", "DIA TOL"),
+    "named behind": ("WIDTH", "DIA", "TOL. WIDTH", "Tol. Ø"),
+    "the other way round": ("WIDTH", "DIA", "TOL D", "TOL W"),
+    "behind their sizes": ("WIDTH", "TOL.", "DIA", "TOLERANCE"),
+    "in one word": ("Nutbreite", "Toleranz", "Nutgrund-Ø", "Toleranz"),
+    "in Chinese": ("宽度", "TOL", "直径", "TOL"),
+    "two deviations": ("WIDTH", "UPPER", "LOWER", "DIA", "UPPER", "LOWER"),
+    "two limits": ("WIDTH MIN", "WIDTH MAX", "DIA MAX", "DIA MIN"),
+    "limits by letters": ("W MIN", "W MAX", "D MIN", "D MAX"),
+}
+OF_CELLS = {
+    "WIDTH": "3", "Nutbreite": "3", "宽度": "3", "DIA": "34", "Nutgrund-Ø": "34", "直径": "34",
+    "TOL W": "+0.1/0", "WIDTH TOL": "+0.1/0", "TOL. WIDTH": "+0.1/0",
+    "TOL D": "0/-0.2", "DIA TOL": "0/-0.2", "Tol. Ø": "0/-0.2",
+    "WIDTH MIN": "3.0", "WIDTH MAX": "3.1", "W MIN": "3.0", "W MAX": "3.1",
+    "DIA MIN": "33.8", "DIA MAX": "34.0", "D MIN": "33.8", "D MAX": "34.0",
+}  # fmt: skip
+BEHIND = {"3": {"": "+0.1/0", "UPPER": "+0.1", "LOWER": "0"}, "34": {"": "0/-0.2", "UPPER": "0", "LOWER": "-0.2"}}
+
+
+def cells_of(head):
+    """A row of the groove 3 wide: what stands behind a size by no name of its own is of that."""
+    row = []
+    for name in head:
+        last = next((cell for cell in reversed(row) if cell in BEHIND), "")
+        row.append(OF_CELLS.get(name) or BEHIND[last].get(name, BEHIND[last][""]))
+    return tuple(row)
+
+
+@pytest.mark.parametrize("angle", [0.0, 90.0, 270.0])
+@pytest.mark.parametrize("name", COLUMNS)
+def test_what_a_column_holds_of_a_size_is_that_size_s(name, angle):
+    """The ring's second groove is as the first; all of the table may stand on its side, too."""
+    ring = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 3.0, 34.0)))
+    head, row = COLUMNS[name], cells_of(COLUMNS[name])
+    texts = []
+    for k, cells in enumerate([("NO", *head), ("1", *row), ("2", *row)]):
+        for c, cell in enumerate(cells):
+            frame = Text(cell, (200.0, 100.0), 2.5, angle=angle)
+            texts.append(replace(frame, at=frame.place(22.0 * c, -6.0 * k)))
+    reading = read([], head=(), more=texts, part=ring)
+    assert told(reading) == []
+    for groove in reading.part.grooves:
+        assert groove.tolerances["width"] == pytest.approx((0.0, 0.1))
+        assert groove.tolerances["floor_diameter"] == pytest.approx((-0.2, 0.0))
+
+
+@pytest.mark.parametrize(
+    ("head", "row"),
+    [
+        (("WIDTH", "DIA", "FINE TOL", "TOL D"), ("3", "34", "+0.1/0", "0/-0.2")),
+        (("WIDTH", "UPPER", "LOWER", "DIA"), ("3", "0.1", "0", "34")),
+        (("WIDTH", "UPPER", "DIA"), ("3", "+0.1", "34")),
+        (("WIDTH MAX", "DIA", "R"), ("3.1", "34", "0.4")),
+    ],
+)
+def test_what_of_such_columns_can_t_be_placed_is_told_and_given_to_no_size(head, row):
+    reading = read([("1", *row), ("2", *row)], ("NO", *head), part=Turned(RING.steps, (RING.cuts[0],)), tips=())
+    assert "groove-table" in told(reading)
+    assert "width" not in reading.part.grooves[0].tolerances
