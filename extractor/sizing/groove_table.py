@@ -37,16 +37,17 @@ from extractor.sizing.table_lines import (
     APART,
     FEWEST_ROWS,
     FLOOR,
-    LABEL,
     SIZES,
     Column,
     columns_of,
     headings,
     in_columns,
+    label_name,
     label_of,
     lines_of,
     plain_heading,
     turned,
+    with_corner,
 )
 from extractor.sizing.tolerance import deviations_of, is_shaft
 from extractor.values import dataclass
@@ -270,7 +271,8 @@ def _table(lines: Sequence[Sequence[Text]]) -> tuple[Mapping[str, Text], list[Ro
 
     The letters of grooves on its side may be those of sizes as well.
     """
-    for k, line in enumerate(lines):
+    for k in range(len(lines)):
+        line = with_corner(lines, k)
         heads = headings(line)
         if "label" not in heads:
             continue
@@ -324,7 +326,7 @@ def _is_strange(row: Sequence[Text], lines: Sequence[Sequence[Text]], k: int) ->
 
     The sizes of a groove are two at least; a list of parts or of changes has words in its cells.
     """
-    if len(row) <= FEWEST or any(LABEL.fullmatch(t.text.strip()) and t.text.strip().isdigit() for t in row):
+    if len(row) <= FEWEST or any(label_name(t).isdigit() for t in row):
         return False
     if any(OTHER_THING.search(capitals(t.text)) for t in row):
         return False
@@ -343,11 +345,7 @@ def _rows(columns: Sequence[Column], lines: Sequence[Sequence[Text]]) -> list[Ro
         label = cells.pop(("label", ""), None)
         if not cells:
             continue
-        if (
-            label is None
-            or not LABEL.fullmatch(label.text.strip())
-            or abs(label.at[1] - last.at[1]) > APART * last.height
-        ):
+        if label is None or not label_name(label) or abs(label.at[1] - last.at[1]) > APART * last.height:
             break
         behind = {
             a: b
@@ -359,7 +357,7 @@ def _rows(columns: Sequence[Column], lines: Sequence[Sequence[Text]]) -> list[Ro
         left = any(FIGURE.fullmatch(normalised(text.text)) or _alone(text) for text in strays)
         inside = [text for text, _, fit in nearest if fit and text is not label]
         texts = tuple(text for text in inside if not FIGURE.fullmatch(normalised(text.text)))
-        found.append(Row(label.text.strip(), figures, label.at, left=left, texts=texts))
+        found.append(Row(label_name(label), figures, label.at, left=left, texts=texts))
         last = label
     return found
 

@@ -32,8 +32,8 @@ HEADINGS = {
 SIZES = frozenset(HEADINGS) - {"label"}
 AFTER_HEADING = re.compile(r"\s*[(\[]?\bMM\b[)\]]?|(?<=\w{3})\.?\s+\(?[A-Z]\d?\)?$")
 """What may follow a heading: its unit, or the letter of the size."""
-LABEL = re.compile(r"\d{1,3}|[A-Z]\d{0,2}")
-"""How a row is labelled: by a number or a letter."""
+LABEL = re.compile(rf"(?:{GROOVE}\s+(?:NO\.?\s*)?)?(\d{{1,3}}|[A-Z]\d{{0,2}})", re.I)
+"""How a row is labelled: by a number or a letter, behind the name of a groove or alone."""
 PARTS = {
     "tolerance": r"TOL(?:ERAN[CZ]\w*|LERAN\w*)?|DEV(?:IATION)?S?|ABW(?:EICHUNG)?",
     "upper": r"UPPER|OBER(?:E[RS]?)?(?:\s+ABMASS?E?)?|SUP(?:ERIOR|ERIEUR|ERIORE)?|ES",
@@ -42,6 +42,8 @@ PARTS = {
     "least": r"MIN(?:IMUM)?",
 }
 """What a column may hold of a size, by a word beside its name or behind its column (common practice, no source)."""
+CORNER = "NO"
+"""What heads the labels where nothing does."""
 FEWEST_ROWS = 2
 """So many rows make a table on its side, or one of bare sizes whose headings are not known."""
 ROW = 0.5
@@ -141,6 +143,25 @@ def in_columns(line: Sequence[Text], columns: Sequence[Text]) -> Iterator[tuple[
     yield from zip(texts, nearest.tolist(), within.tolist(), strict=True)
 
 
+def label_name(text: Text) -> str:
+    """The number or the letter that a text labels a row with, "" for another text."""
+    found = LABEL.fullmatch(text.text.strip())
+    return found[1] if found and not found[1].islower() else ""
+
+
+def with_corner(lines: Sequence[Sequence[Text]], k: int) -> Sequence[Text]:
+    """A line of headings, or one of labels, with a heading in the corner of the table if that is blank."""
+    line, heads = sorted(lines[k], key=lambda t: t.at[0]), headings(lines[k])
+    labels = len(line) >= FEWEST_ROWS and all(map(label_name, line))
+    sizes = "label" not in heads and len(SIZES & heads.keys()) >= FEWEST_ROWS
+    for row in (*lines[k + 1 : k + 2], *lines[max(k - 1, 0) : k]) if labels or sizes else ():
+        first = min(row, key=lambda t: t.at[0])
+        fit = (labels and heading(first.text) in SIZES) or (sizes and label_name(first))
+        if fit and first.at[0] < line[0].at[0] and abs(first.at[1] - line[0].at[1]) <= APART * first.height:
+            return [replace(first, text=CORNER, at=(first.at[0], line[0].at[1])), *line]
+    return lines[k]
+
+
 def label_of(row: Sequence[Text]) -> Text | None:
     """The text of a line, from left to right, that heads the labels of a table on its side, None for other lines.
 
@@ -159,7 +180,7 @@ def turned(label: Text, lines: Sequence[Sequence[Text]], k: int) -> tuple[list[l
     Line k has the heading of the labels and the labels themselves; the headings of sizes stand over one another, in
     line with it. Both are empty where there are fewer than two labels: a list of what one thing is has such lines too.
     """
-    names = [text for text in lines[k] if text is not label and LABEL.fullmatch(text.text.strip())]
+    names = [text for text in lines[k] if text is not label and label_name(text)]
     if len(names) < FEWEST_ROWS:
         return [], {}
     columns = [label, *names]

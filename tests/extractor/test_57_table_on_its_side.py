@@ -170,3 +170,24 @@ STRANGE = ("Uurre", "Leveys", "Pohja", "Etu")
 def test_strange_headings_of_a_table_on_its_side_are_told(rows, head, said):
     """Labels in order tell such a table where no heading is known."""
     assert ("groove-table" in told(on_its_side(rows, head, tips=()))) is said
+
+
+@pytest.mark.parametrize("under", [1, -1])
+@pytest.mark.parametrize("side", [True, False])
+@pytest.mark.parametrize(
+    ("corner", "named"),
+    [("", "A B"), ("", "Nut A,Nut B"), ("", "GROOVE 1,GROOVE 2"), ("NO", "GROOVE NO. 1,GROOVE NO. 2")],
+)
+def test_a_blank_corner_and_labels_by_the_name_of_a_groove(corner, named, side, under):
+    """On its side, and upright: there the columns are exchanged with the rows. ISO 286-2: h11 of 34 is 0/-0.16."""
+    one, two = named.split("," if "," in named else " ")
+    rows = [(corner, "WIDTH", "DIA"), (one, "3 +0.1/0", "34"), (two, "4", "34 h11")]
+    head, *rest = rows if side else zip(*rows, strict=True)
+    reading = on_its_side(rest, head, labels=one[-1] + two[-1], under=under)
+    assert told(reading) == []
+    first, second = (g.tolerances for g in reading.part.grooves)
+    assert (first, second) == ({"width": pytest.approx((0.0, 0.1))}, {"floor_diameter": pytest.approx((-0.16, 0.0))})
+
+
+def test_without_such_labels_a_blank_corner_makes_no_table():
+    assert told(on_its_side([("x", "3.5 +0.1/0", "34"), ("y", "4", "34 h11")], ("", "WIDTH", "DIA"), labels="AB")) == []
