@@ -84,11 +84,11 @@ class MotionWatch:
             self._place(before, motion)
             before = motion
             tool = self.bench.tool(motion)
-            insert = None if tool is None else self.bench.insert_for(tool)
-            if tool is None or insert is None:
+            if tool is None:
                 if motion.turning or number < off:
                     self._turn(motion)
                 continue
+            insert = self.bench.insert_for(tool)
             if motion.thread or not motion.followed:
                 self._feeds.foreign(motion, tool)
                 continue

@@ -9,6 +9,7 @@ from support.tongues import FIVE
 
 from planner.steps import Arc, Dwell, ToolCall
 from postproc import interpret, parse_program
+from postproc.dialects import read_dialect
 
 HEAD = "G21 G99\nT0303\nG97 S800 M03\nG00 X44. Z2.\n"
 
@@ -330,3 +331,27 @@ def test_an_end_two_counts_beside_its_circle_comes_of_whole_counts_alone(end, co
 def test_a_thread_without_a_first_depth_is_cut_in_one_pass():
     found = moves("G76 P010060 Q100 R0\nG76 X43. Z-20. P500 F1.5")
     assert found == [("rapid", 43, 2), ("feed", 43, -20), ("rapid", 44, -20), ("rapid", 44, 2)]
+
+
+@pytest.mark.parametrize(("measure", "start", "x"), [("diameter", "44.", 37), ("radius", "22.", 38)])
+def test_an_allowance_is_measured_as_x_is(measure, start, x):
+    """1 on the diameter, or on the radius 2 on the diameter: the last pass is along 36 with that on it."""
+    tongue = read_dialect(f'base = "two-block"\n[numbers]\nx = "{measure}"\n', "measured")
+    near, far = ("36.", "44.") if measure == "diameter" else ("18.", "22.")
+    text = HEAD.replace("X44.", f"X{start}")
+    text += f"G71 U4. R1.\nG71 P1 Q2 U1. W.5 F.3\nN1 G00 X{near}\nG01 Z-10. F.1\nN2 X{far}\nM30\n"
+    run = interpret(parse_program(text), tongue, "mm")
+    assert [(m.kind, m.x1 / 1000, m.z1 / 1000) for m in run.motions][-4:] == [
+        ("rapid", x, 2.5),
+        ("feed", x, -9.5),
+        ("feed", x + 8, -9.5),
+        ("rapid", 44, 2),
+    ]
+
+
+@pytest.mark.parametrize(("word", "passes"), [("D2000", 2), ("D1000", 4), ("D-2000", 2), ("D0", 0), ("", 1)])
+def test_a_depth_in_the_block_of_the_cycle_is_taken_over_that_of_the_block_before(word, passes):
+    """From 44 to 36 are 4 on the radius; a level that lies on the contour itself is left to its last pass."""
+    shape = "N1 G00 X35.\nG01 Z-10. F.1\nN2 X44."
+    found = moves(f"G71 U3. R1.\nG71 P1 Q2 U0 W0 {word} F.3\n{shape}")
+    assert len([one for one in found if one[0] == "feed" and one[2] == -10]) == passes + 2

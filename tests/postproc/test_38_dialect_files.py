@@ -170,6 +170,10 @@ def test_a_file_may_not_take_the_name_of_one_of_ours(name):
         ('point = "never"\nleast = { mm = 0.01, in = 0.001 }', (100, 1_000)),
         # The shift of the cycle is a whole number of least steps, and so is every distance that it makes.
         ("least = { mm = 0.01, in = 0.001 }", (100, 1_000)),
+        # However fine it writes, the usual steps are fine enough; and none is coarser than a whole unit.
+        ('x = "radius"\ndecimals = { mm = 5, in = 6 }', (1_000, 10_000)),
+        ("decimals = { mm = 0, in = 0 }", (1, 1)),
+        ('x = "radius"\ndecimals = { mm = 0, in = 0 }', (1, 1)),
     ],
 )
 def test_the_steps_that_a_control_takes_for_places(numbers, steps):

@@ -100,3 +100,10 @@ def test_what_is_parted_off_is_not_cut_again_by_a_spindle_that_turns():
 def test_a_tap_that_a_threading_block_drives_along_the_axis_is_no_thread_too_deep():
     tap = "T0101\nG97 S300 M03\nG00 X0. Z5.\nG32 Z-15. F1.\nG32 Z5. F1.\n" + AWAY
     assert [f.code for f in compared(tap + GROOVE).findings if f.stops] == []
+
+
+@pytest.mark.parametrize(("across", "deep"), [("X.02", False), ("X.021", True), ("X-.02", False), ("X-.021", True)])
+def test_a_threading_block_is_on_the_axis_within_the_tolerance(across, deep):
+    """That of the shop, 0.02: farther off it would be a thread in solid metal."""
+    tap = f"T0101\nG97 S300 M03\nG00 {across} Z5.\nG32 Z-15. F1.\nG32 Z5. F1.\n" + AWAY
+    assert bool(codes(compared(tap + GROOVE), "thread-too-deep")) is deep

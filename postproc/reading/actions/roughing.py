@@ -96,10 +96,9 @@ def _set_up(lathe: Lathe, event: Event) -> None:
 
 def _in_one_block(lathe: Lathe, event: Event) -> RoughSettings:
     """The settings in force, with D of a cycle in one block over them."""
-    settings, word = lathe.control.cycles.rough.get(event, RoughSettings()), lathe.words.take("D")
-    if word is not None:
-        depth = abs(lathe.words.amount(word, whole=True) or 0)
-        settings = RoughSettings(depth, back=settings.back)
+    settings = lathe.control.cycles.rough.get(event, RoughSettings())
+    if (depth := lathe.words.amount(lathe.words.take("D"), whole=True)) is not None:
+        settings = RoughSettings(abs(depth), back=settings.back)
     lathe.words.take("R")
     return settings
 
