@@ -50,8 +50,8 @@ ROWS = (
     Row("compare", "compare of 100,000 blocks, as fast as it",
         ("compare", 100_000), ("peer_words", 100_000), "1", "3", True),
     Row("cut", "cutting 10,000 plunges, as fast as a union", ("cut", 10_000), ("union", 10_000), "20", "100", True),
-    Row("jobs", "100 by two processes, as fast as by one",
-        ("batch_on_two", 100), ("batch", 100), "1.8", "1.95", True, "clock"),
+    Row("jobs", "1,000 by two processes, as fast as by one",
+        ("batch_on_two", 1000), ("batch", 1000), "1.8", "1.95", True, "clock", True),
     Row("memory", "memory, 1,000 drawings / 100",
         ("make_batch", 1000), ("make_batch", 100), "1.1", "1.02", False, "peak", True),
 )  # fmt: skip
