@@ -19,6 +19,9 @@ from extractor.sizing.ties import Tie
 from extractor.values import dataclass
 
 Pair = tuple[Landmark, Landmark]
+WALLS = frozenset({"near", "far"})
+"""The spots of a groove that are its walls."""
+
 FRONT, AXIS = Place(groove=0, spot="front"), Place(groove=0, spot="axis")
 
 
@@ -50,8 +53,22 @@ def spacing_of(ends: Pair, true: float, printed: Printed, features: Features) ->
     # A groove of another form may happen to stand at the same pitch behind a row.
     rows = [_row(one, two, true, features, like=like) for like in (True, False)]
     row = next((row for row in rows if printed.count in (1, len(row) - 1)), [])
+    lands = () if row else _lands(one, two, features)
+    if printed.count == len(lands):
+        return Spacing(lands, true)
     typical = rows[0] if printed.typical else (one, two)
     return Spacing(tuple(pairwise(row or typical)), true, off=not row)
+
+
+def _lands(one: Landmark, two: Landmark, features: Features) -> tuple[Pair, ...]:
+    """All lands between grooves as wide as the one between two walls that face each other; none where no land is."""
+    sides = {_side(m, features) for m in (one, two)}
+    walls = sorted((m for m in features.along if m.place is not None and m.place.spot in WALLS), key=lambda m: m.at)
+    walls = [m for m in walls if _side(m, features) in sides]
+    lands = [pair for pair in pairwise(walls) if pair[0].groove != pair[1].groove]
+    if (one, two) not in lands and (two, one) not in lands:
+        return ()
+    return tuple(pair for pair in lands if features.near(drawn(pair), drawn((one, two))))
 
 
 def _is_share(size: float, share: float, whole: float) -> bool:

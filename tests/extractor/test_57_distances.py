@@ -392,3 +392,42 @@ def test_a_radius_from_the_axis_gives_its_tolerance_twice_to_the_diameter():
 
 def test_a_radius_along_the_axis_is_no_width():
     assert [f for f in tied(bar(), along(-10, -13, "R4"))[1] if f.stops] == []
+
+
+LANDS = [(-13 - 7 * k, -17 - 7 * k) for k in range(3)]
+"""Between the far wall of a groove of the row and the near wall of the next."""
+
+
+@pytest.mark.parametrize("land", LANDS)
+def test_a_count_may_be_of_the_lands_between_grooves(land):
+    """Four grooves have three lands between them."""
+    part, findings = tied(bar(*ROW), along(*land, "3x 4 +0.1/0"))
+    assert not findings
+    assert [(d.start.groove, d.end.groove, d.deviations) for d in part.distances] == [
+        (k + 1, k, (0.0, pytest.approx(0.1))) for k in (3, 2, 1)
+    ]
+
+
+@pytest.mark.parametrize(
+    "dimension",
+    [
+        pytest.param(along(-13, -17, "2x 4"), id="three lands are there"),
+        pytest.param(along(-13, -17, "4x 4"), id="four are not"),
+        pytest.param(along(-13, -24, "3x 11"), id="over a land and a groove"),
+    ],
+)
+def test_another_count_of_lands_is_told(dimension):
+    assert [f.code for f in tied(bar(*ROW), dimension)[1]] == ["count-differs"]
+
+
+def test_lands_of_another_width_are_not_counted():
+    rows = [(-10, -13, 34), (-17, -20, 34), (-24.5, -27.5, 34), (-31.5, -34.5, 34)]
+    assert not tied(bar(*rows), along(-13, -17, "2x 4"))[1]
+    assert [f.code for f in tied(bar(*rows), along(-13, -17, "3x 4"))[1]] == ["count-differs"]
+
+
+def test_lands_in_the_bore_are_none_of_those_outside():
+    inside = [(-33 - 7 * k, -36 - 7 * k, 24, {"where": "inside", "mouth_diameter": 20}) for k in range(2)]
+    part = bar(*ROW[:3], *inside, bore=20)
+    assert not tied(part, along(-13, -17, "2x 4", r=20))[1]
+    assert [f.code for f in tied(part, along(-13, -17, "3x 4", r=20))[1]] == ["count-differs"]
