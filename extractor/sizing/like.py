@@ -17,7 +17,7 @@ from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, Flags
 from extractor.sizing.features import Features
 from extractor.sizing.ties import middle
-from extractor.sizing.tolerance import FILE_ROUNDING
+from extractor.sizing.tolerance import FILE_ROUNDING, as_printed
 
 SAME = 1e-4
 """Relative difference within which two grooves have one size."""
@@ -114,7 +114,7 @@ def limited_in_part(
         if limited and len(limited) < len(numbers):
             one = f"groove{'s' * (len(limited) > 1)} {listed([str(n) for n in limited])}"
             words = (
-                f'"{dimension.text}" gives grooves {listed([str(n) for n in sorted(numbers)])} the '
+                f'"{as_printed(dimension)}" gives grooves {listed([str(n) for n in sorted(numbers)])} the '
                 f"{field.replace('_', ' ')} without a tolerance, and the sheet gives {one} one: it was given to no "
                 "other; ask whether it is meant for all."
             )

@@ -31,7 +31,7 @@ from extractor.sizing.sheet_words import plain
 from extractor.sizing.shown import close, deviations_on_paper, places_on_paper
 from extractor.sizing.spacing import Pair, distance_between, drawn, of_floor, of_z, size_read, spacing_of
 from extractor.sizing.ties import Tie, middle, tie_alone
-from extractor.sizing.tolerance import Size, as_shown, is_shaft, odd_in_brackets, unit_factor, unread
+from extractor.sizing.tolerance import Size, as_printed, as_shown, is_shaft, odd_in_brackets, unit_factor, unread
 
 SHARED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth", "corner_radius"})
 """Fields that one dimension can give to several grooves."""
@@ -159,8 +159,9 @@ class SaidSoFar:
                 self.withhold(tie.grooves, field)
         if given is not None and not meant:
             words = (
-                f'The tolerance of "{dimension.text}" fits grooves {", ".join(map(str, sorted(set(tie.grooves))))} and '
-                "does not say which it means: it was given to none; read it yourself."
+                f'The tolerance of "{as_printed(dimension)}" fits grooves '
+                f"{', '.join(map(str, sorted(set(tie.grooves))))} and does not say which it means: it was given "
+                "to none; read it yourself."
             )
             self._tell(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, dimension)
         if (printed.limited or dimension.deviations) and (given is None or not meant):
@@ -237,8 +238,8 @@ class SaidSoFar:
         nominal = float(getattr(self.features.part.grooves[number - 1], field))
         one, two = (f"{nominal + low:.6g} to {nominal + high:.6g}" for low, high in (given, before))
         words = (
-            f'"{dimension.text}" gives the {field.replace("_", " ")} of groove {number} as {one} where the sheet also '
-            f"gives {two}: ask which is meant."
+            f'"{as_printed(dimension)}" gives the {field.replace("_", " ")} of groove {number} as {one} where the '
+            f"sheet also gives {two}: ask which is meant."
         )
         at = middle(dimension)
         return (Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, " ".join(words.split()), at, groove=number),)

@@ -3,13 +3,14 @@
 from dataclasses import replace
 
 from extractor.codes import DrawingCode
+from extractor.decimals import half_place
 from extractor.finding import Finding, Level
 from extractor.grammar import normalised
 from extractor.part import INCH, Deviation
 from extractor.sheet import Dimension
-from extractor.sizing.printed import Printed, parse
+from extractor.sizing.printed import DUST, Printed, parse
 from extractor.sizing.ties import middle
-from extractor.sizing.tolerance import Size, deviations_of
+from extractor.sizing.tolerance import Size, deviations_of, unit_factor
 
 SAME = 0.005
 """By how much deviations of one size that is printed twice may differ, mm: its nominal may be rounded."""
@@ -27,12 +28,25 @@ def deviations_on_paper(printed: Printed, dimension: Dimension, size: Size) -> t
     plain = seen is None and (dimension.text is None or "<>" in dimension.text)
     if odd is not None or plain or seen == given or (seen and given and close(seen, given, size.units == "mm")):
         return given, None
+    if seen and given and _rounds(seen, given, shown, dimension, size):
+        return seen, None
     has, had = ("no tolerance" if one is None else f"{one[0]:+.6g} to {one[1]:+.6g}" for one in (seen, given))
     words = (
         f'The dimension that shows "{normalised(dimension.shown)}" ({has}) has {had} in its data: ask which is meant; '
         "neither is kept."
     )
     return None, Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, middle(dimension))
+
+
+def _rounds(seen: Deviation, given: Deviation, shown: Printed, dimension: Dimension, size: Size) -> bool:
+    """True if a picture's limits lie off those of the data by no more than its size is rounded, both the same way.
+
+    A program rounds the size to the decimals of its style; what is on paper counts.
+    """
+    factor = unit_factor(shown, dimension, size.true)
+    moved = (shown.size or 0.0) * factor - size.true
+    rounded = abs(moved) <= half_place(shown.decimals) * factor + DUST
+    return rounded and all(abs(a - b - moved) <= size.file_rounding + DUST for a, b in zip(seen, given, strict=True))
 
 
 def close(one: Deviation, other: Deviation, mm: bool) -> bool:

@@ -44,6 +44,32 @@ def test_limits_are_kept_where_picture_and_data_agree(dimension, field, kept):
         assert f'The dimension that shows "{dimension.shown}"' in words
 
 
+@pytest.mark.parametrize(
+    ("floor", "shown", "kept"),
+    [
+        (34.04, "Ø34.0 +0.2/0", (-0.04, 0.16)),
+        (34.04, "Ø34.0 +0.2/+0.1", None),
+        (34.04, "Ø34 +0.21/-0.02", None),
+        (33.96, "Ø34.0 +0.2/0", (0.04, 0.24)),
+        (34.0, "Ø34.0 +0.24/+0.04", None),
+    ],
+)
+def test_a_size_rounded_for_the_picture_takes_its_limits_along(floor, shown, kept):
+    """What is on paper counts: 34.0 to 34.2 is 0.04 below to 0.16 above the 34.04 that is drawn."""
+    dimension = across(floor, None, deviations=(0.0, 0.2), shown=shown)
+    part, findings = tied(bar((-10, -13, floor), (-20, -23, 30)), dimension)
+    assert dict(part.grooves[0].tolerances) == ({FLOOR: pytest.approx(kept)} if kept else {})
+    assert [f.code for f in findings if f.stops] == ([] if kept else ["dimension-contradicts"])
+
+
+def test_two_tolerances_of_one_width_are_quoted_as_sizes():
+    """Neither dimension has a text of its own."""
+    two = (along(-10, -13, None, deviations=(0.0, up), r=r) for up, r in ((0.1, 20.0), (0.2, 24.0)))
+    _, findings = tied(bar(), *two)
+    (stop,) = (f for f in findings if f.stops)
+    assert stop.message.startswith('"3" gives the width of groove 1 as 3 to 3.2 where the sheet also gives 3 to 3.1')
+
+
 def test_distances_are_held_too():
     assert read(along(0, -10, None, deviations=(-0.1, 0.1), shown="10 ±0.2"))[1] == ["dimension-contradicts"]
     assert read(along(0, -10, None, deviations=(-0.1, 0.1), shown="10 ±0.1"))[1] == []
