@@ -40,6 +40,7 @@ def ledger(segments: Segments, roles: Roles, ink: Ink, read: tuple[Folded, Found
         *_beside(ink, others),
         (Role.MARK, folded.texture.labels.union(*(hole.labels for hole in folded.holes))),
         (Role.FRAME, _frames(ink)),
+        (Role.MARK, _put_in(folded, found)),
         (Role.OUTLINE, _doubles(segments, ink, folded, drawn)),
     ]
     for name, labels in beside:
@@ -79,6 +80,12 @@ def _beside(ink: Ink, others: Iterable[View]) -> list[tuple[str, Set[int]]]:
     """The strokes of other views of the part."""
     members = {k for view in others for k in view.members}
     return [(VIEW, {ink.network.edges[e].label for k in members for e in ink.clusters[k].edges})]
+
+
+def _put_in(folded: Folded, found: Found) -> set[int]:
+    """The strokes of rings that stand in grooves."""
+    rings = (ring for half in found.halves for ring in half.half.material.put_in)
+    return {folded.network.edges[k].label for ring in rings for k in ring.edges}
 
 
 def _frames(ink: Ink) -> set[int]:

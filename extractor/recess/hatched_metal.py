@@ -1,11 +1,12 @@
-"""What hatching says against one part: metal hatched two ways, and metal round a bore that is hatched in part only."""
+"""What hatching says of metal: two parts where it runs two ways, or round a bore in part only; a ring in a groove."""
 
 from collections.abc import Sequence, Set
 
 import numpy as np
 import shapely
 
-from extractor.finding import Point
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.network import Face
 from extractor.sheet import Floats
 from extractor.viewing.hatching import hatched_ways, is_hatched
@@ -19,6 +20,16 @@ CORNER = 0.1
 
 ONE_WAY = np.radians(10.0)
 """Hatch lines of one part lean alike within this; those of a part beside it lean the other way, or by 30 degrees."""
+
+
+def ring_in_groove(folded: Folded, ring: Face) -> Finding:
+    """The caution for hatched metal that was left out."""
+    at = folded.place(*ring.inside)
+    words = (
+        f"The hatched metal at {place_words(at)} stands in a groove of a part that is not hatched and was left out as "
+        "something put in it; see that it is not part of what is cut."
+    )
+    return Finding(Level.CAUTION, DrawingCode.LEFT_OUT, words, at)
 
 
 def parted_metal(folded: Folded, half: Half) -> Set[int]:

@@ -19,6 +19,7 @@ from extractor.recess.both_faces import PairedFaces, pair_faces
 from extractor.recess.crossings import centre_lines, flats, has_its_own_axis
 from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
+from extractor.recess.hatched_metal import ring_in_groove
 from extractor.recess.lands import from_within
 from extractor.recess.pairing import Paired, exactness, pair, told_apart
 from extractor.recess.shapes import Measured
@@ -256,6 +257,7 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     found += [remarks.told(folded, first.sign, at, DrawingCode.GROOVE_OR_THREAD) for at in metal.long]
     boxed = metal.boxed if all(s.half.material.boxed for s in sides) else ()
     found += [remarks.told(folded, first.sign, at, _of_box(first.inside, metal.boxed, at)) for at in boxed]
+    found += [ring_in_groove(folded, ring) for ring in metal.put_in]
     found += [remarks.told(folded, first.sign, metal.knurl[0], DrawingCode.KNURL)] if metal.knurl else []
     if all(s.half.material.crossed for s in sides):
         found.append(remarks.told(folded, first.sign, metal.crossed[0], DrawingCode.FACE_UNCLEAR))
@@ -291,8 +293,9 @@ def _once(folded: Folded, row: Sequence[Finding]) -> list[Finding]:
 
 def _of_one_half(folded: Folded, side: HalfProfile) -> list[Finding]:
     """What is odd at places of one half."""
-    open_at = left_open(folded, side.turned.land_line, side.sign)
     metal = side.half.material
+    known = frozenset(k for ring in metal.put_in for k in ring.edges)
+    open_at = left_open(folded, side.turned.land_line, side.sign, known)
     places = [
         (DrawingCode.OUTLINE_UNCLEAR, (*side.turned.blind, *side.overhangs)),
         (DrawingCode.OUTLINE_OPEN, (open_at,) if open_at else ()),

@@ -11,6 +11,7 @@ from extractor.values import dataclass
 from extractor.viewing.bores import bored, grouped
 from extractor.viewing.face_walls import between_walls
 from extractor.viewing.pockets import pockets
+from extractor.viewing.put_in import put_in
 from extractor.viewing.undercut_cells import undercut_cells
 
 PIECE = 0.02
@@ -30,7 +31,7 @@ class MetalFaces:
     `beside`: faces that only this half has; `pieces`: others that hang together with none of the rest; `inner`: lines
     that may be a bore or a thread; `mouths`: grooves whose mouth line runs on; `long`: the same, but maybe a thread;
     `knurl`: rows of cells; `crossed`: cells between walls behind an end face that a line runs across;
-    `boxed`: what lines close off beside the bore of a section.
+    `boxed`: what lines close off beside the bore of a section; `put_in`: the faces of rings that stand in a groove.
     """
 
     faces: tuple[Face, ...]
@@ -42,6 +43,7 @@ class MetalFaces:
     knurl: tuple[Point, ...] = ()
     crossed: tuple[Point, ...] = ()
     boxed: tuple[Point, ...] = ()
+    put_in: tuple[Face, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -72,6 +74,8 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> MetalFac
         body = network.level_edges(1, 0.0, fine)
         pieces += [f for f in sole if f.edges & body]
         mine = less(mine, sole)
+    rings = put_in(network, mine, shown.hatched, fine)
+    mine = less(mine, rings)
     outer = rim(mine)
     empty = bored(network, mine, fine, shown.hidden, shown.hatched)
     mine = less(mine, empty.faces)
@@ -88,6 +92,7 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> MetalFac
         _places(found.knurl),
         _places(between_walls(network, mine, outer, fine)),
         tuple((z, abs(r)) for z, r in empty.boxed),
+        tuple(rings),
     )
 
 

@@ -21,10 +21,14 @@ BEYOND = 5e-3
 """What lies outside the outline by more than this share of the view's size is beyond it; its image is as true."""
 
 
-def left_open(folded: Folded, outline: ProfilePoints, side: int) -> Point | None:
-    """A place (z, radius) on the longest line of an outline left open beyond the one found, None if there is none."""
+def left_open(folded: Folded, outline: ProfilePoints, side: int, known: frozenset[int] = frozenset()) -> Point | None:
+    """A place (z, radius) on the longest line of an outline left open beyond the one found, None if there is none.
+
+    Edges that are `known` are no part of one.
+    """
     network, size, aside = folded.network, folded.view.size, folded.aside
-    edges = [e[:2] for e in network.edges if e.label >= 0 and not e.bulge and e.label not in aside]
+    rows = ((k, e) for k, e in enumerate(network.edges) if e.label >= 0 and not e.bulge and e.label not in aside)
+    edges = [e[:2] for k, e in rows if k not in known]
     if not edges or folded.view.halves != "both":
         return None
     ends = network.nodes[np.array(edges)]
