@@ -122,16 +122,17 @@ def said_flat(
         if square and square[1]:
             return _stop(f'"{line[:40]}" gives the side of a square and no diameter is printed: the part is a bar', at)
     heights = () if shown else (d for d in sheet.dimensions if _is_height(d, view))
-    high = next((_as_high(d, view) for d in heights), None)
-    toothed = high is None and slotted and not shown and _is_backed(sheet, view, outline)
-    return _as_comb(sheet, view) if toothed else high
+    # Neither shoulder nor chamfer: the teeth of a comb are as high as one another, and its slots as deep.
+    comb = slotted and len({round(r / view.reach, ROUND_AT) for _, r in outline} - {0.0}) == DEPTHS
+    high = next((_as_high(d, view, comb=comb) for d in heights), None)
+    if high is not None or shown or not comb:
+        return high
+    whole = view.halves == "both"
+    return _as_comb(sheet, view) if whole != view.axis.marked and (whole or _is_backed(sheet, view)) else None
 
 
-def _is_backed(sheet: Sheet, view: View, outline: ProfilePoints) -> bool:
-    """True for half a part with neither shoulder nor chamfer whose outline goes on all along its centre line."""
-    straight = len({round(r / view.reach, ROUND_AT) for _, r in outline} - {0.0}) == DEPTHS
-    if view.halves == "both" or not (view.axis.marked and straight):
-        return False
+def _is_backed(sheet: Sheet, view: View) -> bool:
+    """True for half a part whose outline goes on all along its centre line."""
     edges = sheet.segments.ends[sheet.segments.of(lambda s: s.pen is Pen.SOLID and s.owner not in NO_OUTLINE)]
     folded = view.axis.fold(edges.reshape(-1, 2)).reshape(-1, 2, 2)
     along = folded[np.abs(folded[:, :, 1]).max(axis=1, initial=0.0) <= ONE_PLACE * view.size, :, 0]
@@ -140,7 +141,7 @@ def _is_backed(sheet: Sheet, view: View, outline: ProfilePoints) -> bool:
 
 
 def _as_comb(sheet: Sheet, view: View) -> Finding | None:
-    """The stop for half a view with even slots whose lengths are printed and of which no size says that it is turned.
+    """The stop for a view with even slots whose lengths are printed and of which no size says that it is turned.
 
     Any sign but that of an angle does, and a size across that is no length as drawn, as a diameter is at half a part.
     """
@@ -152,9 +153,11 @@ def _as_comb(sheet: Sheet, view: View) -> Finding | None:
     )
     if not sized or turned or names_thread(sheet):
         return None
+    half = "on one side of a line along an edge", "in one side, or half a turned part"
+    where, what = ("on both sides", "in both sides, or a turned part") if view.halves == "both" else half
     words = (
-        "Even slots stand on one side of a line along an edge, lengths are printed and no diameter: it may be a plate "
-        "with slots in one side, or half a turned part; give the diameters with their sign, or accept it if it is one."
+        f"Even slots stand {where}, lengths are printed and no diameter: it may be a plate with slots {what}; give the "
+        "diameters with their sign, or accept it if it is one."
     )
     return Finding(Level.STOP, DrawingCode.NOT_TURNED, words, sized[0].points[0])
 
@@ -170,18 +173,25 @@ def _is_height(dimension: Dimension, view: View) -> bool:
     return bool(_spans(dimension, view) and plain and (view.halves == "both" or from_axis))
 
 
-def _as_high(dimension: Dimension, view: View) -> Finding:
-    """What is said of a size that may be a plate's height: a stop where it would be half a diameter."""
+def _as_high(dimension: Dimension, view: View, *, comb: bool) -> Finding:
+    """What is said of a size that may be a plate's height: a stop where it would be half a diameter.
+
+    Or where the outline is that of a `comb` on both sides and nobody drew a centre line.
+    """
     size, at = dimension.text or format(dimension.measured, ".6g"), dimension.points[0]
-    if view.halves == "both":
+    if view.halves == "both" and (view.axis.marked or not comb):
+        shown = "centre line shows" if view.axis.marked else "symmetry says"
         words = (
-            f'Only its centre line shows that this is a turned part: "{size}" has no diameter sign, and no edge runs '
+            f'Only its {shown} that this is a turned part: "{size}" has no diameter sign, and no edge runs '
             "right across; check whether it is one, or a plate with slots in both sides."
         )
         return Finding(Level.CAUTION, DrawingCode.TURNED_BY_SYMMETRY, words, at)
+    sides, where = (
+        ("both sides", "across") if view.halves == "both" else ("one side", "from the centre line to the edge")
+    )
     words = (
-        f'"{size}" is the size from the centre line to the edge, and no diameter is printed: the part may be a plate '
-        "with slots in one side; give the diameters their sign, or accept it if it is turned."
+        f'"{size}" is the size {where}, and no diameter is printed: the part may be a plate with slots in {sides}; '
+        "give the diameters their sign, or accept it if it is turned."
     )
     return Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)
 

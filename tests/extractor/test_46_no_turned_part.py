@@ -272,6 +272,29 @@ def test_even_slots_over_a_drawn_back_with_lengths_and_no_diameter_are_a_comb_s(
     assert backed(**how) == ["not-turned"] * stop
 
 
+WHOLE = {
+    "a length": ({"dimensions": (LENGTH,)}, True),
+    "a length and a depth": ({"dimensions": (LENGTH, DEPTH)}, True),
+    "a height": ({"dimensions": (upright("40"),)}, True),
+    "no size": ({}, False),
+    "a diameter": ({"dimensions": (upright("\u00d840"),)}, False),
+    "a radius": ({"dimensions": (LENGTH, replace(DEPTH, text="R3"))}, False),
+    "a thread": ({"dimensions": (LENGTH,), "texts": (Text("M20", (0, 60), 3.5),)}, False),
+    "a centre line": ({"dimensions": (LENGTH,), "line": 5.0}, False),
+    "edges across": ({"dimensions": (LENGTH,), "draw": side_view}, False),
+    "a shoulder": ({"part": replace(COMB, steps=((5.0, 38.0), (55.0, 40.0))), "dimensions": (LENGTH,)}, False),
+    "two slots": ({"part": replace(COMB, cuts=COMB.cuts[:2]), "dimensions": (LENGTH,)}, False),
+}
+
+
+@pytest.mark.parametrize(("how", "stop"), WHOLE.values(), ids=WHOLE)
+def test_even_slots_in_both_sides_with_lengths_and_no_diameter_are_a_comb_s(how, stop):
+    """Without a centre line nothing but its symmetry says that it is turned."""
+    more = {"part": COMB, "draw": full_outline, "line": None, **how}
+    ink = more.pop("draw")(more.pop("part"), more.pop("line"))
+    assert told(ink, **more) == ["not-turned"] * stop
+
+
 @pytest.mark.parametrize(
     ("ink", "size", "codes"),
     [
