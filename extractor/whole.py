@@ -20,8 +20,10 @@ from extractor.recess.sized import all_wanted, sized_as_grooves
 from extractor.score import Aspect, Merit, Score, Weighed
 from extractor.sheet import Sheet
 from extractor.sizing.chains import with_undrawn
+from extractor.sizing.details import without_rings
 from extractor.sizing.dimensions import tie_dimensions
 from extractor.sizing.doubt import borne_out
+from extractor.sizing.features import Features
 from extractor.sizing.groove_table import with_table
 from extractor.sizing.material_notes import material_notes
 from extractor.sizing.off_outline import sized_as_rings
@@ -115,6 +117,7 @@ class Whole:
         sheet = heard_at_all(self.given.sheet, folded.axis, found.outline[0][0], self.placed.twins)
         part, answer = _part_of(sheet, options, folded, found, self.placed.headed, findings)
         findings = [f for f in findings if f.code != DrawingCode.INNER_LINES or not roots_of_threads(sheet, part, f)]
+        findings = without_rings(sheet, Features.of(part), findings)
         findings += filter(None, [array_at(self.given.sheet, folded.view)])
         findings += out_of_force(self.given.sheet, part)
         findings += struck_out(self.given.sheet, part)

@@ -109,6 +109,23 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Fi
     return replace(sheet, dimensions=(*dimensions, *(moved for _, moved in led)), texts=texts), tuple(findings)
 
 
+def without_rings(sheet: Sheet, features: Features, findings: Sequence[Finding]) -> list[Finding]:
+    """Findings but those for closed lines that were left out and are the ring of a detail that is held."""
+    if not any(f.code == DrawingCode.LEFT_OUT for f in findings):
+        return list(findings)
+    rings = [d.ring for d in _details(sheet, titled(sheet.texts), features) if len(d.ways) == 1]
+    return [
+        f
+        for f in findings
+        if f.code != DrawingCode.LEFT_OUT or f.at is None or not any(_in_ring(f.at, r) for r in rings)
+    ]
+
+
+def _in_ring(at: Point, ring: _DetailRing) -> bool:
+    """True for a place within a ring."""
+    return math.dist(at, ring.centre) <= ring.outer
+
+
 def _at_the_view(dimension: Dimension, held: Sequence["_Detail"]) -> list[Dimension]:
     """A dimension of a detail as it would stand at each ring of the detail that it lies in; others as they are."""
     own = min(held, key=lambda detail: detail.off(dimension), default=None)

@@ -11,6 +11,7 @@ import pytest
 from support.draw import Cut, Ink, Turned, mixed, side_view, write_dxf
 
 from extractor import read_drawing
+from extractor.sizing.details import _DetailRing, _in_ring
 
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
 RING, AT, TIMES, HIGH = (-11.5, 18.5), (40.0, -140.0), 5.0, 2.5
@@ -88,3 +89,17 @@ def test_a_ring_of_nine_corners_is_round_and_one_of_eight_a_frame(tmp_path, coun
 def test_an_oval_that_another_letter_names_or_that_is_open_is_no_ring_of_it(tmp_path):
     assert width(read(tmp_path, spline, name="Y")) is None
     assert width(read(tmp_path, lambda msp: msp.add_lwpolyline(oval(16)[:-2]))) is None
+
+
+@pytest.mark.parametrize("draw", [spline, ellipse, polyline, rounded])
+@pytest.mark.parametrize(("letter", "told"), [(6.0, False), (12.6, True)])
+def test_the_ring_of_a_detail_that_is_held_is_no_figure_left_out(tmp_path, draw, letter, told):
+    """With no letter at it nothing says what it is."""
+    codes = [f.code for f in read(tmp_path, draw, letter=letter).findings]
+    assert ("left-out" in codes) is told
+
+
+@pytest.mark.parametrize(("x", "within"), [(4.99, True), (5.01, False)])
+def test_what_was_left_out_beside_a_ring_is_none_of_it(x, within):
+    """The ring goes 5 from its middle."""
+    assert _in_ring((RING[0] + x, RING[1]), _DetailRing(RING, 4.0, 5.0)) is within
