@@ -121,7 +121,26 @@ def compare_program(
     findings = (*whole_numbers_said(verdict, judged), *doubt, *close, *known.findings)
     verdict = replace(verdict, findings=_by_line(findings), run=run, shop=shop, spoken=spoken.name, told=told)
     marked = next((block.line for block in parsed.blocks if block.skip), None)
-    return verdict if marked is None else _skipped(verdict, judged(skip=True), marked)
+    if marked is None:
+        return verdict
+    starts = [block.line for block in parsed.blocks if block.words and block.words[0].address == "O"]
+    other = judged(skip=True)
+    return _skipped(_led_to(verdict, other, starts), _led_to(other, verdict, starts), marked)
+
+
+def _led_to(verdict: Verdict, other: Verdict, starts: Sequence[int]) -> Verdict:
+    """A verdict that says nothing of blocks to which only the `other` setting of block skip leads.
+
+    `starts` are the lines at which the programs of the file begin: behind a block that isn't run none of its is.
+    """
+    idle = [one.line or 0 for one in other.findings if one.code == ProgramCode.NOT_RUN]
+
+    def run(line: int) -> bool:
+        begin = max((start for start in starts if start <= line), default=0)
+        return not any(begin <= at <= line for at in idle)
+
+    kept = tuple(one for one in verdict.findings if one.code != ProgramCode.NOT_RUN or not run(one.line or 0))
+    return replace(verdict, findings=kept)
 
 
 def _rounding(verdict: Verdict, other: Verdict, line: int) -> Iterable[Finding]:

@@ -57,7 +57,7 @@ def meanings(block, dialect="two-block", head=HEAD):
         ("M98 P7 L4", "P7", "subprogram 7"),
         ("M98 P7 L4", "L4", "4 times"),
         ("M08", "M08", "coolant on"),
-        ("G40", "G40", "the tool goes where the places say"),
+        ("G40", "G40", "no compensation for the nose radius"),
         ("G49", "G49", "a setting that moves no grooving tool"),
         ("G42", "G42", "the tool goes beside the places by the nose radius kept at the machine"),
         ("M41", "M41", "a switch that moves no grooving tool"),

@@ -186,6 +186,33 @@ def test_block_skip_that_changes_what_is_cut_is_a_caution():
     assert not compare_program(PART, harmless, SHOP).findings
 
 
+BAR = "O1\nG21 G99\nT0303\nG97 S900 M03\nG00 X60.\nZ-13.\nX42.\nG01 X34. F.08\nG00 X42.\nG28 U0\nG28 W0\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "idle"),
+    [
+        (BAR + "/M99\nM30\n", []),
+        (BAR.replace("G21", "/M98 P9\nG21") + "M30\nO9\nM08\nM99\n", []),
+        (BAR.replace("G21", "/M98 P9\nG21") + "/M99\nM30\nO9\nM08\nM99\n", []),
+        (BAR + "/M99\nM30\nO9\nM08\nM99\n", [14]),
+        (BAR + "M99\n/M08\nM30\n", [13]),
+        (BAR + "M30\n", []),
+    ],
+)
+def test_blocks_to_which_either_setting_of_block_skip_leads_are_run(text, idle):
+    """A bar is worked off by M99, and M30 behind it ends the last piece, the skip on (common practice, no source)."""
+    found = compare_program(part_of([(-10, -13, 34)]), text, SHOP)
+    assert [f.line for f in found.findings if f.code == "not-run"] == idle
+    assert "Nothing leads" not in " ".join(f.message for f in found.findings if f.code == "block-skip")
+
+
+def test_blocks_behind_those_that_block_skip_leads_to_are_told():
+    found = compare_program(part_of([(-10, -13, 34)]), BAR + "/M99\nM30\nG00 X50.\n", SHOP)
+    (told,) = [f.message for f in found.findings if f.code == "block-skip"]
+    assert "Line 14 then: Nothing leads to the blocks from here on" in told
+
+
 @pytest.mark.parametrize("coolant", ["coolant = true\n", "coolant = false\n", ""])
 def test_coolant_that_block_skip_leaves_out_is_a_caution(coolant):
     machine = parse_shop(f'units = "mm"\n[machine]\n{coolant}[[tools]]\nstation = 3\nwidth = 3\n', "s", "mm")
