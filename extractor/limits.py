@@ -309,7 +309,8 @@ def may_lack(groove: Groove) -> str:
     """What the groove may come without by the drawing's own tolerances: "depth", "width" or ""."""
     if any(floor.high >= groove.mouth for floor in floors_given(groove)):
         return "depth"
-    return "width" if groove.width + groove.tolerances.get("width", (0.0, 0.0))[0] <= 0 else ""
+    width = groove.tolerances.get("width")
+    return "width" if width and groove.width + width[0] <= 0 else ""
 
 
 def _floor(groove: Groove, tolerance: float) -> Limits:

@@ -21,6 +21,7 @@ _MEASURED: dict[str, tuple[tuple[str, str], ...]] = {
         ("<=", "on = ink.network.edges[k].bulge == 0 and np.abs(ends[:, 1 - way] - level).max() <= within"),
         (">=", "if covered >= np.ptp(figure.box[way::2]) - within:"),
     ),
+    "extractor/laying.py": ((">=", "return front - back >= view.high - view.low - laid.folded.close"),),
     "extractor/recess/filled.py": (
         (">", "and at_outside > OPEN * (high - low)"),
         (">", "and below.area > BELOW * area.area"),

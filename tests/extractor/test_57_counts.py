@@ -103,3 +103,12 @@ def test_a_figure_before_a_dash_that_is_drawn_is_no_count(words):
     part, findings = tied(bar((-5, -7, 37), (-35, -37, 37)), along(-5, -7, words))
     assert counted(part, along(-5, -7, words)) == []
     assert [f.code for f in findings] == ["dimension-unclear"]
+
+
+def test_a_typical_spacing_with_a_wrong_count_is_that_of_like_grooves_alone():
+    """Behind three grooves 3 wide and 8 apart stands one 5 wide at the same pitch; five fit neither row."""
+    part, findings = tied(
+        bar((-6, -9, 37), (-14, -17, 37), (-22, -25, 37), (-30, -35, 37)), along(-6, -14, "5x 8 ±0.1 TYP")
+    )
+    assert [(one.start.groove, one.end.groove) for one in part.distances] == [(1, 2), (2, 3)]
+    assert "count-differs" in [f.code for f in findings]

@@ -253,6 +253,13 @@ def test_a_way_from_plunge_to_plunge_fits_into_the_way_across_on_the_radius(text
     assert f"write {number} if" in message
 
 
+def test_the_step_of_a_call_without_a_peck_has_none():
+    found = run_of(f"{HEAD}G75 R.5\nG75 X34. F.08\nM30")
+    assert [s for s in found.steps if isinstance(s, GrooveCycle)] == [
+        GrooveCycle(floor_x=34_000, end_z=-13_000, peck=0, shift=0, retract=500, feed=800)
+    ]
+
+
 def test_the_step_of_one_groove_has_no_shift():
     found = run_of(f"{HEAD}G75 R.5\nG75 X34. P4000 Q5000 F.08\nM30")
     assert [s for s in found.steps if isinstance(s, GrooveCycle)] == [
