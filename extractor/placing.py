@@ -12,6 +12,7 @@ from extractor.crossed_out import crossed_out
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import OPPOSITE, Front, FrontEnd
 from extractor.half_ends import half_drawn
+from extractor.hatched_beside import hatched_beside
 from extractor.heard import TELLING, Heard, agreed
 from extractor.in_pieces import in_pieces
 from extractor.laying import LaidView, lay_view
@@ -269,7 +270,7 @@ def _with_others(
     """The part with what views show of it that were not chosen themselves, and what else stands in line with it."""
     findings = list(choice.findings)
     folded, whole = read
-    used, twins = list[Candidate](), list(placed.twins)
+    used, twins, told = list[Candidate](), list(placed.twins), list[View]()
     alike = list(choice.candidates)
     for candidate in (c for c in choice.beside if _may_show(view, c.view)):
         if not (view.as_long(candidate.view) or candidate.evidence.turned):
@@ -278,6 +279,7 @@ def _with_others(
         if other.found is None:
             continue
         held = _held_against(desk, whole, view, candidate, other)
+        told.append(candidate.view)
         if held.told is None:
             alike.append(candidate)
             twins += held.twins(candidate)
@@ -295,14 +297,16 @@ def _with_others(
     # A row of letters may look like a section in two halves, but not as if it had a centre line or an end view.
     parts = [c.view for c in every if c.evidence.centre_line or c.evidence.ringed]
     lettered = letters_as_lines(desk.sheet, desk.ink, desk.roles, view, parts) if desk.way.scale is None else None
-    findings += filter(None, (odd, unread, lettered, said_thread(desk.sheet, whole.outside)))
+    shown = (*told, *(c.view for c in (*choice.candidates, *choice.passed)))
+    unheld = hatched_beside(desk.ink, view, shown) if desk.way.at is None else None
+    findings += filter(None, (odd, unread, lettered, unheld, said_thread(desk.sheet, whole.outside)))
     count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
     loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None
     findings += filter(None, (loose, crossed_out(desk.sheet.segments, *read), *half_drawn(*read)))
     together = any(f.code == DrawingCode.READ_TOGETHER for f in (*findings, *placed.findings))
     # A section shows what lies behind the faces of the view.
-    told = told_as_dashes(placed.findings, count, *read)
-    findings += [f for f in told if not (together and f.code == DrawingCode.FACE_UNCLEAR)]
+    dashes = told_as_dashes(placed.findings, count, *read)
+    findings += [f for f in dashes if not (together and f.code == DrawingCode.FACE_UNCLEAR)]
     headed = next((heading(desk.sheet, view, t.view) for t in twins if t.times != 1.0), None)
     return replace(placed, found=whole, findings=tuple(findings), ink=count, twins=tuple(twins), headed=headed)
 
