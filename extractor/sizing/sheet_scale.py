@@ -2,8 +2,9 @@
 
 Rules: a printed size equal to the drawn one settles it (a note "SCALE 2:1" is then the plotting scale). Several printed
 sizes that share another ratio, or a display factor, mean a view drawn at a sheet scale: a stop, or only a note where
-the sheet prints that very scale and three sizes or more bear it out. A ratio of 25.4 is the other unit, not a scale,
-and one of 50.8 both: 2:1, sized in inches. A diameter printed on half a section has the ratio 2 and says nothing.
+the sheet prints that very scale and three sizes or more bear it out, or all that there are, along and across. A ratio
+of 25.4 is the other unit, not a scale, and one of 50.8 both: 2:1, sized in inches. A diameter printed on half a section
+has the ratio 2 and says nothing.
 A sheet that says it is drawn to no scale has its word on sizes that it does not print: only three true ones or more,
 along and across, say that it was drawn at true size all the same.
 """
@@ -88,7 +89,10 @@ def drawn_scale(
         sized_here = [d for d in dimensions if _ratio(d) is not None]
         sizes = {round(d.measured, 9) for d in sized_here if _fits(d, ratio)}
         against = any(_fits(d, 1.0) and not _fits(d, ratio) for d in sized_here)
-        if said and not against and len(sizes) >= BORNE_OUT:
+        both_ways = (
+            len(sizes) > 1 and all(_fits(d, ratio) for d in sized_here) and len({_way(d) for d in sized_here}) > 1
+        )
+        if said and not against and (both_ways or len(sizes) >= BORNE_OUT):
             return scale, (*findings, _scale_note(scale, sized, len(sizes)))
         why = f"{count} printed size{'s are' if count > 1 else ' is'} {ratio:.4g} times as drawn"
         # A display factor says what is meant outright: to read such a sheet as drawn is no choice.

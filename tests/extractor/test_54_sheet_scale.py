@@ -329,3 +329,19 @@ def test_a_librarys_display_factor_is_a_scale_where_the_sheet_says_so(note, scal
     answer = weigh(sheet_of(4, 1, [note], [(20.0, None, 100.0), (5.0, None, 100.0)]), across=20.0)
     assert ("display-factor" in [f.code for f in answer.findings]) is not scaled
     assert (answer.scale == pytest.approx(0.01)) is scaled
+
+
+TWICE_AS_LARGE = {
+    "one along and one across": ([size(80, "40", 90.0), size(170, "85")], "note"),
+    "both along": ([size(80, "40"), size(170, "85")], "stop"),
+    "one size both ways": ([size(80, "40", 90.0), size(80, "40")], "stop"),
+    "one across alone": ([size(80, "40", 90.0)], "stop"),
+    "another one that is not so": ([size(80, "40", 90.0), size(170, "85"), size(9, "3")], "stop"),
+}
+
+
+@pytest.mark.parametrize(("sizes", "level"), TWICE_AS_LARGE.values(), ids=TWICE_AS_LARGE)
+def test_all_printed_sizes_along_and_across_bear_a_printed_scale_out(sizes, level):
+    sheet = replace(sheet_of(4, 1, ["SCALE 2:1"]), dimensions=tuple(sizes))
+    assert [f.level for f in weigh(sheet, across=80).findings if f.code == "sheet-scale"] == [level]
+    assert [f.level for f in weigh(replace(sheet, texts=()), across=80).findings if f.code == "sheet-scale"] != ["note"]
