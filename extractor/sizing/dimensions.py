@@ -98,7 +98,9 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
         *carry(features, said.given, _shared(sheet, said)),
         *limited_in_part(said.shared, said.given),
     ]
+    noted_at = {f.at for f in noted_here}
     findings += (*noted_here, *_held(sheet, whole, features))
+    findings += unheard(whole, features, noted_at)
     findings += words_findings(sheet.dimensions, said, tuple(findings))
     findings += lost_limits(sheet, whole.dimensions, said, tuple(findings))
     carry_unread(features, said.unread, said.sized)
@@ -143,7 +145,6 @@ def _held(sheet: Sheet, whole: Sheet, features: Features) -> Iterator[Finding]:
     yield from torn_off(whole, features)
     yield from said_length(sheet, features)
     yield from stock_findings(sheet, features)
-    yield from unheard(whole, features)
     yield from angle_findings(sheet.dimensions, features)
 
 

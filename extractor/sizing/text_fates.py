@@ -181,7 +181,7 @@ def fate_of(words: str) -> Fate:
     if not _may_ask(words) or meaning(words, led=True) is not None:
         return Fate.NOTE
     if called_up([Text(words, (0.0, 0.0), 1.0)]) or (SIGNED.search(spelt) and BY_PLACES.search(spelt)):
-        return Fate.NOTE
+        return Fate.OTHER
     if HEADING.match(line):
         return Fate.HEADING
     matters = OTHER_MATTERS if not ABOUT_GROOVE.search(capitals(words)) else MATTERS_AT_GROOVES

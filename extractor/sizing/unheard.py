@@ -10,14 +10,14 @@ import math
 import re
 from collections.abc import Callable, Iterator, Sequence, Set
 from functools import cache
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level
-from extractor.grammar import DIAMETER, NUMBER, UNIT, normalised
+from extractor.finding import Finding, Level, Point
+from extractor.grammar import COUNT, COUNT_BEHIND, DIAMETER, NUMBER, UNIT, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Floats, Sheet, Text
 from extractor.sizing.could_size import ACROSS, could_be
@@ -39,6 +39,8 @@ BARE = re.compile(
     rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm\b|TYP(?:ICAL)?\b\.?)*\s*\)?|(?=.*\.){NUMBER}\s*[\s/-]\s*{NUMBER}", re.I
 )
 """A text that is one size, or two, and nothing else."""
+SIGNED = re.compile(r"\d.*?(?:±|[+-]\s*\d*\.\d|[+-]\s*\d+\s*/)")
+"""A size with deviations; a class may be that of something else."""
 TYPICAL = re.compile(r"\s*\bTYP(?:ICAL)?\b\.?", re.I)
 """What makes of a bare size no note."""
 DEVIATION = re.compile(r"±\s*\d*\.?\d+|[+-]\s*(?:0?\.\d+|0)|(?:(?i:[f-hkp]|js)|n)(?:[5-9]|1[0-4])")
@@ -67,8 +69,11 @@ PLACES = 6
 """Decimals that tell one place of a part from another."""
 
 
-def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
-    """A caution for each bare size beside the part that no dimension has and that is no size of the part."""
+def unheard(sheet: Sheet, features: Features, noted: Set[Point | None]) -> Iterator[Finding]:
+    """A caution for each bare size beside the part that no dimension has and that is no size of the part.
+
+    `noted`: where texts stand of which something was said as of notes.
+    """
     radii = radii_of(features)
     ranges = range_rows(sheet)
     tabled = {t for fit in fit_rows(sheet) for t in fit.texts} | {t for row in ranges for t in row.texts}
@@ -79,7 +84,9 @@ def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     carried = {words for d in heard for words in (d.text, *(d.text or "").split("^"))}
     loose = [t for t in sheet.texts if t.text not in carried and t.height > 0]
     yield from _exchanged([t for t in loose if BARE.fullmatch(_without_limits(t))], sheet, features)
-    loose = [t for t in loose if BARE.fullmatch(normalised(t.text))]
+    free = (t for t in loose if t.at not in noted and SIGNED.search(normalised(t.text)))
+    limited = {t for t in free if BARE.fullmatch(_one_size(t))}
+    loose = [t for t in loose if t in limited or BARE.fullmatch(normalised(t.text))]
     yield from _at_other_floors([t for t in loose if parse(t.text).sign], sheet, features)
     rows = {row.label for row in groove_table(sheet)[1]} if loose else set()
     zones = set(_zones(sheet.texts)) if loose else set()
@@ -88,7 +95,7 @@ def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
         for t in loose
         if t not in tabled
         and t.text.strip() not in rows
-        and not is_note(TYPICAL.sub("", UNIT.sub("", t.text)))
+        and (t in limited or not is_note(TYPICAL.sub("", UNIT.sub("", t.text))))
         and t not in zones
     ]
     loose = [t for t in loose if features.beside(middle_of(t)) and not _labelled(t, sheet) and not _listed(t, sheet)]
@@ -97,11 +104,12 @@ def unheard(sheet: Sheet, features: Features) -> Iterator[Finding]:
     if not loose:
         return
     across, any_size = {2 * r for r in radii}, sizes_of(features)
+    often = set(_often(features.part))
     least = LEAST * min(size for size in any_size if size > 0)
     for text in loose:
         printed = parse(text.text)
         finish = not printed.sign and printed.size in FINISH
-        drawn = across if printed.sign else any_size
+        drawn = across if printed.sign else any_size if printed.count == 1 else often
         if printed.value >= least and not finish and not any(features.fits(printed, size) for size in drawn):
             yield _asked(text)
 
@@ -127,6 +135,19 @@ def _of_other_floors(sheet: Sheet, features: Features, radii: set[float]) -> Ite
 def _without_limits(text: Text) -> str:
     """A text without its tolerances."""
     return without_tolerances(normalised(text.text)).strip()
+
+
+def _one_size(text: Text) -> str:
+    """A text without its tolerances and its count."""
+    return COUNT_BEHIND.sub("", COUNT.sub("", _without_limits(text))).strip()
+
+
+def _often(part: Part) -> Iterator[float]:
+    """The sizes that a part may have several times over: of its grooves, and from one to the next."""
+    for groove in part.grooves:
+        yield from _own(groove)
+    for one, other in pairwise(sorted(part.grooves, key=lambda g: g.z_near)):
+        yield from (abs(a - b) for a in (one.z_near, one.z_far) for b in (other.z_near, other.z_far))
 
 
 AtGroove = tuple[Text, Printed, Groove]

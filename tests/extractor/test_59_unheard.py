@@ -365,3 +365,17 @@ def test_two_sizes_that_stand_at_one_another_s_grooves_are_told(one, two, part, 
 @pytest.mark.parametrize(("z", "told"), [(-10.01, True), (-12.99, True), (-9.99, False), (-13.01, False)])
 def test_a_size_stands_at_a_groove_between_its_walls(z, told):
     assert bool(beside("5", "3", at=(z, -32.5))) is told
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("5 ±0.05", True), ("2x 5 ±0.05", True), ("3x 15 ±0.1", True),
+        ("Ø33.3 0/-0.1", True), ("8 P9", False), ("17 ±0.1", False), ("2x 17 ±0.1", False),
+        ("60 ±0.2", False), ("2x 60 ±0.2", True), ("GAP 5 ±0.05", False),
+    ],
+)  # fmt: skip
+def test_a_size_with_deviations_that_is_none_of_the_part_is_asked_about(words, told):
+    """17 is from one groove to the next, 20 from wall to wall; what is counted is of grooves or from one to another."""
+    codes = ("dimension-unclear", "note-unread", "tolerance-unread")
+    assert sum(len(asked(words, code=code)) for code in codes) == told
