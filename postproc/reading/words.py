@@ -282,6 +282,10 @@ def _without_number(words: list[Word]) -> list[Word]:
     return words[1:] if words and words[0].address == "N" and words[0].whole is not None else words
 
 
+ALIKE = {"O": "0", "o": "0", "l": "1", "I": "1"}
+"""Letters that a hand types for figures, and the figures."""
+
+
 def _wrong(kind: str, line: int, m: re.Match[str]) -> Finding:
     """The sentence about a token that has no shape."""
     column = m.start() + 1
@@ -297,11 +301,13 @@ def _wrong(kind: str, line: int, m: re.Match[str]) -> Finding:
         return _stop(
             ProgramCode.SKIP_INSIDE_BLOCK, line, f"The / at column {column} stands inside the block; put it first."
         )
-    return _stop(
-        ProgramCode.UNKNOWN_CHARACTER,
-        line,
-        f"Column {column} ({shown}) is not a word of a program; correct it or take it out.",
-    )
+    message = f"Column {column} ({shown}) is not a word of a program; correct it or take it out."
+    for at in (m.start(), m.end()):
+        before, letter = m.string[max(0, at - 1) : at], m.string[at : at + 1]
+        if letter in ALIKE and (before.isdigit() or (at == m.end() and before.isalpha())):
+            message = f"The letter {letter} at column {at + 1} stands where a figure belongs; type {ALIKE[letter]}."
+            break
+    return _stop(ProgramCode.UNKNOWN_CHARACTER, line, message)
 
 
 def _stray(word: Word, marks: str, line: int) -> Finding:

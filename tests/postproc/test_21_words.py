@@ -108,7 +108,7 @@ def test_lines_are_counted_alike_whatever_ends_them(end):
         ("X34., F.1", "unknown-character", "X34., at column 1 has , behind its number; type X34. instead."),
         ("X1.2.3", "unknown-character", "Column 5 (.3)"),
         ("X--5", "unknown-character", "Column 1 (X)"),
-        ("GO0 X1.", "unknown-character", "Column 1 (G)"),
+        ("GO0 X1.", "unknown-character", "The letter O at column 2"),
         ("G00 X", "unknown-character", "Column 5 (X)"),
         ("X4 2.", "unknown-character", "Column 4 (2.)"),
         ("G00 X\u0664\u0662.", "unknown-character", "Column 5"),
@@ -306,3 +306,18 @@ def test_a_word_tells_its_column_however_the_line_is_spaced():
 )
 def test_a_g_number_with_a_point_and_nothing_behind_it_is_whole(line, said):
     assert words(line) == said
+
+
+@pytest.mark.parametrize(
+    ("block", "told"),
+    [
+        ("GO X34.", "The letter O at column 2 stands where a figure belongs; type 0."),
+        ("G0 XO.", "The letter O at column 5 stands where a figure belongs; type 0."),
+        ("G0 X3O.", "The letter O at column 6 stands where a figure belongs; type 0."),
+        ("G0 Z-4l.", "The letter l at column 7 stands where a figure belongs; type 1."),
+        ("G0 X34. $", "Column 9 ($) is not a word of a program; correct it or take it out."),
+        ("G X34.", "Column 1 (G) is not a word of a program; correct it or take it out."),
+    ],
+)
+def test_a_letter_typed_for_a_figure_is_named(block, told):
+    assert told in [finding.message for finding in parse_program(block).findings]
