@@ -28,6 +28,8 @@ def hold(note: GrooveNote, groove: Groove, features: Features) -> tuple[str, ...
     reverse = turned is not None and turned[0] is note.meanings[0] and bool(tried[0]) and small
     if not all(tried) and not reverse:
         return _uneven(groove, features) if note.spaced else ()
+    if not groove.side.axial and any(_of_a_face(meaning, groove, features) for meaning in note.meanings):
+        return ()
     if turned is not None:
         width, depth = turned[1]["width"].value, turned[1]["depth"].value
         return (f"is {width:g} wide and {depth:g} deep, and the drawing shows {depth:g} wide and {width:g} deep",)
@@ -35,6 +37,16 @@ def hold(note: GrooveNote, groove: Groove, features: Features) -> tuple[str, ...
     counted = next((faults[0] for faults in tried if faults[0].startswith(COUNTS)), least[0])
     # Of `3 x 2` nobody can tell whether 3 is a count or a width: both are said.
     return least if counted == least[0] else (*least[:-1], f"{least[-1]}, or {counted}")
+
+
+def _of_a_face(meaning: Meaning, groove: Groove, features: Features) -> bool:
+    """True for sizes that a groove in a face has under other names: either wall or its middle, and a bare depth."""
+    walls = groove.mouth_diameter, groove.floor_diameter
+    across, along = (*walls, sum(walls) / 2), (groove.width, groove.depth)
+    drawn = {"floor_diameter": across, "across": across, "width": along, "depth": along}
+    return meaning.count is None and all(
+        any(features.fits(figure, size) for size in drawn.get(name, ())) for name, figure in meaning.sizes
+    )
 
 
 def count_hid(sizes: GrooveNote, groove: Groove, features: Features) -> str:

@@ -74,6 +74,8 @@ BEHIND = late(rf"^\s*-\s*(?={NUMBER}\s*$)")
 """A minus before all that is printed: a place behind the front face, as Z is counted; its size is the number."""
 GRADE_OR_CLASS = late(r"\s*IT\s?\d{1,2}\b|\s?[fmcv]\s*$")
 """A grade without its letter, or a general class at one size: a tolerance, of which nobody can say where it lies."""
+BY_ANOTHER = late(rf"\s{BY}\s*Ø?\s*(?={NUMBER})")
+"""Where another size begins: what stands behind it is its tolerance."""
 STRAY = late(rf"\s*(?:{FIT.pattern}|(?:[ioqvyzIOQVYZ]|[zZ][a-cA-C]|cd|ef|fg|CD|EF|FG)\d{{1,2}})\s*|\s+0?\.\d+\s*")
 """What is written like a class behind all that is a tolerance, or like a deviation but for its sign: I, O and Q are the
 letters of none (ISO 286-1), the others of some that are in no table here."""
@@ -280,6 +282,8 @@ def _has_stray(tail: str) -> bool:
 def _tolerance(size: float | None, tail: str, *, radius: bool = False) -> tuple[str | None, Deviation | None]:
     """The class and the deviations in the words behind a size, which begin with its last letter."""
     found = list(tolerances(tail, 1))
+    other = BY_ANOTHER.search(tail, found[0].end) if found else None
+    found = [one for one in found if other is None or one.start < other.start()]
     name = _classes(found, tail)
     given = next((one for one in found if one.deviations or one.limits), None)
     if given is None or LOST.search(tail):

@@ -170,3 +170,26 @@ def test_from_a_drawing():
     (groove,) = reading.part.grooves
     assert (groove.where, groove.width, groove.depth) == ("face", 5.0, 4.0)
     assert groove.tolerances == {"mouth_diameter": (0.1, 0.2), "floor_diameter": (-0.2, -0.1), "depth": (0.0, 0.1)}
+
+
+@pytest.mark.parametrize(
+    ("words", "codes"),
+    [
+        ("Ø40 x 4", []), ("Ø30 x 4", []), ("Ø40 x 5", []),
+        ("MEAN DIA 35, 5 WIDE, 4 DEEP", []), ("MEAN DIA 36, 5 WIDE, 4 DEEP", ["note-contradicts"]),
+        ("Ø42 x 4", ["note-contradicts"]), ("Ø40 x 3", ["note-contradicts"]),
+    ],
+)  # fmt: skip
+def test_a_note_at_a_face_groove_names_a_wall_or_its_middle_and_a_bare_depth(words, codes):
+    places = frame().on_sheet(-4.0, 17.5), frame().on_sheet(12.0, 40.0)
+    assert [f.code for f in tied(face(), Dimension(DimensionKind.LEADER, places, 0.0, 0.0, words))[1]] == codes
+
+
+def test_a_class_and_deviations_behind_different_sizes_are_theirs():
+    """ISO 286-2: H11 of 40 is +0.16/0. The depth's deviation is told, and no general tolerance stands for it."""
+    places = frame().on_sheet(-2.0, 20.0), frame().on_sheet(12.0, 40.0)
+    leader = Dimension(DimensionKind.LEADER, places, 0.0, 0.0, "Ø40 H11 x 4 +0.05")
+    part, findings = tied(face(), leader, notes=["ISO 2768-m"])
+    assert {f.code for f in findings} == {"tolerance-unread", "general-tolerances"}
+    assert part.grooves[0].tolerances["mouth_diameter"] == (0.0, 0.16)
+    assert "depth" not in part.grooves[0].tolerances
