@@ -177,6 +177,11 @@ def capitals(words: str) -> str:
 
 CLASS = re.compile(r"(?:JS|js|[AC-HKNac-hkmn])(?:[5-9]|1[0-8])")
 """The classes of grooves; in notes other letters and grades are widths, thicknesses and radii."""
+FOR_BOTH = late(
+    r"\b(?:BOTH|ALL|EACH|BEIDE|ALLE|ENTRAMB[EI]|TUTT[EI]|AMBOS|TOUS|TOUTES)\b\s*\)?\s*$"
+    r"|(?:\b(?:BOTH|ALL|BEIDE|ALLE|ENTRAMB[EI]|AMBOS)|[,;(]\s*TOL\w*)\b\W*?(?:±|[+-]\s*[\d.]|(?:JS|H|h)\d)"
+)
+"""Words at the one tolerance of several sizes that give it to each (common practice, no source)."""
 DASHED = re.compile(rf"-\s+{NUMBER}\s*(?:{WIDE}|{DEEP})")
 """A size behind a dash."""
 
@@ -230,6 +235,7 @@ def _limited(line: str) -> tuple[str, dict[int, Printed]]:
         if not printed.limits:
             return "", {}
         line = line[: both.start] + f"{printed.size:g}".ljust(both.end - both.start) + line[both.end :]
+    whole, last = line, ""
     for tolerance in tuple(_tolerances(line)):
         *_, number = (None, *NUMBERS.finditer(line, 0, tolerance.start))
         fresh = number is not None and number.start() not in found
@@ -237,7 +243,10 @@ def _limited(line: str) -> tuple[str, dict[int, Printed]]:
             parse(f"{number[0]} {line[tolerance.start : tolerance.end]}") if number and fresh else Printed(unread=True)
         )
         found[number.start() if number else -1] = figure
+        last = line[tolerance.start : tolerance.end]
         line = _blank(line, (tolerance.start, tolerance.end))
+    if len(found) == 1 and last and FOR_BOTH.search(whole):
+        found |= {n.start(): parse(f"{n[0]} {last}") for n in NUMBERS.finditer(line) if n.start() not in found}
     return line, found
 
 

@@ -60,7 +60,7 @@ TOKEN = (
     rf"|(?P<deep>(?P<t>{NUMBER})\s*(?!{DEEP}{LAST})(?:DE\s+)?\(?(?:{DEEP}|D(?!\w))\)?"
     rf"|(?:\b{DEEP}(?:{OF_THE}{GROOVE})?|\b[DT](?![A-Z]))\s*[=:]?\s*(?P<t2>{NUMBER}))"
     rf"|(?P<groove>\b{GROOVE})|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.ØBTWD(])|\s*/(?=\s*Ø))"
-    r"|(?P<gap>(?:[\s,;:&/()-]|\.(?!\d))+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:RADIAL(?:LY)?|EACH|BOTH|SIDES?|ENDS?|THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON|AND|UND|ET)\b)"
+    r"|(?P<gap>(?:[\s,;:&/()-]|\.(?!\d))+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:RADIAL(?:LY)?|EACH|BOTH|BEIDE|AMBOS|ENTRAMB[EI]|SIDES?|ENDS?|THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON|AND|UND|ET)\b)"
     r"|(?P<word>[A-Z\u0370-\u04ff\u3040-\u9fff][A-Z\u0370-\u04ff\u3040-\u9fff.'/-]*(?![\w=]))"
 )
 """What a note at a groove is made of; compiled when first used: it takes as long as all else here."""

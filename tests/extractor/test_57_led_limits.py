@@ -92,3 +92,24 @@ def test_a_comma_between_two_decimal_numbers_parts_them():
         "12.5",
         "1.5 x 2.5",
     ]
+
+
+@pytest.mark.parametrize(
+    ("words", "given"),
+    [
+        ("3 x Ø32 BOTH ±0.05", ["width", "floor_diameter"]), ("3 WIDE, Ø32, TOL ±0.05", ["width", "floor_diameter"]),
+        ("3 x Ø32 (±0.05 BOTH)", ["width", "floor_diameter"]), ("3 x 4 (±0.05 BOTH)", ["width", "depth"]),
+        ("3 x Ø32 beide ±0,05", ["width", "floor_diameter"]), ("3 x Ø32 ±0.05", ["floor_diameter"]),
+        ("3 x Ø32 ±0.05 BOTH SIDES", ["floor_diameter"]), ("3 WIDE x 4 DEEP ±0.05", ["depth"]),
+    ],
+)  # fmt: skip
+def test_one_tolerance_for_both_sizes_is_that_of_each(words, given):
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(led(words),))
+    part, findings = tie_dimensions(sheet, PART)
+    assert part.grooves[0].tolerances == dict.fromkeys(given, (-0.05, 0.05))
+    assert not [f for f in findings if f.stops]
+
+
+def test_of_two_tolerances_each_stays_with_its_size():
+    part, _ = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(led("3 ±0.1 x Ø32 ±0.05 BOTH"),)), PART)
+    assert part.grooves[0].tolerances == {"width": (-0.1, 0.1), "floor_diameter": (-0.05, 0.05)}
