@@ -16,6 +16,7 @@ WORTH_A_LINE = frozenset(
         "failed",
         "edited",
         "ignored",
+        "waiting",
         "inbox-gone",
         "inbox-back",
         "out-gone",

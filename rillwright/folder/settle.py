@@ -24,6 +24,7 @@ class Settling:
 
     wait: float
     late: set[Path] = field(default_factory=set)
+    _endless: dict[Path, Signature] = field(default_factory=dict)
     _since: dict[Path, tuple[Signature, float]] = field(default_factory=dict)
     _first: dict[Path, float] = field(default_factory=dict)
 
@@ -51,11 +52,24 @@ class Settling:
             return False
         return quiet >= self.wait * PATIENCE or _whole(inbox / found.name)
 
+    def lacks_end(self, inbox: Path, found: InboxFile, now: float) -> str:
+        """Why a drawing that no longer changes is still waited for, once for each state of it; "" if it isn't."""
+        known = self._since.get(found.name)
+        quiet = now - known[1] if known is not None and known[0] == found.signature else 0.0
+        if quiet < self.wait or self._endless.get(found.name) == found.signature or _whole(inbox / found.name):
+            return ""
+        self._endless[found.name] = found.signature
+        return (
+            "Its end mark (EOF) is missing, so it may still be on its way: it is taken as it is after "
+            f"{self.wait * PATIENCE:g} s without a change."
+        )
+
     def forget(self, names: set[Path]) -> None:
         """Drop whatever is no longer among the names."""
         for gone in self._since.keys() - names:
             del self._since[gone]
             self._first.pop(gone, None)
+            self._endless.pop(gone, None)
             self.late.discard(gone)
 
     def next_look(self, now: float) -> float | None:

@@ -206,6 +206,8 @@ class Watch:
                 continue
             if self.settling.arrived(self.folders.inbox, found, now):
                 self.queue.push(found)
+            elif reason := self.settling.lacks_end(self.folders.inbox, found, now):
+                self.log.event("waiting", drawing=str(name), reason=reason)
         self.log.waiting = len(self.queue)
 
     def start_workers(self) -> None:

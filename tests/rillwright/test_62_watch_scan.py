@@ -104,6 +104,27 @@ def test_a_drawing_without_its_end_is_waited_for_longer_but_not_for_ever(tmp_pat
     assert settling.arrived(tmp_path, found(), 2.0 * PATIENCE)
 
 
+@pytest.mark.parametrize(("now", "told"), [(1.9, False), (2.0, True)])
+def test_why_it_is_waited_for_is_told_once_it_has_stopped_changing(tmp_path, now, told):
+    drop(tmp_path, "ring.dxf", b"0\nSECTION\n")
+    settling = Settling(2.0)
+    settling.arrived(tmp_path, found(), 0.0)
+    reason = settling.lacks_end(tmp_path, found(), now)
+    assert ("(EOF) is missing" in reason and "after 20 s" in reason) is told
+    assert settling.lacks_end(tmp_path, found(), now) == ""
+
+
+def test_it_is_told_of_each_state_of_a_drawing_and_of_none_that_is_whole(tmp_path):
+    drop(tmp_path, "ring.dxf", b"0\nSECTION\n")
+    settling = Settling(2.0)
+    for changed in (0, 1):
+        settling.arrived(tmp_path, found(changed=changed), 10.0 * changed)
+        assert settling.lacks_end(tmp_path, found(changed=changed), 10.0 * changed + 2.0)
+    drop(tmp_path, "ring.dxf")
+    settling.arrived(tmp_path, found(changed=2), 20.0)
+    assert settling.lacks_end(tmp_path, found(changed=2), 22.0) == ""
+
+
 def test_what_can_not_be_opened_has_not_arrived(tmp_path):
     settling = Settling(2.0)
     settling.arrived(tmp_path, found("missing.dxf"), 0.0)

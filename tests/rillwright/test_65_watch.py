@@ -340,3 +340,12 @@ def test_a_reader_of_the_history_needs_no_right_to_write(inbox, out, tmp_path):
     told = subprocess.run([*TOOL, "history", str(out)], capture_output=True, text=True, timeout=600)
     assert (told.returncode, told.stderr) == (0, "")
     assert "ring.dxf  made" in told.stdout
+
+
+def test_a_drawing_that_lacks_its_end_is_told_before_it_is_taken(inbox, out):
+    draw_ring(inbox / "ring.dxf")
+    path = inbox / "ring.dxf"
+    path.write_bytes(path.read_bytes().rstrip()[: -len("EOF")])
+    order = told(watch_once(inbox, out), "waiting", "made", "refused", "failed")
+    assert [one["drawing"] for one in order] == ["ring.dxf"] * 2
+    assert order[0]["event"] == "waiting"
