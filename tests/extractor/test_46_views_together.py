@@ -377,6 +377,18 @@ def test_a_view_that_differs_is_told_with_what_it_alone_shows(at, alone):
     assert (WITHIN in grooves(reading)) is not alone
 
 
+@pytest.mark.parametrize(
+    ("across", "caution"), [((40,), ["inside-groove"]), ((40, 30), ["views-differ", "inside-groove"])]
+)
+def test_of_a_view_with_a_section_and_an_end_view_each_remark_is_kept(across, caution):
+    """A circle that the view alone would take for a groove in its face is no land of the section."""
+    rings = tuple(Circle((120.0, 0.0), d / 2, LAYER) for d in across)
+    front, cut = side_view(RING), in_section().map(shifted(0, 90))
+    assert told(read(front, circles=rings), Level.CAUTION) == ([] if across == (40,) else ["face-unclear"])
+    reading = read(mixed(front, cut), circles=rings)
+    assert (told(reading, Level.NOTE), told(reading, Level.CAUTION)) == (["read-together"], caution)
+
+
 @pytest.mark.parametrize(("by", "alike"), [(0.058, True), (0.062, False)])
 def test_views_alike_within_the_pen_are_one_part(by, alike):
     """A thousandth of the greater size, 0.06 on the radius, is taken for the pen's error."""
