@@ -35,6 +35,12 @@ PROGRAMS: dict[tuple[str, str, str, str], str] = {
         ">=",
     ): "a pass that goes nowhere is left out before",
     (
+        "postproc/reading/actions/grooving.py",
+        "return self.start[1] + (shift if front else -shift) * min(shifts, MOST_GROOVES + 1)",
+        "1",
+        "2",
+    ): "more grooves than are taken are a stop, however many",
+    (
         "postproc/reading/actions/foreign.py",
         "side = 1 if start_x >= x else -1",
         ">=",

@@ -304,6 +304,10 @@ def test_what_a_formula_leaves_of_a_whole_number_is_a_millionth_at_most(number, 
         ("1.0000009", "GT", "1.", True, False, True),
         ("1.000002", "GT", "1.", True, True, False),
         ("0.5+0.25", "GE", "0.75", True, True, False),
+        ("0.000001", "GT", "0.", True, True, False),
+        ("0.0000009", "GT", "0.", True, False, True),
+        ("0.000001", "LE", "0.", False, False, False),
+        ("0.0000009", "LE", "0.", False, True, True),
     ],
 )
 def test_values_that_are_all_but_equal(left, sign, right, raw, equal, close):

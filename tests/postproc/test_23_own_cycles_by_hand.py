@@ -327,3 +327,20 @@ def test_a_peck_along_z_fits_into_the_way_to_the_floor(text, number):
     """From -13 to -14 are 1000 counts."""
     (message,) = [f.message for f in run_of(f"{HEAD}G74 R.5\nG74 Z-14. {text} F.08\nM30").findings if f.stops]
     assert f"write {number} if" in message
+
+
+@pytest.mark.parametrize(
+    ("sign", "word", "said"),
+    [
+        ("", "D4.", None),
+        ("", "D-4.", "D-4. has a sign; the cycle takes D without one."),
+        (":minus", "D-4.", None),
+        (":minus", "D4.", "D4. has no sign; the cycle takes D with a minus."),
+    ],
+)
+def test_a_peck_has_the_sign_that_the_dialect_gives_it(sign, word, said):
+    block = f"{{g}} X{{floor}} Z{{end}}? D{{peck{sign}}} K{{shift}}? E{{retract}} F{{feed}}"
+    own = read_dialect(f'[words]\ngroove = "G87"\n[cycle]\nblocks = ["{block}"]\n', "own")
+    found = run(f"G87 X34. {word} E.5 F.08", own)
+    assert found.cycles[0].peck == 4000
+    assert [f.message for f in found.findings] == ([] if said is None else [said])

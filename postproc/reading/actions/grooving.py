@@ -228,8 +228,8 @@ class _Call:
             )
             log.stop(ProgramCode.POINT_IN_WHOLE_WORD, message)
         if count < 0 and gap.sign != "signed":
-            wanted = "with a minus" if gap.sign == "minus" else "without one"
-            log.stop(ProgramCode.SIGNED_AMOUNT, f"{word} has a sign; the cycle takes {word.address} {wanted}.")
+            signed, wanted = ("no sign", "with a minus") if gap.sign == "minus" else ("a sign", "without one")
+            log.stop(ProgramCode.SIGNED_AMOUNT, f"{word} has {signed}; the cycle takes {word.address} {wanted}.")
         return abs(count)
 
 
