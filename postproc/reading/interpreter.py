@@ -204,6 +204,8 @@ class _Walk:
         The moves are given back; with `keep` they count as made, and the tool stays where they end.
         """
         course, log, lathe = self.course, self.log, self.lathe
+        self._strays(lathe.words.leftovers())  # the blocks of the contour have words of their own
+        lathe.words.drop()
         begin, end = (
             None if word.whole is None else course.sections.numbered(self.parsed.blocks, word.whole, course.at - 1)
             for word in (first, last)
@@ -266,7 +268,11 @@ class _Walk:
         """Say what is to be said of words that nothing took."""
         for word in [word for word in leftovers if self._is_corner(word)][:1]:
             self._corner(word)
-        for word in [word for word in leftovers if not self._is_corner(word)]:
+        self._strays([word for word in leftovers if not self._is_corner(word)])
+
+    def _strays(self, words: Sequence[Word]) -> None:
+        """A stop for each word that means nothing in its block."""
+        for word in words:
             message = (
                 f"{word} at column {word.column} has no meaning in this block "
                 f"({self.dialect.name}); correct it or take it out."

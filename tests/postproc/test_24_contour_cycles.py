@@ -268,3 +268,13 @@ def test_a_cycle_that_is_set_and_never_called_is_a_stop_at_the_block_that_sets_i
     assert told(f"{settings}\n{settings}\n{call}\n{SHAPE}") == [(5, True)]
     assert told(f"{settings}\n{call}\n{SHAPE}\nG00 X44. Z2.\n{settings}") == [(11, True)]
     assert told(f"{call}\n{SHAPE}") == []
+
+
+@pytest.mark.parametrize("call", ["G71 P1 Q2 U1. W.5 F.3", "G72 P1 Q2 U1. W.5 F.3", "G70 P1 Q2 F.1"])
+@pytest.mark.parametrize("stray", ["X.4", "Z.1", "I.4", "K.1", "H2"])
+def test_a_word_that_a_cycle_along_a_contour_has_no_use_for_is_a_stop(call, stray):
+    """U typed as X leaves no allowance; the words of the contour's own blocks are theirs."""
+    text = f"G71 U2. R1.\nG72 W2. R1.\nG71 P1 Q2 U1. W.5 F.3\n{SHAPE}\nG72 P1 Q2 U1. W.5 F.3\nG01 X44. F.2\n"
+    told = [(f.line, f.stops) for f in run_of(f"{text}{call} {stray}").findings if f.code == "unknown-word"]
+    assert told == [(13, True)]
+    assert "unknown-word" not in codes(run_of(text + call))
