@@ -8,6 +8,7 @@ grooves and the other prints the size of some: else each says its own.
 Source of the words: common practice, no source.
 """
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -15,6 +16,7 @@ from itertools import pairwise
 import numpy as np
 import shapely
 
+from extractor.grammar import NUMBER
 from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sheet import Floats, Segments, Sheet, Text
@@ -60,6 +62,8 @@ GOING_ON = late(
 SIZED = late(rf"\W*(?:\d+\s*[X×]\s+)?(?:[RØ]\s*)?\d(?:[^.;]|\.\d)*|.*\b{DEEP}.*\d.*")
 """A line in capitals that may be the size of what the one before names."""
 FIGURE = late(r"\d")
+BARE = late(rf"\W*(?:%%c|Ø|R)?\s*{NUMBER}[^A-Za-z]*(?:[A-Za-z]{{1,2}}\d{{1,2}}[^A-Za-z]*)?", re.I)
+"""A size with its tolerance and no word."""
 
 
 def broken_lines(sheet: Sheet) -> Iterator[tuple[Text, list[str]]]:
@@ -111,7 +115,7 @@ def _runs(texts: tuple[Text, ...], segments: Segments | None) -> tuple[tuple[Tex
         run = [text]
         while len(run) < LINES and (under := below.get(run[-1])) is not None and _even([*run, under]):
             run.append(under)
-        found.append(tuple(run))
+        found += [tuple(run)] if any(WORD.search(line.text) for line in run) else []
     return tuple(found)
 
 
@@ -164,7 +168,11 @@ def _aligned(text: Text, own: Floats, under: Floats) -> bool:
 
 def _goes_on(first: str, second: str) -> bool:
     """True if two lines are likely one sentence."""
-    if ENDED.fullmatch(first) or LISTED.match(second) or not (WORD.search(first) and WORD.search(second)):
+    if ENDED.fullmatch(first) or LISTED.match(second):
+        return False
+    if not WORD.search(second):
+        return BARE.fullmatch(second) is not None and (_heads(first) or BARE.fullmatch(first) is not None)
+    if not WORD.search(first):
         return False
     if HANGING.fullmatch(folded(first)) or GOING_ON.fullmatch(folded(second)):
         return True
@@ -176,6 +184,12 @@ def _goes_on(first: str, second: str) -> bool:
     if named and not other:
         return sizes == [False, True] and SIZED.fullmatch(below) is not None
     return bool(other and not named and sizes == [True, False] and ABOUT_WIDTH.search(above))
+
+
+def _heads(line: str) -> bool:
+    """True for a line that names a groove, with no figure and about no other thing: sizes may stand under it."""
+    rest, named = ABOUT_GROOVE.subn(" ", capitals(line))
+    return named > 0 and not OTHER_THING.search(rest) and not FIGURE.search(rest)
 
 
 def _is_cell(text: Text, texts: Sequence[Text]) -> bool:

@@ -107,6 +107,7 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     if spread := SPREAD.match(line):
         return _spread(normalised(text), int(spread[1]), Printed.of(spread[2]))
     line, limited = _limited(ELSEWHERE.sub("", _plainer(line)))
+    line = _unbracketed(line, limited)
     line, step = _without(line, PITCH)
     pitch = Printed.of(step) if step else None
     spaced, whole = bool(SPACED.search(line)), line
@@ -186,6 +187,10 @@ DASHED = re.compile(rf"-\s+{NUMBER}\s*(?:{WIDE}|{DEEP})")
 """A size behind a dash."""
 
 
+BRACKETED = re.compile(rf"\(\s*Ø?\s*(?P<figure>{NUMBER})\s*\)")
+"""A figure alone in brackets."""
+
+
 def _tolerances(line: str) -> Iterator[Tolerance]:
     """The tolerances of the figures of a note."""
     return (
@@ -248,6 +253,12 @@ def _limited(line: str) -> tuple[str, dict[int, Printed]]:
     if len(found) == 1 and last and FOR_BOTH.search(whole):
         found |= {n.start(): parse(f"{n[0]} {last}") for n in NUMBERS.finditer(line) if n.start() not in found}
     return line, found
+
+
+def _unbracketed(line: str, limited: Mapping[int, Printed]) -> str:
+    """The line without the brackets round a figure alone that has a tolerance: neither a count nor for information."""
+    found = (one for one in BRACKETED.finditer(line) if one.start("figure") in limited)
+    return _blank(line, *((k, k + 1) for one in found for k in (one.start(), one.end() - 1)))
 
 
 def _own_clauses(line: str) -> str:

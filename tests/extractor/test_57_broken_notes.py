@@ -195,3 +195,30 @@ def test_words_that_end_one(line):
 )
 def test_words_that_begin_none(line, one):
     assert bool(GOING_ON.fullmatch(folded(line))) is one
+
+
+def tolerances(*lines, **more):
+    """The tolerances of the groove by the lines under each other, and the codes of what is told."""
+    reading = read_sheet(sheet(*under(*lines, **more)), ReadOptions(units="mm"))
+    told = [f.code.value for f in reading.findings if f.level.value != "note"]
+    return dict(reading.part.grooves[0].tolerances), told
+
+
+@pytest.mark.parametrize("heading", ["O-RING GROOVE", "GROOVE", "EINSTICH", "SEAL GROOVE"])
+def test_sizes_under_the_name_of_a_groove_are_its_callout(heading):
+    held = {"width": pytest.approx((0.0, 0.1)), "floor_diameter": pytest.approx((-0.1, 0.0))}
+    assert tolerances(heading, "3 +0.1/0", "Ø34 0/-0.1") == (held, [])
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        pytest.param(("HOUSING", "3 +0.1/0"), id="another thing"),
+        pytest.param(("SHAFT GROOVE", "3 +0.1/0"), id="a groove and another thing"),
+        pytest.param(("GROOVE 2", "3 +0.1/0"), id="a name with a figure"),
+        pytest.param(("GROOVE.", "3 +0.1/0"), id="the sentence ends"),
+        pytest.param(("Ø34 +0.1", "Ø33.9"), id="figures without words"),
+    ],
+)
+def test_sizes_under_other_lines_are_lines_of_their_own(lines):
+    assert broken_notes(sheet(*under(*lines))) == ()

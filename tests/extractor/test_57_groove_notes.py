@@ -781,3 +781,18 @@ def test_a_note_on_several_grooves_may_point_to_a_land_between_those_that_it_fit
     """A diameter in it is that of a floor, and none of the land that its leader touches."""
     like = bar((-10, -13, 34), (-20, -23, 34), (-30, -33, 34))
     assert [f.code for f in tied(like, led(words, z=-16.0, r=20.0))[1]] == codes
+
+
+@pytest.mark.parametrize(
+    ("words", "sizes", "count"),
+    [
+        ("(3 +0.1/0) x (Ø34 0/-0.1)", {"width": (0.0, 0.1), "floor_diameter": (-0.1, 0.0)}, None),
+        ("(3 +0.1/0) x Ø34", {"width": (0.0, 0.1), "floor_diameter": None}, None),
+        ("(3) x Ø34 0/-0.1", {"floor_diameter": (-0.1, 0.0)}, 3),
+        ("(2x) 3 +0.1/0", {"width": (0.0, 0.1)}, 2),
+    ],
+)
+def test_a_figure_in_brackets_with_a_tolerance_is_a_size(words, sizes, count):
+    """Without one it counts."""
+    first = groove_note(words).meanings[0]
+    assert ({field: printed.deviations for field, printed in first.sizes}, first.count) == (sizes, count)
