@@ -137,9 +137,11 @@ def _resolved(size: ByName, figure: str) -> str:
 
 
 def _known(text: str, sized: set[str]) -> bool:
-    """True for a text that gives each of its letters a figure, and dimensions their sizes by these letters."""
-    names = {name for name, _ in pairs_of(text)}
-    return bool(names) and names <= sized
+    """True for a text that gives each of its letters a figure, and dimensions their sizes by some of them.
+
+    A letter of such a legend that stands nowhere is a size that is not drawn, and no part.
+    """
+    return not sized.isdisjoint(name for name, _ in pairs_of(text))
 
 
 def _lettered(sheet: Sheet) -> tuple[list[Text], list[Text], dict[str, list[Text]]]:

@@ -126,6 +126,12 @@ def test_letters_that_dimensions_have_are_no_parts(text, codes):
     assert stops(sheet) == codes
 
 
+@pytest.mark.parametrize(("legend", "codes"), [("A = 2, B = 9", []), ("B = 9, C = 2", ["variants"]), ("A = 2", [])])
+def test_a_letter_of_a_legend_that_stands_nowhere_is_no_part(legend, codes):
+    """One of the others is that of a dimension: 2 is the width drawn."""
+    assert stops(replace(lettered("A"), texts=(Text(legend, (0.0, -60.0), 2.5),))) == codes
+
+
 def stops(sheet):
     return [f.code for f in read_sheet(sheet, ReadOptions(units="mm")).findings if f.stops]
 
