@@ -31,6 +31,8 @@ IN_LINE = 0.15
 OVER = 2.0
 """Letter heights from a tail to the middle of a text that runs along it, at most: one, and where a text hangs on its
 upper edge, which is not known, one more."""
+BESIDE = 0.8
+"""Letter heights from a tail to a text square to it that stands beside it, at most: it is not turned with its line."""
 HOME = 0.3, 1.5
 """Letter heights along a text and square to it from its middle to that of its line, at most."""
 
@@ -113,13 +115,15 @@ def _facing(tips: Tips, tip: int, marked: Callable[[int], bool]) -> int | None:
 
 
 def _along(tips: Tips, tip: int, text: Text) -> bool:
-    """True if a text runs along a tail that ends at a tip and has its middle over it."""
+    """True if a text runs along a tail that ends at a tip and has its middle over it, or stands right beside it."""
     (x, y), turn = places(text)[1], math.radians(text.angle)
     middle = np.array((x, y)) + text.height / 2 * np.array([-math.sin(turn), math.cos(turn)])
     size = tips.length(tip)
     along, off = tips.line(tip) / size, middle - tips.at[tip]
     run, up = float(off @ along), abs(float(off[0] * along[1] - off[1] * along[0]))
     turned = abs(along[0] * math.sin(turn) - along[1] * math.cos(turn))
+    if turned >= math.cos(SKEW):
+        return 0.0 < run < size and 0.0 <= up - text.width / 2 <= BESIDE * text.height
     return turned <= SKEW and 0.0 < run < size + text.height and up <= OVER * text.height
 
 

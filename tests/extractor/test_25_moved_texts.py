@@ -14,7 +14,7 @@ from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.sheet import Text
 from extractor.viewing.arrows import arrows
-from extractor.viewing.in_line import OVER
+from extractor.viewing.in_line import BESIDE, OVER
 from extractor.viewing.roles import with_loose
 
 SHAFT = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 4.0, 30.0)))
@@ -178,9 +178,21 @@ def test_tails_that_end_at_no_other_line_measure_nothing(form):
     assert sized(rows[2:], text) == []
 
 
-def test_a_text_square_to_a_tail_is_not_of_its_line():
+@pytest.mark.parametrize(
+    ("begin", "foot", "known"),
+    [
+        (9.0, 22.0, False),
+        (12.1, 22.0, True),
+        (12.0 + BESIDE * HIGH - 0.1, 22.0, True),
+        (12.0 + BESIDE * HIGH + 0.1, 22.0, False),
+        (12.5, 35.1 - HIGH / 2, False),
+        (12.5, 34.9 - HIGH / 2, True),
+    ],
+)
+def test_a_text_square_to_a_tail_is_of_its_line_if_it_stands_right_beside_it(begin, foot, known):
+    """A level figure beside the upright tail that runs from 15 to 35; one that the tail runs through is not."""
     rows, text = floor("closed", "Ø30")
-    assert sized(rows, Text(text.text, (9.0, 22.0), HIGH)) == []
+    assert sized(rows, Text(text.text, (begin, foot), HIGH)) == ([("Ø30", 30.0)] if known else [])
 
 
 @pytest.mark.parametrize("form", HEADS)
