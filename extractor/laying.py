@@ -240,7 +240,7 @@ def _hardly_turned(chosen: Candidate, found: Found) -> list[Finding]:
             "The slots in the face are alike and stand in even steps across the middle, as those of a comb do; nothing "
             "but its centre line or its symmetry says that the part is turned: give a diameter sign or an end view."
         )
-    elif len(found.faces) > (1 if evidence.centre_line else 0):
+    elif len(found.faces) > (1 if evidence.centre_line or chosen.view.axis.drawn else 0):
         words = (
             "The view would be a disc with rings in its face, or the section of a comb; nothing but its centre line or "
             "its symmetry says that it is turned: give a diameter sign or an end view."

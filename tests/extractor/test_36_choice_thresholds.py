@@ -279,3 +279,17 @@ def test_lines_away_from_the_axis_may_be_a_bore_where_a_line_of_any_pen_runs_out
     assert told in {f.code for f in reading.findings}
     if told == "turned-by-symmetry":
         assert [(g.where, g.floor_diameter) for g in reading.part.grooves] == [("inside", 24.0), ("outside", 36.0)]
+
+
+@pytest.mark.parametrize(("ends", "rings", "stop"), [
+    ((-25.0, 5.0), 1, False), ((-25.0, 5.0), 2, True), ((-25.0, -0.5), 1, True),
+])  # fmt: skip
+def test_a_disc_with_one_ring_in_its_face_is_one_by_a_line_of_any_pen_out_of_both_ends(ends, rings, stop):
+    """As it is by a centre line; two rings may be the slots of a comb in section."""
+    places = [(15.0, 19.0), (25.0, 29.0)][:rings]
+    face = [(z, r) for inner, outer in places for z, r in ((0.0, inner), (-3.0, inner), (-3.0, outer), (0.0, outer))]
+    upper = [(0.0, 8.0), *face, (0.0, 39.0), (-1.0, 40.0), (-20.0, 40.0), (-20.0, 8.0)]
+    ink = Ink().chain([(z, r, 0.0) for z, r in upper], close=True).chain([(z, -r, 0.0) for z, r in upper], close=True)
+    ink.solid += [(z, -8.0, z, 8.0, 0.0) for z in (0.0, -20.0)]
+    ink.solid.append((ends[0], 0.0, ends[1], 0.0, 0.0))
+    assert ("not-turned" in {f.code for f in read_sheet(sheet_of(ink), ReadOptions(units="mm")).findings}) is stop
