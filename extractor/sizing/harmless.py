@@ -46,6 +46,7 @@ BESIDE = late(
 OF_EDGES = (
     r"edges?|br(?:o|ea)k\w*|deburr\w*|burrs?|kant\w*|(?:ent)?grat\w*|gebrochen|scharf\w*|aretes?|vives?|e?bavur\w*|spigol\w*"
     r"|viv[io]|s?bav\w*|rebab\w*|arist\w*|smooth|clean|sauber|blank|surfaces?"
+    r"|\w*zadzior\w*|otrep\w*|заусен\w*|\w*毛刺\w*|\w*[バハ]リ\w*"
 )
 """What is done to its edges and its surface."""
 TREATED = (
@@ -82,7 +83,7 @@ OF_THE_ORDER = (
 """What is said of the piece, how it is made, treated, packed and paid, and of its fellows."""
 OF_ITS_FORM = (
     r"concentric\w*|cylindricity|run-?out|rundlauf\w*|tir|inspect\w*|checked|gauges?|measured|critical|test|insert|tool|title"
-    r"|shaft|sheet|drawn|all a?round|rev(?:ision)?|ind(?:ex|ice)"
+    r"|shaft|sheet|drawn|protect\w*|transit|transport|all a?round|rev(?:ision)?|ind(?:ex|ice)"
 )
 """How true it must be, how that is checked, and what was changed."""
 MATTERS_AT_GROOVES = late(rf"\b(?:{OF_THE_SURFACE}|{OF_EDGES}|{OF_ITS_FORM})\b", re.I)

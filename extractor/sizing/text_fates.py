@@ -84,6 +84,12 @@ TITLE = late(r"\W*[^\W\d_]+(?:\W+[^\W\d_]+)?\W*")
 """A title: two words at most, and no figure."""
 NEAR = 1.0
 """Share of the part's greater size within which a text stands at it: notes by hand are put where there is room."""
+HEADED = late(
+    r"(?!note|nb\b|remark|hinweis|achtung|attention)[^\W\d_]+: *[^\W\d_]+(?: [^\W\d_]+){0,2}"
+    r"|[^\W\d_]+ (?:with|mit|avec|con) [^\W\d_]+"
+)
+"""A name behind its heading, or one of a thing with something on it, as `VALVE WITH GROOVE`."""
+ENGLISH_NUT = late(r"\bNUT\b")
 APART = 3.0
 """Letter heights from a title to the line about the sheet above or below it, at most."""
 CELLS = 3
@@ -164,7 +170,8 @@ def _fates(sheet: Sheet, quoted: Set[str]) -> dict[str, Fate]:
             if all_told or not quoted.isdisjoint((line, normalised(line), sentence, normalised(sentence))):
                 found[line] = Fate.TOLD
             else:
-                found[line] = Fate.SIZE if words in carried else fate_of(sentence)
+                own = fate_of(sentence)
+                found[line] = Fate.SIZE if words in carried else fate_of(line) if own is Fate.UNREAD else own
     return found
 
 
@@ -184,14 +191,14 @@ def fate_of(words: str) -> Fate:
         return Fate.OTHER
     if HEADING.match(line):
         return Fate.HEADING
-    matters = OTHER_MATTERS if not ABOUT_GROOVE.search(capitals(words)) else MATTERS_AT_GROOVES
+    matters = MATTERS_AT_GROOVES if _names_groove(words) else OTHER_MATTERS
     of_sheet = any(form.search(line) for form in (matters, OTHER_QUANTITY, STANDARD, MM_NOTE, INCH_NOTE))
     of_sheet = of_sheet or (matters is OTHER_MATTERS and NO_GROOVE.search(capitals(words)) is not None)
     if of_sheet or material_said(words):
         return Fate.OTHER
     if not has_strange(OF_ALL_SIZES.sub(" ", capitals(words))):
         return Fate.HARMLESS
-    return Fate.NAME if NAME.fullmatch(line) and not ABOUT_GROOVE.search(capitals(words)) else Fate.UNREAD
+    return Fate.NAME if (NAME.fullmatch(line) and not _names_groove(words)) or HEADED.fullmatch(line) else Fate.UNREAD
 
 
 def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fate]]:
@@ -223,10 +230,15 @@ def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fa
                 yield line, Fate.UNREAD
 
 
+def _names_groove(words: str) -> bool:
+    """True for a line that names a groove, and not by the German word alone, which is a nut in English."""
+    return ABOUT_GROOVE.search(ENGLISH_NUT.sub("", capitals(words))) is not None
+
+
 def _of_else(words: str) -> bool:
     """True for a line that names another thing and no groove."""
     line = capitals(words)
-    return OTHER_THING.search(line) is not None and ABOUT_GROOVE.search(line) is None
+    return OTHER_THING.search(line) is not None and not _names_groove(words)
 
 
 def _counts(words: str, grooves: int) -> bool:
@@ -260,7 +272,7 @@ def _open_at(sheet: Sheet, features: Features, fates: Mapping[str, Fate]) -> Ite
     for note in said_anywhere(sheet, lambda words: bool(left(words, led=True) or left(words, led=False))):
         led = note.tip is not None and on_part(note.tip, features)
         lines = left(note.words, led=led)
-        named = any(ABOUT_GROOVE.search(capitals(line)) for line in lines)
+        named = any(map(_names_groove, lines))
         here = led or named or (_near(note.middle, features) and not places.title(note))
         if lines and here and (led or note.on_paper or not places.cell(note)):
             yield _Open(note, lines, led or named)

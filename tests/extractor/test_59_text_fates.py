@@ -102,7 +102,7 @@ OF_GROOVES = [
     "GROOVES ARE PART OF THREAD", "ROUGH GROOVES ONLY, FINISH AT ASSEMBLY", "PRE-TURN GROOVE 0.5 UNDERSIZE",
     "NUTEN ERST NACH DEM HÄRTEN STECHEN", "GORGE NON USINEE", "GOLE DA NON ESEGUIRE", "RANURAS SUPRIMIDAS",
     "NO MECANIZAR RANURAS", "ROWKI NIE WYKONYWAC", "КАНАВКИ НЕ ТОЧИТЬ", "槽不加工", "溝加工不要", "DRÁŽKA ZRUŠENA",
-    "取消此槽", "GROOVE ALSO IN BORE", "GROOVE SIDES 5 DEG", "THREE ROWS OF TWO GROOVES",
+    "取消此槽", "GROOVE ALSO IN BORE", "GROOVE SIDES 5 DEG", "THREE ROWS OF TWO GROOVES", "NOTE: SKIP GROOVE",
     "GROOVE WIDTH WAS 2.5 NOW 3.2",
 ]  # fmt: skip
 ORDINARY = [
@@ -125,6 +125,8 @@ ORDINARY = [
     "PRICE 85 EUR", "TEL 0123 456789", "20 DEG C", "SURFACE 32 MICROINCH", "KEYWAY NOT SHOWN", "SLEEVE 4711", "HTP-010",
     "REV B: GROOVE WIDTH WAS 2.5", "GROOVE WIDTH WAS 2.5", "TOOL T3 WIDTH 3", "USE INSERT WIDTH 2.5",
     "WIDTH WAS 2 NOW 3",
+    "LOCK NUT M30x1.5 NOT SUPPLIED", "HEX NUT M20", "PIECE: ARBRE RAINURE", "VALVE WITH GROOVE", "ROWKI BEZ ZADZIOROW",
+    "PROTECT GROOVES IN TRANSIT", "КАНАВКИ БЕЗ ЗАУСЕНЦЕВ", "槽内无毛刺", "溝バリなきこと",
     "UNLESS NOTED: .XX +/-.01 .XXX +/-.005", "FRACTIONS +/-1/64", "SURFACES 125 MICROINCHES", "KNURL DIN 82",
     "SECTION A-A", "LENGTH", "B-B", "12.5",
 ]  # fmt: skip
@@ -227,6 +229,15 @@ def test_a_sentence_over_two_lines_is_one():
     here = OVER
     assert ledger(("GROOVES MUST BE\nCONCENTRIC TO BORE", here)).findings == ()
     assert ledger(("GROOVES MUST BE CHECKED.\nTHEY ARE OVAL", here)).findings != ()
+
+
+def test_of_a_sentence_that_nobody_understands_the_lines_are_quoted_that_say_so():
+    (found,) = ledger(("OVAL GROOVES ARE TO BE\nDEGREASED", OVER)).findings
+    assert '"OVAL GROOVES ARE TO BE"; see' in found.message
+
+
+def test_the_german_word_alone_is_a_nut_of_english_away_from_the_part():
+    assert (near("POLE NUT", AWAY), [level for level, _ in near("POLE NUT")]) == ([], ["note"])
 
 
 def test_a_part_without_a_place_has_no_ledger():
