@@ -131,7 +131,7 @@ def test_every_step_has_a_row_in_every_dialect_that_can_say_it():
     kinds = set(get_args(Step)) - {OwnSwitch}
     for name, dialect in dialects(()).items():
         has = {type(step) for names, step, _ in ROWS if name in names}
-        assert has == kinds - (set() if dialect.says(Act.GROOVE) else {GrooveCycle, Home})
+        assert has == kinds - (set() if dialect.says(Act.GROOVE) else {GrooveCycle, Home}), name
 
 
 HABITS = [
