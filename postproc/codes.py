@@ -11,7 +11,7 @@ class ProgramCode(Code):
     COMMENT = entry(STOP, "Mend the parentheses of the comment.")
     MACRO_VARIABLE = entry(STOP, "Give the variable a value, or write the numbers out.")
     CONTROL_DATA = entry(
-        STOP | CAUTION, "Take out what writes into the control's own data, and set that at the machine."
+        STOP | CAUTION, "Take out what writes to the control's own data, and set such data at the machine."
     )
     MACRO_ROUNDING = entry(CAUTION, "Compare with half a step to spare, so that no last digit decides.")
     SKIP_INSIDE_BLOCK = entry(STOP, "Put the / at the beginning of the block.")

@@ -26,8 +26,8 @@ def ring_in_groove(folded: Folded, ring: Face) -> Finding:
     """The caution for hatched metal that was left out."""
     at = folded.place(*ring.inside)
     words = (
-        f"The hatched metal at {place_words(at)} stands in a groove of a part that is not hatched and was left out as "
-        "something put in it; see that it is not part of what is cut."
+        f"The hatched area at {place_words(at)} lies in a groove of a part that is not hatched, and was left out as a "
+        "ring or seal in it; check that it is no metal of the part."
     )
     return Finding(Level.CAUTION, DrawingCode.LEFT_OUT, words, at)
 

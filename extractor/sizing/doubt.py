@@ -57,9 +57,9 @@ def doubt(sheet: Sheet, features: Features) -> Finding | None:
         is_one_of(size, drawn) for size in about
     ):
         words = (
-            f"What is printed as {listed([f'{size:g}' for size in about])} across is measured about the axis of the "
-            f"part as read, {across:.5g} across and {part.length:.5g} long, which has no such diameter: it may be "
-            "drawn round what was read, or beside it; point to it with --at X,Y, or close its outline."
+            f"The sheet sizes {listed([f'{size:g}' for size in about])} across the axis of the part as read, "
+            f"{across:.5g} across and {part.length:.5g} long, which has no such diameter: the part meant may lie "
+            "round it or beside it; point to it with --at X,Y, or close its outline."
         )
         return Finding(Level.STOP, DrawingCode.OUTLINE_DOUBTFUL, words, at=frame.origin)
     largest, firm = max(diameters)

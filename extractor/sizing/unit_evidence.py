@@ -164,7 +164,9 @@ def note_votes(notes: Iterable[str]) -> Iterable[Vote]:
             yield Vote(units, weight, True, f'{words} "{hit[:40]}"')
     for line, words in given.items():
         if (named := _in_brackets(line)) is not None:
-            yield Vote("in" if named["mm"] else "mm", SIZED, True, f'a note says of brackets "{words[:40]}"')
+            yield Vote(
+                "in" if named["mm"] else "mm", SIZED, True, f'a note names the unit in brackets ("{words[:40]}")'
+            )
             return
 
 
@@ -199,7 +201,7 @@ PATTERNS: tuple[tuple[Units, float, re.Pattern[str], str], ...] = (
     ("mm", IN_HABIT, METRIC_CLASS, "a tolerance class stands in a text,"),
     ("mm", SIZED, NUMBER_MM, "a text reads"),
     ("in", SIZED, NUMBER_INCH, "a text reads"),
-    ("in", IN_HABIT, INCH_TOLERANCE, "tolerances are written as inches are,"),
+    ("in", IN_HABIT, INCH_TOLERANCE, "tolerances are written as in inches,"),
     ("in", IN_HABIT, MICROINCH, "a text reads"),
     ("in", 1.0, INCH_STANDARD, "a note names"),
     ("mm", 1.0, METRIC_THREAD, "a text names the thread"),
@@ -213,7 +215,7 @@ def style_votes(texts: Sequence[str]) -> Iterable[Vote]:
     bare = next((line for line in lines if BARE_POINT.search(line) or FRACTION.fullmatch(line.strip(" Ø"))), None)
     long = next((line for line in lines if THREE_DECIMALS.search(line)), None)
     if bare is not None:
-        yield Vote("in", IN_HABIT, True, f'sizes are written as inches are ("{bare[:30]}")')
+        yield Vote("in", IN_HABIT, True, f'sizes are written as in inches ("{bare[:30]}")')
     elif long is not None:
         yield Vote("in", 1.0, True, f'sizes are written with three decimals ("{long[:30]}")')
     elif (

@@ -156,8 +156,8 @@ def _as_comb(sheet: Sheet, view: View) -> Finding | None:
     half = "on one side of a line along an edge", "in one side, or half a turned part"
     where, what = ("on both sides", "in both sides, or a turned part") if view.halves == "both" else half
     words = (
-        f"Even slots stand {where}, lengths are printed and no diameter: it may be a plate with slots {what}; give the "
-        "diameters with their sign, or accept it if it is one."
+        f"Evenly spaced slots stand {where}, and lengths are printed but no diameter: it may be a plate with slots "
+        f"{what}; give the diameters their sign, or accept it if it is turned."
     )
     return Finding(Level.STOP, DrawingCode.NOT_TURNED, words, sized[0].points[0])
 

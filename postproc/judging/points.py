@@ -103,13 +103,14 @@ class Points:
         start = self.notebook.word(Switch.CLOCKWISE)
         if motion.foreign == Act.DRILLING.value:
             message = (
-                "A hole is drilled while the spindle stands, as only a driven tool or a rigid tap does; check that."
+                "A hole is drilled with the spindle stopped, which only suits a driven tool or a rigid tap; check the "
+                "tool, or start the spindle first."
             )
             self.notebook.caution(ProgramCode.SPINDLE_OFF, motion.line, message)
         elif took or motion.foreign or self._goes_along(motion):
             message = (
-                f"The tool in station {motion.station} turns the part while the spindle stands; start it with {start} "
-                "and S first."
+                f"The tool in station {motion.station} cuts with the spindle stopped; start it with {start} and S "
+                "first."
             )
             self.notebook.stop(ProgramCode.SPINDLE_OFF, motion.line, message)
         else:
@@ -138,7 +139,7 @@ class Points:
             ProgramCode.TOOL_UNKNOWN,
             motion.line,
             f"The tool in station {motion.station}, which is not in the shop file, cuts into the drawn part here: "
-            "correct its places; if it is a grooving insert, give the shop file its width, reach and reference edge.",
+            "correct its X and Z; if it is a grooving insert, give the shop file its width, reach and reference edge.",
         )
 
     def close(self) -> None:
@@ -193,7 +194,7 @@ class Points:
         """Note a rapid of one axis that goes as a cut would on the drawn part."""
         if not motion.foreign and (motion.x0 == motion.x1 or motion.z0 == motion.z1) and self._goes_along(motion):
             end = self.notebook.end(motion)
-            message = f"The rapid to {end} slides along the metal; go there at feed, or stay off it."
+            message = f"The rapid to {end} slides along the metal; go there at feed, or keep clear of it."
             self.notebook.caution(ProgramCode.NO_CLEARANCE, motion.line, message)
 
     def _unopened(self, motion: Motion) -> None:

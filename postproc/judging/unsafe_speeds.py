@@ -43,8 +43,8 @@ def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) ->
             notebook.caution(ProgramCode.SPEED_MODE, motion.line, message)
         elif cutting_speed(motion, bench) * ODD < asked and _clamped_hard(motion, shop):
             message = (
-                f"S asks for {asked:.0f} {unit}, and the clamp of {motion.clamp} rev/min holds it at "
-                f"{cutting_speed(motion, bench):.0f}: check its digits."
+                f"S asks for {asked:.0f} {unit}, but the clamp of {motion.clamp} rev/min holds it at "
+                f"{cutting_speed(motion, bench):.0f}: check the digits of both."
             )
             notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, message)
         elif asked > ODD * usual or asked * SLIPPED < usual:

@@ -245,7 +245,9 @@ class _Walk:
         """Say which cycles of other tools are set and never called."""
         for line, event in self.lathe.control.cycles.waiting.items():
             self.log.line = line
-            message = f"This block sets the {event}, and none calls it; give the block with its places or its P and Q."
+            message = (
+                f"This block only sets up the {event}, which no block calls; add the one with its X and Z or P and Q."
+            )
             self.log.stop(ProgramCode.CONTOUR_MISSING, message)
 
     def _block(self, block: Block) -> None:

@@ -120,20 +120,20 @@ class Macros:
         if number in COUNTS or number == MESSAGE or (number in INHIBITS and value == 0):
             return
         if number in INHIBITS:
-            message = f"From {said} on single block, feed hold or override does nothing; prove out without it."
-            self._log.caution(ProgramCode.CONTROL_DATA, message)
-        elif number in OUTPUTS:
             message = (
-                f"{said} sets a signal of the machine's own and was not checked; look it up in the machine's manual."
+                f"{said} switches off single block, feed hold or override from here on; take it out for the prove-out."
             )
             self._log.caution(ProgramCode.CONTROL_DATA, message)
+        elif number in OUTPUTS:
+            message = f"{said} sets one of the machine's own signals, which was not checked; look it up in its manual."
+            self._log.caution(ProgramCode.CONTROL_DATA, message)
         elif number == ALARM:
-            message = f"{said} halts the control with an alarm, so nothing behind it runs; correct what leads here."
+            message = f"{said} stops the control with an alarm, so no block after it runs; correct what leads to it."
             self._log.stop(ProgramCode.CONTROL_DATA, message)
         else:
             message = (
-                f"{said} writes into the control's own data, offsets and zeros among them, so where the tool goes from "
-                "here on is not known; take it out, and set such data at the machine."
+                f"{said} writes to the control's own data, offsets and zeros among them, so it is not known where the "
+                "tool goes from here; take it out, and set such data at the machine."
             )
             self._log.stop(ProgramCode.CONTROL_DATA, message)
 

@@ -244,7 +244,7 @@ def test_a_cycle_of_another_tool_begins_where_a_block_has_said(cycle, place):
     run = run_of(f"{place}\n{cycle}")
     told = [f for f in run.findings if f.code == "cycle-start-unknown"]
     assert [f.stops for f in told] == [True]
-    assert told[0].message.startswith(f"The {FOREIGN[cycle]} begins before any block has said X and Z")
+    assert told[0].message.startswith(f"The {FOREIGN[cycle]} begins before any block has given X and Z")
     assert "cycle-start-unknown" not in codes(run_of("G28 U0 W0\nG00 X44. Z2.\n" + cycle))
 
 

@@ -20,7 +20,7 @@ def starts(lathe: Lathe, event: Event) -> bool:
     if lathe.control.place.known:
         return True
     rapid = lathe.dialect.written(Act.RAPID)
-    message = f"The {event} begins before any block has said X and Z of its start; put a {rapid} block before it."
+    message = f"The {event} begins before any block has given X and Z for its start; put a {rapid} block before it."
     lathe.log.stop(ProgramCode.CYCLE_START_UNKNOWN, message)
     lathe.words.drop()
     return False

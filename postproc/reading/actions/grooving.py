@@ -89,7 +89,7 @@ class _Call:
         if not self.control.place.known:
             self.log.stop(
                 ProgramCode.CYCLE_START_UNKNOWN,
-                "The grooving cycle begins before any block has said X and Z of its start; put a "
+                "The grooving cycle begins before any block has given X and Z for its start; put a "
                 f"{self.words.dialect.written(Act.RAPID)} block before it.",
             )
 
@@ -281,7 +281,7 @@ def run_face(lathe: Lathe, form: CycleForm) -> None:
     if not place.known:
         log.stop(
             ProgramCode.CYCLE_START_UNKNOWN,
-            "The cycle along Z begins before any block has said X and Z of its start; put a "
+            "The cycle along Z begins before any block has given X and Z for its start; put a "
             f"{words.dialect.written(Act.RAPID)} block before it.",
         )
         words.drop()
