@@ -89,7 +89,14 @@ HEADED = late(
     r"|[^\W\d_]+ (?:with|mit|avec|con) [^\W\d_]+"
 )
 """A name behind its heading, or one of a thing with something on it, as `VALVE WITH GROOVE`."""
-ENGLISH_NUT = late(r"\bNUT\b")
+NUT = late(r"\bNUT\b")
+"""A groove in German, and in English what goes on a thread."""
+GERMAN = late(
+    r"\b(?:NICHT|OHNE|BEI|NUR|DER|DAS|DEM|DEN|DIE\W+NUT|NUT\W+DIE|DIESE|FUE?R|MIT|NACH|ERST|WIRD|IST|ENTF\w+|\w*STECHEN)\b"
+)
+"""Small words of German, none of them English, and what is done there with a groove."""
+NOT_PLUNGED = late(r"\bNICHT\W+(?:EIN)?STECHEN\b")
+"""What names a groove by its making."""
 APART = 3.0
 """Letter heights from a title to the line about the sheet above or below it, at most."""
 CELLS = 3
@@ -231,8 +238,10 @@ def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fa
 
 
 def _names_groove(words: str) -> bool:
-    """True for a line that names a groove, and not by the German word alone, which is a nut in English."""
-    return ABOUT_GROOVE.search(ENGLISH_NUT.sub("", capitals(words))) is not None
+    """True for a line that names a groove; the German word alone is a nut in English, among German words it is none."""
+    line = capitals(words)
+    named = line if GERMAN.search(line) else NUT.sub("", line)
+    return any(form.search(named) for form in (ABOUT_GROOVE, NOT_PLUNGED))
 
 
 def _of_else(words: str) -> bool:

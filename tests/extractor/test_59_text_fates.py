@@ -92,7 +92,7 @@ def near(words, at=OVER):
 
 LISTED = [
     "SQUARE 28", "MILL FLAT", "DO NOT CUT", "SAME ON OTHER SIDE", "TURN ECCENTRIC", "HEX 36 A/F", "LADO OPUESTO IGUAL",
-    "ALL TOLERANCES HALVED", "UNDERSIZE 0.2 ON ALL DIAMETERS", "DOUBLE DEPTH", "NICHT STECHEN", "WIDTH 3.2", "3.5 WIDE",
+    "ALL TOLERANCES HALVED", "UNDERSIZE 0.2 ON ALL DIAMETERS", "DOUBLE DEPTH", "WIDTH 3.2", "3.5 WIDE",
     "WIDTH 3.2 SEE MAIL", "DEPTH 5", "FILE OFF", "wie besprochen", "TO BE CONFIRMED",
 ]  # fmt: skip
 OF_GROOVES = [
@@ -103,7 +103,8 @@ OF_GROOVES = [
     "NUTEN ERST NACH DEM HÄRTEN STECHEN", "GORGE NON USINEE", "GOLE DA NON ESEGUIRE", "RANURAS SUPRIMIDAS",
     "NO MECANIZAR RANURAS", "ROWKI NIE WYKONYWAC", "КАНАВКИ НЕ ТОЧИТЬ", "槽不加工", "溝加工不要", "DRÁŽKA ZRUŠENA",
     "取消此槽", "GROOVE ALSO IN BORE", "GROOVE SIDES 5 DEG", "THREE ROWS OF TWO GROOVES", "NOTE: SKIP GROOVE",
-    "GROOVE WIDTH WAS 2.5 NOW 3.2",
+    "GROOVE WIDTH WAS 2.5 NOW 3.2", "NICHT STECHEN", "NUT NICHT STECHEN", "NUT BEI AUSFÜHRUNG B OHNE",
+    "DIE NUT VERSETZT", "Nut wird später gestochen", "Nut nicht einstechen",
 ]  # fmt: skip
 ORDINARY = [
     *QUIET, "BREAK ALL SHARP EDGES", "REMOVE BURRS", "DEBURR AND CLEAN", "UNLESS OTHERWISE SPECIFIED",
@@ -127,6 +128,7 @@ ORDINARY = [
     "WIDTH WAS 2 NOW 3",
     "LOCK NUT M30x1.5 NOT SUPPLIED", "HEX NUT M20", "PIECE: ARBRE RAINURE", "VALVE WITH GROOVE", "ROWKI BEZ ZADZIOROW",
     "PROTECT GROOVES IN TRANSIT", "КАНАВКИ БЕЗ ЗАУСЕНЦЕВ", "槽内无毛刺", "溝バリなきこと",
+    "NUT M20", "NUT OHNE GRAT",
     "UNLESS NOTED: .XX +/-.01 .XXX +/-.005", "FRACTIONS +/-1/64", "SURFACES 125 MICROINCHES", "KNURL DIN 82",
     "SECTION A-A", "LENGTH", "B-B", "12.5",
 ]  # fmt: skip
@@ -238,6 +240,11 @@ def test_of_a_sentence_that_nobody_understands_the_lines_are_quoted_that_say_so(
 
 def test_the_german_word_alone_is_a_nut_of_english_away_from_the_part():
     assert (near("POLE NUT", AWAY), [level for level, _ in near("POLE NUT")]) == ([], ["note"])
+
+
+@pytest.mark.parametrize("words", ["LOCK NUT", "NUT NOT SUPPLIED", "DIE CAST NUT", "NUT IN PLACE OF PIN"])
+def test_among_english_words_it_is_no_caution(words):
+    assert "caution" not in [level for at in (OVER, AWAY) for level, _ in near(words, at)]
 
 
 def test_a_part_without_a_place_has_no_ledger():
