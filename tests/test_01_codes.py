@@ -1,6 +1,7 @@
 """The register of findings: whole, without a dead entry, and the only place where a code is spelt."""
 
 import ast
+import re
 from collections import defaultdict
 from dataclasses import replace
 
@@ -84,6 +85,19 @@ def test_no_entry_is_dead(room):
     named = {code for tree in trees(room) for code in used(tree)}
     assert set(REGISTERS[room]) - named == set()
     assert {code.room for code in REGISTERS[room]} == {room}
+
+
+def asked_for(source):
+    """The codes that a test's text has as strings, alone or with a place or another code behind them, or by name."""
+    spelt = re.findall(r"""(?<=["'|, ])[a-z\d]+(?:-[a-z\d]+)*(?=["'|,@ ])""", source)
+    return {*spelt, *(name.lower().replace("_", "-") for name in re.findall(r"Code\.([A-Z\d_]+)", source))}
+
+
+def test_every_code_is_asked_for_in_a_test():
+    asked = {code for path in (ROOT / "tests").rglob("*.py") for code in asked_for(text(path))}
+    assert REGISTER.keys() - asked == set()
+    made_up = "told('made-up', PlanCode.SO_TOO, \"one@1\", 'either-so|or-so') # in-remark"
+    assert asked_for(made_up) == {"made-up", "so-too", "one", "either-so", "or-so"}
 
 
 def test_every_level_made_in_so_many_words_is_registered():

@@ -89,6 +89,14 @@ def contradiction(msp):
     dim.render()
 
 
+def at_odds(msp):
+    """A ring whose groove lies 10.1 or more and ends 13.0 or less behind the face, and is wider than 2.9."""
+    half(msp, 0, 0, 17)
+    sizes = [(40, (0, 20), (-10, 20), "10 +0.2/+0.1"), (46, (0, 20), (-13, 20), "13 0/-0.1")]
+    for base, p1, p2, text in (*sizes, (34, (-10, 20), (-13, 20), "3 +0.1/0")):
+        msp.add_linear_dim(base=(-5, base), p1=p1, p2=p2, text=text, dimstyle="EZDXF").render()
+
+
 def steps(msp):
     """A shaft of two steps with its centre line, and nothing to groove."""
     up = [(0, 10), (-20, 10), (-20, 15), (-60, 15)]
@@ -141,6 +149,7 @@ CASES = [
     Case("deeper than the insert reaches", ring(), "groove-too-deep", r"reach.*3\.000", shop(reach=2.0)),
     Case("sharper than the insert", of_entities(rounded(0.2)), "corner-too-sharp", r"0\.2.*0\.4", shop(radius=0.4)),
     Case("the jaws in the way", ring((-30, -33, 34)), "jaws", r"stick", shop(machine="stick_out = 32.0")),
+    Case("places at odds", of_entities(at_odds), "places-contradict", "can't be kept together"),
 ]
 
 

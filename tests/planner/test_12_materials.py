@@ -228,6 +228,11 @@ class TestShopAndDrawing:
         assert plan.shop.material.cutting_speed == 90.0
         assert "ASSUMED" not in write_program(plan, find_dialect("two-block"), Heading("a.dxf", "0" * 64)).text
 
+    @pytest.mark.parametrize(("more", "told"), [("", True), ("cutting_speed = 50\n", True), (FIGURES, False)])
+    def test_figures_that_the_shop_does_not_give_are_starting_values(self, more, told):
+        plan, _ = about(named("EN-GJL-250", more))
+        assert ("starting-values" in {f.code for f in plan.findings}) is told
+
     def test_they_differ(self):
         plan, codes = about(named("C45"), "1.4571")
         assert codes == {"materials-differ"}

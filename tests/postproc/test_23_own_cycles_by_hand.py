@@ -344,3 +344,12 @@ def test_a_peck_has_the_sign_that_the_dialect_gives_it(sign, word, said):
     found = run(f"G87 X34. {word} E.5 F.08", own)
     assert found.cycles[0].peck == 4000
     assert [f.message for f in found.findings] == ([] if said is None else [said])
+
+
+@pytest.mark.parametrize(("word", "stop"), [("", False), ("P0", False), ("P1", True), ("P500", True)])
+def test_a_wait_at_the_floor_within_the_cycle_stops(word, stop):
+    """Any wait that is not 0: common practice, no source, has it in milliseconds."""
+    block = "{g} X{floor} Z{end}? D{peck} K{shift}? P{wait}? E{retract} F{feed}"
+    own = read_dialect(f'[words]\ngroove = "G87"\n[cycle]\nblocks = ["{block}"]\n', "own")
+    found = run(f"G87 X34. D9. {word} E.5 F.08", own)
+    assert stops(found) == [("dwell-in-cycle", 5)] * stop

@@ -52,12 +52,14 @@ def test_while_the_drawing_stands_it_stays_and_is_held_against_it(ring, old, new
         assert words in told.output
         assert programs(ring) == {"ring.nc": text}
     assert record(ring)["edited"]["agree"] is agree
+    assert "program-edited" in [one["code"] for one in record(ring)["findings"]]
     page = (ring / "ring.html").read_text()
     assert title in page
     assert "was not checked" not in page
     (ring / "ring.nc").unlink()
     assert make(ring / "ring.dxf").exit_code == 0
     assert "edited" not in record(ring)
+    assert "program-edited" not in [one["code"] for one in record(ring)["findings"]]
 
 
 def test_a_revision_or_a_refusal_gives_it_a_name_of_its_own(ring):

@@ -1,5 +1,6 @@
 """What an inbox holds that is not taken is said, with what to do; a shop file that can't be read rules all the same."""
 
+import json
 import os
 from dataclasses import replace
 from pathlib import Path
@@ -74,7 +75,9 @@ def test_what_is_called_shop_toml_and_is_none_fails_the_drawings_below(tmp_path,
     make[kind]()
     assert watch_once(inbox, out).returncode == 1
     assert set(map(str, programs_of(out))) == {"free.nc"}
-    assert "put the shop.toml itself there, or take it away" in (out / "lathe" / "ring.json").read_text()
+    text = (out / "lathe" / "ring.json").read_text()
+    assert "put the shop.toml itself there, or take it away" in text
+    assert [one["code"] for one in json.loads(text)["findings"]] == ["shop-file"]
 
 
 def test_a_shop_file_that_is_away_for_a_moment_changes_nothing_until_it_has_settled(tmp_path):
