@@ -38,10 +38,13 @@ LETTER_SIZE = 0.01
 LETTERS = 20
 """So many small clusters of one height are letters, whatever they look like: views do not come by the dozen."""
 
-ONE_HEIGHT = 0.01
-"""Letters of one text are as high as one another within this share."""
+ONE_HEIGHT = 0.04
+"""Letters of one text are as high as one another within this share: round ones reach a little over the line."""
 
-SMALL = 0.1
+AS_LETTERS = 1.5
+"""Beside such letters nothing is a view that is no larger than so many of them: heads, signs, letters run together."""
+
+SMALL = 0.125
 """And smaller than this share of the largest cluster: a sheet of small parts has no larger one."""
 
 FRAMED = 0.03
@@ -169,7 +172,8 @@ def _big(ink: Ink, centres: Sequence[Axis]) -> list[int]:
     rows = _in_rows(ink)
     some = [(k, c) for k, c in enumerate(ink.clusters) if k not in rows]
     clusters = [(k, c) for k, c in some if not _is_border(ink, c, centres)][:MOST_CLUSTERS]
-    return [k for k, c in clusters if c.diagonal > LETTER_SIZE * clusters[0][1].diagonal]
+    letter = max((ink.clusters[k].diagonal for k in rows), default=0.0)
+    return [k for k, c in clusters if c.diagonal > max(LETTER_SIZE * clusters[0][1].diagonal, AS_LETTERS * letter)]
 
 
 def _in_rows(ink: Ink) -> set[int]:

@@ -52,8 +52,8 @@ SMALL = marks.SMALL * math.hypot(60.0, 40.0)
     [
         (20, 2.0, 0.0, True),
         (19, 2.0, 0.0, False),
-        (20, 2.0, 0.0199, True),
-        (20, 2.0, 0.021, False),
+        (20, 2.0, 0.079, True),
+        (20, 2.0, 0.084, False),
         (20, 0.97 * SMALL / math.sqrt(2), 0.0, True),
         (20, 1.03 * SMALL / math.sqrt(2), 0.0, False),
     ],
@@ -65,6 +65,16 @@ def test_a_score_of_small_figures_of_one_height_are_letters(count, side, off, le
     sheet = sheet_of(mixed(full_outline(shaft(), None), *figures))
     made = prepare(assign(sheet), sheet.segments)
     assert len(marks._in_rows(made)) == (count if letters else 0)
+
+
+@pytest.mark.parametrize(("count", "share", "view"), [(20, 1.01, True), (20, 0.99, False), (19, 0.99, True)])
+def test_beside_letters_nothing_as_small_as_they_are_is_a_view(count, share, view):
+    """Figures 2 high and wide, 2.83 across the corners, and one more of its own size."""
+    side = marks.AS_LETTERS * 2.0 * share
+    figures = [box(10.0 * k, 40.0, 10.0 * k + 2.0, 42.0) for k in range(count)]
+    sheet = sheet_of(mixed(full_outline(shaft(), None), *figures, box(-30.0, 60.0, side - 30.0, 60.0 + side)))
+    made = prepare(assign(sheet), sheet.segments)
+    assert (round(made.clusters[1].diagonal, 6), 1 in marks._big(made, ())) == (round(side * math.sqrt(2), 6), view)
 
 
 @pytest.mark.parametrize(("share", "border"), [(OUTSIDE, True), (INSIDE, False)])
