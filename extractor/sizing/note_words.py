@@ -134,7 +134,7 @@ ABOUT_ONE = late(
 )
 """What a note at a groove says besides figures: its name, a word for its size, or one figure by another."""
 NO_GROOVE = late(
-    r"°|\bM\s*\d|\b(?:HOLES?|BOHR|UNC|UNF|KEYWAY|KEYSEAT|PASSFEDER|CHAMFER|FASE|KNURL|RANDEL)"
+    r"°|\bM\s*\d|\b(?:HOLES?|BOHR|UNC|UNF|KEYWAY|KEYSEAT|PASSFEDER|CHAMFER|FASE|KNURL|RANDEL|R(?:AA|BL|BR|GE|GV|KE|KV)\s*\d)"
     r"|\b(?:THREAD|GEWINDE)(?![- ]?(?:GROOVE|UNDERCUT|RELIEF|RUN-?OUT|NUT|RILLE|FREISTICH))",
     re.I,
 )
