@@ -20,8 +20,8 @@ from extractor.rounding import ROUNDING
 from extractor.sheet import Dimension, Sheet
 from extractor.side import OUTSIDE
 from extractor.sizing.features import Features
-from extractor.sizing.groove_notes import without_tolerances
 from extractor.sizing.like import alike, same
+from extractor.sizing.note_figures import without_tolerances
 from extractor.sizing.printed import Printed
 from extractor.sizing.ties import along
 from extractor.sizing.tolerance import as_printed

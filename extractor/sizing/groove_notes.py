@@ -11,9 +11,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import permutations
 
-from extractor.grammar import NUMBER, UNIT, Tolerance, coarsest, fractions, limits, normalised, tolerances
+from extractor.grammar import UNIT, fractions, normalised
 from extractor.late import late
 from extractor.remembered import remembered
+from extractor.sizing.note_figures import blank, in_capitals, limited_figures, without_tolerances
 from extractor.sizing.note_words import (
     ABOUT_ONE,
     ACROSS,
@@ -22,7 +23,6 @@ from extractor.sizing.note_words import (
     BY_LETTERS,
     CLAUSE,
     COUNTED,
-    DEEP,
     EDGES,
     ELSEWHERE,
     EVERY,
@@ -40,10 +40,9 @@ from extractor.sizing.note_words import (
     SPREAD,
     TOKEN,
     TOTAL,
-    WIDE,
     WIDTH_OF_ONE,
 )
-from extractor.sizing.printed import Printed, parse, without_second
+from extractor.sizing.printed import Printed, without_second
 from extractor.sizing.sheet_words import plain
 from extractor.values import dataclass
 
@@ -91,7 +90,7 @@ def _of_one_unit(text: str) -> str:
     line, whole = without_second(normalised(text))[0], ""
     while line != whole:
         line, whole = without_second(line)[0], line
-    return NUMBERED.sub(r"\1 \2 OFF", _own_clauses(_capitals(UNIT.sub("", fractions(line)[0]))))
+    return NUMBERED.sub(r"\1 \2 OFF", _own_clauses(in_capitals(UNIT.sub("", fractions(line)[0]))))
 
 
 @remembered
@@ -106,12 +105,11 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
         return None
     if spread := SPREAD.match(line):
         return _spread(normalised(text), int(spread[1]), Printed.of(spread[2]))
-    line, limited = _limited(ELSEWHERE.sub("", _plainer(line)))
-    line = _unbracketed(line, limited)
+    line, limited = limited_figures(ELSEWHERE.sub("", _plainer(line)))
     line, step = _without(line, PITCH)
     pitch = Printed.of(step) if step else None
     spaced, whole = bool(SPACED.search(line)), line
-    line, counted = _without(_blank(line, *(one.span() for one in SPACED.finditer(line))), COUNTED, BEHIND)
+    line, counted = _without(blank(line, *(one.span() for one in SPACED.finditer(line))), COUNTED, BEHIND)
     alone = STEPS.fullmatch(line) if step and not counted else None
     line, counted = ("", alone[1]) if alone else (line, counted)
     count = int(counted) if counted else None
@@ -176,91 +174,6 @@ def capitals(words: str) -> str:
     return plain(normalised(words)).upper()
 
 
-CLASS = re.compile(r"(?:JS|js|[AC-HKNac-hkmn])(?:[5-9]|1[0-8])")
-"""The classes of grooves; in notes other letters and grades are widths, thicknesses and radii."""
-FOR_BOTH = late(
-    r"\b(?:BOTH|ALL|EACH|BEIDE|ALLE|ENTRAMB[EI]|TUTT[EI]|AMBOS|TOUS|TOUTES)\b\s*\)?\s*$"
-    r"|(?:\b(?:BOTH|ALL|BEIDE|ALLE|ENTRAMB[EI]|AMBOS)|[,;(]\s*TOL\w*)\b\W*?(?:±|[+-]\s*[\d.]|(?:JS|H|h)\d)"
-)
-"""Words at the one tolerance of several sizes that give it to each (common practice, no source)."""
-DASHED = re.compile(rf"-\s+{NUMBER}\s*(?:{WIDE}|{DEEP})")
-"""A size behind a dash."""
-
-
-BRACKETED = re.compile(rf"\(\s*Ø?\s*(?P<figure>{NUMBER})\s*\)")
-"""A figure alone in brackets."""
-
-
-def _tolerances(line: str) -> Iterator[Tolerance]:
-    """The tolerances of the figures of a note."""
-    return (
-        one for one in tolerances(line, known=lambda found: _is_class(line, found)) if not DASHED.match(line, one.start)
-    )
-
-
-def _is_class(line: str, found: re.Match[str]) -> bool:
-    """True for a class of a groove that stands right behind its figure."""
-    behind = line[: found.start()].rstrip(" (")[-1:]
-    return (behind.isdigit() or behind == ".") and CLASS.fullmatch(found[1] + found[2].strip()) is not None
-
-
-def without_tolerances(line: str) -> str:
-    """A note with gaps for its tolerances."""
-    return _blank(line, *((one.start, one.end) for one in _tolerances(line)))
-
-
-def _capitals(line: str) -> str:
-    """A note in capitals, but for classes of tolerances, of which small ones are others."""
-    found, at = "", 0
-    for one in (one for one in _tolerances(line) if one.of_class):
-        found, at = found + plain(line[at : one.start]).upper() + line[one.start : one.end], one.end
-    return found + plain(line[at:]).upper()
-
-
-def _blank(line: str, *spans: tuple[int, int]) -> str:
-    """The line with gaps for pieces of it, so that all else stays in its place."""
-    for start, end in spans:
-        line = line[:start] + " " * (end - start) + line[end:]
-    return line
-
-
-def _limited(line: str) -> tuple[str, dict[int, Printed]]:
-    """The line without tolerances, and by the places of its numbers those that have one; -1 is for any without one.
-
-    Nothing of a line that holds a range.
-    """
-    found: dict[int, Printed] = {}
-    line = _blank(line, *(edge.span() for edge in EDGES.finditer(line)))
-    for both in limits(line):
-        printed = parse(line[both.start : both.end])
-        first = not printed.limits and line[: both.start].rstrip()[-1:] in ("", "Ø", "X", "×", "*")
-        if first and printed.deviations and -printed.deviations[0] <= coarsest(printed.value):
-            continue  # `3 x Ø32-0.1`
-        found[both.start] = printed
-        if not printed.limits:
-            return "", {}
-        line = line[: both.start] + f"{printed.size:g}".ljust(both.end - both.start) + line[both.end :]
-    whole, last = line, ""
-    for tolerance in tuple(_tolerances(line)):
-        *_, number = (None, *NUMBERS.finditer(line, 0, tolerance.start))
-        fresh = number is not None and number.start() not in found
-        figure = (
-            parse(f"{number[0]} {line[tolerance.start : tolerance.end]}") if number and fresh else Printed(unread=True)
-        )
-        found[number.start() if number else -1] = figure
-        last = line[tolerance.start : tolerance.end]
-        line = _blank(line, (tolerance.start, tolerance.end))
-    if len(found) == 1 and last and FOR_BOTH.search(whole):
-        found |= {n.start(): parse(f"{n[0]} {last}") for n in NUMBERS.finditer(line) if n.start() not in found}
-    return line, found
-
-
-def _unbracketed(line: str, limited: Mapping[int, Printed]) -> str:
-    """The line without the brackets round a figure alone that has a tolerance: neither a count nor for information."""
-    found = (one for one in BRACKETED.finditer(line) if one.start("figure") in limited)
-    return _blank(line, *((k, k + 1) for one in found for k in (one.start(), one.end() - 1)))
-
-
 def _own_clauses(line: str) -> str:
     """A note without the clauses that say nothing of grooves: what the part is made of, how its edges are broken."""
     parts = CLAUSE.split(line)
@@ -292,7 +205,7 @@ def _without(line: str, *forms: re.Pattern[str]) -> tuple[str, str | None]:
     found = next((found for form in forms if (found := form.search(line))), None)
     if found is None:
         return line, None
-    return _blank(line, found.span()), next(number for number in found.groups() if number)
+    return blank(line, found.span()), next(number for number in found.groups() if number)
 
 
 def like_a_note(text: str) -> bool:
@@ -342,7 +255,6 @@ def _tokens(line: str, limited: Mapping[int, Printed]) -> list[Token] | None:
     return found
 
 
-NUMBERS = re.compile(NUMBER)
 TIMES = re.compile(r"\s[X×](\d+)\s*$")
 """What may be a count behind a size with its tolerance."""
 KINDS = ("land", "diameter", "wide", "deep", "groove", "number", "by", "word")

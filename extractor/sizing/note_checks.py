@@ -42,11 +42,11 @@ from extractor.sizing.groove_notes import (
     like_a_note,
     pitch_alone,
     without_item,
-    without_tolerances,
 )
 from extractor.sizing.like import like, steps
 from extractor.sizing.not_on_sheet import points_away
 from extractor.sizing.note_faults import COUNTS, count_hid, hold
+from extractor.sizing.note_figures import without_tolerances
 from extractor.sizing.note_words import DEEP, ELSEWHERE, GROOVE, HELD_ALONE, TOLERANCE_ALONE, TURNED, WHICH, WIDE
 from extractor.sizing.pointers import PointedNote, led, said_anywhere
 from extractor.sizing.printed import Printed, is_finish, parse

@@ -275,6 +275,7 @@ def _open_at(sheet: Sheet, features: Features, fates: Mapping[str, Fate]) -> Ite
     places = _Places(sheet.texts)
 
     def left(words: str, *, led: bool) -> tuple[str, ...]:
+        """The lines of a note that have no fate."""
         lines = (line for line in words.split("\n") if fates.get(line) in (Fate.UNREAD, *([Fate.NAME] if led else [])))
         return tuple(line for line in lines if not (led and _of_else(line)))
 

@@ -24,10 +24,10 @@ from extractor.sizing.could_size import ACROSS, could_be
 from extractor.sizing.features import Features
 from extractor.sizing.fits_table import fit_rows
 from extractor.sizing.general import HEAD, wholes
-from extractor.sizing.groove_notes import without_tolerances
 from extractor.sizing.groove_table import groove_table
 from extractor.sizing.material_notes import STEEL_NUMBER
 from extractor.sizing.note_checks import is_note
+from extractor.sizing.note_figures import without_tolerances
 from extractor.sizing.note_words import GROOVE
 from extractor.sizing.pointers import LooseLeaders, box_of, loose_leaders, middle_of
 from extractor.sizing.printed import FINISH, Printed, parse
