@@ -133,8 +133,7 @@ class LinesLeft:
     def floor_again(self) -> Finding | None:
         """The stop for a line from wall to wall of a recess at another depth, in its air or in the metal, None if none.
 
-        Walls are taken to run on. A mouth line is none, nor the floor itself, nor what lies on the axis. An arc is as
-        deep as its middle.
+        Walls are taken to run on. No mouth line, no floor, nothing on the axis; an arc is as deep as its middle.
         """
         near, r = self.folded.close, np.abs(self.lines[:, 5])
         ends = np.sort(self.lines[:, [0, 2]], axis=1)
