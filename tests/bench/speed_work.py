@@ -115,6 +115,16 @@ def make_batch(folder: Path, n: int) -> Work:
     return made
 
 
+def make_again(folder: Path, n: int) -> Work:
+    """`make` of the same hundred sheets until n are made: a heavier one among others would be counted as growth."""
+    once = make_batch(folder, HUNDRED)
+    return lambda: [once() for _ in range(n // HUNDRED)]
+
+
+HUNDRED = 100
+"""The sheets that are made again and again."""
+
+
 def import_libraries(folder: Path, n: int) -> Work:
     """A cold process with the libraries that no reading can do without."""
     return _cold(folder, ["-c", "import ezdxf, shapely, numpy"], n)
