@@ -39,3 +39,13 @@ def parted_after(motions: Sequence[Motion], bench: Bench) -> int:
         if parting.last is not None:
             return made
     return len(motions)
+
+
+def behind(motion: Motion, z: int) -> Motion | None:
+    """The share of a move behind the place z where the piece was parted off, None for a move that stays before it."""
+    if min(motion.z1, motion.z0 if motion.z0_known else motion.z1) >= z:
+        return None
+    if max(motion.z0, motion.z1) <= z:
+        return motion
+    x = motion.x0 + round((motion.x1 - motion.x0) * (z - motion.z0) / (motion.z1 - motion.z0))
+    return motion._replace(x0=x, z0=z) if motion.z0 > z else motion._replace(x1=x, z1=z)

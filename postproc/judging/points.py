@@ -13,10 +13,11 @@ from planner.codes import PlanCode
 from planner.words import spans
 from postproc.codes import ProgramCode
 from postproc.cutting.insert import Piece
-from postproc.cutting.metal import Metal
+from postproc.cutting.metal import FARTHEST, Metal
 from postproc.cutting.stock import Bench, part_pieces
 from postproc.cutting.turned import Turned, way
 from postproc.judging.lands import general, land_findings
+from postproc.judging.parting import behind
 from postproc.judging.unsafe_rapids import bends, bent_way
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
@@ -66,12 +67,20 @@ class Points:
         """True if the point that made a move last is in the bore, or in the hole of a drill."""
         return self.turned.at.station == motion.station and self.turned.at.inside
 
-    def look(self, motion: Motion) -> list[Piece]:
-        """Check a move of such a tool and make it; returns the pieces that it takes off the bar."""
+    def follow(self, motion: Motion) -> bool:
+        """Keep up with a move where nothing stands; True if it is made in the bore."""
+        return self.turned.follow(motion)
+
+    def look(self, motion: Motion, parted: int | None = None) -> list[Piece]:
+        """Check a move of such a tool and make it; returns the pieces that it takes off the bar.
+
+        `parted`: the z where the piece was parted off, behind which alone the move is looked at.
+        """
         inside = self.turned.follow(motion)
         if motion.kind == "rapid":
-            self._rapid(motion, inside)
+            self._rapid(motion, inside, FARTHEST if parted is None else parted)
             return []
+        motion = motion if parted is None else behind(motion, parted) or motion
         self._passed.setdefault(motion.station, motion.line)
         self._slot = self._kept_slot(motion, inside)
         if motion.station == 0:
@@ -156,12 +165,13 @@ class Points:
         self._shallow_threads()
         land_findings(self.bench.part, self.turned, self.bench.increments, self.touch, self.notebook)
 
-    def _rapid(self, motion: Motion, inside: bool) -> None:
-        """A rapid of a point through metal; from where nobody has said, its end alone is looked at."""
-        known = motion.x0_known and motion.z0_known
+    def _rapid(self, whole: Motion, inside: bool, front: int) -> None:
+        """A rapid of a point through metal, which begins at z `front`; from where nobody has said, its end alone."""
+        known = whole.x0_known and whole.z0_known
+        motion = behind(whole, front) or whole
         if (motion.home and not known) or motion.station in self._stopped:
             return
-        if abs(motion.x1) <= self._axis() and motion.z1 < self._opened - self.touch:
+        if abs(motion.x1) <= self._axis() and motion.z1 < min(self._opened, front) - self.touch:
             self._unopened(motion)
             return
         start = (motion.z0, motion.x0) if known else (motion.z1, motion.x1)
@@ -175,12 +185,12 @@ class Points:
                 return
         sign = -1 if inside else 1
         over = _over(metal, start, (motion.z1, motion.x1), sign)
-        bent = bent_way(motion) if known else []
+        bent = [part for one in (bent_way(whole) if known else []) if (part := behind(one, front))]
         deep = max((_over(metal, (part.z0, part.x0), (part.z1, part.x1), sign) for part in bent), default=0)
         if self.touch >= over and deep > self.touch:
-            bends(self.notebook, motion, self.notebook.radial(deep))
+            bends(self.notebook, whole, self.notebook.radial(deep))
         elif over > self.touch:
-            end = self.notebook.end(motion)
+            end = self.notebook.end(whole)
             self.notebook.stop(
                 ProgramCode.RAPID_INTO_MATERIAL,
                 motion.line,

@@ -13,7 +13,7 @@ from postproc.codes import ProgramCode
 from postproc.cutting.insert import Insert, Piece
 from postproc.cutting.metal import UNCUT, Metal
 from postproc.cutting.stock import Bench, beyond, swept
-from postproc.judging.parting import parted_after
+from postproc.judging.parting import behind, parted_after
 from postproc.judging.points import Points
 from postproc.judging.strokes import PlainStrokes
 from postproc.judging.unsafe_cycles import check_cycle
@@ -87,6 +87,8 @@ class MotionWatch:
             if tool is None:
                 if motion.turning or number < off:
                     self._turn(motion)
+                else:
+                    self._draw(motion, motions[off - 1])
                 continue
             insert = self.bench.insert_for(tool)
             if motion.thread or not motion.followed:
@@ -114,9 +116,17 @@ class MotionWatch:
         ends = [found[0].motions for found in (self._indexings, self._halts) if found]
         return self._strokes.make(motions, at, min([len(motions), *ends]), metal, cutting)
 
-    def _turn(self, motion: Motion) -> None:
-        """A move of a tool that is followed as a point."""
-        pieces = self._points.look(motion)
+    def _draw(self, motion: Motion, parted: Motion) -> None:
+        """A move of a puller or a tray, the spindle stopped: the piece is off, the bar behind it and the jaws stand."""
+        along = motion.kind == "feed" and motion.x0 == motion.x1 and not motion.foreign
+        if along or behind(motion, parted.z1) is None:
+            self._room.point(motion, self._points.follow(motion))
+        else:
+            self._turn(motion, parted.z1)
+
+    def _turn(self, motion: Motion, parted: int | None = None) -> None:
+        """A move of a tool that is followed as a point; `parted`: before this z nothing stands any more."""
+        pieces = self._points.look(motion, parted)
         self._room.point(motion, self._points.inside(motion))
         taken = [one for piece in pieces for one in self.bench.turn(piece, motion.line)]
         if not motion.turning:

@@ -5,6 +5,8 @@ and draws it out of the chuck; a bar stop touches the face: common practice, no 
 groove at Z-10 to Z-13. Touched is what lies nearer than the tolerance of the shop, 0.02 on the diameter.
 """
 
+from dataclasses import replace
+
 import pytest
 from support.moves import shop, tool
 from support.parts import part_of
@@ -107,3 +109,30 @@ def test_a_threading_block_is_on_the_axis_within_the_tolerance(across, deep):
     """That of the shop, 0.02: farther off it would be a thread in solid metal."""
     tap = f"T0101\nG97 S300 M03\nG00 {across} Z5.\nG32 Z-15. F1.\nG32 Z5. F1.\n" + AWAY
     assert bool(codes(compared(tap + GROOVE), "thread-too-deep")) is deep
+
+
+@pytest.mark.parametrize(
+    ("moves", "wanted"),
+    [
+        ("G00 X30. Z5.\nG00 Z-80.\nG00 Z5.\n", ["rapid-into-material"] * 2),
+        ("G00 X30. Z5.\nG00 Z-63.\nG00 Z5.\n", []),
+        ("G00 X41.97 Z5.\nG00 Z-65.\nG00 X44.\n", ["rapid-into-material"] * 2),
+        ("G00 X42. Z5.\nG00 Z-65.\nG00 X44.\n", []),
+        ("G00 X0. Z5.\nG00 Z-63.03\nG00 Z5.\n", ["rapid-into-material"]),
+        ("G00 X0. Z5.\nG00 Z-63.\nG00 Z5.\n", []),
+        ("G00 X44. Z5.\nG00 Z-70.\nG00 X10.\nG00 X44.\n", ["rapid-into-material"] * 2),
+        ("G00 X44. Z5.\nG00 Z-30.\nG00 X0.\nG00 X44.\n", []),
+        ("G00 X60. Z5.\nG00 Z-71.99\nG00 X60.\n", []),
+        ("G00 X60. Z5.\nG00 Z-72.01\nG00 X60.\n", ["into-jaws"]),
+        ("G00 X60. Z5.\nG01 Z-73. F1.\nG00 X60.\n", ["into-jaws"]),
+        ("G00 X44. Z-60.\nG01 X41. Z-70. F1.\nG00 X60.\n", ["spindle-off"]),
+        ("G00 X30. Z5.\nG01 Z-70. F1.\nG01 Z-10.\nG00 Z5.\n", []),
+    ],
+)
+def test_the_bar_that_is_left_and_the_jaws_stand_after_parting_with_the_spindle_stopped(moves, wanted):
+    """Parted at Z-63; of a bar of 42, 75 of it out of the chuck, the jaws begin with their gap of 3 at Z-72."""
+    machine = replace(SHOP.machine, stick_out=75.0, jaw_gap=3.0)
+    text = "G21 G99 G40\nG28 U0 W0\n" + GROOVE + OFF + "T0707\nM05\n" + moves + AWAY + "M30\n"
+    found = compare_program(PART, text, replace(SHOP, machine=machine), stock=42.0)
+    stops = [f.code for f in found.findings if f.stops]
+    assert stops == wanted
