@@ -75,15 +75,16 @@ OF_THE_PAPER = (
 )
 """What a sheet says of itself and of how it is read."""
 OF_THE_ORDER = (
-    r"machine all over|free from chatter|cut length|material\w*|werkstoff|matiere|qty|quantity|lot|orders?"
+    r"shaft|title"
+    r"|machine all over|free from chatter|cut length|material\w*|werkstoff|matiere|qty|quantity|lot|orders?"
     r"|stuckzahl|stk|pack\w*|certif\w*|zeugnis|price|tel|cast|vc|stock|bar|rohmass|sagelange|edm|weld\w*|allowed|permi\w+|zulassig"
     r"|compliant|case|raw|thickness|instead|mark(?:ing|ed)?|screw|bearings?|housing|mating|included|grooved|traitement|aucun|weight|gewicht|travel"
     r"|torque|pressure|h[ae]rt\w*|hard\w*|heat|nitrid\w*|\w*gehartet|zentrier\w*|centres?|centers?|angle"
 )
 """What is said of the piece, how it is made, treated, packed and paid, and of its fellows."""
 OF_ITS_FORM = (
-    r"concentric\w*|cylindricity|run-?out|rundlauf\w*|tir|inspect\w*|checked|gauges?|measured|critical|test|insert|tool|title"
-    r"|shaft|sheet|drawn|protect\w*|transit|transport|all a?round|rev(?:ision)?|ind(?:ex|ice)"
+    r"concentric\w*|cylindricity|run-?out|rundlauf\w*|tir|inspect\w*|checked|gauges?|measured|critical|test|insert|tool"
+    r"|protect\w*|transit|transport|all a?round|rev(?:ision)?|ind(?:ex|ice)"
 )
 """How true it must be, how that is checked, and what was changed."""
 MATTERS_AT_GROOVES = late(rf"\b(?:{OF_THE_SURFACE}|{OF_EDGES}|{OF_ITS_FORM})\b", re.I)

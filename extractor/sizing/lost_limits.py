@@ -38,7 +38,7 @@ CLASS = late(rf"\s*{GRADE}", re.I)
 GRADES = late(rf"(?<=\d)\s*{GRADE}", re.I)
 """A class behind its size, whose figure is no size."""
 OF_A_MATE = late(
-    rf"\W*(?:(?:FITS?|MATES|MATING|TO\s+SUIT|FOR|FÜR|PASST|POUR|PER|PARA)\b[^\d]*|(?:HOUSING|BEARING|GEHÄUSE|LAGER)\b\D*){NUMBER}{CLASS.pattern}\W*",
+    rf"\W*(?:(?:FITS?|MATES|MATING|TO\s+SUIT|PASST)\b[^\d]*|(?:FOR|FÜR|POUR|PER|PARA)\b\D*\b(?:SHAFT|BEARING|HOUSING|WELLE|LAGER|GEHÄUSE)\b\D*|(?:HOUSING|BEARING|GEHÄUSE|LAGER)\b\D*){NUMBER}{CLASS.pattern}\W*",
     re.I,
 )
 """A size with its class that words before it give to what is fitted there (common practice, no source)."""

@@ -28,7 +28,9 @@ def hold(note: GrooveNote, groove: Groove, features: Features) -> tuple[str, ...
     reverse = turned is not None and turned[0] is note.meanings[0] and bool(tried[0]) and small
     if not all(tried) and not reverse:
         return _uneven(groove, features) if note.spaced else ()
-    if not groove.side.axial and any(_of_a_face(meaning, groove, features) for meaning in note.meanings):
+    if not groove.side.axial and any(
+        _of_a_face(meaning, groove, features, named=note.sure) for meaning in note.meanings
+    ):
         return ()
     if turned is not None:
         width, depth = turned[1]["width"].value, turned[1]["depth"].value
@@ -39,11 +41,15 @@ def hold(note: GrooveNote, groove: Groove, features: Features) -> tuple[str, ...
     return least if counted == least[0] else (*least[:-1], f"{least[-1]}, or {counted}")
 
 
-def _of_a_face(meaning: Meaning, groove: Groove, features: Features) -> bool:
-    """True for sizes that a groove in a face has under other names: either wall or its middle, and a bare depth."""
+def _of_a_face(meaning: Meaning, groove: Groove, features: Features, *, named: bool) -> bool:
+    """True for sizes that a groove in a face has under other names: either wall or its middle, and a bare depth.
+
+    `named`: words say which is the width and which the depth.
+    """
     walls = groove.mouth_diameter, groove.floor_diameter
     across, along = (*walls, sum(walls) / 2), (groove.width, groove.depth)
-    drawn = {"floor_diameter": across, "across": across, "width": along, "depth": along}
+    wide, deep = (along[:1], along[1:]) if named else (along, along)
+    drawn = {"floor_diameter": across, "across": across, "width": wide, "depth": deep}
     return meaning.count is None and all(
         any(features.fits(figure, size) for size in drawn.get(name, ())) for name, figure in meaning.sizes
     )

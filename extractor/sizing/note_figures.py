@@ -74,7 +74,7 @@ def limited_figures(line: str) -> tuple[str, dict[int, Printed]]:
         if not printed.limits:
             return "", {}
         line = line[: both.start] + f"{printed.size:g}".ljust(both.end - both.start) + line[both.end :]
-    whole, last = line, ""
+    whole, last, behind = line, "", len(line)
     for tolerance in tuple(_tolerances(line)):
         *_, number = (None, *NUMBERS.finditer(line, 0, tolerance.start))
         fresh = number is not None and number.start() not in found
@@ -82,9 +82,10 @@ def limited_figures(line: str) -> tuple[str, dict[int, Printed]]:
             parse(f"{number[0]} {line[tolerance.start : tolerance.end]}") if number and fresh else Printed(unread=True)
         )
         found[number.start() if number else -1] = figure
-        last = line[tolerance.start : tolerance.end]
+        last, behind = line[tolerance.start : tolerance.end], tolerance.end
         line = blank(line, (tolerance.start, tolerance.end))
-    if len(found) == 1 and last and FOR_BOTH.search(whole):
+    # Before another figure it is that of its own, and the word may count grooves.
+    if len(found) == 1 and last and FOR_BOTH.search(whole) and not NUMBERS.search(line, behind):
         found |= {n.start(): parse(f"{n[0]} {last}") for n in NUMBERS.finditer(line) if n.start() not in found}
     return _unbracketed(line, found), found
 

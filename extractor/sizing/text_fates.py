@@ -89,6 +89,8 @@ HEADED = late(
     r"|[^\W\d_]+ (?:with|mit|avec|con) [^\W\d_]+"
 )
 """A name behind its heading, or one of a thing with something on it, as `VALVE WITH GROOVE`."""
+A_SHAFT = late(r"shaft|welle|arbre|albero|eje")
+"""The second word of a title that says what the part is, as `GROOVE SHAFT`."""
 NUT = late(r"\bNUT\b")
 """A groove in German, and in English what goes on a thread."""
 GERMAN = late(
@@ -205,7 +207,9 @@ def fate_of(words: str) -> Fate:
         return Fate.OTHER
     if not has_strange(OF_ALL_SIZES.sub(" ", capitals(words))):
         return Fate.HARMLESS
-    return Fate.NAME if (NAME.fullmatch(line) and not _names_groove(words)) or HEADED.fullmatch(line) else Fate.UNREAD
+    first, _, thing = line.partition(" ")
+    headed = A_SHAFT.fullmatch(thing) or (HEADED.fullmatch(line) and not _names_groove(first))
+    return Fate.NAME if headed or (NAME.fullmatch(line) and not _names_groove(words)) else Fate.UNREAD
 
 
 def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fate]]:

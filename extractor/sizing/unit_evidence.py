@@ -118,8 +118,8 @@ NUMBER_INCH = late(
 )
 """A number with an inch mark or word; a number between quotes is a name."""
 INCH_STANDARD = late(r"\b(?:ASME|ANSI)\s*[A-Z]?\d[\d.]*")
-INCH_TOLERANCE = late(r"(?<![\w.])\.X{2,4}\b|±\s*(?:\.\d+|1/(?:8|16|32|64)\b)", re.I)
-"""Tolerances by decimals behind a bare point, or in fractions."""
+INCH_TOLERANCE = late(r"(?<![\w.])\.X{2,4}\b|±\s*1/(?:8|16|32|64)\b", re.I)
+"""Tolerances by the decimals of a size, or in fractions; figures behind a bare point have a vote of their own."""
 MICROINCH = late(r"\bmicro[ -]?in(?:ch(?:es)?)?\b|\d\s*[µμ]\s?in\b", re.I)
 BARE_POINT = late(r"(?:^|[\sØR±+/-])\.\d{2,4}(?!\d)")
 THREE_DECIMALS = late(r"(?<!\d)\d{1,2}\.\d{2}0(?!\d)")

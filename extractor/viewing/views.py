@@ -6,6 +6,7 @@ title blocks, notes and details because they are symmetric about no axis that ca
 role here.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import product
@@ -172,7 +173,8 @@ def _big(ink: Ink, centres: Sequence[Axis]) -> list[int]:
     rows = _in_rows(ink)
     some = [(k, c) for k, c in enumerate(ink.clusters) if k not in rows]
     clusters = [(k, c) for k, c in some if not _is_border(ink, c, centres)][:MOST_CLUSTERS]
-    letter = max((ink.clusters[k].diagonal for k in rows), default=0.0)
+    sides = (min(np.ptp(ink.clusters[k].box[::2]), np.ptp(ink.clusters[k].box[1::2])) for k in rows)
+    letter = math.sqrt(2.0) * max(map(float, sides), default=0.0)
     return [k for k, c in clusters if c.diagonal > max(LETTER_SIZE * clusters[0][1].diagonal, AS_LETTERS * letter)]
 
 

@@ -77,6 +77,16 @@ def test_beside_letters_nothing_as_small_as_they_are_is_a_view(count, share, vie
     assert (round(made.clusters[1].diagonal, 6), 1 in marks._big(made, ())) == (round(side * math.sqrt(2), 6), view)
 
 
+def test_flat_cells_of_a_list_are_as_small_as_they_are_high():
+    """Twenty cells 6 wide and 1 high beside a view 4 across: no letters 6 high."""
+    figures = [box(10.0 * k, 40.0, 10.0 * k + 6.0, 41.0) for k in range(20)]
+    sheet = sheet_of(mixed(full_outline(shaft(), None), *figures, box(-30.0, 60.0, -26.0, 64.0)))
+    made = prepare(assign(sheet), sheet.segments)
+    small = [k for k, c in enumerate(made.clusters) if math.isclose(c.diagonal, 4 * math.sqrt(2))]
+    assert len(small) == 1
+    assert small[0] in marks._big(made, ())
+
+
 @pytest.mark.parametrize(("share", "border"), [(OUTSIDE, True), (INSIDE, False)])
 def test_a_rectangle_round_a_figure_is_a_border(share, border):
     """The border's diagonal is 500; the figure within it is just so large."""

@@ -291,7 +291,7 @@ def test_how_inches_are_toleranced_shakes_a_header_in_mm(note):
     assert outcome(sheet_of(1, 0, [note]), 1.6) == ("in", None)
 
 
-@pytest.mark.parametrize("note", ["X.XX ±0.01", "±0.05", "R.5", "3/8 OF THE LENGTH", "VOLUME 1 MICRO LITRE"])
+@pytest.mark.parametrize("note", ["X.XX ±0.01", "±0.05", "±.05", "R.5", "3/8 OF THE LENGTH", "VOLUME 1 MICRO LITRE"])
 def test_what_only_looks_like_it_does_not(note):
     assert outcome(sheet_of(4, 1, [note]), 4.1) == ("mm", None)
 

@@ -796,3 +796,19 @@ def test_a_figure_in_brackets_with_a_tolerance_is_a_size(words, sizes, count):
     """Without one it counts."""
     first = groove_note(words).meanings[0]
     assert ({field: printed.deviations for field, printed in first.sizes}, first.count) == (sizes, count)
+
+
+@pytest.mark.parametrize(
+    ("words", "limited"),
+    [
+        ("3 x 2 (+0.1 BOTH)", {"width", "depth"}),
+        ("3 +0.1/0 WIDE x 2 DEEP BOTH", {"width"}),
+        ("3H11 x 2 DEEP ALL", {"width"}),
+        ("3 WIDE (TOL ±0.05) x 2 DEEP", {"width"}),
+        ("3 WIDE ±0.05 x Ø36 ALL", {"width"}),
+    ],
+)
+def test_one_tolerance_is_for_both_sizes_only_behind_the_last(words, limited):
+    """Before another figure it is its own figure's, and BOTH and ALL may count grooves."""
+    sizes = groove_note(words).meanings[0].sizes
+    assert {field for field, printed in sizes if printed.deviations or printed.tolerance_class} == limited

@@ -178,6 +178,7 @@ def test_from_a_drawing():
         ("Ø40 x 4", []), ("Ø30 x 4", []), ("Ø40 x 5", []),
         ("MEAN DIA 35, 5 WIDE, 4 DEEP", []), ("MEAN DIA 36, 5 WIDE, 4 DEEP", ["note-contradicts"]),
         ("Ø42 x 4", ["note-contradicts"]), ("Ø40 x 3", ["note-contradicts"]),
+        ("4 WIDE x 5 DEEP", ["note-contradicts"]), ("GROOVE Ø40, 4 WIDE", ["note-contradicts"]),
     ],
 )  # fmt: skip
 def test_a_note_at_a_face_groove_names_a_wall_or_its_middle_and_a_bare_depth(words, codes):

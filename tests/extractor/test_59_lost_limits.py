@@ -169,6 +169,7 @@ def test_a_tolerance_in_the_other_unit_is_held_as_it_is_rounded(words, lost):
     [
         ("FITS SHAFT 34 H7", False), ("HOUSING BORE Ø34 H7", False), ("MATES WITH 34 H7", False),
         ("SEAL SEAT 34 H7", True), ("34 H7 FIT", True), ("FITS SHAFT 34 +0.1/0", True),
+        ("FOR SEAL 34 H7", True), ("FOR BEARING 34 H7", False),
     ],
 )  # fmt: skip
 def test_the_class_of_what_is_fitted_there_is_not_that_of_a_groove(words, lost):

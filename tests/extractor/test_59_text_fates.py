@@ -12,7 +12,7 @@ from support.weighing import NO_SEGMENTS
 
 from extractor import read_sheet
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
-from extractor.sizing.text_fates import text_ledger
+from extractor.sizing.text_fates import Fate, fate_of, text_ledger
 
 PART = bar((-15, -18, 32), (-30, -33, 32))
 """40 across, 60 long, two grooves 3 wide."""
@@ -255,3 +255,18 @@ def test_the_reading_carries_the_ledger():
     from_sheet = read_sheet(sheet_of(full_outline(DRAWN), texts=(Text("DO NOT CUT", (-30.0, 30.0), 2.5),)))
     assert from_sheet.ink.texts == {"unread": 1}
     assert [f.code for f in from_sheet.findings if "DO NOT CUT" in f.message] == ["note-unread"]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "GROOVES DEEPER THAN DRAWN",
+        "GROOVE RUNS HALF WAY ROUND SHAFT",
+        "GROOVE ON ONE SIDE OF SHAFT ONLY",
+        "GROOVES: LEFT SIDE ONLY",
+        "GROOVE: DOVETAIL SHAPE",
+        "GROOVE WITH TAPER",
+    ],
+)
+def test_what_changes_a_groove_is_no_name_and_no_other_matter(words):
+    assert fate_of(words) is Fate.UNREAD
