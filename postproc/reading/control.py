@@ -127,7 +127,8 @@ class CyclesInForce:
     `retract` of the grooving cycle in counts, None until said; `own_retract`: the parameter that rules it where no
     word does; `call`: the one called last; `settings`: words that blocks before a call of it gave, by field. `box`: the
     far corner and the taper of the turning cycle before; `rough`: what was set for each roughing cycle; `waiting`: the
-    lines that set a cycle of another tool which nothing has called yet, and which cycle it is.
+    lines that set a cycle of another tool which nothing has called yet, by the cycle and how many motions were made
+    before: set again with no motion between, it is corrected.
     """
 
     retract: int | None = None
@@ -136,13 +137,12 @@ class CyclesInForce:
     settings: dict[str, Word] = field(default_factory=dict)
     box: tuple[int, int, int] | None = None
     rough: dict[Event, RoughSettings] = field(default_factory=dict)
-    waiting: dict[int, Event] = field(default_factory=dict)
+    waiting: dict[tuple[Event, int], int] = field(default_factory=dict)
 
     def called(self, event: Event) -> None:
         """A cycle is called: what was set last for it waits no longer."""
-        line = next((line for line, waits in reversed(self.waiting.items()) if waits == event), None)
-        if line is not None:
-            del self.waiting[line]
+        last = next((line for (waits, _), line in reversed(self.waiting.items()) if waits == event), None)
+        self.waiting = {key: line for key, line in self.waiting.items() if line != last}
 
 
 @dataclass

@@ -243,7 +243,8 @@ class _Walk:
 
     def _not_called(self) -> None:
         """Say which cycles of other tools are set and never called."""
-        for line, event in self.lathe.control.cycles.waiting.items():
+        waiting = self.lathe.control.cycles.waiting
+        for line, event in {line: event for (event, _), line in waiting.items()}.items():
             self.log.line = line
             message = (
                 f"This block only sets up the {event}, which no block calls; add the one with its X and Z or P and Q."

@@ -258,14 +258,17 @@ def test_a_cycle_of_another_tool_begins_where_a_block_has_said(cycle, place):
     ],
 )
 def test_a_cycle_that_is_set_and_never_called_is_a_stop_at_the_block_that_sets_it(settings, call):
-    """Without its call the contour is cut at once and full depth, or no thread at all (common practice, no source)."""
+    """Without its call the contour is cut at once and full depth, or no thread at all; set again at once, it is only
+    corrected (common practice, no source)."""
 
     def told(text):
         return [(f.line, f.stops) for f in run_of(text).findings if f.code == "contour-missing"]
 
     assert told(f"{settings}\n{call}\n{SHAPE}") == []
     assert told(f"{settings}\n{SHAPE}") == [(5, True)]
-    assert told(f"{settings}\n{settings}\n{call}\n{SHAPE}") == [(5, True)]
+    assert told(f"{settings}\n{settings}\n{call}\n{SHAPE}") == []
+    assert told(f"{settings}\n{settings}\n{SHAPE}") == [(6, True)]
+    assert told(f"{settings}\nG00 X45.\n{settings}\n{call}\n{SHAPE}") == [(5, True)]
     assert told(f"{settings}\n{call}\n{SHAPE}\nG00 X44. Z2.\n{settings}") == [(11, True)]
     assert told(f"{call}\n{SHAPE}") == []
 

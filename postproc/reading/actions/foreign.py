@@ -78,7 +78,7 @@ def whole_thread(lathe: Lathe, event: Event) -> None:
     words, control = lathe.words, lathe.control
     if not words.has_axes:
         words.drop()
-        control.cycles.waiting[lathe.log.line] = event
+        control.cycles.waiting[event, len(lathe.log.motions)] = lathe.log.line
         return
     control.cycles.called(event)
     if not starts(lathe, event):

@@ -81,7 +81,7 @@ def _no_contour(lathe: Lathe, cycle: str) -> None:
 
 def _set_up(lathe: Lathe, event: Event) -> None:
     """The block before the cycle."""
-    lathe.control.cycles.waiting[lathe.log.line] = event
+    lathe.control.cycles.waiting[event, len(lathe.log.motions)] = lathe.log.line
     amounts = {a: lathe.words.amount(lathe.words.take(a)) for a in "UW"}
     retract = lathe.words.take("R")
     deep = amounts["W" if event is Act.ROUGHING_ACROSS else "U"]
