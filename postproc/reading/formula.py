@@ -179,6 +179,8 @@ class Formula:
         if name == "ATAN" and self.found[self.at : self.at + 2] == ("/", "["):
             self.at += 2
             return math.degrees(math.atan2(value, self._inner()))
+        if math.isnan(value):
+            return value
         try:
             return float(FUNCTIONS[name](value))
         except (ValueError, OverflowError) as error:
@@ -196,12 +198,16 @@ class Formula:
     def number(self) -> int:
         """The number of a variable, a block or a loop."""
         value = self.factor()
+        if math.isnan(value):
+            raise Unknown("nothing in the program gives a value to the variable that numbers another")
         if not math.isfinite(value) or value != int(value) or value < 0:
             raise Broken(f"{value:g} is not the number of a variable or a block")
         return int(value)
 
 
 def _bits(sign: str, value: float, other: float) -> float:
-    """Whole numbers joined bit by bit."""
+    """Whole numbers joined bit by bit, no number where one is none."""
+    if math.isnan(value) or math.isnan(other):
+        return math.nan
     joined = {"OR": operator.or_, "XOR": operator.xor, "AND": operator.and_}[sign]
     return float(joined(round(value), round(other)))

@@ -363,3 +363,18 @@ def test_a_variable_of_no_known_value_loses_nothing_until_something_asks_for_it(
     assert (places(run)[1:], stops(run)) == ([(50.0, 3.0)], [])
     assert stops(run_of("#1=5.\n#1=#500+1\nG00 X#1")) == [("macro-variable", 7)]
     assert stops(run_of("#2=#500+")) == [("macro-variable", 5)]
+
+
+@pytest.mark.parametrize("text", ["FIX[#9]", "ABS[#9]", "#9AND3", "3OR#9", "ATAN[#9]/[1]", "#9+1"])
+def test_what_comes_of_a_variable_without_a_value_has_none(text):
+    """It may be set so, as long as nothing asks for it."""
+    formula = Formula(tokens(text), {})
+    formula.bare = True
+    assert math.isnan(formula.sum())
+
+
+def test_a_variable_without_a_value_numbers_no_other():
+    formula = Formula(tokens("#[#9]"), {})
+    formula.bare = True
+    with pytest.raises(Unknown, match="gives a value to the variable that numbers another"):
+        formula.sum()
