@@ -159,7 +159,8 @@ HELD = any_of(
 )
 """Words for what holds a part, and the machine's ends."""
 AT = any_of(r"on|at|am|an|auf|bei|von|sur|au|du|su|sul|al|en|op|aan|na|za|v|w|pa")
-"""Before the place where it is held."""
+HELD_AT = late(rf"{AT.pattern}\W+(?:(?:the|de[mnr]|das|l[aeo]|il|el)\W+)?{HELD.pattern}|{HELD.pattern}\W+{AT.pattern}")
+"""The two beside one another: a title may have each, as `SPINDLE, STEEL EN 10083`."""
 TURNED_ROUND = any_of(r"(?:flip|reverse|turn over|turn round) (?:the )?part|(?:werkstuck|teil) wenden|umspannen")
 """What is done between two set-ups."""
 NO_HOLD = late(r"hole|bohr|trou|foro|taladro|mark|both|beid|deux|entramb|ambos|obu")
@@ -283,7 +284,7 @@ def _tells_hold(line: str) -> bool:
     """True for a note on how the part is held or turned round that says nothing else."""
     if len(line) > LONGEST or any(p.search(line) for p in (DENIED, OF_A_VIEW, NO_HOLD)) or meaning(line, led=True):
         return False
-    return bool(TURNED_ROUND.search(line) or (HELD.search(line) and AT.search(line)))
+    return bool(TURNED_ROUND.search(line) or HELD_AT.search(line))
 
 
 def strange(words: str) -> bool:

@@ -651,6 +651,13 @@ HOLDS = [
 ]
 
 
+@pytest.mark.parametrize(
+    "words", ["SPINDLE, STEEL EN 10083", "COLLET SLEEVE AT STATION 4", "SPINDEL FETT AUF LAGERSITZ"]
+)
+def test_a_title_with_such_words_apart_tells_of_no_hold(words):
+    assert strange_ones(read(texts=(Text(words, (-300.0, -90.0), 3.5),))) == []
+
+
 @pytest.mark.parametrize("words", HOLDS)
 def test_how_a_part_is_held_is_told_where_it_names_no_end_that_is_known(words):
     """By its end, its size or the order of its set-ups: who holds it there has meant one end to be the front."""
