@@ -127,11 +127,12 @@ class Points:
         self._stood.add(motion.station)
 
     def _goes_along(self, motion: Motion) -> bool:
-        """True for a way on the drawn part as a cut goes: toward the chuck on a land, toward the axis on the face."""
+        """True for a way on the drawn part as a cut goes: toward the chuck on a land, into the bar on the face."""
         if not (motion.x0_known and motion.z0_known):
             return False
         if motion.z0 == motion.z1:
-            return abs(motion.z1) <= self.touch and abs(motion.x1) < abs(motion.x0)
+            bar = self.bench.outside.highest(-self.touch, 0)
+            return abs(motion.z1) <= self.touch and abs(motion.x1) < min(abs(motion.x0), bar)
         if not self._back < motion.z1 < min(motion.z0, -self.touch):
             return False
         inside = self.turned.at.inside and self._hole is not None

@@ -136,3 +136,12 @@ def test_the_bar_that_is_left_and_the_jaws_stand_after_parting_with_the_spindle_
     found = compare_program(PART, text, replace(SHOP, machine=machine), stock=42.0)
     stops = [f.code for f in found.findings if f.stops]
     assert stops == wanted
+
+
+@pytest.mark.parametrize(("x", "slides"), [("46.", False), ("42.", False), ("41.999", True), ("-1.", True)])
+@pytest.mark.parametrize("z", ["0.", ".02", "-.02"])
+def test_a_rapid_to_the_face_that_stays_outside_the_bar_slides_along_nothing(x, slides, z):
+    """The bar is 42 across; the tool comes down from X150 in front of it and faces the part at feed."""
+    face = f"T0101\nG97 S800 M03\nG00 X150. Z{z}\nG00 X{x}\nG01 X-1.6 F.1\nG00 Z2.\n"
+    told = codes(compared(face + AWAY + GROOVE, stock=42.0), "no-clearance")
+    assert [one for one in told if one[2] < 9] == [("no-clearance", "caution", 6)] * slides
