@@ -136,6 +136,7 @@ def _led_to(verdict: Verdict, other: Verdict, starts: Sequence[int]) -> Verdict:
     idle = [one.line or 0 for one in other.findings if one.code == ProgramCode.NOT_RUN]
 
     def run(line: int) -> bool:
+        """Whether the other setting runs the block of a line."""
         begin = max((start for start in starts if start <= line), default=0)
         return not any(begin <= at <= line for at in idle)
 
