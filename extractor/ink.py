@@ -11,7 +11,7 @@ from extractor.values import dataclass
 class InkLedger:
     """Drawn lengths: the outline read, what else is explained by role, what is not; `left` are lines not explained.
 
-    `texts`: how many texts of the sheet had which fate (`sizing.text_fates.Fate`).
+    `texts`: how many texts of the sheet had which fate (`sizing.remaining.text_fates.Fate`).
     """
 
     outline: float

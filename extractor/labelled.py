@@ -10,7 +10,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, place_words
 from extractor.recess.recognise import Found
 from extractor.sheet import Sheet
-from extractor.sizing.pointers import LedLabel, said
+from extractor.sizing.lettering.pointers import LedLabel, said
 from extractor.viewing.balloons import LETTER, NUMBER, balloons, led_elsewhere, number_sizes
 from extractor.viewing.outline import Folded
 from extractor.viewing.views import View

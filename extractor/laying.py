@@ -16,10 +16,10 @@ from extractor.off_axis import off_axis
 from extractor.part import Frame, Units
 from extractor.recess.recognise import Found, recognise
 from extractor.sheet import INCHES, Sheet
-from extractor.sizing.ends import Ends, begins, end_named
-from extractor.sizing.front import FrontAnswer, decide_front, not_understood
-from extractor.sizing.front_words import front_marks, may_tell, sided, strange, strange_at_other, strange_marks
-from extractor.sizing.pointers import said
+from extractor.sizing.ends.ends import Ends, begins, end_named
+from extractor.sizing.ends.front import FrontAnswer, decide_front, not_understood
+from extractor.sizing.ends.front_words import front_marks, may_tell, sided, strange, strange_at_other, strange_marks
+from extractor.sizing.lettering.pointers import said
 from extractor.twins import Twin
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis

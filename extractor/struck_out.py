@@ -15,8 +15,8 @@ from extractor.finding import Finding, Level, place_words
 from extractor.grammar import normalised
 from extractor.part import Part
 from extractor.sheet import Floats, Sheet, Text
-from extractor.sizing.features import Features
-from extractor.sizing.pointers import box_of, middle_of
+from extractor.sizing.lettering.pointers import box_of, middle_of
+from extractor.sizing.measured.features import Features
 from extractor.viewing.roles import solid_strokes
 from extractor.viewing.tips import Tips, tips_of
 

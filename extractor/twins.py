@@ -14,8 +14,8 @@ import numpy as np
 
 from extractor.finding import Point
 from extractor.sheet import Dimension, DimensionKind, Sheet
-from extractor.sizing.led_words import led_texts
-from extractor.sizing.sheet_scale import drawn_scale
+from extractor.sizing.notes.led_words import led_texts
+from extractor.sizing.scale.sheet_scale import drawn_scale
 from extractor.values import dataclass
 from extractor.viewing.alike import ONE_SIZE
 from extractor.viewing.axis import Axis

@@ -19,18 +19,18 @@ from extractor.recess.recognise import Found
 from extractor.recess.sized import all_wanted, sized_as_grooves
 from extractor.score import Aspect, Merit, Score, Weighed
 from extractor.sheet import Sheet
-from extractor.sizing.chains import with_undrawn
-from extractor.sizing.details import without_rings
+from extractor.sizing.details.details import without_rings
 from extractor.sizing.dimensions import tie_dimensions
-from extractor.sizing.doubt import borne_out
-from extractor.sizing.features import Features
-from extractor.sizing.groove_table import with_table
-from extractor.sizing.material_notes import material_notes
-from extractor.sizing.off_outline import sized_as_rings
-from extractor.sizing.other_notes import roots_of_threads
-from extractor.sizing.text_fates import text_ledger
-from extractor.sizing.units import UnitsAnswer, weigh_units
-from extractor.sizing.void_words import out_of_force
+from extractor.sizing.measured.features import Features
+from extractor.sizing.notes.other_notes import roots_of_threads
+from extractor.sizing.remaining.text_fates import text_ledger
+from extractor.sizing.scale.units import UnitsAnswer, weigh_units
+from extractor.sizing.sentences.material_notes import material_notes
+from extractor.sizing.sentences.void_words import out_of_force
+from extractor.sizing.sizes.chains import with_undrawn
+from extractor.sizing.sizes.doubt import borne_out
+from extractor.sizing.sizes.off_outline import sized_as_rings
+from extractor.sizing.tables.groove_table import with_table
 from extractor.struck_out import struck_out
 from extractor.twins import dimensions_at, heard_at_all
 from extractor.values import dataclass

@@ -18,7 +18,7 @@ from extractor.gathered import MOST_ALIKE
 from extractor.part import Part, Reading, ReadOptions
 from extractor.reading import read_sheet
 from extractor.sheet import Sheet
-from extractor.sizing.sheet_scale import ratio_words
+from extractor.sizing.scale.sheet_scale import ratio_words
 from extractor.values import dataclass
 from planner import group_grooves
 from planner.codes import PlanCode

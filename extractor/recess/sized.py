@@ -12,8 +12,8 @@ import numpy as np
 
 from extractor.recess.shapes import Measured
 from extractor.sheet import DimensionKind, Floats, Sheet
-from extractor.sizing.callouts import called_out
-from extractor.sizing.pointers import said
+from extractor.sizing.lettering.pointers import said
+from extractor.sizing.notes.callouts import called_out
 from extractor.viewing.outline import Folded
 
 PICKED = 5e-4

@@ -14,7 +14,7 @@ from extractor.finding import Finding, Level
 from extractor.grammar import BY, NUMBER, normalised
 from extractor.recess.shapes import Measured
 from extractor.sheet import Dimension, Sheet
-from extractor.sizing.printed import parse
+from extractor.sizing.lettering.printed import parse
 
 NAMED = re.compile(rf"\b(?:M|TR|S|RD|ACME)\s*({NUMBER})\s*{BY}\s*({NUMBER})", re.I)
 """How a thread is named by its diameter and its pitch."""

@@ -16,35 +16,36 @@ from extractor.late import late
 from extractor.limits import deviations, floors_given, may_lack, overlap, with_deviations
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet, Text
-from extractor.sizing import general
-from extractor.sizing.broken_lines import broken_notes
-from extractor.sizing.chains import chain_findings
-from extractor.sizing.corners import corner_tolerances
-from extractor.sizing.details import heard_at_the_view
-from extractor.sizing.doubt import doubt
-from extractor.sizing.end_circles import OTHER_SIZE, ties_at_circles
-from extractor.sizing.features import Features
-from extractor.sizing.fits_table import fit_rows, fits_findings, without_rows
-from extractor.sizing.groove_notes import ONE, capitals
-from extractor.sizing.groove_table import groove_table
-from extractor.sizing.led_words import led_words_findings
-from extractor.sizing.like import carry, carry_depths, carry_unread, kin_of, limited_in_part, listed
-from extractor.sizing.lost_limits import lost_limits
-from extractor.sizing.note_checks import note_findings, tied_to
-from extractor.sizing.note_limits import keep_limits, own_notes
-from extractor.sizing.note_words import WHICH
-from extractor.sizing.off_outline import off_outline, said_length, torn_off
-from extractor.sizing.other_notes import angle_findings, on_another_side, other_findings
-from extractor.sizing.pointers import led_sizes, middle_of
-from extractor.sizing.pointers import said as notes_of
-from extractor.sizing.printed import parse
-from extractor.sizing.running import odd_noughts, running_sizes
-from extractor.sizing.said import SaidSoFar
-from extractor.sizing.stock import stock_findings
-from extractor.sizing.sums import sum_findings
-from extractor.sizing.ties import at_view, tie_of
-from extractor.sizing.unheard import BARE, unheard
-from extractor.sizing.words_beside import words_findings
+from extractor.sizing.details.details import heard_at_the_view
+from extractor.sizing.lettering.groove_notes import ONE, capitals
+from extractor.sizing.lettering.note_words import WHICH
+from extractor.sizing.lettering.pointers import led_sizes, middle_of
+from extractor.sizing.lettering.pointers import said as notes_of
+from extractor.sizing.lettering.printed import parse
+from extractor.sizing.measured.features import Features
+from extractor.sizing.measured.like import carry, carry_depths, carry_unread, kin_of, limited_in_part, listed
+from extractor.sizing.measured.ties import at_view, tie_of
+from extractor.sizing.notes.corners import corner_tolerances
+from extractor.sizing.notes.led_words import led_words_findings
+from extractor.sizing.notes.note_checks import note_findings
+from extractor.sizing.notes.note_places import tied_to
+from extractor.sizing.notes.other_notes import angle_findings, on_another_side, other_findings
+from extractor.sizing.remaining.lost_limits import lost_limits
+from extractor.sizing.remaining.note_limits import keep_limits, own_notes
+from extractor.sizing.remaining.unheard import BARE, unheard
+from extractor.sizing.remaining.words_beside import words_findings
+from extractor.sizing.sentences import general
+from extractor.sizing.sentences.broken_lines import broken_notes
+from extractor.sizing.sizes.chains import chain_findings
+from extractor.sizing.sizes.doubt import doubt
+from extractor.sizing.sizes.end_circles import OTHER_SIZE, ties_at_circles
+from extractor.sizing.sizes.off_outline import off_outline, said_length, torn_off
+from extractor.sizing.sizes.running import odd_noughts, running_sizes
+from extractor.sizing.sizes.said import SaidSoFar
+from extractor.sizing.sizes.stock import stock_findings
+from extractor.sizing.sizes.sums import sum_findings
+from extractor.sizing.tables.fits_table import fit_rows, fits_findings, without_rows
+from extractor.sizing.tables.groove_table import groove_table
 
 SINGLE = late(
     r"\b(?:ONLY|THIS|NUR|DIESER?|SEULE?(?:MENT)?|CETTE|SOLO|SOLAMENTE|SOLTANTO|QUSTA|ESTA|ALLEEN|ENDAST|KUN)\b"

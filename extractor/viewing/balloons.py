@@ -12,7 +12,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.sheet import Circle, Pen, Sheet
-from extractor.sizing.pointers import LedLabel
+from extractor.sizing.lettering.pointers import LedLabel
 from extractor.viewing.axis import NO_OUTLINE
 from extractor.viewing.views import View
 

@@ -12,7 +12,7 @@ from itertools import combinations
 import shapely
 
 from extractor.sheet import Floats, Text
-from extractor.sizing.pointers import box_of
+from extractor.sizing.lettering.pointers import box_of
 from extractor.viewing.alike import SKEW
 from extractor.viewing.tips import Tips
 

@@ -11,7 +11,7 @@ import numpy as np
 import shapely
 
 from extractor.sheet import Floats, Text
-from extractor.sizing.pointers import box_of, middle_of
+from extractor.sizing.lettering.pointers import box_of, middle_of
 from extractor.viewing.tips import Tips
 
 LETTER = re.compile(r"[A-Z]{1,2}")

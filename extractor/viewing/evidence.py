@@ -13,7 +13,7 @@ import numpy as np
 import shapely
 
 from extractor.sheet import Circle, Dimension, DimensionKind, Floats, Pen, Segments, Sheet
-from extractor.sizing.printed import parse
+from extractor.sizing.lettering.printed import parse
 from extractor.values import dataclass
 from extractor.viewing.alike import ALONG, ONE_PLACE, ONE_SIZE, ROUNDED, SAME, SQUARE
 from extractor.viewing.axis import Axis

@@ -29,9 +29,9 @@ from extractor.geometry.network import Strokes
 from extractor.grammar import WORDED, normalised
 from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind, Floats, Segments, Sheet, Text
-from extractor.sizing.letters import by_letter
-from extractor.sizing.note_words import ELSEWHERE, OTHER_THING
-from extractor.sizing.printed import Printed, parse, without_second
+from extractor.sizing.lettering.letters import by_letter
+from extractor.sizing.lettering.note_words import ELSEWHERE, OTHER_THING
+from extractor.sizing.lettering.printed import Printed, parse, without_second
 from extractor.values import dataclass
 from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import Arrows

@@ -19,7 +19,7 @@ from extractor.grammar import NUMBER, normalised
 from extractor.late import late
 from extractor.part import ProfilePoints
 from extractor.sheet import Dimension, DimensionKind, Pen, Sheet
-from extractor.sizing.printed import parse
+from extractor.sizing.lettering.printed import parse
 from extractor.viewing.alike import ONE_PLACE, ONE_SIZE, ROUNDED
 from extractor.viewing.axis import NO_OUTLINE, union
 from extractor.viewing.evidence import ALL_ALONG, names_thread, says_diameter

@@ -16,7 +16,7 @@ import shapely
 from extractor.geometry.joining import groups
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Text
-from extractor.sizing.pointers import box_of, middle_of
+from extractor.sizing.lettering.pointers import box_of, middle_of
 from extractor.viewing.tips import Tips, tips_of
 
 LONGEST = 24

@@ -6,7 +6,7 @@ import numpy as np
 
 from extractor.finding import Point
 from extractor.sheet import Text
-from extractor.sizing.printed import parse
+from extractor.sizing.lettering.printed import parse
 from extractor.viewing.in_line import places
 
 NEARLY = 1.1

@@ -17,14 +17,14 @@ from extractor.finding import Finding, Level, Point, place_words
 from extractor.grammar import normalised
 from extractor.part import Part
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
-from extractor.sizing.doubt import drawn_diameters
-from extractor.sizing.features import Features
-from extractor.sizing.groove_notes import capitals
-from extractor.sizing.groove_table import groove_table
-from extractor.sizing.letters import LETTER, NO_SIZE, ByName, by_letter, is_figure, pairs_of
-from extractor.sizing.printed import parse
-from extractor.sizing.table_lines import DIAMETER
-from extractor.sizing.unheard import sizes_of
+from extractor.sizing.lettering.groove_notes import capitals
+from extractor.sizing.lettering.letters import LETTER, NO_SIZE, ByName, by_letter, is_figure, pairs_of
+from extractor.sizing.lettering.printed import parse
+from extractor.sizing.measured.features import Features
+from extractor.sizing.remaining.unheard import sizes_of
+from extractor.sizing.sizes.doubt import drawn_diameters
+from extractor.sizing.tables.groove_table import groove_table
+from extractor.sizing.tables.table_lines import DIAMETER
 from extractor.viewing.balloons import ringed
 
 PLANE = re.compile(

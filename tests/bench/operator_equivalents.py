@@ -41,19 +41,19 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "2000.0",
     ): "so much looser than any size that nothing moves by a micron",
     (
-        "extractor/sizing/spacing.py",
+        "extractor/sizing/sizes/spacing.py",
         "if deviations is not None and nominal < abs(one.at):",
         "<",
         "<=",
     ): "nothing is printed between two places at one place",
     (
-        "extractor/sizing/spacing.py",
+        "extractor/sizing/sizes/spacing.py",
         "return (low, high) if floor.at > other.at else (-high + 0.0, -low + 0.0)",
         ">",
         ">=",
     ): "nothing is printed between two places at one place",
     (
-        "extractor/sizing/spacing.py",
+        "extractor/sizing/sizes/spacing.py",
         "step = pitch if way > 0 else -pitch",
         ">",
         ">=",

@@ -10,7 +10,8 @@ ROOMS = {
         "tests/rillwright/test_31_compare_picture.py",
     ),
     "limits": (
-        "extractor/limits.py extractor/distance.py extractor/places.py extractor/side.py extractor/sizing/spacing.py",
+        "extractor/limits.py extractor/distance.py extractor/places.py extractor/side.py "
+        "extractor/sizing/sizes/spacing.py",
         "tests/extractor/test_57_*.py tests/extractor/test_61_far*.py tests/extractor/test_6[0-9]_places.py "
         "tests/extractor/test_69_edges.py tests/extractor/test_60_tol*.py tests/planner/test_15_values.py "
         "tests/test_89_printed_limits.py",

@@ -10,7 +10,7 @@ from support.sheets import blank, drawn, read_back
 from extractor.opening.stacked import with_deviations
 from extractor.opening.texts import clean, plain_line, plain_paragraphs
 from extractor.sheet import Text
-from extractor.sizing.printed import parse
+from extractor.sizing.lettering.printed import parse
 
 # Control codes %%c, %%d, %%p and \U+XXXX: DXF reference, group codes of TEXT and MTEXT.
 LINES = [

@@ -5,7 +5,7 @@ from pathlib import Path
 from extractor import ReadOptions, read_sheet
 from extractor.dxf import load_sheet
 from extractor.remembered import MOST, remembered
-from extractor.sizing.printed import parse
+from extractor.sizing.lettering.printed import parse
 
 DRAWINGS = Path(__file__).parents[2] / "drawings"
 

@@ -11,7 +11,7 @@ import pytest
 from support.enlarged import KINDS, LIES, enlarged
 
 from extractor import read_drawing
-from extractor.sizing.same_shape import DetailStrokes, Shape
+from extractor.sizing.details.same_shape import DetailStrokes, Shape
 
 VEE = [-5 + 0j, -2 + 0j, -3j, 2 + 0j, 5 + 0j]
 TRAPEZOID = [-5 + 0j, -3 + 0j, -2 - 2j, 2 - 2j, 3 + 0j, 5 + 0j]

@@ -11,7 +11,7 @@ from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Circle, Dimension, DimensionKind, Source, Text
-from extractor.sizing.details import titled
+from extractor.sizing.details.details import titled
 
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
 TIMES = 5.0

@@ -11,7 +11,7 @@ import pytest
 from support.draw import Cut, Ink, Turned, mixed, side_view, write_dxf
 
 from extractor import read_drawing
-from extractor.sizing.details import _DetailRing, _in_ring
+from extractor.sizing.details.details import _DetailRing, _in_ring
 
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
 RING, AT, TIMES, HIGH = (-11.5, 18.5), (40.0, -140.0), 5.0, 2.5

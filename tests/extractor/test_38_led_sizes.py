@@ -5,7 +5,7 @@ from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
-from extractor.sizing.pointers import led_sizes
+from extractor.sizing.lettering.pointers import led_sizes
 from extractor.viewing.roles import assign
 
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 30.0)))

@@ -9,7 +9,7 @@ from extractor import laying
 from extractor.laying import _along, _line_across
 from extractor.recess.shapes import Measured
 from extractor.sheet import Sheet
-from extractor.sizing.front import FrontAnswer
+from extractor.sizing.ends.front import FrontAnswer
 from extractor.together import _hidden_apart, _moved
 from extractor.viewing.axis import Axis
 from extractor.viewing.views import View

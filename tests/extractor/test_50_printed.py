@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from extractor.grammar import normalised
-from extractor.sizing.printed import parse
+from extractor.sizing.lettering.printed import parse
 
 # Spellings met on drawings; ISO 129-1 for signs and deviations, ISO 286-1 for classes; the rest common practice.
 SIZES = [

@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from extractor.grammar import fractions, limits, normalised, tolerances
-from extractor.sizing.groove_notes import groove_note
-from extractor.sizing.printed import parse
+from extractor.sizing.lettering.groove_notes import groove_note
+from extractor.sizing.lettering.printed import parse
 
 COUNTS = (
     "{n}x ",

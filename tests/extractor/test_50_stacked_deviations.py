@@ -8,7 +8,7 @@ from support.ties import across, along, bar, tied
 
 from extractor.opening.stacked import with_deviations
 from extractor.sheet import Text
-from extractor.sizing.printed import parse
+from extractor.sizing.lettering.printed import parse
 
 PART = bar((-10, -13, 34))
 

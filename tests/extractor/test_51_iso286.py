@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 from pressfit.tables import SHAFT_LETTERS, it_value, shaft_deviation
 
-from extractor.sizing.iso286 import FINE_STEPS, GRADES, LOWER, STEPS, UPPER, deviations, tolerance_grade
+from extractor.sizing.tolerances.iso286 import FINE_STEPS, GRADES, LOWER, STEPS, UPPER, deviations, tolerance_grade
 
 # ISO 286-1:2010 table 1 in micrometres, upper limit of step first; IT10 to IT14 as three published tables give them.
 TABLE = {

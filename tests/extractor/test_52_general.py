@@ -6,7 +6,7 @@ from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Sheet, Text
 from extractor.sizing.dimensions import tie_dimensions
-from extractor.sizing.general import STEPS, called_up, general_classes, linear, radius
+from extractor.sizing.sentences.general import STEPS, called_up, general_classes, linear, radius
 
 # ISO 2768-1:1989 table 1 as three published tables give it, plus-minus mm, upper limit of step first.
 TABLE = {

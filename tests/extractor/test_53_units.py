@@ -5,9 +5,9 @@ from dataclasses import replace
 import pytest
 from support.weighing import sheet_of, weigh
 
-from extractor.sizing.printed import parse
-from extractor.sizing.unit_evidence import Vote, is_ratio, size_votes
-from extractor.sizing.units import decide
+from extractor.sizing.lettering.printed import parse
+from extractor.sizing.scale.unit_evidence import Vote, is_ratio, size_votes
+from extractor.sizing.scale.units import decide
 
 
 def outcome(sheet, across=40.0):

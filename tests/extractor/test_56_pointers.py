@@ -8,7 +8,7 @@ import pytest
 from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Dimension, DimensionKind, Pen, Segments, Sheet, Source, Text
-from extractor.sizing.pointers import LooseLeaders, said
+from extractor.sizing.lettering.pointers import LooseLeaders, said
 
 HEIGHT = 2.0
 WORDS = "10"

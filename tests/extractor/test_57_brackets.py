@@ -7,7 +7,7 @@ import pytest
 from support.ties import HERE, along, bar, tied
 
 from extractor.sheet import Dimension, DimensionKind
-from extractor.sizing.printed import parse
+from extractor.sizing.lettering.printed import parse
 
 INCH = bar((-0.5, -0.594, 1.75), (-1.0, -1.094, 1.75), diameter=2.0, length=3.0, units="in")
 """Two grooves .094 wide."""

@@ -11,8 +11,8 @@ from support.draw import Cut, Turned, full_outline, sheet_of
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Segments, Text
-from extractor.sizing.broken_lines import GOING_ON, HANGING, broken_notes
-from extractor.sizing.sheet_words import folded
+from extractor.sizing.lettering.sheet_words import folded
+from extractor.sizing.sentences.broken_lines import GOING_ON, HANGING, broken_notes
 
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))
 TALL = 4.0

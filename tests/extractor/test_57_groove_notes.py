@@ -12,9 +12,9 @@ from support.ties import HERE, across, along, bar, frame, span, tied
 from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
-from extractor.sizing.callouts import REACH, corner_drawn
 from extractor.sizing.dimensions import tie_dimensions
-from extractor.sizing.groove_notes import groove_note
+from extractor.sizing.lettering.groove_notes import groove_note
+from extractor.sizing.notes.callouts import REACH, corner_drawn
 
 ROW = [(-10, -13, 34), (-20, -23, 34), (-30, -33, 34), (-40, -43, 34)]
 """Four grooves 3 wide and 3 deep in a bar 40 across."""

@@ -8,9 +8,9 @@ from support.ties import HERE, along, bar, tied
 from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
-from extractor.sizing.could_size import may_size, strange
 from extractor.sizing.dimensions import tie_dimensions
-from extractor.sizing.features import Features
+from extractor.sizing.measured.features import Features
+from extractor.sizing.sentences.could_size import may_size, strange
 
 PART = bar((-8, -10.5, 35), (-22, -24.5, 35), (-40, -45, 33))
 """40 across and 60 long; two grooves 2.5 wide and 2.5 deep, and one 5 wide and 3.5 deep."""

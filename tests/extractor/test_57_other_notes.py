@@ -15,7 +15,7 @@ from support.weighing import NO_SEGMENTS
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.dimensions import tie_dimensions
-from extractor.sizing.other_notes import _is_slant
+from extractor.sizing.notes.other_notes import _is_slant
 
 PIN = Turned(((30.0, 16.0), (40.0, 30.0)), (Cut(-40.0, 3.0, 24.0), Cut(-55.0, 2.5, 24.0)), chamfer=1.5)
 """16 across and then 30, the front chamfered by 1.5; grooves 3 and 2.5 wide and 3 deep, 40 and 55 from the front."""

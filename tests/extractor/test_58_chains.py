@@ -11,8 +11,8 @@ from support.ties import HERE, along, bar, tied
 from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Sheet, Text
-from extractor.sizing.chains import chain_of, sum_wrong
 from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.sizes.chains import chain_of, sum_wrong
 
 FIVE = [(-8 - 8 * k, -11 - 8 * k, 34) for k in range(5)]
 """Five grooves 3 wide at a pitch of 8: 32 from first to last."""

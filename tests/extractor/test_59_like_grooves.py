@@ -6,9 +6,9 @@ from hypothesis import strategies as st
 from support.ties import HERE, across, along, bar, span, tied
 
 from extractor.sheet import Dimension, DimensionKind
-from extractor.sizing.features import Features
-from extractor.sizing.landmarks import nearest
-from extractor.sizing.like import alike, kin_of, same
+from extractor.sizing.measured.features import Features
+from extractor.sizing.measured.landmarks import nearest
+from extractor.sizing.measured.like import alike, kin_of, same
 
 FIVE = [(-8 - 8 * k, -11 - 8 * k, 34) for k in range(5)]
 

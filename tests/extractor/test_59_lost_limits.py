@@ -13,7 +13,7 @@ from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Sheet, Text
 from extractor.sizing.dimensions import tie_dimensions
-from extractor.sizing.lost_limits import limited
+from extractor.sizing.remaining.lost_limits import limited
 
 PART = bar((-10, -13, 34), (-30, -35, 28))
 CLASS = Text("GENERAL TOLERANCES ISO 2768-m", (0.0, -500.0), 2.5)

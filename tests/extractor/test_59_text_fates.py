@@ -12,7 +12,7 @@ from support.weighing import NO_SEGMENTS
 
 from extractor import read_sheet
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
-from extractor.sizing.text_fates import Fate, fate_of, text_ledger
+from extractor.sizing.remaining.text_fates import Fate, fate_of, text_ledger
 
 PART = bar((-15, -18, 32), (-30, -33, 32))
 """40 across, 60 long, two grooves 3 wide."""

@@ -10,9 +10,9 @@ from support.ties import HERE, along, bar
 from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Sheet, Source, Text
-from extractor.sizing import unheard
 from extractor.sizing.dimensions import tie_dimensions
-from extractor.sizing.pointers import middle_of
+from extractor.sizing.lettering.pointers import middle_of
+from extractor.sizing.remaining import unheard
 
 PART = bar((-10, -13, 34), (-30, -33, 34))
 """40 across and 60 long."""

@@ -7,7 +7,7 @@ import pytest
 from support.ties import across, along, bar, tied, tolerances
 
 from extractor.sheet import DimensionKind
-from extractor.sizing.words_beside import unread_words
+from extractor.sizing.remaining.words_beside import unread_words
 
 PART = bar((-10, -13, 34), (-30, -33, 34))
 CLASS = "GENERAL TOLERANCES ISO 2768-m"

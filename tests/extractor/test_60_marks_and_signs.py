@@ -11,7 +11,7 @@ from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Sheet, Text
 from extractor.sizing.dimensions import tie_dimensions
-from extractor.sizing.printed import parse
+from extractor.sizing.lettering.printed import parse
 
 PART = bar((-15, -18, 32), (-30, -33, 32))
 WIDTH, FLOOR = (-0.1, 0.1), (-0.3, 0.3)

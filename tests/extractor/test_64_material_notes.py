@@ -7,7 +7,7 @@ left. Which words mean the material is a fact of the trade, no source.
 import pytest
 from support.sheets import drawn
 
-from extractor.sizing.material_notes import material_notes
+from extractor.sizing.sentences.material_notes import material_notes
 
 
 def read(*texts):

@@ -11,8 +11,8 @@ from support.draw import Cut, Turned, full_outline, sheet_of
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Dimension, DimensionKind, Text
-from extractor.sizing.not_on_sheet import OF_EDGES
-from extractor.sizing.void_words import (
+from extractor.sizing.sentences.not_on_sheet import OF_EDGES
+from extractor.sizing.sentences.void_words import (
     AS_RADII,
     AT_BOTH_ENDS,
     EARLY,

@@ -23,8 +23,8 @@ from support.parts import part_of
 from extractor import ReadOptions, read_sheet
 from extractor.distance import Place
 from extractor.recess.remarks import MOST_NAMED, inner_lines
-from extractor.sizing.landmarks import Landmark
-from extractor.sizing.spacing import _is_share, _row, distance_between, of_floor
+from extractor.sizing.measured.landmarks import Landmark
+from extractor.sizing.sizes.spacing import _is_share, _row, distance_between, of_floor
 
 MM = ReadOptions(units="mm")
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),))

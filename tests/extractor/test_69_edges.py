@@ -28,9 +28,9 @@ from extractor.limits import (
 )
 from extractor.part import Groove
 from extractor.places import contradictions, with_distances
-from extractor.sizing.landmarks import Landmark
-from extractor.sizing.spacing import size_read
-from extractor.sizing.ties import Tie
+from extractor.sizing.measured.landmarks import Landmark
+from extractor.sizing.measured.ties import Tie
+from extractor.sizing.sizes.spacing import size_read
 
 FRONT, AXIS = Place(groove=0, spot="front"), Place(groove=0, spot="axis")
 GROOVE = Groove(

@@ -4,7 +4,7 @@ import numpy as np
 
 from extractor.part import ReadOptions
 from extractor.sheet import Dimension, DimensionKind, Segments, Sheet, Text
-from extractor.sizing.units import UnitsAnswer, weigh_units
+from extractor.sizing.scale.units import UnitsAnswer, weigh_units
 
 NO_SEGMENTS = Segments(np.zeros((0, 4)), np.zeros(0), np.zeros(0, dtype=np.int64), ())
 

@@ -1,0 +1,400 @@
+"""Words that name an end of the part: its front face and Z0, or where it is clamped.
+
+Rules: a phrase counts with a leader whose tip lies at one end, or where it stands beside one end and far from the
+other; so it does wherever it stands if it names an end by its side, and where sizes begin there, that is asked about.
+A single word that may mean much else (`FRONT`, `CHUCK`) must be all else that the text says. What is denied, names a
+view, or names both ends says nothing, and neither does a datum letter. The words are common practice, no source.
+"""
+
+import re
+from collections.abc import Iterable, Iterator
+from typing import Literal
+
+import shapely
+
+from extractor.finding import Point
+from extractor.front import Front
+from extractor.late import late
+from extractor.sheet import Text
+from extractor.sizing.ends.ends import FIGURE, ZERO, EndMark, Ends
+from extractor.sizing.lettering.pointers import PointedNote
+from extractor.sizing.lettering.sheet_words import DETAIL, SECTION, VIEW, any_of, folded
+
+Meaning = Literal["front", "chuck", "finished"]
+
+FRONT = any_of(
+    r"front (?:face|end|side)|tailstock (?:face|end|side|cent\w\w)|(?:z|work|workpiece|part|program(?:me)?) ?-? ?zero",
+    r"vorder(?:seite|flache|kante|ende)|plan(?:seite|flache)|stirn(?:seite|flache) vorne?|vordere (?:stirn|plan)\w+",
+    r"reitstockseite|z[- ]null|(?:werkstuck|programm)?nullpunkt",
+    r"(?:face|cote) avant|cote contre[- ]pointe|origine (?:programme|piece)|zero piece",
+    r"(?:faccia|lato) (?:anteriore|frontale)|lato contropunta|zero pezzo",
+    r"(?:cara|lado|face) (?:frontal|delanter[ao]|dianteir[ao]|anterior)|cero (?:de )?pieza|lado (?:del )?contrapunto",
+    r"voor(?:zijde|vlak|kant)|(?:werkstuk)?nulpunt",
+    r"fram(?:sidan?|kanten?|anden?)|framre (?:plan|sidan?|anden?|andyta)|for(?:siden?|fladen?)|nollpunkt",
+    r"(?:czolo|strona|powierzchnia|plaszczyzna) przedni[ae]|punkt zerowy",
+    r"predni (?:celo|strana|plocha)|nulovy bod",
+    r"前端面?|前面|zero (?:point|(?:at|on|is|=)? ?(?:the )?this)",
+)
+"""Phrases for the finished front face, a row for each language or two; where a tailstock stands, the front is."""
+FIRST = any_of(
+    r"this (?:end|side|face) (?:is|=) ?(?:the )?(?:front|z? ?0)(?!\w)|(?:work|machine|turn) from (?:here|this)"
+    r"|this (?:end|side|face) zurst|(?:cero|punkt zerowy|nulovy bod|origine|原点は?) ?(?:z |a |at |is )?this",
+    r"(?:start|begin) (?:here|(?:at |from |with )?this (?:end|side|face))|this (?:end|side|face) first",
+    r"(?:lengths|dim(?:ension)?s|sizes) (?:are )?(?:taken |measured |given )?from (?:here|this (?:end|face|side))",
+    r"this (?:end|side|face) (?:to|at|toward|towards|in) (?:the )?tailstock|tailstock (?:here"
+    r"|(?:at )?this (?:end|side))",
+    r"hier (?:beginnen|anfangen)|dies\w (?:seite|ende|flache) (?:zurst|zum reitstock)",
+    r"(?:masse|langen) (?:ab|von) (?:hier|dieser (?:seite|flache))|zum reitstock|ab hier (?:bemasst|gemessen)",
+    r"commencer ici|(?:cotes|longuurs) (?:a partir )?d'ici|ce cote (?:en premier|d'abord|vers la contre-?pointe)",
+    r"(?:iniziare|inizio) qui|quote da qui|qusto lato (?:per primo|prima|verso la contropunta)",
+    r"(?:empezar|comenzar|inicio) aqui|(?:cotas|longitudes) desde aqui|este lado (?:primero|hacia el contrapunto)",
+    r"comecar aqui|cotas a partir daqui|este lado primeiro|hier beginnen|maten vanaf hier|deze (?:zijde|kant) eerst",
+    r"(?:borja|starta) har|matt harifran|denna sida forst|(?:start|begynd?) her|mal herfra|denne sid[ea] forst",
+    r"(?:zaczac|zaczynac) (?:tu|tutaj)|wymiary stad|ta strona pierwsza|zacit zde|(?:rozmery|koty) odtud"
+    r"|tato strana prvni",
+)
+"""Phrases for the end that is cut first, where lengths begin or where the tailstock stands; never for another."""
+ZERO_PLACE = late(r"(?<![a-z])z ?=? ?[±+-]?0(?:[.,]0*)?(?![\d.,]*\d)(?!\w)")
+"""The place itself, which is the front's by the meaning of Z."""
+CHUCK = any_of(
+    r"(?:jaws?|(?:spann)?backen|futter|mandrin|mors|griffe|mandrino|garras|mordazas?|plato)"
+    r" (?:here|hier|ici|qui|aqui)",
+    r"(?:clamp(?:ed)?|grip(?:ped)?|hold|held|chuck(?:ed)?)"
+    r" (?:it )?(?:here|(?:(?:on|at) )?(?:this )?(?:side|end|area|zone)|on this)",
+    r"(?:back|rear|headstock|spindle) ?(?:face|end|side)",
+    r"(?:clamping|gripping|holding|chucking) (?:surface|area|zone|side|end|length|dia(?:meter)?)",
+    r"(?:ein)?spann(?:stelle|seite|flache|bereich|ende|zone)|hier (?:ein)?spannen|futterseite|spindelseite|ruckseite",
+    r"serrer ici|serrage ici|zone de serrage|cote (?:mandrin|serrage|broche)|prise de (?:piece|mors)|face arriere",
+    r"(?:bloccare|serrare) qui|lato (?:mandrino|serraggio|posteriore)|faccia posteriore",
+    r"presa (?:del )?(?:mandrino|pezzo)",
+    r"(?:sujetar|amarrar) aqui|lado (?:del? )?(?:plato|sujecion|mandril|husillo)",
+    r"zona de (?:sujecion|amarre)|cara (?:trasera|posterior)",
+    r"hier (?:in|op)?(?:spannen|klemmen)|(?:(?:span)?klauw|klem|opspan|achter)(?:zijde|vlak|kant)",
+    r"spann har|(?:chuck|spann|bak|bag)sidan?|bakkant(?:en)?|spand (?:op )?her|opspanding her|spenn her",
+    r"bag(?:siden?|fladen?)",
+    r"(?:moco(?:wac|wanie)|zamocowac|zaciskac) (?:tutaj|tu)|strona (?:uchwytu|mocowania|wrzeciona|tylna)|czolo tylne",
+    r"up(?:nout|inat) (?:zde|tady)|strana (?:sklicidla|upnuti|vretene)|zadni (?:celo|strana|plocha)",
+    r"后端面?|后面|夹紧端|卡盘[侧端]",
+)
+"""Phrases for the end that is held, or for the back."""
+FINISHED = any_of(
+    r"finished (?:face|end|side)|(?:face|end|side) (?:already )?finished",
+    r"fertige? (?:bearbeitete? )?(?:seite|flache)|(?:seite|flache) fertig",
+    r"face finie|faccia finita|cara (?:acabada|terminada)",
+)
+"""Phrases for a face that is finished: Z0 is put there, or it was turned before and the part is held at it now."""
+ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
+    (
+        "front",
+        late(
+            r"front|vorne?|avant|fronte|frente|voor|fram|foran|przod|vpredu|\+ ?[zx]|[zx] ?\+"
+            r"|tailstock|reitstock|contre-?pointe|contropunta|contrapunto"
+        ),
+    ),
+    (
+        "chuck",
+        late(
+            r"clamp|clamping|clamped|chuck|chucking|headstock|(?:(?:chuck|soft) )?jaws?|gripp?|back|rear|spannen"
+            r"|spannung|einspannung|futter|spannfutter|backen|hinten|mandrin|serrage|mors|arriere|mandrino|serraggio"
+            r"|collet|spannzange|pince|pinza|зажим|夹持|(?:part(?:ed|ing)?|cut)[- ]?off|abstech\w*|troncon\w*"
+            r"|griffe|presa|plato|mordazas?|sujecion|amarre|achter|klauwplaat|bak|chucken|uchwyt|tyl|sklicidlo|vzadu"
+        ),
+    ),
+)
+"""Single words that mean an end only where the text says nothing else; +Z and +X begin at the workpiece's zero."""
+HERE = any_of("here|hier|ici|qui|aqui|tu|tutaj|zde|har|her")
+"""Where a leader points, or a text stands."""
+SIDES: dict[Front, re.Pattern[str]] = {
+    "left": any_of(
+        r"(?<!be )(?:the )?left(?:[ -]hand)?(?: (?:face|end|side|edge)|(?=\W*$))",
+        r"лев\w+ (?:торец|конец|сторона)|左端",
+        r"links|linke\w{0,2} ?\w*(?:seite|flache|kante|ende)|(?:face|cote|extremite|bout|a) gauche",
+        r"(?:faccia|lato|estremita|a) sinistr[ao]|(?:cara|lado|extremo|face|a la) (?:izquierd|esquerd)[ao]",
+        r"linker\w*|vanster\w*|venstre|lew[aey] (?:strona|czolo)|lev[ae] (?:strana|celo)",
+    ),
+    "right": any_of(
+        r"(?<!be )(?:the )?right(?:[ -]hand)?(?: (?:face|end|side|edge)|(?=\W*$))",
+        r"прав\w+ (?:торец|конец|сторона)|右端",
+        r"rechts|rechte\w{0,2} ?\w*(?:seite|flache|kante|ende)|(?:face|cote|extremite|bout|a) droite?",
+        r"(?:faccia|lato|estremita|a) destr[ao]|(?:cara|lado|extremo|face|a la) (?:derech|direit)[ao]",
+        r"rechter\w*|hoger\w*|ho[jy]re|praw[aey] (?:strona|czolo)|prav[ae] (?:strana|celo)",
+    ),
+    "bottom": any_of(
+        r"(?<!be )(?:the )?(?:(?:bottom|lower) (?:face|end|side|edge)|(?:bottom|below)(?=\W*$))",
+        r"unten|unter(?:e\w{0,2} ?\w*)?(?:seite|flache|kante|ende)",
+        r"(?:face|cote|extremite|bout) inferieure?|(?:en )?bas",
+        r"(?:faccia|lato|estremita|cara|lado|extremo|face) inferiore?|(?:in basso|abajo)",
+        r"onder(?:ste)? ?(?:zijde|vlak|kant)|under(?:sida?n?|kanten?)|nedre \w+|nederste \w+",
+        r"doln[aey] (?:strona|czolo|powierzchnia)|(?:spodni|dolni) (?:strana|celo|plocha)",
+    ),
+    "top": any_of(
+        r"(?<!be )(?:the )?(?:(?:top|upper) (?:face|end|side|edge)|(?:top|above)(?=\W*$))",
+        r"oben|ober(?:e\w{0,2} ?\w*)?(?:seite|flache|kante|ende)",
+        r"(?:face|cote|extremite|bout) superieure?|(?:en )?haut",
+        r"(?:faccia|lato|estremita|cara|lado|extremo|face) superiore?|(?:in alto|arriba)",
+        r"boven(?:ste)? ?(?:zijde|vlak|kant)|(?:ovan|over)(?:sida?n?|kanten?)|ovre \w+|overste \w+",
+        r"gorn[aey] (?:strona|czolo|powierzchnia)|horni (?:strana|celo|plocha)",
+    ),
+}
+"""How an end is named by the side on which it is drawn: a face with its side, or the side as the last word."""
+BEGIN = any_of(
+    r"zero|null\w*|origin[es]?|origen|datum|\w*bezug\w*|referen[cz]\w*|dim(?:ension)?s?|\w*masse?|cot[ae]s?",
+    r"quot[ae]|maten|matt|wymiar\w*|kot[ay]",
+    r"lengths|langen\w*|longue?u+rs|lunghezze|longitudes|comprimentos|lengte(?:n|s|maten)|langder|dlugosci",
+)
+"""Words for sizes and for where they begin, which may be at any end."""
+DENIED = any_of(
+    r"not|don'?t|never|no|nicht|kein\w*|ne pas|non|niet|geen|ej|inte|ikke|nie|ne",
+    r"opposite|gegenuber|opposee?|opposto|opuest[ao]|tegenover|motsatt|modsat|przeciw\w*|opacn\w*",
+)
+"""Words that deny or turn round."""
+OF_A_VIEW = any_of(VIEW, r"\w+(?:ansicht|aanzicht)", DETAIL, SECTION)
+"""Words that make it the name of a view."""
+FROM = any_of(r"from|von|ab|vom|depuis|a partir|dal?|dalla|desde|van|vanaf|fran|fra|od")
+"""Without a leader, a note on where lengths begin may be about any end."""
+HELD = any_of(
+    r"spindle|headstock|tailstock|turret|chuck(?:ed)?|clamp(?:ed)?|gripped|jaws?|collet|spindel|reitstock|revolver|futter",
+    r"backen|(?:ein|auf)?spannen|gespannt|mandrin|contre-?pointe|broche|mors|serrer|mandrino|contropunta|griffe|serrare",
+    r"plato|contrapunto|husillo|mordazas?|sujetar|klauw\w*|chucken|spann|uchwyt\w*|sklicidl\w*|vreten\w*|upnout",
+)
+"""Words for what holds a part, and the machine's ends."""
+AT = any_of(r"on|at|am|an|auf|bei|von|sur|au|du|su|sul|al|en|op|aan|na|za|v|w|pa")
+HELD_AT = late(rf"{AT.pattern}\W+(?:(?:the|de[mnr]|das|l[aeo]|il|el)\W+)?{HELD.pattern}|{HELD.pattern}\W+{AT.pattern}")
+"""The two beside one another: a title may have each, as `SPINDLE, STEEL EN 10083`."""
+TURNED_ROUND = any_of(r"(?:flip|reverse|turn over|turn round) (?:the )?part|(?:werkstuck|teil) wenden|umspannen")
+"""What is done between two set-ups."""
+NO_HOLD = late(r"hole|bohr|trou|foro|taladro|mark|both|beid|deux|entramb|ambos|obu")
+"""A text about these tells nothing of which end is held."""
+SMALL = late(r"\b\w{1,3}\b")
+"""A word that only joins others."""
+STRANGE = late(r"[^\W\d_]{4,}")
+"""A word of a text that may name an end in a language, or in words, that are not known here."""
+NUMBERED = late(r"([^\W\d_]{4,}) ?\d")
+"""A word with its number: `FACE 1`; other figures are sizes."""
+ORIGIN = late(r"[a-qs-z]{1,3} ?0")
+"""How an origin is called: `W0`; R0 is a radius."""
+DATUM = any_of("datum", r"bezug\w*")
+"""A datum may be any face of a part, but sizes begin there more often than not."""
+SHORT = late(
+    r"np|op\W? ?\d0|(?:1|2|i|ii)\W?(?:st|nd)?\W? ?(?:op|seite|side|cote|lato|lado|set-?up|(?:auf)?spannung)\W?"
+    r"|g5[4-9]|原点|零点"
+)
+"""A zero point, an operation or the side of one in few letters: it may be at either end."""
+AN_ORIGIN = any_of(
+    r"(?:reference|datum) (?:face|end|side|plane|edge)|(?:bezugs|referenz)(?:flache|seite|ebene|kante)",
+    r"(?:face|plan|cote) de referenc\w*|(?:faccia|piano|lato|superficie) di riferimento",
+    r"(?:cara|plano|lado|superficie) de referencia|fac\w de referencia|referenti\w?(?:vlak|zijde|kant)"
+    r"|referens(?:yta|plan|sida)\w*",
+    r"reference(?:flade|side)\w*|(?:powierzchnia|plaszczyzna|czolo) odniesienia|vztazna (?:plocha|rovina)",
+    r"origin[es]?|origen|ursprung|zero|null\w*|nol\w{1,3}|нулев\w+|first (?:side|face|end)|erste seite",
+)
+"""Phrases for a face that sizes begin at, more often than not, and for a place where something begins."""
+NO_END = late(
+    r"\d|\b(?:note|item|part|zone)\b|deburr|burr|chamfer|break|round|sharp|grind|ground|polish|harden|mill"
+    r"|drill|hole|centre|center|thread|groove|weld"
+    r"|surface|finish|paint|coat|plat(?:e|ing)|lack|farbe|peint|mark|stamp|engrav|flat|key|entgrat|grat|fase|scharf"
+    r"|schleif|poliert?|hart|gefr|bohr|zentrier|gewinde|nut\b|oberfl|schweiss|chanfrein|arete|rectif|trou"
+    r"|filet|smuss|foro"
+    r"|chafl|taladro|rosca"
+)
+"""What is said of an end face that is not about which end it is; a figure is a size."""
+CLAUSE = late(r"\n|[.;](?=\s|$)")
+"""Where one thing that a note says ends and the next begins."""
+LONGEST = 60
+"""Letters of a text that can be a note at an end."""
+ON_FACE = 0.05
+"""Share of the length within which a tip is on an end face."""
+AT_END = 0.4
+"""Share of the length within which a tip on a land is at an end: the middle fifth belongs to neither."""
+STANDS = 6.0
+"""Letter heights from a standing word to its end, at most."""
+PLAINLY = 3.0
+"""How many times farther the other end must be."""
+
+
+def names_front(line: str) -> bool:
+    """True if a folded line has a phrase for the front face or for its place."""
+    return bool(FRONT.search(line) or FIRST.search(line) or ZERO_PLACE.search(line))
+
+
+def meaning(words: str, *, led: bool) -> Meaning | None:
+    """What a text says of the end where it is, `led` there by a leader or standing beside it.
+
+    >>> meaning("FRONT FACE", led=True), meaning("CLAMP HERE", led=True), meaning("FRONT VIEW", led=False)
+    ('front', 'chuck', None)
+    """
+    line = folded(words)
+    if (
+        not line
+        or len(line) > LONGEST
+        or DENIED.search(line)
+        or OF_A_VIEW.search(line)
+        or (FROM.search(line) and not led)
+    ):
+        return None
+    front, chuck = names_front(line), bool(CHUCK.search(line))
+    if front != chuck:
+        return "front" if front else "chuck"
+    if not front and FINISHED.search(line):
+        return "finished"
+    bare = HERE.sub("", line).strip(" .,:;!()[]=-")
+    return next((name for name, word in ALONE if word.fullmatch(bare)), None) if not front else None
+
+
+def may_tell(words: str) -> bool:
+    """True for a text that may say which end is the front, and for the figures in the row of a zero."""
+    return FIGURE.fullmatch(words) is not None or meaning(words, led=True) is not None
+
+
+def front_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
+    """Every note that names an end of a laid part."""
+    listed = list(notes)
+    found = [m for note in listed if (m := _mark(note, ends)) is not None]
+    return tuple(dict.fromkeys((*found, *_zeros(listed, ends))))
+
+
+def sided(texts: Iterable[Text], ends: Ends) -> tuple[list[EndMark], list[EndMark]]:
+    """What notes say of an end that they name by its side, wherever they stand; and those that ask which end is meant.
+
+    So do those where sizes begin or work comes from there, and those on how a part is held that name no end known.
+    """
+    told, asked = list[EndMark](), list[EndMark]()
+    for at, clause in ((text.at, clause) for text in texts for clause in CLAUSE.split(text.text)):
+        line, words = folded(clause), " ".join(clause.split())
+        named = [side for side in (ends.taken, ends.other) if SIDES[side].search(line)]
+        if not named and _tells_hold(line):
+            asked.append(EndMark(taken=False, words=words, spot=None, at=at))
+        if len(named) != 1:
+            continue
+        tries = [SIDES[named[0]].sub(other, line) for other in ("this end", "this", "")]
+        if not DENIED.search(line):
+            tries.append(" ".join((*SMALL.sub("", tries[-1]).split(), "side")))
+        means = [meaning(one, led=False) for one in tries]
+        said = next(filter(None, means), None)
+        taken = (named[0] == ends.taken) == (said != "chuck")
+        mark = EndMark(taken=taken, words=words, spot=named[0], at=at, sure=said != "finished", named=True)
+        told += [mark] if said is not None else []
+        worked = FROM.search(line) and not any(map(str.isdecimal, line))  # with a figure it is a length
+        begins_there = (BEGIN.search(line) or worked) and not OF_A_VIEW.search(line)
+        asked += [mark] if said is None and not taken and begins_there and len(line) <= LONGEST else []
+    return told, asked
+
+
+def _tells_hold(line: str) -> bool:
+    """True for a note on how the part is held or turned round that says nothing else."""
+    if len(line) > LONGEST or any(p.search(line) for p in (DENIED, OF_A_VIEW, NO_HOLD)) or meaning(line, led=True):
+        return False
+    return bool(TURNED_ROUND.search(line) or HELD_AT.search(line))
+
+
+def strange(words: str) -> bool:
+    """True for a text that may name an end in words that are not known here.
+
+    >>> strange("Etupinta"), strange("FRONT FACE"), strange("DEBURR"), strange("2 deep")
+    (True, False, False, False)
+    """
+    line = folded(words)
+    numbered = NUMBERED.fullmatch(line)
+    if SHORT.fullmatch(line):
+        return True
+    if (
+        len(line) > LONGEST
+        or OF_A_VIEW.search(line)
+        or NO_END.search(numbered[1] if numbered else ORIGIN.sub("", line))
+    ):
+        return False
+    named = STRANGE.search(line) or ORIGIN.fullmatch(line)
+    return named is not None and meaning(line, led=True) is None
+
+
+def strange_at_other(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
+    """Those of such notes that name an origin at the end that was not taken, where no length begins."""
+    lines = ((note, folded(note.words)) for note in notes)
+    named = (n for n, line in lines if AN_ORIGIN.search(line) or ORIGIN.fullmatch(line) or SHORT.fullmatch(line))
+    return tuple(mark for mark in strange_marks(named, ends) if not mark.taken)
+
+
+def strange_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
+    """Every note of strange words whose leader ends on an end face; a datum at the end taken is as it should be."""
+    led = [(note, _led(note, "front", ends)) for note in notes if note.tip is not None and _touches(note.tip, ends)]
+    told = [(note, at) for note, at in led if at is not None and not (at and DATUM.search(folded(note.words)))]
+    return tuple(_made(note, ends, at_taken=at, front=True, sure=False) for note, at in told)
+
+
+def _touches(tip: Point, ends: Ends) -> bool:
+    """True for a tip no farther from the axis than the part reaches: an end face may be there."""
+    return abs(ends.frame.on_part(tip)[1]) <= (1 + ON_FACE) * ends.reach
+
+
+def _mark(note: PointedNote, ends: Ends) -> EndMark | None:
+    """What one note says, None where it is about no end."""
+    said = meaning(note.words, led=note.tip is not None)
+    if said is None:
+        return None
+    at_taken = _led(note, said, ends) if note.tip is not None else _beside(note, ends)
+    if at_taken is None:
+        return None
+    return _made(note, ends, at_taken=at_taken, front=said != "chuck", sure=said != "finished")
+
+
+def _made(note: PointedNote, ends: Ends, *, at_taken: bool, front: bool, sure: bool = True) -> EndMark:
+    """The evidence of a note at one end: a front there, or the chuck's end there."""
+    words = " ".join(note.words.split())
+    spot = ends.taken if at_taken else ends.other
+    return EndMark(taken=at_taken == front, words=words, spot=spot, at=note.at, sure=sure)
+
+
+def _led(note: PointedNote, said: Meaning, ends: Ends) -> bool | None:
+    """True if a leader's tip lies at the end taken, False at the other, None at neither.
+
+    A front face must be touched; where a part is held is a stretch of it.
+    """
+    assert note.tip is not None
+    z, r = ends.frame.on_part(note.tip)
+    share = AT_END if said == "chuck" else min(AT_END, max(ON_FACE, note.height / ends.length))
+    if abs(r) > ends.reach + 0.5 * ends.size:
+        return None
+    if abs(z) <= share * ends.length:
+        return True
+    return False if abs(z + ends.length) <= share * ends.length else None
+
+
+def _beside(note: PointedNote, ends: Ends) -> bool | None:
+    """True if a word stands plainly beside the end taken, False beside the other, None beside neither."""
+    away = [note.box.distance(face) for face in _faces(ends)]
+    near, far = min(away), max(away)
+    if note.height <= 0 or near > STANDS * note.height or far < PLAINLY * max(near, note.height):
+        return None
+    return bool(away[0] < away[1])
+
+
+def _faces(ends: Ends) -> list[shapely.LineString]:
+    """Both end faces as drawn, the one taken first."""
+    spans = ((0.0, ends.reach), (0.0, -ends.reach)), ((-ends.length, ends.reach), (-ends.length, -ends.reach))
+    return [shapely.LineString([ends.frame.on_sheet(*p) for p in span]) for span in spans]
+
+
+def _zeros(notes: Iterable[PointedNote], ends: Ends) -> Iterator[EndMark]:
+    """A nought whose leader touches an end face, or that stands just beyond the outline in line with one.
+
+    On the axis it may be the origin of heights, and in a row of figures that of running dimensions: those are lengths.
+    """
+    figures = [n for n in notes if FIGURE.fullmatch(n.words)]
+    for note in figures:
+        if not ZERO.fullmatch(note.words) or _in_row(note, figures, ends):
+            continue
+        if note.tip is not None:
+            at_taken = _led(note, "front", ends)
+        else:
+            z, r = ends.frame.on_part(note.middle)
+            outside = ends.reach < abs(r) <= ends.reach + STANDS * note.height
+            fit = [abs(z - end) <= note.height for end in (0.0, -ends.length)]
+            at_taken = fit[0] if outside and fit[0] != fit[1] else None
+        if at_taken is not None:
+            yield _made(note, ends, at_taken=at_taken, front=True)
+
+
+def _in_row(zero: PointedNote, figures: Iterable[PointedNote], ends: Ends) -> bool:
+    """True if other figures stand in one row with a nought along the axis."""
+    height = ends.frame.on_part(zero.middle)[1]
+    return any(n is not zero and abs(ends.frame.on_part(n.middle)[1] - height) <= 2 * zero.height for n in figures)

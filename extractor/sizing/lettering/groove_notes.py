@@ -1,0 +1,323 @@
+"""What a note at a groove says: `4 WIDE x 2 DEEP`, `4x2`, `3 H13 WIDE Ø34`, `12 GROOVES 3 WIDE EQUALLY SPACED`.
+
+Rules: every figure of a note must be understood, or it is no groove note; strange words are passed over in one that
+names a groove, a width or a depth (`note_words` has the words). A tolerance belongs to the figure before it. `4x2` is
+width by radial depth (common practice, no source), but may also mean four of 2, so every reading that the words allow
+is kept, the likelier one first; the drawing shows which holds.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from itertools import permutations
+
+from extractor.grammar import UNIT, fractions, normalised
+from extractor.late import late
+from extractor.remembered import remembered
+from extractor.sizing.lettering.note_figures import blank, in_capitals, limited_figures, without_tolerances
+from extractor.sizing.lettering.note_words import (
+    ABOUT_ONE,
+    ACROSS,
+    BEHIND,
+    BRACKETS,
+    BY_LETTERS,
+    CLAUSE,
+    COUNTED,
+    EDGES,
+    ELSEWHERE,
+    EVERY,
+    ITEM,
+    LETTERED,
+    LETTERS,
+    NO_GROOVE,
+    NUMBERED,
+    NUMERALS,
+    OF_A_GROOVE,
+    OTHER_THING,
+    PITCH,
+    ROMANCE,
+    SPACED,
+    SPREAD,
+    TOKEN,
+    TOTAL,
+    WIDTH_OF_ONE,
+)
+from extractor.sizing.lettering.printed import Printed, without_second
+from extractor.sizing.lettering.sheet_words import plain
+from extractor.values import dataclass
+
+ONE = late(r"^\W*1[X×]\s+(?=[\d.Ø])")
+"""A count of one, which is that of the groove that it stands at, whatever others are like it."""
+LONGEST = 90
+"""Letters of a note at most."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Meaning:
+    """One way to read a note: sizes by groove field, and a count.
+
+    Besides fields there are `pitch`, from each groove to the next, and `across`, a diameter at the groove.
+    """
+
+    sizes: tuple[tuple[str, Printed], ...]
+    count: int | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class GrooveNote:
+    """A note at a groove: every way to read it, the likelier first, and whether the grooves are evenly spaced.
+
+    `sure` if its words name a groove, a width or a depth; else a leader or its place must tie it to one. `every`: it is
+    about all grooves. `limited`: how many tolerances stand in it.
+    """
+
+    words: str
+    meanings: tuple[Meaning, ...]
+    spaced: bool = False
+    sure: bool = False
+    every: bool = False
+    limited: int = 0
+
+    @property
+    def bare(self) -> bool:
+        """True for one size with its tolerance and nothing else, as `3 H13`."""
+        first = self.meanings[0]
+        return not self.sure and len(first.sizes) == 1 and first.count is None and self.limited == 1
+
+
+def _of_one_unit(text: str) -> str:
+    """What a note says of its own groove in plain capitals, without units and the same sizes in another one."""
+    line, whole = without_second(normalised(text))[0], ""
+    while line != whole:
+        line, whole = without_second(line)[0], line
+    return NUMBERED.sub(r"\1 \2 OFF", _own_clauses(in_capitals(UNIT.sub("", fractions(line)[0]))))
+
+
+@remembered
+def groove_note(text: str, field: str = "width") -> GrooveNote | None:
+    """Parse a note at a groove, None if it isn't one; `field` is what a counted bare size may be.
+
+    >>> [m.sizes[0][0] for m in groove_note("4 WIDE x 2 DEEP").meanings], groove_note("M20x1.5")
+    (['width'], None)
+    """
+    line = _of_one_unit(text)
+    if not line or len(line) > LONGEST or NO_GROOVE.search(without_tolerances(line)):
+        return None
+    if spread := SPREAD.match(line):
+        return _spread(normalised(text), int(spread[1]), Printed.of(spread[2]))
+    line, limited = limited_figures(ELSEWHERE.sub("", _plainer(line)))
+    line, step = _without(line, PITCH)
+    pitch = Printed.of(step) if step else None
+    spaced, whole = bool(SPACED.search(line)), line
+    line, counted = _without(blank(line, *(one.span() for one in SPACED.finditer(line))), COUNTED, BEHIND)
+    alone = STEPS.fullmatch(line) if step and not counted else None
+    line, counted = ("", alone[1]) if alone else (line, counted)
+    count = int(counted) if counted else None
+    tokens = _tokens(line, limited)
+    kinds = [kind for kind, _ in tokens or ()]
+    named = bool({"groove", "wide", "deep"} & set(kinds))
+    own = bool({"groove", "wide"} & set(kinds))
+    hole = {"diameter", "deep"} <= set(kinds) and not own
+    if tokens is None or hole or ("word" in kinds and not own and not {"by", "deep"} <= set(kinds)):
+        return None
+    both = "wide" in kinds and {"deep", "diameter"} & set(kinds)
+    if LETTERS.search(line) and "groove" not in kinds and not both:
+        return None
+    # `4x 2`, with a gap behind the sign alone, counts; `4x2` and `4 x 2` are width by depth.
+    # A number right behind the sign that follows limits counts first of all, too.
+    times = TIMES.search(line) if count is None else None
+    times = None if times is not None and times.start(1) in limited else times
+    counting = bool(re.match(r"\s*(?:TYP\w*\.?\s*)?\d+[X×*]\s", line) or (times and limited))
+    tokens = [token for token in tokens if token[0] != "word"]
+    meanings = tuple(_meanings(tokens, count, field, pitch))
+    if times is not None:
+        meanings += tuple(_meanings(tokens[:-2], int(times[1]), field, pitch))
+        first = [*reversed(tokens[-2:]), *tokens[:-2]]
+        meanings += tuple(m for m in _meanings(first, None, field, pitch) if m.count is not None and not limited)
+    if counted and (wide := WIDTH_OF_ONE.match(whole)):
+        meanings += tuple(_meanings([("wide", Printed.of(wide[1])), *tokens], None, field, pitch))
+    if ACROSS.search(line):
+        meanings += tuple(_across(m) for m in meanings)
+    meanings = tuple(sorted(meanings, key=lambda m: (m.count is None) == (counting and count is None)))
+    every = "groove" in kinds and EVERY.search(line) is not None
+    words, sure, told = normalised(text), count is not None or named, len(limited)
+    if not meanings:
+        return None
+    return GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every, limited=told)
+
+
+def pitch_alone(text: str) -> str | None:
+    """The pitch of a note that prints nothing else but a count; None for any other text.
+
+    >>> pitch_alone("4 GROOVES AT 8 PITCH"), pitch_alone("3 WIDE, PITCH 8"), pitch_alone("8")
+    ('8', None, None)
+    """
+    note = groove_note(text)
+    sizes = () if note is None or note.limited else note.meanings[0].sizes
+    return f"{sizes[0][1].value:g}" if [name for name, _ in sizes] == ["pitch"] else None
+
+
+def _spread(words: str, count: int, over: Printed) -> GrooveNote:
+    """The note that so many grooves, or steps between them, are spread evenly over a length."""
+    steps = [
+        (n, replace(over, size=over.value / (n - 1), sizes=(over.value / (n - 1),)))
+        for n in (count, count + 1)
+        if n > 1
+    ]
+    meanings = tuple(Meaning(sizes=(("pitch", step),), count=n) for n, step in steps)
+    return GrooveNote(words=words, meanings=meanings, spaced=True, sure=True)
+
+
+@remembered
+def capitals(words: str) -> str:
+    """Words as the patterns of `note_words` have them: normalised, plain, in capitals."""
+    return plain(normalised(words)).upper()
+
+
+def _own_clauses(line: str) -> str:
+    """A note without the clauses that say nothing of grooves: what the part is made of, how its edges are broken."""
+    parts = CLAUSE.split(line)
+    rows = list(zip(parts[::2], (*parts[1::2], ""), strict=True))
+    about = [OF_A_GROOVE.search(words) is not None for words, _ in rows]
+    figured = (re.search(r"\d", words) and not OTHER_THING.search(words) for words, _ in rows)
+    kept = [own or other for own, other in zip(about, figured, strict=True)]
+    if all(kept) or not any(about):
+        return line
+    return "".join(words + gap for keep, (words, gap) in zip(kept, rows, strict=True) if keep)
+
+
+def without_item(line: str) -> str:
+    """A note without its number in a list."""
+    return ITEM.sub(lambda found: found[1] or "", line)
+
+
+def _plainer(line: str) -> str:
+    """A note without its item number and brackets round it, numbers as figures, lengths by the letters of others."""
+    line = ONE.sub("", without_item(BRACKETS.sub(r"\1", line)))
+    line = TOTAL.sub(lambda found: f"{found[2] or found[4] or found[5]} {found[1] or found[3]}", line)
+    line = LETTERED.sub(r"\1, ", NUMERALS.sub(lambda found: str(found.lastgroup)[1:], line))
+    romance = ROMANCE.search(line) or BY_LETTERS.fullmatch(line)
+    return re.sub(r"\bP\s*=", "T=", re.sub(r"\bL\s*=", "W=", line)) if romance else line
+
+
+def _without(line: str, *forms: re.Pattern[str]) -> tuple[str, str | None]:
+    """The line without what the first of some forms finds in it, and the number there."""
+    found = next((found for form in forms if (found := form.search(line))), None)
+    if found is None:
+        return line, None
+    return blank(line, found.span()), next(number for number in found.groups() if number)
+
+
+def like_a_note(text: str) -> bool:
+    """True for words that size a groove, whether or not they are understood: they name one, a width, or a product.
+
+    >>> like_a_note("GROOVE W2 DP1"), like_a_note("A3 x B1"), like_a_note("2x45°"), like_a_note("M20x1.5")
+    (True, True, False, False)
+    """
+    line = without_tolerances(EDGES.sub("", ELSEWHERE.sub("", _own_clauses(capitals(text)))))
+    return bool(re.search(r"\d", line) and ABOUT_ONE.search(line)) and not NO_GROOVE.search(line)
+
+
+STEPS = late(r"\W*([1-9]\d*)\s*(?:[X×]\s*)?(?:OFF\b)?\W*")
+"""What may count the grooves before their pitch, or the steps between them."""
+
+
+@remembered
+def is_count(text: str) -> bool:
+    """True for a line that says no more than how many grooves there are, or that they are evenly spaced.
+
+    >>> is_count("4 PLACES EQUALLY SPACED"), is_count("4 WIDE")
+    (True, False)
+    """
+    line = capitals(text)
+    rest = BEHIND.sub("", SPACED.sub("", line))
+    return len(rest) < len(line) and not rest.strip(" ,.()")
+
+
+Token = tuple[str, Printed | None]
+
+
+def _tokens(line: str, limited: Mapping[int, Printed]) -> list[Token] | None:
+    """The pieces of a note, gaps left out; None where a piece is neither a figure nor a word."""
+    found: list[Token] = []
+    token, at = re.compile(TOKEN), 0
+    while at < len(line):
+        match = token.match(line, at)
+        if match is None or match.end() == at:
+            return None
+        at = match.end()
+        if match["gap"] is None:
+            number = next((k for k in ("l", "d", "d2", "w", "w2", "t", "t2", "n") if match[k]), "")
+            figure = Printed.of(match[number]) if number else None
+            if figure is not None and (told := limited.get(match.start(number))) is not None:
+                figure = told if told.sizes else replace(figure, unread=True)
+            found.append((next(k for k in KINDS if match[k] is not None), figure))
+    return found
+
+
+TIMES = re.compile(r"\s[X×](\d+)\s*$")
+"""What may be a count behind a size with its tolerance."""
+KINDS = ("land", "diameter", "wide", "deep", "groove", "number", "by", "word")
+FIELDS = {"diameter": "floor_diameter", "wide": "width", "deep": "depth", "land": "across"}
+
+
+def _meanings(tokens: list[Token], count: int | None, field: str, pitch: Printed | None) -> Iterator[Meaning]:
+    """Every way to read the pieces of a note."""
+    spaced = (("pitch", pitch),) if pitch is not None else ()
+    named = [(FIELDS[kind], figure) for kind, figure in tokens if kind in FIELDS and figure]
+    bare = [figure for kind, figure in tokens if kind == "number" and figure]
+    fields, grooved = [name for name, _ in named], any(kind == "groove" for kind, _ in tokens)
+    if len(set(fields)) < len(fields):
+        return
+    if not bare:
+        # A diameter alone is a dimension's text, or that of a groove: its floor's or its land's.
+        alone = fields == ["floor_diameter"] and count is None and not spaced
+        if named and not alone:
+            yield Meaning(sizes=(*named, *spaced), count=count)
+        elif alone and named[0][1].limited:
+            yield Meaning(sizes=(("across", named[0][1]),))
+        elif spaced and not grooved and count is not None:
+            # Of `3 x 10 PITCH` nobody can tell whether 3 counts the grooves or the steps between them.
+            yield from (Meaning(sizes=spaced, count=count + more) for more in (0, 1))
+        elif spaced or (grooved and (named or count is not None)):
+            yield Meaning(sizes=(*(("across", figure) for _, figure in named), *spaced), count=count)
+        return
+    # `3 Ø34` and `GROOVE 3 TIEFE 2` stand for a product without its sign.
+    product = [kind for kind, _ in tokens if kind != "groove"] in (["number", "diameter"], ["number", "deep"])
+    if not product and not any(kind == "by" for kind, _ in tokens) and len(bare) + len(named) > 1:
+        return
+    leading = tokens[0][0] == "number"
+    for sizes, number in _bare(bare, fields, count, field if leading else None):
+        yield Meaning(sizes=(*sizes, *named, *spaced), count=number)
+    for pair in permutations(("width", "floor_diameter")) if len(bare) == 2 and not named else ():
+        # `NECK 34 x 3` and `34 x 3` give the floor's diameter, and so may `NECK 3 x 34`.
+        yield Meaning(sizes=(*zip(pair, bare, strict=True), *spaced), count=count)
+
+
+def _across(meaning: Meaning) -> Meaning:
+    """The same with the floor's diameter for the depth."""
+    sizes = tuple(("floor_diameter" if name == "depth" else name, figure) for name, figure in meaning.sizes)
+    return replace(meaning, sizes=sizes)
+
+
+def _bare(
+    bare: list[Printed], named: list[str], count: int | None, field: str | None
+) -> Iterator[tuple[tuple[tuple[str, Printed], ...], int | None]]:
+    """What the numbers without a word may be beside those with one; `field` None where the first can be no count."""
+    free = [name for name in ("width", "depth") if name not in named]
+    named = [name for name in named if name != "across"]
+    if "floor_diameter" in named and "width" in free:
+        free = ["width"]
+    if len(bare) <= len(free) and (len(bare) + len(named) > 1):
+        yield tuple(zip(free, bare, strict=False)), count
+    first, last = bare[0], bare[-1]
+    if len(bare) == 1 and not named and first.limited:
+        # A depth is no feature of size, so it has no class (ISO 286-1, from memory).
+        depth = ("depth",) if first.tolerance_class is None else ()
+        yield from ((((name, first),), count) for name in ("width", *depth, "floor_diameter"))
+    if count is None and len(bare) == len(free) + 1 == 3 and last.decimals == 0 and not last.limited:
+        yield tuple(zip(free, bare, strict=False)), int(last.value)
+    if field is not None and count is None and first.decimals == 0 and first.value >= 2 and not first.limited:
+        rest = [field] if len(bare) == 2 and not named else free
+        if len(bare) - 1 <= len(rest) and (len(bare) > 1 or named):
+            yield tuple(zip(rest, bare[1:], strict=False)), int(first.value)

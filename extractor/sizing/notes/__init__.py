@@ -1,0 +1,10 @@
+"""Notes held against the groove, the land or the corner that they are tied to.
+
+    tied        by a leader's tip, else by where the note stands (`note_places`); held there: `note_checks`
+    fault       what in a reading of a note does not fit a groove (`note_faults`)
+    call-out    of a standard groove, `DIN 509` (`callouts`); corner: a radius for corners drawn sharp (`corners`)
+    other       a thread, a chamfer, a place, a change (`other_notes`); led: words that nothing takes up (`led_words`)
+    of a dimension or leader: a text that is a note, or no size of what it measures (`dimension_notes`)
+
+Hands out `note_checks.note_findings`, `other_notes.other_findings`, `corners.corner_tolerances`.
+"""

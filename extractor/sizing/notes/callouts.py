@@ -1,0 +1,174 @@
+"""Call-outs of standard grooves, held against the groove at their leader: `DIN 509`, `DIN 76`, `DIN 471`, `DIN 472`.
+
+DIN 509: the first number is the corner radius, not the width. Source: two published extracts of it (1998 and older),
+which agree on r x t1 and on f where both have it; tolerances r +-0.1, t1 +0.1/0, f +0.2/0 from one of them. DIN 471
+and 472 name the ring: shaft or bore d1 by thickness s. Source: an open library's data file and an open fastener
+library, which agree on the rows kept here; the width m is s and 0.1 or 0.15 more in all rows of both (H13). Of other
+diameters the width is held and the floor is not. DIN 76-1, external threads: from memory; the pitch isn't called out,
+so any row's may be meant.
+"""
+
+import re
+from collections.abc import Callable
+from functools import partial
+
+from extractor.grammar import NUMBER, normalised
+from extractor.part import Groove, Part
+from extractor.side import INSIDE, OUTSIDE
+from extractor.sizing.lettering.note_words import UNDERCUT
+from extractor.sizing.tolerances.iso286 import tolerance_grade
+
+Faults = Callable[[Groove, Part], tuple[str, ...]]
+RING = re.compile(
+    r"(?:\bDIN\s*(?P<before>471|472)\s*[-:]?\s*|(?P<name>\b(?:CIRCLIP|RETAINING\s+RING|SICHERUNGSRING))\s+)?"
+    rf"(?P<across>{NUMBER})\s*[X×]\s*(?P<thick>{NUMBER})(?:[\s,-]*\bDIN\s*(?P<behind>471|472))?\s*$",
+    re.I,
+)
+"""A ring by its standard, or by its name alone: then it is that of the shaft or the bore that the groove is in."""
+CORD = re.compile(
+    rf"\W*(?:(?:FOR|FÜR|POUR|PER|PARA|VOOR|TO\s+SUIT)\s+)?(?:O-?\s?RING|JOINT\s+TORIQUE|JUNTA\s+T[OÓ]RICA)\W*Ø?\s*"
+    rf"({NUMBER})\s*[X×]\s*Ø?\s*({NUMBER})\W*",
+    re.I,
+)
+"""An O-ring and nothing else: its diameter by that of its cord, either first."""
+THREAD = re.compile(r"\bDIN\s*76(?:-1)?\s*-?\s*([AB])?\s*$", re.I)
+FLOORS: dict[str, dict[float, float]] = {
+    "471": {
+        8: 7.6, 10: 9.6, 12: 11.5, 15: 14.3, 17: 16.2, 20: 19.0, 25: 23.9, 30: 28.6, 35: 33.0, 40: 37.5, 50: 47.0,
+        60: 57.0, 80: 76.5, 100: 96.5,
+    },
+    "472": {20: 21.0, 30: 31.4, 40: 42.5, 62: 65.0, 100: 103.5},
+}  # fmt: skip
+"""Diameter d2 of the groove's floor by d1, mm."""
+GRADES = (10.0, 10), (22.0, 11), (100.0, 12), (1000.0, 13)
+"""The grade of d2 up to each d1: it lies off its nominal toward the groove's bottom by no more."""
+THICK = 1.75
+"""A ring thicker than this, mm, has more room."""
+ROOM = {False: 0.1, True: 0.15}
+"""By how much a ring's groove is wider than it, mm."""
+BESIDE = 0.25
+"""How far a land's diameter may lie from the ring's, mm: more than a shaft or bore is toleranced there."""
+REACH: dict[str, dict[float, tuple[float, float, float]]] = {
+    "A": {
+        0.5: (0.8, 1.1, 1.75), 0.6: (1.0, 1.2, 2.1), 0.7: (1.1, 1.5, 2.45), 0.75: (1.2, 1.6, 2.6), 0.8: (1.3, 1.7, 2.8),
+        1: (1.6, 2.1, 3.5), 1.25: (2.0, 2.7, 4.4), 1.5: (2.3, 3.2, 5.2), 1.75: (2.6, 3.9, 6.1), 2: (3.0, 4.5, 7.0),
+        2.5: (3.6, 5.6, 8.7), 3: (4.4, 6.7, 10.5), 3.5: (5.0, 7.7, 12.0), 4: (5.7, 9.0, 14.0), 4.5: (6.4, 10.5, 16.0),
+        5: (7.0, 11.5, 17.5), 5.5: (7.7, 12.5, 19.0), 6: (8.3, 14.0, 21.0),
+    },
+    "B": {
+        0.5: (0.8, 0.5, 1.25), 0.6: (1.0, 0.6, 1.5), 0.7: (1.1, 0.8, 1.75), 0.75: (1.2, 0.9, 1.9), 0.8: (1.3, 0.9, 2.0),
+        1: (1.6, 1.1, 2.5), 1.25: (2.0, 1.5, 3.2), 1.5: (2.3, 1.8, 3.8), 1.75: (2.6, 2.1, 4.3), 2: (3.0, 2.5, 5.0),
+        2.5: (3.6, 3.2, 6.3), 3: (4.4, 3.7, 7.5), 3.5: (5.0, 4.7, 9.0), 4: (5.7, 5.5, 10.0), 4.5: (6.4, 6.0, 11.0),
+        5: (7.0, 6.5, 12.5), 5.5: (7.7, 7.5, 14.0), 6: (8.3, 8.0, 15.0),
+    },
+}  # fmt: skip
+"""By pitch how far the floor lies below the thread's diameter, and the least and the greatest width."""
+ABOUT = 0.05
+"""How far off values may be that are rounded in the table, mm."""
+
+
+WIDTHS = {
+    (0.2, 0.1): 1.0,
+    (0.4, 0.2): 2.0,
+    (0.6, 0.2): 2.0,
+    (0.6, 0.3): 2.5,
+    (0.8, 0.3): 2.5,
+    (1.0, 0.2): 2.5,
+    (1.2, 0.2): 2.5,
+    (1.0, 0.4): 4.0,
+    (1.2, 0.4): 4.0,
+    (1.6, 0.3): 4.0,
+    (2.5, 0.4): 5.0,
+    (4.0, 0.5): 7.0,
+}
+"""Width f by radius r and depth t1, mm."""
+DEEPER, WIDER, ROUNDER = 0.1, 0.2, 0.1
+"""Tolerances of t1 (upward), of f (upward) and of r (both ways), mm."""
+LEVEL = 1e-6
+"""Share of the part's diameter by which places of its outline that are the same may be computed apart."""
+SLACK = 0.006
+"""What a drawing of two decimals rounds off, mm."""
+
+
+def called_out(text: str) -> Faults | None:
+    """The check of a groove against a call-out, which gives what doesn't fit in words; None for any other text.
+
+    >>> called_out("DIN 471 - 50x2") is None, called_out("4 WIDE") is None
+    (False, True)
+    """
+    words = normalised(text)
+    if undercut := UNDERCUT.search(words):
+        return partial(_undercut_faults, undercut[1].upper(), float(undercut[2]), float(undercut[3]))
+    ring = RING.search(words)
+    if ring and any(ring.group("before", "name", "behind")):
+        standard = ring["before"] or ring["behind"] or ""
+        return partial(_ring_faults, standard, float(ring["across"]), float(ring["thick"]))
+    if cord := CORD.fullmatch(words):
+        return partial(_cord_faults, min(float(cord[1]), float(cord[2])))
+    thread = THREAD.search(words)
+    return partial(_thread_faults, (thread[1] or "A").upper()) if thread else None
+
+
+def _undercut_faults(form: str, radius: float, deep: float, groove: Groove, part: Part) -> tuple[str, ...]:
+    """What of an undercut's form, radius r and depth t1 isn't so, lengths in mm."""
+    depth, drawn, corner = (one * part.unit for one in (groove.depth, groove.width, corner_drawn(groove, part)))
+    found, width = [], WIDTHS.get((radius, deep))
+    if not deep - SLACK <= depth <= deep + DEEPER + SLACK:
+        found.append(f"is {deep:g} deep where the drawing measures {depth:.4g}")
+    if width is None:
+        found.append("is not in that standard's table")
+    elif form in "EF" and not width - SLACK <= drawn <= width + WIDER + SLACK:
+        found.append(f"is {width:g} wide where the drawing measures {drawn:.4g}")
+    if corner and abs(corner - radius) > ROUNDER + SLACK:
+        found.append(f"has the radius {radius:g} where the drawing measures {corner:.4g}")
+    return tuple(found)
+
+
+def corner_drawn(groove: Groove, part: Part) -> float:
+    """How far the floor stops short of the wall at the higher land: its corner's radius, 0 for a sharp one."""
+    radius, near = groove.floor_diameter / 2, LEVEL * part.outer_diameter
+    floor = [z for z, r in part.outline if abs(r - radius) <= near and groove.z_far - near <= z <= groove.z_near + near]
+    if not floor or groove.side != OUTSIDE:
+        return 0.0
+    far = groove.far_land_diameter >= groove.near_land_diameter
+    return min(floor) - groove.z_far if far else groove.z_near - max(floor)
+
+
+def _cord_faults(thick: float, groove: Groove, part: Part) -> tuple[str, ...]:
+    """That a cord so thick, in mm, is too thick for a groove."""
+    width = groove.width * part.unit
+    return (f"has a cord of {thick:g} where the drawing measures the width {width:.4g}",) * (thick > width + SLACK)
+
+
+def _ring_faults(called: str, across: float, thick: float, groove: Groove, part: Part) -> tuple[str, ...]:
+    """What isn't so of a ring's groove: its standard or "", the diameter d1 of shaft or bore and its thickness, mm."""
+    sides = {"471": OUTSIDE, "472": INSIDE}
+    side = sides.get(called, groove.side)
+    lands = [d * part.unit for d in groove.beside]
+    if groove.side != side or not any(abs(d - across) <= BESIDE for d in lands):
+        what = "shaft" if side == OUTSIDE else "bore"
+        measured = f"{min(lands, key=lambda d: abs(d - across)):.6g}" if lands else "none"
+        return (f"is for a {what} of {across:g} where the drawing measures {measured}",)
+    drawn, wide = groove.floor_diameter * part.unit, groove.width * part.unit
+    found, width = [], thick + ROOM[thick > THICK]
+    if not width - SLACK <= wide <= width + (tolerance_grade(width, 13) or 0.0) + SLACK:
+        found.append(f"asks for the width {width:g} where the drawing measures {wide:.6g}")
+    standard = next((name for name, one in sides.items() if one == side), "")
+    floor = FLOORS.get(standard, {}).get(round(across, 3))
+    if floor is not None:
+        grade = next(grade for most, grade in GRADES if across <= most)
+        if not -SLACK <= side.sign * (floor - drawn) <= (tolerance_grade(floor, grade) or 0.0) + SLACK:
+            found.append(f"asks for the floor diameter {floor:g} where the drawing measures {drawn:.6g}")
+    return tuple(found)
+
+
+def _thread_faults(form: str, groove: Groove, part: Part) -> tuple[str, ...]:
+    """What of a thread's undercut isn't so: it must be that of some pitch of the table."""
+    if groove.side != OUTSIDE or not groove.beside:
+        return ()
+    floor, width, across = (one * part.unit for one in (groove.floor_diameter, groove.width, min(groove.beside)))
+    for below, least, most in REACH[form].values():
+        lower = tolerance_grade(across - below, 13) or 0.0
+        if -ABOUT <= across - below - floor <= lower + ABOUT and least - ABOUT <= width <= most + ABOUT:
+            return ()
+    return (f"fits no pitch at diameter {across:g} where the drawing measures {width:.4g} wide and {floor:.6g} across",)

@@ -1,0 +1,79 @@
+"""Words that are led to a groove and that no rule here takes up: what they ask for is told, and left to a person.
+
+Rules: harmless words (`harmless`), a number of an item or of another note ask for nothing that is not drawn. Any other
+may, as `DELETED`, `ONLY FOR TYPE B` and `KEYWAY 3x2` do; so does a detail that is not on the sheet.
+"""
+
+import re
+from collections.abc import Iterator
+
+from extractor.finding import Finding
+from extractor.grammar import WORDED, normalised
+from extractor.late import late
+from extractor.remembered import remembered
+from extractor.sheet import Dimension, DimensionKind, Sheet, Text
+from extractor.sizing.lettering.groove_notes import capitals, groove_note, is_count
+from extractor.sizing.lettering.note_words import GROOVE
+from extractor.sizing.lettering.pointers import led, led_sizes, said
+from extractor.sizing.lettering.printed import parse
+from extractor.sizing.lettering.sheet_words import DETAIL, VIEW, folded
+from extractor.sizing.measured.features import Features
+from extractor.sizing.notes.callouts import called_out
+from extractor.sizing.notes.note_checks import is_note, note_unread
+from extractor.sizing.notes.note_places import tied_to
+from extractor.sizing.notes.other_notes import is_other_note
+from extractor.sizing.sentences.could_size import ABOUT_GROOVE, WORD
+from extractor.sizing.sentences.harmless import LED
+from extractor.sizing.sentences.void_words import FULL_RADIUS, asks
+
+NAMED = late(rf"\b\w*?{GROOVE}", re.I)
+"""A groove by its name, with what it is for before it in one word or not."""
+ON_SHEET = late(rf"\b(?:{DETAIL}|{VIEW})\W*(?P<letter>[a-z])\b")
+"""A detail or a view by its letter."""
+
+
+def led_words_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
+    """A caution for each note led to a groove that has a word nobody here knows."""
+    texts = [folded(text.text) for text in sheet.texts]
+    for note in said(sheet, _strange):
+        groove = next(iter(tied_to(note, features, sure=True)), None) if note.tip is not None else None
+        rounded = groove is not None and groove.shape == "round" and FULL_RADIUS.search(folded(note.words))
+        if groove is not None and not rounded and not _shown(folded(note.words), texts):
+            yield note_unread(normalised(note.words), note.tip or note.at, groove)
+
+
+def led_texts(sheet: Sheet) -> Iterator[tuple[Text, Dimension]]:
+    """The texts of notes and of sizes that loose lines lead to a place, each as the leader that it is."""
+    yield from led_sizes(sheet)
+    texts = {(text.at, text.text): text for text in sheet.texts}
+    own = {(d.text, d.points[0]) for d in sheet.dimensions if d.kind is DimensionKind.LEADER}
+    for note in said(sheet, lambda words: is_note(words) or _strange(words)):
+        text = texts.get((note.at, note.words))
+        if text is not None and note.tip is not None and (note.words, note.tip) not in own:
+            yield text, led(note.words, note.tip, note.at)
+
+
+@remembered
+def _strange(words: str) -> bool:
+    """True for words of which no rule takes up all, and that are no harmless ones alone."""
+    understood = groove_note(words) is not None or called_out(words) is not None or is_count(words)
+    # What names no groove may be in any language: others ask where its figure may be a size.
+    asked = is_note(words) and (understood or not ABOUT_GROOVE.search(capitals(words)))
+    return not (asked or is_other_note(words) or asks(words)) and has_strange(words)
+
+
+@remembered
+def has_strange(words: str) -> bool:
+    """True for words among which is one that nobody here knows, but for those of a bare size."""
+    sized = parse(words).sign and WORDED.fullmatch(normalised(words))
+    line = LED.sub(" ", folded(NAMED.sub(" ", normalised(words)))) if WORD.search(words) and not sized else ""
+    return WORD.search(line) is not None
+
+
+def _shown(line: str, texts: list[str]) -> bool:
+    """True for a line that is about nothing but a detail or a view which some other text heads."""
+    found = ON_SHEET.search(line)
+    if found is None or WORD.search(LED.sub(" ", ON_SHEET.sub(" ", line))):
+        return False
+    heads = (one for one in texts if one != line)
+    return any(re.fullmatch(rf"\W*(?:{DETAIL}|{VIEW})?\W*{found['letter']}\b[\W\d]*", one) for one in heads)

@@ -1,0 +1,371 @@
+"""Notes at grooves held against the grooves that they are tied to: by a leader's tip, else by where they stand.
+
+Rules: a note with a reading that fits what is drawn raises nothing. One that fits in no reading is a stop with
+both figures, and so is a count that no set of like grooves has. Depth is radial, below either land. Widths are held for
+grooves with straight walls only: at others nobody can tell where the width is taken.
+"""
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Sequence
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point, place_words
+from extractor.grammar import DIAMETER, NUMBER, normalised
+from extractor.part import Groove, Part
+from extractor.sheet import Dimension, Sheet
+from extractor.sizing.lettering.groove_notes import (
+    LONGEST,
+    GrooveNote,
+    Meaning,
+    capitals,
+    groove_note,
+    is_count,
+    like_a_note,
+    pitch_alone,
+    without_item,
+)
+from extractor.sizing.lettering.note_figures import without_tolerances
+from extractor.sizing.lettering.note_words import (
+    DEEP,
+    ELSEWHERE,
+    GROOVE,
+    HELD_ALONE,
+    TOLERANCE_ALONE,
+    TURNED,
+    WHICH,
+    WIDE,
+)
+from extractor.sizing.lettering.pointers import PointedNote, led, said_anywhere
+from extractor.sizing.lettering.printed import Printed, is_finish, parse
+from extractor.sizing.measured.features import Features
+from extractor.sizing.measured.like import like, steps
+from extractor.sizing.measured.ties import middle, tie_alone, tie_of
+from extractor.sizing.notes.callouts import called_out
+from extractor.sizing.notes.note_faults import COUNTS, count_hid, hold
+from extractor.sizing.notes.note_places import on_part, tied_to
+from extractor.sizing.sentences.broken_lines import with_sentences
+from extractor.sizing.sentences.could_size import (
+    ABOUT_DEPTH,
+    ABOUT_GROOVE,
+    ABOUT_WIDTH,
+    ANY_FIGURE,
+    GROOVES,
+    WORD,
+    may_count,
+    may_size,
+    may_space,
+    sizes_some,
+    strange,
+)
+from extractor.sizing.sentences.general import SIZES
+from extractor.sizing.sentences.not_on_sheet import points_away
+
+NAMED = re.compile(rf"\b{GROOVE}|\bPITCH\b|\d\s*(?:{WIDE}|{DEEP})")
+"""What says of a text without a leader that it sizes the groove where it stands."""
+OF_ONE = re.compile(
+    rf"\b(?:NUT|EINSTICH|RILLEN)(?:BREITE|TIEFE)|^\W*(?:PITCH|SPACING|TEILUNG)\W*{NUMBER}\W*$|^\W*\d+\s*[X×*]\s*\("
+)
+"""A size by the name of a groove's, a pitch alone, or how often what stands in brackets occurs."""
+OF_GROOVES = re.compile(
+    rf"{ABOUT_GROOVE.pattern}|{OF_ONE.pattern}|^\W*(?!{SIZES}\b)(?:{WIDE}|{DEEP})\W*(?:TOL\w*\W*)?[±+H0-]"
+)
+"""What says of a tolerance without a size that it is of grooves; those of all widths are general ones."""
+HOLE = 3.0
+"""A diameter is that of a hole if every floor's is more than so many times as large."""
+ACROSS = re.compile(rf"{DIAMETER}|\b(?:FLOORS?|DURCHMESSER|GRUND|FONDS?|DIAMETR\w*)\b", re.I)
+"""What names a floor or its diameter."""
+UNSIGNED = re.compile(r"\W*\d+\s*Ø")
+"""A width by a floor's diameter without a sign between them, or holes counted."""
+
+
+def is_note(words: str) -> bool:
+    """True for a text that may be a note at a groove; a place, a change, what points away is held by itself."""
+    line = without_item(capitals(words))
+    if any(form.fullmatch(line) for form in HELD_ALONE) or (groove_note(words) is None and points_away(words)):
+        return False
+    known = like_a_note(words) or is_count(words) or groove_note(words) is not None or called_out(words) is not None
+    return known or of_tolerance(words) or strange(words) or BY_LETTER.fullmatch(words) is not None
+
+
+def _by_letter(note: PointedNote, features: Features) -> GrooveNote | None:
+    """A depth at a leader by the letter alone that tables of rings have for it; elsewhere it is a thickness."""
+    found = BY_LETTER.fullmatch(note.words) if note.tip is not None else None
+    return groove_note(f"DEPTH {found['deep']}") if found and tied_to(note, features, sure=True) else None
+
+
+def of_tolerance(words: str) -> bool:
+    """True for words that give grooves a tolerance and no size: `ALL GROOVE WIDTHS +0.1 -0`."""
+    line = ELSEWHERE.sub("", capitals(words))
+    if len(line) > LONGEST or not (OF_GROOVES.search(line) and TOLERANCE_ALONE.search(line)):
+        return False
+    return re.search(r"\d", TOLERANCE_ALONE.sub("", without_tolerances(line))) is None
+
+
+BY_LETTER = re.compile(r"\W*t\s*=\s*(?P<deep>\d.*)", re.I)
+"""The depth of a groove by its letter, as tables of rings have it (DIN 471 and DIN 3771, from memory)."""
+Keep = Callable[[PointedNote, GrooveNote, Sequence[Groove]], Iterable[Finding]]
+"""Takes a note that fits and has tolerances, with the grooves that it is tied to."""
+Withhold = Callable[[Iterable[int], str], None]
+"""Takes numbers of grooves and a field of theirs whose tolerance is not applied."""
+FIELDS = {"across": "floor_diameter", "pitch": "z_near"}
+"""The field of a groove that a size is of, where its name is another."""
+NOT_KEPT = "; the drawn size is cut, and its printed limits are not kept"
+"""What becomes of the limits of a size that contradicts, for one who answers for it."""
+
+
+def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withhold) -> Iterator[Finding]:
+    """What the notes of a sheet contradict on a part; the tolerances of others go to `keep`, or to `withhold`."""
+    dimensioned = {d.text for d in sheet.dimensions if d.measured > 0}
+    # Strokes beside the text of a dimension that was put together are its own, and no leader.
+    placed = {(d.text, d.at) for d in sheet.dimensions if d.at is not None}
+    for note in said_anywhere(with_sentences(sheet, lambda words: groove_note(words) is not None), is_note):
+        sizes = groove_note(note.words) or _by_letter(note, features)
+        bare = sizes is not None and sizes.bare
+        finish = sizes if is_finish(parse(note.words)) else None
+        if finish is not None and all(hold(finish, g, features) for g in features.part.grooves):
+            continue
+        if note.words in dimensioned and (bare or note.tip is None or (note.words, note.at) in placed):
+            continue
+        if is_count(note.words):
+            yield from _of_count(note, features)
+        elif not (bare and _is_dimension(note, features)):
+            yield from _of_note(note, sizes, features, keep, withhold)
+    for dimension in (d for d in sheet.dimensions if d.measured > 0 and d.text):
+        words, groove = dimension.text or "", _of_more(dimension, features)
+        if groove_note(words) is None and (groove or sizes_some(words, features)):
+            yield note_unread(normalised(words), middle(dimension), groove)
+        yield from _of_a_row(dimension, features)
+
+
+def _of_a_row(dimension: Dimension, features: Features) -> Iterator[Finding]:
+    """The stop for a dimension from groove to groove with a pitch and a count that no row of them has."""
+    sizes, tie = groove_note(dimension.text or ""), tie_of(dimension, features)
+    if sizes is None or tie is None or tie.ends is None or pitch_alone(dimension.text or "") is None:
+        return
+    faults = [hold(sizes, groove, features) for groove in _about(sizes, features)]
+    counts = [fault for fault in faults if fault and fault[0].startswith(COUNTS)]
+    if counts and all(faults):
+        yield note_stop(sizes.words, counts[0], None, middle(dimension))
+
+
+def _of_more(dimension: Dimension, features: Features) -> Groove | None:
+    """The groove of a dimension that prints, beside its size, a figure that may size it but does not, or None."""
+    words, tie = dimension.text or "", tie_of(dimension, features)
+    if tie is None or parse(words).unread or parse(words).count > 1:
+        return None
+    rest, grooves = without_tolerances(capitals(words)), [g for g in features.part.grooves if g.id in tie.grooves]
+    measured = {features.fits(Printed.of(n), tie.true) for n in ANY_FIGURE.findall(rest)}
+    told = bool(grooves) and len(measured) > 1 and all(may_size(rest, groove, features) for groove in grooves)
+    return grooves[0] if told else None
+
+
+def _is_dimension(note: PointedNote, features: Features) -> bool:
+    """True for a bare diameter that is heard as a dimension is: by what its leader touches, or else by its value."""
+    if parse(note.words).sign != "diameter":
+        return False
+    at_tip = tie_of(led(note.words, note.tip, note.at), features) if note.tip is not None else None
+    return (at_tip or tie_alone(parse(note.words), features)) is not None
+
+
+def _of_every(note: PointedNote, features: Features, withhold: Withhold) -> Iterator[Finding]:
+    """The caution for a tolerance of the sizes of grooves that a note names, or of all: they get no general one."""
+    line = capitals(note.words)
+    forms = {"width": ABOUT_WIDTH, "depth": ABOUT_DEPTH, "floor_diameter": ACROSS}
+    for field in [name for name, form in forms.items() if form.search(line)] or forms:
+        withhold([g.id for g in features.part.grooves], field)
+    yield tolerance_unread(normalised(note.words), note.tip or note.at)
+
+
+def _of_note(
+    note: PointedNote, sizes: GrooveNote | None, features: Features, keep: Keep, withhold: Withhold
+) -> Iterator[Finding]:
+    """What one note contradicts."""
+    check, at, words = called_out(note.words), note.tip or note.at, normalised(note.words)
+    if of_tolerance(note.words):
+        yield from _of_every(note, features, withhold)
+        return
+    grooves = tied_to(note, features, sure=check is not None or (sizes is not None and sizes.sure))
+    pointed = note.tip is not None and not grooves and on_part(note.tip, features)
+    nowhere = f'The note "{words}" points to {place_words(at)}, where no groove was read; check what it refers to.'
+    if check is not None:
+        faults = [check(g, features.part) for g in grooves]
+        if faults and all(faults):
+            yield note_stop(words, faults[0], grooves[0], at)
+        elif pointed:
+            yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
+    elif sizes is None or of_no_groove(sizes, features.part):
+        worded = note.tip is not None or WORD.search(note.words) or NAMED.search(capitals(note.words))
+        if grooves and worded and all(may_size(note.words, g, features) for g in grooves):
+            yield note_unread(words, at, grooves[0])
+        elif not grooves and note.tip is None and sizes is None and sizes_some(note.words, features):
+            yield note_unread(words, at)
+    elif not grooves and (other := _counted_otherwise(sizes, features)):
+        yield Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, other, at)
+    elif wrong := _wrong(note, sizes, grooves or _by_number(sizes, features), features):
+        for name, _ in sizes.meanings[0].sizes if sizes.limited else ():
+            withhold([g.id for g in grooves or features.part.grooves], FIELDS.get(name, name))
+        yield note_stop(words, *wrong, at, limited=sizes.limited > 0)
+    elif _fits_nothing(note, sizes, grooves, features):
+        yield note_unread(words, at)
+    elif pointed and sizes.sure and not (sizes.every or _of_several_that_fit(sizes, features)):
+        yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
+    else:
+        yield from keep(note, sizes, grooves) if sizes.limited else ()
+        for groove in grooves[:1]:
+            yield from count_asked(sizes, groove, features, at)
+
+
+def count_asked(note: GrooveNote, groove: Groove, features: Features, at: Point) -> Iterator[Finding]:
+    """The caution for a note that fits a groove and whose count, if it is one, is wrong."""
+    fault = "" if hold(note, groove, features) else count_hid(note, groove, features)
+    if fault:
+        message = f'The note "{note.words}" may be meant otherwise than it fits: then it {fault}; see which it is.'
+        yield Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, message, at, groove=groove.id)
+
+
+def _of_several_that_fit(sizes: GrooveNote, features: Features) -> bool:
+    """True for a note on several grooves that fits some: it may point to a land between them."""
+    several = bool(GROOVES.search(capitals(sizes.words))) or any((m.count or 0) > 1 for m in sizes.meanings)
+    return several and not all(hold(sizes, groove, features) for groove in features.part.grooves)
+
+
+def _of_count(note: PointedNote, features: Features) -> Iterator[Finding]:
+    """What a count and nothing else contradicts at the groove that its leader touches."""
+    found, grooves = re.search(r"\d+", note.words), tied_to(note, features, sure=True)
+    if note.tip is None or found is None or not grooves:
+        return
+    equal = like(grooves[0], ["width"], features)
+    if int(found[0]) not in equal | like(grooves[0], [], features):
+        fault = f"{COUNTS} {found[0]} where {max(equal)} such grooves were read"
+        yield note_stop(normalised(note.words), (fault,), grooves[0], note.tip)
+
+
+def _by_number(sizes: GrooveNote, features: Features) -> Sequence[Groove]:
+    """The groove that a note names by its number, as counted from the front; none where it names none."""
+    found = WHICH.match(capitals(sizes.words))
+    number = int(found[1]) if found else 0
+    return features.part.grooves[number - 1 : number] if number else ()
+
+
+def _counted_otherwise(sizes: GrooveNote, features: Features) -> str:
+    """In words that a note fits another groove than the one of its number, which there may not be; "" where not."""
+    found, named = WHICH.match(capitals(sizes.words)), _by_number(sizes, features)
+    if found is None or not all(hold(sizes, groove, features) for groove in named):
+        return ""
+    if all(hold(sizes, groove, features) for groove in features.part.grooves):
+        return ""
+    return (
+        f'The note "{sizes.words}" does not fit groove {found[1]} as counted from the front, but another: see which it '
+        "means."
+    )
+
+
+def _wrong(
+    note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], features: Features
+) -> tuple[tuple[str, ...], Groove | None] | None:
+    """What a note that gives sizes contradicts on the grooves that it is tied to, or on all, and on which."""
+    grooves = _about(sizes, features) if sizes.every or not tied else tied
+    faults = (hold(sizes, g, features) for g in grooves)
+    if sizes.every:
+        return next(((odd, g) for odd, g in zip(faults, grooves, strict=True) if odd), None)
+    # A tip beside the part is that of a stroke that begins at the text by chance, as a line of a table does.
+    led = note.tip is not None and on_part(note.tip, features)
+    at_none = led or not _of_all(sizes, over=_over(note, features))
+    if (sizes.bare and note.tip is None) if tied else at_none:
+        return None
+    found = list(faults)
+    if not found or not all(found):
+        return None
+    counts = [f for f in found if f[0].startswith(COUNTS)]
+    if not tied:
+        return (min(counts or found, key=len), None) if counts or sizes.sure else None
+    return found[0], grooves[0]
+
+
+def _fits_nothing(note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], features: Features) -> bool:
+    """True for a size by the name of a groove's, one counted, or a width and a depth so, that no groove has.
+
+    One may be meant all the same; the name may be that of a keyway.
+    """
+    first, grooves = sizes.meanings[0], _about(sizes, features)
+    whole = len(first.sizes) > 1 and (sizes.sure or (first.count is not None and _over(note, features)))
+    named = OF_ONE.search(capitals(note.words)) is not None
+    counted = len(first.sizes) == 1 and first.count is not None and _over(note, features)
+    if (
+        note.tip is not None
+        or tied
+        or not (whole or named or counted)
+        or not all(hold(sizes, g, features) for g in grooves)
+    ):
+        return False
+    if whole or named:
+        return any(may_size(note.words, g, features) or may_space(first, g, features) for g in grooves)
+    return any(may_count(first, g, features) for g in grooves)
+
+
+def _about(note: GrooveNote, features: Features) -> Sequence[Groove]:
+    """The grooves that a note which is tied to none may be about: of a pitch alone those that have one."""
+    alone = all([name for name, _ in meaning.sizes] == ["pitch"] for meaning in note.meanings)
+    return [g for g in features.part.grooves if not alone or steps(g, features)]
+
+
+def of_no_groove(note: GrooveNote, part: Part) -> bool:
+    """True if no groove of the part can have what a note prints: `40 x 60` is stock, `WIDTH 60` a part's own size.
+
+    A note that names a groove, or its width and its depth, is held all the same: one of its figures is wrong then.
+    """
+    line = capitals(note.words)
+    if ABOUT_GROOVE.search(line) or (ABOUT_WIDTH.search(line) and ABOUT_DEPTH.search(line)):
+        return False
+    name, figure = note.meanings[-1 if UNSIGNED.match(line) else 0].sizes[0]
+    floors = [g.floor_diameter * part.unit for g in part.grooves]
+    hole = name == "floor_diameter" and HOLE * figure.value < min(floors, default=0.0)
+    return hole or all(_beyond(meaning, part) for meaning in note.meanings)
+
+
+def _beyond(meaning: Meaning, part: Part) -> bool:
+    """True in mm if grooves so wide are longer than the part, both figures reach its axis, or a floor none of it."""
+    sizes = dict(meaning.sizes)
+    width, depth, floor = (sizes[name].value if name in sizes else 0.0 for name in ("width", "depth", "floor_diameter"))
+    across = part.outer_diameter * part.unit
+    long = width * (meaning.count or 1) >= part.length * part.unit
+    return long or min(width, depth) >= across / 2 or floor >= across
+
+
+def _of_all(note: GrooveNote, *, over: bool) -> bool:
+    """True for a note that stands at no groove and is about some all the same: it counts or names them."""
+    first, line = note.meanings[0], capitals(note.words)
+    sized = TURNED.search(line) is not None and not {"width", "depth", "pitch"}.isdisjoint(
+        name for name, _ in first.sizes
+    )
+    return (first.count is not None and (note.sure or over)) or sized or GROOVES.search(line) is not None
+
+
+def _over(note: PointedNote, features: Features) -> bool:
+    """True for a note over or under the view, as a dimension's text is."""
+    z, r = features.frame.on_part(note.middle)
+    return -features.part.length <= z <= 0 and abs(r) <= 2 * features.part.outer_diameter
+
+
+def note_stop(words: str, faults: Sequence[str], groove: Groove | None, at: Point, *, limited: bool = False) -> Finding:
+    """The stop for a note that contradicts the drawing; `limited` if tolerances stand in it."""
+    counted = all(fault.startswith(COUNTS) for fault in faults)
+    where, number = ("", None) if groove is None else (f" (groove {groove.id})", groove.id)
+    lost = NOT_KEPT if limited else ""
+    message = f'The note "{words}" {" and ".join(faults)}{where}: ask which is meant{lost}.'
+    if counted:
+        return Finding(Level.STOP, DrawingCode.COUNT_DIFFERS, message, at, groove=number)
+    return Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, message, at, groove=number)
+
+
+def note_unread(words: str, at: Point, groove: Groove | None = None) -> Finding:
+    """The caution for a note that was not held against the drawing."""
+    where, number = ("", None) if groove is None else (f" at groove {groove.id}", groove.id)
+    message = f'The note "{words}"{where} is not understood, so it was not held against the drawing: read it yourself.'
+    return Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, message, at, groove=number)
+
+
+def tolerance_unread(words: str, at: Point) -> Finding:
+    """The caution for a note of which a tolerance is applied to no groove."""
+    message = f'The note "{words}" gives grooves a tolerance that was not applied: read it yourself.'
+    return Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, message, at)

@@ -1,0 +1,49 @@
+"""Where notes stand: the groove that a leader's tip touches, else those beside which a note stands.
+
+Places are on the part, z and radius in drawn lengths; what stands on another paper than the view is tied to nothing.
+"""
+
+import shapely
+
+from extractor.finding import Point
+from extractor.part import Groove
+from extractor.sizing.lettering.pointers import PointedNote
+from extractor.sizing.measured.features import Features
+
+TOUCH = 2e-3
+"""Share of the part's size by which a leader's tip may miss the groove that it points to."""
+STANDS = 3.0
+"""Letter heights between a standing note and the mouth of its groove, at most."""
+
+
+def tied_to(note: PointedNote, features: Features, *, sure: bool) -> list[Groove]:
+    """The groove that a leader's tip touches, or all beside which a note stands, the nearest first."""
+    if note.on_paper:
+        return []
+    places = [(area, g) for g in features.part.grooves for area in areas(g)]
+    if note.tip is not None:
+        tip = shapely.Point(features.frame.on_part(note.tip))
+        near = [(a.distance(tip), g.id, g) for a, g in places if a.distance(tip) <= TOUCH * features.size]
+        return [g for _, _, g in sorted(near, key=lambda row: row[:2])[:1]]
+    box = shapely.Polygon([features.frame.on_part(p) for p in note.box.exterior.coords])
+    height, middle = note.height / features.frame.scale, box.centroid.x
+    side = height if sure else 0.0
+    found = [
+        (abs(middle - g.middle), g.id, g)
+        for area, g in places
+        if area.distance(box) <= STANDS * height and g.z_far - side <= middle <= g.z_near + side
+    ]
+    return list({g.id: g for _, _, g in sorted(found, key=lambda row: row[:2])}.values())
+
+
+def areas(groove: Groove) -> list[shapely.Polygon]:
+    """A groove as areas in z and radius, one on either side of the axis."""
+    low, high = groove.radii
+    return [shapely.box(groove.z_far, a, groove.z_near, b) for a, b in ((low, high), (-high, -low))]
+
+
+def on_part(tip: Point, features: Features) -> bool:
+    """True if a tip lies on the part or its outline."""
+    z, r = features.frame.on_part(tip)
+    slack, part = TOUCH * features.size, features.part
+    return -part.length - slack <= z <= slack and abs(r) <= part.outer_diameter / 2 + slack

@@ -1,0 +1,323 @@
+"""Notes that size no groove whole, held against what they touch or name: a thread, a chamfer, a place, a change.
+
+Rules: a thread's nominal diameter is that of the land that its leader touches or its dimension measures (ISO 6410-1,
+from memory); in a bore its core may be drawn instead. A chamfer's size is its leg, an angle that of a groove's walls.
+`11 TO FIRST GROOVE` is the distance of either wall or of the middle, from the end that the note names, else from either
+end. Of a change the new size must be drawn, if a groove still has the old one. An angular dimension holds two points on
+each leg, or the tip and one on each; it may print the angle between the lines, or the other one beside it.
+"""
+
+import math
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+
+import shapely
+
+from extractor import grammar
+from extractor.codes import DrawingCode
+from extractor.decimals import half_place, places_of
+from extractor.finding import Finding, Level, Point
+from extractor.grammar import BY, NUMBER, normalised
+from extractor.part import Groove, Part
+from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.side import FACE, INSIDE, OUTSIDE, Side
+from extractor.sizing.ends.front_words import names_front
+from extractor.sizing.lettering.groove_notes import capitals, without_item
+from extractor.sizing.lettering.note_words import CHANGED, GROOVE, PLACE, WIDE
+from extractor.sizing.lettering.pointers import PointedNote, led, said, said_anywhere
+from extractor.sizing.lettering.printed import Printed
+from extractor.sizing.lettering.sheet_words import folded, plain
+from extractor.sizing.measured.features import Features
+from extractor.sizing.measured.like import like, sizes_drawn
+from extractor.sizing.measured.ties import tie_of
+from extractor.sizing.notes.note_checks import note_stop
+from extractor.sizing.notes.note_faults import COUNTS
+from extractor.sizing.notes.note_places import TOUCH, areas, tied_to
+from extractor.sizing.sentences.broken_lines import with_sentences
+from extractor.sizing.sentences.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH
+
+THREAD = re.compile(rf"{grammar.THREAD}(?:\s*-?\s*(?:\d[e-h]){{1,2}})?(?:\s*-?\s*LH)?")
+"""A thread and nothing else; a fit such as 6g is that of an external one (ISO 965-1, from memory)."""
+TURNED = 0.95, 1.01
+"""Shares of a thread's nominal diameter between which its land may be drawn: it is turned below it by its tolerance
+(M3 to 4.2 %, ISO 965-1, from memory)."""
+CORE = 1.2
+"""Pitches by which the core of a thread in a bore lies below the nominal diameter, at most: by 1.08 in the standard
+(ISO 724, from memory)."""
+COARSE = 0.75
+"""The least share that the core has of the nominal diameter where no pitch is printed: of M1.6 it is 0.76."""
+TAPPED = 0.75
+"""A thread smaller than this share of the land that it points to may be tapped in a hole across it."""
+CHAMFER = re.compile(rf"{grammar.chamfer('45').pattern}[^\d°]*")
+"""A chamfer of 45 degrees and nothing else."""
+ANGLE = re.compile(rf"[^\w±<+-]*(?:\d+\s*{BY}\s*)?({NUMBER})\s*°(?!\s*\d)")
+"""An angle in degrees; minutes behind it are read by nobody here."""
+PEN = 0.02
+"""Degrees by which lines may be off that are drawn as printed: places have four decimals, and legs are short."""
+SLOPE = re.compile(rf"(?:(?P<count>\d+)\s*{BY}\s+)?(?P<angle>{NUMBER})\s*°(?!\s*[\dxX×]).*")
+"""An angle, counted or not; `1x30°` is a chamfer."""
+VEE = re.compile(
+    rf"\W*(?:\d+\s*{BY}\s*)?(?:(?P<before>{NUMBER})\s*°\s*)?(?:V(?:EE)?[- ]?(?:GROOVES?|NUT(?:EN)?|RILLEN?)"
+    rf"|KEIL(?:NUT|RILLE)"
+    rf"|(?:GORGES?|RANURAS?)\s+EN\s+V|GOL[AE]\s+A\s+V)(?:\W*(?P<behind>{NUMBER})\s*°)?\W*",
+    re.I,
+)
+"""A groove by the name of its form, with the angle between its walls."""
+LAND = re.compile(
+    rf"\W*(?:(?:LANDS?|RIBS?|STEGE?|CORDONS?|NERVURES?)\W*(?P<behind>{NUMBER})(?:\s*MM)?(?:\s*{WIDE})?"
+    rf"|(?P<before>{NUMBER})\s*{WIDE}\s*(?:LANDS?|RIBS?|STEGE?))\W*",
+    re.I,
+)
+"""The width of what stands between two grooves."""
+PLACED: dict[Side, re.Pattern[str]] = {
+    FACE: re.compile(rf"\b(?:FACE|AXIAL|PLAN|STIRN)[- ]?{GROOVE}|\b{GROOVE}\s+(?:FRONTAL|AXIAL)(?:ES?|I)?\b"),
+    INSIDE: re.compile(rf"\b(?:INTERNAL|BORE|INNEN)[- ]?{GROOVE}|\b{GROOVE}\s+INTERN[EAOI]S?\b"),
+    OUTSIDE: re.compile(rf"\b(?:EXTERNAL|AUSSEN)[- ]?{GROOVE}|\b{GROOVE}\s+(?:EXTERN[EAOI]S?|ESTERN[EAOI])\b"),
+}
+"""A groove by the name of the side that it is on."""
+SLOPED = ("vee", "tapered", "other")
+"""Shapes of grooves whose walls have an angle."""
+UPRIGHT = 90.0
+"""Degrees between such a wall and the axis, or the floor."""
+WALLS = 2
+"""Walls that each of them has."""
+SLANT = 1e-3
+"""Share of an edge by which its two legs may differ, for it to be one of 45 degrees."""
+
+
+def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
+    """What such notes of a sheet contradict on a part."""
+    for note in said_anywhere(with_sentences(sheet, is_other_note), is_other_note):
+        line = _line(note.words)
+        found, check = next((found, check) for form, check in CHECKS.items() if (found := form.fullmatch(line)))
+        if fault := check(found, note, features):
+            yield note_stop(normalised(note.words), (fault,), None, note.tip or note.at)
+        elif check is _chamfer and note.tip is not None and (groove := _sharp_at(note.tip, features)):
+            words = (
+                f'The note "{normalised(note.words)}" breaks an edge of groove {groove.id} that is drawn sharp; it was '
+                "read sharp."
+            )
+            yield Finding(Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, note.tip, groove=groove.id)
+        elif check is _slope and (upright := _upright_at(note.tip, features)) and float(found["angle"]) != UPRIGHT:
+            words = (
+                f'The note "{normalised(note.words)}" gives groove {upright.id} an angle, and its walls are drawn '
+                "upright; they were read so: see what it is of."
+            )
+            yield Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, words, note.tip, groove=upright.id)
+    for dimension in (d for d in sheet.dimensions if d.measured > 0):
+        thread = THREAD.fullmatch(normalised(dimension.text or ""))
+        if thread is not None and (fault := _off_land(thread, dimension, features)):
+            yield note_stop(thread[0], (fault,), None, dimension.points[0])
+
+
+def on_another_side(sheet: Sheet, features: Features) -> Iterator[Finding]:
+    """The stop for each note led to a groove by the name of a side that it is not on."""
+    for note in said(sheet, lambda words: any(name.search(capitals(words)) for name in PLACED.values())):
+        groove = next(iter(tied_to(note, features, sure=True)), None) if note.tip is not None else None
+        named = [side for side, name in PLACED.items() if name.search(capitals(note.words))]
+        if groove is not None and groove.side not in named:
+            fault = f"names a groove of another side than {groove.where}, where the drawing shows it"
+            yield note_stop(normalised(note.words), (fault,), groove, note.tip or note.at)
+
+
+def is_other_note(words: str) -> bool:
+    """True for a text that is one of these notes."""
+    return any(form.fullmatch(_line(words)) for form in CHECKS)
+
+
+def _line(words: str) -> str:
+    """A note on one plain line, without its number in a list."""
+    return without_item(plain(normalised(words)))
+
+
+def _thread(found: re.Match[str], note: PointedNote, features: Features) -> str:
+    """What is wrong about the diameter of a thread, "" for nothing."""
+    return "" if note.tip is None else _off_land(found, led(note.words, note.tip, note.at), features)
+
+
+def _off_land(found: re.Match[str], dimension: Dimension, features: Features) -> str:
+    """What is wrong about a thread on a dimension, or a leader, of a land."""
+    tie, part = tie_of(dimension, features), features.part
+    if tie is None or tie.field != "land_diameter":
+        return ""
+    size, land = float(found["size"]), tie.true * part.unit
+    core = size - CORE * float(found["pitch"]) if found["pitch"] else COARSE * size
+    in_bore, outside = (
+        min((abs(2 * r - tie.true) for _, r in line or ()), default=math.inf) for line in (part.bore, part.lands)
+    )
+    least = core if in_bore < outside else TURNED[0] * size
+    fits = least <= land <= TURNED[1] * size
+    return "" if fits or size < TAPPED * land else f"is a thread of {size:g} where the drawing measures {land:.6g}"
+
+
+def roots_of_threads(sheet: Sheet, part: Part, lines: Finding) -> bool:
+    """True if what is told of lines along the axis is of roots of threads: each lies under a land so named."""
+    words = (*(text.text for text in sheet.texts), *(d.text or "" for d in sheet.dimensions))
+    sizes = [float(found["size"]) for one in words if (found := THREAD.fullmatch(_line(one)))]
+    places = [part.frame.on_part(at) for at in (lines.at, *lines.spots) if at and part.frame] if sizes else []
+    return bool(places) and all(
+        any(
+            TURNED[0] * size <= 2 * a[1] * part.unit <= TURNED[1] * size
+            and COARSE * size <= 2 * abs(r) * part.unit < size
+            for a, b in pairwise(part.lands)
+            for size in sizes
+            if a[1] == b[1] and b[0] <= z <= a[0]
+        )
+        for z, r in places
+    )
+
+
+def _chamfer(found: re.Match[str], note: PointedNote, features: Features) -> str:
+    """What is wrong about the leg of a chamfer, "" for nothing."""
+    if note.tip is None:
+        return ""
+    figure = Printed.of(found["c"] or found["leg"] or found["behind"])
+    z, r = features.frame.on_part(note.tip)
+    tip, near = shapely.Point(z, abs(r)), TOUCH * features.size
+    slants = (e for e in features.part.edges if _is_slant(*e) and shapely.LineString(e).distance(tip) <= near)
+    legs = [abs(one[0] - two[0]) for one, two in slants]
+    return _off("a chamfer of", figure, legs, features)
+
+
+def _sharp_at(tip: Point, features: Features) -> Groove | None:
+    """The groove whose sharp edge a leader touches, at its mouth."""
+    z, r = features.frame.on_part(tip)
+    sharp = [(g, g.z_near, g.near_land_diameter) for g in features.part.grooves if g.side.axial and not g.edge_chamfer]
+    sharp += [(g, g.z_far, g.far_land_diameter) for g, _, _ in sharp]
+    near = TOUCH * features.size
+    return next((g for g, at, land in sharp if land and math.dist((z, abs(r)), (at, land / 2)) <= near), None)
+
+
+def _is_slant(one: Point, two: Point) -> bool:
+    """True for an edge at 45 degrees."""
+    along, across = abs(one[0] - two[0]), abs(one[1] - two[1])
+    return along > 0 and abs(along - across) <= SLANT * along
+
+
+def _off(what: str, figure: Printed, drawn: Sequence[float], features: Features) -> str:
+    """That a printed size is none of those drawn, in words; "" where it is, and where none is drawn."""
+    if not drawn or any(features.fits(figure, size) for size in drawn):
+        return ""
+    return f"prints {what} {figure.value:g} where the drawing measures {drawn[0]:.6g}"
+
+
+def angle_findings(dimensions: Iterable[Dimension], features: Features) -> Iterator[Finding]:
+    """A stop for each dimension at the view that prints an angle other than the one it measures."""
+    for dimension in dimensions:
+        said_angle = ANGLE.match(normalised(dimension.text or ""))
+        if dimension.kind is not DimensionKind.ANGULAR or said_angle is None or len(dimension.points) < 3:
+            continue
+        places = [features.frame.on_part(p) for p in dimension.points[:4]]
+        drawn, slack = list(_angles(places)), half_place(places_of(said_angle[1])) + PEN
+        at_view = all(features.in_view(*p) for p in places[:3])
+        if at_view and drawn and all(abs(float(said_angle[1]) - angle) > slack for angle in drawn):
+            words = (
+                f"A dimension prints the angle {float(said_angle[1]):g} where the drawing measures {drawn[0]:.4g}: "
+                "ask which is meant."
+            )
+            yield Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, words, at=dimension.points[0])
+
+
+def _angles(places: list[Point]) -> Iterator[float]:
+    """The angles in degrees that a dimension with these points may measure: of two lines, or of two legs and a tip."""
+    one, two, tip, *arc = places
+    legs = ((one, two), (tip, *arc)) if arc else ((tip, one), (tip, two))
+    ways = [(b[0] - a[0], b[1] - a[1]) for a, b in legs]
+    if all(map(any, ways)):
+        turn = abs(math.degrees(math.atan2(*ways[0]) - math.atan2(*ways[1]))) % 360
+        yield from (turn, abs(180 - turn), 360 - turn)
+
+
+def _slope(found: re.Match[str], note: PointedNote, features: Features) -> str:
+    """What is wrong about the angle of a groove's walls, to the axis or both, or their count, "" for nothing."""
+    if note.tip is None:
+        return ""
+    tip = shapely.Point(features.frame.on_part(note.tip))
+    here = [g for g in features.part.grooves if g.shape in SLOPED and any(area.covers(tip) for area in areas(g))]
+    tilts = _tilts([(g.z_far, g.z_near) for g in here], features)
+    printed, slack = float(found["angle"]), half_place(places_of(found["angle"])) + PEN
+    drawn = [angle for tilt in tilts for angle in (2 * tilt, tilt, 90 - tilt, 180 - 2 * tilt)]
+    if drawn and all(abs(printed - angle) > slack for angle in drawn):
+        return f"prints the angle {printed:g} where the drawing measures {drawn[0]:.4g}"
+    read = like(here[0], ["width"], features) if drawn else set()
+    if not read or found["count"] is None or any(int(found["count"]) in (n, WALLS * n) for n in read):
+        return ""
+    return f"{COUNTS} {found['count']} where {max(read)} such grooves were read"
+
+
+def _upright_at(tip: Point | None, features: Features) -> Groove | None:
+    """The groove with square walls that a leader touches, if its edges are sharp: a chamfer has an angle."""
+    if tip is None:
+        return None
+    at, near = shapely.Point(features.frame.on_part(tip)), TOUCH * features.size
+    square = (g for g in features.part.grooves if g.shape == "rectangular" and not g.edge_chamfer)
+    return next((g for g in square if any(area.distance(at) <= near for area in areas(g))), None)
+
+
+def _tilts(spans: Sequence[tuple[float, float]], features: Features) -> list[float]:
+    """How far the walls within some spans of z lean from upright, in degrees."""
+    snap = features.snap
+    walls = [e for e in features.part.edges if any(all(a - snap <= z <= b + snap for z, _ in e) for a, b in spans)]
+    return [math.degrees(math.atan2(abs(a[0] - b[0]), abs(a[1] - b[1]))) for a, b in walls if a[1] != b[1]]
+
+
+def _vee(found: re.Match[str], note: PointedNote, features: Features) -> str:
+    """What is wrong about a groove that is called a vee, or about its angle, "" for nothing."""
+    part = features.part
+    sloped = [g for g in part.grooves if g.shape in SLOPED]
+    # Of another shape one wall may lean by chance; it is no vee where a true one is drawn.
+    vees = [g for g in sloped if g.shape != "other"] or sloped
+    drawn = [2 * tilt for g in vees for tilt in _tilts([(g.z_far, g.z_near)], features)]
+    if not drawn:
+        return "names a vee where the drawing shows none" if part.grooves else ""
+    angle = found["before"] or found["behind"]
+    if angle is None or any(abs(float(angle) - one) <= half_place(places_of(angle)) + PEN for one in drawn):
+        return ""
+    nearest = min(drawn, key=lambda one: abs(one - float(angle)))
+    return f"prints the angle {float(angle):g} where the drawing measures {nearest:.4g}"
+
+
+def _place(found: re.Match[str], note: PointedNote, features: Features) -> str:
+    """What is wrong about the place of the first groove, or of any, "" for nothing."""
+    part, figure = features.part, Printed.of(found["behind"] or found["at"] or found["before"])
+    first = bool(found["first"] or found["before"])
+    places: list[float] = []
+    for sign, length in ((1, 0.0), *(() if names_front(folded(note.words)) else ((-1, part.length),))):
+        grooves = sorted((g for g in part.grooves if g.side.axial), key=lambda g: -sign * g.z_near)
+        firsts = [g for k, g in enumerate(grooves) if g.where not in {before.where for before in grooves[:k]}]
+        for groove in firsts if first else grooves:
+            walls = sorted((abs(length + groove.z_near), abs(length + groove.z_far)))
+            places += (*walls, sum(walls) / 2)
+    return _off("distance", figure, places, features)
+
+
+def _land(found: re.Match[str], note: PointedNote, features: Features) -> str:
+    """What is wrong about the width of a land between two grooves, "" for nothing."""
+    rows = [
+        sorted((g for g in features.part.grooves if g.side == side), key=lambda g: -g.z_near)
+        for side in (OUTSIDE, INSIDE)
+    ]
+    drawn = [a.z_far - b.z_near for row in rows for a, b in pairwise(row)]
+    return _off("a land of", Printed.of(found["behind"] or found["before"]), drawn, features)
+
+
+def _change(found: re.Match[str], note: PointedNote, features: Features) -> str:
+    """What is wrong about a size that was changed, "" for nothing."""
+    line = capitals(note.words)
+    old, new = (Printed.of(next(n for n in found.group(*names) if n)) for names in (OLD, NEW))
+    words = {"width": ABOUT_WIDTH.search(line), "depth": ABOUT_DEPTH.search(line), "floor_diameter": "Ø" in line}
+    named = [name for name, is_named in words.items() if is_named]
+    if len(named) > 1 or not (named or ABOUT_GROOVE.search(line)):
+        return ""
+    drawn = [size for g in features.part.grooves for name in named or words for size in sizes_drawn(name, g, features)]
+    stale = [size for size in drawn if features.fits(old, size)]
+    if not stale or any(features.fits(new, size) for size in drawn):
+        return ""
+    return f"changes it to {new.value:g} where the drawing still measures {stale[0]:.6g}"
+
+
+OLD, NEW = ("old", "from", "was"), ("new", "to", "now")
+"""The groups of `CHANGED` that hold the size before and after."""
+CHECKS = {THREAD: _thread, CHAMFER: _chamfer, VEE: _vee, SLOPE: _slope, PLACE: _place, CHANGED: _change, LAND: _land}
+"""What is held, and how."""

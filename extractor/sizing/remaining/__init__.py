@@ -1,0 +1,10 @@
+"""What nothing took up so far: the last looks at texts and tolerances.
+
+    own notes   tolerances in notes, given to the grooves that the notes speak of (`note_limits`)
+    lost        a tolerance that is printed and was given to nothing (`lost_limits`)
+    unheard     a bare size beside the part that measures nothing drawn (`unheard`)
+    beside      words in a size that nobody read (`words_beside`)
+    fate        what became of each text (`text_fates`)
+
+Hands out `text_fates.text_ledger`, `unheard.unheard`, `note_limits.own_notes`, `lost_limits.lost_limits`.
+"""

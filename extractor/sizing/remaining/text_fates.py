@@ -1,0 +1,383 @@
+"""What became of each text of a sheet: its fate; what stands at the part and has none is told, and left to a person.
+
+Rules: a text that rules took up, that a finding quotes, that heads a view, names something or is about other matters
+(`harmless`) is accounted for, and so is a short one right above or below a line about the sheet, as titles are. Of the
+rest those that a leader leads to the part, or that stand where its sizes do, are listed in one finding, a caution where
+one is led there. What gives a size that the part has not, in words that nobody knows, is a caution by itself wherever
+it stands, as `WIDTH CHANGED TO 3.2`; what is about other things, as heat treatment and threads, is left.
+
+Source of the words: common practice, no source.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence, Set
+from enum import StrEnum
+from functools import cache, partial
+from math import prod
+from typing import NamedTuple
+
+import numpy as np
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point
+from extractor.grammar import NUMBER, normalised
+from extractor.late import late
+from extractor.part import Part
+from extractor.remembered import remembered
+from extractor.sheet import DimensionKind, Sheet, Text
+from extractor.sizing.ends.front_words import meaning
+from extractor.sizing.lettering.groove_notes import capitals, groove_note, is_count, without_item
+from extractor.sizing.lettering.note_words import (
+    BEFORE,
+    CHANGED,
+    COUNTS,
+    DEEP,
+    GROOVE,
+    HELD_ALONE,
+    NO_GROOVE,
+    OTHER_THING,
+    WIDE,
+)
+from extractor.sizing.lettering.pointers import PointedNote, said_anywhere
+from extractor.sizing.lettering.printed import Printed
+from extractor.sizing.lettering.sheet_words import DETAIL, SECTION, VIEW, folded
+from extractor.sizing.measured.features import Features
+from extractor.sizing.notes.callouts import called_out
+from extractor.sizing.notes.led_words import has_strange
+from extractor.sizing.notes.note_checks import is_note, note_unread, of_no_groove, of_tolerance
+from extractor.sizing.notes.note_faults import hold
+from extractor.sizing.notes.note_places import on_part
+from extractor.sizing.notes.other_notes import is_other_note
+from extractor.sizing.remaining.unheard import radii_of, sizes_of
+from extractor.sizing.scale.unit_evidence import INCH_NOTE, MM_NOTE
+from extractor.sizing.sentences.broken_lines import BESIDE, LEVEL, broken_lines
+from extractor.sizing.sentences.could_size import ABOUT_GROOVE, ACROSS, WORD, could_be
+from extractor.sizing.sentences.general import ALL_SIZES, BY_PLACES, called_up
+from extractor.sizing.sentences.harmless import MATTERS_AT_GROOVES, OTHER_MATTERS, OTHER_QUANTITY
+from extractor.sizing.sentences.material_notes import material_said
+from extractor.sizing.sentences.not_on_sheet import STANDARD
+from extractor.sizing.sentences.void_words import OF_A_BLANK, asks
+from extractor.sizing.sizes.off_outline import is_overall
+
+LONG = (
+    r"(?:(?:OVERALL|TOTAL|GESAMT)\W*)?(?:LENGTHS?|LONG(?:ER)?|SHORTER|LANGE?|KURZER|LONGUEUR|LUNGHEZZA|LONGITUD|DLUGOSC"
+    r"|DELKA|ДЛИНА)"
+)
+ROUND = r"(?:Ø|DIA(?:METERS?|METRE|METRO|M)?\b|DURCHM(?:ESSER)?\b|DIAMETRE)"
+A_DIAMETER = late(ROUND)
+SIZE = late(rf"\b(?:{WIDE}|{DEEP}|{LONG}\b|MASS\b|SIZE\b|COTE\b)|{ROUND}")
+"""A word for a size."""
+FIGURE = late(rf"(?<![\w.]){NUMBER}(?![\w.]*\w|\s*(?:%|KG\b|LBS?\b|G\b))")
+TO_NEW = late(rf"{NUMBER}(?:\s*-\s*|\D*\b(?:TO|IN|INTO|AUF|ZU|A|EN|NA)\s+)(?:Ø\s*)?(?P<new>{NUMBER})\D*$")
+"""A change from one figure to the one that ends the line."""
+BEFORE_IT = late(r"\b(?:CUT|SAW(?:N|ED)?|SAG\w*|ABLANG\w*|CHUCK\w*|CLAMP\w*|\w*SPANN\w*)\b")
+"""Of the piece before it is turned, and of what is held."""
+OF_ALL_SIZES = late(rf"\b{ALL_SIZES.pattern}\b")
+"""Words that leave it to all sizes."""
+SIGNED = late(r"±|[+-]\s*\d*\.\d")
+"""A deviation."""
+HEADING = late(rf"(?:[\W\d]*[^\W\d_]+){{0,2}}[\W\d]*\b(?:{VIEW}|{DETAIL}|{SECTION})\b")
+"""How the name of a view begins, in a folded line."""
+NAME = late(r"\W*[^\W\d_]+(?:\W+\d{4,}|(?:[./-]?\w+)*)\W*")
+"""One word with a long number or letters and figures behind it, or alone: a name."""
+TITLE = late(r"\W*[^\W\d_]+(?:\W+[^\W\d_]+)?\W*")
+"""A title: two words at most, and no figure."""
+NEAR = 1.0
+"""Share of the part's greater size within which a text stands at it: notes by hand are put where there is room."""
+HEADED = late(
+    r"(?!note|nb\b|remark|hinweis|achtung|attention)[^\W\d_]+: *[^\W\d_]+(?: [^\W\d_]+){0,2}"
+    r"|[^\W\d_]+ (?:with|mit|avec|con) [^\W\d_]+"
+)
+"""A name behind its heading, or one of a thing with something on it, as `VALVE WITH GROOVE`."""
+A_SHAFT = late(r"shaft|welle|arbre|albero|eje")
+"""The second word of a title that says what the part is, as `GROOVE SHAFT`."""
+NUT = late(r"\bNUT\b")
+"""A groove in German, and in English what goes on a thread."""
+GERMAN = late(
+    r"\b(?:NICHT|OHNE|BEI|NUR|DER|DAS|DEM|DEN|DIE\W+NUT|NUT\W+DIE|DIESE|FUE?R|MIT|NACH|ERST|WIRD|IST|ENTF\w+|\w*STECHEN)\b"
+)
+"""Small words of German, none of them English, and what is done there with a groove."""
+NOT_PLUNGED = late(r"\bNICHT\W+(?:EIN)?STECHEN\b")
+"""What names a groove by its making."""
+APART = 3.0
+"""Letter heights from a title to the line about the sheet above or below it, at most."""
+CELLS = 3
+"""Texts in a row, no farther from one another than cells are, that make a table."""
+QUOTED = 5
+"""So many texts are quoted; of more their number is told."""
+QUOTES = late(r"\"(.+?)\"(?=[\s.,:;)]|$)")
+
+
+A_COUNT = rf"(?:\d+|{'|'.join(COUNTS)})"
+COUNTED_OUT = late(
+    rf"\W*(?:(?P<rows>{A_COUNT})\W+[A-Z]+\W+(?:OF|ZU|A|DE|DI)\W+)?(?:EACH\W+)?(?P<each>{A_COUNT})\W+{GROOVE}\W*"
+)
+"""A row of so many grooves, or so many such rows."""
+
+
+class Fate(StrEnum):
+    """What became of a text, from the least to the most that a reader must know of it.
+
+    A `FIGURE` has no word and goes by rules of its own, a `SIZE` is a dimension's. What is `AWAY` from the part is not
+    understood, as what is `UNREAD` at it.
+    """
+
+    FIGURE = "figure"
+    SIZE = "size"
+    HEADING = "heading"
+    NAME = "name"
+    OTHER = "other"
+    HARMLESS = "harmless"
+    NOTE = "note"
+    TOLD = "told"
+    AWAY = "away"
+    UNREAD = "unread"
+
+
+class TextLedger(NamedTuple):
+    """How many texts had which fate, and what is said of them."""
+
+    fates: Mapping[str, int]
+    findings: tuple[Finding, ...]
+
+
+def text_ledger(sheet: Sheet, part: Part, told: Sequence[Finding]) -> TextLedger:
+    """The fates of a sheet's texts beside a part, nothing where it has no place; `told` is what was found before."""
+    if part.frame is None:
+        return TextLedger({}, ())
+    features = Features.of(part)
+    changed = tuple(_changes(sheet, features, told))
+    fates = _fates(sheet, _quoted((*told, *changed)))
+    fates |= dict(_on(features, fates))
+    unread = sorted(_open_at(sheet, features, fates), key=lambda one: not one.sure)
+    here = {line for one in unread for line in one.lines}
+    fates |= {line: Fate.AWAY for line, fate in fates.items() if fate is Fate.UNREAD and line not in here}
+    fates |= dict.fromkeys(here, Fate.UNREAD)
+    rank = {fate: k for k, fate in enumerate(Fate)}
+    worst = (max((fates[line] for line in text.text.split("\n")), key=rank.__getitem__) for text in sheet.everywhere)
+    own = sum(d.kind is not DimensionKind.LEADER and not d.drawn for d in sheet.dimensions)
+    counts = Counter({Fate.SIZE.value: own}) + Counter(fate.value for fate in worst)
+    return TextLedger(counts, (*changed, *([_listed(unread)] if unread else [])))
+
+
+def _quoted(told: Sequence[Finding]) -> Set[str]:
+    """What findings quote, each line by itself too."""
+    found = {words for finding in told for words in QUOTES.findall(finding.message)}
+    return found | {line for words in found for line in words.split("\n")}
+
+
+def _fates(sheet: Sheet, quoted: Set[str]) -> dict[str, Fate]:
+    """The fate of each line by its words; a sentence over several lines has one."""
+    whole = {line: " ".join(run) for _, run in broken_lines(sheet) for line in run}
+    leaders = [d.text or "" for d in sheet.dimensions if d.kind is DimensionKind.LEADER]
+    carried = {words for d in sheet.dimensions for words in (d.text, *(d.text or "").split("^"))} - {*leaders}
+    found = dict[str, Fate]()
+    for words in dict.fromkeys((*(text.text for text in sheet.everywhere), *leaders)):
+        all_told = words in quoted or normalised(words) in quoted
+        for line in words.split("\n"):
+            sentence = whole.get(line, line)
+            if all_told or not quoted.isdisjoint((line, normalised(line), sentence, normalised(sentence))):
+                found[line] = Fate.TOLD
+            else:
+                own = fate_of(sentence)
+                found[line] = Fate.SIZE if words in carried else fate_of(line) if own is Fate.UNREAD else own
+    return found
+
+
+@remembered
+def fate_of(words: str) -> Fate:
+    """The fate of a line by its words, wherever it stands.
+
+    >>> [fate_of(words).value for words in ("SQUARE 28", "BREAK EDGES", "3 WIDE", "SLEEVE 4711", "12.5", "SECTION A-A")]
+    ['unread', 'other', 'note', 'name', 'figure', 'heading']
+    """
+    line, spelt = folded(normalised(words)), normalised(words).upper()
+    if not WORD.search(words):
+        return Fate.FIGURE
+    if not _may_ask(words) or meaning(words, led=True) is not None:
+        return Fate.NOTE
+    if called_up([Text(words, (0.0, 0.0), 1.0)]) or (SIGNED.search(spelt) and BY_PLACES.search(spelt)):
+        return Fate.OTHER
+    if HEADING.match(line):
+        return Fate.HEADING
+    matters = MATTERS_AT_GROOVES if _names_groove(words) else OTHER_MATTERS
+    of_sheet = any(form.search(line) for form in (matters, OTHER_QUANTITY, STANDARD, MM_NOTE, INCH_NOTE))
+    of_sheet = of_sheet or (matters is OTHER_MATTERS and NO_GROOVE.search(capitals(words)) is not None)
+    if of_sheet or material_said(words):
+        return Fate.OTHER
+    if not has_strange(OF_ALL_SIZES.sub(" ", capitals(words))):
+        return Fate.HARMLESS
+    first, _, thing = line.partition(" ")
+    headed = A_SHAFT.fullmatch(thing) or (HEADED.fullmatch(line) and not _names_groove(first))
+    return Fate.NAME if headed or (NAME.fullmatch(line) and not _names_groove(words)) else Fate.UNREAD
+
+
+def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fate]]:
+    """The lines whose fate is another beside the part, with it.
+
+    A note that fits none of its grooves was not taken up; what gives a size that the part has is as drawn.
+    """
+    part = features.part
+    kinds = {(g.width, g.depth, g.floor_diameter, g.mouth_diameter, g.shape): g for g in part.grooves}
+    sizes = cache(partial(sizes_of, features))
+    for line, fate in fates.items():
+        note = groove_note(line) if fate is Fate.NOTE else None
+        renewed = CHANGED.fullmatch(without_item(capitals(line))) if fate is Fate.NOTE else None
+        if renewed is not None:
+            new = Printed.of(renewed["new"] or renewed["to"] or renewed["now"])
+            if not any(features.fits(new, size) for size in sizes()):
+                yield line, Fate.UNREAD
+        elif note is not None and not of_no_groove(note, part) and not _of_else(line):
+            if all(hold(note, groove, features) for groove in kinds.values()):
+                yield line, Fate.UNREAD
+        elif fate is Fate.UNREAD and _counts(line, len(part.grooves)):
+            yield line, Fate.NOTE
+        elif fate in (Fate.UNREAD, Fate.HARMLESS) and SIZE.search(capitals(line)):
+            changed = TO_NEW.search(capitals(line))
+            figures = [Printed.of(one) for one in ([changed["new"]] if changed else FIGURE.findall(capitals(line)))]
+            if figures and all(any(features.fits(one, size) for size in sizes()) for one in figures):
+                yield line, Fate.NOTE
+            elif fate is Fate.HARMLESS and _may_be_meant(figures, part):
+                yield line, Fate.UNREAD
+
+
+def _names_groove(words: str) -> bool:
+    """True for a line that names a groove; the German word alone is a nut in English, among German words it is none."""
+    line = capitals(words)
+    named = line if GERMAN.search(line) else NUT.sub("", line)
+    return any(form.search(named) for form in (ABOUT_GROOVE, NOT_PLUNGED))
+
+
+def _of_else(words: str) -> bool:
+    """True for a line that names another thing and no groove."""
+    line = capitals(words)
+    return OTHER_THING.search(line) is not None and not _names_groove(words)
+
+
+def _counts(words: str, grooves: int) -> bool:
+    """True for a line that counts the grooves and does no more, as `TWO ROWS OF SIX GROOVES` does of twelve."""
+    found = COUNTED_OUT.fullmatch(without_item(capitals(words)))
+    return found is not None and prod(_number(one) for one in (found["rows"], found["each"]) if one) == grooves
+
+
+def _number(words: str) -> int:
+    """A number in figures or spelt out."""
+    spelt = next((n for n, form in enumerate(COUNTS, 2) if re.fullmatch(form, words)), 0)
+    return spelt or int(words)
+
+
+class _Open(NamedTuple):
+    """A note at the part with its lines that have no fate; `sure` if a leader says so, or a groove is named."""
+
+    note: PointedNote
+    lines: tuple[str, ...]
+    sure: bool
+
+
+def _open_at(sheet: Sheet, features: Features, fates: Mapping[str, Fate]) -> Iterator[_Open]:
+    """The notes at the part, or on its grooves wherever they stand, that have no fate; at a leader a name is none."""
+    places = _Places(sheet.texts)
+
+    def left(words: str, *, led: bool) -> tuple[str, ...]:
+        """The lines of a note that have no fate."""
+        lines = (line for line in words.split("\n") if fates.get(line) in (Fate.UNREAD, *([Fate.NAME] if led else [])))
+        return tuple(line for line in lines if not (led and _of_else(line)))
+
+    for note in said_anywhere(sheet, lambda words: bool(left(words, led=True) or left(words, led=False))):
+        led = note.tip is not None and on_part(note.tip, features)
+        lines = left(note.words, led=led)
+        named = any(map(_names_groove, lines))
+        here = led or named or (_near(note.middle, features) and not places.title(note))
+        if lines and here and (led or note.on_paper or not places.cell(note)):
+            yield _Open(note, lines, led or named)
+
+
+def _near(at: Point, features: Features) -> bool:
+    """True if a place of the sheet lies near the part."""
+    (z, r), part, room = features.frame.on_part(at), features.part, NEAR * features.size
+    return max(z, -part.length - z, abs(r) - part.outer_diameter / 2) <= room
+
+
+class _Places:
+    """Where level texts stand: what tells of a note whether it is a title, or a cell of a table."""
+
+    def __init__(self, texts: Sequence[Text]) -> None:
+        """Take the texts of a sheet."""
+        self._about = np.array([fate_of(t.text) in (Fate.OTHER, Fate.HARMLESS) for t in texts], dtype=bool)
+        self._spans = np.array([(*t.at, *t.end) for t in texts]).reshape(-1, 4)
+
+    def title(self, note: PointedNote) -> bool:
+        """True for a short one with a line about the sheet right above or below it, at one left edge."""
+        along, up = np.abs(self._spans[self._about, :2] - note.at).T
+        return TITLE.fullmatch(note.words) is not None and bool(
+            ((along <= note.height) & (up <= APART * note.height)).any()
+        )
+
+    def cell(self, note: PointedNote) -> bool:
+        """True for one that stands in a row of several."""
+        level = np.abs(self._spans[:, 1] - note.at[1]) <= LEVEL * note.height
+        row = self._spans[level][self._spans[level, 0].argsort()]
+        breaks = np.flatnonzero(row[1:, 0] - row[:-1, 2] > BESIDE * note.height) + 1
+        runs = np.split(row[:, 0], breaks)
+        return any(len(run) >= CELLS and run[0] <= note.at[0] <= run[-1] for run in runs)
+
+
+def _listed(unread: Sequence[_Open]) -> Finding:
+    """The one finding for texts at the part that nobody here understands."""
+    lines = list(dict.fromkeys(f'"{normalised(" ".join(one.lines))}"' for one in unread))
+    more = f" and {len(lines) - QUOTED} more" if len(lines) > QUOTED else ""
+    words = (
+        f"Words at the part are not understood: {', '.join(lines[:QUOTED])}{more}; see whether they change a groove."
+    )
+    sure = any(one.sure for one in unread)
+    spots = tuple(dict.fromkeys(one.note.tip or one.note.at for one in unread if not one.note.on_paper))[:QUOTED]
+    at = next(iter(spots), None)
+    return Finding(Level.CAUTION if sure else Level.NOTE, DrawingCode.NOTE_UNREAD, words, at, spots=spots[1:])
+
+
+def _changes(sheet: Sheet, features: Features, told: Sequence[Finding]) -> Iterator[Finding]:
+    """A caution for each text that gives a size which the part has not; none for what was `told` with its words."""
+    broken = list(broken_lines(sheet))
+    parts = {line for _, run in broken for line in run}
+    whole = [(" ".join(run), text.at) for text, run in broken]
+    lines = [(line, text.at) for text in sheet.everywhere for line in text.text.split("\n")]
+    some = [one for one in (*whole, *lines) if one[0] not in parts and _may_ask(one[0])]
+    quoted, sizes = (_quoted(told), sizes_of(features)) if some else (set[str](), set[float]())
+    for line, at in dict.fromkeys(some):
+        if quoted.isdisjoint((line, normalised(line))) and _may_change(line, features, sizes):
+            yield note_unread(normalised(line), at, None)
+
+
+def _may_ask(words: str) -> bool:
+    """True for words that nothing here parses, and that say nothing of a place or of a change, which are held alone."""
+    line = without_item(capitals(words))
+    if any(form.fullmatch(line) for form in HELD_ALONE) or is_overall(words):
+        return False
+    parsed = groove_note(words) is not None or is_count(words) or called_out(words) is not None or of_tolerance(words)
+    return not (parsed or asks(words) or (is_other_note(words) and not is_note(words)))
+
+
+def _may_change(words: str, features: Features, sizes: set[float]) -> bool:
+    """True for a line that sizes what the part is not, among words that nobody knows."""
+    line = without_item(capitals(words))
+    if re.search(BEFORE, line) or OF_A_BLANK.search(folded(words)):
+        return False
+    if OTHER_THING.search(line) or not SIZE.search(line) or not has_strange(SIZE.sub(" ", line)):
+        return False
+    changed = TO_NEW.search(line)
+    if BEFORE_IT.search(line) or (changed and any(features.fits(Printed.of(changed["new"]), size) for size in sizes)):
+        return False
+    figures = [Printed.of(number) for number in FIGURE.findall(line)]
+    drawn = {2 * r for r in radii_of(features)} if A_DIAMETER.search(line) else sizes
+    return _may_be_meant([one for one in figures if not any(features.fits(one, size) for size in drawn)], features.part)
+
+
+def _may_be_meant(figures: Sequence[Printed], part: Part) -> bool:
+    """True if a figure may be meant for a size of a part or of a groove."""
+    own = [size for g in part.grooves for size in (g.width, g.depth)]
+    large = (part.length, part.outer_diameter, *(g.floor_diameter for g in part.grooves))
+    return any(
+        any(could_be(one.value, size) for size in own) or any(could_be(one.value, size, ACROSS) for size in large)
+        for one in figures
+    )

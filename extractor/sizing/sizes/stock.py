@@ -1,0 +1,64 @@
+"""What the part is to be made of, held against it: out of a bar or a blank that is smaller no such part is turned.
+
+Rules: words that name the piece before it is turned, with its diameter and its length, or with strong words its
+diameter alone. A tube has a wall, and no length there. A larger piece says nothing, nor does one as large.
+
+Source of the words: common practice, no source.
+"""
+
+from collections.abc import Iterator
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level
+from extractor.grammar import BY, NUMBER, normalised
+from extractor.late import late
+from extractor.part import INCH
+from extractor.sheet import Sheet
+from extractor.sizing.lettering.printed import Printed
+from extractor.sizing.lettering.sheet_words import plain
+from extractor.sizing.measured.features import Features
+
+RAW = (
+    r"(?:RAW (?:MATERIAL|SIZE|PART|STOCK)|(?:BAR |ROUND )?STOCK(?: SIZE)?|BLANK(?: SIZE)?|BILLET"
+    r"|CUT(?:TING)? SIZE|ROHMASSE?"
+    r"|ROHLING|ROHTEIL|HALBZEUG|ZUSCHNITT|BRUT|EBAUCHE|DEBIT|GREZZO|SBOZZATO|EN BRUTO|MATERIAL EN BRUTO|RUWE MAAT"
+    r"|UITGANGSMATERIAAL|RAMATT|AMNE|RAMAL|EMNE|POLFABRYKAT|POLOTOVAR|ЗАГОТОВКА)"
+)
+"""What names such a piece and nothing else."""
+BAR = (
+    r"(?:(?:ROUND )?BARS?|(?:ROUND )?RODS?|RUND(?:STAHL|STANGE)?|STANGE|BARRE|ROND|BARRA|TONDO|REDONDO"
+    r"|STAF|STANG|PRET|TYC"
+    r"|MATERIAL\w*|MATERIAU|MATIERE|WERKSTOFF|ПРУТОК)"
+)
+"""What may be one, or something else that is made of bar, where no length stands behind the diameter."""
+TUBE = late(r"\b(?:TUB[EO]S?|TUBING|PIPES?|ROHRE?|\w*ROHR|HULSE|BUIS|RURA|TRUBKA|ROR|BORE|BOHRUNG|THREAD|GEWINDE)\b")
+"""What has a wall, or an opening, and of which the second figure is that."""
+OF_STOCK = late(
+    rf"\b(?:(?P<raw>{RAW})|{BAR})\b[^Ø]*?(?:Ø|\b(?:DIA(?:METER)?|ROUND|RD|RUND)\b\.?)\s*(?P<across>{NUMBER})(?:\s*MM)?"
+    rf"(?:\s*(?:{BY}|-)\s*(?P<long>{NUMBER})(?!\s*(?:{BY}|°))|(?!\s*(?:{BY}|[\d.])))"
+)
+"""A piece with its diameter, and its length."""
+
+LEAST = 0.5
+"""Share of a part's size that its stock has at least: what is smaller is a pin's or a wire's, or in the other unit."""
+
+
+def stock_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
+    """A caution for each line that names stock too small for the part."""
+    part = features.part
+    for text in sheet.everywhere:
+        for line in text.text.split("\n"):
+            found = OF_STOCK.search(plain(normalised(line)).upper())
+            if found is None or TUBE.search(plain(line).upper()) or not (found["raw"] or found["long"]):
+                continue
+            sizes = [(Printed.of(found["across"]), part.outer_diameter, "across")]
+            sizes += [(Printed.of(found["long"]), part.length, "long")] if found["long"] else []
+            for printed, size, what in sizes:
+                in_inches = size <= INCH * printed.value <= size / LEAST
+                if LEAST * size <= printed.value < size and not in_inches and not features.fits(printed, size):
+                    words = (
+                        f'"{normalised(line)}" is stock of {printed.value:g} for a part that was read {size:.6g} '
+                        f"{what}: see which of them is wrong."
+                    )
+                    yield Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, words, text.at)
+                    break
