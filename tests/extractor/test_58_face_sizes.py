@@ -194,3 +194,49 @@ def test_a_class_and_deviations_behind_different_sizes_are_theirs():
     assert {f.code for f in findings} == {"tolerance-unread", "general-tolerances"}
     assert part.grooves[0].tolerances["mouth_diameter"] == (0.0, 0.16)
     assert "depth" not in part.grooves[0].tolerances
+
+
+def led_to_wall(words, part=None, tip=(-2.0, 20.0)):
+    places = frame().on_sheet(*tip), frame().on_sheet(12.0, 40.0)
+    return tied(part or face(), Dimension(DimensionKind.LEADER, places, 0.0, 0.0, words))
+
+
+@pytest.mark.parametrize(
+    ("words", "given"),
+    [
+        ("Ø40 +0.1/0 x Ø30 0/-0.1", {"mouth_diameter": (0.0, 0.1), "floor_diameter": (-0.1, 0.0)}),
+        ("Ø30 0/-0.1 / Ø40 +0.1/0", {"mouth_diameter": (0.0, 0.1), "floor_diameter": (-0.1, 0.0)}),
+        ("Ø40 x Ø30 0/-0.1", {"floor_diameter": (-0.1, 0.0)}),
+        ("FACE GROOVE Ø40 +0.1/0 / Ø30", {"mouth_diameter": (0.0, 0.1)}),
+        ("Ø40 x Ø30 0/-0.1 x 4 +0.2/0 DEEP", {"floor_diameter": (-0.1, 0.0), "depth": (0.0, 0.2)}),
+        ("Ø40 x Ø30 0/-0.1 x 4 +0.2/0", {"floor_diameter": (-0.1, 0.0), "depth": (0.0, 0.2)}),
+    ],
+)
+def test_two_diameters_in_one_note_are_the_two_walls(words, given):
+    """Each tolerance is that of the diameter before it (common practice, no source)."""
+    part, findings = led_to_wall(words)
+    assert (dict(part.grooves[0].tolerances), [f.code for f in findings]) == (given, [])
+
+
+@pytest.mark.parametrize("words", ["Ø40 x Ø31 0/-0.1", "Ø41 x Ø30", "Ø41 +0.1/0 x Ø30 0/-0.1", "Ø40 x Ø30 x 3 DEEP"])
+def test_two_diameters_of_which_one_is_not_drawn_are_a_stop(words):
+    part, findings = led_to_wall(words)
+    assert (dict(part.grooves[0].tolerances), [f.level for f in findings]) == ({}, ["stop"])
+
+
+@pytest.mark.parametrize(
+    ("words", "codes"),
+    [("Ø34 0/-0.1 x Ø40 h7", []), ("Ø40 h7 / Ø34 0/-0.1", []), ("Ø34 0/-0.1 x Ø41 h7", ["note-contradicts"])],
+)
+def test_of_a_groove_outside_they_are_the_floor_and_the_land(words, codes):
+    """The land is turned by another tool: its tolerance is none of the groove's."""
+    part, findings = led_to_wall(words, bar((-10, -13, 34)), tip=(-11.5, 17.0))
+    kept = {} if codes else {"floor_diameter": (-0.1, 0.0)}
+    assert (dict(part.grooves[0].tolerances), [f.code for f in findings]) == (kept, codes)
+
+
+@pytest.mark.parametrize(("across", "told"), [(11, False), (12, True)])
+def test_two_diameters_of_a_hole_are_no_walls(across, told):
+    """A third of the floor's diameter is where a hole ends: 34 / 3 is 11.33."""
+    _, findings = led_to_wall(f"Ø{across} x Ø{across + 4}", bar((-10, -13, 34)), tip=(-11.5, 17.0))
+    assert ("note-contradicts" in [f.code for f in findings]) == told

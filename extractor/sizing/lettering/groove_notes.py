@@ -9,7 +9,7 @@ is kept, the likelier one first; the drawing shows which holds.
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from itertools import permutations
+from itertools import permutations, product
 
 from extractor.grammar import UNIT, fractions, normalised
 from extractor.late import late
@@ -117,7 +117,7 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     kinds = [kind for kind, _ in tokens or ()]
     named = bool({"groove", "wide", "deep"} & set(kinds))
     own = bool({"groove", "wide"} & set(kinds))
-    hole = {"diameter", "deep"} <= set(kinds) and not own
+    hole = "deep" in kinds and kinds.count("diameter") == 1 and not own
     if tokens is None or hole or ("word" in kinds and not own and not {"by", "deep"} <= set(kinds)):
         return None
     both = "wide" in kinds and {"deep", "diameter"} & set(kinds)
@@ -258,6 +258,7 @@ def _tokens(line: str, limited: Mapping[int, Printed]) -> list[Token] | None:
 TIMES = re.compile(r"\s[X×](\d+)\s*$")
 """What may be a count behind a size with its tolerance."""
 KINDS = ("land", "diameter", "wide", "deep", "groove", "number", "by", "word")
+WALLS = ("mouth_diameter", "floor_diameter")
 FIELDS = {"diameter": "floor_diameter", "wide": "width", "deep": "depth", "land": "across"}
 
 
@@ -268,6 +269,7 @@ def _meanings(tokens: list[Token], count: int | None, field: str, pitch: Printed
     bare = [figure for kind, figure in tokens if kind == "number" and figure]
     fields, grooved = [name for name, _ in named], any(kind == "groove" for kind, _ in tokens)
     if len(set(fields)) < len(fields):
+        yield from _of_walls(named, bare, count)
         return
     if not bare:
         # A diameter alone is a dimension's text, or that of a groove: its floor's or its land's.
@@ -292,6 +294,18 @@ def _meanings(tokens: list[Token], count: int | None, field: str, pitch: Printed
     for pair in permutations(("width", "floor_diameter")) if len(bare) == 2 and not named else ():
         # `NECK 34 x 3` and `34 x 3` give the floor's diameter, and so may `NECK 3 x 34`.
         yield Meaning(sizes=(*zip(pair, bare, strict=True), *spaced), count=count)
+
+
+def _of_walls(named: list[tuple[str, Printed]], bare: list[Printed], count: int | None) -> Iterator[Meaning]:
+    """What two diameters of one groove may be, its mouth's and its floor's in either order: in a face its walls."""
+    across = [figure for name, figure in named if name == "floor_diameter"]
+    rest = dict(one for one in named if one[0] != "floor_diameter")
+    if len(across) != len(WALLS) or len(across) + len(rest) < len(named) or len(bare) > 1:
+        return
+    free = [name for name in ("depth", "width") if name not in rest] if bare else [""]
+    for (one, two), name in product(permutations(WALLS), free):
+        more = ((name, bare[0]),) if name else ()
+        yield Meaning(sizes=((one, across[0]), (two, across[1]), *rest.items(), *more), count=count)
 
 
 def _across(meaning: Meaning) -> Meaning:

@@ -175,6 +175,8 @@ def sizes_drawn(name: str, groove: Groove, features: Features) -> list[float]:
     lands = groove.beside if groove.side.axial else ()
     if name == "across":
         return [groove.floor_diameter, groove.mouth_diameter, *lands]
+    if name == "mouth_diameter":
+        return [groove.mouth_diameter, *lands]
     return [groove.depth, *(abs(d - groove.floor_diameter) / 2 for d in lands)]
 
 

@@ -20,7 +20,7 @@ from extractor.sizing.notes.note_faults import faults_of
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE, GROOVES
 from extractor.sizing.tolerances.tolerance import unit_factor
 
-NOTED_FIELDS = frozenset({"width", "floor_diameter", "depth"})
+NOTED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth"})
 """Fields that a note at a groove prints."""
 DASHED = late(rf"(?<![\d.+-])(?:<>|{NUMBER})(?:\s*{DIAMETER})?\s*-\s*({NUMBER})(?!\s*(?:[.\d/^,;|+-]|0\b))", re.I)
 """A diameter with a lone figure behind a minus, which may be a dash before a width."""
@@ -68,9 +68,12 @@ def _without_dash(dimension: Dimension, printed: Printed, tie: Tie, features: Fe
 
 
 def note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:
-    """The note at a groove that a dimension's text is, None where it is a plain size."""
+    """The note at a groove that a dimension's text is, None where it is a plain size, or of one wall of a face."""
     note = groove_note(dimension.text or "", tie.field) if tie.grooves and tie.field in NOTED_FIELDS else None
-    return None if note is not None and (note.bare or parse(dimension.text).limits) else note
+    if note is None or note.bare or parse(dimension.text).limits:
+        return None
+    of_walls = any(tie.field in dict(meaning.sizes) for meaning in note.meanings)
+    return note if of_walls or tie.field != "mouth_diameter" else None
 
 
 def whole_note(note: GrooveNote, field: str, grooves: Sequence[Groove], features: Features) -> GrooveNote | None:

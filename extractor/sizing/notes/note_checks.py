@@ -15,6 +15,7 @@ from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.lettering.groove_notes import (
     LONGEST,
+    WALLS,
     GrooveNote,
     Meaning,
     capitals,
@@ -319,7 +320,7 @@ def of_no_groove(note: GrooveNote, part: Part) -> bool:
         return False
     name, figure = note.meanings[-1 if UNSIGNED.match(line) else 0].sizes[0]
     floors = [g.floor_diameter * part.unit for g in part.grooves]
-    hole = name == "floor_diameter" and HOLE * figure.value < min(floors, default=0.0)
+    hole = name in WALLS and HOLE * figure.value < min(floors, default=0.0)
     return hole or all(_beyond(meaning, part) for meaning in note.meanings)
 
 

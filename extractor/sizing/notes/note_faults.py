@@ -14,7 +14,8 @@ EVEN = 2e-3
 """Share of the pitch by which evenly spaced grooves may be out of step."""
 COUNTS = "counts"
 """How a fault of a count begins."""
-NAMES = {"width": "width", "depth": "depth", "floor_diameter": "floor diameter", "across": "diameter", "pitch": "pitch"}
+NAMES = {"floor_diameter": "floor diameter", "across": "diameter", "mouth_diameter": "diameter"}
+"""The sizes whose name is not that of their field."""
 
 
 def hold(note: GrooveNote, groove: Groove, features: Features) -> tuple[str, ...]:
@@ -79,7 +80,7 @@ def faults_of(meaning: Meaning, groove: Groove, features: Features) -> tuple[str
     for name, figure in meaning.sizes:
         drawn = sizes_drawn(name, groove, features)
         if drawn and not any(features.fits(figure, size) for size in drawn):
-            found.append(f"prints {NAMES[name]} {figure.value:g} where the drawing measures {drawn[0]:.6g}")
+            found.append(f"prints {NAMES.get(name, name)} {figure.value:g} where the drawing measures {drawn[0]:.6g}")
     if meaning.count is not None and not found:
         counts = like(groove, [name for name, _ in meaning.sizes], features)
         found += _miscounted(meaning.count, counts, dict(meaning.sizes).get("pitch"), groove, features)

@@ -134,7 +134,8 @@ def _kept(said: SaidSoFar, note: PointedNote, groove: Groove, name: str, figure:
     drawn = next((size for size in sizes_drawn(name, groove, features) if features.fits(figure, size)), None)
     if drawn is None:
         return None
-    if name == "across" and not same(drawn, groove.floor_diameter):
+    of_land = name == "across" and not same(drawn, groove.floor_diameter)
+    if of_land or (name == "mouth_diameter" and groove.side.axial):
         return ()
     field = "floor_diameter" if name == "across" or (name == "depth" and not same(drawn, groove.depth)) else name
     pointer = led(note.words, note.tip or note.at, note.at)
