@@ -333,6 +333,23 @@ def test_a_thread_without_a_first_depth_is_cut_in_one_pass():
     assert found == [("rapid", 43, 2), ("feed", 43, -20), ("rapid", 44, -20), ("rapid", 44, 2)]
 
 
+@pytest.mark.parametrize(
+    ("words", "lacks"),
+    [
+        ("P500 Q200", None),
+        ("K.5 D200", None),
+        ("P500", "the depth of the first pass by Q or D"),
+        ("Q200", "the height of the thread by P or K"),
+        ("", "the height of the thread by P or K and the depth of the first pass by Q or D"),
+    ],
+)
+def test_a_thread_in_many_passes_says_how_high_it_is_and_how_deep_its_first_pass(words, lacks):
+    """A control that isn't told so ends with an alarm, or cuts all of it at once (common practice, no source)."""
+    found = run_of(f"{HEAD}G76 P010060 Q100 R0\nG76 X43. Z-20. {words} F1.5\nM30").findings
+    assert [str(f.code) for f in found] == ([] if lacks is None else ["cycle-word-missing"])
+    assert lacks is None or f"lacks {lacks}, so" in found[0].message
+
+
 @pytest.mark.parametrize(("measure", "start", "x"), [("diameter", "44.", 37), ("radius", "22.", 38)])
 def test_an_allowance_is_measured_as_x_is(measure, start, x):
     """1 on the diameter, or on the radius 2 on the diameter: the last pass is along 36 with that on it."""

@@ -3,12 +3,14 @@
 The contour cycles stand in `postproc.reading.actions.roughing`. None of them is ever written.
 """
 
+from collections.abc import Mapping
 from math import isqrt
 from typing import Literal
 
 from postproc.codes import ProgramCode
 from postproc.reading.control import Event, FeedInForce
 from postproc.reading.lathe import Lathe
+from postproc.reading.words import Word
 from postproc.vocabulary.acts import Act
 
 MOST_PASSES = 200
@@ -91,6 +93,7 @@ def whole_thread(lathe: Lathe, event: Event) -> None:
     height, cut = (abs(words.amount(w, whole=w is not None and w.address in "PQD") or 0) for w in (high, first))
     taper = words.amount(slope) or 0
     words.drop()
+    _ask_passes(lathe, {"the height of the thread by P or K": high, "the depth of the first pass by Q or D": first})
     if 2 * (height - cut) > abs(start_x - x):
         message = (
             "The thread is said to be higher than the way from the start to its floor, so its first passes would "
@@ -105,6 +108,14 @@ def whole_thread(lathe: Lathe, event: Event) -> None:
         _go(lathe, Act.WHOLE_THREAD, "feed", place, z)
         _go(lathe, Act.WHOLE_THREAD, "rapid", start_x, z)
         _go(lathe, Act.WHOLE_THREAD, "rapid", start_x, start_z)
+
+
+def _ask_passes(lathe: Lathe, said: Mapping[str, Word | None]) -> None:
+    """A stop for a thread in many passes that doesn't say of what they are made: it was read as one pass."""
+    lacking = " and ".join(what for what, word in said.items() if word is None)
+    if lacking:
+        message = f"The threading cycle lacks {lacking}, so it can't be told how deep its passes go; give it."
+        lathe.log.stop(ProgramCode.CYCLE_WORD_MISSING, message)
 
 
 def thread(lathe: Lathe, event: Event) -> None:
