@@ -272,5 +272,5 @@ def _each_turn(motion: Motion, bench: Bench) -> float:
     """Feed for each turn, on the greatest diameter of a motion where its feed is per minute."""
     word, turns = bench.increments.feed_length(motion.feed or 0), motion.speed
     if motion.surface:
-        turns = spindle_speed(motion.speed, widest(motion, bench), motion.clamp, bench.increments.units)
+        turns = spindle_speed(motion.speed, widest(motion, bench), motion.clamp or None, bench.increments.units)
     return word / turns if motion.per_minute else word

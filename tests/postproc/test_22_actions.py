@@ -6,6 +6,7 @@ Worked out by hand beside each case; what controls do there is common practice, 
 import pytest
 from support.tongues import FIVE
 
+from planner.steps import Dwell
 from postproc import find_dialect, interpret, parse_program
 
 HEAD = "G21 G99\nT0303\nG97 S800 M03\nG00 X60. Z5.\n"
@@ -76,6 +77,13 @@ def test_an_arc_ends_on_its_circle_up_to_a_fiftieth_of_a_millimetre(units, size,
 def test_a_dwell_in_turns_needs_a_spindle_that_turns(speed, code):
     text = f"G21 G99\nT0303\nG97 {speed}\nG00 X60. Z5.\nG04 S3\nM30\n"
     assert ("dwell" in found(text)) is code
+
+
+def test_a_clamp_of_0_stops_no_spindle():
+    """It clamps nothing, so on 60 across 188.5 m/min are 1000 turns a minute: three of them last 180 ms."""
+    text = "G21 G99\nT0303\nG50 S0\nG96 S188.5 M03\nG00 X60. Z5.\nG04 S3\nM30\n"
+    assert "dwell" not in found(text)
+    assert Dwell(180) in interpret(parse_program(text), find_dialect("two-block"), "mm").steps
 
 
 @pytest.mark.parametrize(("block", "passes"), [("G73 U2. W1.", 1), ("G73 U2. W1. R1", 1), ("G73 U2. W1. R3", 3)])

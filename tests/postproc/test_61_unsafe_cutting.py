@@ -287,6 +287,8 @@ def test_more_power_than_the_machine_has_is_told(power, told):
         ({"clamp": 600}, 0.08, 1.250),
         ({"clamp": 600, "per_minute": True}, 48.0, 1.250),
         ({"surface": False, "speed": 250.0, "clamp": None, "per_minute": True}, 20.0, 0.521),
+        # A clamp of 0 holds nothing back: 120 m/min are 909.46 rev/min.
+        ({"clamp": 0, "per_minute": True}, 72.757, 1.895),
     ],
 )
 def test_the_power_asked_for_at_the_speed_that_the_spindle_has(fields, feed, needed):

@@ -72,7 +72,9 @@ def _dwell(lathe: Lathe, milliseconds: int, word: str) -> None:
 def _dwell_by_turns(lathe: Lathe, word: Word) -> None:
     """Stand still for so many turns at the speed that the spindle has here."""
     spindle, units = lathe.control.spindle, lathe.increments.units
-    speed = spindle_speed(spindle.speed, lathe.across, spindle.clamp, units) if spindle.surface else spindle.speed
+    speed = (
+        spindle_speed(spindle.speed, lathe.across, spindle.clamp or None, units) if spindle.surface else spindle.speed
+    )
     if spindle.clockwise is None or speed <= 0:
         lathe.log.stop(ProgramCode.DWELL, f"{word} is a dwell in turns of a spindle that stands; give X in seconds.")
         return
