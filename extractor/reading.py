@@ -15,7 +15,7 @@ from extractor.front import FrontEnd
 from extractor.gathered import gathered
 from extractor.geometry.crowds import TooDenseError
 from extractor.part import Reading, ReadOptions
-from extractor.placing import Groundwork
+from extractor.placing.placing import Groundwork
 from extractor.remembered import forget
 from extractor.sheet import Sheet
 from extractor.viewing.axis import centre_lines

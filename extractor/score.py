@@ -43,7 +43,7 @@ MARGINS: dict[Aspect, float] = {
 }
 """By how much one reading must lead another in a part for that part to decide.
 
-Unexplained ink and loose ends decide nothing: they stop the reading that they touch (`extractor.left_over`,
+Unexplained ink and loose ends decide nothing: they stop the reading that they touch (`extractor.doubts.left_over`,
 `extractor.viewing.remainder`), and a frame is no view at all.
 """
 

@@ -9,15 +9,15 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from extractor.codes import DrawingCode
+from extractor.doubts.ledger import line_of
+from extractor.doubts.left_over import LinesLeft
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import Front
 from extractor.geometry.crowds import TooDenseError
-from extractor.laying import LaidView
-from extractor.ledger import line_of
-from extractor.left_over import LinesLeft
-from extractor.placing import WayToRead
+from extractor.placing.laying import LaidView
+from extractor.placing.placing import WayToRead
+from extractor.placing.together import Difference, difference
 from extractor.score import MARGINS, Aspect, decides
-from extractor.together import Difference, difference
 from extractor.viewing.choice import pointer
 from extractor.viewing.variants import variants
 from extractor.whole import Given, Whole

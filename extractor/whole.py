@@ -4,16 +4,18 @@ from collections.abc import Mapping
 from dataclasses import replace
 from functools import cached_property
 
-from extractor.beside_view import array_at
 from extractor.codes import DrawingCode
 from extractor.distance import Distance
+from extractor.doubts.beside_view import array_at
+from extractor.doubts.labelled import labels_at_grooves
+from extractor.doubts.struck_out import struck_out
 from extractor.finding import Finding, Level, Point
 from extractor.ink import InkLedger
-from extractor.labelled import labels_at_grooves
-from extractor.laying import LaidView, gap_findings
 from extractor.part import Part, ReadOptions
 from extractor.places import contradictions, with_distances
-from extractor.placing import Groundwork, WayToRead
+from extractor.placing.laying import LaidView, gap_findings
+from extractor.placing.placing import Groundwork, WayToRead
+from extractor.placing.twins import dimensions_at, heard_at_all
 from extractor.recess.build import alone, build, left_findings, shape_findings
 from extractor.recess.recognise import Found
 from extractor.recess.sized import all_wanted, sized_as_grooves
@@ -31,8 +33,6 @@ from extractor.sizing.sizes.chains import with_undrawn
 from extractor.sizing.sizes.doubt import borne_out
 from extractor.sizing.sizes.off_outline import sized_as_rings
 from extractor.sizing.tables.groove_table import with_table
-from extractor.struck_out import struck_out
-from extractor.twins import dimensions_at, heard_at_all
 from extractor.values import dataclass
 from extractor.viewing.choice import Candidate, pointer
 from extractor.viewing.outline import Folded, open_ends

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from extractor.laid_lines import mirrored
+from extractor.recess.laid_lines import mirrored
 from extractor.viewing.outline import Folded
 
 

@@ -21,7 +21,7 @@ _MEASURED: dict[str, tuple[tuple[str, str], ...]] = {
         ("<=", "on = ink.network.edges[k].bulge == 0 and np.abs(ends[:, 1 - way] - level).max() <= within"),
         (">=", "if covered >= np.ptp(figure.box[way::2]) - within:"),
     ),
-    "extractor/laying.py": ((">=", "return front - back >= view.high - view.low - laid.folded.close"),),
+    "extractor/placing/laying.py": ((">=", "return front - back >= view.high - view.low - laid.folded.close"),),
     "extractor/recess/filled.py": (
         (">", "and at_outside > OPEN * (high - low)"),
         (">", "and below.area > BELOW * area.area"),
@@ -56,7 +56,7 @@ DRAWN: dict[tuple[str, str, str, str], str] = {
     (_CLOUDS, "ends = arcs.ends.reshape(-1, 2)", "1", "2"): _ROWS,
     (_CLOUDS, _BACK, "0", "1"): "all arcs of a ring bulge one way",
     (_CLOUDS, _BACK, "+", "-"): "half a turn on or back is the same",
-    ("extractor/laying.py", "closed: int = 0", "0", "1"): "one is not several",
+    ("extractor/placing/laying.py", "closed: int = 0", "0", "1"): "one is not several",
     ("extractor/viewing/half_alone.py", _NODES, "1", "2"): _ROWS,
     ("extractor/recess/filled.py", _FILLED, "1", "2"): _ROWS,
 }
@@ -68,13 +68,13 @@ DRAWN |= {
 }
 DRAWN |= {
     (
-        "extractor/placing.py",
+        "extractor/placing/placing.py",
         "loose = one.axis.fold(np.array([network.point(n) for n in free]).reshape(-1, 2))",
         "1",
         "2",
     ): "any negative number asks numpy for what is left",
     (
-        "extractor/laying.py",
+        "extractor/placing/laying.py",
         "return [float(z) for z, _ in folded.axis.fold(np.array(places).reshape(-1, 2))]",
         "1",
         "2",

@@ -21,7 +21,7 @@ ROOMS = {
         "tests/postproc/*.py",
     ),
     "placing": (
-        "extractor/placing.py extractor/laying.py extractor/together.py",
+        "extractor/placing/placing.py extractor/placing/laying.py extractor/placing/together.py",
         "tests/extractor/test_46_views*.py tests/extractor/test_49*.py tests/extractor/test_56_front.py "
         "tests/extractor/test_36*.py tests/extractor/test_45*.py tests/extractor/test_54*.py "
         "tests/extractor/test_40*.py tests/extractor/test_48_ledger.py tests/extractor/test_47_letters*.py",

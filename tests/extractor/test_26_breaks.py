@@ -14,7 +14,7 @@ import pytest
 from support.draw import Ink, Turned, mixed, rotated, sheet_of, side_view, with_centre
 
 from extractor import ReadOptions, read_sheet
-from extractor.in_pieces import TORN
+from extractor.placing.in_pieces import TORN
 from extractor.sheet import Dimension, DimensionKind
 
 MM = ReadOptions(units="mm")

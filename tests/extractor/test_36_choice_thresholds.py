@@ -13,7 +13,7 @@ from support.draw import Ink, full_outline, mixed, shaft, sheet_of, side_view
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Edge, Network, Strokes
 from extractor.geometry.noding import node
-from extractor.laying import lay_view
+from extractor.placing.laying import lay_view
 from extractor.score import Aspect
 from extractor.sheet import Circle, Pen, Source, Text
 from extractor.viewing import choice

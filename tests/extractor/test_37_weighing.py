@@ -9,9 +9,10 @@ import numpy as np
 import pytest
 from support.draw import Cut, Ink, Turned, full_outline, mixed, sheet_of, shifted, side_view
 
-from extractor import ReadOptions, placing, read_sheet, weighing
+from extractor import ReadOptions, read_sheet, weighing
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
+from extractor.placing import placing
 from extractor.score import MARGINS, Aspect, Merit, decides
 from extractor.sheet import Circle, Dimension, DimensionKind, Segments, Source, Text
 from extractor.viewing import choice

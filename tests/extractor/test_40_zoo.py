@@ -27,7 +27,7 @@ from support.draw import (
 )
 
 from extractor import ReadOptions, read_sheet
-from extractor.laying import gap_findings
+from extractor.placing.laying import gap_findings
 from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source, Text
 from extractor.viewing.gaps import Closed
 

@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 from support.draw import Cut, Ink, Turned, full_outline, half_profile, section, sheet_of, side_view
 
-from extractor import ReadOptions, placing, read_sheet
+from extractor import ReadOptions, read_sheet
 from extractor.geometry.crowds import TooDenseError
+from extractor.placing import placing
 from extractor.sheet import Segments, Source, Text
 from extractor.viewing.roles import assign
 

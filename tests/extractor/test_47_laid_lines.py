@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from extractor.laid_lines import imaged, met, mirrored
+from extractor.recess.laid_lines import imaged, met, mirrored
 
 
 @pytest.mark.parametrize("seed", range(20))

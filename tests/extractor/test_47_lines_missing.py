@@ -6,10 +6,11 @@ from types import SimpleNamespace
 import pytest
 from support.draw import Cut, Turned, full_outline, half_profile, rotated, sheet_of, side_view
 
-from extractor import ReadOptions, placing, read_sheet
+from extractor import ReadOptions, read_sheet
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
-from extractor.in_pieces import _linked
+from extractor.placing import placing
+from extractor.placing.in_pieces import _linked
 from extractor.sheet import Dimension, DimensionKind
 from extractor.viewing.choice import choose
 

@@ -11,7 +11,7 @@ from support.draw import Cut, Drawn, Turned, full_outline, mixed, sheet_of, side
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.geometry.noding import node
-from extractor.laying import STUB
+from extractor.placing.laying import STUB
 from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source
 from extractor.viewing.pockets import ALONE, HALF_WAY, pockets
 

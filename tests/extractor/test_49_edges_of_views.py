@@ -13,12 +13,21 @@ from support.weighing import NO_SEGMENTS
 
 from extractor.codes import DrawingCode
 from extractor.finding import Level
-from extractor.in_pieces import _bridged, _on_one_axis, _torn_off
-from extractor.laying import LaidView, _even, _gaps_at, _grain, _hardly_turned, _toward_front, _turned, gap_findings
-from extractor.placing import _again, _in_line, _may_show, _several, _without_drafts
+from extractor.placing.in_pieces import _bridged, _on_one_axis, _torn_off
+from extractor.placing.laying import (
+    LaidView,
+    _even,
+    _gaps_at,
+    _grain,
+    _hardly_turned,
+    _toward_front,
+    _turned,
+    gap_findings,
+)
+from extractor.placing.placing import _again, _in_line, _may_show, _several, _without_drafts
+from extractor.placing.together import Difference, best_of, difference, differs
+from extractor.placing.twins import times_as_large
 from extractor.sheet import Dimension, DimensionKind, Sheet
-from extractor.together import Difference, best_of, difference, differs
-from extractor.twins import times_as_large
 from extractor.viewing.axis import Axis
 from extractor.viewing.gaps import Closed
 from extractor.viewing.views import View

@@ -5,12 +5,12 @@ from types import SimpleNamespace
 import pytest
 from support.weighing import NO_SEGMENTS
 
-from extractor import laying
-from extractor.laying import _along, _line_across
+from extractor.placing import laying
+from extractor.placing.laying import _along, _line_across
+from extractor.placing.together import _hidden_apart, _moved
 from extractor.recess.shapes import Measured
 from extractor.sheet import Sheet
 from extractor.sizing.ends.front import FrontAnswer
-from extractor.together import _hidden_apart, _moved
 from extractor.viewing.axis import Axis
 from extractor.viewing.views import View
 

@@ -10,8 +10,8 @@ import pytest
 from support.sheets import blank, read_back
 
 from extractor import ReadOptions, read_sheet
-from extractor.left_over import LinesLeft
-from extractor.placing import Groundwork, WayToRead
+from extractor.doubts.left_over import LinesLeft
+from extractor.placing.placing import Groundwork, WayToRead
 from extractor.viewing.roles import assign
 
 LONG, HIGH = 60.0, 20.0

@@ -8,10 +8,10 @@ from dataclasses import replace
 
 import pytest
 
+from extractor.placing.together import _from, _hidden_apart, best_of, contradicts, difference, drawn_so_large, with_bore
 from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
 from extractor.recess.turnings import FaceRecess
-from extractor.together import _from, _hidden_apart, best_of, contradicts, difference, drawn_so_large, with_bore
 from extractor.viewing.axis import Axis
 from extractor.viewing.views import View
 

@@ -10,10 +10,10 @@ from types import SimpleNamespace
 import pytest
 from support.weighing import NO_SEGMENTS
 
-from extractor import laying
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
-from extractor.laying import (
+from extractor.placing import laying
+from extractor.placing.laying import (
     _drilled,
     _ended_twice,
     _even,

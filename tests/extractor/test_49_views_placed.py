@@ -9,15 +9,15 @@ from types import SimpleNamespace
 import pytest
 from support.weighing import NO_SEGMENTS
 
-from extractor import placing
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.front import FrontEnd
-from extractor.in_pieces import _bridged, _end_to_end, _on_one_axis, _torn_off
-from extractor.laying import LaidView, no_view
-from extractor.placing import _Held, _in_line, _may_show, _one_part, _with_others, _with_words, _without_drafts
+from extractor.placing import placing
+from extractor.placing.in_pieces import _bridged, _end_to_end, _on_one_axis, _torn_off
+from extractor.placing.laying import LaidView, no_view
+from extractor.placing.placing import _Held, _in_line, _may_show, _one_part, _with_others, _with_words, _without_drafts
+from extractor.placing.together import Difference
 from extractor.sheet import Dimension, DimensionKind, Sheet
-from extractor.together import Difference
 from extractor.viewing.axis import Axis
 from extractor.viewing.choice import ChosenViews
 from extractor.viewing.views import View

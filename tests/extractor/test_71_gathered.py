@@ -9,7 +9,7 @@ from extractor import ReadOptions, read_sheet
 from extractor.codes import DrawingCode
 from extractor.finding import ACCEPTED, Finding, Level, accept
 from extractor.gathered import gathered
-from extractor.laying import FINE
+from extractor.placing.laying import FINE
 
 MM = ReadOptions(units="mm")
 

@@ -6,23 +6,32 @@ from dataclasses import field, replace
 
 import numpy as np
 
-from extractor.beside_view import axis_unread, letters_as_lines
 from extractor.codes import DrawingCode
-from extractor.crossed_out import crossed_out
+from extractor.doubts.beside_view import axis_unread, letters_as_lines
+from extractor.doubts.crossed_out import crossed_out
+from extractor.doubts.half_ends import half_drawn
+from extractor.doubts.hatched_beside import hatched_beside
+from extractor.doubts.ledger import ledger
+from extractor.doubts.left_over import left_over, told_as_dashes
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import OPPOSITE, Front, FrontEnd
-from extractor.half_ends import half_drawn
-from extractor.hatched_beside import hatched_beside
-from extractor.heard import TELLING, Heard, agreed
-from extractor.in_pieces import in_pieces
-from extractor.laying import LaidView, lay_view
-from extractor.ledger import ledger
-from extractor.left_over import left_over, told_as_dashes
+from extractor.placing.heard import TELLING, Heard, agreed
+from extractor.placing.in_pieces import in_pieces
+from extractor.placing.laying import LaidView, lay_view
+from extractor.placing.together import (
+    Difference,
+    best_of,
+    contradicts,
+    difference,
+    differs,
+    drawn_so_large,
+    joined,
+    with_bore,
+)
+from extractor.placing.twins import Twin, heading, scale_of, times_as_large, times_said
 from extractor.recess.recognise import Found, slotted
 from extractor.recess.thread_words import said_thread
 from extractor.sheet import Sheet
-from extractor.together import Difference, best_of, contradicts, difference, differs, drawn_so_large, joined, with_bore
-from extractor.twins import Twin, heading, scale_of, times_as_large, times_said
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
 from extractor.viewing.choice import Candidate, ChosenViews, choose, pointer

@@ -6,8 +6,8 @@ import shapely
 from extractor.codes import DrawingCode
 from extractor.finding import place_words
 from extractor.geometry.joining import groups
-from extractor.laid_lines import imaged
-from extractor.laying import LaidView, no_view
+from extractor.placing.laying import LaidView, no_view
+from extractor.recess.laid_lines import imaged
 from extractor.sheet import Floats, Sheet
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink

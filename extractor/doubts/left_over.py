@@ -15,14 +15,14 @@ import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
+from extractor.doubts.hidden_ends import hidden_end
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.joining import groups
 from extractor.geometry.profile import joined, points
-from extractor.hidden_ends import hidden_end
 from extractor.ink import InkLedger
-from extractor.laid_lines import dashes, half_way, met, mirrored, of_a_plane, of_a_size, turns
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
+from extractor.recess.laid_lines import dashes, half_way, met, mirrored, of_a_plane, of_a_size, turns
 from extractor.recess.lands import from_outside
 from extractor.recess.recognise import Found
 from extractor.sheet import Floats, Ints

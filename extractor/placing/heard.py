@@ -13,7 +13,7 @@ from dataclasses import replace
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import END_WORDS, OPPOSITE, Front, FrontBy, FrontEnd
-from extractor.laying import LaidView
+from extractor.placing.laying import LaidView
 from extractor.values import dataclass
 
 TELLING: tuple[FrontBy, ...] = ("words", "dimensions")

@@ -7,20 +7,20 @@ from itertools import pairwise
 import numpy as np
 
 from extractor.codes import DrawingCode
+from extractor.doubts.labelled import item_numbers
+from extractor.doubts.off_axis import off_axis
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import Front, FrontEnd
 from extractor.geometry.network import rim
 from extractor.ink import InkLedger
-from extractor.labelled import item_numbers
-from extractor.off_axis import off_axis
 from extractor.part import Frame, Units
+from extractor.placing.twins import Twin
 from extractor.recess.recognise import Found, recognise
 from extractor.sheet import INCHES, Sheet
 from extractor.sizing.ends.ends import Ends, begins, end_named
 from extractor.sizing.ends.front import FrontAnswer, decide_front, not_understood
 from extractor.sizing.ends.front_words import front_marks, may_tell, sided, strange, strange_at_other, strange_marks
 from extractor.sizing.lettering.pointers import said
-from extractor.twins import Twin
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis
 from extractor.viewing.breaks import broken

@@ -6,8 +6,8 @@ import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
+from extractor.doubts.ledger import line_of
 from extractor.finding import Finding, Level, Point, place_words
-from extractor.ledger import line_of
 from extractor.sheet import Floats, Sheet
 from extractor.viewing.axis import centre_segments
 from extractor.viewing.clusters import Ink

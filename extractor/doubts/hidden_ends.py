@@ -9,7 +9,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.geometry.network import Network
-from extractor.laid_lines import imaged
+from extractor.recess.laid_lines import imaged
 from extractor.recess.recognise import Found
 from extractor.viewing.outline import Folded, with_hidden
 
