@@ -83,6 +83,10 @@ class Network:
         names = labels.tolist()
         return Network(self.nodes, tuple(Edge(a, b, bulge, names[k]) for a, b, bulge, k in self.edges))
 
+    def without(self, edges: Set[int]) -> "Network":
+        """The same network without the edges of some indices."""
+        return Network(self.nodes, tuple(edge for k, edge in enumerate(self.edges) if k not in edges))
+
     def point(self, node: int) -> Point:
         """Where a node lies."""
         return self.places[node]

@@ -25,6 +25,7 @@ from extractor.viewing.alike import ONE_PLACE
 from extractor.viewing.axis import DUST, Axis
 from extractor.viewing.clusters import Ink
 from extractor.viewing.end_on import EndOn, without_holes_end_on
+from extractor.viewing.face_walls import floors_run_on
 from extractor.viewing.gaps import close
 from extractor.viewing.knurls import NO_KNURL, Knurls, knurls
 from extractor.viewing.material import MetalFaces, Shown, material, on_axis
@@ -212,7 +213,9 @@ def with_hidden(folded: Folded) -> Folded | None:
     if laid is None or hidden is None or not 0 < len(hidden) <= MOST_HIDDEN:
         return None
     laid = laid.pick(~np.isin(laid.label, list(folded.roots)))
-    return replace(folded, network=close(laid.plus(hidden), folded.near)[2])
+    network = close(laid.plus(hidden), folded.near)[2]
+    over = floors_run_on(network, folded.fine, frozenset(hidden.label.tolist()))
+    return replace(folded, network=network.without(over) if over else network)
 
 
 def half(folded: Folded, side: int, *, as_drawn: bool = False) -> Half | None:

@@ -184,25 +184,78 @@ def test_cells_in_a_face_with_a_wall_between_them_are_no_grooves(floor, rings):
 
 DISC = Turned(((30.0, 120.0),), (Cut(-12.0, 3.0, 110.0),))
 BEHIND = {
-    "the floor's line runs across": (((35.0, 40.0, 3.0),), 40.0, ["face-unclear"]),
-    "two of them": (((35.0, 40.0, 3.0), (21.0, 25.0, 2.5)), 40.0, ["face-unclear"]),
-    "an edge that runs on to the outline, as a chamfer's": (((35.0, 40.0, 3.0),), 60.0, []),
-    "as long as a thread": (((36.0, 37.0, 4.0),), 37.0, []),
-    "just not": (((36.0, 37.0, 3.9),), 37.0, ["face-unclear"]),
+    "the floor's line runs across": (((35.0, 40.0, 3.0),), 40.0, ["face-unclear"], [(-3.0, 80.0)]),
+    "two of them": (
+        ((35.0, 40.0, 3.0), (21.0, 25.0, 2.5)),
+        40.0,
+        ["face-unclear"],
+        [(-3.0, 80.0), (-2.5, 50.0)],
+    ),
+    "as deep": (((35.0, 40.0, 3.0), (21.0, 25.0, 3.0)), 40.0, ["face-unclear"], [(-3.0, 50.0), (-3.0, 80.0)]),
+    "an edge that runs on to the outline, as a chamfer's": (((35.0, 40.0, 3.0),), 60.0, [], []),
+    "as long as a thread": (((36.0, 37.0, 4.0),), 37.0, [], []),
+    "just not": (((36.0, 37.0, 3.9),), 37.0, ["face-unclear"], [(-3.9, 74.0)]),
 }
 
 
-@pytest.mark.parametrize(("rings", "reach", "told"), BEHIND.values(), ids=BEHIND)
-@pytest.mark.parametrize("pen", ["solid", "hidden"])
-def test_a_groove_in_the_face_of_a_solid_disc_seen_from_outside_is_asked_for(pen, rings, reach, told):
-    """Each ring is two walls and the edge of its floor, which from outside is a line from side to side."""
+def behind(rings, reach, pen):
+    """A solid disc with each ring as two walls and the edge of its floor, from outside a line from side to side."""
     ink = full_outline(DISC)
     for near, far, deep in rings:
         for side in (1, -1):
             getattr(ink, pen).extend((0.0, side * r, -deep, side * r, 0.0) for r in (near, far))
         half = reach if (near, far) == rings[0][:2] else far
         getattr(ink, pen).append((-deep, -half, -deep, half, 0.0))
-    assert stops(read(ink)) == told
+    return ink
+
+
+def rings_of(reading):
+    return sorted((g.z_far, g.mouth_diameter) for g in reading.part.grooves if g.where == "face")
+
+
+@pytest.mark.parametrize(("rings", "reach", "told", "read_as"), BEHIND.values(), ids=BEHIND)
+@pytest.mark.parametrize("pen", ["solid", "hidden"])
+def test_a_groove_in_the_face_of_a_solid_disc_seen_from_outside_is_asked_for(pen, rings, reach, told, read_as):
+    """Hidden lines show it without doubt."""
+    reading = read(behind(rings, reach, pen))
+    assert stops(reading) == (told if pen == "solid" else [])
+    assert rings_of(reading) == (read_as if pen == "hidden" else [])
+
+
+def test_edges_of_a_chamfer_and_of_corner_radii_that_run_across_as_well_change_nothing():
+    """As a CAD program draws hidden lines: the edges of corner radii of 0.5 too, from outer wall to outer wall."""
+    ink = full_outline(replace(DISC, chamfer=1.0))
+    ink.solid.append((-1.0, -60.0, -1.0, 60.0, 0.0))
+    bulge = math.tan(math.pi / 8)
+    for side in (1, -1):
+        for r, inward in ((40.0, -0.5), (35.0, 0.5)):
+            ink.hidden.append((0.0, side * r, -2.5, side * r, 0.0))
+            turn = bulge * side * (1 if inward < 0 else -1)
+            ink.hidden.append((-2.5, side * r, -3.0, side * (r + inward), turn))
+    ink.hidden += [(-3.0, -39.5, -3.0, 39.5, 0.0), (-2.5, -40.0, -2.5, 40.0, 0.0), (-2.5, -35.0, -2.5, 35.0, 0.0)]
+    reading = read(ink)
+    assert rings_of(reading) == [(-3.0, 80.0)]
+    assert [g.corner_radius for g in reading.part.grooves if g.where == "face"] == [0.5]
+    assert stops(reading) == []
+
+
+@pytest.mark.parametrize(("share", "told"), [(0.5099, True), (0.4901, True), (0.5101, False), (0.4899, False)])
+def test_hidden_edges_at_half_the_radius_may_be_those_of_a_hexagon_s_socket(share, told):
+    reading = read(behind(((40.0 * share, 40.0, 3.0),), 40.0, "hidden"))
+    assert (stops(reading) == ["face-unclear"]) is told
+    assert bool(rings_of(reading)) is not told
+
+
+@pytest.mark.parametrize("deep", [20.0, 3.0, 2.0])
+def test_what_ends_at_the_edge_of_the_floor_keeps_it(deep):
+    """The bottom of a bore as deep as the groove is that line; one that is less deep has a bottom of its own."""
+    ink = behind(((35.0, 40.0, 3.0),), 40.0, "hidden")
+    ink.hidden += [(0.0, side * 10.0, -deep, side * 10.0, 0.0) for side in (1, -1)]
+    ink.hidden.append((-deep, -10.0, -deep, 10.0, 0.0))
+    reading = read(ink)
+    assert stops(reading) == []
+    assert rings_of(reading) == [(-3.0, 80.0)]
+    assert min(z for z, r in reading.part.bore if r == 10.0) == -deep
 
 
 RINGS = ((35.0, 40.0, 3.0, 3.0), (21.0, 25.0, 2.5, 2.5))
