@@ -1,6 +1,7 @@
 """The words of a block as events: what its G and M words and its signs ask for, and what is odd about them together."""
 
 from collections.abc import Sequence
+from itertools import islice
 
 from postproc.codes import ProgramCode
 from postproc.reading.control import Event, Mode, Sign
@@ -9,7 +10,7 @@ from postproc.reading.meanings import EXTENDED_OFFSET, Meanings
 from postproc.reading.renaming import Renaming
 from postproc.reading.table import ORDER
 from postproc.reading.words import Word
-from postproc.vocabulary.acts import FOREIGN_ACTS, GROUPS, MOTIONS, Act, Switch
+from postproc.vocabulary.acts import EXCLUSIVE, FOREIGN_ACTS, MOTIONS, Act, Switch
 
 _SIGNS = {"F": Sign.FEED, "S": Sign.SPEED, "T": Sign.TOOL}
 _ONE_SHOT = frozenset({*MOTIONS, *FOREIGN_ACTS, Act.FACE, Act.GROOVE})
@@ -167,12 +168,10 @@ class Events:
 
     def _one_of_a_group(self, events: Sequence[Event]) -> None:
         """Stop where two acts of one block exclude each other."""
-        groups: dict[str, Event] = {}
-        for event in events:
-            group = GROUPS.get(event)
-            if group and groups.setdefault(group, event) != event:
-                message = f"The block calls for {groups[group]} and {event} at once; keep one of them."
-                self._log.stop(ProgramCode.TWO_OF_A_GROUP, message)
+        clashes = (found for group in EXCLUSIVE if len(found := [e for e in dict.fromkeys(events) if e in group]) > 1)
+        for first, second, *_ in islice(clashes, 1):
+            message = f"The block calls for {first} and {second} at once; keep one of them."
+            self._log.stop(ProgramCode.TWO_OF_A_GROUP, message)
 
 
 def _same(word: Word, text: str) -> bool:

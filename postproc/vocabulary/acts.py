@@ -90,18 +90,21 @@ THREAD_ACTS: frozenset[Act] = frozenset({Act.THREAD, Act.THREADING, Act.WHOLE_TH
 CONTOURS: Mapping[int, Act] = {number: act for number, act in FOREIGN.items() if 70 <= number <= 73}
 """The cycles along a contour; with P and Q they are these in every tongue, and never a unit word."""
 
-GROUPS: Mapping[StrEnum, str] = {
-    **dict.fromkeys((*MOTIONS, Act.TURNING, Act.FACING, Act.THREADING, Act.THREAD), "motion"),
-    **dict.fromkeys((Act.DWELL, Act.GROOVE, Act.HOME, Act.CLAMP_OR_ZERO, Act.MACHINE_PLACE), "one-shot"),
-    **dict.fromkeys((Act.METRIC, Act.INCH), "unit"),
-    **dict.fromkeys((Act.PER_REV, Act.PER_MINUTE), "feed mode"),
-    **dict.fromkeys((Act.SURFACE, Act.RPM), "spindle mode"),
-    **dict.fromkeys((Act.COMPENSATED, Act.UNCOMPENSATED), "compensation"),
-    **dict.fromkeys((Act.ABSOLUTE, Act.INCREMENTAL), "distance mode"),
-    **dict.fromkeys((Switch.CLOCKWISE, Switch.COUNTER, Switch.SPINDLE_OFF, Switch.ORIENT), "spindle"),
-    **dict.fromkeys((Switch.CLOCKWISE_WET, Switch.COUNTER_WET), "spindle"),
-}
-"""Acts that exclude each other in one block, by the name of their group; the others go together."""
+ARCS: frozenset[Act] = frozenset({Act.ARC_CLOCKWISE, Act.ARC_COUNTER})
+
+EXCLUSIVE: tuple[frozenset[StrEnum], ...] = (
+    frozenset({*MOTIONS, Act.TURNING, Act.FACING, Act.THREADING, Act.THREAD}),
+    frozenset({Act.DWELL, Act.GROOVE, Act.HOME, Act.CLAMP_OR_ZERO, Act.MACHINE_PLACE, *ARCS}),
+    frozenset({Act.METRIC, Act.INCH}),
+    frozenset({Act.PER_REV, Act.PER_MINUTE}),
+    frozenset({Act.SURFACE, Act.RPM}),
+    frozenset({Act.COMPENSATED, Act.UNCOMPENSATED}),
+    frozenset({Act.ABSOLUTE, Act.INCREMENTAL}),
+    frozenset({Switch.CLOCKWISE, Switch.COUNTER, Switch.SPINDLE_OFF, Switch.ORIENT})
+    | {Switch.CLOCKWISE_WET, Switch.COUNTER_WET},
+)
+"""Acts of which one block may have one; all others go together. An arc is never without the places of its block, which
+those of the second row take for themselves."""
 
 OWN_SWITCHES = range(10_000)
 """M numbers that a machine's builder may use for what that machine has: chuck, bar feed, steady, doors, counters. No

@@ -122,6 +122,15 @@ class TestGroups:
     def test_two_of_one_group_exclude_each_other(self, block, told):
         assert ("two-of-a-group" in asked(block)[1]) is told
 
+    @pytest.mark.parametrize("takes", ["G53", "G28", "G50", "G04"])
+    @pytest.mark.parametrize(
+        ("motion", "told"), [("G02", True), ("G03", True), ("G00", False), ("G01", False), ("", False)]
+    )
+    def test_an_arc_has_no_word_beside_it_that_takes_its_places(self, takes, motion, told):
+        """G53 G02 is no way at all; a straight word beside G28 only stays in force (common practice, no source)."""
+        codes = asked(f"{takes} {motion} X1. Z1.")[1]
+        assert codes == ["two-of-a-group"] * told
+
     def test_an_event_stands_once_however_often_it_is_asked_for(self):
         assert asked("G00 G0 X1.")[0].count(Act.RAPID) == 1
 
