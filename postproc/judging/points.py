@@ -55,6 +55,8 @@ class Points:
         self._nose = 2 * increments.count(NOSE[increments.units])
         self._stopped: set[int] = set()
         self._stood: set[int] = set()
+        self._turned: set[int] = set()
+        self._held: tuple[int, int, int] | None = None
         self._passed: dict[int, int] = {}
         self._slot: Slot | None = None
         self._threads: dict[int, tuple[int, Motion]] = {}
@@ -68,7 +70,9 @@ class Points:
         return self.turned.at.station == motion.station and self.turned.at.inside
 
     def follow(self, motion: Motion) -> bool:
-        """Keep up with a move where nothing stands; True if it is made in the bore."""
+        """Keep up with a move; True if it is made in the bore."""
+        fed = motion.kind == "feed" or self.lets_go(motion)
+        self._held = (motion.station, motion.x1, motion.z1) if fed else None
         return self.turned.follow(motion)
 
     def look(self, motion: Motion, parted: int | None = None) -> list[Piece]:
@@ -76,12 +80,14 @@ class Points:
 
         `parted`: the z where the piece was parted off, behind which alone the move is looked at.
         """
-        inside = self.turned.follow(motion)
+        inside = self.follow(motion)
         if motion.kind == "rapid":
             self._rapid(motion, inside, FARTHEST if parted is None else parted)
             return []
         motion = motion if parted is None else behind(motion, parted) or motion
         self._passed.setdefault(motion.station, motion.line)
+        if motion.turning:
+            self._turned.add(motion.station)
         self._slot = self._kept_slot(motion, inside)
         if motion.station == 0:
             if 0 not in self._stopped:
@@ -116,7 +122,7 @@ class Points:
                 "tool, or start the spindle first."
             )
             self.notebook.caution(ProgramCode.SPINDLE_OFF, motion.line, message)
-        elif took or motion.foreign or self._goes_along(motion):
+        elif took or motion.foreign or self._goes_along(motion) or self._goes_in(motion):
             message = (
                 f"The tool in station {motion.station} cuts with the spindle stopped; start it with {start} and S "
                 "first."
@@ -125,6 +131,20 @@ class Points:
         else:
             return
         self._stood.add(motion.station)
+
+    def _goes_in(self, motion: Motion) -> bool:
+        """True for a way straight into the bar, of a tool that has worked while the spindle turned: it is no puller."""
+        straight = motion.z0 == motion.z1 and motion.x1 < motion.x0
+        return straight and motion.station in self._turned and self._in_bar(motion.z1, motion.x1)
+
+    def _in_bar(self, z: int, x: int) -> bool:
+        """True if a place is in the metal of the bar."""
+        return abs(x) < self.bench.outside.highest(z - 1, z + 1) - self.touch
+
+    def lets_go(self, motion: Motion) -> bool:
+        """True for a rapid of a puller, which came to the bar at feed, off it: outward or forward."""
+        fed = self._held == (motion.station, motion.x0, motion.z0)
+        return motion.kind == "rapid" and fed and motion.x1 >= motion.x0 and motion.z1 >= motion.z0
 
     def _goes_along(self, motion: Motion) -> bool:
         """True for a way on the drawn part as a cut goes: toward the chuck on a land, into the bar on the face."""
@@ -135,10 +155,22 @@ class Points:
             return abs(motion.z1) <= self.touch and abs(motion.x1) < min(abs(motion.x0), bar)
         if not self._back < motion.z1 < min(motion.z0, -self.touch):
             return False
-        inside = self.turned.at.inside and self._hole is not None
-        metal = self._hole if inside and self._hole is not None else self._land
-        over = _over(metal, (motion.z0, motion.x0), (motion.z1, motion.x1), -1 if inside else 1)
+        metal, sign = self._drawn()
+        over = _over(metal, (motion.z0, motion.x0), (motion.z1, motion.x1), sign)
         return over >= -self.touch and max(abs(motion.x0), abs(motion.x1)) > self.touch
+
+    def _drawn(self) -> tuple[Metal, int]:
+        """The drawn side that the point is on, and the sign of its heights."""
+        return (self._hole, -1) if self.turned.at.inside and self._hole is not None else (self._land, 1)
+
+    def _on_slope(self, motion: Motion) -> bool:
+        """True for a way of both axes that lies on the drawn part from the face, or its start, to its end."""
+        way = behind(motion, 0)
+        if way is None or way.x0 == way.x1 or way.z0 == way.z1:
+            return False
+        metal, sign = self._drawn()
+        (piece,) = _ways((way.z0, sign * way.x0), (way.z1, sign * way.x1))
+        return metal.thickness(piece, -self.touch - 1) == piece[2] - piece[0]
 
     def _unknown(self, motion: Motion) -> None:
         """A point in the finished part; told once a station."""
@@ -202,8 +234,9 @@ class Points:
             self._slides(motion)
 
     def _slides(self, motion: Motion) -> None:
-        """Note a rapid of one axis that goes as a cut would on the drawn part."""
-        if not motion.foreign and (motion.x0 == motion.x1 or motion.z0 == motion.z1) and self._goes_along(motion):
+        """Note a rapid that goes as a cut would on the drawn part: along one axis, or along a slope of it."""
+        alone = motion.x0 == motion.x1 or motion.z0 == motion.z1
+        if not motion.foreign and (alone or self._on_slope(motion)) and self._goes_along(motion):
             end = self.notebook.end(motion)
             message = f"The rapid to {end} slides along the metal; go there at feed, or keep clear of it."
             self.notebook.caution(ProgramCode.NO_CLEARANCE, motion.line, message)

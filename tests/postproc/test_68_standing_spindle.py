@@ -145,3 +145,67 @@ def test_a_rapid_to_the_face_that_stays_outside_the_bar_slides_along_nothing(x, 
     face = f"T0101\nG97 S800 M03\nG00 X150. Z{z}\nG00 X{x}\nG01 X-1.6 F.1\nG00 Z2.\n"
     told = codes(compared(face + AWAY + GROOVE, stock=42.0), "no-clearance")
     assert [one for one in told if one[2] < 9] == [("no-clearance", "caution", 6)] * slides
+
+
+@pytest.mark.parametrize(
+    ("ways", "stops"),
+    [
+        ("G00 X60.\n", []),
+        ("G00 Z-64.\nG00 X60.\n", []),
+        ("G00 Z5.\n", []),
+        ("G00 X60. Z5.\n", []),
+        ("G00 Z-75.\nG01 X60.\n", ["rapid-into-material"]),
+        ("G00 X10.\nG01 X60.\n", ["rapid-into-material"]),
+        ("G00 X60.\nG00 X30.\nG01 X60.\n", ["rapid-into-material"]),
+    ],
+)
+def test_a_puller_that_holds_the_bar_from_beside_leaves_it_at_rapid(ways, stops):
+    """Its jaws stand round the bar of 40, to X30: off it they come outward or forward, and never nearer or farther in.
+
+    Parted at Z-63, drawn from Z-80 to Z-70, the jaws farther in.
+    """
+    wide = replace(SHOP, machine=replace(SHOP.machine, stick_out=120.0))
+    pull = f"T0707\nM05\nG00 X60. Z-80.\nG98\nG01 X30. F500\nM69\nG01 Z-70. F2000\nM68\n{ways}G99\n{AWAY}"
+    text = "G21 G99 G40\nG28 U0 W0\n" + GROOVE + OFF + pull + "M30\n"
+    assert [f.code for f in compare_program(PART, text, wide, stock=40.0).findings if f.stops] == stops
+
+
+@pytest.mark.parametrize("spindle", ["M05", "M03"])
+@pytest.mark.parametrize(
+    ("before", "way", "cuts"),
+    [
+        ("G00 X44. Z0.\nG01 X-1. F100\n", "G01 X39.9 F100\n", True),
+        ("G00 X44. Z0.\nG01 X-1. F100\n", "G01 X39.98 F100\n", False),
+        ("G00 X44. Z0.\nG01 X-1. F100\n", "G01 X39.97 F100\n", True),
+        ("G00 X44. Z10.\n", "G01 X30. F100\n", False),
+    ],
+)
+def test_a_tool_that_turned_before_is_no_puller_and_goes_straight_in_with_a_turning_spindle(before, way, cuts, spindle):
+    """The bar of 40 that is left is faced at Z-65 behind where the piece was parted off."""
+    face = f"T0101\nG97 S800 M03\nG98\n{before}G00 X44.\n{AWAY}"
+    again = f"T0101\n{spindle}\nG00 X44. Z-65.\n{way}G00 X44.\nG99\n{AWAY}"
+    found = codes(compared(face + GROOVE + OFF + again, stock=40.0), "spindle-off")
+    assert [level for _, level, _ in found] == ["stop"] * (cuts and spindle == "M05")
+
+
+EDGE = ((0.0, 19.0), (-1.0, 20.0))
+EDGED = replace(PART, outline=(*EDGE, *PART.outline[1:]), lands=(*EDGE, *PART.lands[1:]))
+"""The same with a chamfer of 1 at 45 degrees at its front edge: 38 across at the face."""
+
+
+@pytest.mark.parametrize(
+    ("way", "slides"),
+    [
+        ("G00 X38. Z0.\nG00 X40. Z-1.\nG01 Z-59. F.2\n", True),
+        ("G00 X36. Z1.\nG00 X40. Z-1.\nG01 Z-59. F.2\n", True),
+        ("G00 X36.02 Z1.\nG00 X40.02 Z-1.\nG01 Z-59. F.2\n", True),
+        ("G00 X36.021 Z1.\nG00 X40.021 Z-1.\nG01 Z-59. F.2\n", False),
+        ("G00 X36. Z1.\nG01 X40. Z-1. F.2\nZ-59.\n", False),
+        ("G00 X40. Z1.\nG00 X40.2 Z-1.\nG01 Z-59. F.2\n", False),
+        ("G00 X60. Z9.\nG00 X40. Z-1.\nG01 Z-59. F.2\n", False),
+    ],
+)
+def test_a_rapid_along_a_drawn_chamfer_slides_along_it(way, slides):
+    """A rapid that only comes down to the chamfer's end is none."""
+    found = codes(compared("T0101\nG97 S800 M03\n" + way + "G00 X60.\n" + AWAY + GROOVE, EDGED), "no-clearance")
+    assert [level for _, level, _ in found] == ["caution"] * slides
