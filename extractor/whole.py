@@ -10,6 +10,7 @@ from extractor.doubts.beside_view import array_at
 from extractor.doubts.labelled import labels_at_grooves
 from extractor.doubts.struck_out import struck_out
 from extractor.finding import Finding, Level, Point
+from extractor.flags import with_flags
 from extractor.ink import InkLedger
 from extractor.part import Part, ReadOptions
 from extractor.places import contradictions, with_distances
@@ -114,14 +115,15 @@ class Whole:
         if folded is None or found is None:
             return None, UnitsAnswer(None, 1.0), tuple(f.at_scale(1.0) for f in findings), {}
         options = replace(self.given.options, scale=self.way.scale)
-        sheet = heard_at_all(self.given.sheet, folded.axis, found.outline[0][0], self.placed.twins)
+        flagged = with_flags(self.given.sheet, folded.view.covers)
+        sheet = heard_at_all(flagged, folded.axis, found.outline[0][0], self.placed.twins)
         part, answer = _part_of(sheet, options, folded, found, self.placed.headed, findings)
         findings = [f for f in findings if f.code != DrawingCode.INNER_LINES or not roots_of_threads(sheet, part, f)]
         findings = without_rings(sheet, Features.of(part), findings)
         findings += filter(None, [array_at(self.given.sheet, folded.view)])
         findings += out_of_force(self.given.sheet, part)
         findings += struck_out(self.given.sheet, part)
-        texts = text_ledger(self.given.sheet, part, tuple(findings))
+        texts = text_ledger(flagged, part, tuple(findings))
         findings += texts.findings
         findings += gap_findings(self.placed.gaps, part.units, answer.scale, folded.pen)
         told = tuple(self._with_places(f.at_scale(answer.scale)) for f in findings)

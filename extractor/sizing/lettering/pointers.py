@@ -44,6 +44,10 @@ MARGIN = 0.2
 """Letter heights by which the area of a text reaches beyond its letters, above and below."""
 LINES_MARGIN = 1.2
 """The same below several lines, whose distance is only roughly known."""
+AROUND = 3.0
+"""Letter heights from a text to the strokes of a ring about it, at most."""
+RING = 8.0
+"""Letter heights of a stroke of such a ring, at most: what is longer is a line of a frame or a table."""
 SHORTEST = 1.0
 """Letter heights of a loose leader at least: what is shorter is a tick or a part of a letter."""
 MEET = 1e-6
@@ -249,6 +253,19 @@ class LooseLeaders:
         nearest = min(free.values(), default=0.0)
         tips = (self._followed(k, text.height) for k, off in free.items() if off <= nearest + BESIDE * text.height)
         return tuple(dict.fromkeys(tip for tip in tips if tip is not None and box.distance(shapely.Point(tip)) > 0))
+
+    def from_ring(self, text: Text, circles: Sequence[shapely.Polygon]) -> tuple[Point, ...]:
+        """Where the leaders end that begin at the ring about a text: at a figure of strokes, or one of some circles."""
+        within: Ints = self._along.query(box_of(text), predicate="dwithin", distance=AROUND * text.height)
+        strokes = self.ends[within[self.size[within] <= RING * text.height]].reshape(-1, 2, 2)
+        middle = shapely.Point(middle_of(text))
+        figures = (*shapely.get_parts(shapely.polygonize(shapely.linestrings(strokes))), *circles)
+        ring = min((f for f in figures if f.contains(middle)), key=lambda f: f.area, default=None)
+        if ring is None:
+            return ()
+        near = self._tree.query(ring.boundary, predicate="dwithin", distance=BESIDE * text.height).tolist()
+        tips = (self._followed(k, text.height) for k in near if k ^ 1 not in near)
+        return tuple(dict.fromkeys(tip for tip in tips if tip is not None and not ring.covers(shapely.Point(tip))))
 
     def _shelves(self, text: Text) -> dict[int, float]:
         """The free ends of shelves that a text stands on, however long, with how far off they run; a leg goes on."""
