@@ -2,11 +2,11 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 import numpy as np
 
 from extractor.codes import DrawingCode
+from extractor.doubts.combs import hardly_turned
 from extractor.doubts.labelled import item_numbers
 from extractor.doubts.off_axis import off_axis
 from extractor.finding import Finding, Level, Point, place_words
@@ -42,12 +42,6 @@ practice, no source: smaller breaks than this are not drawn."""
 STUB = 0.1
 """An end stands on before its chamfer by at most this share of its diameter where it may be an older one; a short dog
 point is about a third of its own long (ISO 4028, from memory)."""
-
-EVEN_RINGS = 2
-"""Face rings that are four slots of a comb: of one alone, two slots, nobody can say whether they are even."""
-
-EVENLY = 0.01
-"""Slots stand evenly within this share of their step: a comb's are drawn by one offset."""
 
 AT_VIEW = 0.01
 """Share of a view's size beyond its box within which a closed gap is one of its own: lines at its rim may stand off."""
@@ -140,7 +134,7 @@ def _laid(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> Lai
     shown = _for_open_joints(gaps) if _torn_by_hand(gaps, found) else found.findings
     findings = [*([cut] if cut else []), *told.findings, *shown, *item_numbers(sheet, folded, found)]
     findings += [
-        *(_hardly_turned(chosen, found) or _hollow(chosen, folded, found)),
+        *(hardly_turned(chosen, found) or _hollow(chosen, folded, found)),
         *_ended_twice(sheet, folded, found),
         *off_axis(sheet, folded, found),
     ]
@@ -228,31 +222,6 @@ def _drilled(ink: Ink, folded: Folded) -> list[Finding]:
     ]
 
 
-def _hardly_turned(chosen: Candidate, found: Found) -> list[Finding]:
-    """A stop for what looks turned by its symmetry or its centre line alone and is as likely something else."""
-    at, evidence = chosen.view.axis.at, chosen.evidence
-    if evidence.strong or found.outside:
-        return []
-    code, words = DrawingCode.NOT_TURNED, ""
-    if _even(found):
-        code = DrawingCode.NOT_ROUND
-        words = (
-            "The slots in the face are alike and stand in even steps across the middle, as those of a comb do; nothing "
-            "but its centre line or its symmetry says that the part is turned: give a diameter sign or an end view."
-        )
-    elif len(found.faces) > (1 if evidence.centre_line or chosen.view.axis.drawn else 0):
-        words = (
-            "The view would be a disc with rings in its face, or the section of a comb; nothing but its centre line or "
-            "its symmetry says that it is turned: give a diameter sign or an end view."
-        )
-    elif chosen.plain and not found.inside and found.bore is None and not found.main.slight:
-        words = (
-            "The view is a plain rectangle about a centre line: it may be stock, or a plate; nothing is grooved in it: "
-            "give a diameter sign or an end view if it is a turned part."
-        )
-    return [Finding(Level.STOP, code, words, at)] if words else []
-
-
 def _hollow(chosen: Candidate, folded: Folded, found: Found) -> list[Finding]:
     """A stop for a hollow drawn like an outside: neither hatched, nor dashed, nor with the edge of its mouth.
 
@@ -315,18 +284,6 @@ def _ended_twice(sheet: Sheet, folded: Folded, found: Found) -> list[Finding]:
 def _along(folded: Folded, places: Sequence[Point]) -> list[float]:
     """Where places lie along the axis."""
     return [float(z) for z, _ in folded.axis.fold(np.array(places).reshape(-1, 2))]
-
-
-def _even(found: Found) -> bool:
-    """True if four slots or more, rings with their images, are alike and evenly spaced from one side to the other."""
-    places = sorted((f.outer + f.inner) / 2 for f in found.faces)
-    if len(places) < EVEN_RINGS:
-        return False
-    step = (places[-1] - places[0]) / (len(places) - 1)
-    widths = [f.outer - f.inner for f in found.faces]
-    first = step / 2 if found.bore is None else step  # of an odd number one lies on the axis, as a bore
-    off = [abs(b - a - step) for a, b in pairwise(places)] + [abs(places[0] - first)]
-    return max(*off, max(widths) - min(widths)) <= EVENLY * step
 
 
 def _front(sheet: Sheet, folded: Folded, found: Found | None, given: Front | None) -> FrontAnswer:

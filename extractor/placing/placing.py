@@ -8,6 +8,7 @@ import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.doubts.beside_view import axis_unread, letters_as_lines
+from extractor.doubts.combs import comb_or_plate
 from extractor.doubts.crossed_out import crossed_out
 from extractor.doubts.half_ends import half_drawn
 from extractor.doubts.hatched_beside import hatched_beside
@@ -327,10 +328,12 @@ def _not_round(
     # What plainly is a turned part seen from the side is no end of this one: another part on the same sheet.
     sides = (*alike, *(c for c in choice.beside if c.evidence.plainly and not c.plain))
     odd = odd_end(desk.ink, desk.sheet, folded.view, frozenset(k for c in sides for k in c.view.members))
+    seen = choice.candidates[0].evidence
     if odd is None:
-        seen = choice.candidates[0].evidence
-        even, known = slotted(whole.outside, folded.close), {"signed": seen.signed, "shown": bool(seen.strong)}
-        odd = said_flat(desk.sheet, folded.view, whole.outline, **known, slotted=even)
+        odd = said_flat(desk.sheet, folded.view, whole.outline, signed=seen.signed)
+    if odd is None and not seen.signed:
+        even, shown = slotted(whole.outside, folded.close), bool(seen.strong)
+        odd = comb_or_plate(desk.sheet, folded.view, whole.outline, shown=shown, slotted=even)
     if odd is None:
         rings = (r for face in whole.faces for r in (face.outer, face.inner))
         hollow = {*rings, *(r for _, r in whole.bore or ())}

@@ -9,7 +9,6 @@ import itertools
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 
@@ -18,12 +17,11 @@ from extractor.finding import Finding, Level, Point
 from extractor.grammar import NUMBER, normalised
 from extractor.late import late
 from extractor.part import ProfilePoints
-from extractor.sheet import Dimension, DimensionKind, Pen, Sheet
+from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.sizing.lettering.printed import parse
-from extractor.viewing.alike import ONE_PLACE, ONE_SIZE, ROUNDED
-from extractor.viewing.axis import NO_OUTLINE, union
-from extractor.viewing.evidence import ALL_ALONG, names_thread, says_diameter
-from extractor.viewing.views import NEAR_VIEW, View
+from extractor.viewing.alike import ONE_SIZE, ROUNDED
+from extractor.viewing.evidence import says_diameter
+from extractor.viewing.views import View
 
 _WORD = r"(?:THICKNESS|THK|DICKE|ST(?:\u00c4|AE)RKE|(?:\u00c9|E)PAISSEUR|(?:\u00c9|E)P|SPESSORE|SP|ESPESOR|ESP)\b\.?"
 _METAL = (
@@ -79,24 +77,19 @@ OF_STOCK = late(
 """What is cut out of a plate, bent from one, pressed to its section or a rack is no turned part."""
 LONG = late(rf"({NUMBER})\s*(?:MM)?\s*(?:LONG|LG)\b", re.I)
 """How the length of a bar is written beside its cross-section."""
-DEPTHS = 2
-"""A comb has so many levels above its back: that of its teeth and that of its slots."""
-ROUND_AT = 4
-"""Levels are one to so many places of the greatest."""
 OF_A_LAYER = late(
     r"PLATED|PLATING|ZINC|NICKEL|CHROM|COPPER|CADMIUM|ANODI|COAT|LAYER|SCHICHT|VERZINK|PHOSPH|WALL|WAND|CASE|\u00b5|\u03bc",
     re.I,
 )
 """Words of what is put on a part, or of a wall: their thickness is not the part's."""
+STRAIGHT = (DimensionKind.LINEAR, DimensionKind.ALIGNED)
+"""Kinds that measure a length."""
 
 
-def said_flat(
-    sheet: Sheet, view: View, outline: ProfilePoints, *, signed: bool, shown: bool, slotted: bool
-) -> Finding | None:
+def said_flat(sheet: Sheet, view: View, outline: ProfilePoints, *, signed: bool) -> Finding | None:
     """What is said of words that make the part a plate or a bar, or its surfaces eccentric; `outline` is as drawn.
 
-    `signed`: a diameter is printed that is no hole's; `shown`: more than a centre line shows that the part is turned;
-    `slotted`: its grooves are alike, in even steps.
+    `signed`: a diameter is printed that is no hole's.
     """
     length, across = outline[0][0] - outline[-1][0], 2 * max(r for _, r in outline)
     said = [(t.text, t.at) for t in sheet.everywhere] + [(d.text, d.points[0]) for d in sheet.dimensions if d.text]
@@ -114,89 +107,17 @@ def said_flat(
         long = LONG.search(line)
         if long and float(long[1]) > (1 + ROUNDED) * max(length, across, *sizes):
             return _stop(f'"{line[:40]}" is longer than anything drawn and no diameter is printed: a bar is drawn', at)
-        if flat and not _one_size(float(next(g for g in flat.groups() if g)), length):
+        if flat and not one_size(float(next(g for g in flat.groups() if g)), length):
             return _stop(
                 f'The note "{line[:40]}" gives a thickness and no diameter is printed: the part is a plate', at
             )
         square = SQUARE.search(line)
         if square and square[1]:
             return _stop(f'"{line[:40]}" gives the side of a square and no diameter is printed: the part is a bar', at)
-    heights = () if shown else (d for d in sheet.dimensions if _is_height(d, view))
-    # Neither shoulder nor chamfer: the teeth of a comb are as high as one another, and its slots as deep.
-    comb = slotted and len({round(r / view.reach, ROUND_AT) for _, r in outline} - {0.0}) == DEPTHS
-    high = next((_as_high(d, view, comb=comb) for d in heights), None)
-    if high is not None or shown or not comb:
-        return high
-    whole = view.halves == "both"
-    return _as_comb(sheet, view) if whole != view.axis.marked and (whole or _is_backed(sheet, view)) else None
+    return None
 
 
-def _is_backed(sheet: Sheet, view: View) -> bool:
-    """True for half a part whose outline goes on all along its centre line."""
-    edges = sheet.segments.ends[sheet.segments.of(lambda s: s.pen is Pen.SOLID and s.owner not in NO_OUTLINE)]
-    folded = view.axis.fold(edges.reshape(-1, 2)).reshape(-1, 2, 2)
-    along = folded[np.abs(folded[:, :, 1]).max(axis=1, initial=0.0) <= ONE_PLACE * view.size, :, 0]
-    back = replace(view.axis, drawn=union((float(a), float(b)) for a, b in np.sort(along, axis=1)))
-    return back.drawn_within(view.low, view.high) > ALL_ALONG
-
-
-def _as_comb(sheet: Sheet, view: View) -> Finding | None:
-    """The stop for a view with even slots whose lengths are printed and of which no size says that it is turned.
-
-    Any sign but that of an angle does, and a size across that is no length as drawn, as a diameter is at half a part.
-    """
-    here = [d for d in sheet.dimensions if d.points and view.covers(d.points[0], NEAR_VIEW * view.size)]
-    spans = [(d, np.ptp(view.axis.fold(np.array(d.points[:2])), axis=0).tolist(), parse(d.text)) for d in here]
-    sized = [d for d, (along, across), _ in spans if d.kind in _STRAIGHT and along > across]
-    turned = any(p.sign not in ("", "angle") for _, _, p in spans) or any(
-        across > along and not p.measured and not _one_size(p.value, d.measured) for d, (along, across), p in spans
-    )
-    if not sized or turned or names_thread(sheet):
-        return None
-    half = "on one side of a line along an edge", "in one side, or half a turned part"
-    where, what = ("on both sides", "in both sides, or a turned part") if view.halves == "both" else half
-    words = (
-        f"Evenly spaced slots stand {where}, and lengths are printed but no diameter: it may be a plate with slots "
-        f"{what}; give the diameters their sign, or accept it if it is turned."
-    )
-    return Finding(Level.STOP, DrawingCode.NOT_TURNED, words, sized[0].points[0])
-
-
-_STRAIGHT = (DimensionKind.LINEAR, DimensionKind.ALIGNED)
-
-
-def _is_height(dimension: Dimension, view: View) -> bool:
-    """True for a size without a sign across a view, or from its axis to the rim where half is drawn."""
-    printed = parse(dimension.text)
-    from_axis = np.abs(view.axis.fold(np.array(dimension.points[:2]))[:, 1]).min() <= ONE_SIZE * view.reach
-    plain = not printed.sign and (printed.measured or _one_size(printed.value, dimension.measured))
-    return bool(_spans(dimension, view) and plain and (view.halves == "both" or from_axis))
-
-
-def _as_high(dimension: Dimension, view: View, *, comb: bool) -> Finding:
-    """What is said of a size that may be a plate's height: a stop where it would be half a diameter.
-
-    Or where the outline is that of a `comb` on both sides and nobody drew a centre line.
-    """
-    size, at = dimension.text or format(dimension.measured, ".6g"), dimension.points[0]
-    if view.halves == "both" and (view.axis.marked or not comb):
-        shown = "centre line shows" if view.axis.marked else "symmetry says"
-        words = (
-            f'Only its {shown} that this is a turned part: "{size}" has no diameter sign, and no edge runs '
-            "right across; check whether it is one, or a plate with slots in both sides."
-        )
-        return Finding(Level.CAUTION, DrawingCode.TURNED_BY_SYMMETRY, words, at)
-    sides, where = (
-        ("both sides", "across") if view.halves == "both" else ("one side", "from the centre line to the edge")
-    )
-    words = (
-        f'"{size}" is the size {where}, and no diameter is printed: the part may be a plate with slots in {sides}; '
-        "give the diameters their sign, or accept it if it is turned."
-    )
-    return Finding(Level.STOP, DrawingCode.NOT_TURNED, words, at)
-
-
-def _one_size(printed: float, drawn: float) -> bool:
+def one_size(printed: float, drawn: float) -> bool:
     """True if a printed size may be one as drawn, rounded."""
     return abs(printed - drawn) <= ROUNDED * drawn
 
@@ -205,15 +126,15 @@ def _is_block(line: str, length: float, across: float) -> bool:
     """True for three sides of which two are the part's length and width, if no tube is named."""
     block = None if TUBE.search(line) else BLOCK.search(line)
     sides = [float(side) for side in block.groups()] if block else []
-    return any(_one_size(a, length) and _one_size(b, across) for a, b in itertools.permutations(sides, 2))
+    return any(one_size(a, length) and one_size(b, across) for a, b in itertools.permutations(sides, 2))
 
 
 def _across_flats(sheet: Sheet, view: View, said: Sequence[tuple[str, Point]], across: float) -> Finding | None:
     """The stop where the size across the part is printed as that of a square or a hexagon, and not as a diameter."""
     round_too = [size for text, _ in said if says_diameter(text) and (size := parse(text).size) is not None]
-    if any(_one_size(size, across) for size in round_too):
+    if any(one_size(size, across) for size in round_too):
         return None
-    spanning = {(d.text, d.points[0]) for d in sheet.dimensions if d.text and _spans(d, view)}
+    spanning = {(d.text, d.points[0]) for d in sheet.dimensions if d.text and spans(d, view)}
     for text, at in said:
         line = normalised(text)
         square, hexagon = SQUARE.search(line), HEXAGON.search(line)
@@ -222,7 +143,7 @@ def _across_flats(sheet: Sheet, view: View, said: Sequence[tuple[str, Point]], a
             continue
         number = next((float(g) for g in found.groups() if g), 0.0)
         wide = (across,) if square else (across, OVER_CORNERS * across)
-        if (text, at) in spanning or any(_one_size(number, w) for w in wide):
+        if (text, at) in spanning or any(one_size(number, w) for w in wide):
             shape = "square" if square else "hexagon"
             return _stop(f'"{line[:40]}" gives the size across as that of a {shape}: the part is a bar', at)
     return None
@@ -242,9 +163,9 @@ def _said_eccentric(said: Sequence[tuple[str, Point]], across: float) -> Finding
     return None
 
 
-def _spans(dimension: Dimension, view: View) -> bool:
+def spans(dimension: Dimension, view: View) -> bool:
     """True for a size from one side of a view to the other, or from its axis out where half of it is drawn."""
-    if dimension.kind not in _STRAIGHT:
+    if dimension.kind not in STRAIGHT:
         return False
     across = view.axis.fold(np.array(dimension.points[:2]))[:, 1]
     wide = 2 * view.reach if view.halves == "both" else view.reach

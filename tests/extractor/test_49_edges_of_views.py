@@ -12,14 +12,13 @@ import pytest
 from support.weighing import NO_SEGMENTS
 
 from extractor.codes import DrawingCode
+from extractor.doubts.combs import _even, hardly_turned
 from extractor.finding import Level
 from extractor.placing.in_pieces import _bridged, _on_one_axis, _torn_off
 from extractor.placing.laying import (
     LaidView,
-    _even,
     _gaps_at,
     _grain,
-    _hardly_turned,
     _toward_front,
     _turned,
     gap_findings,
@@ -246,7 +245,7 @@ class TestHardlyTurned:
         full.outside = getattr(full, "outside", ())
         full.inside = getattr(full, "inside", ())
         full.main = SimpleNamespace(slight=slight)
-        return [f.code for f in _hardly_turned(one, full)]
+        return [f.code for f in hardly_turned(one, full)]
 
     def test_rings_in_a_face(self):
         uneven = ((7, 3), (19, 13))

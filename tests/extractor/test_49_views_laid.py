@@ -11,12 +11,12 @@ import pytest
 from support.weighing import NO_SEGMENTS
 
 from extractor.codes import DrawingCode
+from extractor.doubts.combs import _even
 from extractor.finding import Finding, Level
 from extractor.placing import laying
 from extractor.placing.laying import (
     _drilled,
     _ended_twice,
-    _even,
     _for_open_joints,
     _hollow,
     _knurled,
