@@ -113,7 +113,7 @@ def arrows(strokes: Strokes, near: float, circles: Sequence[Circle] = ()) -> Arr
     drawn = _heads(tips)
     heads, beyond = _on_lines(tips, drawn)
     heads |= {tip: head for tip, head in beyond.items() if tip ^ 1 in heads or tip ^ 1 in beyond}
-    through = _through(tips, drawn, heads)
+    through = [*_through(tips, drawn, heads), *_run_on(tips, drawn, heads)]
     # Where one runs into the next, the heads at its ends are those of its neighbours.
     heads = {tip: head for tip, head in heads.items() if not any(tip // 2 in run.row for run in through)}
     used = frozenset(k for head in heads.values() for k in head.strokes).union(*(run.heads for run in through))
@@ -298,8 +298,28 @@ def _through(tips: Tips, drawn: Iterable[_Head], ending: Mapping[int, _Head]) ->
         found = kept
 
 
-def _run_through(tips: Tips, drawn: Iterable[_Head]) -> list[_Marked]:
-    """The lines that run through two heads which point at one another, each between its own ends."""
+def _run_on(tips: Tips, drawn: Iterable[_Head], ending: Mapping[int, _Head]) -> list[_Marked]:
+    """The lines between two heads that point away from one another, run on beyond the point of one or of both.
+
+    The figure then stands on that tail. There is room for both heads between, extension lines pass both points, and no
+    more heads are on the line.
+    """
+    found = []
+    for k, row in _lying_on(tips, drawn).items():
+        ended = ((float(tip % 2), ending[tip]) for tip in (2 * k, 2 * k + 1) if tip in ending)
+        row += [(at, float(tips.line(2 * k) @ head.body) > 0, head) for at, head in ended]
+        (start, onward, one), (end, back, two) = min(row, key=itemgetter(0)), max(row, key=itemgetter(0))
+        roomy = (end - start) * tips.length(2 * k) >= one.size + two.size
+        if len(row) == 2 and onward and not back and roomy:
+            ends, along = (tips.place(one.tip), tips.place(two.tip)), tips.line(2 * k) / tips.length(2 * k)
+            pair = one.strokes | two.strokes
+            if all(_square_to(tips, at, along) - pair - {k} for at in ends):
+                found.append(_Marked(frozenset({k}), ends, along, max(one.size, two.size), pair))
+    return found
+
+
+def _lying_on(tips: Tips, drawn: Iterable[_Head]) -> dict[int, list[tuple[float, bool, _Head]]]:
+    """The heads along each line whose points lie on it between its ends: the share of it there, if they point back."""
     rows: dict[int, list[tuple[float, bool, _Head]]] = {}
     for head in drawn:
         for k in tips.near_by(tips.place(head.tip), 2 * tips.near).tolist():
@@ -308,8 +328,13 @@ def _run_through(tips: Tips, drawn: Iterable[_Head]) -> list[_Marked]:
             level = abs(math.sin(_turn(run, head.body))) <= math.sin(LIKE[1])
             if k not in head.strokes and tips.straight(2 * k) and level and 0.0 < at < 1.0:
                 rows.setdefault(k, []).append((at, float(run @ head.body) > 0, head))
+    return rows
+
+
+def _run_through(tips: Tips, drawn: Iterable[_Head]) -> list[_Marked]:
+    """The lines that run through two heads which point at one another, each between its own ends."""
     found = []
-    for k, row in rows.items():
+    for k, row in _lying_on(tips, drawn).items():
         length, along = tips.length(2 * k), tips.line(2 * k) / tips.length(2 * k)
         for (start, back, one), (end, onward, two) in pairwise(sorted(row, key=itemgetter(0))):
             size, ends = max(one.size, two.size), (tips.place(one.tip), tips.place(two.tip))

@@ -109,6 +109,51 @@ def test_how_a_head_on_a_line_through_both_is_drawn(inside, outside):
         assert bool(arrows(strokes(*through(0, 3, 20, **more), *FEET), 1e-6).facing) is known
 
 
+def run_on(wide=8, left=0, right=7, y=20):
+    """Heads inside, their line run on to the left and to the right of them."""
+    return [(-left, y, wide + right, y), *head(0, y, 180), *head(wide, y, 0), extension(0, y, 5), extension(wide, y, 5)]
+
+
+@pytest.mark.parametrize("pair", [(0, 7), (7, 0), (7, 5)])
+def test_a_line_between_two_heads_that_runs_on_behind_one_or_both_lies_between_their_points(pair):
+    told = arrows(strokes(*run_on(left=pair[0], right=pair[1])), 1e-6)
+    assert [sorted(one.ends) for one in told.facing] == [[(0, 20), (8, 20)]]
+    assert (told.lines, told.extensions) == ({0}, {7, 8})
+    assert told.heads == set(range(1, 7))
+
+
+@pytest.mark.parametrize(("wide", "known"), [(2.02 * SIZE, True), (1.98 * SIZE, False)])
+def test_between_heads_inside_there_is_room_for_both(wide, known):
+    """They lie 3 sides of 9 degrees long each, 0.988 of that along the line."""
+    assert bool(arrows(strokes(*run_on(wide)), 1e-6).facing) is known
+
+
+def test_a_third_head_on_such_a_line_makes_it_unclear_between_which_it_lies():
+    rows = [*run_on(right=12), *head(16, 20, 0), extension(16, 20, 5)]
+    assert arrows(strokes(*rows), 1e-6).facing == ()
+
+
+@pytest.mark.parametrize("foot", [0, 1])
+def test_such_a_line_has_two_extension_lines(foot):
+    rows = run_on()
+    assert arrows(strokes(*rows[: 7 + foot], *rows[8 + foot :]), 1e-6).facing == ()
+
+
+@pytest.mark.parametrize("before", [5.0, 10.0, 25.0])
+def test_a_diameter_before_the_front_whose_line_runs_on_makes_the_part_no_longer(before):
+    """The extension lines run on from the floor of the groove; the figure stands on the tail."""
+    ink = side_view(Turned(((60.0, 40.0),), (Cut(-12.0, 8.0, 34.0),)))
+    rows = [(before, -17, before, 39), *head(before, -17, 270), *head(before, 17, 90)]
+    rows += [(-15.4, s * 17.0, before + 1.2, s * 17.0) for s in (1, -1)]
+    ink.solid += [(*row, 0.0) for row in rows]
+    size = Text("\u00d834 -0.1", (before - 0.8, 24.0), 3.0, angle=90.0)
+    reading = read_sheet(sheet_of(ink, texts=(size,)), MM)
+    assert reading.part.length == 60.0
+    assert [f.code for f in reading.findings if f.stops] == []
+    (groove,) = reading.part.grooves
+    assert (groove.z_near, groove.printed) == (-12.0, {"floor_diameter"})
+
+
 NO_THROUGH = {
     "looking away": [(10, 20, -7, 20), *head(3, 20, 0), *head(0, 20, 180), *FEET],
     "the right one looking away": [(10, 20, -7, 20), *head(3, 20, 0), *head(0, 20, 0), *FEET],
