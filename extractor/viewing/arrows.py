@@ -318,29 +318,47 @@ def _run_on(tips: Tips, drawn: Iterable[_Head], ending: Mapping[int, _Head]) -> 
     return found
 
 
-def _lying_on(tips: Tips, drawn: Iterable[_Head]) -> dict[int, list[tuple[float, bool, _Head]]]:
-    """The heads along each line whose points lie on it between its ends: the share of it there, if they point back."""
+def _lying_on(tips: Tips, drawn: Iterable[_Head], *, ends: bool = False) -> dict[int, list[tuple[float, bool, _Head]]]:
+    """The heads along each line whose points lie on it between its ends: the share of it there, if they point back.
+
+    With `ends` those at an end too, with 0.0 or 1.0 for their share.
+    """
     rows: dict[int, list[tuple[float, bool, _Head]]] = {}
     for head in drawn:
         for k in tips.near_by(tips.place(head.tip), 2 * tips.near).tolist():
             run = tips.line(2 * k)
             at = float(run @ (tips.at[head.tip] - tips.at[2 * k])) / float(run @ run)
             level = abs(math.sin(_turn(run, head.body))) <= math.sin(LIKE[1])
-            if k not in head.strokes and tips.straight(2 * k) and level and 0.0 < at < 1.0:
+            if ends:
+                close = 2 * tips.near / tips.length(2 * k)
+                at = 0.0 if abs(at) <= close else 1.0 if abs(at - 1.0) <= close else at
+            if k not in head.strokes and tips.straight(2 * k) and level and (ends or 0.0 < at < 1.0):
                 rows.setdefault(k, []).append((at, float(run @ head.body) > 0, head))
     return rows
 
 
 def _run_through(tips: Tips, drawn: Iterable[_Head]) -> list[_Marked]:
-    """The lines that run through two heads which point at one another, each between its own ends."""
+    """The lines that run through two heads which point at one another, each between its own ends.
+
+    One of these may stand where the line ends and another piece of it, in line, goes on.
+    """
     found = []
-    for k, row in _lying_on(tips, drawn).items():
+    for k, row in _lying_on(tips, drawn, ends=True).items():
         length, along = tips.length(2 * k), tips.line(2 * k) / tips.length(2 * k)
         for (start, back, one), (end, onward, two) in pairwise(sorted(row, key=itemgetter(0))):
             size, ends = max(one.size, two.size), (tips.place(one.tip), tips.place(two.tip))
             if onward and not back and 2 * tips.near < (end - start) * length <= OUTSIDE * size:
-                found.append(_Marked(frozenset({k}), ends, along, size, one.strokes | two.strokes))
+                beside = [_onward(tips, tip) for tip, at in ((2 * k, start), (2 * k + 1, end)) if not 0.0 < at < 1.0]
+                if len(beside) < len(ends) and all(beside):
+                    row_of_it = frozenset({k}).union(*beside)
+                    found.append(_Marked(row_of_it, ends, along, size, one.strokes | two.strokes))
     return found
+
+
+def _onward(tips: Tips, tip: int) -> list[int]:
+    """The straight strokes that go on from a tip in line with its own."""
+    lines = (t for t in tips.beside.get(tip, ()) if tips.straight(t))
+    return [t // 2 for t in lines if math.pi - abs(_turn(tips.line(t), tips.line(tip))) <= LIKE[1] / 2]
 
 
 def _amid(tips: Tips, found: Sequence[_Marked]) -> list[_Marked]:

@@ -288,3 +288,60 @@ def test_a_size_on_a_tail_that_runs_on_from_its_marked_line_is_held(words, stops
     reading = read_sheet(sheet_of(ink, texts=(Text(text, at, HIGH, angle=angle),)), ReadOptions(units="mm"))
     assert [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] == [(-10, -13, 34), (-30, -33, 34)]
     assert [f.code.value for f in reading.findings if f.stops] == stops
+
+
+def moved_aside(pieces, toward, words, wide=8.0, more=()):
+    """A shaft with a groove 8 wide from Z-10 whose size stands over a tail of its line, which lies in some pieces.
+
+    Its heads point out of the groove (1) or into it (-1).
+    """
+    ink, y = side_view(Turned(((60.0, 40.0),), (Cut(-10.0, wide, 34.0),))), -32.0
+    near, far = -10.0, -10.0 - wide
+    rows = [*head(near, y, toward), *head(far, y, -toward), *((x, -20.8, x, y - 1.2) for x in (near, far))]
+    rows += [(a, y, b, y) for a, b in pieces]
+    ink.solid += [(*row, 0.0) for row in (*rows, *more)]
+    tail = max(x for piece in pieces for x in piece)
+    at = tail - 12.0 if tail > near else min(x for piece in pieces for x in piece)
+    return read_sheet(sheet_of(ink, texts=(Text(words, (at, y + 0.8), 2.5),)), ReadOptions(units="mm"))
+
+
+IN_PIECES = [
+    # The heads point out of the groove, and the line runs on past one of them.
+    ([(-18.0, 6.0)], 1), ([(-34.0, -10.0)], 1), ([(6.0, -18.0)], 1), ([(-34.0, -18.0), (-18.0, -10.0)], 1),
+    # They point into it: one line, two pieces that meet at a head, or three.
+    ([(-24.0, 6.0)], -1), ([(-24.0, -18.0), (-18.0, 6.0)], -1), ([(-24.0, -10.0), (-10.0, 6.0)], -1),
+    ([(-34.0, -18.0), (-18.0, -4.0)], -1), ([(-24.0, -18.0), (-18.0, -10.0), (-10.0, 6.0)], -1),
+    ([(-24.0, -18.0), (-10.0, 6.0)], -1),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("pieces", "toward"), IN_PIECES)
+def test_a_size_over_a_tail_is_that_between_the_heads_however_its_line_is_cut(pieces, toward):
+    """Where a line is cut into pieces is the hand's or the program's choice (common practice, no source)."""
+    reading = moved_aside(pieces, toward, "8 +0.1/0")
+    assert [g.tolerances for g in reading.part.grooves] == [{"width": (0.0, 0.1)}]
+    assert [f.code for f in reading.findings if f.level != "note"] == []
+
+
+@pytest.mark.parametrize(("pieces", "toward"), IN_PIECES)
+def test_a_false_one_is_told(pieces, toward):
+    assert [f.code for f in moved_aside(pieces, toward, "9 +0.1/0").findings if f.stops] == ["dimension-contradicts"]
+
+
+@pytest.mark.parametrize(("off", "level"), [(0.0, True), (1.0, False)])
+def test_pieces_are_one_line_where_they_are_in_line(off, level):
+    """A tail that leans away is another line: 1 in 14 is far more than drawn lines are off."""
+    ink = [(-24.0, 0.0, -18.0, 0.0), (-18.0, 0.0, -4.0, off), *head(-18, 0, 1), *head(-10, 0.0, -1)]
+    told = arrows(strokes(*ink, *((x, -5, x, 1.2) for x in (-10, -18))), 1e-6)
+    assert bool(told.facing) == level
+
+
+@pytest.mark.parametrize("long", [4.0, 6.0, 7.5, 9.0])
+def test_a_tail_over_the_heads_of_the_next_line_is_no_line_to_them(long):
+    """Each line has two tails and its middle; those of 6 and more end at the next head or run on over it."""
+
+    def tails(near, far, y):
+        return [*heads(near, far, y), (near, y, near + long, y), (far, y, far - long, y)]
+
+    reading = row_of(tails, ("4 +0.1/0", "3 +0.05/0", "5.5 +0.2/0"), 0.0)
+    assert [g.tolerances.get("width") for g in reading.part.grooves] == [(0.0, 0.1), (0.0, 0.05), (0.0, 0.2)]
