@@ -54,9 +54,8 @@ class Limits:
     def inner(self) -> "Limits":
         """The limits with a share kept free at either end, larger if the drawing gives none, to keep near nominal."""
         share = KEPT_FREE if self.given else KEPT_FOR_NOMINAL
-        return replace(
-            self, low=self.low + share * (self.aim - self.low), high=self.high - share * (self.high - self.aim)
-        )
+        low, high = self.low + share * (self.aim - self.low), self.high - share * (self.high - self.aim)
+        return Limits(low=low, aim=self.aim, high=high, source=self.source)
 
     def moved(self, by: float) -> "Limits":
         """The same limits about another place."""

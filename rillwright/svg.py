@@ -97,7 +97,7 @@ def _corners(points: Iterable[Dot]) -> str:
     return " ".join(dict.fromkeys(f"{_number(x)},{_number(y)}" for x, y in points))
 
 
-NOUGHTS = re.compile(r"\.?0+(?=[ L]|$)")
+NOUGHTS = re.compile(r"\.?0+(?=[ LMZ]|$)")
 """Noughts at the end of two decimals, with the point if nothing else stands behind it."""
 
 
@@ -107,13 +107,27 @@ def outline(points: Sequence[Dot], closed: bool = False) -> str:
     >>> outline([(0, 0), (2, 0), (2, 1.25)], closed=True)
     'M0 0L2 0L2 1.25Z'
     """
-    told = steps(points)
-    return f"M{told}{'Z' if closed else ''}" if told else ""
+    return outlines([points], closed)
+
+
+def outlines(rows: Iterable[Sequence[Dot]], closed: bool = False) -> str:
+    """Path data through the points of several rows, each by itself; a row of none is left out.
+
+    >>> outlines([[(0, 0), (2, 0)], [], [(0, 1), (2, 1)]])
+    'M0 0L2 0M0 1L2 1'
+    """
+    end = "Z" if closed else ""
+    return NOUGHTS.sub("", "".join([f"M{_points(points)}{end}" for points in rows if points]))
 
 
 def steps(points: Sequence[Dot]) -> str:
     """Points as path data has them, one after the other; to be joined by an L."""
-    return NOUGHTS.sub("", "L".join([f"{x:.2f} {y:.2f}" for x, y in points]))
+    return NOUGHTS.sub("", _points(points))
+
+
+def _points(points: Sequence[Dot]) -> str:
+    """The same to two decimals, noughts and all."""
+    return "L".join([f"{x:.2f} {y:.2f}" for x, y in points])
 
 
 HEAD, LONG = (-0.3, 0.3), 11

@@ -8,6 +8,7 @@ import shapely
 from extractor.codes import DrawingCode
 from extractor.doubts.ledger import line_of
 from extractor.finding import Finding, Level, Point, place_words
+from extractor.geometry.boxes import box_of
 from extractor.sheet import Floats, Sheet
 from extractor.viewing.axis import centre_segments
 from extractor.viewing.clusters import Ink
@@ -98,7 +99,7 @@ def _on_dimension_layers(ink: Ink, roles: Roles) -> list[Floats]:
     network = ink.network
     pieces = network.pieces(frozenset(e.label for e in network.edges) - named) if named else ()
     nodes = (network.nodes[np.array([network.edges[k][:2] for k in piece]).ravel()] for piece in pieces)
-    return [np.concatenate([at.min(axis=0), at.max(axis=0)]) for at in nodes]
+    return [box_of(at) for at in nodes]
 
 
 def _both_sides_of(height: float, ink: Ink, view: View) -> bool:

@@ -12,6 +12,7 @@ import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
+from extractor.geometry.boxes import box_of
 from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
 from extractor.sheet import Floats, Segments
@@ -63,7 +64,7 @@ def _crosses(tips: Tips, folded: Folded) -> list[tuple[Point, Floats]]:
         if all(tips.hangs(tip, set(pair)) for k in pair for tip in (2 * k, 2 * k + 1)):
             places = ends[pair].reshape(-1, 2)
             z, r = places.mean(axis=0).tolist()
-            made.append(((z, r), np.concatenate([places.min(axis=0), places.max(axis=0)])))
+            made.append(((z, r), box_of(places)))
     return made
 
 

@@ -7,6 +7,7 @@ from itertools import pairwise
 import numpy as np
 import shapely
 
+from extractor.geometry.boxes import box_of
 from extractor.sheet import Floats, Ints
 
 MOST_PAIRS = 2_000_000
@@ -41,9 +42,9 @@ def cells(points: Floats, size: float) -> tuple[Ints, Ints, Ints]:
     >>> [a.tolist() for a in cells(np.array([[0.0, 0.0], [5.0, 5.0], [0.5, 0.5]]), 1.0)]
     [[0, 1], [2, 1], [0, 1, 0]]
     """
-    span = float(np.ptp(points, axis=0).max())
-    step = max(size, span / MOST_CELLS) or 1.0
-    column, row = np.floor((points - points.min(axis=0)) / step).astype(np.int64).T
+    low_x, low_y, high_x, high_y = box_of(points).tolist()
+    step = max(size, (high_x - low_x) / MOST_CELLS, (high_y - low_y) / MOST_CELLS) or 1.0
+    column, row = np.floor((points - (low_x, low_y)) / step).astype(np.int64).T
     _, first, home, count = np.unique(
         column * MOST_CELLS + row, return_index=True, return_inverse=True, return_counts=True
     )

@@ -21,7 +21,7 @@ def components(count: int, one: Ints, two: Ints) -> Ints:
     while (apart := heads[0] != heads[1]).any():
         heads = heads[:, apart]
         home = home.copy()
-        np.minimum.at(home, heads.max(axis=0), heads.min(axis=0))
+        np.minimum.at(home, np.maximum(*heads), np.minimum(*heads))
         while not np.array_equal(home[home], home):
             home = home[home]
         heads = home[heads]

@@ -6,6 +6,7 @@ as no draughtsman draws them, those that lie wholly within another go too. What 
 
 import numpy as np
 
+from extractor.geometry.boxes import diagonal_of
 from extractor.sheet import Floats, Ints, Segments, Source
 
 CROWD = 100
@@ -68,7 +69,7 @@ def _not_within(segments: Segments, looks: Ints, rows: Ints) -> Ints:
     straight = np.flatnonzero((segments.bulge[rows] == 0) & (length > 0))
     if len(straight) <= CROWD:
         return np.arange(len(rows))
-    size = float(np.hypot(*np.ptp(e.reshape(-1, 2), axis=0)))
+    size = diagonal_of(e.reshape(-1, 2))
     look = looks[segments.source[rows]][straight]
     along = d[straight] / length[straight, None]
     along[(along[:, 0] < -SAME_LINE) | ((np.abs(along[:, 0]) <= SAME_LINE) & (along[:, 1] < 0))] *= -1

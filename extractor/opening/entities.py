@@ -17,6 +17,7 @@ from extractor.opening.splines import Curve, Stroke
 from extractor.opening.strokes import Chain, Conic
 from extractor.opening.tapers import with_tapers
 from extractor.rounding import LAST_DIGITS, ROUNDING
+from extractor.sheet import Floats
 
 MOST_FIT_POINTS = 2000
 """Points that a curve without control points is fitted through, at most: the fit's cost grows with their square."""
@@ -60,11 +61,12 @@ def drawn_width(entity: Any, matrix: Matrix44) -> float:
 
 
 def _widths(entity: Any, matrix: Matrix44) -> list[tuple[float, float]]:
-    """How wide the line that leaves each corner of a polyline begins and ends, on the sheet; none for all else."""
+    """How wide the line that leaves each corner of a polyline begins and ends, on the sheet; none where it has none."""
     kind, own = entity.dxftype(), vars(entity.dxf)
     if kind == "LWPOLYLINE":
-        constant = float(own.get("const_width", 0.0))
-        widths = [(constant, constant) if constant else (start, end) for _, _, start, end, _ in entity.lwpoints]
+        constant, each = float(own.get("const_width", 0.0)), _corners(entity)[:, 2:4]
+        held = [(constant, constant)] * len(each) if constant else each.tolist() if each.any() else []
+        widths = [(start, end) for start, end in held]
     elif kind == "POLYLINE":
         whole = [float(own.get(name, 0.0)) for name in ("default_start_width", "default_end_width")]
         corners = [v for v in entity.vertices if not int(v.dxf.get("flags", 0)) & 16]
@@ -162,8 +164,13 @@ def _ellipse(entity: Any, matrix: Matrix44) -> list[Stroke]:
 
 def _lwpolyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
     elevation = float(entity.dxf.get("elevation", 0.0))
-    vertices = [(Vec3(x, y, elevation), float(b)) for x, y, _, _, b in entity.lwpoints]
+    vertices = [(Vec3(x, y, elevation), bulge) for x, y, _, _, bulge in _corners(entity).tolist()]
     return with_tapers(bulged(vertices, bool(entity.closed), plane_of(entity), matrix), _widths(entity, matrix))
+
+
+def _corners(entity: Any) -> Floats:
+    """The corners of a light polyline, float (n, 5): x, y, both widths and the bulge of what leaves each."""
+    return np.array(entity.lwpoints.values, dtype=np.float64).reshape(-1, 5)
 
 
 def _polyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
@@ -182,7 +189,7 @@ def _polyline(entity: Any, matrix: Matrix44) -> list[Stroke]:
 def bulged(vertices: Iterable[tuple[Vec3, float]], closed: bool, ocs: OCS, matrix: Matrix44) -> list[Stroke]:
     """A chain through vertices with the bulge of the edge that leaves each; stretched edges become conics."""
     listed = list(vertices)
-    points = [matrix.transform(ocs.to_wcs(p)) for p, _ in listed]
+    points = list(matrix.transform_vertices(ocs.points_to_wcs(p for p, _ in listed)))
     bulges = [b for _, b in listed]
     if len(points) < 2:
         return []

@@ -23,6 +23,7 @@ import numpy.typing as npt
 import shapely
 
 from extractor.finding import Point
+from extractor.geometry.boxes import diagonal_of
 from extractor.geometry.network import Strokes
 from extractor.sheet import Circle, Floats
 from extractor.values import dataclass
@@ -223,7 +224,7 @@ def _on_lines(tips: Tips, drawn: Iterable[_Head]) -> tuple[dict[int, _Head], dic
 
 def _dots(tips: Tips, circles: Sequence[Circle]) -> dict[int, _Head]:
     """For the tip of each straight stroke that a small circle is drawn about that dot, as long as a head beside it."""
-    most = DOT / 2 * float(np.hypot(*np.ptp(tips.at, axis=0)))
+    most = DOT / 2 * diagonal_of(tips.at)
     small = [c for c in circles if c.radius <= most]
     if not small:
         return {}

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 import numpy as np
 import shapely
 
+from extractor.geometry.boxes import diagonal_of
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints
 from extractor.values import dataclass
@@ -64,7 +65,7 @@ def _rings(tips: Tips) -> Iterator[Ring]:
     width, length = np.hypot(*across.T), np.hypot(*side.T)
     fit = (tips.strokes.bulge[one // 2] == 0) & (tips.strokes.bulge[two // 2] == 0)
     fit &= np.hypot(*(side - other).T) <= near
-    fit &= width <= PEN * float(np.hypot(*np.ptp(at, axis=0)))
+    fit &= width <= PEN * diagonal_of(at)
     fit &= (length >= SLENDER * width) & (np.abs((across * side).sum(axis=1)) <= SKEW * width * length)
     for k in np.flatnonzero(fit).tolist():
         rest = _walk(onward, int(one[k]) ^ 1, int(two[k]) ^ 1)

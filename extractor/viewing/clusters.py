@@ -13,6 +13,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.geometry.arcs import circular, length
+from extractor.geometry.boxes import box_of
 from extractor.geometry.crowds import ASKEW
 from extractor.geometry.network import Face, Network, Strokes, rim, without_boxes
 from extractor.sheet import Floats, Segments
@@ -84,7 +85,7 @@ class Cluster:
     @cached_property
     def frame(self) -> shapely.Geometry:
         """The least rectangle round its boundary, upright or not."""
-        return shapely.multipoints(self.samples).minimum_rotated_rectangle
+        return shapely.linestrings(self.samples).minimum_rotated_rectangle
 
 
 @dataclass(frozen=True)
@@ -230,6 +231,4 @@ def _cluster(network: Network, edges: Sequence[int], faces: list[Face]) -> Clust
             along[k] = [circular(start, end, e.bulge).at(t) for t in SAMPLED]
     samples, weights = along.reshape(-1, 2), np.repeat(sizes, len(SAMPLED))
     xy = np.vstack([samples, network.nodes[sorted({n for e in edged for n in e[:2]})]])
-    return Cluster(
-        tuple(edges), outer, bool(faces), samples, weights, np.concatenate([xy.min(axis=0), xy.max(axis=0)]), xy
-    )
+    return Cluster(tuple(edges), outer, bool(faces), samples, weights, box_of(xy), xy)

@@ -60,10 +60,9 @@ def two_short(span: Floats) -> Iterator[tuple[int, int]]:
 
 def _runs(goes_on: npt.NDArray[np.bool_], ahead: int) -> Iterator[tuple[int, int]]:
     """The first and last dash of each run along which a rhythm goes on, each place looking so many dashes ahead."""
-    for run in np.split(np.arange(len(goes_on)), np.flatnonzero(~goes_on)):
-        run = run[goes_on[run]] if len(run) else run
-        if len(run):
-            yield int(run[0]), int(run[-1]) + ahead
+    turns = np.flatnonzero(np.diff(goes_on, prepend=False, append=False)).tolist()
+    for first, behind in zip(turns[::2], turns[1::2], strict=True):
+        yield first, behind - 1 + ahead
 
 
 def _with_ends(first: int, last: int, size: Floats, gap: Floats) -> tuple[int, int]:

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 import shapely
 
+from extractor.geometry.boxes import box_of
 from extractor.sheet import Circle, Dimension, DimensionKind, Floats, Pen, Segments, Sheet
 from extractor.sizing.lettering.printed import parse
 from extractor.values import dataclass
@@ -308,7 +309,7 @@ def _long_hole(cluster: Cluster, view: View) -> float | None:
     if not cluster.closed or view.halves != "both":
         return None
     rim = view.axis.fold(cluster.boundary)
-    (low, _), (high, half) = rim.min(axis=0).tolist(), rim.max(axis=0).tolist()
+    low, _, high, half = box_of(rim).tolist()
     within = view.low < low and high < view.high and 0 < half < view.reach
     if not within or high - low <= 2 * half * (1 + ROUND_ENDED):
         return None

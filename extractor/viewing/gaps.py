@@ -17,6 +17,7 @@ import shapely
 
 from extractor.finding import Point
 from extractor.geometry.arcs import circular, distance, meet_lines
+from extractor.geometry.boxes import diagonal_of
 from extractor.geometry.joining import components, groups
 from extractor.geometry.network import Network, Strokes
 from extractor.geometry.noding import node
@@ -128,7 +129,7 @@ def group_sizes(strokes: Strokes) -> Floats:
 @lru_cache(maxsize=4)
 def _grouped(strokes: Strokes) -> tuple[Ints, Floats, Floats]:
     """The group of each stroke, int (n,), and the least and greatest corner of every group, float (groups, 2)."""
-    size = float(np.hypot(*np.ptp(strokes.ends.reshape(-1, 2), axis=0)))
+    size = diagonal_of(strokes.ends.reshape(-1, 2))
     home = _groups(strokes, size / CELLS)
     return home, *extents(strokes, home)
 

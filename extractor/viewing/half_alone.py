@@ -19,6 +19,7 @@ from functools import cached_property
 import numpy as np
 
 from extractor.finding import Point
+from extractor.geometry.boxes import box_of
 from extractor.sheet import Floats, Pen, Segments, Sheet, Source
 from extractor.values import dataclass
 from extractor.viewing.alike import ONE_PLACE
@@ -73,7 +74,7 @@ class _Shape:
     def box(self) -> Floats:
         """Smallest x and y, largest x and y, float (4,)."""
         points = self.points if len(self.points) else np.zeros((1, 2))
-        return np.concatenate([points.min(axis=0), points.max(axis=0)])
+        return box_of(points)
 
     @property
     def size(self) -> float:

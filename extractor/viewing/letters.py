@@ -10,7 +10,8 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 
-from extractor.geometry.crowds import cells
+from extractor.geometry.boxes import diagonal_of
+from extractor.geometry.crowds import cells, close_pairs
 from extractor.geometry.joining import components
 from extractor.geometry.network import Strokes
 from extractor.sheet import Floats, Ints
@@ -34,7 +35,7 @@ def without_letters(strokes: Strokes, centre: Floats) -> Strokes:
     """The strokes of a large sheet without its letters; `centre` float (m, 4) are the ends of centre lines."""
     if len(strokes) < MANY:
         return strokes
-    reach = TOUCH * float(np.hypot(*np.ptp(strokes.ends.reshape(-1, 2), axis=0)))
+    reach = TOUCH * diagonal_of(strokes.ends.reshape(-1, 2))
     home = _pieces(strokes, reach)
     least, most = extents(strokes, home)
     sizes = np.hypot(*(most - least).T)
@@ -48,10 +49,7 @@ def _pieces(strokes: Strokes, reach: float) -> Ints:
     at = strokes.ends.reshape(-1, 2)
     # Of points that lie much nearer to one another than that, one stands for all: a curve has thousands.
     first, _, cell = cells(at, THIN * reach)
-    points = shapely.points(at[first])
-    one, two = shapely.STRtree(points).query(
-        points, predicate="dwithin", distance=(1 + 2 * math.sqrt(2) * THIN) * reach
-    )
+    one, two = close_pairs(at[first], (1 + 2 * math.sqrt(2) * THIN) * reach)
     ends = cell.reshape(-1, 2)
     piece = components(len(first), np.append(one, ends[:, 0]), np.append(two, ends[:, 1]))
     home: Ints = piece[cell[::2]]

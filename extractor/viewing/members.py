@@ -11,6 +11,7 @@ from itertools import pairwise, product
 import numpy as np
 import shapely
 
+from extractor.geometry.boxes import box_of
 from extractor.values import dataclass
 from extractor.viewing.alike import ALONG, ONE_SIZE
 from extractor.viewing.axis import Axis
@@ -54,8 +55,7 @@ class Member:
 def member_of(ink: Ink, index: int, axis: Axis, share: float, side: float = 1.0) -> Member:
     """How a cluster lies about an axis, of which a share has its mirror image; on `side` it counts as above."""
     folded = axis.fold(ink.clusters[index].boundary) * (1.0, side)
-    low, least = folded.min(axis=0).tolist()
-    high, most = folded.max(axis=0).tolist()
+    low, least, high, most = box_of(folded).tolist()
     return Member(index, low, high, least, most, share)
 
 

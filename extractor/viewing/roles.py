@@ -14,6 +14,7 @@ from functools import cached_property, partial
 import numpy as np
 import numpy.typing as npt
 
+from extractor.geometry.boxes import diagonal_of
 from extractor.geometry.network import Strokes
 from extractor.sheet import HATCH_LINE, Floats, Pen, Segments, Sheet
 from extractor.values import dataclass
@@ -371,7 +372,4 @@ def cleaned(strokes: Strokes) -> Strokes:
 
 def diagonal(strokes: Strokes) -> float:
     """Diagonal of everything drawn."""
-    if not len(strokes):
-        return 0.0
-    xy = strokes.ends.reshape(-1, 2)
-    return float(np.hypot(*(xy.max(axis=0) - xy.min(axis=0))))
+    return diagonal_of(strokes.ends.reshape(-1, 2))

@@ -77,6 +77,8 @@ def known(groove: Groove, ground: Ground, tolerance: float) -> Rims:
 
 def cuttable(groove: Groove, ground: Ground, tool: Tool, shop: Shop) -> Rims:
     """Which of the known chamfers and radii the insert can cut: with room for its moves, and never below the floor."""
+    if groove.edge_chamfer <= shop.machine.tolerance:
+        return False, False
     machine, size, along, radius = shop.machine, groove.edge_chamfer, groove.side.along, tool.corner_radius
     bent = rounded_off(groove, ground, machine.tolerance)
     land, can = groove.mouth + machine.tolerance, list[bool]()

@@ -6,6 +6,8 @@ it toward lower u. Axes and the reference edge come in at the very end (`rapid`,
 
 import math
 from collections.abc import Sequence
+from functools import cached_property
+from typing import Any
 
 from extractor.limits import EPS, Aims, aims_of, common_aim
 from extractor.part import Groove
@@ -50,6 +52,11 @@ class Placed:
     notes: tuple[str, ...] = ()
     contour: Contour | None = None
     even: tuple["Placed", ...] = ()
+
+    @cached_property
+    def worked_out(self) -> dict[object, Any]:
+        """What has been worked out of the row so far, which is asked for again and again; no part of its value."""
+        return {}
 
     @property
     def shift(self) -> int:

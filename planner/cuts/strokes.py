@@ -51,8 +51,13 @@ def form_of(placed: Placed, setting: Setting) -> Form:
 
 def cutting_steps(placed: Placed, setting: Setting) -> tuple[Step, ...]:
     """All cuts of a row; the tool stands at the start of the row (`planner.cuts.beside`)."""
-    beside = Beside(placed, setting)
-    return tuple(off_the_faces(tuple(_strokes(placed, beside, setting)), beside, start_of(placed, setting)))
+    known = placed.worked_out
+    if id(setting) not in known:
+        beside = Beside(placed, setting)
+        cuts = off_the_faces(tuple(_strokes(placed, beside, setting)), beside, start_of(placed, setting))
+        known[id(setting)] = setting, tuple(cuts)  # the setting is kept, so that no other has its number
+    steps: tuple[Step, ...] = known[id(setting)][1]
+    return steps
 
 
 def _strokes(placed: Placed, beside: Beside, setting: Setting) -> Iterator[Step]:
@@ -220,10 +225,11 @@ def _finishing(placed: Placed, start: int, setting: Setting) -> Iterator[Step]:
 
 def slow_part(placed: Placed, setting: Setting) -> int:
     """Counts of depth at the bottom of a deep plunge that are left for a slower feed; 0 where none are."""
-    tool, deepest = placed.tool, max(groove.depth for groove in _grooves_of(placed, setting))
-    if tool.last_feed >= 1 or placed.layout.finish or placed.contour is not None or deepest <= DEEP * tool.width:
+    tool = placed.tool
+    if tool.last_feed >= 1 or placed.layout.finish or placed.contour is not None:
         return 0
-    return setting.increments.count(tool.width)
+    deepest = max(groove.depth for groove in _grooves_of(placed, setting))
+    return 0 if deepest <= DEEP * tool.width else setting.increments.count(tool.width)
 
 
 def pauses(placed: Placed, setting: Setting, far_edge: int | None = None) -> tuple[Dwell, ...]:
@@ -232,8 +238,9 @@ def pauses(placed: Placed, setting: Setting, far_edge: int | None = None) -> tup
     `far_edge`: the plunge of a face groove meant, the first one where none is named.
     """
     tool, increments = placed.tool, setting.increments
-    toleranced = any(is_limited(groove, groove.side.bottom) for groove in _grooves_of(placed, setting))
-    if not tool.dwell or not toleranced or placed.layout.finish:
+    if not tool.dwell or placed.layout.finish:
+        return ()
+    if not any(is_limited(groove, groove.side.bottom) for groove in _grooves_of(placed, setting)):
         return ()
     at = placed.places[0] - placed.layout.order[0] if far_edge is None else far_edge
     x, _ = placed.side.machine(placed.reference(at), placed.floor)

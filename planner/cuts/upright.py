@@ -56,11 +56,13 @@ def _points(groove: Groove, line: Line, tolerance: float) -> Iterator[Point]:
 
 
 def _plain(groove: Groove, line: Line, tolerance: float) -> bool:
-    """True for a line along a wall or the floor, as most are: its points need not be looked at one by one."""
+    """True for a line along a wall or the floor or above the walls, as most are: its points need no look each."""
     (z0, h0), (z1, h1) = line
     low, high = sorted((h0, h1))
     if low - groove.floor / 2 < -tolerance:
         return False
+    if low >= groove.mouth / 2 - groove.edge_chamfer:
+        return True
     upright = z0 == z1 and min(groove.z_near - z0, z0 - groove.z_far) <= tolerance
     return upright or high - groove.floor / 2 <= tolerance
 

@@ -31,21 +31,34 @@ def group_grooves(part: Part) -> tuple[GrooveSet, ...]:
 
 def like_groups(grooves: Sequence[Groove], tolerance: float, as_cut: bool = False) -> list[list[Groove]]:
     """Group the grooves by likeness; each joins the first group whose first member is like it."""
-    groups: list[list[Groove]] = []
+    groups: list[tuple[_Kind, list[Groove]]] = []
     for groove in grooves:
-        home = next((group for group in groups if alike(group[0], groove, tolerance, as_cut)), None)
+        own = _kind(groove, as_cut)
+        home = next((members for kind, members in groups if _one_kind(kind, own, tolerance)), None)
         if home is None:
-            groups.append([groove])
+            groups.append((own, [groove]))
         else:
             home.append(groove)
-    return groups
+    return [members for _, members in groups]
 
 
 def alike(one: Groove, other: Groove, tolerance: float, as_cut: bool = False) -> bool:
     """True if one insert from one land cuts both; `as_cut` leaves out corner and chamfer, and what limits decide."""
-    return (one.where, one.shape) == (other.where, other.shape) and all(
-        abs(a - b) <= tolerance for a, b in zip(_measures(one, as_cut), _measures(other, as_cut), strict=True)
-    )
+    return _one_kind(_kind(one, as_cut), _kind(other, as_cut), tolerance)
+
+
+_Kind = tuple[str, str, tuple[float, ...]]
+"""The side of the part, the shape and the measures of a groove."""
+
+
+def _kind(groove: Groove, as_cut: bool) -> _Kind:
+    """What makes a groove like another."""
+    return groove.where, groove.shape, _measures(groove, as_cut)
+
+
+def _one_kind(one: _Kind, other: _Kind, tolerance: float) -> bool:
+    """True if side and shape are the same, and all measures but for a tolerance."""
+    return one[:2] == other[:2] and all(abs(a - b) <= tolerance for a, b in zip(one[2], other[2], strict=True))
 
 
 def _measures(groove: Groove, as_cut: bool) -> tuple[float, ...]:

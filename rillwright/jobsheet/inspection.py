@@ -7,6 +7,7 @@ tolerance is used and named as such. A place is the distance from the front face
 from bisect import bisect_right
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import cached_property
 from itertools import accumulate
 
 from extractor.distance import Distance, Source, Spot
@@ -120,6 +121,14 @@ class _Sought:
     cut: Mapping[int, RecordedCut]
     heads: _Heads
 
+    @cached_property
+    def _printed(self) -> dict[int, list[Distance]]:
+        """The distances that the sheet prints, by the groove that each leads to."""
+        found: dict[int, list[Distance]] = {}
+        for one in self.part.distances:
+            found.setdefault(max(one.start.groove, one.end.groove), []).append(one)
+        return found
+
     def checks(self, groove: Groove) -> Iterator[Characteristic]:
         """Width, floor, places, and radius or chamfer where there is one."""
         aims, side = aims_of(groove, self.tolerance or 0.0), groove.side
@@ -163,7 +172,7 @@ class _Sought:
 
     def _places(self, groove: Groove, aims: Aims) -> Iterator[Characteristic]:
         """The distances that the sheet prints to this groove; the front wall's place where it prints none."""
-        printed = [one for one in self.part.distances if groove.id == max(one.start.groove, one.end.groove)]
+        printed = self._printed.get(groove.id, [])
         for one in printed:
             lower, upper = one.deviations or (-(self.tolerance or 0.0), self.tolerance or 0.0)
             low, high = one.nominal + lower, one.nominal + upper

@@ -17,7 +17,7 @@ from rillwright.jobsheet.scene import COLOURS, PicturedGroove, Scene, between
 from rillwright.jobsheet.stage import ROW, WIDTH, Stage, balloon_width
 from rillwright.jobsheet.text import length_text, place_text
 from rillwright.record import RecordedPath
-from rillwright.svg import Dot, PictureScale, group, joined, label, line, outline, picture, steps, tag
+from rillwright.svg import Dot, PictureScale, group, joined, label, line, outlines, picture, steps, tag
 
 FINGER = 12.0
 """Least width of the field by which a groove is touched."""
@@ -102,15 +102,13 @@ def recess_points(scene: Scene, recess: PicturedGroove) -> list[tuple[float, flo
 def _groove(scene: Scene, stage: Stage, recess: PicturedGroove, row: int | None, words: str) -> Markup:
     """One groove: its area in the set's colour and pattern, its number in a balloon, and a field to touch."""
     points = recess_points(scene, recess)
-    areas = [outline(stage.view.dots(points), closed=True)]
-    if not stage.half:
-        areas.append(outline(stage.view.dots(mirrored(points)), closed=True))
+    areas = [points] if stage.half else [points, mirrored(points)]
     at = (stage.view.x((recess.z_near + recess.z_far) / 2), stage.top - 20 - ROW * (row or 0))
     mouth = stage.view.y(max(r for _, r in points))
     number = [] if row is None else [line((at[0], at[1] + 15), (at[0], mouth), "leader"), _balloon(at, recess)]
     return group(
         tag("title", words),
-        tag("path", d="".join(areas), class_="area"),
+        tag("path", d=outlines(map(stage.view.dots, areas), closed=True), class_="area"),
         _touch(stage, recess),
         *number,
         class_=f"groove {set_class(recess.set_index)}{'' if recess.drawn else ' undrawn'}",
@@ -189,9 +187,7 @@ def trail_path(stage: Stage, moves: Sequence[Sequence[int]], per_length: int, fe
         if kind == feed:
             seen.setdefault((x0, z0, x1, z1))
     k = 1 / per_length
-    return "".join(
-        outline([stage.view.dot(z0 * k, x0 * k / 2), stage.view.dot(z1 * k, x1 * k / 2)]) for x0, z0, x1, z1 in seen
-    )
+    return outlines([stage.view.dot(z0 * k, x0 * k / 2), stage.view.dot(z1 * k, x1 * k / 2)] for x0, z0, x1, z1 in seen)
 
 
 def _tool(scene: Scene, stage: Stage, path: RecordedPath | None) -> Markup:
