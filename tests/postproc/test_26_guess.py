@@ -5,7 +5,11 @@ from support.programs import EVERY_KIND, FOUR_GROOVES, plan_of
 from support.tongues import FIVE
 
 from postproc import Heading, dialects, guess_dialect, parse_program, write_program
-from postproc.reading.guess import _only_cycles, _with_numbers
+from postproc.reading import guess
+from postproc.reading.guess import _only_cycles, _with_numbers, read_in
+from postproc.reading.renaming import parse_as
+
+TWO_BLOCK = "G21 G99\nG75 R.5\nG75 X34. Z-28. P1000 Q5000 F.08"
 
 
 @pytest.mark.parametrize(
@@ -71,3 +75,15 @@ def test_a_dialect_of_another_package_is_known_by_the_pattern_of_its_cycle(name)
         guess_dialect(parse_program("G21 G99\nG75 R.5\nG75 X34. Z-28. P1000 Q5000 F.08"), at_hand).name == "two-block"
     )
     assert guess_dialect(parse_program("G86 X34. F.08"), at_hand).name == "plunge"
+
+
+@pytest.mark.parametrize("name", ["stored-groove", "numbered-values", "two-points"])
+def test_a_program_whose_words_tell_another_package_s_dialect_is_parsed_in_it(name, monkeypatch):
+    """Its own lines and assignments are no blocks of ours."""
+    monkeypatch.setattr(guess, "dialects", lambda: {**dialects(()), **FIVE})
+    text = write_program(plan_of(FOUR_GROOVES), FIVE[name], Heading("ring.dxf", "0" * 64)).text
+    parsed, spoken, told = read_in(text, None)
+    assert (spoken, told) == (FIVE[name], True)
+    assert parsed == parse_as(text, FIVE[name])
+    ours, spoken, told = read_in(TWO_BLOCK, None)
+    assert (spoken.name, told, ours) == ("two-block", True, parse_program(TWO_BLOCK))
