@@ -18,7 +18,7 @@ from planner.shop import Shop, Tool
 from postproc import compare_program, interpret, laid_over
 from postproc.dialect import Dialect
 from postproc.judging.overlay import Overlay
-from postproc.judging.tongue import guessed_note
+from postproc.judging.tongue import better_note, guessed_note
 from postproc.reading.guess import read_in
 from postproc.verdict import State, Verdict
 from rillwright.answers import answered_or_refused
@@ -131,7 +131,7 @@ def _compared(drawing: Path, program: Path, settings: Settings, stock: float | N
     accepted = settings.options.accept
     left_out = plan_part(part, settings.shop(part.units), accepted).left_out if accepted else ()
     verdict = compare_program(part, text, shop, dialect, stock, left_out, beside, accepted)
-    guessed = () if dialect else (guessed_note(verdict),)
+    guessed = better_note(text, verdict, dialect, part.units) if dialect else (guessed_note(verdict),)
     verdict = replace(
         verdict, findings=(*stops, *verdict.findings, *guessed, *_not_there(left_out, verdict), *cautions)
     )

@@ -9,7 +9,7 @@ from planner.shop import WholeNumbers
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.dialects import BUILT_IN
-from postproc.reading.guess import PECKING
+from postproc.reading.guess import PECKING, read_in
 from postproc.reading.interpreter import interpret
 from postproc.reading.run import Run
 from postproc.reading.words import ParsedProgram
@@ -27,6 +27,20 @@ def guessed_note(verdict: Verdict) -> Finding:
     read = f"the program was read as {verdict.spoken}, {by}"
     message = f"Nobody named the control: {read}; give --dialect if it is for another."
     return Finding(Level.NOTE, ProgramCode.DIALECT_GUESSED, message)
+
+
+def better_note(text: str, verdict: Verdict, spoken: Dialect, units: Units) -> Iterator[Finding]:
+    """A note where words mean nothing in the dialect that was named, and all do in the one that they tell."""
+    if ProgramCode.UNKNOWN_WORD not in {finding.code for finding in verdict.findings}:
+        return
+    parsed, other, told = read_in(text, None)
+    found = {finding.code for finding in interpret(parsed, other, units).findings}
+    if told and other.name != spoken.name and ProgramCode.UNKNOWN_WORD not in found:
+        message = (
+            f"Read as {spoken.name} the program has words that mean nothing; its own words are those of {other.name}, "
+            f"where none is without a meaning: give --dialect {other.name} if it is for that control."
+        )
+        yield Finding(Level.NOTE, ProgramCode.DIALECT_GUESSED, message)
 
 
 def other_tongue(

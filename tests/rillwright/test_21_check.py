@@ -136,3 +136,32 @@ def test_a_groove_that_may_be_missing_and_is_is_never_passed_over(tmp_path):
     alone = compare_files(drawing, tmp_path / "vee.nc", Settings())
     assert not alone.verdict.agree
     assert [f for f in alone.verdict.findings if f.code == "groove-left-out"] == []
+
+
+CYCLE = {
+    "two-block": "G21 G99\nT0303\nG50 S3000\nG97 S800 M03\nG00 X42. Z-13.\nG75 R.5\nG75 X34. P1000 F.08\nM30\n",
+    "one-block": "G21 G99\nT0303\nG50 S3000\nG97 S800 M03\nG00 X42. Z-13.\nG75 X34. I1. F.08\nM30\n",
+    "two-block-iso": "G71 G95\nT0303\nG92 S3000\nG97 S800 M03\nG00 X42. Z-13.\nG75 R.5\nG75 X34. P1000 F.08\nM30\n",
+}
+
+
+@pytest.mark.parametrize("named", ["two-block", "one-block", "two-block-iso", "plunge"])
+@pytest.mark.parametrize("written", CYCLE)
+def test_a_program_plainly_in_another_dialect_than_the_one_named_tells_which(ring, written, named):
+    """Its words for units, feeds and clamp, and the amounts of its cycle, are those of one alone."""
+    path = ring.with_name("hand.nc")
+    path.write_text(CYCLE[written])
+    found = compare_files(ring, path, Settings(dialect=named)).verdict.findings
+    notes = [f.message for f in found if f.code == "dialect-guessed"]
+    reads = "unknown-word" not in [f.code for f in found]
+    assert len(notes) == (not reads)
+    assert all(f"give --dialect {written} if" in note for note in notes)
+    assert reads or named != written
+
+
+def test_a_word_that_means_nothing_anywhere_tells_no_other_dialect(ring):
+    path = ring.with_name("hand.nc")
+    path.write_text(CYCLE["two-block"].replace("M30", "G999\nM30"))
+    for named in ("two-block", "one-block"):
+        found = compare_files(ring, path, Settings(dialect=named)).verdict.findings
+        assert "dialect-guessed" not in [f.code for f in found]
