@@ -55,7 +55,8 @@ def leftovers(parsed: ParsedProgram, source: Dialect) -> Iterator[Told]:
     calling = Renaming(source).calling
     for block in parsed.blocks:
         cycle = calling(block.words)
-        for word in [one for one in block.words if one not in cycle]:
+        given = [word for word in block.words if meanings.of(word, block.words) is Act.MACRO_CALL]
+        for word in given or [one for one in block.words if one not in cycle]:
             if (told := _of_word(word, block, meanings, source)) is not None:
                 yield told
 
@@ -100,6 +101,6 @@ def _of_word(word: Word, block: Block, meanings: Meanings, source: Dialect) -> T
         return False, f"{place} became the way to the first reference point: see that it is clear"
     if event is Switch.IDLE:
         return False, f"{place} is left out: the tool word alone turns the turret"
-    if event is Switch.CALL:
+    if event in (Switch.CALL, Act.MACRO_CALL):
         return False, f"{place}: the subprogram is written out at each place that calls it"
     return None

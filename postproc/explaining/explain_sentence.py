@@ -10,7 +10,7 @@ from postproc.explaining.scene import ACTS, BlockScene, Scale, axis_place, lengt
 from postproc.motion import Motion
 from postproc.reading.run import CycleCall
 from postproc.reading.table import ORDER
-from postproc.vocabulary.acts import MOTIONS, Act, Switch
+from postproc.vocabulary.acts import MOTIONS, VARIABLES, Act, Switch
 
 TOLD_BY_WORDS = MOTIONS | {Act.GROOVE, Act.CLAMP_OR_ZERO, Act.DWELL}
 """Acts whose clause is put together from the words of their block."""
@@ -21,7 +21,9 @@ def sentence(scene: BlockScene) -> str:
     block = scene.block
     move = scene.places_alone and scene.motions and scene.lasting is None
     clauses = [_straight(scene, scene.motions[0], scene.motions[-1])] if move else list(_clauses(scene))
-    if block.macro and not block.words:
+    if Act.MACRO_CALL in scene.acts:
+        clauses = [_given(scene)]
+    elif block.macro and not block.words:
         clauses = [macro_sentence(block.macro)]
     elif not block.words and not block.comments:
         clauses = ["nothing in this block is run"]
@@ -73,6 +75,12 @@ def _call(scene: BlockScene) -> str:
     often = gaps.get("times") or words.get("L")
     times = f", {often.text} times" if often else ""
     return f"subprogram {program.text} runs{times}" if program else "a subprogram runs"
+
+
+def _given(scene: BlockScene) -> str:
+    """The clause of a call with values."""
+    values = [meaning(word, scene) for word in scene.block.words if word.address in VARIABLES]
+    return ": ".join(filter(None, [_call(scene), ", ".join(values)]))
 
 
 def _movement(scene: BlockScene) -> Iterator[str]:

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from postproc.explaining.explain_cycles import in_cycle
 from postproc.explaining.scene import ACTS, PHRASES, BlockScene, axis_way
 from postproc.reading.words import Word
-from postproc.vocabulary.acts import Act, Switch
+from postproc.vocabulary.acts import VARIABLES, Act, Switch
 from postproc.vocabulary.forms import CycleForm
 from postproc.vocabulary.numbers import tool_numbers
 
@@ -19,6 +19,8 @@ def meaning(word: Word, scene: BlockScene) -> str:
         return said
     if word.address == "O":
         return f"program number {word.text}"
+    if Act.MACRO_CALL in scene.acts and (variable := VARIABLES.get(word.address)) is not None:
+        return f"#{variable} begins as {word.value:g}"
     if scene.gap(word, "tool") is not None:
         return tool(word, scene)
     if Act.WORK_OFFSET in scene.acts and word.address == "P":
@@ -31,7 +33,7 @@ def meaning(word: Word, scene: BlockScene) -> str:
         return waits
     if word.address == "F":
         return feed(word, scene)
-    if Switch.CALL in scene.acts and word.address in "PL":
+    if not scene.acts.isdisjoint({Switch.CALL, Act.MACRO_CALL}) and word.address in "PL":
         return f"subprogram {word.text}" if word.address == "P" else f"{word.text} times"
     if Switch.CALL in scene.acts and (gap := scene.gap(word, "call")) is not None:
         return f"subprogram {word.text}" if gap.field == "program" else f"{word.text} times"

@@ -1,27 +1,36 @@
 """Where a run is in the blocks of its file: the block that comes next, and the callers to return to."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from postproc.reading.sections import Sections
 
+LOCALS = range(1, 34)
+"""Variables that a program called with values has for itself (common practice)."""
 MOST_CALLS = 8
 """How deep subprograms may call each other; controls allow four or so (common practice)."""
 
 
 @dataclass
 class Caller:
-    """Where a subprogram returns to, and how often it is still to run."""
+    """Where a subprogram returns to, and how often it is still to run.
+
+    `given`: the values that it begins with each time, `held`: those that its caller had; None if it shares them.
+    """
 
     back: int
     first: int
     left: int
+    given: Mapping[int, float] | None = None
+    held: Mapping[int, float] | None = None
 
 
 @dataclass
 class Course:
     """`at` is the block that comes next, `called` the programs that have been run.
 
-    `contours`: blocks that only a cycle follows, as first and last. `tracing`: such a contour is being followed.
+    `values` are those of the variables, by number, which begin without any. `contours`: blocks that only a cycle
+    follows, as first and last. `tracing`: such a contour is being followed.
     """
 
     sections: Sections
@@ -30,6 +39,7 @@ class Course:
     called: set[int] = field(default_factory=set)
     contours: dict[int, int] = field(default_factory=dict)
     tracing: bool = False
+    values: dict[int, float] = field(default_factory=dict)
 
     @classmethod
     def of(cls, sections: Sections) -> "Course":
@@ -41,18 +51,27 @@ class Course:
         """Where the program that runs begins."""
         return self.callers[-1].first if self.callers else self.sections.main
 
-    def enter(self, first: int, times: int) -> None:
-        """Enter a subprogram, to run it a given number of times."""
+    def enter(self, first: int, times: int, given: Mapping[int, float] | None = None) -> None:
+        """Enter a subprogram, to run it a given number of times; `given` as in `Caller`."""
         self.called.add(first)
         if times:
-            self.callers.append(Caller(self.at, first, times))
+            held = None if given is None else self._swap(given)
+            self.callers.append(Caller(self.at, first, times, given, held))
             self.at = first
+
+    def _swap(self, values: Mapping[int, float]) -> Mapping[int, float]:
+        """Give the variables of one program alone these values; returns those that they had."""
+        held = {number: self.values.pop(number) for number in LOCALS if number in self.values}
+        self.values.update(values)
+        return held
 
     def leave(self) -> None:
         """Leave a subprogram at its end: round again, or back to the caller."""
         caller = self.callers[-1]
         caller.left -= 1
         self.at = caller.first if caller.left else caller.back
+        if (values := caller.given if caller.left else caller.held) is not None:
+            self._swap(values)
         if not caller.left:
             self.callers.pop()
 

@@ -44,6 +44,10 @@ class Events:
 
     def _found(self, words: Sequence[Word]) -> list[Event]:
         """The events of a block, each once."""
+        called = [word for word in words if word.address == "G" and self._meanings.of(word, words) is Act.MACRO_CALL]
+        if called:
+            self._words.fill([word for word in words if word not in called])
+            return [Act.MACRO_CALL]
         words, asked = self.renaming(words)
         found = [self._event(word, words) for word in words if word.address in "GM"]
         events = [*asked, *(event for events in found for event in events)]

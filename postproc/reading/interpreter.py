@@ -103,7 +103,7 @@ class _Walk:
         words = BlockWords(dialect, increments, log, whole_numbers, late_units=said is not None)
         self.course = course = Course.of(sections)
         self.lathe = Lathe(dialect, increments, Control(ToolPlace(*home)), log, words, course, home, self._trace)
-        self.macros = Macros(parsed.blocks, sections, increments, log, equal)
+        self.macros = Macros(parsed.blocks, course, increments, log, equal)
         self.events = Events(meanings, self.lathe)
         self.plain = PlainMoves(parsed.blocks, self.lathe, meanings.g_words, self.events.renaming.idle)
         self.worked_out: dict[int, tuple[Word, ...]] = {}

@@ -12,15 +12,18 @@ from typing import NamedTuple
 
 from planner.increment import Increments
 from postproc.codes import ProgramCode
+from postproc.reading.course import Course
 from postproc.reading.formula import EMPTY, Broken, Formula, Unknown, places, tokens
 from postproc.reading.log import Log, Runaway
-from postproc.reading.sections import Sections
 from postproc.reading.words import Block, Word
+from postproc.vocabulary.acts import MACRO
 
 MOST_ROUNDS = 10_000
 """How often one jump may go back before the loop counts as endless."""
 MOST_VALUE = 1e9
 """Greater values than any word holds are not put into one."""
+GIVEN_PLACES = 9
+"""Decimals of a value that is given to a program: far below a count, so that sums of many stay right."""
 NAMES = frozenset("GMNOT")
 """Addresses whose numbers name something: a value between two names is neither."""
 WHOLE_WITHIN = 1e-6
@@ -50,12 +53,17 @@ class Macros:
     """The variables of one run and the way through its loops."""
 
     def __init__(
-        self, blocks: Sequence[Block], sections: Sections, increments: Increments, log: Log, equal: bool = False
+        self,
+        blocks: Sequence[Block],
+        course: Course,
+        increments: Increments,
+        log: Log,
+        equal: bool = False,
     ) -> None:
-        """Every variable begins without a value; `equal` as in `Formula`."""
-        self._blocks, self._sections, self._log, self._equal = blocks, sections, log, equal
+        """The variables are those of the course; `equal` as in `Formula`."""
+        self._blocks, self._sections, self._log, self._equal = blocks, course.sections, log, equal
         self._places = len(str(increments.per_length)) - 1
-        self._values: dict[int, float] = {}
+        self._values = course.values
         self._rounds: Counter[int] = Counter()
 
     def run(self, at: int) -> Effect:
@@ -188,7 +196,7 @@ class Macros:
 
     def _words(self, text: str, formula: Formula) -> tuple[Word, ...]:
         """The words of an ordinary block, those with formulas worked out."""
-        words, columns = [], places(text)
+        words, columns, given = [], places(text), False
         while formula.next:
             column, address = columns[formula.at], formula.take()
             if len(address) != 1 or not address.isalpha():
@@ -198,14 +206,17 @@ class Macros:
                 text = sign + formula.take()
             else:
                 value = formula.factor()
-                text = self._text(address, -value if sign == "-" else value)
+                text = self._text(address, -value if sign == "-" else value, given and address not in "PL")
             words.append(Word(address, text, column))
+            given = given or (address == "G" and words[-1].whole == MACRO)
         return tuple(words[1:] if words and words[0].address == "N" else words)
 
-    def _text(self, address: str, value: float) -> str:
-        """A worked out value as its word has it."""
+    def _text(self, address: str, value: float, given: bool = False) -> str:
+        """A worked out value as its word has it; one that is `given` to a program is no word of its letter there."""
         if not abs(value) <= MOST_VALUE:
             raise Broken(f"{address} would have a greater value than any word holds")
+        if given:
+            return f"{value:.{GIVEN_PLACES}f}"
         if address in NAMES and abs(value - round(value)) > WHOLE_WITHIN:
             raise Broken(f"{address} would be {value:g}, which is not a whole number")
         if address in WHOLE:

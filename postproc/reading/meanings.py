@@ -8,7 +8,7 @@ from collections.abc import Collection, Mapping, Sequence
 
 from postproc.dialect import Dialect
 from postproc.reading.words import ParsedProgram, Word
-from postproc.vocabulary.acts import CONTOURS, ELSEWHERE, OTHERS, Act, Switch
+from postproc.vocabulary.acts import CONTOURS, ELSEWHERE, MACRO, OTHERS, Act, Switch
 
 EXTENDED_OFFSET = "54.1"
 """The G number that takes one of many work offsets by P (common practice)."""
@@ -52,7 +52,8 @@ class Meanings:
             return None if number is None else self._dialect.switch(number)
         if number is not None and self.strange(word, block):
             return self._dialect.other_system[number]
-        return act_of(word, self.g_words) or self._foreign(number, {w.address for w in block})
+        known = act_of(word, self.g_words) or self._foreign(number, {w.address for w in block})
+        return Act.MACRO_CALL if known is None and number == MACRO else known
 
     def _foreign(self, number: int | None, addresses: Collection[str]) -> Act | None:
         """The cycle of another tool that a number calls with these words; without the words of one it is none."""

@@ -98,6 +98,7 @@ _LAST: Mapping[Event, Cell] = {
     Switch.PAUSE: Cell(setting.pause),
     Switch.OPTIONAL_PAUSE: Cell(setting.pause),
     Switch.CALL: Cell(steering.call),
+    Act.MACRO_CALL: Cell(steering.call_with_values),
     Switch.RETURN: Cell(steering.go_back),
     Sign.STARTS_OVER: Cell(steering.start_over, Mode.ENDED),
     Switch.END: Cell(steering.end, Mode.ENDED),

@@ -24,6 +24,7 @@ class Act(StrEnum):
     RPM = "fixed spindle speed"
     ABSOLUTE = "absolute places"
     INCREMENTAL = "incremental places"
+    MACRO_CALL = "macro call"
     WORK_OFFSET = "work offset"
     COMPENSATED = "radius compensation"
     UNCOMPENSATED = "no radius compensation"
@@ -110,6 +111,18 @@ OWN_SWITCHES = range(10_000)
 """M numbers that a machine's builder may use for what that machine has: chuck, bar feed, steady, doors, counters. No
 such word is a place or a feed, so the program's own moves stay what they are (common practice)."""
 
+MACRO = 65
+"""The G number that calls a program with values of its own, where a dialect has no other meaning for it (common
+practice)."""
+
+VARIABLES: Mapping[str, int] = {
+    **{letter: number for number, letter in enumerate("ABCIJKDEF", 1)},
+    "H": 11,
+    "M": 13,
+    **{letter: number for number, letter in enumerate("QRSTUVWXYZ", 17)},
+}
+"""Which of that program's variables each other word of the block gives its value (common practice, from memory)."""
+
 ELSEWHERE: Mapping[int, str] = {
     17: "end of a subprogram",
     46: "axis mode",
@@ -124,7 +137,6 @@ never waved through (common practice)."""
 
 OTHERS: Mapping[int, str] = {
     10: "setting of data",
-    65: "macro call",
     66: "macro call",
     75: "grooving cycle",
     **{number: act.value for number, act in FOREIGN.items()},

@@ -12,6 +12,7 @@ from planner.steps import WorkOffset
 from postproc import find_dialect, guess_dialect, interpret, parse_program
 from postproc.codes import ProgramCode
 from postproc.motion import Motion
+from postproc.reading.course import Course
 from postproc.reading.formula import Formula, tokens
 from postproc.reading.interpreter import _Walk
 from postproc.reading.legible import check_legible
@@ -126,13 +127,13 @@ class TestWaysBack:
     def test_a_loop_whose_begin_stands_behind_its_end_has_none(self):
         for body in ("END1\nWHILE[1 EQ 1]DO1", "G00 X60.\nEND1\nWHILE[1 EQ 1]DO1"):
             blocks = parse_program(body).blocks
-            macros = Macros(blocks, Sections.of(blocks, frozenset()), MM, Log())
+            macros = Macros(blocks, Course.of(Sections.of(blocks, frozenset())), MM, Log())
             macros.run(len(blocks) - 2)
             assert ["WHILE with DO1 is missing" in f.message for f in macros._log.findings] == [True]
 
     def test_a_loop_may_begin_in_the_first_block(self):
         blocks = parse_program("WHILE[1 EQ 1]DO1\nG00 X60.\nEND1").blocks
-        assert Macros(blocks, Sections.of(blocks, frozenset()), MM, Log()).run(2).goto == 0
+        assert Macros(blocks, Course.of(Sections.of(blocks, frozenset())), MM, Log()).run(2).goto == 0
 
     @pytest.mark.parametrize(
         ("number", "found"), [(12, "12 is not in"), (9999, "9999 is not in"), (10012, "12 is not in")]

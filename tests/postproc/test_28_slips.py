@@ -73,7 +73,7 @@ STOPS = {
     "two motions": (HEAD + "G0 G1 X42. F.1\nM30\n", [("two-of-a-group", 4)], "rapid and feed at once"),
     "a word twice": (HEAD + "G0 X42. X43.\nM30\n", [("repeated-word", 4)], "X stands twice"),
     "a place before any motion": (HEAD + "X42.\nM30\n", [("no-motion-word", 4)], "put G00 or G01 in its block"),
-    "a macro": (HEAD + "G65 P9010 X42.\nM30\n", [("unknown-word", 4)], "G65 (macro call) at column 1"),
+    "a macro": (HEAD + "G65 P9010 X42.\nM30\n", [("subprogram", 4)], "9010 is not in this file"),
     "an arc without a middle": (OVER + "G2 X40. Z-14. F.1\nM30\n", [("arc", 5)], "either R or I and K"),
     "an arc too small for its ends": (OVER + "G2 X40. Z-30. R1. F.1\nM30\n", [("arc", 5)], "twice its radius"),
 }

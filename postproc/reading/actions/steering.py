@@ -1,14 +1,40 @@
 """The actions that steer the run: calls of subprograms, returns from them, and the end."""
 
+from collections.abc import Mapping
+
 from postproc.codes import ProgramCode
 from postproc.reading.control import Event
 from postproc.reading.lathe import Lathe
 from postproc.reading.run import ENDS, STARTS_OVER, Indexing
-from postproc.vocabulary.acts import Switch
+from postproc.reading.words import Word
+from postproc.vocabulary.acts import VARIABLES, Switch
+
+COUNTED = frozenset("DHMST")
+"""Letters whose values are whole numbers, with no thought of a point (common practice, from memory)."""
 
 
 def call(lathe: Lathe, event: Event) -> None:
     """M98: into a subprogram of the same file, a given number of times."""
+    _enter(lathe)
+
+
+def call_with_values(lathe: Lathe, event: Event) -> None:
+    """G65: into a program with variables of its own, which begin with the values of the words, by their letters."""
+    words, given = lathe.words, dict[int, float]()
+    for word in words.leftovers():
+        number = VARIABLES.get(word.address)
+        if number is not None and words.take(word.address) is not None:
+            given[number] = word.value if word.pointed or word.address in COUNTED else _length(lathe, word)
+    _enter(lathe, given)
+
+
+def _length(lathe: Lathe, word: Word) -> float:
+    """The value of a word without a point, which is a length of its address."""
+    return (lathe.words.amount(word) or 0) / lathe.increments.per_length
+
+
+def _enter(lathe: Lathe, given: Mapping[int, float] | None = None) -> None:
+    """Into the program that P names, L times; `given` are the values of its own variables, None: it has none."""
     words, course = lathe.words, lathe.course
     found = course.sections.called(words.take("P"), words.take("L"))
     if isinstance(found, str):
@@ -16,7 +42,7 @@ def call(lathe: Lathe, event: Event) -> None:
     elif fault := course.endless(found[0]):
         lathe.log.stop(ProgramCode.SUBPROGRAM, fault)
     else:
-        course.enter(*found)
+        course.enter(*found, given)
 
 
 def go_back(lathe: Lathe, event: Event) -> None:
