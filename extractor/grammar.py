@@ -80,7 +80,9 @@ RANGE = late(rf"({NUMBER})\s*(?:\.{{2,3}}|…|\b(?:to|bis)\b)\s*({NUMBER})", re.
 GREATEST_AND_LEAST = late(rf"({NUMBER})\s*(MAX|MIN)\b\.?\s*[/,;]?\s*({NUMBER})\s*(?!\2)M(?:AX|IN)\b\.?", re.I)
 MICROMETRES = late(rf"(?:({SIGNED})\s*/\s*({SIGNED})|±\s*({NUMBER}))\s*(?:[µμu]m\b|microns?\b)", re.I)
 SIGN_IN_WORDS = late(
-    rf"(\d(?:\s*mm)?)[\s/,]+(?:(?P<both>plus\s?(?:/|or|ou|oder)?\s?(?:minus|moins))|(?P<plus>plus)|minus|moins)\s+(?={NUMBER})",
+    rf"(\d(?:\s*mm)?(?P<word>\s+(?!plus|minus|moins)[^\W\d]{{3,}})?)[\s/,]+"
+    rf"(?:(?P<both>plus\s?(?:/|or|ou|oder)?\s?(?:minus|moins))|(?P<plus>plus)|minus|moins)\s+(?={NUMBER})"
+    rf"(?(word)(?={NUMBER}\s*(?:mm\s*)?(?:$|[/,;)x×]|(?:minus|moins|plus)\b)))",
     re.I,
 )
 """Other ways to print limits and deviations, which `normalised` brings to those above."""

@@ -330,19 +330,15 @@ def _lying_on(tips: Tips, drawn: Iterable[_Head], *, ends: bool = False) -> dict
             run = tips.line(2 * k)
             at = float(run @ (tips.at[head.tip] - tips.at[2 * k])) / float(run @ run)
             level = abs(math.sin(_turn(run, head.body))) <= math.sin(LIKE[1])
-            if ends:
-                close = 2 * tips.near / tips.length(2 * k)
-                at = 0.0 if abs(at) <= close else 1.0 if abs(at - 1.0) <= close else at
+            if ends and min(abs(at), abs(at - 1.0)) <= 2 * tips.near / tips.length(2 * k):
+                at = float(round(at))
             if k not in head.strokes and tips.straight(2 * k) and level and (ends or 0.0 < at < 1.0):
                 rows.setdefault(k, []).append((at, float(run @ head.body) > 0, head))
     return rows
 
 
 def _run_through(tips: Tips, drawn: Iterable[_Head]) -> list[_Marked]:
-    """The lines that run through two heads which point at one another, each between its own ends.
-
-    One of these may stand where the line ends and another piece of it, in line, goes on.
-    """
+    """The lines that run through two heads that point at one another; at one of these another piece may go on."""
     found = []
     for k, row in _lying_on(tips, drawn, ends=True).items():
         length, along = tips.length(2 * k), tips.line(2 * k) / tips.length(2 * k)
@@ -351,15 +347,15 @@ def _run_through(tips: Tips, drawn: Iterable[_Head]) -> list[_Marked]:
             if onward and not back and 2 * tips.near < (end - start) * length <= OUTSIDE * size:
                 beside = [_onward(tips, tip) for tip, at in ((2 * k, start), (2 * k + 1, end)) if not 0.0 < at < 1.0]
                 if len(beside) < len(ends) and all(beside):
-                    row_of_it = frozenset({k}).union(*beside)
-                    found.append(_Marked(row_of_it, ends, along, size, one.strokes | two.strokes))
+                    whole = frozenset({k}).union(*beside)
+                    found.append(_Marked(whole, ends, along, size, one.strokes | two.strokes))
     return found
 
 
 def _onward(tips: Tips, tip: int) -> list[int]:
     """The straight strokes that go on from a tip in line with its own."""
-    lines = (t for t in tips.beside.get(tip, ()) if tips.straight(t))
-    return [t // 2 for t in lines if math.pi - abs(_turn(tips.line(t), tips.line(tip))) <= LIKE[1] / 2]
+    turns = ((t, abs(_turn(tips.line(t), tips.line(tip)))) for t in tips.beside.get(tip, ()) if tips.straight(t))
+    return [t // 2 for t, turn in turns if math.pi - turn <= LIKE[1] / 2]
 
 
 def _amid(tips: Tips, found: Sequence[_Marked]) -> list[_Marked]:

@@ -56,6 +56,12 @@ def test_nor_does_an_unread_floor(words):
         ("3±0.1xØ32-0.2", (-0.1, 0.1), (-0.2, 0.0)),
         ("3+0.1x4", (0.0, 0.1), None),
         ("Ø32 h11", None, (-0.16, 0.0)),
+        ("3 WIDE PLUS 0.1 MINUS 0", (0.0, 0.1), None),
+        ("3 breit plus 0,1", (0.0, 0.1), None),
+        ("3 WIDE MINUS 0.1, Ø32", (-0.1, 0.0), None),
+        ("GROOVE W=3 +0.1/0 D=Ø32", (0.0, 0.1), None),
+        ("W=3 +0.1/0, D = Ø32 0/-0.1", (0.0, 0.1), (-0.1, 0.0)),
+        ("b=3 H13 d=Ø32", (0.0, 0.14), None),
     ],
 )
 def test_what_is_read_is_told_by_nobody(words, width, floor):
@@ -113,3 +119,30 @@ def test_one_tolerance_for_both_sizes_is_that_of_each(words, given):
 def test_of_two_tolerances_each_stays_with_its_size():
     part, _ = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(led("3 ±0.1 x Ø32 ±0.05 BOTH"),)), PART)
     assert part.grooves[0].tolerances == {"width": (-0.1, 0.1), "floor_diameter": (-0.05, 0.05)}
+
+
+@pytest.mark.parametrize("words", ["3 WIDE PLUS 0.5 CHAMFER", "3 WIDE PLUS 1 DEEP", "GROOVE W=4 +0.1/0 D=Ø32"])
+def test_what_else_stands_behind_plus_is_no_tolerance_and_a_false_width_is_told(words):
+    kept, _ = read(led(words))
+    assert [one.get("width") for one in kept] != [(0.0, 0.1)] * 2
+    texts = (Text("ISO 2768-m", HERE.on_sheet(-80.0, -80.0), 2.5),)
+    _, findings = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=texts, dimensions=(led(words),)), PART)
+    assert {f.code for f in findings} & {"note-unread", "note-contradicts", "tolerance-unread"}
+
+
+BOTH = {"width": (0.0, 0.1), "depth": (0.0, 0.1)}
+
+
+@pytest.mark.parametrize(
+    ("words", "codes"),
+    [
+        ("2x 3 x 4 (+0.1 BOTH)", []),
+        ("2 OFF 3 x 4 (+0.1 BOTH)", []),
+        ("3 x 4 (+0.1 BOTH)", []),
+        ("3x 3 x 4 (+0.1 BOTH)", ["count-differs"]),
+    ],
+)
+def test_a_tolerance_for_both_sizes_is_none_of_their_count(words, codes):
+    part, findings = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(led(words),)), PART)
+    told = [f.code for f in findings if f.level != "note"]
+    assert (told, [dict(g.tolerances) for g in part.grooves[:2]]) == (codes, [{} if codes else BOTH] * 2)

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator, Mapping
 
-from extractor.grammar import NUMBER, Tolerance, coarsest, limits, tolerances
+from extractor.grammar import COUNT, NUMBER, Tolerance, coarsest, limits, tolerances
 from extractor.late import late
 from extractor.sizing.lettering.note_words import DEEP, EDGES, WIDE
 from extractor.sizing.lettering.printed import Printed, parse
@@ -17,6 +17,8 @@ FOR_BOTH = late(
     r"|(?:\b(?:BOTH|ALL|BEIDE|ALLE|ENTRAMB[EI]|AMBOS)|[,;(]\s*TOL\w*)\b\W*?(?:±|[+-]\s*[\d.]|(?:JS|H|h)\d)"
 )
 """Words at the one tolerance of several sizes that give it to each (common practice, no source)."""
+SIZES = 2
+"""Sizes of a groove in a product: one more figure before them counts it."""
 DASHED = re.compile(rf"-\s+{NUMBER}\s*(?:{WIDE}|{DEEP})")
 """A size behind a dash."""
 
@@ -86,8 +88,16 @@ def limited_figures(line: str) -> tuple[str, dict[int, Printed]]:
         line = blank(line, (tolerance.start, tolerance.end))
     # Before another figure it is that of its own, and the word may count grooves.
     if len(found) == 1 and last and FOR_BOTH.search(whole) and not NUMBERS.search(line, behind):
-        found |= {n.start(): parse(f"{n[0]} {last}") for n in NUMBERS.finditer(line) if n.start() not in found}
+        sizes = [n for n in NUMBERS.finditer(line) if n.start() >= _counted(line)]
+        found |= {n.start(): parse(f"{n[0]} {last}") for n in sizes if n.start() not in found}
     return _unbracketed(line, found), found
+
+
+def _counted(line: str) -> int:
+    """Where the sizes of a line begin, behind their count; a whole number before one other and a sign is a size."""
+    count = COUNT.match(line)
+    sure = count is not None and (count["by"] is None or len(NUMBERS.findall(line)) > SIZES)
+    return count.end() if count and sure else 0
 
 
 def _unbracketed(line: str, limited: Mapping[int, Printed]) -> str:
