@@ -175,11 +175,20 @@ def test_a_display_factor_of_the_detail_is_its_scale():
     assert stops(read(dimensions=(size,))) == []
 
 
-@pytest.mark.parametrize("drawn", [detail(floor=16.5), detail(land=20.5), detail(near=-9.5), detail(far=-13.5)])
-def test_a_detail_drawn_otherwise_is_a_stop_that_can_be_answered(drawn):
+OTHERWISE = [
+    (detail(floor=16.5), "3 deep in the view and 3.5 deep in the detail"),
+    (detail(land=20.5), "3 deep in the view and 3.5 deep in the detail"),
+    (detail(near=-9.5), "3 wide in the view and 3.5 wide in the detail"),
+    (detail(far=-13.5), "3 wide in the view and 3.5 wide in the detail"),
+]
+
+
+@pytest.mark.parametrize(("drawn", "sizes"), OTHERWISE)
+def test_a_detail_drawn_otherwise_is_a_stop_that_can_be_answered(drawn, sizes):
     reading = read(drawn)
     assert stops(reading) == ["detail-differs"]
     assert "5 times as large as the view, is drawn otherwise than the view within" in reading.findings[0].message
+    assert f"Y18.5, {sizes}: ask" in reading.findings[0].message
     # The place is the ring's, and only then that of the heading: the sheet looks nearer at the first.
     assert (reading.findings[0].at, reading.findings[0].spots) == (RING, ((30.0, -120.0),))
     assert stops(read(drawn, accept=frozenset({"detail-differs"}))) == []

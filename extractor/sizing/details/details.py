@@ -1,7 +1,8 @@
 """Details drawn larger: held against the view at the ring that they enlarge, and their dimensions applied there.
 
 Rules: a heading names a detail's letter and scale (`DETAIL Z (5:1)`), the same letter stands at a ring round a place of
-the view, which may be an oval by hand (ISO 128-3, from memory). The outline within the ring must be in the detail, that
+the view, which may be an oval by hand (ISO 128-3, from memory), or a leader to a groove names the detail (`SEE DETAIL
+Z`). The outline within the ring must be in the detail, that
 many times as large; where no scale is printed, so many times as the one usual scale says that fits. Then what is
 dimensioned there is dimensioned at the view; a detail that shows something else is another drawing of the same place,
 so one of the two is wrong.
@@ -18,7 +19,9 @@ import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
+from extractor.part import Groove
 from extractor.sheet import Dimension, DimensionKind, Pen, Segments, Sheet, Text
+from extractor.sizing.details.drawn_sizes import sizes_apart
 from extractor.sizing.details.same_shape import SHORT, DetailStrokes, Shape
 from extractor.sizing.lettering.pointers import NO_LEADER, PointedNote, said
 from extractor.sizing.lettering.sheet_words import DETAIL, RATIO, SCALE, folded
@@ -31,6 +34,9 @@ HEADING = re.compile(rf"\W*(?:{DETAIL}|[^\W\d_]{{4,}}|x?)\W*\b([a-z])\b\W*(?:m|[
 
 NAMED = re.compile(rf"\W*{DETAIL}\W*\b([a-z])\b\W*(?:[^\W\d_]+\W*)?(?:{RATIO})?\W*")
 """The heading of a detail by its word, with its scale or without."""
+
+LED = re.compile(rf"\W*(?:[^\W\d_]+\W+)?{DETAIL}\W*\b([a-z])\b\W*")
+"""What a leader to a groove says in the place of a ring, with a word for seeing before it or without."""
 
 LETTER = re.compile(r"[A-Z]", re.I)
 """What names a ring (ISO 128-3, from memory)."""
@@ -55,6 +61,9 @@ SMOOTH = 42.0
 
 WITHIN = 0.85
 """Share of a ring's radius within which the outline must be in the detail: the rim may cut off what is farther."""
+
+ROUND_IT = 1.05
+"""The ring that a leader to a groove stands for holds the groove in so many times the reach that its corners need."""
 
 REACH = 4.0
 """A detail lies within so many radii of its ring, as large as it is drawn, of its heading, and what is sized in it
@@ -91,7 +100,7 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Fi
             at = detail.ring.centre
             words = (
                 f"Detail {detail.letter}, by its heading {detail.times:.4g} times as large as the view, {other} "
-                f"the view within its ring at {place_words(at)}: ask which of the two is meant."
+                f"the view within its ring at {place_words(at)}{detail.sizes_apart}: ask which of the two is meant."
             )
             spots = (detail.heading.at,)
             findings.append(Finding(Level.STOP, DrawingCode.DETAIL_DIFFERS, words, at, spots=spots))
@@ -104,8 +113,12 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Fi
     loose = [(text, led) for text, led in led_texts(sheet) if not NAMED.fullmatch(folded(text.text))]
     led = [(text, moved) for text, d in loose for moved in _at_the_view(d, held) if moved is not d]
     used, titles = [text for text, _ in led], {detail.heading.at for detail in held}
-    texts = tuple(text for text in sheet.texts if text not in used and text.at not in titles)
-    dimensions = [moved for d in sheet.dimensions for moved in _at_the_view(d, held)]
+    letters = {detail.letter for detail in held}
+    texts = tuple(t for t in sheet.texts if not (t in used or t.at in titles or _led_letter(t.text) in letters))
+    own = [
+        d for d in sheet.dimensions if d.kind is not DimensionKind.LEADER or _led_letter(d.text or "") not in letters
+    ]
+    dimensions = [moved for d in own for moved in _at_the_view(d, held)]
     return replace(sheet, dimensions=(*dimensions, *(moved for _, moved in led)), texts=texts), tuple(findings)
 
 
@@ -176,12 +189,13 @@ def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iter
     ovals = [*_ovals(sheet.segments, features.snap * features.frame.scale)] if headings else []
     on_view = [c for c in (*round_ones, *ovals) if _on_view(c.centre, c.outer, features)]
     letters = said(sheet, lambda words: LETTER.fullmatch(words.strip()) is not None) if on_view else ()
+    led = _led(sheet, features) if headings else []
     bare = [c for c in on_view if c not in ovals and not any(_at_ring(note, c) for note in letters)]
     lines = _lines(sheet)
     for text in headings:
         scaled, named = HEADING.fullmatch(folded(text.text)), NAMED.fullmatch(folded(text.text))
         found = scaled or named
-        if found is None:
+        if found is None or any(note.at == text.at for note, _ in led):
             continue
         letter, scales = found[1].upper(), [*USUAL]
         if scaled is not None:
@@ -189,13 +203,48 @@ def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iter
             scales = [top / bottom if bottom > 0 else 0.0]
         own = [note for note in letters if note.words.strip().upper() == letter]
         rings = [c for c in on_view if any(_at_ring(t, c) for t in own)]
-        clear = [c for c in (rings if own else bare) if not _on_view(text.at, c.radius, features)]
+        rings += {c: None for note, c in led if _led_letter(note.words) == letter and c not in rings}
+        clear = [c for c in (rings if own or rings else bare) if not _on_view(text.at, c.radius, features)]
         larger = [times for scale in scales if (times := scale / features.frame.scale) > 1]
         made = [_Detail(features, text, letter, times, ring, lines) for times in larger for ring in clear]
-        made = made if own and scaled else [detail for detail in made if len(detail.ways) == 1]
+        made = made if (own or rings) and scaled else [detail for detail in made if len(detail.ways) == 1]
         each = len({detail.ring for detail in made}) == len(made) == len(rings or made)
         if each and (len(made) == 1 or (rings and all(len(detail.ways) == 1 for detail in made))):
             yield from made
+
+
+def _led(sheet: Sheet, features: Features) -> list[tuple[PointedNote, _DetailRing]]:
+    """The notes that name a detail by a leader to a groove, each with the ring that it stands for."""
+    found = []
+    for note in said(sheet, lambda words: bool(_led_letter(words))):
+        at = features.frame.on_part(note.tip) if note.tip is not None else None
+        found += [
+            (note, _round_groove(g, features, at[1]))
+            for g in features.part.grooves
+            if at and _holds(g, at, features.snap)
+        ][:1]
+    return found
+
+
+def _led_letter(words: str) -> str:
+    """The letter of the detail that a note names, "" of one that names none."""
+    named = LED.fullmatch(folded(words))
+    return named[1].upper() if named else ""
+
+
+def _holds(groove: Groove, at: Point, near: float) -> bool:
+    """True if a place (z, radius) lies between the walls of a groove and its mouth and floor, or on one of them."""
+    low, high = sorted((groove.mouth_diameter / 2, groove.floor_diameter / 2))
+    near_it = groove.z_far - near <= at[0] <= groove.z_near + near
+    return near_it and low - near <= abs(at[1]) <= high + near
+
+
+def _round_groove(groove: Groove, features: Features, side: float) -> _DetailRing:
+    """The ring that holds a groove, on the side of the axis where a radius lies."""
+    long, deep = abs(groove.z_near - groove.z_far), abs(groove.mouth_diameter - groove.floor_diameter) / 2
+    r = math.copysign((groove.mouth_diameter + groove.floor_diameter) / 4, side)
+    radius = ROUND_IT * math.hypot(long, deep) / 2 / WITHIN * features.frame.scale
+    return _DetailRing(features.frame.on_sheet((groove.z_near + groove.z_far) / 2, r), radius, radius)
 
 
 def _lines(sheet: Sheet) -> Segments:
@@ -294,6 +343,17 @@ class _Detail:
         told = self.shape.firm and len(self.strokes.bulge) >= self.shape.pieces
         turned = told and any(self.shape.ways(self.strokes.turned(turn), self.times) for turn in QUARTERS)
         return "is drawn otherwise than" if told and not turned else ""
+
+    @property
+    def sizes_apart(self) -> str:
+        """In what it differs, where a groove of the view lies in the ring and one like it in the detail."""
+        frame, side = self.features.frame, math.copysign(1.0, self.features.frame.on_part(self.ring.centre)[1])
+        middles = (
+            (g, (g.z_near + g.z_far) / 2, (g.mouth_diameter + g.floor_diameter) / 4) for g in self.features.part.grooves
+        )
+        held = [g for g, z, r in middles if _in_ring(frame.on_sheet(z, side * r), self.ring)]
+        apart = sizes_apart(held[0], side, self.strokes, self.times, self.features.snap) if len(held) == 1 else ""
+        return apart and f", {apart}"
 
     def corners_unlike(self) -> list[Finding]:
         """The caution for a corner, or what eases one, that it shows otherwise than the view, which is what is cut."""
