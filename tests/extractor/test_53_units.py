@@ -298,7 +298,23 @@ def test_what_only_looks_like_it_does_not(note):
 
 def test_a_length_of_something_else_is_no_note_on_all_sizes_and_is_quoted_whole():
     assert outcome(sheet_of(4, 1, ["PIPE 2 INCH"]), 40.0) == ("mm", None)
-    (conflict,) = weigh(sheet_of(1, 1, ["M6 SCREW 20 MM LONG"]), 1.6).findings
+    (conflict,) = weigh(sheet_of(1, 1, ["PLASTIC SPACER 20 MM LONG"]), 1.6).findings
     assert 'a text reads "20 MM"' in conflict.message
     (told,) = weigh(sheet_of(0, 0, ["ASME Y14.5", '1.5"']), 1.5).findings
     assert '"ASME Y14.5"' in told.message
+
+
+@pytest.mark.parametrize(
+    ("words", "units"),
+    [
+        ("M6 SCREW 20 MM LONG", "in"),
+        ("M6 x 1 x 20 MM", "in"),
+        ("SCREW 20 MM LONG", None),
+        ("M6 SCREW|PLATE 20 MM THICK", None),
+    ],
+)
+def test_a_length_beside_a_thread_is_that_of_a_screw(words, units):
+    """The sheet is in inches, the part 1.6 across; what is bought by its thread has a unit of its own."""
+    assert weigh(sheet_of(1, 1, words.split("|")), 1.6).units == units
+    for_mm = weigh(sheet_of(4, 0, ["1/4-20 UNC SCREW 1 INCH LONG"]), 40)
+    assert (for_mm.units, for_mm.findings) == ("mm", ())

@@ -160,8 +160,11 @@ def note_votes(notes: Iterable[str]) -> Iterable[Vote]:
     every = (normalised(line) for note in notes for line in (note, *note.split("\n")))
     given = {EMPTY.sub("BRACKETS", DUAL.sub(r"\1", line)): line for line in every}
     lines = dict.fromkeys(_outside(line) for line in given)
+    # A length beside the name of a thread is that of a screw, which has its own unit.
+    of_part = [line for line in lines if not (METRIC_THREAD.search(line) or INCH_THREAD.search(line))]
     for units, weight, pattern, words in PATTERNS:
-        hit = next((found for line in lines if (found := _hit(pattern, line))), None)
+        own = of_part if weight == SIZED else lines
+        hit = next((found for line in own if (found := _hit(pattern, line))), None)
         if hit is not None:
             yield Vote(units, weight, True, f'{words} "{hit[:40]}"')
     for line, words in given.items():

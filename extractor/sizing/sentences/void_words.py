@@ -138,7 +138,13 @@ MIRRORED = any_of(
 
 FOR_IT = r"(?:for|zum|fur|pour|per|para|voor|til|do|na|pro)(?: (?:the|das|la|le))?"
 """What comes before what is done."""
+EVERY_SIZE = r"(?:sizes|dim(?:ension)?s|mass(?:e|angaben)|cotes|quote|cotas|medidas|maten|matt|wymiary|rozmery)"
+"""All sizes, in a folded line."""
 OTHER_SIZES = any_of(
+    rf"{EVERY_SIZE}\W{{0,3}}(?:are )?(?:(?:to|must) be )?(?:[x\xd7*]|times|plus|minus|mal|fois|volte|veces) ?\.?\d.*",
+    rf"(?:doubl\w+|halv\w+|multipl\w+|verdopp\w+|halbier\w+|raddoppi\w+) (?:all\w?|the|le|les|die) {EVERY_SIZE}",
+    rf"(?:increas|reduc|scal|enlarg)\w+ (?:\w+ ){{0,2}}{EVERY_SIZE}.* ?\d.*",
+    rf"{EVERY_SIZE} (?:\w+ ){{0,3}}(?:doubled?|halved|half size|multipl\w+|verdopp\w+|halbier\w+)",
     rf"{PROCESS} (?:\w+ )?allowances?|allowances? (?:\w+ ){{0,3}}(?:{PROCESS}|[\d.])",
     rf"(?:grind|finish|machin|hon|lapp)(?:ing)? stock|(?:over|under)size (?:by [\d.,]+ )?for {PROCESS}",
     rf"(?<![\w.,] )(?<![\w.,])(?:\xf8 ?)?(?:\d*[.,]\d+|(?<=[+])\d+)(?: ?mm)?(?: \w+){{0,3}} {FOR_IT} {PROCESS}",
