@@ -7,6 +7,7 @@ On every side the tool comes from above, the land is high, the floor is low, and
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from functools import cached_property
+from itertools import accumulate
 from math import inf
 
 from extractor.limits import EPS
@@ -32,7 +33,13 @@ class Ground:
 
     def highest(self, low: float, high: float) -> float:
         """The highest land, as h, over a closed stretch of u; inside, the way in from the front belongs to it."""
-        return self.beside(low, max(high, 0.0) if self.side.hollow else high)
+        if not self.side.hollow or high > 0:
+            return self.beside(low, high)
+        behind, _ = self._told
+        passed = bisect_right(behind, -low) - 1
+        return (
+            max(self.beside(low, -behind[passed]), self._on_the_way[passed]) if passed >= 0 else self.beside(low, 0.0)
+        )
 
     def within(self, low: float, high: float) -> float:
         """The same over an open stretch: a shoulder at its very end doesn't count."""
@@ -51,6 +58,11 @@ class Ground:
     def _told(self) -> Told:
         """Places and heights of the lands."""
         return told_apart(self.lands)
+
+    @cached_property
+    def _on_the_way(self) -> list[float]:
+        """The highest land, as h, from the front to each of the lands' points."""
+        return [self.side.up * height for height in accumulate(self._told[1], max)]
 
     @cached_property
     def _outline_behind(self) -> list[float]:
@@ -96,10 +108,14 @@ def _filled(bore: ProfilePoints, part: Part) -> ProfilePoints:
 
     A wall may go on beyond the mouth, as at the bottom of a blind bore: so both ends of that line are points.
     """
-    grooves = [groove for groove in part.grooves if groove.side.hollow]
+    waiting = sorted((groove for groove in part.grooves if groove.side.hollow), key=lambda g: g.near)
+    here = list[Groove]()
     points: list[tuple[float, float]] = []
     for z, height in bore:
-        below = next((g for g in grooves if g.far - EPS <= z <= g.near + EPS and height < g.mouth / 2 - EPS), None)
+        while waiting and waiting[-1].near + EPS >= z:
+            here.append(waiting.pop())
+        here = [g for g in here if g.far - EPS <= z]
+        below = next((g for g in here if height < g.mouth / 2 - EPS), None)
         if below is None:
             points.append((z, height))
         elif points[-1:] != [(below.far, below.mouth / 2)]:

@@ -5,15 +5,16 @@ on behind the drawn part as bar. Inside it is the bore with its grooves filled, 
 The sharp insert (no corner radius) is exact to the increment; `rounded_profile` adds what stands in the corners.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
-from extractor.part import Groove, Part, ProfilePoints
+from extractor.part import Groove, LeftToOthers, Part, ProfilePoints
 from extractor.side import OUTSIDE, SIDES, Side, Where
 from planner.increment import Increments
 from planner.shop import Tool
 from postproc.cutting.insert import Insert, Piece, insert_of
-from postproc.cutting.metal import FAR, FARTHEST, UNCUT, CutProfile, Metal
+from postproc.cutting.metal import FAR, FARTHEST, UNCUT, CutProfile, Metal, Underside
 from postproc.cutting.turned import Turned, way
 from postproc.motion import Motion
 
@@ -38,11 +39,8 @@ def part_pieces(part: Part, increments: Increments, side: Side, stock: float | N
 
 def unturned_pieces(part: Part, increments: Increments, side: Side) -> list[Piece]:
     """The metal of one side with every low land that is left to turning still as high as the land beside it."""
-    pieces = part_pieces(part, increments, side)
-    for one in part.left_to_others:
-        if one.where == side.where:
-            pieces = _closed(pieces, *(increments.count(v) for v in (one.far, one.near, one.mouth)))
-    return pieces
+    low = [one for one in part.left_to_others if one.where == side.where]
+    return _filled(part_pieces(part, increments, side), low, increments)
 
 
 def outline_pieces(part: Part, increments: Increments) -> list[Piece]:
@@ -55,10 +53,12 @@ def drawn_metal(part: Part, increments: Increments, side: Side) -> Metal:
     if side == OUTSIDE:
         return Metal(outline_pieces(part, increments))
     metal = Metal(_along(part.bore or (), side, increments) if side.axial else _face(part, increments))
+    cuts = list[Underside]()
     for groove in part.grooves:
         if groove.side == side and (groove.shape in ("rectangular", "relief") or not side.axial):
             far, near, floor = (increments.count(v) for v in (groove.far, groove.near, groove.floor))
-            metal.cut((far, floor, near, floor), UNCUT)
+            cuts.append((((0, floor, near - far, floor),), far, UNCUT))
+    metal.cut_all(cuts)
     return metal
 
 
@@ -68,19 +68,53 @@ def _along(points: ProfilePoints, side: Side, increments: Increments) -> list[Pi
     return [(a, ha, b, hb) for (a, ha), (b, hb) in pairwise(ends) if b > a]
 
 
-def _filled(pieces: list[Piece], grooves: Sequence[Groove], increments: Increments) -> list[Piece]:
-    """Pieces with the grooves closed at their mouths."""
-    for groove in grooves:
-        pieces = _closed(pieces, *(increments.count(v) for v in (groove.far, groove.near, groove.mouth)))
-    return pieces
+def _filled(
+    pieces: Sequence[Piece], hollows: Sequence[Groove] | Sequence[LeftToOthers], increments: Increments
+) -> list[Piece]:
+    """Pieces with some grooves or low lands closed at their mouths."""
+    count = increments.count
+    return _closed(pieces, [(count(one.far), count(one.near), count(one.mouth)) for one in hollows])
 
 
-def _closed(pieces: list[Piece], far: int, near: int, level: int) -> list[Piece]:
-    """Pieces with a stretch made level."""
-    kept = [p for p in pieces if p[2] <= far or p[0] >= near]
-    left = [(p[0], p[1], far, p[1]) for p in pieces if p[0] < far < p[2]]
-    right = [(near, p[3], p[2], p[3]) for p in pieces if p[0] < near < p[2]]
-    return sorted([*kept, *left, (far, level, near, level), *right])
+Stretch = tuple[int, int, int]
+"""A level stretch: where it begins and ends along u, and its height."""
+
+
+def _closed(pieces: Sequence[Piece], stretches: Sequence[Stretch]) -> list[Piece]:
+    """Pieces with some stretches made level; of those that overlap the last counts, and a slope beside one is level."""
+    levels = _apart(stretches)
+    fars, nears = [far for far, _, _ in levels], [near for _, near, _ in levels]
+    found = [(far, height, near, height) for far, near, height in levels]
+    for piece in pieces:
+        at, start, behind, end = piece
+        over = levels[bisect_right(nears, at) : bisect_left(fars, behind)]
+        for far, near, _ in over:
+            if at < far:
+                found.append((at, start, far, start))
+            at = near
+        if at < behind:
+            found.append((at, end, behind, end) if over else piece)
+    return sorted(found)
+
+
+def _apart(stretches: Sequence[Stretch]) -> list[Stretch]:
+    """The stretches that stay of some, rising: one that overlaps others takes from those before it."""
+    reach, bunches = -FAR, list[list[int]]()
+    for k in sorted(range(len(stretches)), key=stretches.__getitem__):
+        far, near, _ = stretches[k]
+        if far >= reach:
+            bunches.append([])
+        bunches[-1].append(k)
+        reach = max(reach, near)
+    found: list[Stretch] = []
+    for bunch in bunches:
+        left: list[Stretch] = []
+        for far, near, height in (stretches[k] for k in sorted(bunch)):
+            before = [(a, min(b, far), h) for a, b, h in left if a < far]
+            behind = [(max(a, near), b, h) for a, b, h in left if b > near]
+            left = [*before, (far, near, height), *behind]
+        found += left
+    return found
 
 
 def _face(part: Part, increments: Increments) -> list[Piece]:

@@ -1,5 +1,9 @@
 """Room around the tool: the jaws behind, the tailstock in front, and space for the turret to index."""
 
+from bisect import bisect_right
+
+import numpy as np
+
 from extractor.part import Units
 from extractor.side import SIDES
 from planner.shop import Machine, Tool
@@ -32,6 +36,23 @@ def _ends(motion: Motion) -> list[tuple[int, int]]:
     return [(motion.x1, motion.z1), *([(motion.x0, motion.z0)] if motion.x0_known and motion.z0_known else [])]
 
 
+class _InFront:
+    """The highest of some metal between a place and the front face, as it is asked for at every move of a bar."""
+
+    def __init__(self, metal: Metal) -> None:
+        """Of metal that stays as it is."""
+        profile = metal.profile()
+        count = int(np.searchsorted(profile.u, 0))
+        tops = np.maximum(profile.start, profile.end)[:count]
+        self._metal, self._ends = metal, profile.u[1 : count + 1].tolist()
+        self._tops: list[int] = np.maximum.accumulate(tops[::-1])[::-1].tolist()
+
+    def highest(self, place: int) -> int:
+        """Between a place behind the face and the face."""
+        k = bisect_right(self._ends, place)
+        return max([self._metal.highest(place, min(self._ends[k], 0)), *self._tops[k + 1 : k + 2]])
+
+
 class Room:
     """Notes moves that come too near the machine, and tool changes too near the part."""
 
@@ -46,6 +67,7 @@ class Room:
         self._in_groove: set[int] = set()
         self._at_centre: tuple[int, int] | None = None
         self._lands = {side: Metal(part_pieces(bench.part, bench.increments, SIDES[side])) for side in bench.metal}
+        self._in_front = {side: _InFront(land) for side, land in self._lands.items()}
 
     def _farthest(self) -> tuple[int, int]:
         """Counts of X and Z beyond which a place was hardly meant."""
@@ -194,7 +216,7 @@ class Room:
         if not tool.min_bore or not within or (motion.station, ProgramCode.BAR_STRIKES) in self._told:
             return
         lowest = max(min(z for _, z in within) + edge, self.bench.increments.count(-self.bench.part.length))
-        bore = -self._lands[insert.where].highest(lowest, 0)
+        bore = -self._in_front[insert.where].highest(lowest)
         x, least = min(x for x, _ in within), 2 * self.bench.increments.count(tool.min_bore) - bore
         if x < least - self._touch:
             self._told.add((motion.station, ProgramCode.BAR_STRIKES))

@@ -92,7 +92,7 @@ def recess_points(scene: Scene, recess: PicturedGroove) -> list[tuple[float, flo
         stretch = between(scene.outline, near, far, scene.behind)
         return [(near, mouth), *((z, min(r, mouth)) for z, r in stretch), (far, mouth)]
     floor = recess.floor_diameter / 2
-    stretch = between(scene.bore or (), near, far)
+    stretch = between(scene.bore or (), near, far, scene.behind_in_bore)
     if max((r for _, r in stretch), default=mouth) < (mouth + floor) / 2:
         # A bore that is told without its grooves: the groove is drawn square.
         stretch = [(near, floor), (far, floor)]

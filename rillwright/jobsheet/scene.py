@@ -72,6 +72,11 @@ class Scene:
         return [-z for z, _ in self.outline]
 
     @cached_property
+    def behind_in_bore(self) -> list[float]:
+        """The same of the bore's points."""
+        return [-z for z, _ in self.bore or ()]
+
+    @cached_property
     def _by_number(self) -> dict[int, PicturedGroove]:
         """The grooves by their numbers."""
         return {one.id: one for one in self.recesses}

@@ -118,6 +118,24 @@ def many_made(doc, space, n=10_000):
     many_grooves(doc, space, n, wide=2.0, deep=2.5, first=2.25)
 
 
+def many_inside(doc, space, n=5_000, pitch=4.0, bore=20.0):
+    """A row of n grooves in the bore of a whole section."""
+    end = pitch * n + 4.0
+    for flip in (1, -1):
+        inner = [(0.0, flip * bore)]
+        for k in range(n):
+            x = 2.25 + pitch * k
+            inner += [(x, flip * bore), (x, flip * (bore + 2.5)), (x + 2, flip * (bore + 2.5)), (x + 2, flip * bore)]
+        inner.append((end, flip * bore))
+        space.add_lwpolyline(inner)
+        rim = [inner[0], (0.0, flip * 30.0), (end, flip * 30.0), inner[-1]]
+        space.add_lwpolyline(rim)
+        hatch = space.add_hatch()
+        hatch.set_pattern_fill("ANSI31", scale=2)
+        hatch.paths.add_polyline_path([*inner, *rim[2:0:-1]], is_closed=True)
+    space.add_line((-5, 0), (end + 5, 0), dxfattribs={"linetype": "CENTER"})
+
+
 def circles(doc, space, n=99_000):
     """n circles on one another in a heap beside the part."""
     for k in range(n):
@@ -138,9 +156,9 @@ def dimensions(doc, space, n=20_000):
 
 SHEETS = (
     identical_lines, zigzag, ellipses, spline_hatch, array_insert, nested_arrays, grid, overlapping_lines,
-    many_grooves, many_made, circles, texts, dimensions,
+    many_grooves, many_made, many_inside, circles, texts, dimensions,
 )  # fmt: skip
-PARTS = (many_grooves, many_made)
+PARTS = (many_grooves, many_made, many_inside)
 """Those that are a part by themselves."""
 
 

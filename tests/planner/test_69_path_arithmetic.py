@@ -12,7 +12,7 @@ from support.moves import tool as usual_tool
 from support.parts import groove_of
 
 from extractor.part import Groove
-from extractor.side import OUTSIDE
+from extractor.side import INSIDE, OUTSIDE
 from planner.cuts.curves import filleted, printed_radius, smooth
 from planner.cuts.field import (
     closed,
@@ -250,3 +250,24 @@ def test_roughing_keeps_off_by_the_allowance_and_leaves_little_at_the_walls():
     assert max(b - a for a, b in pairwise(offsets)) <= 2000 * 0.8
     assert offsets[0] <= 1000
     assert lowest.size - offsets[-1] <= 1001
+
+
+@pytest.mark.parametrize("low", [-61.0, -60.0, -45.0, -40.0, -39.9, -30.0, -20.5, -20.0, -10.0, -5.0, -1e-3, 0.0])
+def test_the_way_into_a_bore_is_as_high_as_the_highest_land_on_it(low):
+    # Lands of a bore by hand, heights of a hollow side below the axis; between two points a line. The oracle looks at a
+    # hundred thousand places from there to the front, and at the points themselves.
+    lands = (
+        (0.0, -15.0),
+        (-10.0, -15.0),
+        (-10.0, -18.0),
+        (-20.0, -18.0),
+        (-20.0, -12.0),
+        (-40.0, -16.0),
+        (-60.0, -20.0),
+    )
+    ground = Ground(INSIDE, lands, ())
+    z, heights = np.array([-u for u, _ in lands]), np.array([h for _, h in lands])
+    looked = np.append(np.linspace(0.0, -low, 100_001), z[(z >= 0) & (z <= -low)])
+    seen = [*np.interp(looked[looked <= 60.0], z, heights), *heights[np.isin(z, looked)]]
+    wanted = INSIDE.up * max(seen)
+    assert ground.highest(low, min(low + 3.0, 0.0)) == pytest.approx(wanted, abs=1e-3)

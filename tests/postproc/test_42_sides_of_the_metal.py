@@ -1,6 +1,8 @@
 """The metal that each side begins with and what is taken of it, at ends of pieces and between the sides, by hand."""
 
+import random
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -12,9 +14,10 @@ from planner.increment import Increments
 from postproc import cut_profile
 from postproc.cutting.corners import rounded_profile
 from postproc.cutting.insert import _lower_hull, insert_of
-from postproc.cutting.metal import FAR, CutProfile
+from postproc.cutting.metal import FAR, CutProfile, Metal
 from postproc.cutting.stock import Bench, _closed, _upper, drawn_metal, part_pieces
 from postproc.cutting.turned import Turned
+from postproc.judging.unsafe_room import _InFront
 from postproc.motion import THREADS, Motion
 
 MM = Increments.of("mm")
@@ -48,13 +51,47 @@ def test_a_piece_is_taken_off_the_land_below_it_alone():
 
 def test_a_groove_is_closed_between_pieces_that_end_at_its_walls():
     pieces = [(-60, -20, -13, -20), (-13, -26, -10, -26), (-10, -20, 0, -22)]
-    assert _closed(pieces, -13, -10, -20) == [(-60, -20, -13, -20), (-13, -20, -10, -20), (-10, -20, 0, -22)]
+    assert _closed(pieces, [(-13, -10, -20)]) == [(-60, -20, -13, -20), (-13, -20, -10, -20), (-10, -20, 0, -22)]
     # Half a piece is left on either side, level with its own end.
-    assert _closed([(-60, -20, 0, -22)], -13, -10, -30) == [
+    assert _closed([(-60, -20, 0, -22)], [(-13, -10, -30)]) == [
         (-60, -20, -13, -20),
         (-13, -30, -10, -30),
         (-10, -22, 0, -22),
     ]
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_closed_stretches_stand_as_if_closed_one_by_one(seed):
+    # Count by count, as a list of heights; stretches overlap, touch, and lie within one another.
+    rng = random.Random(seed)
+    ends = sorted(rng.sample(range(-60, 1), rng.randrange(3, 9)))
+    pieces = [(a, height, b, height) for a, b in pairwise(ends) for height in (-rng.randrange(20, 26),)]
+    heights = {u: height for a, height, b, _ in pieces for u in range(a, b)}
+    stretches = []
+    for _ in range(rng.randrange(1, 7)):
+        far, near = sorted(rng.sample(range(ends[0], ends[-1] + 1), 2))
+        stretches.append((far, near, -rng.randrange(26, 40)))
+        heights |= dict.fromkeys(range(far, near), stretches[-1][2])
+    closed = _closed(pieces, stretches)
+    assert all(one[2] == other[0] for one, other in pairwise(closed))
+    assert {u: height for a, height, b, end in closed for u in range(a, b) if height == end} == heights
+
+
+def test_slopes_beside_closed_stretches_are_level_with_their_own_ends():
+    assert _closed([(-60, -20, 0, -32)], [(-50, -40, -40), (-30, -20, -40)]) == [
+        (-60, -20, -50, -20),
+        (-50, -40, -40, -40),
+        (-40, -20, -30, -20),
+        (-30, -40, -20, -40),
+        (-20, -32, 0, -32),
+    ]
+
+
+@pytest.mark.parametrize("place", range(-60, 0))
+def test_what_stands_before_a_place_in_a_bore_is_the_highest_of_all_that_does(place):
+    pieces = [(-60, -20, -50, -20), (-50, -26, -30, -22), (-30, -30, -29, -30), (-29, -24, -5, -34), (-5, -33, 0, -33)]
+    ends = [h + (k - h) * (u - a) / (b - a) for a, h, b, k in pieces for u in (max(a, place), b) if b > place]
+    assert _InFront(Metal(pieces)).highest(place) == pytest.approx(max(ends), abs=0.5)
 
 
 def test_a_finished_bore_has_the_grooves_of_the_bore():
