@@ -340,8 +340,9 @@ def _centred(ink: Ink, sheet: Sheet, view: View) -> tuple[Folded, Found | None]:
     if found is None or not fine / 100 < abs(found.off) <= OFF * view.size:
         return folded, found
     moved = replace(view, axis=replace(view.axis, at=view.axis.unfold(0.0, found.off)))
-    folded = lay(ink, sheet.segments, moved, fine, said)
-    return folded, recognise(folded) or found
+    again = lay(ink, sheet.segments, moved, fine, said)
+    found_again = recognise(again)
+    return (folded, found) if found_again is None else (again, found_again)
 
 
 def _grain(ink: Ink, view: View) -> float:

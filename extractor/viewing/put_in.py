@@ -25,8 +25,10 @@ def put_in(network: Network, faces: Sequence[Face], hatched: Sequence[shapely.Ge
 
 
 def _in_groove(face: Face, others: Sequence[Face], fine: float) -> bool:
-    """True if a face stands between two lands that are higher than its foot, and above one of them."""
+    """True if a face stands between two lands that are higher than its foot, and above one of them; no sliver does."""
     low, bottom, high, top = face.bounds
+    if BESIDE * (high - low) <= fine:
+        return False
     foot, head = sorted((abs(bottom), abs(top)))
     wide, lands = BESIDE * (high - low), list[float]()
     for left, right in ((low - wide, low - fine), (high + fine, high + wide)):

@@ -61,3 +61,9 @@ def test_a_ring_stands_out_of_its_groove(head, left):
 def test_its_groove_is_no_wider_than_the_ring_on_either_side(aside, left):
     """So far from either wall of the groove, which is 3 wide, the ring is 3 less twice that wide."""
     assert (("left-out", "caution") in told(read(-12.0 - aside, -15.0 + aside))) is left
+
+
+@pytest.mark.parametrize("wide", [0.0016, 0.0017])
+def test_a_hatched_sliver_is_no_ring(wide):
+    """No wider than noise, which is 0.0018: between it and its land lay less than nothing."""
+    assert grooves(read(-12.2, -12.2 - wide))[1] == (-50.0, -54.0, 34.0)

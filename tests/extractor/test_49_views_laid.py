@@ -249,9 +249,9 @@ def test_what_is_noise_is_the_greatest_of_three_lengths(monkeypatch, near, grain
 
 def test_a_view_that_does_not_close_about_the_middle_of_its_halves_is_read_about_its_axis(monkeypatch):
     about_axis = SimpleNamespace(off=0.1)
-    found = iter((about_axis, None))
-    monkeypatch.setattr(laying, "lay", lambda *_, **how: None)
+    found, laid = iter((about_axis, None)), iter(("about its axis", "about the middle"))
+    monkeypatch.setattr(laying, "lay", lambda *_, **how: next(laid))
     monkeypatch.setattr(laying, "recognise", lambda folded: next(found))
     monkeypatch.setattr(laying, "_grain", lambda ink, view: 0.0)
     one = View(Axis((0, 0), (1, 0)), 0, 60, 40, "both", 1.0, ())
-    assert laying._centred(SimpleNamespace(near=0.0), SHEET, one) == (None, about_axis)
+    assert laying._centred(SimpleNamespace(near=0.0), SHEET, one) == ("about its axis", about_axis)
