@@ -160,5 +160,12 @@ def _needed(groove: Groove, tools: Sequence[Tool], part: Part, shop: Shop, why: 
     first = assumed_holder(groove, own, part, shop) if why == "reach" else ""
     return (
         f"{first}an insert of {size(width, units)} or narrower with a reach of {size(reach, units)} "
-        f"and a corner radius up to {size(corner, units)} is needed"
+        f"and a corner radius up to {size(corner, units)} is needed{_bar(groove, part, shop) if why == 'bore' else ''}"
     )
+
+
+def _bar(groove: Groove, part: Part, shop: Shop) -> str:
+    """What bar a bore takes: the insert starts off the wall, so the bar needs that much more room."""
+    clearance = shop.machine.clearance
+    least, off = size(max(0.0, bore_at(groove, part) - clearance), part.units), size(clearance, part.units)
+    return f" on a bar with a min_bore up to {least}, the clearance of {off} less than the bore"

@@ -124,6 +124,7 @@ def test_a_groove_at_the_bottom_of_a_bore_lies_behind_the_whole_bore():
     code, message, _ = only(blind(0.0), BAR.replace("18.0", "23.1"))
     assert code == "bore-too-small"
     assert "lies behind a bore of 24.000 mm and the smallest bar that would cut it needs 24.100 mm" in message
+    assert "on a bar with a min_bore up to 23.000 mm, the clearance of 1.000 mm less than the bore" in message
 
 
 def test_an_insert_that_reaches_too_little_before_a_bottom_is_told_its_own_reach():
