@@ -77,8 +77,8 @@ def floors_run_on(network: Network, fine: float, hidden: Set[int]) -> set[int]:
     """The edges by which hidden floors of grooves in end faces run on over the metal within, where nothing ends on it.
 
     `hidden` are the labels of hidden lines. Seen from the side the floor, a ring, is a line from its outer wall on one
-    side of the axis to that on the other, and so are the edges of its corner radii. From the outermost wall inward two
-    walls at a time bound a groove.
+    side of the axis to that on the other, and so are the edges of its corner radii; an edge of the outside may hide it.
+    From the outermost wall inward two walls at a time bound a groove.
     """
     found: set[int] = set()
     veiled = {k for k, edge in enumerate(network.edges) if edge.label in hidden}
@@ -117,9 +117,9 @@ def _runs_on(network: Network, walls: Sequence[_Wall], upright: _Uprights, fine:
         return found
     low, high = np.searchsorted(upright.z, [min(face, end) - fine, max(face, end) + fine])
     edges, z, r, hidden = upright.within(slice(low, high))
-    floor, over = hidden & (np.abs(z - end) <= fine), (np.abs(z - face) > fine) & (r < walls[0].r)
+    floor, over = np.abs(z - end) <= fine, (np.abs(z - face) > fine) & (r < walls[0].r)
     bottoms = [floor & (b.foot < r) & (r < a.foot) for a, b in pairs]
-    if not all(bottom.any() for bottom in bottoms) or r[floor].max() > walls[0].foot:
+    if not all(bottom.any() for bottom in bottoms) or r[floor & hidden].max(initial=0.0) > walls[0].foot:
         return found
     for bottom, (a, b) in zip(bottoms, pairs, strict=True):
         over &= ~(bottom | ~floor & (b.r < r) & (r < a.r))

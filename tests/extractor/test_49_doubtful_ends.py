@@ -239,6 +239,14 @@ def test_edges_of_a_chamfer_and_of_corner_radii_that_run_across_as_well_change_n
     assert stops(reading) == []
 
 
+@pytest.mark.parametrize("chamfer", [2.9, 3.0, 3.1])
+def test_the_edge_of_a_chamfer_as_wide_as_the_groove_is_deep_hides_its_floor(chamfer):
+    """A line that is drawn twice is one, and that of the edge; the groove was passed over in silence."""
+    ink = behind(((35.0, 40.0, 3.0),), 40.0, "hidden")
+    ink.solid[:] = [*full_outline(replace(DISC, chamfer=chamfer)).solid, (-chamfer, -60.0, -chamfer, 60.0, 0.0)]
+    assert rings_of(read(ink)) == [(-3.0, 80.0)]
+
+
 @pytest.mark.parametrize(("share", "told"), [(0.5099, True), (0.4901, True), (0.5101, False), (0.4899, False)])
 def test_hidden_edges_at_half_the_radius_may_be_those_of_a_hexagon_s_socket(share, told):
     reading = read(behind(((40.0 * share, 40.0, 3.0),), 40.0, "hidden"))
