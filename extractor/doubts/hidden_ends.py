@@ -1,7 +1,8 @@
 """Hidden lines that end loose in the metal: an outline that they began and did not close.
 
 What a hidden line bounds, the wall of a bore or of a groove in it, is closed by other lines. Where one of them is
-missing the rest encloses nothing, and what it was the edge of is read nowhere.
+missing the rest encloses nothing, and what it was the edge of is read nowhere. In the circle of a hole seen end-on lie
+pieces of its far mouth, which bound nothing.
 """
 
 import numpy as np
@@ -22,6 +23,8 @@ def hidden_end(folded: Folded, found: Found) -> Point | None:
     ends = _loose(dashed.network, frozenset(folded.hidden.label.tolist()))
     metal = shapely.union_all([f.polygon for seen in found.halves for f in seen.half.material.faces])
     ends = ends[shapely.contains(metal, shapely.points(ends))]
+    for hole in folded.holes:
+        ends = ends[np.hypot(ends[:, 0] - hole.z, ends[:, 1]) > hole.radius + folded.close]
     if folded.view.halves == "both":
         ends = ends[imaged(ends, folded.close)]
     return folded.axis.unfold(*ends[0].tolist()) if len(ends) else None

@@ -113,6 +113,16 @@ def test_its_image_in_the_other_half_ends_so_as_well(off, code):
     assert stops(read_sheet(sheet_of(ink), MM)) == ([code] if code else [])
 
 
+@pytest.mark.parametrize(("away", "told"), [(0.0, []), (0.012, []), (0.02, ["outline-unclear"])])
+def test_a_piece_of_the_far_mouth_of_a_hole_seen_end_on_is_in_its_circle(away, told):
+    """Within the same 0.0127: a CAD program draws what of that mouth is seen to lie behind the near one."""
+    ink = side_view(SLEEVE)
+    ink.solid += [(-35.0, 0.0, -31.0, 0.0, 1.0), (-31.0, 0.0, -35.0, 0.0, 1.0)]
+    x, y = 1.2 * (2.0 + away) / 2.0, 1.6 * (2.0 + away) / 2.0
+    ink.hidden += [(-33.0 + x, s * y, -33.0, s * 1.9, 0.0) for s in (1, -1)]
+    assert stops(read_sheet(sheet_of(ink), MM)) == told
+
+
 def test_a_visible_line_that_hangs_in_the_metal_is_no_hidden_one():
     ink = hollowed(hollowed(side_view(SLEEVE), BORE.values()), [(-30, 12, -40, 12)], "solid")
     assert stops(read_sheet(sheet_of(ink), MM)) == []
