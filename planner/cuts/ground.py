@@ -14,7 +14,7 @@ from extractor.limits import EPS
 from extractor.part import Groove, Part, ProfilePoints
 from extractor.side import Side
 from extractor.values import dataclass
-from planner.cuts.clearance import SAME_PLANE, Told, highest_land, told_apart
+from planner.cuts.clearance import SAME_PLANE, Told, highest_land, highest_on_the_way, told_apart
 
 # So far off a plane a place is not in it.
 JUST_OFF = 2 * SAME_PLANE
@@ -35,11 +35,7 @@ class Ground:
         """The highest land, as h, over a closed stretch of u; inside, the way in from the front belongs to it."""
         if not self.side.hollow or high > 0:
             return self.beside(low, high)
-        behind, _ = self._told
-        passed = bisect_right(behind, -low) - 1
-        return (
-            max(self.beside(low, -behind[passed]), self._on_the_way[passed]) if passed >= 0 else self.beside(low, 0.0)
-        )
+        return self._up(highest_on_the_way(self.lands, low, self._told, self._on_the_way, nothing=-inf))
 
     def within(self, low: float, high: float) -> float:
         """The same over an open stretch: a shoulder at its very end doesn't count."""
@@ -47,7 +43,10 @@ class Ground:
 
     def beside(self, low: float, high: float) -> float:
         """The highest land, as h, over a closed stretch of u and nowhere else."""
-        highest = highest_land(self.lands, low, high, nothing=-inf, told=self._told)
+        return self._up(highest_land(self.lands, low, high, nothing=-inf, told=self._told))
+
+    def _up(self, highest: float) -> float:
+        """A height of the lands as h, that of the lowest where none was met."""
         return self.side.up * (self._lowest if highest == -inf else highest)
 
     def stretch(self, low: float, high: float) -> ProfilePoints:
@@ -61,8 +60,8 @@ class Ground:
 
     @cached_property
     def _on_the_way(self) -> list[float]:
-        """The highest land, as h, from the front to each of the lands' points."""
-        return [self.side.up * height for height in accumulate(self._told[1], max)]
+        """The highest land from the front to each of the lands' points."""
+        return list(accumulate(self._told[1], max))
 
     @cached_property
     def _outline_behind(self) -> list[float]:
