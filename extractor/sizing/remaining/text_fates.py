@@ -79,7 +79,7 @@ SIGNED = late(r"±|[+-]\s*\d*\.\d")
 """A deviation."""
 HEADING = late(rf"(?:[\W\d]*[^\W\d_]+){{0,2}}[\W\d]*\b(?:{VIEW}|{DETAIL}|{SECTION})\b")
 """How the name of a view begins, in a folded line."""
-NAME = late(r"\W*[^\W\d_]+(?:\W+\d{4,}|(?:[./-]?\w+)*)\W*")
+NAME = late(r"\W*[^\W\d_]+(?:\W+\d{4,}|\w*(?:[./-]\w+)*)\W*")
 """One word with a long number or letters and figures behind it, or alone: a name."""
 TITLE = late(r"\W*[^\W\d_]+(?:\W+[^\W\d_]+)?\W*")
 """A title: two words at most, and no figure."""
