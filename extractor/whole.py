@@ -28,6 +28,7 @@ from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.other_notes import roots_of_threads
 from extractor.sizing.remaining.text_fates import text_ledger
 from extractor.sizing.scale.units import UnitsAnswer, weigh_units
+from extractor.sizing.sentences.broken_lines import with_callouts
 from extractor.sizing.sentences.material_notes import material_notes
 from extractor.sizing.sentences.void_words import out_of_force
 from extractor.sizing.sizes.chains import with_undrawn
@@ -115,7 +116,7 @@ class Whole:
         if folded is None or found is None:
             return None, UnitsAnswer(None, 1.0), tuple(f.at_scale(1.0) for f in findings), {}
         options = replace(self.given.options, scale=self.way.scale)
-        flagged = with_flags(self.given.sheet, folded.view.covers)
+        flagged = with_flags(with_callouts(self.given.sheet, folded.view.covers), folded.view.covers)
         sheet = heard_at_all(flagged, folded.axis, found.outline[0][0], self.placed.twins)
         part, answer = _part_of(sheet, options, folded, found, self.placed.headed, findings)
         findings = [f for f in findings if f.code != DrawingCode.INNER_LINES or not roots_of_threads(sheet, part, f)]

@@ -9,7 +9,7 @@ is kept, the likelier one first; the drawing shows which holds.
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from itertools import permutations, product
+from itertools import permutations
 
 from extractor.grammar import UNIT, fractions, normalised
 from extractor.late import late
@@ -23,6 +23,7 @@ from extractor.sizing.lettering.note_words import (
     BY_LETTERS,
     CLAUSE,
     COUNTED,
+    DEEP,
     EDGES,
     ELSEWHERE,
     EVERY,
@@ -40,6 +41,7 @@ from extractor.sizing.lettering.note_words import (
     SPREAD,
     TOKEN,
     TOTAL,
+    WIDE,
     WIDTH_OF_ONE,
 )
 from extractor.sizing.lettering.printed import Printed, without_second
@@ -48,6 +50,10 @@ from extractor.values import dataclass
 
 ONE = late(r"^\W*1[X×]\s+(?=[\d.Ø])")
 """A count of one, which is that of the groove that it stands at, whatever others are like it."""
+SIZE_FIRST = late(rf"\W*(?:{WIDE}|{DEEP}|DIA(?:METER)?\b|DURCHM(?:ESSER)?\b)\W*\d")
+"""How a line begins that gives a size by its name."""
+UNKNOWN = late(r"\W*(?:[^\W\d_]{2,}\W+){1,2}(?=Ø?\s*\d)")
+"""One or two words before a size."""
 LONGEST = 90
 """Letters of a note at most."""
 
@@ -56,7 +62,8 @@ LONGEST = 90
 class Meaning:
     """One way to read a note: sizes by groove field, and a count.
 
-    Besides fields there are `pitch`, from each groove to the next, and `across`, a diameter at the groove.
+    Besides fields there are `pitch`, from each groove to the next, `across`, a diameter at the groove, and `along`, its
+    width or, of one in a face, its depth.
     """
 
     sizes: tuple[tuple[str, Printed], ...]
@@ -87,10 +94,19 @@ class GrooveNote:
 
 def _of_one_unit(text: str) -> str:
     """What a note says of its own groove in plain capitals, without units and the same sizes in another one."""
-    line, whole = without_second(normalised(text))[0], ""
+    line, whole = without_second(normalised(_own_lines(text)))[0], ""
     while line != whole:
         line, whole = without_second(line)[0], line
     return NUMBERED.sub(r"\1 \2 OFF", _own_clauses(in_capitals(UNIT.sub("", fractions(line)[0]))))
+
+
+def _own_lines(text: str) -> str:
+    """A note without what its lines say of other things, where the size of the groove begins the next line."""
+    lines = text.split("\n")
+    for k, under in enumerate(lines[1:]):
+        if SIZE_FIRST.match(capitals(under)):
+            lines[k] = ELSEWHERE.sub("", in_capitals(normalised(lines[k])))
+    return "\n".join(lines)
 
 
 @remembered
@@ -144,6 +160,21 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     if not meanings:
         return None
     return GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every, limited=told)
+
+
+@remembered
+def behind_words(text: str) -> GrooveNote | None:
+    """A note of two sizes or more behind words that nobody here knows, None for any other.
+
+    >>> note = behind_words("Hornyka 3 x Ø34 h11")
+    >>> [name for name, _ in note.meanings[0].sizes] if note else None
+    ['width', 'floor_diameter']
+    """
+    line = normalised(text)
+    found = UNKNOWN.match(line) if groove_note(text) is None and not OTHER_THING.search(capitals(text)) else None
+    note = groove_note(line[found.end() :]) if found else None
+    whole = note is not None and all(len(meaning.sizes) > 1 for meaning in note.meanings)
+    return replace(note, words=line) if note is not None and whole else None
 
 
 def pitch_alone(text: str) -> str | None:
@@ -297,15 +328,15 @@ def _meanings(tokens: list[Token], count: int | None, field: str, pitch: Printed
 
 
 def _of_walls(named: list[tuple[str, Printed]], bare: list[Printed], count: int | None) -> Iterator[Meaning]:
-    """What two diameters of one groove may be, its mouth's and its floor's in either order: in a face its walls."""
+    """What two diameters of one groove may be, its mouth's and its floor's in either order: in a face its walls.
+
+    A bare size beside them lies along the axis.
+    """
     across = [figure for name, figure in named if name == "floor_diameter"]
-    rest = dict(one for one in named if one[0] != "floor_diameter")
-    if len(across) != len(WALLS) or len(across) + len(rest) < len(named) or len(bare) > 1:
-        return
-    free = [name for name in ("depth", "width") if name not in rest] if bare else [""]
-    for (one, two), name in product(permutations(WALLS), free):
-        more = ((name, bare[0]),) if name else ()
-        yield Meaning(sizes=((one, across[0]), (two, across[1]), *rest.items(), *more), count=count)
+    rest = (*(one for one in named if one[0] != "floor_diameter"), *(("along", figure) for figure in bare))
+    if len(across) == len(WALLS) and len(dict(rest)) == len(rest):
+        for one, two in permutations(WALLS):
+            yield Meaning(sizes=((one, across[0]), (two, across[1]), *rest), count=count)
 
 
 def _across(meaning: Meaning) -> Meaning:

@@ -54,7 +54,7 @@ LAST = rf"\s*[=:]?\s*{NUMBER}\s*$"
 """The figure that ends a note: it is that of the word before it, as in `3 DEEP 2` and `3 PROF 2`."""
 TOKEN = (
     rf"(?P<land>\b(?:ON|IN|AUF|IM|SUR|SU|EN)\s+(?:Ø|DIA(?:METER)?\.?)\s*(?P<l>{NUMBER}))"
-    rf"|(?P<diameter>(?:(?:\bD\s*[=:]\s*)?Ø|DIA(?:METER|M)?\.?)\s*[=:]?\s*(?P<d>{NUMBER})|(?P<d2>{NUMBER})\s*DIA(?:METER|M)?\b\.?(?!{LAST}))"
+    rf"|(?P<diameter>(?:(?:\bD\s*[=:]\s*)?Ø|DIA(?:METER|M|METR[EO])?\.?|DURCHM(?:ESSER)?\.?)\s*[=:]?\s*(?P<d>{NUMBER})|(?P<d2>{NUMBER})\s*DIA(?:METER|M)?\b\.?(?!{LAST}))"
     rf"|(?P<wide>(?P<w>{NUMBER})\s*(?:DE\s+)?\(?(?:{WIDE}|W(?!\w))\)?"
     rf"|(?:\b{WIDE}(?:{OF_THE}{GROOVE})?|\b[WB](?![A-Z]))\s*[=:]?\s*(?P<w2>{NUMBER}))"
     rf"|(?P<deep>(?P<t>{NUMBER})\s*(?!{DEEP}{LAST})(?:DE\s+)?\(?(?:{DEEP}|D(?!\w))\)?"

@@ -108,7 +108,7 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
     leaders = [d for d in sheet.dimensions if d.kind is DimensionKind.LEADER and wanted(d.text or "")]
     counts = [t for t in sheet.texts if is_count(t.text)]
     texts = [_with_count(t, counts) for whole in sheet.texts for t in _notes_of(whole) if wanted(t.text)]
-    own = [(t, [d for d in leaders if _belongs(d, t)]) for t in texts]
+    own = [(t, [d for d in leaders if belongs(d, t)]) for t in texts]
     if not own and not leaders:
         return ()
     led = {id(d) for _, mine in own for d in mine}
@@ -172,7 +172,7 @@ def _a_size(text: str) -> bool:
     return sized and bool(BARE.match(line) or (WORDED.fullmatch(line) and groove_note(text) is None))
 
 
-def _belongs(leader: Dimension, text: Text) -> bool:
+def belongs(leader: Dimension, text: Text) -> bool:
     """True if a leader carries this very text."""
     if leader.text != text.text:
         return False

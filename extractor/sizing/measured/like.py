@@ -164,8 +164,15 @@ def listed(words: Sequence[str]) -> str:
     return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
+def along_axis(groove: Groove) -> str:
+    """The size of a groove that lies along the axis."""
+    return "width" if groove.side.axial else "depth"
+
+
 def sizes_drawn(name: str, groove: Groove, features: Features) -> list[float]:
     """The sizes of a groove that a printed one may be; none where that can't be told."""
+    if name == "along":
+        name = along_axis(groove)
     if name == "width":
         return [groove.width] if groove.shape in ONE_WIDTH else []
     if name == "floor_diameter":

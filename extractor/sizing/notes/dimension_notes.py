@@ -9,15 +9,16 @@ from extractor.late import late
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, DimensionKind
 from extractor.side import OUTSIDE
-from extractor.sizing.lettering.groove_notes import GrooveNote, capitals, groove_note
+from extractor.sizing.lettering.groove_notes import GrooveNote, behind_words, capitals, groove_note
 from extractor.sizing.lettering.note_words import DEEP
 from extractor.sizing.lettering.printed import Printed, parse
-from extractor.sizing.lettering.sheet_words import plain
+from extractor.sizing.lettering.sheet_words import folded, plain
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.ties import Tie
 from extractor.sizing.notes.corners import at_most
-from extractor.sizing.notes.note_faults import faults_of
+from extractor.sizing.notes.note_faults import faults_of, hold
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE, GROOVES
+from extractor.sizing.sentences.void_words import MORE, OTHERWISE
 from extractor.sizing.tolerances.tolerance import unit_factor
 
 NOTED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth"})
@@ -67,13 +68,24 @@ def _without_dash(dimension: Dimension, printed: Printed, tie: Tie, features: Fe
     return replace(printed, deviations=None, unread=True) if share > 1.0 else printed
 
 
-def note_of(dimension: Dimension, tie: Tie) -> GrooveNote | None:
+def note_of(dimension: Dimension, tie: Tie, features: Features) -> GrooveNote | None:
     """The note at a groove that a dimension's text is, None where it is a plain size, or of one wall of a face."""
-    note = groove_note(dimension.text or "", tie.field) if tie.grooves and tie.field in NOTED_FIELDS else None
+    if not tie.grooves or tie.field not in NOTED_FIELDS:
+        return None
+    words, grooves = dimension.text or "", [features.part.grooves[number - 1] for number in tie.grooves]
+    note = groove_note(words, tie.field) or understood(words, grooves, features)
     if note is None or note.bare or parse(dimension.text).limits:
         return None
     of_walls = any(tie.field in dict(meaning.sizes) for meaning in note.meanings)
     return note if of_walls or tie.field != "mouth_diameter" else None
+
+
+def understood(words: str, grooves: Sequence[Groove], features: Features) -> GrooveNote | None:
+    """A note behind unknown words at grooves that it fits: these name them; one that asks for other grooves is none."""
+    line = folded(words)
+    note = None if MORE.search(line) or OTHERWISE.search(line) else behind_words(words)
+    fits = note is not None and grooves and not any(hold(note, groove, features) for groove in grooves)
+    return note if fits else None
 
 
 def whole_note(note: GrooveNote, field: str, grooves: Sequence[Groove], features: Features) -> GrooveNote | None:

@@ -18,6 +18,7 @@ from extractor.sizing.lettering.groove_notes import (
     WALLS,
     GrooveNote,
     Meaning,
+    behind_words,
     capitals,
     groove_note,
     is_count,
@@ -42,6 +43,7 @@ from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, steps
 from extractor.sizing.measured.ties import middle, tie_alone, tie_of
 from extractor.sizing.notes.callouts import called_out
+from extractor.sizing.notes.dimension_notes import understood
 from extractor.sizing.notes.note_faults import COUNTS, count_hid, hold
 from extractor.sizing.notes.note_places import on_part, tied_to
 from extractor.sizing.sentences.broken_lines import with_sentences
@@ -94,6 +96,12 @@ def _by_letter(note: PointedNote, features: Features) -> GrooveNote | None:
     return groove_note(f"DEPTH {found['deep']}") if found and tied_to(note, features, sure=True) else None
 
 
+def _behind_words(note: PointedNote, features: Features) -> GrooveNote | None:
+    """A note led to a groove that it fits, behind words that nobody here knows."""
+    led_to = note.tip is not None and behind_words(note.words) is not None
+    return understood(note.words, tied_to(note, features, sure=True), features) if led_to else None
+
+
 def of_tolerance(words: str) -> bool:
     """True for words that give grooves a tolerance and no size: `ALL GROOVE WIDTHS +0.1 -0`."""
     line = ELSEWHERE.sub("", capitals(words))
@@ -120,7 +128,7 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
     # Strokes beside the text of a dimension that was put together are its own, and no leader.
     placed = {(d.text, d.at) for d in sheet.dimensions if d.at is not None}
     for note in said_anywhere(with_sentences(sheet, lambda words: groove_note(words) is not None), is_note):
-        sizes = groove_note(note.words) or _by_letter(note, features)
+        sizes = groove_note(note.words) or _by_letter(note, features) or _behind_words(note, features)
         bare = sizes is not None and sizes.bare
         finish = sizes if is_finish(parse(note.words)) else None
         if finish is not None and all(hold(finish, g, features) for g in features.part.grooves):

@@ -14,7 +14,7 @@ EVEN = 2e-3
 """Share of the pitch by which evenly spaced grooves may be out of step."""
 COUNTS = "counts"
 """How a fault of a count begins."""
-NAMES = {"floor_diameter": "floor diameter", "across": "diameter", "mouth_diameter": "diameter"}
+NAMES = {"floor_diameter": "floor diameter", "across": "diameter", "mouth_diameter": "diameter", "along": "length"}
 """The sizes whose name is not that of their field."""
 
 

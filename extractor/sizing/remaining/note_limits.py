@@ -20,7 +20,7 @@ from extractor.sizing.lettering.pointers import PointedNote, led
 from extractor.sizing.lettering.pointers import said as said_at
 from extractor.sizing.lettering.printed import Printed, is_finish
 from extractor.sizing.measured.features import Features
-from extractor.sizing.measured.like import alike, kin_of, same, sizes_drawn
+from extractor.sizing.measured.like import alike, along_axis, kin_of, same, sizes_drawn
 from extractor.sizing.notes.note_checks import FIELDS, tolerance_unread
 from extractor.sizing.notes.note_faults import faults_of, hold
 from extractor.sizing.notes.note_places import tied_to
@@ -130,7 +130,7 @@ def _spoken_of(
 
 def _kept(said: SaidSoFar, note: PointedNote, groove: Groove, name: str, figure: Printed) -> tuple[Finding, ...] | None:
     """Keep one size's tolerance at one groove; None if it is applied to nothing, and findings on what contradicts."""
-    features = said.features
+    features, name = said.features, along_axis(groove) if name == "along" else name
     drawn = next((size for size in sizes_drawn(name, groove, features) if features.fits(figure, size)), None)
     if drawn is None:
         return None

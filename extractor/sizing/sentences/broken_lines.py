@@ -11,18 +11,21 @@ Source of the words: common practice, no source.
 import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
+from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
 import shapely
 
+from extractor.finding import Point
 from extractor.grammar import NUMBER
 from extractor.late import late
 from extractor.remembered import remembered
-from extractor.sheet import Floats, Segments, Sheet, Text
-from extractor.sizing.lettering.groove_notes import capitals, is_count
-from extractor.sizing.lettering.note_words import DEEP, OTHER_THING
-from extractor.sizing.lettering.pointers import LISTED, NEXT
+from extractor.sheet import DimensionKind, Floats, Segments, Sheet, Text
+from extractor.sizing.lettering.groove_notes import behind_words, capitals, groove_note, is_count
+from extractor.sizing.lettering.note_words import DEEP, GROOVE, OTHER_THING
+from extractor.sizing.lettering.pointers import LISTED, NEXT, belongs, led, said
+from extractor.sizing.lettering.printed import parse
 from extractor.sizing.lettering.sheet_words import folded
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE, ABOUT_WIDTH
 
@@ -62,6 +65,8 @@ GOING_ON = late(
 SIZED = late(rf"\W*(?:\d+\s*[X×]\s+)?(?:[RØ]\s*)?\d(?:[^.;]|\.\d)*|.*\b{DEEP}.*\d.*")
 """A line in capitals that may be the size of what the one before names."""
 FIGURE = late(r"\d")
+ANOTHER = late(rf"^\W*(?:\d+\W*(?:[X×]\W*)?)?{GROOVE}\W*\d")
+"""How a line of a callout begins that is about a groove of its own."""
 BARE = late(rf"\W*(?:%%c|Ø|R)?\s*{NUMBER}[^A-Za-z]*(?:[A-Za-z]{{1,2}}\d{{1,2}}[^A-Za-z]*)?", re.I)
 """A size with its tolerance and no word."""
 
@@ -85,6 +90,52 @@ def with_sentences(sheet: Sheet, wanted: Callable[[str], bool]) -> Sheet:
     """The sheet with such sentences in the place of their lines, where they are `wanted` whole."""
     texts, around = _joined(sheet.texts, sheet.segments, wanted), _joined(sheet.around, None, wanted)
     return sheet if texts is sheet.texts and around is sheet.around else replace(sheet, texts=texts, around=around)
+
+
+def with_callouts(sheet: Sheet, at_view: Callable[[Point], bool]) -> Sheet:
+    """The sheet with the lines of each callout as one text: those with figures right under one that is led to the view.
+
+    Where nobody here understands them together, a diameter among them is led there by itself. A line that has its own
+    leader or dimension, its own number, or is about another groove or thing, is none of them.
+    """
+    sized = {(d.text, d.at) for d in sheet.dimensions if d.at is not None}
+    below = {
+        text: under
+        for text, under in _stacked(sheet.texts)
+        if FIGURE.search(under.text) and (under.text, under.at) not in sized
+        if not (LISTED.match(under.text) or any(form.search(capitals(under.text)) for form in (OTHER_THING, ANOTHER)))
+    }
+    words = {one.text for pair in below.items() for one in pair}
+    tips = {(n.at, n.words): n.tip for n in said(sheet, words.__contains__) if n.tip is not None} if below else {}
+    blocks, callouts = _Blocks(sheet.texts, sheet.segments), list[tuple[list[Text], Point]]()
+    for text in below:
+        tip, run = tips.get((text.at, text.text)), [text]
+        while tip is not None and at_view(tip) and len(run) < LINES:
+            under = below.get(run[-1])
+            if under is None or tips.get((under.at, under.text), tip) != tip or not blocks.one(run[-1], under):
+                break
+            run.append(under)
+        callouts += [(run, tip)] if tip is not None and len(run) > 1 else []
+    return _called_out(sheet, callouts)
+
+
+def _called_out(sheet: Sheet, callouts: Sequence[tuple[Sequence[Text], Point]]) -> Sheet:
+    """The sheet with some lines as one callout, or each as a leader with its tip."""
+    whole = {run[0]: _whole(run) for run, _ in callouts}
+    wholes = {text for text, one in whole.items() if groove_note(one.text) or behind_words(one.text)}
+    gone = {line for run, _ in callouts if run[0] in wholes for line in run[1:]}
+    texts = (whole[t] if t in wholes else t for t in sheet.texts if t not in gone)
+    heads: dict[str | None, list[Text]] = {}
+    for text in wholes:
+        heads.setdefault(text.text, []).append(text)
+    own = ((d, next((t for t in heads.get(d.text, ()) if belongs(d, t)), None)) for d in sheet.dimensions)
+    dimensions = (
+        replace(d, text=whole[text].text) if text is not None and d.kind is DimensionKind.LEADER else d
+        for d, text in own
+    )
+    alone = ((line, tip) for run, tip in callouts if run[0] not in wholes for line in run[1:])
+    more = (led(line.text, tip, line.at) for line, tip in alone if parse(line.text).sign == "diameter")
+    return replace(sheet, texts=tuple(texts), dimensions=(*dimensions, *more)) if callouts else sheet
 
 
 def _joined(texts: tuple[Text, ...], segments: Segments | None, wanted: Callable[[str], bool]) -> tuple[Text, ...]:
@@ -125,24 +176,27 @@ def _even(run: Sequence[Text]) -> bool:
     return max(steps) - min(steps) <= EVEN * run[0].height
 
 
-def _pairs(texts: Sequence[Text], segments: Segments | None) -> Iterator[tuple[Text, Text]]:
+def _pairs(texts: tuple[Text, ...], segments: Segments | None) -> Iterator[tuple[Text, Text]]:
     """Each line with the one right under it that goes on it."""
+    blocks = _Blocks(texts, segments)
+    return (pair for pair in _stacked(texts) if _goes_on(pair[0].text, pair[1].text) and blocks.one(*pair))
+
+
+@remembered
+def _stacked(texts: tuple[Text, ...]) -> tuple[tuple[Text, Text], ...]:
+    """Each line with the one right under it at its left edge or about its middle."""
     kinds: dict[tuple[float, float], list[Text]] = {}
     for text in texts:
         if text.height > 0 and "\n" not in text.text:
             kinds.setdefault((round(text.height, 3), round(text.angle, 1)), []).append(text)
+    found = []
     for kin in (kin for kin in kinds.values() if len(kin) > 1):
         spans = spans_of(kin)
         for k, text in enumerate(kin):
             under = right_under(k, spans, text.height)
-            if under is None or not _goes_on(text.text, kin[under].text):
-                continue
-            if (
-                _aligned(text, spans[k], spans[under])
-                and not any(_is_cell(one, texts) for one in (text, kin[under]))
-                and (segments is None or not _ruled(text, kin[under], segments))
-            ):
-                yield text, kin[under]
+            if under is not None and _aligned(text, spans[k], spans[under]):
+                found.append((text, kin[under]))
+    return tuple(found)
 
 
 def spans_of(kin: Sequence[Text]) -> Floats:
@@ -192,23 +246,39 @@ def _heads(line: str) -> bool:
     return named > 0 and not OTHER_THING.search(rest) and not FIGURE.search(rest)
 
 
-def _is_cell(text: Text, texts: Sequence[Text]) -> bool:
-    """True for a text that others stand in line with, as in the row of a table."""
-    end = text.seen(text.end)[0]
-    for other in texts:
-        along, up = text.seen(other.at)
-        if other is not text and abs(up) <= LEVEL * text.height:
-            last = text.seen(other.end)[0]
-            if max(along - end, -last) <= BESIDE * text.height:
+class _Blocks:
+    """Which lines of text are in one block: cells of a table are not."""
+
+    def __init__(self, texts: Sequence[Text], segments: Segments | None) -> None:
+        """Take the texts and the strokes among which the lines stand, None for strokes that are not kept."""
+        self._texts, self._segments = texts, segments
+
+    @cached_property
+    def _written(self) -> shapely.STRtree:
+        """Each text from its beginning to its end."""
+        return shapely.STRtree(shapely.linestrings([(t.at, t.end) for t in self._texts]))
+
+    @cached_property
+    def _drawn(self) -> shapely.STRtree | None:
+        """The strokes."""
+        ends = None if self._segments is None else self._segments.ends
+        return None if ends is None else shapely.STRtree(shapely.linestrings(ends.reshape(-1, 2, 2)))
+
+    def one(self, first: Text, second: Text) -> bool:
+        """True for two lines that are no cells and have nothing ruled between them, from foot to foot."""
+        if self._drawn is not None:
+            between = [first.place(first.height, 0.0), second.place(first.height, second.height)]
+            if len(self._drawn.query(shapely.LineString(between), predicate="intersects")):
+                return False
+        return not (self._is_cell(first) or self._is_cell(second))
+
+    def _is_cell(self, text: Text) -> bool:
+        """True for a text that others stand in line with, as in the row of a table."""
+        line, reach, end = shapely.LineString([text.at, text.end]), BESIDE + LEVEL, text.seen(text.end)[0]
+        for k in self._written.query(line, predicate="dwithin", distance=reach * text.height).tolist():
+            other = self._texts[k]
+            along, up = text.seen(other.at)
+            apart = max(along - end, -text.seen(other.end)[0])
+            if other is not text and abs(up) <= LEVEL * text.height and apart <= BESIDE * text.height:
                 return True
-    return False
-
-
-def _ruled(first: Text, second: Text, segments: Segments) -> bool:
-    """True if a line runs between two lines of text, from the foot of the first to that of the second."""
-    between = shapely.LineString([first.place(first.height, 0.0), second.place(first.height, second.height)])
-    low, high = np.sort(segments.ends.reshape(-1, 2, 2), axis=1).transpose(1, 0, 2)
-    left, bottom, right, top = between.bounds
-    near = (low[:, 0] <= right) & (high[:, 0] >= left) & (low[:, 1] <= top) & (high[:, 1] >= bottom)
-    lines = shapely.linestrings(segments.ends[near].reshape(-1, 2, 2))
-    return bool(shapely.intersects(lines, between).any())
+        return False

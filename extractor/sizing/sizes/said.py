@@ -132,7 +132,7 @@ class SaidSoFar:
             return
         tie = self._as_read(printed, tie)
         dimension, printed = dashed(dimension, printed, tie, self.features)
-        note = note_of(dimension, tie)
+        note = note_of(dimension, tie, self.features)
         if note is not None and dimension.kind is DimensionKind.LEADER and (note.limited or of_several(note)):
             return  # `note_limits` keeps all that it gives
         counted = printed.count > 1 and any(len(kin) == printed.count for kin in self._kin(tie))
@@ -277,7 +277,7 @@ class SaidSoFar:
         if any(self.features.agrees(printed, true, unit_factor(printed, dimension, true)) for true in sizes):
             return False
         # Notes at grooves and even spacings are held as such, with all that they print.
-        if note_of(dimension, tie) is None and chain_of(dimension.text) is None:
+        if note_of(dimension, tie, self.features) is None and chain_of(dimension.text) is None:
             size = printed.sizes[0] if printed.size is None else printed.size
             true = min(tie.printable(printed.sign), key=lambda one: abs(one - size))
             words = (
