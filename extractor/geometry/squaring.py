@@ -68,8 +68,10 @@ def upright(profile: Sequence[Piece], fine: float, most: float) -> tuple[list[Pi
         p.run if p.bulge == 0 and not p.curve and fine < p.run <= most and p.run < SLOPED * abs(p.rise) else 0.0
         for p in profile
     ]
+    if not any(back):
+        return list(profile), 0.0
     rows = [_square(p) if off else p for p, off in zip(profile, back, strict=True)]
-    return _met(profile, rows), max(back, default=0.0)
+    return _met(profile, rows), max(back)
 
 
 def _met(pieces: Sequence[Piece], moved: list[Piece]) -> list[Piece]:

@@ -265,14 +265,15 @@ def _run(network: Network, around: Mapping[int, Sequence[int]], start: int) -> C
     way, chain, used = [(start, -1)], Chain(), {-1}
     while way:
         here, came = way[-1]
-        onward = next((k for k in around[here] if k not in used), None)
-        if onward is None:
+        for onward in around[here]:
+            if onward not in used:
+                used.add(onward)
+                a, b, *_ = network.edges[onward]
+                way.append((a + b - here, onward))
+                break
+        else:
             way.pop()
             chain += [(came, network.edges[came].b == here)] if came >= 0 else []
-        else:
-            used.add(onward)
-            a, b, *_ = network.edges[onward]
-            way.append((a + b - here, onward))
     return chain[::-1]
 
 
@@ -285,12 +286,12 @@ def _stretch(network: Network, chain: Chain) -> float:
 def _pieces(folded: Folded, chain: Chain, side: int) -> list[Piece]:
     """A chain as pieces in (z, radius), corners put where the drawn lines meet."""
     network, drawn = folded.network, folded.drawn
+    source = drawn.source.tolist()
     pieces = []
     for k, forward in chain:
-        edge = network.edges[k]
-        p, q = network.point(edge.a), network.point(edge.b)
-        bulge = edge.bulge * side
-        piece = Piece((p[0], p[1] * side), (q[0], q[1] * side), bulge, drawn.sources[drawn.source[edge.label]].curve)
+        _, _, bulge, label = network.edges[k]
+        (z0, r0), (z1, r1) = network.spans[k]
+        piece = Piece((z0, r0 * side), (z1, r1 * side), bulge * side, drawn.sources[source[label]].curve)
         pieces.append(piece if forward else piece.back())
     whole = _whole(folded, [network.edges[k].label for k, _ in chain], side)
     most, lean = folded.sloppy, SLOPED if folded.sloppy > folded.off_square else LEAN
