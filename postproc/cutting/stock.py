@@ -180,15 +180,14 @@ class Bench:
     def turn(self, piece: Piece, line: int) -> list[Piece]:
         """Take off a bar whatever the point of another tool passes below, down to the drawn lands and no further.
 
-        Returns the pieces it took. A part whose outside is already turned has nothing to take.
+        Returns the pieces where there was metal. A part whose outside is already turned has nothing to take.
         """
         if self._lands is None:
             return []
-        taken = [one for land in self._lands for one in _upper(piece, land)]
-        for one in taken:
-            for metal in (self.outside, self.turned):
-                metal.cut(one, line)
-        return taken
+        passed = [one for land in self._lands for one in _upper(piece, land)]
+        for one in passed:
+            self.turned.cut(one, line)
+        return [one for one in passed if self.outside.cut(one, line)]
 
     def cut(self, motion: Motion, insert: Insert) -> bool:
         """Remove what a move sweeps; True if there was metal."""

@@ -58,6 +58,7 @@ def test_metal_of_the_bar_is_turned_by_a_spindle_that_turns():
     cut = "T0101\nM05\nG00 X44. Z2.\nG01 X42. F.2\nZ-59.\n" + AWAY
     assert codes(compared(cut + GROOVE, stock=46.0), "spindle-off") == [("spindle-off", "stop", 7)]
     assert codes(compared(cut + GROOVE), "spindle-off") == []
+    assert codes(compared(cut.replace("X42.", "X46.") + GROOVE, stock=46.0), "spindle-off") == []
 
 
 def test_a_hole_that_is_drilled_by_a_standing_spindle_is_to_be_looked_at():
