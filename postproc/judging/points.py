@@ -122,7 +122,7 @@ class Points:
                 "tool, or start the spindle first."
             )
             self.notebook.caution(ProgramCode.SPINDLE_OFF, motion.line, message)
-        elif took or motion.foreign or self._goes_along(motion) or self._goes_in(motion):
+        elif self.works(motion, took) or self._goes_in(motion):
             message = (
                 f"The tool in station {motion.station} cuts with the spindle stopped; start it with {start} and S "
                 "first."
@@ -131,6 +131,10 @@ class Points:
         else:
             return
         self._stood.add(motion.station)
+
+    def works(self, motion: Motion, took: bool) -> bool:
+        """True for a feed that cuts: metal of the bar was in its way, or it goes along the drawn part as a cut does."""
+        return motion.kind == "feed" and bool(took or motion.foreign or self._goes_along(motion))
 
     def _goes_in(self, motion: Motion) -> bool:
         """True for a way straight into the bar, of a tool that has worked while the spindle turned: it is no puller."""

@@ -5,13 +5,13 @@ from dataclasses import replace
 
 from extractor.part import Units
 from planner.codes import PlanCode
-from planner.cutting import cutting_power, spindle_speed
+from planner.cutting import cutting_power
 from planner.load import tool_force
 from planner.shop import Shop, Tool
 from planner.steps import Arc, Cut, Halt, Home, Rapid, Standing, ToolCall
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
-from postproc.judging.unsafe_speeds import ODD, SLIPPED, check_speed, cutting_speed, plain, widest
+from postproc.judging.unsafe_speeds import ODD, SLIPPED, check_speed, cutting_speed, each_turn, plain
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
 from postproc.reading.run import Run
@@ -219,7 +219,7 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
     tool, units = bench.tool(motion), bench.increments.units
     if not motion.feed or tool is None or motion.speed <= 0:
         return
-    word, feed = bench.increments.feed_length(motion.feed), _each_turn(motion, bench)
+    word, feed = bench.increments.feed_length(motion.feed), each_turn(motion, bench)
     each = f"{plain(feed, 3 if units == 'mm' else 5)} {units} each turn"
     most = min(GREATEST_FEED[units], round(GREATEST_SHARE * tool.width, 6))
     if feed > max(most, ODD * tool.feed) or feed > SLIPPED * tool.feed:
@@ -257,7 +257,7 @@ def _power(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None
     tool, most, units = bench.tool(motion), shop.machine.power, bench.increments.units
     if tool is None or not most or not motion.feed or motion.speed <= 0 or not motion.placed:
         return
-    force = tool_force(replace(tool, feed=_each_turn(motion, bench)), shop)
+    force = tool_force(replace(tool, feed=each_turn(motion, bench)), shop)
     power = cutting_power(force, cutting_speed(motion, bench), units)
     if power > most:
         notebook.caution(
@@ -266,11 +266,3 @@ def _power(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None
             f"{tool.name} needs about {power:.1f} kW for a full cut here and the machine has {most:.1f} kW: lower F, "
             "or the cutting speed.",
         )
-
-
-def _each_turn(motion: Motion, bench: Bench) -> float:
-    """Feed for each turn, on the greatest diameter of a motion where its feed is per minute."""
-    word, turns = bench.increments.feed_length(motion.feed or 0), motion.speed
-    if motion.surface:
-        turns = spindle_speed(motion.speed, widest(motion, bench), motion.clamp or None, bench.increments.units)
-    return word / turns if motion.per_minute else word

@@ -5,7 +5,7 @@ What is too great depends on the material: `Material.fastest` is the greatest sp
 
 from math import pi
 
-from planner.cutting import PER_SPEED_UNIT
+from planner.cutting import PER_SPEED_UNIT, spindle_speed
 from planner.shop import Shop
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
@@ -129,6 +129,14 @@ def _per_turn(motion: Motion, bench: Bench) -> float:
 def widest(motion: Motion, bench: Bench) -> float:
     """The greatest diameter of a move, in drawing units; that of its end where the start was never said."""
     return bench.increments.length(max(abs(motion.x0) if motion.x0_known else 0, abs(motion.x1)))
+
+
+def each_turn(motion: Motion, bench: Bench) -> float:
+    """Feed for each turn, on the greatest diameter of a motion where its feed is per minute."""
+    word, turns = bench.increments.feed_length(motion.feed or 0), motion.speed
+    if motion.surface:
+        turns = spindle_speed(motion.speed, widest(motion, bench), motion.clamp or None, bench.increments.units)
+    return word / turns if motion.per_minute else word
 
 
 def _clamped_hard(motion: Motion, shop: Shop) -> bool:

@@ -16,6 +16,7 @@ from postproc.cutting.stock import Bench, beyond, swept
 from postproc.judging.parting import behind, parted_after
 from postproc.judging.points import Points
 from postproc.judging.strokes import PlainStrokes
+from postproc.judging.turned_feeds import TurnedFeeds
 from postproc.judging.unsafe_cycles import check_cycle
 from postproc.judging.unsafe_feeds import Feeds
 from postproc.judging.unsafe_rapids import Rapids
@@ -56,6 +57,7 @@ class MotionWatch:
         self._feeds = Feeds(bench, self.touch, notebook, unsaid)
         self._felt = dict(bench.metal)
         self._points = Points(bench, self.touch, notebook)
+        self._turned = TurnedFeeds(bench, notebook)
         self._strokes = PlainStrokes(bench, self.touch, self._room, self._rapids, self._feeds)
         self._cycles = cycles
         self._indexings, self._halts = list(indexings), list(halts)
@@ -131,6 +133,8 @@ class MotionWatch:
         taken = [one for piece in pieces for one in self.bench.turn(piece, motion.line)]
         if not motion.turning:
             self._points.still(motion, bool(taken))
+        elif self._points.works(motion, bool(taken)):
+            self._turned.look(motion)
         felt = self._felt[OUTSIDE.where]
         if felt is not self.bench.outside:
             for piece in taken:

@@ -1,0 +1,43 @@
+"""How fast a tool that is followed as a point is fed where it turns metal: nothing is known of it but what all bear."""
+
+from extractor.part import Units
+from postproc.codes import ProgramCode
+from postproc.cutting.stock import Bench
+from postproc.judging.unsafe_speeds import each_turn, plain
+from postproc.motion import Motion
+from postproc.reading.notebook import Notebook
+from postproc.vocabulary.acts import Act
+
+# The largest nose radius of a turning insert. Its half is the most that handbooks feed it each turn; at more than all
+# of it the edge passes metal by that stays (common practice, no source).
+LARGEST_NOSE: dict[Units, float] = {"mm": 2.4, "in": 0.094}
+
+
+class TurnedFeeds:
+    """Notes feeds that no turning tool bears, each once for a station."""
+
+    def __init__(self, bench: Bench, notebook: Notebook) -> None:
+        """Look at moves over a bench."""
+        self.bench, self.notebook = bench, notebook
+        self._seen: set[tuple[object, ...]] = set()
+
+    def look(self, motion: Motion) -> None:
+        """Check a move that turns metal; a thread's feed is its lead, and so is that of a tap."""
+        state = motion.station, motion.feed, motion.per_minute, motion.surface
+        if motion.thread or motion.foreign == Act.DRILLING.value or motion.speed <= 0 or state in self._seen:
+            return
+        self._seen.add(state)
+        units = self.bench.increments.units
+        feed, most = each_turn(motion, self.bench), LARGEST_NOSE[units]
+        if feed <= most / 2:
+            return
+        word = plain(self.bench.increments.feed_length(motion.feed or 0), 6)
+        message = (
+            f"F{word} is read per {'minute' if motion.per_minute else 'revolution'}: that is "
+            f"{plain(feed, 3 if units == 'mm' else 5)} {units} each turn of the tool in station {motion.station}, and "
+            f"turning tools bear {most / 2:g} at most; check the feed mode and the decimal point."
+        )
+        if feed > most:
+            self.notebook.stop(ProgramCode.FEED_TOO_GREAT, motion.line, message)
+        else:
+            self.notebook.caution(ProgramCode.FEED_UNUSUAL, motion.line, message)

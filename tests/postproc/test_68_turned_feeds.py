@@ -1,0 +1,90 @@
+"""How fast a tool that the shop file doesn't have is fed where it turns metal.
+
+Handbooks give half of the nose radius as the most (common practice, no source), and 2.4 (3/32 in) is the largest nose:
+over 1.2 a turn is told, over 2.4 stops. Part: 40 across, 60 long, a groove at Z-10 to Z-13.
+"""
+
+import pytest
+from support.moves import shop, tool
+from support.parts import part_of
+
+from postproc import compare_program
+
+PART = part_of([(-10, -13, 34)], length=60)
+INCH = part_of([(-0.5, -0.625, 1.3)], diameter=1.6, length=2.4, units="in")
+GROOVE = "T0303\nG50 S3000\nG96 S120 M03\nG00 X42. Z-13.\nG01 X34. F.08\nG00 X42.\nX150. Z50.\nM05\n"
+INCH_GROOVE = "T0303\nG50 S3000\nG96 S400 M03\nG00 X1.7 Z-.625\nG01 X1.3 F.003\nG00 X1.7\nX8. Z4.\nM05\n"
+
+
+def told(cuts, **more):
+    text = f"G21 G99 G40\nG28 U0 W0\nT0101\nG50 S3000\n{cuts}G00 X150.\nZ50.\n{GROOVE}M30\n"
+    found = compare_program(PART, text, shop(tool(corner_radius=0.2), sharp_corner=0.2), **more).findings
+    return [(f.code, f.level.value, f.line) for f in found if f.code.startswith("feed")]
+
+
+STOP, CAUTION = ("feed-too-great", "stop"), ("feed-unusual", "caution")
+
+
+@pytest.mark.parametrize(
+    ("feed", "said"), [("F.25", None), ("F1.2", None), ("F1.21", CAUTION), ("F2.4", CAUTION), ("F2.41", STOP)]
+)
+@pytest.mark.parametrize(
+    ("way", "line"),
+    [
+        ("G00 X40. Z2.\nG01 Z-59. {}\n", 7),
+        ("G00 X44. Z0.\nG01 X-1. {}\n", 7),
+        ("G00 X42. Z2.\nG90 X40. Z-20. {}\n", 7),
+    ],
+)
+def test_no_turning_tool_bears_more_each_turn_than_its_nose(way, line, feed, said):
+    assert told("G97 S800 M03\n" + way.format(feed)) == ([] if said is None else [(*said, line)])
+
+
+@pytest.mark.parametrize(
+    ("way", "stock", "cuts"),
+    [
+        ("G00 X42. Z2.\nG01 Z-59. F5.\n", None, False),
+        ("G00 X42. Z2.\nG01 Z-59. F5.\n", 44.0, True),
+        ("G00 X44. Z2.\nG01 Z-59. F5.\n", 44.0, False),
+        ("G00 X40. Z-59.\nG01 Z2. F5.\n", None, False),
+        ("G00 X0. Z5.\nG01 Z1. F5.\n", None, False),
+        ("G00 X44. Z5.\nG92 X39. Z-8. F5.\n", None, False),
+        ("G00 X0. Z5.\nG84 Z-20. F5.\n", None, False),
+    ],
+)
+def test_a_way_through_air_and_a_lead_are_no_cut_of_a_turning_tool(way, stock, cuts):
+    found = told(f"G97 S800 M03\n{way}G00 Z5.\n", stock=stock)
+    assert found == [(*STOP, 7)] * cuts
+
+
+@pytest.mark.parametrize(
+    ("spindle", "feed", "said"),
+    [
+        ("G97 S1000", "F1200", None),
+        ("G97 S1000", "F1201", CAUTION),
+        ("G97 S1000", "F2400", CAUTION),
+        ("G97 S1000", "F2401", STOP),
+        # 125.664 m/min on 40 across are 1000 turns a minute.
+        ("G96 S125.664", "F1199", None),
+        ("G96 S125.664", "F1202", CAUTION),
+        ("G96 S125.664", "F2402", STOP),
+    ],
+)
+def test_a_feed_per_minute_counts_by_the_turns_of_the_spindle(spindle, feed, said):
+    found = told(f"{spindle} M03\nG98\nG00 X40. Z2.\nG01 Z-59. {feed}\nG99\n")
+    assert found == ([] if said is None else [(*said, 8)])
+
+
+@pytest.mark.parametrize(("feed", "said"), [("F.047", None), ("F.0471", CAUTION), ("F.094", CAUTION), ("F.0941", STOP)])
+def test_inches_have_their_own_measure(feed, said):
+    cuts = f"T0101\nG97 S800 M03\nG00 X1.6 Z.1\nG01 Z-2.3 {feed}\nG00 X8.\nZ4.\n"
+    text = f"G20 G99 G40\nG28 U0 W0\n{cuts}{INCH_GROOVE}M30\n"
+    mine = shop(tool(width=0.125, corner_radius=0.008, feed=0.003), units="in", sharp_corner=0.008)
+    found = [(f.code, f.level.value, f.line) for f in compare_program(INCH, text, mine).findings]
+    assert [one for one in found if one[0].startswith("feed")] == ([] if said is None else [(*said, 6)])
+
+
+def test_each_feed_of_a_station_is_told_once():
+    """Two tools, each with two feeds."""
+    way = "G00 X40. Z2.\nG01 Z-20. F3.\nZ-30.\nZ-40. F4.\nZ-59. F3.\nG00 X150.\nZ50.\n"
+    assert [line for *_, line in told(f"G97 S800 M03\n{way}T0202\n{way}")] == [7, 9, 15, 17]
