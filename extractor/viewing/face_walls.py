@@ -26,7 +26,7 @@ over its corners: those two stand at the sine of 30 degrees."""
 class _Wall(NamedTuple):
     """A line along the axis: z of the end face where it begins, its radius, and where it ends.
 
-    `end` and `foot`, z and radius, are those behind the curve of a corner radius where hidden lines have one.
+    `end` and `foot`, z and radius, are those behind the curve of a corner radius.
     """
 
     face: float
@@ -51,8 +51,9 @@ def between_walls(network: Network, mine: Sequence[Face], outer: Set[int], fine:
     for one, two in pairwise(walls):
         if not one.beside(two, fine) or two.r - one.r <= fine or abs(one.face - one.end) >= THREADED * (two.r - one.r):
             continue
-        floor = _line(network, side, one.end, fine)
-        if floor and floor[0] < one.r - fine and abs(floor[1] - two.r) <= fine:
+        floor = _spans(network, side, one.end, fine)
+        runs_in = any(low < one.foot - fine <= high <= one.foot + fine for low, high in floor)
+        if runs_in and abs(max(high for _, high in floor) - two.foot) <= fine:
             found += [f for f in mine if _at_floor(f, one, two, fine)][:1]
     return found
 
@@ -87,7 +88,7 @@ def floors_run_on(network: Network, fine: float, hidden: Set[int]) -> set[int]:
     for side in (1, -1):
         outer = rim([f for f in network.faces if f.inside[1] * side > 0])
         rows: list[list[_Wall]] = []
-        for wall in _walls(network, side, outer, outer | plain, fine, round_corners=True):
+        for wall in _walls(network, side, outer, outer | plain, fine):
             if rows and rows[-1][0].beside(wall, fine):
                 rows[-1].insert(0, wall)
             else:
@@ -142,9 +143,7 @@ def _passed(network: Network, node: int, fine: float) -> bool:
     return abs(r) <= fine or 2 * sum(ways) == len(ways)
 
 
-def _walls(
-    network: Network, side: int, outer: Set[int], barred: Set[int], fine: float, *, round_corners: bool = False
-) -> list[_Wall]:
+def _walls(network: Network, side: int, outer: Set[int], barred: Set[int], fine: float) -> list[_Wall]:
     """The lines that run from an end face into the metal and end there, face by face, each by its end from the axis.
 
     `outer` are the edges of the half's rim; no wall runs along those in `barred`.
@@ -161,7 +160,7 @@ def _walls(
         for way in (1, -1):
             node = _run(network, foot, way, barred, fine)
             if node not in feet:
-                end, bottom = network.point(_round_corner(network, node, way, fine) if round_corners else node)
+                end, bottom = network.point(_round_corner(network, node, way, fine))
                 found.append(_Wall(z, end, r * side, bottom * side))
     faces, ends = (_steps([w[k] for w in found], fine) for k in (0, 1))
     return [w for *_, w in sorted(zip(faces, ends, found, strict=True), key=lambda row: (*row[:2], row[2].r))]
@@ -198,11 +197,11 @@ def _round_corner(network: Network, node: int, way: int, fine: float) -> int:
         node = further[0]
 
 
-def _line(network: Network, side: int, z: float, fine: float) -> tuple[float, float] | None:
-    """The radii from where to where the line across the part at z runs in one half, None without one."""
-    nodes = {n for k in network.level_edges(0, z, fine) for n in network.edges[k][:2]}
-    radii = [r for n in nodes if (r := network.point(n)[1] * side) > -fine]
-    return (min(radii), max(radii)) if radii else None
+def _spans(network: Network, side: int, z: float, fine: float) -> list[tuple[float, float]]:
+    """The radii from where to where each edge across the part at z runs in one half."""
+    ends = (network.ends(k) for k in network.level_edges(0, z, fine))
+    rows = (sorted((a[1] * side, b[1] * side)) for a, b in ends)
+    return [(low, high) for low, high in rows if high > fine]
 
 
 def _at_floor(face: Face, one: _Wall, two: _Wall, fine: float) -> bool:

@@ -222,18 +222,30 @@ def test_a_groove_in_the_face_of_a_solid_disc_seen_from_outside_is_asked_for(pen
     assert rings_of(reading) == (read_as if pen == "hidden" else [])
 
 
-def test_edges_of_a_chamfer_and_of_corner_radii_that_run_across_as_well_change_nothing():
-    """As a CAD program draws hidden lines: the edges of corner radii of 0.5 too, from outer wall to outer wall."""
+def with_corner_radii(pen, *edges):
+    """A disc with chamfers and a groove in its face, corner radii of 0.5 in it; its floor runs on, with more edges."""
     ink = full_outline(replace(DISC, chamfer=1.0))
     ink.solid.append((-1.0, -60.0, -1.0, 60.0, 0.0))
-    bulge = math.tan(math.pi / 8)
+    bulge, drawn = math.tan(math.pi / 8), getattr(ink, pen)
     for side in (1, -1):
         for r, inward in ((40.0, -0.5), (35.0, 0.5)):
-            ink.hidden.append((0.0, side * r, -2.5, side * r, 0.0))
+            drawn.append((0.0, side * r, -2.5, side * r, 0.0))
             turn = bulge * side * (1 if inward < 0 else -1)
-            ink.hidden.append((-2.5, side * r, -3.0, side * (r + inward), turn))
-    ink.hidden += [(-3.0, -39.5, -3.0, 39.5, 0.0), (-2.5, -40.0, -2.5, 40.0, 0.0), (-2.5, -35.0, -2.5, 35.0, 0.0)]
-    reading = read(ink)
+            drawn.append((-2.5, side * r, -3.0, side * (r + inward), turn))
+    drawn += [(-3.0, -39.5, -3.0, 39.5, 0.0), *edges]
+    return ink
+
+
+@pytest.mark.parametrize("edges", [True, False])
+def test_such_a_groove_with_corner_radii_in_plain_lines_is_asked_for(edges):
+    """What lies within was a bore, and the corner radius a groove in that."""
+    tangent = [(-2.5, side * 35.0, -2.5, side * 40.0, 0.0) for side in (1, -1)]
+    assert stops(read(with_corner_radii("solid", *(tangent if edges else ())))) == ["face-unclear"]
+
+
+def test_edges_of_a_chamfer_and_of_corner_radii_that_run_across_as_well_change_nothing():
+    """As a CAD program draws hidden lines: the edges of corner radii of 0.5 too, from outer wall to outer wall."""
+    reading = read(with_corner_radii("hidden", (-2.5, -40.0, -2.5, 40.0, 0.0), (-2.5, -35.0, -2.5, 35.0, 0.0)))
     assert rings_of(reading) == [(-3.0, 80.0)]
     assert [g.corner_radius for g in reading.part.grooves if g.where == "face"] == [0.5]
     assert stops(reading) == []
