@@ -18,145 +18,43 @@ from extractor.late import late
 from extractor.sheet import Text
 from extractor.sizing.ends.ends import FIGURE, ZERO, EndMark, Ends
 from extractor.sizing.lettering.pointers import PointedNote
-from extractor.sizing.lettering.sheet_words import DETAIL, SECTION, VIEW, any_of, folded
+from extractor.sizing.lettering.sheet_words import DETAIL, SECTION, VIEW, any_of, folded, phrases
 
 Meaning = Literal["front", "chuck", "finished"]
 
-FRONT = any_of(
-    r"front (?:face|end|side)|tailstock (?:face|end|side|cent\w\w)|(?:z|work|workpiece|part|program(?:me)?) ?-? ?zero",
-    r"vorder(?:seite|flache|kante|ende)|plan(?:seite|flache)|stirn(?:seite|flache) vorne?|vordere (?:stirn|plan)\w+",
-    r"reitstockseite|z[- ]null|(?:werkstuck|programm)?nullpunkt",
-    r"(?:face|cote) avant|cote contre[- ]pointe|origine (?:programme|piece)|zero piece",
-    r"(?:faccia|lato) (?:anteriore|frontale)|lato contropunta|zero pezzo",
-    r"(?:cara|lado|face) (?:frontal|delanter[ao]|dianteir[ao]|anterior)|cero (?:de )?pieza|lado (?:del )?contrapunto",
-    r"voor(?:zijde|vlak|kant)|(?:werkstuk)?nulpunt",
-    r"fram(?:sidan?|kanten?|anden?)|framre (?:plan|sidan?|anden?|andyta)|for(?:siden?|fladen?)|nollpunkt",
-    r"(?:czolo|strona|powierzchnia|plaszczyzna) przedni[ae]|punkt zerowy",
-    r"predni (?:celo|strana|plocha)|nulovy bod",
-    r"前端面?|前面|zero (?:point|(?:at|on|is|=)? ?(?:the )?this)",
-)
+FRONT = any_of(phrases("front"))
 """Phrases for the finished front face, a row for each language or two; where a tailstock stands, the front is."""
-FIRST = any_of(
-    r"this (?:end|side|face) (?:is|=) ?(?:the )?(?:front|z? ?0)(?!\w)|(?:work|machine|turn) from (?:here|this)"
-    r"|this (?:end|side|face) zurst|(?:cero|punkt zerowy|nulovy bod|origine|原点は?) ?(?:z |a |at |is )?this",
-    r"(?:start|begin) (?:here|(?:at |from |with )?this (?:end|side|face))|this (?:end|side|face) first",
-    r"(?:lengths|dim(?:ension)?s|sizes) (?:are )?(?:taken |measured |given )?from (?:here|this (?:end|face|side))",
-    r"this (?:end|side|face) (?:to|at|toward|towards|in) (?:the )?tailstock|tailstock (?:here"
-    r"|(?:at )?this (?:end|side))",
-    r"hier (?:beginnen|anfangen)|dies\w (?:seite|ende|flache) (?:zurst|zum reitstock)",
-    r"(?:masse|langen) (?:ab|von) (?:hier|dieser (?:seite|flache))|zum reitstock|ab hier (?:bemasst|gemessen)",
-    r"commencer ici|(?:cotes|longuurs) (?:a partir )?d'ici|ce cote (?:en premier|d'abord|vers la contre-?pointe)",
-    r"(?:iniziare|inizio) qui|quote da qui|qusto lato (?:per primo|prima|verso la contropunta)",
-    r"(?:empezar|comenzar|inicio) aqui|(?:cotas|longitudes) desde aqui|este lado (?:primero|hacia el contrapunto)",
-    r"comecar aqui|cotas a partir daqui|este lado primeiro|hier beginnen|maten vanaf hier|deze (?:zijde|kant) eerst",
-    r"(?:borja|starta) har|matt harifran|denna sida forst|(?:start|begynd?) her|mal herfra|denne sid[ea] forst",
-    r"(?:zaczac|zaczynac) (?:tu|tutaj)|wymiary stad|ta strona pierwsza|zacit zde|(?:rozmery|koty) odtud"
-    r"|tato strana prvni",
-)
+FIRST = any_of(phrases("first"))
 """Phrases for the end that is cut first, where lengths begin or where the tailstock stands; never for another."""
 ZERO_PLACE = late(r"(?<![a-z])z ?=? ?[±+-]?0(?:[.,]0*)?(?![\d.,]*\d)(?!\w)")
 """The place itself, which is the front's by the meaning of Z."""
-CHUCK = any_of(
-    r"(?:jaws?|(?:spann)?backen|futter|mandrin|mors|griffe|mandrino|garras|mordazas?|plato)"
-    r" (?:here|hier|ici|qui|aqui)",
-    r"(?:clamp(?:ed)?|grip(?:ped)?|hold|held|chuck(?:ed)?)"
-    r" (?:it )?(?:here|(?:(?:on|at) )?(?:this )?(?:side|end|area|zone)|on this)",
-    r"(?:back|rear|headstock|spindle) ?(?:face|end|side)",
-    r"(?:clamping|gripping|holding|chucking) (?:surface|area|zone|side|end|length|dia(?:meter)?)",
-    r"(?:ein)?spann(?:stelle|seite|flache|bereich|ende|zone)|hier (?:ein)?spannen|futterseite|spindelseite|ruckseite",
-    r"serrer ici|serrage ici|zone de serrage|cote (?:mandrin|serrage|broche)|prise de (?:piece|mors)|face arriere",
-    r"(?:bloccare|serrare) qui|lato (?:mandrino|serraggio|posteriore)|faccia posteriore",
-    r"presa (?:del )?(?:mandrino|pezzo)",
-    r"(?:sujetar|amarrar) aqui|lado (?:del? )?(?:plato|sujecion|mandril|husillo)",
-    r"zona de (?:sujecion|amarre)|cara (?:trasera|posterior)",
-    r"hier (?:in|op)?(?:spannen|klemmen)|(?:(?:span)?klauw|klem|opspan|achter)(?:zijde|vlak|kant)",
-    r"spann har|(?:chuck|spann|bak|bag)sidan?|bakkant(?:en)?|spand (?:op )?her|opspanding her|spenn her",
-    r"bag(?:siden?|fladen?)",
-    r"(?:moco(?:wac|wanie)|zamocowac|zaciskac) (?:tutaj|tu)|strona (?:uchwytu|mocowania|wrzeciona|tylna)|czolo tylne",
-    r"up(?:nout|inat) (?:zde|tady)|strana (?:sklicidla|upnuti|vretene)|zadni (?:celo|strana|plocha)",
-    r"后端面?|后面|夹紧端|卡盘[侧端]",
-)
+CHUCK = any_of(phrases("held_end"))
 """Phrases for the end that is held, or for the back."""
-FINISHED = any_of(
-    r"finished (?:face|end|side)|(?:face|end|side) (?:already )?finished",
-    r"fertige? (?:bearbeitete? )?(?:seite|flache)|(?:seite|flache) fertig",
-    r"face finie|faccia finita|cara (?:acabada|terminada)",
-)
+FINISHED = any_of(phrases("finished_face"))
 """Phrases for a face that is finished: Z0 is put there, or it was turned before and the part is held at it now."""
 ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
-    (
-        "front",
-        late(
-            r"front|vorne?|avant|fronte|frente|voor|fram|foran|przod|vpredu|\+ ?[zx]|[zx] ?\+"
-            r"|tailstock|reitstock|contre-?pointe|contropunta|contrapunto"
-        ),
-    ),
-    (
-        "chuck",
-        late(
-            r"clamp|clamping|clamped|chuck|chucking|headstock|(?:(?:chuck|soft) )?jaws?|gripp?|back|rear|spannen"
-            r"|spannung|einspannung|futter|spannfutter|backen|hinten|mandrin|serrage|mors|arriere|mandrino|serraggio"
-            r"|collet|spannzange|pince|pinza|зажим|夹持|(?:part(?:ed|ing)?|cut)[- ]?off|abstech\w*|troncon\w*"
-            r"|griffe|presa|plato|mordazas?|sujecion|amarre|achter|klauwplaat|bak|chucken|uchwyt|tyl|sklicidlo|vzadu"
-        ),
-    ),
+    ("front", late(phrases("front_alone"))),
+    ("chuck", late(phrases("held_alone"))),
 )
 """Single words that mean an end only where the text says nothing else; +Z and +X begin at the workpiece's zero."""
-HERE = any_of("here|hier|ici|qui|aqui|tu|tutaj|zde|har|her")
+HERE = any_of(phrases("here"))
 """Where a leader points, or a text stands."""
 SIDES: dict[Front, re.Pattern[str]] = {
-    "left": any_of(
-        r"(?<!be )(?:the )?left(?:[ -]hand)?(?: (?:face|end|side|edge)|(?=\W*$))",
-        r"лев\w+ (?:торец|конец|сторона)|左端",
-        r"links|linke\w{0,2} ?\w*(?:seite|flache|kante|ende)|(?:face|cote|extremite|bout|a) gauche",
-        r"(?:faccia|lato|estremita|a) sinistr[ao]|(?:cara|lado|extremo|face|a la) (?:izquierd|esquerd)[ao]",
-        r"linker\w*|vanster\w*|venstre|lew[aey] (?:strona|czolo)|lev[ae] (?:strana|celo)",
-    ),
-    "right": any_of(
-        r"(?<!be )(?:the )?right(?:[ -]hand)?(?: (?:face|end|side|edge)|(?=\W*$))",
-        r"прав\w+ (?:торец|конец|сторона)|右端",
-        r"rechts|rechte\w{0,2} ?\w*(?:seite|flache|kante|ende)|(?:face|cote|extremite|bout|a) droite?",
-        r"(?:faccia|lato|estremita|a) destr[ao]|(?:cara|lado|extremo|face|a la) (?:derech|direit)[ao]",
-        r"rechter\w*|hoger\w*|ho[jy]re|praw[aey] (?:strona|czolo)|prav[ae] (?:strana|celo)",
-    ),
-    "bottom": any_of(
-        r"(?<!be )(?:the )?(?:(?:bottom|lower) (?:face|end|side|edge)|(?:bottom|below)(?=\W*$))",
-        r"unten|unter(?:e\w{0,2} ?\w*)?(?:seite|flache|kante|ende)",
-        r"(?:face|cote|extremite|bout) inferieure?|(?:en )?bas",
-        r"(?:faccia|lato|estremita|cara|lado|extremo|face) inferiore?|(?:in basso|abajo)",
-        r"onder(?:ste)? ?(?:zijde|vlak|kant)|under(?:sida?n?|kanten?)|nedre \w+|nederste \w+",
-        r"doln[aey] (?:strona|czolo|powierzchnia)|(?:spodni|dolni) (?:strana|celo|plocha)",
-    ),
-    "top": any_of(
-        r"(?<!be )(?:the )?(?:(?:top|upper) (?:face|end|side|edge)|(?:top|above)(?=\W*$))",
-        r"oben|ober(?:e\w{0,2} ?\w*)?(?:seite|flache|kante|ende)",
-        r"(?:face|cote|extremite|bout) superieure?|(?:en )?haut",
-        r"(?:faccia|lato|estremita|cara|lado|extremo|face) superiore?|(?:in alto|arriba)",
-        r"boven(?:ste)? ?(?:zijde|vlak|kant)|(?:ovan|over)(?:sida?n?|kanten?)|ovre \w+|overste \w+",
-        r"gorn[aey] (?:strona|czolo|powierzchnia)|horni (?:strana|celo|plocha)",
-    ),
+    "left": any_of(phrases("left")),
+    "right": any_of(phrases("right")),
+    "bottom": any_of(phrases("bottom")),
+    "top": any_of(phrases("top")),
 }
 """How an end is named by the side on which it is drawn: a face with its side, or the side as the last word."""
-BEGIN = any_of(
-    r"zero|null\w*|origin[es]?|origen|datum|\w*bezug\w*|referen[cz]\w*|dim(?:ension)?s?|\w*masse?|cot[ae]s?",
-    r"quot[ae]|maten|matt|wymiar\w*|kot[ay]",
-    r"lengths|langen\w*|longue?u+rs|lunghezze|longitudes|comprimentos|lengte(?:n|s|maten)|langder|dlugosci",
-)
+BEGIN = any_of(phrases("begin"))
 """Words for sizes and for where they begin, which may be at any end."""
-DENIED = any_of(
-    r"not|don'?t|never|no|nicht|kein\w*|ne pas|non|niet|geen|ej|inte|ikke|nie|ne",
-    r"opposite|gegenuber|opposee?|opposto|opuest[ao]|tegenover|motsatt|modsat|przeciw\w*|opacn\w*",
-)
+DENIED = any_of(phrases("denied"))
 """Words that deny or turn round."""
 OF_A_VIEW = any_of(VIEW, r"\w+(?:ansicht|aanzicht)", DETAIL, SECTION)
 """Words that make it the name of a view."""
-FROM = any_of(r"from|von|ab|vom|depuis|a partir|dal?|dalla|desde|van|vanaf|fran|fra|od")
+FROM = any_of(phrases("from"))
 """Without a leader, a note on where lengths begin may be about any end."""
-HELD = any_of(
-    r"spindle|headstock|tailstock|turret|chuck(?:ed)?|clamp(?:ed)?|gripped|jaws?|collet|spindel|reitstock|revolver|futter",
-    r"backen|(?:ein|auf)?spannen|gespannt|mandrin|contre-?pointe|broche|mors|serrer|mandrino|contropunta|griffe|serrare",
-    r"plato|contrapunto|husillo|mordazas?|sujetar|klauw\w*|chucken|spann|uchwyt\w*|sklicidl\w*|vreten\w*|upnout",
-)
+HELD = any_of(phrases("holder"))
 """Words for what holds a part, and the machine's ends."""
 AT = any_of(r"on|at|am|an|auf|bei|von|sur|au|du|su|sul|al|en|op|aan|na|za|v|w|pa")
 HELD_AT = late(rf"{AT.pattern}\W+(?:(?:the|de[mnr]|das|l[aeo]|il|el)\W+)?{HELD.pattern}|{HELD.pattern}\W+{AT.pattern}")
@@ -180,22 +78,13 @@ SHORT = late(
     r"|g5[4-9]|原点|零点"
 )
 """A zero point, an operation or the side of one in few letters: it may be at either end."""
-AN_ORIGIN = any_of(
-    r"(?:reference|datum) (?:face|end|side|plane|edge)|(?:bezugs|referenz)(?:flache|seite|ebene|kante)",
-    r"(?:face|plan|cote) de referenc\w*|(?:faccia|piano|lato|superficie) di riferimento",
-    r"(?:cara|plano|lado|superficie) de referencia|fac\w de referencia|referenti\w?(?:vlak|zijde|kant)"
-    r"|referens(?:yta|plan|sida)\w*",
-    r"reference(?:flade|side)\w*|(?:powierzchnia|plaszczyzna|czolo) odniesienia|vztazna (?:plocha|rovina)",
-    r"origin[es]?|origen|ursprung|zero|null\w*|nol\w{1,3}|нулев\w+|first (?:side|face|end)|erste seite",
-)
+AN_ORIGIN = any_of(phrases("an_origin"))
 """Phrases for a face that sizes begin at, more often than not, and for a place where something begins."""
 NO_END = late(
-    r"\d|\b(?:note|item|part|zone)\b|deburr|burr|chamfer|break|round|sharp|grind|ground|polish|harden|mill"
-    r"|drill|hole|centre|center|thread|groove|weld"
-    r"|surface|finish|paint|coat|plat(?:e|ing)|lack|farbe|peint|mark|stamp|engrav|flat|key|entgrat|grat|fase|scharf"
-    r"|schleif|poliert?|hart|gefr|bohr|zentrier|gewinde|nut\b|oberfl|schweiss|chanfrein|arete|rectif|trou"
-    r"|filet|smuss|foro"
-    r"|chafl|taladro|rosca"
+    r"\d|\b(?:note|item|part|zone)\b|break|round|sharp|grind|ground|polish|mill|centre|center|thread|groove|surface|finish"
+    r"|coat|plat(?:e|ing)|lack|farbe|peint|flat|key|scharf|schleif|poliert?|gefr|zentrier|gewinde|nut\b|oberfl|schweiss|arete"
+    r"|rectif|filet|rosca|harden|hart"
+    rf"|\b(?:{phrases('burrs', 'deburred', 'chamfers', 'holes', 'paint', 'joined', 'marks')})\b"
 )
 """What is said of an end face that is not about which end it is; a figure is a size."""
 CLAUSE = late(r"\n|[.;](?=\s|$)")

@@ -10,6 +10,7 @@ import re
 
 from extractor.grammar import NUMBER, PLACES, TIMES
 from extractor.late import late
+from extractor.sizing.lettering.sheet_words import phrases
 
 WIDE = (
     r"(?:WIDE|WIDTHS?|WD|BROAD|(?:NUT|EINSTICH|RILLEN)?BREITE?|BR|LARG(?:[EOA]|HE|EUR|HEZZA|URA|H)?|ANCH(?:[OA]|URA)"
@@ -162,10 +163,14 @@ CHANGED = late(
 BEFORE = r"\b(?:WAS|WERE|WAR(?:EN)?|ETAIT|ANCIEN|ERA|PREVIOUSLY|FORMERLY|FRUHER|BISHER)\b"
 HELD_ALONE = (PLACE, CHANGED, late(rf"\D*{BEFORE}\W*Ø?\s*{NUMBER}\D*"))
 """Lines that are no notes at grooves: a place, a change, and one that says no more than what a size was."""
+FOR_OTHERS = (
+    *("hardness", "hardness_figure", "marks", "joined", "paint", "holes", "raw", "bar", "material", "tools", "fellows"),
+    "through_hole",
+    "fitted",
+)
 OTHER_THING = late(
-    rf"{NO_GROOVE.pattern}|\b(?:HARD|NITRID|CASE\b|CARBURI|ENGRAV|MARK|STAMP|WELD|BEARING|LAGER|BUSH|BUCHSE|SEAL\b|O-?RING\b"
-    r"|KEY|SHAFT|WELLE|BAR\b|STOCK|BLANK|BILLET|ROHTEIL|HALBZEUG|STANGE|MATERIAL|WERKSTOFF|DRILL|TROUS?|FOR[IO]\b|THR[OU]\b"
-    r"|SCALE|MASSSTAB|SECTION|SCHNITT|DETAIL|VIEW|REV|DRAWN|SHEET|BLATT|TOOL|INSERT\b|WERKZEUG|HOUSING|GEHAUSE|MAT(?:ES|ING)\b|FITS\b|HRC|HV\b|HB\b|TAP\b|PCD|FLATS?\b|A/F\b|PAINT|QTY|HOLES?\b|BOHR)",
+    rf"{NO_GROOVE.pattern}|\b(?:{phrases(*FOR_OTHERS)})\b"
+    r"|\b(?:SCALE|MASSSTAB|SECTION|SCHNITT|DETAIL|VIEW|REV|DRAWN|SHEET|BLATT|QTY|BOHR)",
     re.I,
 )
 """What figures at a groove are for where the words name no groove: what is made there besides, or fits into it."""

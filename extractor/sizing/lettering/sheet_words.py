@@ -1,4 +1,4 @@
-"""What sheets are headed and lettered with in many languages, as patterns of plain text.
+"""What sheets are headed and lettered with in many languages, as patterns of plain text; `words.toml` has the words.
 
 Plain text has letters without accents, and `ae`, `oe` and `ue` as the letter that they stand for, so that `MASSSTAB`,
 `Maßstab` and `Měřítko` need one spelling each; folded text is plain, and in small letters. English, German, French,
@@ -13,6 +13,7 @@ import unicodedata
 
 from extractor.late import late
 from extractor.remembered import remembered
+from extractor.shipped import shipped
 
 APART = str.maketrans({"ß": "ss", "ẞ": "SS", "ı": "i"} | dict(zip("łŁæÆœŒđĐ", "lLaAoOdD", strict=True)))
 """Letters that Unicode does not take apart into a letter and its accent."""
@@ -57,6 +58,16 @@ def folded(words: str) -> str:
     return plain(" ".join(words.split())).lower()
 
 
+def phrases(*matters: str) -> str:
+    """The phrases of some matters of `words.toml` in all languages, as alternatives of a pattern of folded text.
+
+    >>> phrases("through")
+    'thr[ou]?|through|durch'
+    """
+    table = shipped("extractor.sizing.lettering", "words")
+    return "|".join(phrase for matter in matters for some in table[matter].values() for phrase in some)
+
+
 def any_of(*phrases: str) -> re.Pattern[str]:
     """The pattern of folded text in which one of some phrases stands as words of their own."""
     return late(r"\b(?:" + "|".join(phrases) + r")\b")
@@ -77,4 +88,4 @@ VIEW = r"(?:view|elevation|ansicht|vu|vista|aanzicht|vy|visning|widok|pohled|kuv
 RATIO = r"(\d+(?:[.,]\d+)?) ?[:/] ?(\d+(?:[.,]\d+)?)"
 """A scale's two figures."""
 
-__all__ = ["DETAIL", "RATIO", "SCALE", "SECTION", "VIEW", "any_of", "folded", "plain"]
+__all__ = ["DETAIL", "RATIO", "SCALE", "SECTION", "VIEW", "any_of", "folded", "phrases", "plain"]

@@ -12,7 +12,7 @@ from extractor.side import OUTSIDE
 from extractor.sizing.lettering.groove_notes import GrooveNote, behind_words, capitals, groove_note
 from extractor.sizing.lettering.note_words import DEEP
 from extractor.sizing.lettering.printed import Printed, parse
-from extractor.sizing.lettering.sheet_words import folded, plain
+from extractor.sizing.lettering.sheet_words import folded, phrases, plain
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.ties import Tie
 from extractor.sizing.notes.corners import at_most
@@ -31,11 +31,7 @@ FINE = 0.25
 """Share of the coarsest tolerance up to which such a figure is a deviation whatever is drawn: grade 13 is so wide."""
 DRILLED = 3.0
 """A diameter with a depth, led to one more than so many times as large, is that of a hole drilled there."""
-OTHERS = re.compile(
-    r"\b(?:BAR|STOCK|BLANK|BILLET|ROHTEIL|HALBZEUG|STANGE|HOLES?|DRILL(?:ED)?|BOHR(?:UNG(?:EN)?)?|TROUS?|FORI|FORO)\b"
-    r"|\bTHR[OU]\b",
-    re.I,
-)
+OTHERS = late(rf"\b(?:{phrases('raw', 'bar', 'holes', 'through_hole')})\b", re.I)
 """What a diameter at a leader to the outside of a part is of, if its words say so: of stock, or of a hole across it."""
 
 
@@ -124,4 +120,4 @@ def of_others(words: str, printed: Printed, tie: Tie, part: Part) -> bool:
         return False
     small = printed.size is not None and tie.true > DRILLED * printed.size
     deep = re.search(rf"\d\s*{DEEP}", plain(words), re.I)
-    return OTHERS.search(words) is not None or (small and deep is not None)
+    return OTHERS.search(plain(words)) is not None or (small and deep is not None)

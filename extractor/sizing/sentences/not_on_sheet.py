@@ -9,63 +9,26 @@ Source of the words: common practice, no source.
 from extractor.late import late
 from extractor.part import Part
 from extractor.sheet import Sheet
-from extractor.sizing.lettering.sheet_words import VIEW, any_of, folded
+from extractor.sizing.lettering.sheet_words import VIEW, any_of, folded, phrases
 from extractor.sizing.measured.like import alike, same
 
-ALIKE_ENDS = any_of(
-    r"(?:beidseits|beid(?:er)?seit(?:ig|s)|links und rechts|(?:auf )?beiden? seiten) (?:gleich|identisch)",
-    r"(?:gleich|identisch) (?:beidseit(?:ig|s)|beiderseits|links und rechts|auf beiden seiten)",
-    r"both sides (?:are )?(?:identical|(?:the )?same|alike)|(?:identical|same) (?:on )?both sides",
-    r"(?:part|piece)? ?sym(?:m\.?|\.)? (?:about|to) (?:the )?(?:c/?l|\u2104|mid\w*)",
-    r"identiqus? des deux cotes|ambo i lati (?:uguali|identici)|uguale (?:da |su )?(?:entrambi|ambo) i lati",
-    r"(?:igual|identico) (?:en |por )?ambos lados|ambos lados (?:iguales|identicos)",
-    r"beide (?:zijden|kanten) (?:gelijk|identiek)|lika (?:pa )?bada (?:sidor|andar)|bada (?:sidor|andar) lika",
-    r"ens (?:i |pa )?begge (?:sider|ender)|begge (?:sider|ender) (?:ens|like)|obustronnie (?:jednakow\w+|tak samo)",
-    r"obie strony (?:jednakowe|takie same)|obe strany stejne|oboustranne stejne",
-)
+ALIKE_ENDS = any_of(phrases("alike_ends"))
 """What says that one end is as the other, if no edge, wall or chamfer is named that has two sides of its own."""
 OF_EDGES = any_of(
-    r"ra?z? ?\d[\d.,]*|edges?|corners?|walls?|flanks?|chamf\w*|deburr\w*|\w*kanten?|flanken?|fasen?|entgrat\w*",
-    r"gebrochen|radi(?:us|i|o)|aretes?|chanfrein\w*|flancs?|spigol\w*|smuss\w*|chaflan\w*",
+    r"ra?z? ?\d[\d.,]*|corners?|radi(?:us|i|o)", phrases("burrs", "deburred", "edges", "walls", "chamfers")
 )
 """What is said of the two sides of one groove, or of one edge."""
 OF_A_VIEW = any_of(VIEW)
-HALF_LENGTH = any_of(
-    r"half (?:the |of (?:the )?)?length (?:is |only )?(?:shown|drawn)|(?:only )?half (?:the |its )?length shown",
-    r"(?:nur )?(?:die )?halbe lange (?:gezeichnet|dargestellt)|demi[- ]longuur (?:representee|dessinee)",
-    r"mezza lunghezza (?:disegnata|rappresentata)|media longitud (?:dibujada|representada)",
-)
+HALF_LENGTH = any_of(phrases("half_length"))
 """What says that half of the length is missing."""
-HALF = any_of(
-    r"(?<!upper )(?<!lower )(?<!top )(?<!bottom )(?:only |just )?(?:one )?half (?:of )?(?:the )?(?:part "
-    r"|piece |shaft |component |it )?(?:is )?(?:only )?"
-    r"(?:shown|drawn)",
-    r"(?<!obere )(?<!untere )(?:nur )?(?:die )?halfte (?:des teils )?(?:ist )?(?:nur )?(?:gezeichnet|dargestellt)",
-    r"(?:nur )?halbes teil (?:gezeichnet|dargestellt)",
-    r"(?:moitie|demi[- ]piece)(?: (?:seul\w*|de la piece|est))* (?:representee|dessinee)",
-    r"(?:meta|mezzo pezzo)(?: (?:solo|del pezzo))* (?:disegnat[ao]|rappresentat[ao])",
-    r"(?:mitad|media pieza)(?: (?:solo|de la pieza))* (?:dibujad[ao]|representad[ao])",
-    r"(?:slechts )?(?:de )?helft (?:getekend|weergegeven)",
-    r"(?:endast |kun )?(?:halften?|halvdelen) (?:ritad|visad|tegnet|vist)",
-    r"(?:tylko )?polowa (?:narysowana|pokazana)|(?:jen )?polovina (?:zobrazena|nakreslena)",
-)
+HALF = any_of(phrases("half"))
 """What says so of half of the part, which may be the half on one side of its axis."""
 
 PAPER = (
-    r"(?:(?:another |separate |other |anderes? |separates? |autre |altro |otr[ao] )?(?:sheet|sht\.?|pages?"
-    r"|drawing|dwg\.?"
-    r"|drg\.?|document|doc\.?|spec(?:ification)?\.?|blatt|seite|zeichnung|werknorm|anlage|beiblatt|feuille"
-    r"|folio|planche"
-    r"|plan|dessin|foglio|tavola|disegno|hoja|lamina|plano|folha|desenho|blad|tekening|ritning|tegning"
-    r"|arkusz\w*|rysun\w+"
-    r"|list|vykres\w*|лист))"
+    r"(?:(?:another |separate |other |anderes? |separates? |autre |altro |otr[ao] )?"
+    rf"(?:{phrases('another_paper')}))"
 )
-POINTING = (
-    r"(?:(?:as )?(?:see|per|shown on|given on|on)|acc(?:ording|\.)?(?: to)?|to|refer to|s(?:iehe|\.)|gemass|gem\.|nach"
-    r"|laut|lt\.?|auf|voir|selon|suivant|sur|vedi|secondo|come da|su|ver|vease|segun|en|conform\w*|zie"
-    r"|volgens|op|se|enligt|pa|ifolge"
-    r"|patrz|wg|wedlug|viz|podle|см)"
-)
+POINTING = rf"(?:{phrases('pointing')})"
 ELSEWHERE = any_of(
     rf"{POINTING} (?:the )?(?:{PAPER}(?: ?(?:no\.?|nr\.?|n°|:))? ?(?=[\w-]*\d)[\w./-]+"
     rf"|(?:another|separate|other|andere[ms]?|separate[ms]?|autre|altro|otr[ao]) {PAPER})",

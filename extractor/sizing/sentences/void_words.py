@@ -16,40 +16,14 @@ from extractor.late import late
 from extractor.part import Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.lettering.note_words import GROOVE
-from extractor.sizing.lettering.sheet_words import any_of, folded, plain
+from extractor.sizing.lettering.sheet_words import any_of, folded, phrases, plain
 from extractor.sizing.sentences.broken_lines import broken_lines, right_under, spans_of
 from extractor.sizing.sentences.not_on_sheet import OF_EDGES, kept_elsewhere, turned_too
 
-OUT_OF_FORCE = (
-    r"(?:void|cancel+ed|superseded|superceded|obsolete|withdrawn|invalid|not valid|no longer valid|hold"
-    r"|(?:do not|don'?t) (?:use|make|machine|manufacture|produce|release)|nicht (?:zur|fur(?: die)?) fertigung"
-    r"(?: freigegeben)?|not for (?:production|manufactur(?:e|ing)|fabrication|use)|not to be used|replaced|on hold"
-    r"|suspended|ungultig|storniert|veraltet|zuruckgezogen|ne pas (?:utiliser|fabriqur|usiner)|non (?:utilizzare"
-    r"|usare)|sospes[oa]"
-    r"|no (?:usar|utilizar|fabricar)|suspendid[oa]|nao (?:usar|utilizar)|niet gebruiken|nie uzywac|nepouzivat"
-    r"|nicht (?:mehr )?(?:gultig|verwenden)|gesperrt|ersetzt|annulee?|perimee?|caduc|remplacee?|non valable"
-    r"|annullat[oa]|superat[oa]|obsolet[oa]|sostituit[oa]|non valid[oa]|anulad[oa]|cancelad[oa]|sustituid[oa]"
-    r"|no valid[oa]|substituid[oa]|vervallen|ongeldig|vervangen|makulerad|utgatt|ogiltig|ersatt|ugyldig|udgat|utgar"
-    r"|mitaton|kumottu|korvattu|uniewaznion[eya]|niewazn[eya]|anulowan[eoya]|nieaktualn[eya]|zastapion[eya]"
-    r"|zrusen[aoy]?|neplatn[eya]|nahrazen[aoy]?|ervenytelen|torolve|anulat|iptal|gecersiz"
-    r"|wycofan[yeao]|(?:niet|ej|inte|ikke|non|pas|nao|no|nie|ne) (?:voor|for|til|per|pour|para|do|pro) (?:productie"
-    r"|fabrica(?:g|ti)e"
-    r"|tillverkning|produktion|produksjon|produzione|fabrication|producao|fabricacao|produccion|fabricacion|produkcji"
-    r"|vyrobu)"
-    r"|аннулирован[оа]?|недеиствител(?:ен|ьно|ьныи)|заменен[оа]?)"
-)
+OUT_OF_FORCE = rf"(?:{phrases('void')})"
 """What a sheet is that is not to be worked from."""
 
-NOT_YET = (
-    r"(?:preliminary|provisional|draft|proposal|specimen|sample(?: only)?"
-    r"|(?:work )?in (?:work|progress|arbeit|lavorazione|bearbeitung)|en (?:cours|curso|elaboration)"
-    r"|for (?:information|reference|quotation|quote|tender|approval|review|comment)(?: only)?"
-    r"|uncontrolled(?: (?:copy|print))?|not (?:yet )?(?:released|approved)|entwurf|vorabzug"
-    r"|vorlaufig|(?:nur )?zur information|nur zur ansicht|unverbindlich|nicht freigegeben|preliminaire"
-    r"|provisoire|brouillon|pour information|preliminar[ei]?|provvisori[oa]|bozza|borrador|provisori[oa]|rascunho"
-    r"|voorlopig|concept|ter informatie|utkast|forelo[bp]ig|udkast|alustava|luonnos|wstepny|predbezny|tervezet|taslak"
-    r"|предварительн\w*)"
-)
+NOT_YET = rf"(?:{phrases('early')})"
 """What a sheet is that may be another when it is released."""
 
 FOR_WORK = (
@@ -95,45 +69,15 @@ PROCESS = (
 )
 """What is done to a part after it was turned."""
 MORE = any_of(
-    r"also (?:cut|turn|groove|machine)|add|delete|omit(?:ted)?|to be (?:added|deleted|removed|moved)|leave out"
-    r"|only for (?:type|version|variant)|nur (?:fur|bei) (?:typ|ausfuhrung|variante)|zusatzlich\w*|hinzufugen"
-    r"|entfallt|entfallen|weglassen",
-    r"supprimee?s?|anulad[oa]s?|utgar",
-    "ajouter|supprimer|aggiungere|eliminare?|anadir|agregar|suprimir|acrescentar|tovogen|vervalt|lagg till|tilfoj",
-    "dodac|usunac|pominac|pridat|vynechat|добавить|удалить",
-    r"(?:not|never) (?:to be )?(?:made|cut|machined|turned|required|needed|shown)",
-    r"do(?:n'?t| not) (?:cut|make|machine|turn)",
-    r"(?:no|without(?: an?| the)?|ohne|keine?) (?:grooves?|nuten?|einstiche?|rillen?)",
-    r"(?:sans|senza|sin) (?:gorges?|gola|gole|ranuras?)",
-    r"by (?:others|(?:the )?customer)|bauseits|(?:vom|durch) (?:den )?kunden?|(?:par le|dal|por el) client[eo]?",
-    r"deleted?|half (?:of )?the grooves|not all grooves",
-    r"for (?:order|job|type|version|variant) [\w-]+ only|nur fur (?:auftrag|bestellung|kunde)\w*"
-    r"|(?:version|variant|type|model|half|\d+ ?(?:[^\w\s]|deg\w*))(?: \w+)? only",
-    r"after (?:assembly|fitting|welding)|nach (?:der |dem )?(?:montage|fugen|schweissen)|apres (?:montage|soudage)",
+    phrases("more"),
     rf"(?:cut|turned|machined|made|plunged|gedreht|gestochen|einstechen) (?:after|nach) (?:dem )?{PROCESS}",
-    r"dopo (?:il )?montaggio|despus del montaje",
 )
 """What asks for more, or for less, than is drawn, or for a groove at another time."""
-OTHERWISE = any_of(
-    r"not all a?round|not continuous|mill(?:ed|ing)|gefrast\w*|nicht umlaufend\w*|fraise\w*|fresat[eao]|fresad[ao]s?",
-    r"helical|helix|spiral(?! (?:retaining|ring))|eccentric|interrupted|segmented|partial",
-    r"tapered (?:floor|bottom|root)|(?:floor|bottom|root) tapered",
-    r"(?:wendel|schrauben|spiral)(?:nut|rille|form)\w*|exzentrisch\w*|unterbrochen\w*",
-    r"helicoidale?s?|elicoidale|excentree?|eccentric[oa]|excentric[oa]|interrompu|interrott[oa]|interrumpid[oa]",
-)
+OTHERWISE = any_of(phrases("otherwise"))
 """What says of a groove that no plain plunge makes it, or that it does not go round."""
-FULL_RADIUS = any_of(
-    r"full r(?:ad(?:ius)?)?|voll(?:er )?radius|vollrund|(?:plein|grand) rayon|raggio pieno|radio (?:completo|pleno)"
-)
+FULL_RADIUS = any_of(phrases("full_radius"))
 """What says of a groove that its floor is one round from wall to wall."""
-MIRRORED = any_of(
-    r"mirror(?:ed)? image|mirrored|opposite hand(?:ed)?|spiegelbild\w*|gespiegelt|symetriqu au dessin|image miroir",
-    r"(?:shown|drawn)\W+(?:and )?reversed|reversed (?:to|from) (?:the )?(?:drawing|drawn|shown)|seitenverkehrt\w*"
-    r"|opposite (?:of|to) (?:the )?(?:drawing|as (?:drawn|shown))|invers\w* (?:au|du) dessin"
-    r"|invertit[oa] rispetto al disegno",
-    r"spiegelverkehrt\w*|omkeerd aan (?:de )?tekening|tvartom mot ritning\w*|odwrotnie do rysunku",
-    r"speculare|simetric[oa] al (?:dibujo|plano)|spiegelbeeld|spegelvan\w*|spejlvendt|lustrzane|zrcadlov\w*",
-)
+MIRRORED = any_of(phrases("mirrored"))
 """What says that the part is to be made the other way round."""
 
 FOR_IT = r"(?:for|zum|fur|pour|per|para|voor|til|do|na|pro)(?: (?:the|das|la|le))?"
@@ -167,9 +111,7 @@ BEFORE_THIS = late(
     r"|plano (?:de la pieza )?en bruto)\W*(?:,.*)?"
 )
 """What heads a drawing of the piece before it is finished; with a number behind it, it names another one."""
-OF_A_BLANK = any_of(
-    r"(?:raw|cast|forg|blank|roh|guss|schmied|brut|grezz)\w*", "no", "without", "ohne", "sans", "senza", "sin"
-)
+OF_A_BLANK = any_of(phrases("before_it"))
 """What says so of the piece before it was turned, or denies it."""
 AS_RADII = any_of(
     r"(?:dim\w*|sizes|valus|diameters|mass(?:e|angaben)|durchmesser|cotes|diametres|quote|diametri|cotas)"
@@ -184,32 +126,15 @@ TO_MIDDLES = any_of(
 """What says that lengths end at the middles of grooves."""
 WALLS = "near", "far"
 """Where a length that is dimensioned to a groove's wall ends."""
-OTHER_END = any_of(
-    r"(?<!\w )(?:(?:part|teil|werkstuck|piece|pezzo|pieza) (?:is |ist |est |e |es )?)?(?:symmetri(?:c(?:al)?|sch|sk)"
-    r"|symetr(?:iqu|isk|yczn[yea]|ick[yea])|simmetric[oa]|simetric[oa]|simetrik|szimmetrikus)(?: part)?(?!\W*\w)",
-    r"(?:opposite|other|far) end (?:is |to be )?(?:identical|(?:the )?same|similar|alike)",
-    r"both ends (?:are |to be )?(?:identical|(?:the )?same|alike)|(?:identical|same) (?:at |on )?(?:both|other) ends?",
-    r"repeat(?:ed)? (?:\w+ ){0,2}(?:at|on) (?:the )?(?:other|opposite) end",
-    r"symmetric(?:al)? (?:about|to) (?:the )?(?:cent(?:re|er)(?! ?-?line)|mid\w*)|symmetrisch zur mitte\w*",
-    r"(?:gegen|andere |zweite )seite (?:ist )?(?:identisch|gleich)|beide (?:seiten|enden) (?:identisch|gleich)",
-    r"(?:autre (?:cote|extremite|bout)|deux (?:cotes|extremites|bouts)) identiqus?",
-    r"lati (?:uguali|identici)|(?:altro lato|altra estremita) (?:uguale|identic[oa])",
-    r"(?:extremos|lados) iguales|otro (?:extremo|lado) igual",
-)
+OTHER_END = any_of(phrases("other_end"))
 """What says that the part has at one end what is drawn at the other."""
-AT_BOTH_ENDS = any_of(
-    r"(?:both|each|other|opposite) ends?|gegenseite|andere[rn]? seite|autre (?:cote|bout)|altro lato|otro (?:lado"
-    r"|extremo)|beidseitig|beidseits|beiderseits|beiden? (?:seiten|enden)",
-    r"deux (?:cotes|bouts|extremites)|entrambi i lati|ambo i lati|ambos (?:extremos|lados)",
-)
+AT_BOTH_ENDS = any_of(phrases("both_ends"))
 """The same, of a note that names a groove."""
 AT_AN_END = 0.4
 """Share of a part's length from an end within which a groove stands at that end."""
 
 A_GROOVE = late(rf"\b{GROOVE}|\b(?:NUT|EINSTICH|RILLEN)MITTEN?\b")
-FROM_GROOVES = any_of(
-    r"burrs?", r"grate?", "entgraten", r"bavur\w*", r"bav[ae]", r"rebab\w*", r"zadzior\w*", r"otrep\w*"
-)
+FROM_GROOVES = any_of(phrases("burrs"))
 """What is taken off, and not the groove itself."""
 
 

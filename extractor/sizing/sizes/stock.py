@@ -6,6 +6,7 @@ diameter alone. A tube has a wall, and no length there. A larger piece says noth
 Source of the words: common practice, no source.
 """
 
+import re
 from collections.abc import Iterator
 
 from extractor.codes import DrawingCode
@@ -15,27 +16,17 @@ from extractor.late import late
 from extractor.part import INCH
 from extractor.sheet import Sheet
 from extractor.sizing.lettering.printed import Printed
-from extractor.sizing.lettering.sheet_words import plain
+from extractor.sizing.lettering.sheet_words import phrases, plain
 from extractor.sizing.measured.features import Features
 
-RAW = (
-    r"(?:RAW (?:MATERIAL|SIZE|PART|STOCK)|(?:BAR |ROUND )?STOCK(?: SIZE)?|BLANK(?: SIZE)?|BILLET"
-    r"|CUT(?:TING)? SIZE|ROHMASSE?"
-    r"|ROHLING|ROHTEIL|HALBZEUG|ZUSCHNITT|BRUT|EBAUCHE|DEBIT|GREZZO|SBOZZATO|EN BRUTO|MATERIAL EN BRUTO|RUWE MAAT"
-    r"|UITGANGSMATERIAAL|RAMATT|AMNE|RAMAL|EMNE|POLFABRYKAT|POLOTOVAR|ЗАГОТОВКА)"
-)
-"""What names such a piece and nothing else."""
-BAR = (
-    r"(?:(?:ROUND )?BARS?|(?:ROUND )?RODS?|RUND(?:STAHL|STANGE)?|STANGE|BARRE|ROND|BARRA|TONDO|REDONDO"
-    r"|STAF|STANG|PRET|TYC"
-    r"|MATERIAL\w*|MATERIAU|MATIERE|WERKSTOFF|ПРУТОК)"
-)
-"""What may be one, or something else that is made of bar, where no length stands behind the diameter."""
 TUBE = late(r"\b(?:TUB[EO]S?|TUBING|PIPES?|ROHRE?|\w*ROHR|HULSE|BUIS|RURA|TRUBKA|ROR|BORE|BOHRUNG|THREAD|GEWINDE)\b")
 """What has a wall, or an opening, and of which the second figure is that."""
 OF_STOCK = late(
-    rf"\b(?:(?P<raw>{RAW})|{BAR})\b[^Ø]*?(?:Ø|\b(?:DIA(?:METER)?|ROUND|RD|RUND)\b\.?)\s*(?P<across>{NUMBER})(?:\s*MM)?"
-    rf"(?:\s*(?:{BY}|-)\s*(?P<long>{NUMBER})(?!\s*(?:{BY}|°))|(?!\s*(?:{BY}|[\d.])))"
+    rf"\b(?:(?P<raw>{phrases('raw')})|{phrases('bar', 'round', 'material')})\b"
+    rf"[^Ø]*?(?:Ø|\b(?:DIA(?:METER)?|ROUND|RD|RUND)\b\.?)"
+    rf"\s*(?P<across>{NUMBER})(?:\s*MM)?"
+    rf"(?:\s*(?:{BY}|-)\s*(?P<long>{NUMBER})(?!\s*(?:{BY}|°))|(?!\s*(?:{BY}|[\d.])))",
+    re.I,
 )
 """A piece with its diameter, and its length."""
 
