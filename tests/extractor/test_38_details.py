@@ -11,7 +11,7 @@ from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Circle, Dimension, DimensionKind, Source, Text
-from extractor.sizing.details.details import titled
+from extractor.sizing.details.headings import titled
 
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
 TIMES = 5.0
@@ -115,6 +115,8 @@ def test_what_a_detail_prints_is_heard_at_the_view(heading):
         ({"heading": "Z(5:1)", "ring": None}, True),
         ({"heading": "Z (1:1)", "ring": None}, False),
         ({"heading": "Y (5:1)", "ring": None}, False),
+        # The letter of the ring is that of no heading, and this one's stands nowhere.
+        ({"heading": "Y (5:1)"}, True),
     ],
 )
 def test_a_detail_that_was_not_held_against_the_view_is_told(how, told):

@@ -9,7 +9,6 @@ so one of the two is wrong.
 """
 
 import math
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
@@ -22,36 +21,16 @@ from extractor.finding import Finding, Level, Point, place_words
 from extractor.part import Groove
 from extractor.sheet import Dimension, DimensionKind, Pen, Segments, Sheet, Text
 from extractor.sizing.details.drawn_sizes import sizes_apart
+from extractor.sizing.details.headings import HEADING, LETTER, NAMED, led_letter, titled
 from extractor.sizing.details.same_shape import SHORT, DetailStrokes, Shape
 from extractor.sizing.lettering.pointers import NO_LEADER, PointedNote, said
-from extractor.sizing.lettering.sheet_words import DETAIL, RATIO, SCALE, folded
+from extractor.sizing.lettering.sheet_words import folded
 from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.led_words import led_texts
 from extractor.values import dataclass
 
-HEADING = re.compile(rf"\W*(?:{DETAIL}|[^\W\d_]{{4,}}|x?)\W*\b([a-z])\b\W*(?:m|[^\W\d_]{{3,}})?\W*{RATIO}\W*")
-"""Letter and scale of a detail, with or without a word, in any language, before each of them."""
-
-NAMED = re.compile(rf"\W*{DETAIL}\W*\b([a-z])\b\W*(?:[^\W\d_]+\W*)?(?:{RATIO})?\W*")
-"""The heading of a detail by its word, with its scale or without."""
-
-LED = re.compile(rf"\W*(?:[^\W\d_]+\W+)?{DETAIL}\W*\b([a-z])\b\W*")
-"""What a leader to a groove says in the place of a ring, with a word for seeing before it or without."""
-
-LETTER = re.compile(r"[A-Z]", re.I)
-"""What names a ring (ISO 128-3, from memory)."""
-
 USUAL = (2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 15.0, 20.0, 25.0, 50.0)
 """The scales tried where the one that is printed does not fit, or none is (ISO 5455 and those between, from memory)."""
-
-LONE_SCALE = re.compile(rf"\W*(?:{SCALE}\b|m\b)?\W*{RATIO}\W*")
-"""A scale in a text of its own, which is under its heading as a rule."""
-
-NEXT_LINE = 3.0
-"""Letter heights of the larger text from a heading to its scale, at most, where each is a text of its own."""
-
-NARROW = 0.6
-"""Share of the likely width of a heading from which a scale in its line begins: its letters may be narrow."""
 
 LETTER_AT = 3.0
 """Letter heights beyond its rim within which a ring's letter stands, at most."""
@@ -90,7 +69,8 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Fi
     every = [*_details(sheet, headings, features)]
     held = [detail for detail in every if len(detail.ways) == 1]
     findings = [odd for detail in held for odd in detail.corners_unlike()]
-    unheard = {t.at: " ".join(t.text.split()) for t in headings if _is_headed(t, sheet.texts, features)}
+    lost = _letters_lost(sheet, headings, features)
+    unheard = {t.at: " ".join(t.text.split()) for t in headings if _is_headed(t, sheet.texts, features, lost)}
     for detail in every:
         other = "" if detail.ways else detail.other
         unheard[detail.heading.at] = " ".join(detail.heading.text.split())
@@ -114,10 +94,8 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Fi
     led = [(text, moved) for text, d in loose for moved in _at_the_view(d, held) if moved is not d]
     used, titles = [text for text, _ in led], {detail.heading.at for detail in held}
     letters = {detail.letter for detail in held}
-    texts = tuple(t for t in sheet.texts if not (t in used or t.at in titles or _led_letter(t.text) in letters))
-    own = [
-        d for d in sheet.dimensions if d.kind is not DimensionKind.LEADER or _led_letter(d.text or "") not in letters
-    ]
+    texts = tuple(t for t in sheet.texts if not (t in used or t.at in titles or led_letter(t.text) in letters))
+    own = [d for d in sheet.dimensions if d.kind is not DimensionKind.LEADER or led_letter(d.text or "") not in letters]
     dimensions = [moved for d in own for moved in _at_the_view(d, held)]
     return replace(sheet, dimensions=(*dimensions, *(moved for _, moved in led)), texts=texts), tuple(findings)
 
@@ -147,37 +125,41 @@ def _at_the_view(dimension: Dimension, held: Sequence["_Detail"]) -> list[Dimens
     return [detail.moved(dimension) for detail in held if detail.heading.at == own.heading.at]
 
 
-def _is_headed(text: Text, texts: Sequence[Text], features: Features) -> bool:
-    """True for the heading of a detail: by its word, or by its scale if its letter stands at the view alone."""
+def _is_headed(text: Text, texts: Sequence[Text], features: Features, lost: bool) -> bool:
+    """True for the heading of a detail: by its word, or by its scale if its letter stands at the view alone.
+
+    Or nowhere, where the letter of a ring is `lost`: that of no heading.
+    """
     line = folded(text.text)
     scaled = HEADING.fullmatch(line)
     if scaled is None or NAMED.fullmatch(line):
         return NAMED.fullmatch(line) is not None
     top, bottom = (float(number.replace(",", ".")) for number in scaled.groups()[1:])
-    own = [t for t in texts if folded(t.text) == scaled[1] and _on_view(t.at, LETTER_AT * t.height, features)]
-    return top > bottom * features.frame.scale and bool(own)
+    own = [t for t in texts if folded(t.text) == scaled[1]]
+    at_view = any(_on_view(t.at, LETTER_AT * t.height, features) for t in own)
+    return top > bottom * features.frame.scale and (at_view or (lost and not own))
 
 
-def titled(texts: Sequence[Text]) -> tuple[Text, ...]:
-    """The texts, those with which a detail is headed joined with the scale that stands as a text under or over them."""
-    scales = [t for t in texts if LONE_SCALE.fullmatch(folded(t.text))]
-    found = []
-    for text in texts:
-        headed = scales and (LETTER.fullmatch(text.text.strip()) or NAMED.fullmatch(folded(text.text)))
-        scale = min(
-            (s for s in scales if headed and _is_next(s, text)), key=lambda s: math.dist(s.at, text.at), default=None
-        )
-        joined = text if scale is None else replace(text, text=f"{text.text} {scale.text}")
-        found.append(joined if HEADING.fullmatch(folded(joined.text)) else text)
-    return tuple(found)
+def _letters_lost(sheet: Sheet, headings: Sequence[Text], features: Features) -> bool:
+    """True if a letter at a ring on the view is that of no heading on a sheet that has some."""
+    lines = [folded(text.text) for text in headings]
+    named = [found[1].upper() for line in lines if (found := HEADING.fullmatch(line) or NAMED.fullmatch(line))]
+    return bool(named) and any(
+        note.words.strip().upper() not in named and any(_at_ring(note, ring) for ring in _rings(sheet, features))
+        for note in _letters(sheet)
+    )
 
 
-def _is_next(text: Text, heading: Text) -> bool:
-    """True for a text in the line under or over a heading, beginning where the other does or amid it, or behind it."""
-    (begin, up), (end, _) = heading.seen(text.at), heading.seen(text.end)
-    near, long = NEXT_LINE * max(text.height, heading.height), math.dist(heading.at, heading.end)
-    behind = NARROW * long <= begin <= long + near and abs(up) <= heading.height
-    return text.angle == heading.angle and (behind or (0 < abs(up) <= near and begin <= long and end >= 0))
+def _letters(sheet: Sheet) -> tuple[PointedNote, ...]:
+    """The texts that may be the letter of a ring."""
+    return said(sheet, lambda words: LETTER.fullmatch(words.strip()) is not None)
+
+
+def _rings(sheet: Sheet, features: Features) -> list[_DetailRing]:
+    """The rings on the view, ovals by hand last."""
+    round_ones = (_DetailRing(c.centre, c.radius, c.radius) for c in sheet.circles)
+    ovals = _ovals(sheet.segments, features.snap * features.frame.scale)
+    return [c for c in (*round_ones, *ovals) if _on_view(c.centre, c.outer, features)]
 
 
 def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iterator["_Detail"]:
@@ -185,12 +167,10 @@ def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iter
 
     Where the letter stands nowhere, it may be drawn as lines: its ring is the only one without that the detail fits.
     """
-    round_ones = [_DetailRing(c.centre, c.radius, c.radius) for c in sheet.circles if headings]
-    ovals = [*_ovals(sheet.segments, features.snap * features.frame.scale)] if headings else []
-    on_view = [c for c in (*round_ones, *ovals) if _on_view(c.centre, c.outer, features)]
-    letters = said(sheet, lambda words: LETTER.fullmatch(words.strip()) is not None) if on_view else ()
+    on_view = _rings(sheet, features) if headings else []
+    letters = _letters(sheet) if on_view else ()
     led = _led(sheet, features) if headings else []
-    bare = [c for c in on_view if c not in ovals and not any(_at_ring(note, c) for note in letters)]
+    bare = [c for c in on_view if c.radius == c.outer and not any(_at_ring(note, c) for note in letters)]
     lines = _lines(sheet)
     for text in headings:
         scaled, named = HEADING.fullmatch(folded(text.text)), NAMED.fullmatch(folded(text.text))
@@ -203,7 +183,7 @@ def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iter
             scales = [top / bottom if bottom > 0 else 0.0]
         own = [note for note in letters if note.words.strip().upper() == letter]
         rings = [c for c in on_view if any(_at_ring(t, c) for t in own)]
-        rings += {c: None for note, c in led if _led_letter(note.words) == letter and c not in rings}
+        rings += {c: None for note, c in led if led_letter(note.words) == letter and c not in rings}
         clear = [c for c in (rings if own or rings else bare) if not _on_view(text.at, c.radius, features)]
         larger = [times for scale in scales if (times := scale / features.frame.scale) > 1]
         made = [_Detail(features, text, letter, times, ring, lines) for times in larger for ring in clear]
@@ -216,7 +196,7 @@ def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iter
 def _led(sheet: Sheet, features: Features) -> list[tuple[PointedNote, _DetailRing]]:
     """The notes that name a detail by a leader to a groove, each with the ring that it stands for."""
     found = []
-    for note in said(sheet, lambda words: bool(_led_letter(words))):
+    for note in said(sheet, lambda words: bool(led_letter(words))):
         at = features.frame.on_part(note.tip) if note.tip is not None else None
         found += [
             (note, _round_groove(g, features, at[1]))
@@ -224,12 +204,6 @@ def _led(sheet: Sheet, features: Features) -> list[tuple[PointedNote, _DetailRin
             if at and _holds(g, at, features.snap)
         ][:1]
     return found
-
-
-def _led_letter(words: str) -> str:
-    """The letter of the detail that a note names, "" of one that names none."""
-    named = LED.fullmatch(folded(words))
-    return named[1].upper() if named else ""
 
 
 def _holds(groove: Groove, at: Point, near: float) -> bool:
