@@ -35,6 +35,7 @@ class ProgramCode(Code):
     CODE_SYSTEMS_MIXED = entry(CAUTION, "Check in the control's manual that it takes the word.")
     OWN_SWITCH = entry(CAUTION, "Look up in the machine's manual what the word does.")
     CORNER_WORD = entry(STOP | CAUTION, "Write each line and each arc as a block of its own with its end.")
+    OTHER_AXIS = entry(CAUTION, "Look up in the machine's manual what that axis moves, and see that it is clear.")
     BARE_PLACE = entry(CAUTION, "Write the word for rapid or for feed before the place.")
     NO_MOTION_WORD = entry(STOP, "Write the word for rapid or for feed in the block.")
 

@@ -24,7 +24,14 @@ NOT_ALONE = (
     "it in a block by itself"
 )
 HARMFUL = frozenset(
-    {ProgramCode.CORNER_WORD, ProgramCode.ENDLESS, ProgramCode.HOME, ProgramCode.DIRECTIVE, ProgramCode.NOT_RUN}
+    {
+        ProgramCode.CORNER_WORD,
+        ProgramCode.OTHER_AXIS,
+        ProgramCode.ENDLESS,
+        ProgramCode.HOME,
+        ProgramCode.DIRECTIVE,
+        ProgramCode.NOT_RUN,
+    }
 )
 """Findings without a stop that still keep a program from being carried over."""
 

@@ -32,7 +32,7 @@ from postproc.reading.table import TABLE
 from postproc.reading.values import BlockWords
 from postproc.reading.words import Block, ParsedProgram, Word
 from postproc.reading.zeros import check_settings, check_zeros
-from postproc.vocabulary.acts import Act, Switch
+from postproc.vocabulary.acts import OTHER_AXES, Act, Switch
 
 FAR_HOME = (10_000_000, 10_000_000)
 """Where an unnamed reference point is taken to be: x and z in counts, well clear of any part."""
@@ -46,6 +46,7 @@ CORNERS = {
 }
 """What words beside a straight cut ask for on controls that work corners out themselves (common practice)."""
 CORNER = "corner by C or R"
+OTHER_AXIS = "move of another axis"
 
 
 def interpret(
@@ -108,6 +109,7 @@ class _Walk:
         self.plain = PlainMoves(parsed.blocks, self.lathe, meanings.g_words, self.events.renaming.idle)
         self.worked_out: dict[int, tuple[Word, ...]] = {}
         self.worded = False
+        self.axes: set[str] = set()
         self.done = 0
 
     def run(self) -> Run:
@@ -265,13 +267,31 @@ class _Walk:
             self._event(event, words)
         tell_spindle(self.lathe)
         if leftovers := self.lathe.words.leftovers():
-            self._left_over(leftovers)
+            self._left_over(leftovers, words)
 
-    def _left_over(self, leftovers: Sequence[Word]) -> None:
-        """Say what is to be said of words that nothing took."""
-        for word in [word for word in leftovers if self._is_corner(word)][:1]:
+    def _left_over(self, leftovers: Sequence[Word], words: Sequence[Word]) -> None:
+        """Say what is to be said of words of a block that nothing took."""
+        corners = [word for word in leftovers if self._is_corner(word)]
+        switches = any(word.address == "M" for word in words)  # any word beside one may be its own
+        others = [] if switches else [w for w in leftovers if w.address in OTHER_AXES and w not in corners]
+        for word in corners[:1]:
             self._corner(word)
-        self._strays([word for word in leftovers if not self._is_corner(word)])
+        for word in others[:1]:
+            self._other_axis(word, any(other.address in self.dialect.axes for other in words))
+        self._strays([word for word in leftovers if word not in corners and word not in others])
+
+    def _other_axis(self, word: Word, moves: bool) -> None:
+        """A place of another axis, told once: alone it moves no tool, and beside X or Z a judged insert is lost."""
+        if word.address not in self.axes:
+            self.axes.add(word.address)
+            message = (
+                f"{word} at column {word.column} moves an axis of this machine that is not followed here; look up what "
+                "it moves, and see that the tool and the part are clear of it."
+            )
+            self.log.caution(ProgramCode.OTHER_AXIS, message)
+        if moves:
+            place = self.lathe.control.place
+            self.lathe.move("rapid", place.x, place.z, foreign=OTHER_AXIS, followed=False)
 
     def _strays(self, words: Sequence[Word]) -> None:
         """A stop for each word that means nothing in its block."""

@@ -7,6 +7,7 @@ from postproc.codes import ProgramCode
 from postproc.reading.actions.arcing import run_arc
 from postproc.reading.control import Event
 from postproc.reading.lathe import Lathe
+from postproc.vocabulary.acts import OTHER_AXES
 
 
 def rapid(lathe: Lathe, event: Event) -> None:
@@ -104,6 +105,8 @@ def home(lathe: Lathe, event: Event) -> None:
     """G28, G30: at rapid through the place named to the reference point, only along the axes named."""
     axes = [axis for axis in "XZ" if lathe.words.says(axis)]
     lathe.words.take("P")
+    if not axes and not lathe.words.addresses.isdisjoint(OTHER_AXES):
+        return
     if not axes:
         lathe.log.caution(
             ProgramCode.HOME,
@@ -126,8 +129,8 @@ def home(lathe: Lathe, event: Event) -> None:
 
 def machine_place(lathe: Lathe, event: Event) -> None:
     """G53: at rapid to a place that only the machine knows."""
-    axes = [axis for axis in "XZ" if lathe.words.take(axis) is not None]
-    _go_home(lathe, axes)
+    if axes := [axis for axis in "XZ" if lathe.words.take(axis) is not None]:
+        _go_home(lathe, axes)
 
 
 def _go_home(lathe: Lathe, axes: list[str]) -> None:
