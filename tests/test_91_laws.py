@@ -7,12 +7,13 @@ from functools import cache
 import pytest
 from support.drawings import SAMPLES
 from support.forms import make_drawing
+from support.programs import run_of
 
 from extractor import read_drawing
 from extractor.places import with_distances
 from planner import default_shop, group_grooves, plan_part
 from planner.steps import Cut, GrooveCycle, Rapid
-from postproc import compare_program, dialects, guess_dialect, interpret, lower, parse_program, write_program
+from postproc import compare_program, dialects, guess_dialect, lower, parse_program, write_program
 from postproc.program import Heading
 from rillwright.settings import Settings
 
@@ -39,7 +40,7 @@ def planned(path, name):
 def test_a_program_read_back_has_the_steps_that_were_written(path, name):
     part, plan, text = planned(path, name)
     dialect = dialects()[name]
-    run = interpret(parse_program(text), dialect, part.units)
+    run = run_of(text, dialect, part.units)
     assert run.steps == lower(plan.steps, dialect)
     assert not run.findings
     assert run.ended
@@ -59,7 +60,7 @@ def test_the_dialect_is_told_from_the_program_alone(path, name):
     part, plan, text = planned(path, name)
     guessed = guess_dialect(parse_program(text))
     if guessed is not None:
-        assert interpret(parse_program(text), guessed, part.units).steps == lower(plan.steps, dialects()[name])
+        assert run_of(text, guessed, part.units).steps == lower(plan.steps, dialects()[name])
 
 
 @every_sample

@@ -10,10 +10,11 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from support.jobs import jobs, odd_jobs
 from support.parts import part_of, row
+from support.programs import run_of
 
 from planner import default_shop, parse_shop, plan_part
 from planner.steps import ToolCall
-from postproc import Heading, dialects, find_dialect, interpret, parse_program, run_seconds, write_program
+from postproc import Heading, dialects, find_dialect, run_seconds, write_program
 
 HEADING = Heading("part.dxf", "0" * 64)
 
@@ -23,7 +24,7 @@ def both_times(part, shop, dialect):
     plan = plan_part(part, shop, cycles=dialect.cycles)
     if plan.stopped:
         return 0.0, 0.0
-    run = interpret(parse_program(write_program(plan, dialect, HEADING).text), dialect, part.units)
+    run = run_of(write_program(plan, dialect, HEADING).text, dialect, part.units)
     return plan.seconds, run_seconds(run, shop.machine)
 
 

@@ -2,11 +2,12 @@
 
 import pytest
 from support.parts import part_of, row
+from support.programs import run_of
 from support.rows import TABLE
 
 from planner import default_shop, parse_shop, plan_part
 from planner.steps import GrooveCycle
-from postproc import Heading, compare_program, dialects, interpret, lower, parse_program, write_program
+from postproc import Heading, compare_program, dialects, lower, write_program
 
 HEADING = Heading("part.dxf", "0" * 64)
 SHOP = (
@@ -22,7 +23,7 @@ def check(part, shop):
         text = write_program(plan, dialect, HEADING).text
         verdict = compare_program(part, text, shop, dialect)
         assert verdict.agree, (name, [m for m in verdict.matches if m.state != "matches"], verdict.findings)
-        assert interpret(parse_program(text), dialect, part.units).steps == lower(plan.steps, dialect)
+        assert run_of(text, dialect, part.units).steps == lower(plan.steps, dialect)
     return plan
 
 

@@ -2,9 +2,10 @@
 
 import pytest
 from support.hand_plans import PLANS
+from support.programs import run_of
 
 from planner import parse_shop, plan_part
-from postproc import Heading, compare_program, interpret, parse_program, write_program
+from postproc import Heading, compare_program, write_program
 from postproc.dialects import read_dialect
 
 HEADING = Heading("a.dxf", "0" * 64)
@@ -33,7 +34,7 @@ def test_what_is_left_out_means_the_same(hand):
     plain, plan, tongue = written(hand, "[]")
     short, _, shorter = written(hand, '["motion", "feed", "retract"]')
     assert len(short) < len(plain)
-    runs = [interpret(parse_program(text), one, "mm") for text, one in ((plain, tongue), (short, shorter))]
+    runs = [run_of(text, one) for text, one in ((plain, tongue), (short, shorter))]
     moves = [[(m.kind, m.x1, m.z1, m.feed) for m in run.motions] for run in runs]
     assert moves[0] == moves[1]
     assert compare_program(hand.part, short, plan.shop, shorter).agree

@@ -3,10 +3,11 @@
 from dataclasses import replace
 
 import pytest
+from support.programs import run_of
 from support.tongues import FIVE
 
 from planner.increment import Increments
-from postproc import find_dialect, interpret, parse_program
+from postproc import find_dialect, parse_program
 from postproc.dialects import read_dialect
 from postproc.reading.control import Mode, Sign
 from postproc.reading.interpreter import _Walk
@@ -137,7 +138,7 @@ class TestGroups:
 
 @pytest.mark.parametrize(("gear", "number"), [("M40", 1), ("M41", 2), ("M45", 6)])
 def test_gears_count_by_their_order(gear, number):
-    run = interpret(parse_program(f"G21 G99\n{gear}\nM30"), TWO_BLOCK, "mm")
+    run = run_of(f"G21 G99\n{gear}\nM30", TWO_BLOCK)
     assert [one.number for one in run.steps if type(one).__name__ == "Gear"] == [number]
 
 
@@ -148,7 +149,7 @@ def test_gears_count_by_their_order(gear, number):
 )  # fmt: skip
 def test_a_contour_ends_where_it_begins_or_after(words, told):
     body = f"G00 X60. Z2.\n{words}\nN10 G00 X30.\nN20 G01 Z-10. F.1"
-    run = interpret(parse_program(f"G21 G99\nG97 S500 M03\nT0303\n{body}\nM30"), TWO_BLOCK, "mm")
+    run = run_of(f"G21 G99\nG97 S500 M03\nT0303\n{body}\nM30", TWO_BLOCK)
     assert ("contour-missing" in [f.code for f in run.findings]) is told
 
 

@@ -5,11 +5,12 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from support.programs import run_behind
 
 from extractor.errors import ProgramError
 from planner.increment import Increments
 from planner.steps import WorkOffset
-from postproc import find_dialect, guess_dialect, interpret, parse_program
+from postproc import find_dialect, guess_dialect, parse_program
 from postproc.codes import ProgramCode
 from postproc.motion import Motion
 from postproc.reading.course import Course
@@ -35,10 +36,6 @@ CAUTION = ProgramCode.WORK_OFFSET, "See that it puts Z0 at the front face."
 MM, INCH = Increments.of("mm"), Increments.of("in")
 
 
-def run_of(body, dialect=TWO_BLOCK, **how):
-    return interpret(parse_program(f"{HEAD}{body}\nM30\n"), dialect, "mm", **how)
-
-
 def stops(run):
     return [f.message for f in run.findings if f.stops]
 
@@ -52,7 +49,7 @@ class TestNumbers:
         assert words.amount(Word("X", text, 1), times=times) == count
 
     def test_a_radius_is_no_length_along_z_that_is_spelt_alike(self):
-        run = run_of("G00 Z10.\nX10.\nZ10. X12.\nX12.", BY_RADIUS)
+        run = run_behind(HEAD, "G00 Z10.\nX10.\nZ10. X12.\nX12.", BY_RADIUS)
         assert [(m.x1, m.z1) for m in run.motions[1:]] == [(20_000, 10_000), (24_000, 10_000), (24_000, 10_000)]
 
     @pytest.mark.parametrize(("strange", "legible"), [(13, True), (14, False)])
@@ -83,7 +80,9 @@ class TestOffsets:
         ("word", "number"), [("G54", 1), ("G55", 2), ("G59", 6), ("G54.1 P1", 7), ("G54.1 P3", 9), ("G54.1 P.5", 6)]
     )
     def test_offsets_by_p_come_after_those_by_word(self, word, number):
-        assert [one.number for one in run_of(f"{word}\nG00 X50. Z5.").steps if isinstance(one, WorkOffset)] == [number]
+        assert [
+            one.number for one in run_behind(HEAD, f"{word}\nG00 X50. Z5.").steps if isinstance(one, WorkOffset)
+        ] == [number]
 
 
 class TestMeanings:
@@ -148,7 +147,9 @@ class TestWaysBack:
     def test_the_contour_of_a_cycle_is_the_next_one_of_its_numbers(self):
         """The numbers stand before the cycle too, at the cycle itself, and in the block right behind it."""
         shape = "N10 G00 X30.\nG01 Z-10. F.1\nN20 X50."
-        run = run_of(f"G00 X60. Z2.\nN10 G01 X58. F.1\nN20 X60.\nN10 G71 U2. R1.\nN10 G71 P10 Q20 U0 W0 F.2\n{shape}")
+        run = run_behind(
+            HEAD, f"G00 X60. Z2.\nN10 G01 X58. F.1\nN20 X60.\nN10 G71 U2. R1.\nN10 G71 P10 Q20 U0 W0 F.2\n{shape}"
+        )
         assert stops(run) == []
         assert min(m.x1 for m in run.motions if m.kind == "feed") == 30_000
 
@@ -178,7 +179,7 @@ class TestAtMost:
         assert [f.line for f in log.findings if f.message.startswith("There are more")] == [21]
 
     def test_an_unnamed_reference_point_is_ten_metres_off(self):
-        first = run_of("G00 X50. Z5.").motions[0]
+        first = run_behind(HEAD, "G00 X50. Z5.").motions[0]
         assert (first.x0, first.z0) == (10_000_000, 10_000_000)
 
 

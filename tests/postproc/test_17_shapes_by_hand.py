@@ -1,10 +1,11 @@
 """What of a text is read and what is shown of it, at the first and last line, word and character of each rule."""
 
 import pytest
+from support.programs import run_of
 from support.tongues import FIVE
 
 from planner.increment import Increments
-from postproc import find_dialect, guess_dialect, interpret, parse_program
+from postproc import find_dialect, guess_dialect, parse_program
 from postproc.codes import ProgramCode
 from postproc.reading.control import Control, ToolPlace
 from postproc.reading.course import Course
@@ -65,7 +66,7 @@ class TestShown:
             tokens("#1=" + "?" * 30)
 
     def test_so_much_of_a_statement(self):
-        run = interpret(parse_program(f"G00X[#2+{'1+' * 40}1]\nM30"), TWO_BLOCK, "mm")
+        run = run_of(f"G00X[#2+{'1+' * 40}1]\nM30", TWO_BLOCK)
         (told,) = [f for f in run.findings if f.code == ProgramCode.MACRO_VARIABLE]
         assert told.message.startswith("G00X[#2+" + "1+" * 26 + ": nothing")
 
@@ -94,17 +95,17 @@ class TestFormulas:
 
     @pytest.mark.parametrize("body", ["N10 GOTO10", "N5 #1=1\nN10 GOTO5"])
     def test_a_jump_back_or_to_itself_is_counted(self, body):
-        run = interpret(parse_program(f"G21 G99\n{body}\nM30"), TWO_BLOCK, "mm")
+        run = run_of(f"G21 G99\n{body}\nM30", TWO_BLOCK)
         assert "This loop was run 10000 times" in " ".join(f.message for f in run.findings)
 
     def test_a_block_number_is_no_word(self):
-        run = interpret(parse_program("G21 G99\n#1=50.\nN10 G00 X#1 Z5.\nM30"), TWO_BLOCK, "mm")
+        run = run_of("G21 G99\n#1=50.\nN10 G00 X#1 Z5.\nM30", TWO_BLOCK)
         assert [str(w) for w in run.worked_out[3]] == ["G00", "X50.000", "Z5."]
 
 
 class TestZeros:
     def test_only_the_first_other_offset_is_told(self):
-        run = interpret(parse_program("G21 G99\nG55\nG56\nG57\nM30"), TWO_BLOCK, "mm")
+        run = run_of("G21 G99\nG55\nG56\nG57\nM30", TWO_BLOCK)
         told = [(f.code, f.line) for f in run.findings if f.code in ("work-offset", "zero-shift")]
         assert told == [("work-offset", 2), ("zero-shift", 3)]
         assert "from G55 and from G56;" in next(f.message for f in run.findings if f.code == "zero-shift")
@@ -185,7 +186,7 @@ def test_what_is_left_of_the_span_after_whole_shifts(end, shift, left):
      ("Z50.0001", "finer-than-increment")],
 )  # fmt: skip
 def test_what_is_odd_about_a_number_is_told_wherever_it_stands(word, code):
-    run = interpret(parse_program(f"G21 G99\nG00 {word}\nX10. {word}\nM30"), TWO_BLOCK, "mm")
+    run = run_of(f"G21 G99\nG00 {word}\nX10. {word}\nM30", TWO_BLOCK)
     assert [f.line for f in run.findings if f.code == code] == [2, 3]
 
 

@@ -3,11 +3,12 @@
 from dataclasses import replace
 
 import pytest
+from support.programs import run_behind, run_of
 from support.tongues import FIVE
 
 from planner.increment import Increments
 from planner.steps import Gear
-from postproc import find_dialect, interpret, parse_program
+from postproc import find_dialect, parse_program
 from postproc.motion import Motion
 from postproc.reading.events import _same
 from postproc.reading.guess import _grooves
@@ -22,10 +23,6 @@ HEAD = "G21 G99\nG97 S500 M03\nT0303\nG00 X60. Z5.\n"
 TWO_BLOCK = find_dialect("two-block")
 
 
-def run_of(body):
-    return interpret(parse_program(f"{HEAD}{body}\nM30\n"), TWO_BLOCK, "mm")
-
-
 def words_of(line):
     return parse_program(line).blocks[0].words
 
@@ -36,12 +33,12 @@ def test_a_word_is_the_one_named_however_many_zeros_it_has(word, same):
 
 
 def test_an_offset_that_names_none_is_no_other_one():
-    run = interpret(parse_program(f"G54.1\n{HEAD}G54\nX50.\nM30\n"), TWO_BLOCK, "mm")
+    run = run_of(f"G54.1\n{HEAD}G54\nX50.\nM30\n")
     assert [f.code for f in run.findings] == ["unknown-word"]
 
 
 def test_a_gear_is_found_among_the_other_switches_of_its_block():
-    assert [one.number for one in run_of("S600 M03 M42").steps if isinstance(one, Gear)] == [3]
+    assert [one.number for one in run_behind(HEAD, "S600 M03 M42").steps if isinstance(one, Gear)] == [3]
 
 
 def test_which_numbers_of_an_address_a_program_uses():
@@ -103,6 +100,6 @@ def test_the_word_of_a_grooving_cycle_is_a_g_word_with_its_number(line, mine):
 
 @pytest.mark.parametrize("sides", ["#1 EQ #0", "#0 EQ #1"])
 def test_a_variable_with_a_value_is_not_the_empty_one(sides):
-    run = run_of(f"#1=5\nIF[{sides}]GOTO10\nG00 X70.\nN10 G00 X80.")
+    run = run_behind(HEAD, f"#1=5\nIF[{sides}]GOTO10\nG00 X70.\nN10 G00 X80.")
     assert [one.x1 for one in run.motions[1:]] == [70_000, 80_000]
     assert not [one for one in run.findings if one.stops]

@@ -4,10 +4,11 @@ Worked out by hand beside each case; what controls do there is common practice, 
 """
 
 import pytest
+from support.programs import run_of
 from support.tongues import FIVE
 
 from planner.steps import Dwell
-from postproc import find_dialect, interpret, parse_program
+from postproc import find_dialect
 
 HEAD = "G21 G99\nT0303\nG97 S800 M03\nG00 X60. Z5.\n"
 
@@ -15,7 +16,7 @@ HEAD = "G21 G99\nT0303\nG97 S800 M03\nG00 X60. Z5.\n"
 def found(text, dialect="two-block", units="mm"):
     """{code: level} of what the interpreter says of a program."""
     named = FIVE.get(dialect) or find_dialect(dialect)
-    return {f.code: f.level.value for f in interpret(parse_program(text), named, units).findings}
+    return {f.code: f.level.value for f in run_of(text, named, units).findings}
 
 
 @pytest.mark.parametrize(
@@ -83,14 +84,14 @@ def test_a_clamp_of_0_stops_no_spindle():
     """It clamps nothing, so on 60 across 188.5 m/min are 1000 turns a minute: three of them last 180 ms."""
     text = "G21 G99\nT0303\nG50 S0\nG96 S188.5 M03\nG00 X60. Z5.\nG04 S3\nM30\n"
     assert "dwell" not in found(text)
-    assert Dwell(180) in interpret(parse_program(text), find_dialect("two-block"), "mm").steps
+    assert Dwell(180) in run_of(text).steps
 
 
 @pytest.mark.parametrize(("block", "passes"), [("G73 U2. W1.", 1), ("G73 U2. W1. R1", 1), ("G73 U2. W1. R3", 3)])
 def test_a_cycle_beside_a_contour_goes_as_often_as_it_is_told_and_else_once(block, passes):
     contour = "N10 G00 X40.\nG01 Z-20. F.2\nN20 X46."
     text = f"{HEAD}G00 X50. Z2.\n{block}\nG73 P10 Q20 U0 W0 F.2\n{contour}\nM30\n"
-    run = interpret(parse_program(text), find_dialect("two-block"), "mm")
+    run = run_of(text)
     lines = [m for m in run.motions if m.kind == "feed" and m.x0 == m.x1 and m.z0 - m.z1 > 15_000]
     assert len(lines) == passes
     assert lines[-1].x1 == 40_000
@@ -100,7 +101,7 @@ def test_a_cycle_beside_a_contour_goes_as_often_as_it_is_told_and_else_once(bloc
 def test_a_way_aside_that_is_not_said_is_none(block, ends):
     contour = "N10 G00 X40.\nG01 Z-20. F.2\nN20 X46."
     text = f"{HEAD}G00 X50. Z2.\n{block}\nG73 P10 Q20 U0 W0 F.2\n{contour}\nM30\n"
-    run = interpret(parse_program(text), find_dialect("two-block"), "mm")
+    run = run_of(text)
     assert {m.z1 for m in run.motions if m.kind == "feed" and m.x0 == m.x1 and m.z0 - m.z1 > 15_000} == ends
 
 
@@ -108,7 +109,7 @@ def test_passes_beside_a_contour_come_nearer_by_even_steps():
     """2 on the radius over three passes: 4, 2 and 0 on the diameter."""
     contour = "N10 G00 X40.\nG01 Z-20. F.2\nN20 X46."
     text = f"{HEAD}G00 X50. Z2.\nG73 U2. W0 R3\nG73 P10 Q20 U0 W0 F.2\n{contour}\nM30\n"
-    run = interpret(parse_program(text), find_dialect("two-block"), "mm")
+    run = run_of(text)
     lines = [m.x1 for m in run.motions if m.kind == "feed" and m.x0 == m.x1]
     assert lines == [44_000, 42_000, 40_000]
 
@@ -117,7 +118,7 @@ def test_passes_beside_a_contour_come_nearer_by_even_steps():
 def test_passes_of_a_thread_come_from_the_side_that_it_starts_at(start, root, way):
     """0.92 high, its first pass 0.5 deep: that stands 0.42 on the radius before the root, outside and in a bore."""
     text = f"{HEAD}G00 X{start}. Z3.\nG76 P010060 Q100 R0\nG76 X{root} Z-20. P920 Q500 F1.5\nM30\n"
-    run = interpret(parse_program(text), find_dialect("two-block"), "mm")
+    run = run_of(text)
     passes = [m.x1 for m in run.motions if m.kind == "feed"]
     assert passes[0] == round(1000 * root) + way * 840
     assert passes[-1] == round(1000 * root)

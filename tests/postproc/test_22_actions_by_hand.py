@@ -8,7 +8,6 @@ from support.programs import run_of
 from support.tongues import FIVE
 
 from planner.steps import Arc, Dwell, ToolCall
-from postproc import interpret, parse_program
 from postproc.dialects import read_dialect
 
 HEAD = "G21 G99\nT0303\nG97 S800 M03\nG00 X44. Z2.\n"
@@ -115,7 +114,7 @@ def test_a_way_home_over_the_axis_is_told_where_no_place_was_said(words, codes):
 
 def test_a_station_of_its_own_word_has_no_offset():
     text = "G71\nG90 G95\nT1 D1\nG97 S800 M03\nG00 X60. Z5.\nT3\nX50.\nM30\n"
-    run = interpret(parse_program(text), FIVE["turned-tools"], "mm")
+    run = run_of(text, FIVE["turned-tools"])
     assert [s for s in run.steps if isinstance(s, ToolCall)] == [ToolCall(1, 1), ToolCall(3, 0)]
     assert [(m.station, m.offset) for m in run.motions] == [(1, 1), (3, 0)]
 
@@ -357,7 +356,7 @@ def test_an_allowance_is_measured_as_x_is(measure, start, x):
     near, far = ("36.", "44.") if measure == "diameter" else ("18.", "22.")
     text = HEAD.replace("X44.", f"X{start}")
     text += f"G71 U4. R1.\nG71 P1 Q2 U1. W.5 F.3\nN1 G00 X{near}\nG01 Z-10. F.1\nN2 X{far}\nM30\n"
-    run = interpret(parse_program(text), tongue, "mm")
+    run = run_of(text, tongue)
     assert [(m.kind, m.x1 / 1000, m.z1 / 1000) for m in run.motions][-4:] == [
         ("rapid", x, 2.5),
         ("feed", x, -9.5),

@@ -364,20 +364,18 @@ def test_block_skip():
 
 
 def test_radius_dialects_double_x():
-    from postproc import interpret, parse_program
     from postproc.dialects import read_dialect
 
     radius = read_dialect('numbers.x = "radius"', "radius")
-    run = interpret(parse_program("G21 G99\nG00 X21. Z0.\nG01 U-4. F.1\nM30"), radius, "mm")
+    run = run_of("G21 G99\nG00 X21. Z0.\nG01 U-4. F.1\nM30", radius)
     assert [(m.x1) for m in run.motions] == [42_000, 34_000]
 
 
 def test_dialects_that_need_no_point():
-    from postproc import interpret, parse_program
     from postproc.dialects import read_dialect
 
     whole = read_dialect('numbers.point = "optional"', "whole")
-    run = interpret(parse_program("G21 G99\nG00 X42 Z-1\nG01 X40.5 F1\nM30"), whole, "mm")
+    run = run_of("G21 G99\nG00 X42 Z-1\nG01 X40.5 F1\nM30", whole)
     assert [(m.x1, m.z1, m.feed) for m in run.motions] == [(42_000, -1_000, None), (40_500, -1_000, 10_000)]
     assert not run.findings
 

@@ -5,14 +5,13 @@ with the root of the number of the pass (common practice).
 """
 
 import pytest
-
-from postproc import find_dialect, interpret, parse_program
+from support.programs import run_behind
 
 HEAD = "G21 G99\nG97 S500 M03\nT0101\nG00 X44. Z2.\n"
 
 
 def run_of(body, dialect="two-block", head=HEAD):
-    return interpret(parse_program(head + body + "\nM30\n"), find_dialect(dialect), "mm")
+    return run_behind(head, body, dialect)
 
 
 def ways(run, skip=1):

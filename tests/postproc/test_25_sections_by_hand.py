@@ -1,8 +1,8 @@
 """Which program of a file is the main one, where a number is looked for, what a call runs: a case for each rule."""
 
 import pytest
+from support.programs import run_of
 
-from postproc import find_dialect, interpret
 from postproc.reading.sections import MOST_REPEATS, Sections
 from postproc.reading.words import Word, parse_program
 
@@ -71,7 +71,7 @@ def test_a_program_ends_where_the_next_one_begins():
 
 def test_words_behind_the_number_of_a_program_are_run():
     text = "G21 G99\nT0303\nG97 S500 M03\nG00 X60. Z5.\nM98 P2\nM30\nO2 G01 X50. F.1\nM99\n"
-    run = interpret(parse_program(text), find_dialect("two-block"), "mm")
+    run = run_of(text)
     assert [(m.kind, m.x1) for m in run.motions] == [("rapid", 60_000), ("feed", 50_000)]
 
 

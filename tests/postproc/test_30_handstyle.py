@@ -2,9 +2,10 @@
 
 import pytest
 from support.hands.style import hand_programs
+from support.programs import run_of
 
 from extractor.finding import stopped
-from postproc import find_dialect, guess_dialect, interpret, parse_program
+from postproc import guess_dialect, parse_program
 
 PROGRAMS = tuple(hand_programs(300, seed=7))
 
@@ -19,7 +20,7 @@ def floors(run, cuts):
 @pytest.mark.parametrize("skip", [False, True])
 def test_hand_programs_run_as_meant(skip):
     for program in PROGRAMS:
-        run = interpret(parse_program(program.text), find_dialect(program.dialect), program.units, skip=skip)
+        run = run_of(program.text, program.dialect, program.units, skip=skip)
         assert not stopped(run.findings), (program.name, run.findings, program.text)
         assert run.units == program.units
         assert run.ended
@@ -34,7 +35,7 @@ def test_the_dialect_of_hand_programs_is_guessed():
         assert guessed is not None
         if program.dialect == guessed.name or has_cycle is False:
             continue
-        run = interpret(parse_program(program.text), guessed, program.units)
+        run = run_of(program.text, guessed, program.units)
         assert not stopped(run.findings), (program.name, guessed.name, run.findings, program.text)
 
 

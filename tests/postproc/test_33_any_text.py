@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.hands.style import hand_program
+from support.programs import run_of
 
 from extractor.errors import ProgramError
 from extractor.finding import stopped
@@ -62,7 +63,7 @@ def test_one_character_wrong_is_either_told_or_means_the_same_or_moves_otherwise
     for _ in range(25):
         at = rng.randrange(len(program.text))
         mutant = program.text[:at] + rng.choice("0123456789.-GXZPQRFMNTS ;()/,#\nO") + program.text[at + 1 :]
-        run = interpret(parse_program(mutant), dialect, program.units)
+        run = run_of(mutant, dialect, program.units)
         clean = not stopped(run.findings)
         words = [w for b in parse_program(mutant).blocks for w in b.words]
         assert not clean or all(w.address in "GMXZUWIKRPQFSTOL" for w in words)

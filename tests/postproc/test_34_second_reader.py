@@ -11,6 +11,7 @@ import re
 
 from support import second_opinion
 from support.hands.style import hand_programs
+from support.programs import run_of
 
 from extractor.finding import stopped
 from postproc import find_dialect, guess_dialect, interpret, parse_program
@@ -57,7 +58,7 @@ def test_moves_agree():
     compared = comparable(160, seed=5)
     assert len(compared) > 60
     for program, text in compared:
-        run = interpret(parse_program(program.text), find_dialect(program.dialect), program.units)
+        run = run_of(program.text, program.dialect, program.units)
         cuts_only = program.dialect == "one-block"
         assert places(ours_of(run), cuts_only) == places(theirs_of(text), cuts_only), (program.name, program.text)
 

@@ -5,9 +5,10 @@ The plan works with its steps, `run_seconds` with the motions read back from the
 
 import pytest
 from support.parts import part_of, row
+from support.programs import run_of
 
 from planner import default_shop, plan_part
-from postproc import Heading, find_dialect, interpret, parse_program, run_seconds, write_program
+from postproc import Heading, find_dialect, run_seconds, write_program
 
 PARTS = {
     "a row": part_of(row(4, -10, 5, 3, 34)),
@@ -26,5 +27,5 @@ def test_the_program_takes_as_long_as_planned(name, dialect):
     plan = plan_part(part, shop, cycles=find_dialect(dialect).cycles)
     assert not plan.stopped
     text = write_program(plan, find_dialect(dialect), Heading("a.dxf", "0" * 64)).text
-    run = interpret(parse_program(text), find_dialect(dialect), part.units)
+    run = run_of(text, dialect, part.units)
     assert run_seconds(run, shop.machine) == pytest.approx(plan.seconds, rel=0.02)

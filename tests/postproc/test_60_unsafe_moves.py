@@ -9,10 +9,11 @@ import pytest
 from shapely import box
 from support.moves import Moves, shop, tool
 from support.parts import part_of, row
+from support.programs import run_of
 from support.slow_cut import AIR, hits, metal_of, swept_by
 
 from planner import parse_shop
-from postproc import find_dialect, interpret, judge, parse_program
+from postproc import judge
 
 PART = part_of([(-10, -13, 34)])
 SHOULDER = part_of([(-27, -30, 34, {"shape": "relief"})], steps=[(0, 40), (-30, 60)])
@@ -394,9 +395,9 @@ def test_a_program_that_says_that_the_tool_stands_beside_the_part():
     """G50 X42. Z-13. in place of a rapid there: nobody knows where the tool is."""
     head = "G21 G99\nT0303\nG50 S3000\nG96 S120 M03\n"
     tail = "G01 X34. F0.08\nG00 X42.\nG00 X200. Z100.\nM30\n"
-    run = interpret(parse_program(f"{head}G50 X42. Z-13.\n{tail}"), find_dialect("two-block"), "mm")
+    run = run_of(f"{head}G50 X42. Z-13.\n{tail}")
     assert ("zero-beside-part", 6) in {(f.code, f.line) for f in judge(PART, run, shop()).findings}
-    usual = interpret(parse_program(f"{head}G50 X200. Z100.\nG00 X42. Z-13.\n{tail}"), find_dialect("two-block"), "mm")
+    usual = run_of(f"{head}G50 X200. Z100.\nG00 X42. Z-13.\n{tail}")
     assert not judge(PART, usual, shop(coolant=False)).findings
 
 
@@ -409,7 +410,7 @@ NUMBERS = ["99999999999999999.", "-99999999999999999.", "-1073741.824", "0.", "-
 def test_absurd_numbers_are_told_and_not_followed(x, z, word, monkeypatch):
     monkeypatch.setattr("postproc.reading.log.MOST_MOTIONS", 2_000)
     text = f"G21 G99\nT0303\nG50 S3000\nG96 S120 M03\nG0 X42. Z-13.\n{word} X{x} Z{z}\nM30\n"
-    run = interpret(parse_program(text), find_dialect("two-block"), "mm")
+    run = run_of(text)
     assert not judge(PART, run, shop()).agree
 
 

@@ -3,8 +3,9 @@
 import pytest
 from support.moves import Moves, shop, tool
 from support.parts import part_of, row
+from support.programs import run_of
 
-from postproc import compare_program, find_dialect, interpret, judge, parse_program
+from postproc import compare_program, judge
 from postproc.verdict import Verdict
 
 HEAD = "G21 G99\nT0303\nG50 S3000\nG96 S120 M03\nG00 X200. Z-13.\n"
@@ -18,7 +19,7 @@ def cycle(start: str = "X42. Z-13.", first: str = "G75 R0.5", second: str = "", 
 
 
 def verdict(text: str, part=None, *tools, **machine) -> Verdict:
-    run = interpret(parse_program(text), find_dialect("two-block"), "mm")
+    run = run_of(text)
     return judge(part or part_of(row(4, -10, 5, 3, 34)), run, shop(*(tools or (tool(),)), **machine))
 
 
@@ -165,9 +166,7 @@ def test_the_sentence_names_the_word():
 
 def test_the_sentence_says_nothing_of_counts_where_the_peck_has_a_point():
     text = f"{HEAD}G00 X42. Z-13.\nG75 X34. Z-28. I10. K5. F0.08\n{TAIL}"
-    found = judge(
-        part_of(row(4, -10, 5, 3, 34)), interpret(parse_program(text), find_dialect("one-block"), "mm"), shop(tool())
-    )
+    found = judge(part_of(row(4, -10, 5, 3, 34)), run_of(text, "one-block"), shop(tool()))
     (told,) = [f.message for f in found.findings if f.code == "peck-out-by-ten"]
     assert told.startswith("I10. is 10 each peck")
     assert told.endswith("it is measured on the radius.")
@@ -291,7 +290,7 @@ def test_a_peck_of_nothing_is_told_in_a_groove_no_deeper_than_wide_too(dialect, 
     """Some controls take it as no pecks, others stop with an alarm (common practice, no source)."""
     first = "G75 R0.5\n" if dialect == "two-block" else ""
     text = f"{HEAD}G00 X42. Z-13.\n{first}G75 X34. {word} F0.08\n{TAIL}"
-    run = interpret(parse_program(text), find_dialect(dialect), "mm")
+    run = run_of(text, dialect)
     found = judge(part_of([(-10, -13, 34)]), run, shop(tool()))
     (told,) = [f for f in found.findings if f.code == "no-pecks"]
     assert told.level.value == "caution"

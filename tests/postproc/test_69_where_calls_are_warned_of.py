@@ -10,8 +10,9 @@ from dataclasses import replace
 import pytest
 from support.moves import shop, tool
 from support.parts import part_of, row
+from support.programs import run_of
 
-from postproc import compare_program, find_dialect, interpret, judge, parse_program
+from postproc import compare_program, judge
 
 PART = part_of([(-10, -13, 34)])
 DEEP = part_of([(-10, -13, 20)])
@@ -33,7 +34,7 @@ OWN = "X34. Z-28. P1000 Q5000 F0.08"
 
 def called(part, *tools, start="X42. Z-13.", retract="0.5", words=OWN):
     text = f"{HEAD}G00 {start}\nG75 R{retract}\nG75 {words}\nG00 X200.\nM30\n"
-    run = interpret(parse_program(text), find_dialect("two-block"), "mm")
+    run = run_of(text)
     return judge(part, run, shop(*(tools or (tool(),))))
 
 

@@ -5,9 +5,10 @@ from dataclasses import replace
 
 from support.hands.practised import HABITS, practised_programs
 from support.parts import part_of
+from support.programs import run_of
 
 from extractor.finding import Level, stopped
-from postproc import compare_program, explain, find_dialect, interpret, parse_program
+from postproc import compare_program, explain
 
 PROGRAMS = tuple(practised_programs(70, seed=31))
 NAMED = {"broken-edges": "edge-broken", "parting-off": "parts-off", "other-tool": "tool-not-followed"}
@@ -31,7 +32,7 @@ def test_every_habit_is_met_often_and_not_always():
 
 def test_they_plunge_where_they_mean_to():
     for program in PROGRAMS:
-        run = interpret(parse_program(program.text), find_dialect(program.dialect), program.units)
+        run = run_of(program.text, program.dialect, program.units)
         feeds = [(m.x1, m.z1) for m in run.motions if m.kind == "feed" and m.x1 != m.x0 and m.station != 0]
         places = iter(feeds)
         assert all(cut in places for cut in program.cuts), (program.name, program.text)

@@ -12,11 +12,12 @@ from collections.abc import Callable
 import pytest
 from shapely import Polygon, box
 from support.journeymen import Made, journeyman_programs
+from support.programs import run_of
 from support.slow_cut import crashes, left_over
 
 from extractor.finding import stopped
 from extractor.part import Part
-from postproc import compare_program, find_dialect, interpret, parse_program
+from postproc import compare_program, find_dialect
 from postproc.reading.run import Run
 
 PROGRAMS = tuple(journeyman_programs(48, seed=17))
@@ -60,7 +61,7 @@ def apart(one: Polygon, other: Polygon, part: Part, by: float) -> bool:
 
 
 def read(made: Made, text: str) -> Run:
-    return interpret(parse_program(text), find_dialect(made.dialect), made.part.units)
+    return run_of(text, made.dialect, made.part.units)
 
 
 def edited(text: str, rng: random.Random) -> str:

@@ -6,6 +6,7 @@ trade's habits (common practice, no source) and sharing nothing with the reader.
 
 import numpy as np
 import pytest
+from support.programs import run_of
 from support.wholes.bar import Bar
 from support.wholes.faults import FAULTS
 from support.wholes.houses import CONTROLS, HOUSES, ISO, SHOPS
@@ -13,7 +14,7 @@ from support.wholes.lathe import Lathe, Leg
 from support.wholes.pieces import random_piece
 
 from planner import parse_shop
-from postproc import compare_program, explain, find_dialect, interpret, parse_program
+from postproc import compare_program, explain, find_dialect
 
 
 def compared(piece, text, house, dialect="", stock=None):
@@ -44,9 +45,7 @@ def test_no_fault_agrees(fault):
 def test_the_reader_takes_the_metal_that_the_lathe_of_their_own_takes(house, seed):
     piece = random_piece(seed)
     text = HOUSES[house](piece)
-    run = interpret(
-        parse_program(text), find_dialect(CONTROLS[house]), "mm", whole_numbers="units" if SHOPS.get(house) else None
-    )
+    run = run_of(text, CONTROLS[house], whole_numbers="units" if SHOPS.get(house) else None)
     legs = [
         Leg("thread" if m.thread else m.kind, *(v / 1000 for v in (m.x0, m.z0, m.x1, m.z1)), m.station, m.line)
         for m in run.motions

@@ -7,9 +7,10 @@ import pytest
 from support.hands.style import hand_programs
 from support.journeymen import journeyman_programs
 from support.plain_reader import Lost, deeds
+from support.programs import run_of
 from support.tongues import FIVE
 
-from postproc import find_dialect, interpret, parse_program
+from postproc import find_dialect
 from postproc.converting.carry import Means
 from postproc.converting.convert import convert
 from postproc.converting.proof import difference
@@ -157,7 +158,7 @@ def program_of(ways):
     [("G00 X50.\nG00 X42.\n", True), ("G00 X20.\nG00 X42.\n", False), ("G00 X41.\nG00 X42.\n", False)],
 )
 def test_rapids_along_x_are_one_only_where_they_run_one_way(ways, equal):
-    runs = [interpret(parse_program(program_of(text)), find_dialect("plunge"), "mm") for text in ("G00 X42.\n", ways)]
+    runs = [run_of(program_of(text), "plunge") for text in ("G00 X42.\n", ways)]
     assert (difference(*runs, homeless=False) == "") is equal
 
 
@@ -245,7 +246,7 @@ def test_a_switch_of_the_machine_that_one_side_does_not_say_is_refused(block, so
 
 def test_the_proof_sees_a_switch_of_the_machine_at_another_place():
     texts = (f"{HEAD}M68\nG01 X40. F.1\n{TAIL}", f"{HEAD}G01 X40. F.1\nM68\n{TAIL}", f"{HEAD}G01 X40. F.1\n{TAIL}")
-    was, moved, without = [interpret(parse_program(text), OWN, "mm") for text in texts]
+    was, moved, without = [run_of(text, OWN) for text in texts]
     assert not difference(was, was, homeless=False)
     assert difference(was, moved, homeless=False)
     assert difference(was, without, homeless=False)

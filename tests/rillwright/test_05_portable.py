@@ -8,8 +8,8 @@ import time
 from pathlib import Path
 
 import pytest
+from support.programs import run_of
 
-from postproc import find_dialect, interpret, parse_program
 from rillwright import allowance
 from rillwright.outputs import output_stem
 
@@ -103,7 +103,5 @@ def test_other_names_stay_as_they_are(name):
 
 def test_a_program_that_came_with_the_line_ends_of_windows_is_read_as_the_same():
     text = "%\nO1\nG21 G99\nG00 X42. Z-13.\nG75 R0.5\nG75 X34. P1000 F0.08\nM30\n%\n"
-    runs = [
-        interpret(parse_program(one), find_dialect("two-block"), "mm") for one in (text, text.replace("\n", "\r\n"))
-    ]
+    runs = [run_of(one) for one in (text, text.replace("\n", "\r\n"))]
     assert runs[0].motions == runs[1].motions != ()

@@ -51,8 +51,13 @@ def plan_of(steps=FOUR_GROOVES, units="mm", tools=(INSERT,), findings=()):
 
 
 def run_of(text, dialect="two-block", units="mm", **how) -> Run:
-    """Interpret a text."""
-    return interpret(parse_program(text), find_dialect(dialect), units, **how)
+    """Interpret a text; `dialect`: one, or the name of a built-in one."""
+    return interpret(parse_program(text), find_dialect(dialect) if isinstance(dialect, str) else dialect, units, **how)
+
+
+def run_behind(head, body, dialect="two-block", **how) -> Run:
+    """Interpret blocks behind a head, with the end of the program behind them."""
+    return run_of(f"{head}{body}\nM30\n", dialect, **how)
 
 
 def codes(run):
