@@ -78,6 +78,12 @@ THREAD = rf"M\s?(?P<size>{NUMBER})(?:\s*{BY}\s*(?P<pitch>{NUMBER}))?"
 TWO_LINES = late(rf"^\s*((?:\d+\s*{BY}\s*)?Ø?\s*{NUMBER})[^\S\n]*\n\s*Ø?\s*({NUMBER})\s*$")
 RANGE = late(rf"({NUMBER})\s*(?:\.{{2,3}}|…|\b(?:to|bis)\b)\s*({NUMBER})", re.I)
 GREATEST_AND_LEAST = late(rf"({NUMBER})\s*(MAX|MIN)\b\.?\s*[/,;]?\s*({NUMBER})\s*(?!\2)M(?:AX|IN)\b\.?", re.I)
+LIMIT_BEFORE = late(
+    rf"^(\W*(?:\d+\s*{BY}\s+)?)(?P<limit>max|min|[≤≥])(?:imum\b)?\.?\s*((?:Ø\s*)?{NUMBER}(?:\s*mm)?)\s*$", re.I
+)
+"""A limit before its size, which is the same behind it."""
+FOOTNOTE = late(r"(?<=\d)(\*+)(\s*(?:[±+(-]|0\s*/).*)$")
+"""The mark of a footnote between a size and its tolerance; before another figure it multiplies."""
 MICROMETRES = late(rf"(?:({SIGNED})\s*/\s*({SIGNED})|±\s*({NUMBER}))\s*(?:[µμu]m\b|microns?\b)", re.I)
 SIGN_IN_WORDS = late(
     rf"(\d(?:\s*mm)?(?P<word>\s+(?!plus|minus|moins)[^\W\d]{{3,}})?)[\s/,]+"
@@ -150,12 +156,18 @@ def normalised(text: str) -> str:
     if found := BY_ITS_LETTER.match(text):
         text = f"{found[1]}Ø{text[found.start(2) :]}"
     text = GREATEST_AND_LEAST.sub(r"\1^\3", RANGE.sub(r"\1-\2", re.sub(r"\+\s?/\s?-|\+-", "±", text)))
+    text = LIMIT_BEFORE.sub(_limit_behind, FOOTNOTE.sub(r"\2 \1", text))
     if (found := FLOOR_BY_WIDTH.match(text)) and _is_width(found):
         text = f"{found['floor']} x {text[found.start('width') :]}"
     text = SIGN_IN_WORDS.sub(
         lambda found: f"{found[1]} {'±' if found['both'] else '+' if found['plus'] else '-'}", text
     )
     return MICROMETRES.sub(_in_mm, text)
+
+
+def _limit_behind(found: re.Match[str]) -> str:
+    """A size with the limit that it is behind it."""
+    return f"{found[1]}{found[3]} {'MAX' if found['limit'].lower() in ('max', '≤') else 'MIN'}"
 
 
 def _in_mm(found: re.Match[str]) -> str:

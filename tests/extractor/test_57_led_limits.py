@@ -146,3 +146,20 @@ def test_a_tolerance_for_both_sizes_is_none_of_their_count(words, codes):
     part, findings = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(led(words),)), PART)
     told = [f.code for f in findings if f.level != "note"]
     assert (told, [dict(g.tolerances) for g in part.grooves[:2]]) == (codes, [{} if codes else BOTH] * 2)
+
+
+@pytest.mark.parametrize(
+    "words", ["3 MIN", "MIN. 3", "max 3", "≥3", "3 mm min.", "GROOVE MIN 3 WIDE", "3 WIDE x 4 MAX"]
+)
+def test_a_size_that_is_but_a_limit_is_told_wherever_it_is_written(words):
+    for dimension in (led(words), *([] if "WIDE" in words else [along(-15, -18, words)])):
+        sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(dimension,))
+        part, findings = tie_dimensions(sheet, PART)
+        assert {f.code for f in findings if f.level == "caution"} & {"tolerance-unread", "note-unread"}
+        assert not any(g.tolerances for g in part.grooves)
+
+
+@pytest.mark.parametrize("words", ["GROOVE 3 WIDE, R0.2 MAX", "MAX R0.2", "Ra 1.6"])
+def test_what_else_is_at_most_so_large_asks_nothing_of_the_sizes(words):
+    _, findings = tie_dimensions(Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(led(words),)), PART)
+    assert not {f.code for f in findings} & {"tolerance-unread", "note-unread"}

@@ -439,3 +439,40 @@ def test_deviations_stand_in_the_order_in_which_the_sheet_gives_them(places):
     ends = {"z_near": along(0, -10, "10"), "z_far": along(0, -13, "13")}
     part, _ = tied(bar(), *(ends[place] for place in places), notes=["ISO 2768-m"])
     assert tuple(part.grooves[0].tolerances)[:2] == places
+
+
+@pytest.mark.parametrize(
+    ("text", "given"),
+    [("3* +0.1/0", {"width": (0, 0.1)}), ("3** H13", None), ("3*", {}), ("2* 3 +0.1/0", {"width": (0, 0.1)})],
+)
+def test_the_mark_of_a_footnote_takes_nothing_from_a_tolerance_and_is_told(text, given):
+    """A footnote may say anything; before another figure the star multiplies (common practice, no source)."""
+    part, findings = tied(bar(), along(-10, -13, text))
+    told = [f.code for f in findings if f.level == "caution"]
+    assert given is None or part.grooves[0].tolerances == given
+    assert (told == []) == text.startswith("2*")
+    assert "count-differs" not in told
+
+
+@pytest.mark.parametrize(
+    ("text", "wide", "codes"),
+    [
+        ("Ø34 b11", 3, []),
+        ("Ø34 b9", 3, []),
+        ("Ø34 b7", 3, ["note-contradicts"]),
+        ("Ø34 B11", 3, ["note-contradicts"]),
+        ("Ø34 b 11", 3, ["note-contradicts"]),
+    ],
+)
+def test_a_class_b_of_a_floor_is_no_width_that_the_groove_has_not(text, wide, codes):
+    """ISO 286-2 over 30 up to 40: b11 -0.17/-0.33, b9 -0.17/-0.232 (from memory); b begins with grade 8."""
+    part, findings = tied(bar((-10, -10 - wide, 34)), across(34, text, z=-12))
+    assert [f.code for f in findings if f.level != "note"] == codes
+    floors = {"Ø34 b11": (-0.33, -0.17), "Ø34 b9": (-0.232, -0.17)}
+    assert part.grooves[0].tolerances.get("floor_diameter") == floors.get(text)
+
+
+def test_a_class_of_an_inner_floor_is_written_large():
+    """ISO 286-2 over 18 up to 30: B11 +0.29/+0.16 (from memory)."""
+    inner = bar((-10, -13, 26, {"where": "inside", "mouth_diameter": 20}))
+    assert tolerances(inner, across(26, "Ø26 B11", z=-11.5)) == [{"floor_diameter": (0.16, 0.29)}]

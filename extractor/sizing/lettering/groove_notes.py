@@ -52,8 +52,12 @@ ONE = late(r"^\W*1[X×]\s+(?=[\d.Ø])")
 """A count of one, which is that of the groove that it stands at, whatever others are like it."""
 SIZE_FIRST = late(rf"\W*(?:{WIDE}|{DEEP}|DIA(?:METER)?\b|DURCHM(?:ESSER)?\b)\W*\d")
 """How a line begins that gives a size by its name."""
+AGAIN = late(r"[\d.]\s*[(\[]\s*Ø")
+"""A diameter in brackets behind a figure, which is the same once more."""
 UNKNOWN = late(r"\W*(?:[^\W\d_]{2,}\W+){1,2}(?=Ø?\s*\d)")
 """One or two words before a size."""
+ONE_LIMIT = late(r"\b(?:MAX|MIN)(?:I?MUM)?\b")
+"""What says of a size that it is the least or the greatest: which limit the other is, nobody can tell."""
 LONGEST = 90
 """Letters of a note at most."""
 
@@ -122,6 +126,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     if spread := SPREAD.match(line):
         return _spread(normalised(text), int(spread[1]), Printed.of(spread[2]))
     line, limited = limited_figures(ELSEWHERE.sub("", _plainer(line)))
+    if ONE_LIMIT.search(line):
+        return None
     line, step = _without(line, PITCH)
     pitch = Printed.of(step) if step else None
     spaced, whole = bool(SPACED.search(line)), line
@@ -134,6 +140,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     named = bool({"groove", "wide", "deep"} & set(kinds))
     own = bool({"groove", "wide"} & set(kinds))
     hole = "deep" in kinds and kinds.count("diameter") == 1 and not own
+    if kinds.count("diameter") > 1 and AGAIN.search(line):
+        return None
     if tokens is None or hole or ("word" in kinds and not own and not {"by", "deep"} <= set(kinds)):
         return None
     both = "wide" in kinds and {"deep", "diameter"} & set(kinds)

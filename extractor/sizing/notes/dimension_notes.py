@@ -19,7 +19,7 @@ from extractor.sizing.notes.corners import at_most
 from extractor.sizing.notes.note_faults import faults_of, hold
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE, GROOVES
 from extractor.sizing.sentences.void_words import MORE, OTHERWISE
-from extractor.sizing.tolerances.tolerance import unit_factor
+from extractor.sizing.tolerances.tolerance import is_shaft, unit_factor
 
 NOTED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth"})
 """Fields that a note at a groove prints."""
@@ -27,6 +27,8 @@ DASHED = late(rf"(?<![\d.+-])(?:<>|{NUMBER})(?:\s*{DIAMETER})?\s*-\s*({NUMBER})(
 """A diameter with a lone figure behind a minus, which may be a dash before a width."""
 COUNTED = late(rf"(?P<count>[1-9]\d*)\s*-\s*(?P<rest>{NUMBER}.*)")
 """A whole number before a dash, which may count what is behind it."""
+CLASSED = late(rf"\W*(?:\d+\s*[xX×*]\s*)?{DIAMETER}\s*{NUMBER}\s*b(?:[89]|1[0-3])\W*", re.I)
+"""A diameter and a class b, which has the grades 8 to 13 (ISO 286-2, from memory)."""
 FINE = 0.25
 """Share of the coarsest tolerance up to which such a figure is a deviation whatever is drawn: grade 13 is so wide."""
 DRILLED = 3.0
@@ -70,10 +72,17 @@ def note_of(dimension: Dimension, tie: Tie, features: Features) -> GrooveNote | 
         return None
     words, grooves = dimension.text or "", [features.part.grooves[number - 1] for number in tie.grooves]
     note = groove_note(words, tie.field) or understood(words, grooves, features)
-    if note is None or note.bare or parse(dimension.text).limits:
+    if note is None or note.bare or parse(dimension.text).limits or is_classed(words, note, grooves, features):
         return None
     of_walls = any(tie.field in dict(meaning.sizes) for meaning in note.meanings)
     return note if of_walls or tie.field != "mouth_diameter" else None
+
+
+def is_classed(words: str, note: GrooveNote, grooves: Sequence[Groove], features: Features) -> bool:
+    """True for a diameter with nothing but its class, whose letter may stand for a width: `Ø34 b11`, but none is 11."""
+    letters = {"b" if is_shaft(groove, "floor_diameter") else "B" for groove in grooves}
+    alone = CLASSED.fullmatch(normalised(words)) is not None and (parse(words).tolerance_class or "")[:1] in letters
+    return alone and all(hold(note, groove, features) for groove in grooves)
 
 
 def understood(words: str, grooves: Sequence[Groove], features: Features) -> GrooveNote | None:

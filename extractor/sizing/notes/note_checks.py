@@ -43,7 +43,7 @@ from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, steps
 from extractor.sizing.measured.ties import middle, tie_alone, tie_of
 from extractor.sizing.notes.callouts import called_out
-from extractor.sizing.notes.dimension_notes import understood
+from extractor.sizing.notes.dimension_notes import is_classed, understood
 from extractor.sizing.notes.note_faults import COUNTS, count_hid, hold
 from extractor.sizing.notes.note_places import on_part, tied_to
 from extractor.sizing.sentences.broken_lines import with_sentences
@@ -129,7 +129,7 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
     placed = {(d.text, d.at) for d in sheet.dimensions if d.at is not None}
     for note in said_anywhere(with_sentences(sheet, lambda words: groove_note(words) is not None), is_note):
         sizes = groove_note(note.words) or _by_letter(note, features) or _behind_words(note, features)
-        bare = sizes is not None and sizes.bare
+        bare = sizes is not None and (sizes.bare or is_classed(note.words, sizes, features.part.grooves, features))
         finish = sizes if is_finish(parse(note.words)) else None
         if finish is not None and all(hold(finish, g, features) for g in features.part.grooves):
             continue

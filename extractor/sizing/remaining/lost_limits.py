@@ -37,6 +37,8 @@ GRADE = r"[(\[]?(?:js|[a-wyz]{1,2})\s?(?:[5-9]|1[0-8])(?![\d.])"
 CLASS = late(rf"\s*{GRADE}", re.I)
 GRADES = late(rf"(?<=\d)\s*{GRADE}", re.I)
 """A class behind its size, whose figure is no size."""
+ONE_LIMIT = late(rf"\W*(?:\d+\s*[X×]\s+)?(?P<across>Ø\s*)?(?P<size>{NUMBER})\s*(?:mm\s*)?(?:MAX|MIN)(?:IMUM)?\W*", re.I)
+"""A size alone that is the greatest or the least."""
 OF_A_MATE = late(
     rf"\W*(?:(?:FITS?|MATES|MATING|TO\s+SUIT|PASST)\b[^\d]*|(?:FOR|FÜR|POUR|PER|PARA)\b\D*\b(?:SHAFT|BEARING|HOUSING|WELLE|LAGER|GEHÄUSE)\b\D*|(?:HOUSING|BEARING|GEHÄUSE|LAGER)\b\D*){NUMBER}{CLASS.pattern}\W*",
     re.I,
@@ -74,7 +76,8 @@ def limited(line: str) -> tuple[Limited, ...]:
     >>> [(one.figure.value, one.deviations) for one in limited("4x 2.5 +0.1/0 [.098 ±.002] Ø34 h11 3 - 2")]
     [(2.5, (0.0, 0.1)), (0.098, (-0.002, 0.002)), (34.0, None)]
     """
-    found = []
+    alone = ONE_LIMIT.fullmatch(line)
+    found = [Limited(Printed.of(alone["size"]), bool(alone["across"]), None, 0)] if alone else []
     for figure in FIGURE.finditer(GRADES.sub(lambda one: " " * len(one[0]), line)):
         across = line[: figure.start()].rstrip().endswith("Ø")
         signed, size = BEHIND.match(line, figure.end()), Printed.of(figure[0])
@@ -122,8 +125,11 @@ def lost_limits(
     sizes = _Sizes(said)
     for text, ats in dict.fromkeys(_printed(sheet, sized, said)):
         line = normalised(text)
+        known = bool(places.intersection(ats)) or any(f'"{one}"' in m for one in (text, line) for m in messages)
+        if known and ONE_LIMIT.fullmatch(line):
+            continue  # Of a dimension: it is of the groove measured alone.
         lost = next((found for one in limited(line) for found in [sizes.lost(one)] if found), None)
-        if lost is None or places.intersection(ats) or any(f'"{one}"' in m for one in (text, line) for m in messages):
+        if lost is None or known:
             continue
         groove, field = lost
         words = (
