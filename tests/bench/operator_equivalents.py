@@ -24,6 +24,13 @@ _SLIPPED = "return len(a) == len(b) and sum(p != q for p, q in zip(a, b, strict=
 _MATCHING = "postproc/judging/matching.py"
 _FIRST = "while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:"
 EQUIVALENT: dict[tuple[str, str, str, str], str] = {
+    ("postproc/judging/points.py", "straight = motion.z0 == motion.z1 and motion.x1 < motion.x0", "<", "<="): _NO_WAY,
+    (
+        "postproc/judging/leftover.py",
+        "low, high = np.array(row, dtype=np.int64).reshape(-1, 2).T",
+        "1",
+        "2",
+    ): "any number below nothing leaves the length open",
     ("extractor/side.py", "return self.sign < 0", "<", "<="): _SIGN,
     ("extractor/side.py", "return self.sign < 0", "0", "1"): _SIGN,
     ("extractor/places.py", "if way * _sign(part, one) < 0:", "<", "<="): _SIGN,

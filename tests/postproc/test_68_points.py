@@ -287,6 +287,10 @@ def test_numbers_of_two_tongues_are_a_stop_where_nobody_named_one():
     text = text.replace("G96 S120", "G97 S900")
     assert "tongue-unclear" in told(compare_program(PART, text, SHOP))
     assert "tongue-unclear" not in told(compare_program(PART, text.replace("G21\n", "G21 G99\n"), SHOP))
+    # G98 is the feed per minute of both, and what calls a cycle beside it is first read as the trade's.
+    minutes = text.replace("G21\n", "G21 G98\n").replace("F.2", "F160").replace("F.08", "F72")
+    assert "tongue-unclear" in told(compare_program(PART, minutes, SHOP))
+    assert "tongue-unclear" not in told(compare_program(PART, minutes.replace("G90", "G01"), SHOP))
 
 
 WHOLE = GROOVE.replace("X42.", "X42").replace("Z-13.", "Z-13").replace("X34.", "X34")

@@ -198,6 +198,8 @@ BAR = "O1\nG21 G99\nT0303\nG97 S900 M03\nG00 X60.\nZ-13.\nX42.\nG01 X34. F.08\nG
         (BAR + "/M99\nM30\nO9\nM08\nM99\n", [14]),
         (BAR + "M99\n/M08\nM30\n", [13]),
         (BAR + "M30\n", []),
+        (BAR.replace("G21", "/GOTO5\nM98 P8\nGOTO6\nN5 M98 P9\nN6 G21") + "M30\nO8\nM08\nM99\nO9\nM08\nM99\n", []),
+        (BAR.replace("G21", "/GOTO5\nM98 P9\nGOTO6\nN5 M98 P8\nN6 G21") + "M30\nO8\nM08\nM99\nO9\nM08\nM99\n", []),
     ],
 )
 def test_blocks_to_which_either_setting_of_block_skip_leads_are_run(text, idle):
