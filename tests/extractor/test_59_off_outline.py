@@ -154,6 +154,42 @@ def test_a_diameter_that_ends_on_no_line_stops(d, z, text, alarm):
     assert ("off-outline" in told) is alarm
 
 
+def stepped(*more):
+    """A bush in section, its step of 28 with a rounded foot at Z-14 over a groove 2 deep in the bore of 16."""
+    upper = [
+        (0, 8),
+        (0, 14),
+        (-13, 14),
+        (-14, 15),
+        (-14, 20),
+        (-60, 20),
+        (-60, 8),
+        (-16, 8),
+        (-16, 10),
+        (-12, 10),
+        (-12, 8),
+    ]
+    ink = Ink(centre=[(6.0, 0.0, -66.0, 0.0, 0.0)])
+    for side in (1, -1):
+        ink.chain([(float(z), float(side * r), 0.0) for z, r in upper], close=True)
+        ink.solid += [(z, 0.0, z, side * 8.0, 0.0) for z in (0.0, -60.0)]
+        ink.hidden += [(a, side * b, c, side * d, 0.0) for a, b, c, d in more]
+    return ink
+
+
+def test_the_sharp_corner_of_a_shoulder_over_a_groove_in_the_bore_is_on_its_step():
+    assert found(across(28.0, -14.0), ink=stepped()) == []
+    assert found(across(26.0, -14.0), ink=stepped()) == ["off-outline"]
+
+
+@pytest.mark.parametrize(("deep", "alarm"), [(1.98, True), (2.02, False)])
+def test_within_a_groove_is_what_is_no_farther_from_its_mouth_than_twice_its_depth(deep, alarm):
+    """2 deep, its mouth at 8: a line at 12 beside it counts for what lies farther alone."""
+    r = 8.0 + 2.0 * deep
+    ink = stepped((-17.0, r, -20.0, r))
+    assert ("off-outline" in found(across(2 * r, -14.0), ink=ink)) is alarm
+
+
 @pytest.mark.parametrize(("r", "text", "alarm"), [(18.0, "Ø36", True), (17.0, "Ø34", False), (18.0, "18", False)])
 def test_half_a_diameter_in_the_air_stops_if_its_sign_says_what_it_is(r, text, alarm):
     half = Dimension(DimensionKind.LINEAR, ((-11.5, 0.0), (-11.5, r)), 90.0, r, text)

@@ -41,6 +41,8 @@ ALONG = 0.05
 before an extension line, a chamfer. Anywhere at the ends of the part and for a line without extension lines."""
 FAR = 1.0
 """Lengths beyond the part's end within which a size's end still is about the part."""
+DEEPER = 2.0
+"""A floor is drawn or sized wrongly by less than the depth of its groove: it is not so many times as deep."""
 PICKED = 5e-3
 """Share of the part's size by which the end of a dimension with a typed text may be picked beside its place."""
 NO_INK = frozenset({"DIMENSION", "LEADER", "MULTILEADER", "HATCH", "TEXT", HATCH_LINE})
@@ -260,10 +262,14 @@ class _View:
         return math.inf if at_end or self.bare else ALONG * self.features.size
 
     def _within(self, groove: Groove, z: float, r: float) -> bool:
-        """True if a place lies between the walls of a groove, below its mouth."""
+        """True if a place lies between the walls of a groove, below its mouth, and no farther than another floor may.
+
+        What lies farther from a groove in the bore is the outside.
+        """
         low, high = groove.radii
-        deep = groove.side.sign * (groove.mouth_diameter / 2 - r) > 0 if groove.side.axial else low < r < high
-        return groove.z_far < z < groove.z_near and deep
+        deep = groove.side.sign * (groove.mouth_diameter / 2 - r)
+        below = 0 < deep <= DEEPER * (high - low) if groove.side.axial else low < r < high
+        return groove.z_far < z < groove.z_near and below
 
     def _met(self, z: float, r: float, near: float) -> bool:
         """True if a line of the part other than a wall passes a place, or one near it along the axis is as far out."""
