@@ -162,7 +162,7 @@ def _left_over(folded: Folded, seen: Seen) -> list[Point]:
         (z0, r0), (z1, r1) = (network.point(n) for n in network.edges[k][:2])
         across = network.edges[k].bulge == 0 and abs(z0 - z1) <= folded.fine < abs(r0 - r1)
         top = max(abs(r0), abs(r1))
-        if not across or _covered(z0, seen) or abs(top - seen.land(z0)) > near:
+        if not across or _covered(z0, seen, near) or abs(top - seen.land(z0)) > near:
             continue
         reason = _nearest(corners, z0) <= near or folded.texture.ends_at(z0, near)
         if not reason or k in parted:
@@ -229,7 +229,7 @@ def explained(folded: Folded, seen: Seen) -> set[int]:
         (z0, r0), (z1, _) = (network.point(n) for n in network.edges[k][:2])
         across = abs(z0 - z1) <= folded.fine and (_nearest(corners, z0) <= near or folded.texture.ends_at(z0, near))
         along = (run.low <= (z0 + z1) / 2 <= run.high and abs(abs(r0) - run.radius) <= near for run in rooted)
-        if across or any(along) or seen.half.material.knurl or _covered((z0 + z1) / 2, seen):
+        if across or any(along) or seen.half.material.knurl or _covered((z0 + z1) / 2, seen, near):
             found.add(k)
     return found
 
@@ -257,9 +257,9 @@ def _staggered(one: tuple[float, float, float], two: tuple[float, float, float],
     return first[0] < second[0] - near and second[0] < first[1] - near and first[1] < second[1] - near
 
 
-def _covered(z: float, seen: Seen) -> bool:
-    """True within the stretch of a thread or a hole."""
-    return any(low <= z <= high for low, high in seen.covered)
+def _covered(z: float, seen: Seen, near: float) -> bool:
+    """True within the stretch of a thread or a hole, or at an end of it."""
+    return any(low - near <= z <= high + near for low, high in seen.covered)
 
 
 def _runs(folded: Folded, inner: Iterable[int]) -> list[AxialLine]:

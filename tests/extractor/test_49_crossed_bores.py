@@ -5,12 +5,14 @@ Two cylinders whose axes cross at right angles meet at a radius of sqrt(R^2 - a^
 """
 
 import math
+from types import SimpleNamespace
 
 import pytest
 from support.draw import Ink, sheet_of
 
 from extractor import ReadOptions, read_sheet
 from extractor.recess.crossings import WIDEST_INSIDE, bridged, is_cross_hole
+from extractor.recess.ghosts import _covered
 from extractor.recess.shapes import Measured
 
 OUTER, BORE, LENGTH = 20.0, 4.5, 60.0
@@ -98,3 +100,9 @@ def test_a_hole_may_be_as_wide_as_the_bore_that_it_meets_but_not_as_the_part(hal
 
 def test_a_bore_without_a_hole_is_its_own_line():
     assert bridged((), 1e-3) == ((), ())
+
+
+@pytest.mark.parametrize(("z", "covered"), [(-3.091, True), (-3.089, False), (-13.909, True), (-13.911, False)])
+def test_a_wall_of_a_hole_stands_at_an_end_of_its_mouth_though_a_curve_is_cut_short(z, covered):
+    """The mouth runs from 3.1 to 13.9 behind the front; two places are one within 0.01 here."""
+    assert _covered(z, SimpleNamespace(covered=[(-13.9, -3.1)]), 0.0095) is covered
