@@ -24,14 +24,15 @@ class TurnedFeeds:
     def look(self, motion: Motion) -> None:
         """Check a move that turns metal; a thread's feed is its lead, and so is that of a tap."""
         state = motion.station, motion.feed, motion.per_minute, motion.surface
-        if motion.thread or motion.foreign == Act.DRILLING.value or motion.speed <= 0 or state in self._seen:
+        led = motion.thread or motion.foreign == Act.DRILLING.value
+        if led or not motion.feed or motion.speed <= 0 or state in self._seen:
             return
         self._seen.add(state)
         units = self.bench.increments.units
         feed, most = each_turn(motion, self.bench), LARGEST_NOSE[units]
         if feed <= most / 2:
             return
-        word = plain(self.bench.increments.feed_length(motion.feed or 0), 6)
+        word = plain(self.bench.increments.feed_length(motion.feed), 6)
         message = (
             f"F{word} is read per {'minute' if motion.per_minute else 'revolution'}: that is "
             f"{plain(feed, 3 if units == 'mm' else 5)} {units} each turn of the tool in station {motion.station}, and "

@@ -24,6 +24,24 @@ _SLIPPED = "return len(a) == len(b) and sum(p != q for p, q in zip(a, b, strict=
 _MATCHING = "postproc/judging/matching.py"
 _FIRST = "while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:"
 EQUIVALENT: dict[tuple[str, str, str, str], str] = {
+    (
+        "postproc/judging/points.py",
+        "return abs(x) < self.bench.outside.highest(z - 1, z + 1) - self.touch",
+        "1",
+        "2",
+    ): _STRIP,
+    (
+        "postproc/judging/turned_feeds.py",
+        "word = plain(self.bench.increments.feed_length(motion.feed), 6)",
+        "6",
+        "12",
+    ): _SIX,
+    (
+        "postproc/reading/actions/steering.py",
+        "return (lathe.words.amount(word) or 0) / lathe.increments.per_length",
+        "0",
+        "1",
+    ): "a word that is there has an amount",
     ("postproc/judging/points.py", "straight = motion.z0 == motion.z1 and motion.x1 < motion.x0", "<", "<="): _NO_WAY,
     (
         "postproc/judging/leftover.py",

@@ -64,6 +64,8 @@ def test_a_way_through_air_and_a_lead_are_no_cut_of_a_turning_tool(way, stock, c
         ("G97 S1000", "F1201", CAUTION),
         ("G97 S1000", "F2400", CAUTION),
         ("G97 S1000", "F2401", STOP),
+        ("G97 S1", "F3", STOP),
+        ("G97 S0", "F3", None),
         # 125.664 m/min on 40 across are 1000 turns a minute.
         ("G96 S125.664", "F1199", None),
         ("G96 S125.664", "F1202", CAUTION),
@@ -82,6 +84,18 @@ def test_inches_have_their_own_measure(feed, said):
     mine = shop(tool(width=0.125, corner_radius=0.008, feed=0.003), units="in", sharp_corner=0.008)
     found = [(f.code, f.level.value, f.line) for f in compare_program(INCH, text, mine).findings]
     assert [one for one in found if one[0].startswith("feed")] == ([] if said is None else [(*said, 6)])
+
+
+def test_inches_are_told_to_five_places():
+    """60 in a minute at 1010 turns are 0.0594059 a turn."""
+    cuts = "T0101\nG97 S1010 M03\nG00 X1.6 Z.1\nG01 Z-2.3 F60.\nG00 X8.\nZ4.\n"
+    text = f"G20 G98 G40\nG28 U0 W0\n{cuts}G99\n{INCH_GROOVE}M30\n"
+    mine = shop(tool(width=0.125, corner_radius=0.008, feed=0.003), units="in", sharp_corner=0.008)
+    (found,) = [f.message for f in compare_program(INCH, text, mine).findings if f.code == "feed-unusual"]
+    assert found == (
+        "F60 is read per minute: that is 0.05941 in each turn of the tool in station 1, and turning tools bear 0.047 at "
+        "most; check the feed mode and the decimal point."
+    )
 
 
 def test_each_feed_of_a_station_is_told_once():
