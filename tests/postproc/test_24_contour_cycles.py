@@ -46,6 +46,12 @@ def test_the_level_of_the_shape_itself_is_left_to_the_last_cut():
     assert deepest == [("r", 37.0, 2.0), ("f", 37.0, -10.0)]
 
 
+def test_a_pass_on_the_level_of_a_land_ends_where_the_next_one_rises():
+    """From 44 by 2 on the radius: the first pass lies on the land of 40, and 44 comes at Z-20."""
+    shape = "N1 G00 X36.\nG01 Z-10. F.1\nX40.\nZ-20.\nX44.\nN2 Z-30."
+    assert ways(run_of("G71 U2. R1.\nG71 P1 Q2 U0 W0 F.3\n" + shape))[:2] == [("r", 40.0, 2.0), ("f", 40.0, -20.0)]
+
+
 def test_each_step_of_a_program_with_a_traced_shape_keeps_its_line_and_its_moves():
     run = run_of("G71 U2. R1.\nG71 P1 Q2 U1. W.5 F.3\n" + SHAPE.replace("G01", "M08 G01"))
     assert len(run.steps) == len(run.step_lines) == len(run.step_motions)

@@ -93,9 +93,17 @@ def test_inches_are_told_to_five_places():
     mine = shop(tool(width=0.125, corner_radius=0.008, feed=0.003), units="in", sharp_corner=0.008)
     (found,) = [f.message for f in compare_program(INCH, text, mine).findings if f.code == "feed-unusual"]
     assert found == (
-        "F60 is read per minute: that is 0.05941 in each turn of the tool in station 1, and turning tools bear 0.047 at "
-        "most; check the feed mode and the decimal point."
+        "F60 is read per minute: that is 0.05941 in each turn of the tool in station 1, and turning tools bear 0.047 "
+        "at most; check the feed mode and the decimal point."
     )
+
+
+def test_millimetres_are_told_to_three_places():
+    """1300 in a minute at 1010 turns are 1.287128 a turn."""
+    cuts = "T0101\nG97 S1010 M03\nG98\nG00 X40. Z2.\nG01 Z-59. F1300.\nG00 X150.\nZ50.\nG99\n"
+    text = f"G21 G99 G40\nG28 U0 W0\n{cuts}{GROOVE}M30\n"
+    found = compare_program(PART, text, shop(tool(corner_radius=0.2), sharp_corner=0.2)).findings
+    assert ["that is 1.287 mm each turn" in f.message for f in found if f.code == "feed-unusual"] == [True]
 
 
 def test_each_feed_of_a_station_is_told_once():
