@@ -183,11 +183,6 @@ class Finding:
         """What --accept takes for this finding and no other: its code with its place, else with its groove."""
         return key_of(self.code, self.at, self.groove)
 
-    @property
-    def unsafe(self) -> bool:
-        """True for a stop that no user may answer for."""
-        return self.stops and not self.code.acceptable
-
 
 def key_of(code: str, at: Point | None, groove: int | None) -> str:
     """A code with the place on the sheet that a finding has, else with its groove, else alone.

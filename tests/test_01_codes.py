@@ -196,7 +196,7 @@ def test_a_stop_that_the_user_answers_for_is_a_caution():
     (told,) = accept([ACCEPTABLE], ["outline-doubtful", "nonsense"])
     assert (told.level, told.at) == (Level.CAUTION, (1.0, 2.0))
     assert told.message == "It is too wide. Accepted by the user."
-    assert not ACCEPTABLE.unsafe
+    assert ACCEPTABLE.code.acceptable
 
 
 HERE, THERE = ((x, 20.0) for x in (-11.5, -19.5))
@@ -262,7 +262,8 @@ def test_a_stop_that_can_not_be_accepted_says_so():
     (told,) = accept([NEVER], ["jaws"])
     assert (told.level, told.groove) == (Level.STOP, 2)
     assert told.message == "The jaws are near. It can't be accepted."
-    assert told.unsafe
+    assert told.stops
+    assert not told.code.acceptable
 
 
 def test_without_a_part_a_stop_stays_and_names_the_option_that_answers_it():

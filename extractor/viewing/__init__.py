@@ -8,7 +8,7 @@
     cluster    what is connected on the sheet; view: the clusters that show one part about one axis (`views`)
     candidate  a view with what speaks for it, in parts that stay apart (`evidence`, `choice`)
     half       what is drawn on one side of the axis; folded: a half as a profile in (z, radius) (`outline`)
-    picture    of a part seen aslant; end view: the part seen along its axis
+    picture    of a part seen aslant; end view: the part seen along its axis (`end_views`, `round_ends`)
 
 In the order of the work: `roles` (with `arrows`, `exploded`, `leaders`, `hatching`, `letters`, `marks`), `gaps`,
 `clusters`, `axis` and `symmetry`, `views`, `evidence`, `choice`, `outline`, `remainder`. `alike` holds the measures

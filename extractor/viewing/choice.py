@@ -20,12 +20,13 @@ from extractor.viewing.alike import ALONG, SAME, SKEW, SQUARE
 from extractor.viewing.apart import apart
 from extractor.viewing.axis import Axis
 from extractor.viewing.clusters import Ink
-from extractor.viewing.end_views import hull_of, is_keyed, is_round, of_end_view, without_holes
+from extractor.viewing.end_views import of_end_view, without_holes
 from extractor.viewing.evidence import Evidence, is_lined, is_plain, stray_lines, weigh
 from extractor.viewing.half_alone import is_one_sided
 from extractor.viewing.headed import details_among, left_out
 from extractor.viewing.pictures import is_picture
 from extractor.viewing.projection_symbol import without_symbols
+from extractor.viewing.round_ends import without_end_views
 from extractor.viewing.views import NEAR_VIEW, View, is_frame, standing
 
 WIRES = 0.1
@@ -54,12 +55,6 @@ UPRIGHT = 0.99
 
 AS_LARGE = 0.4
 """Figures of at least this share of a view's size count in a map or a diagram."""
-
-ALL_ROUND = 1.2
-"""The boundary of an end view goes all round its middle: it leaves no gap of this angle, radians."""
-
-DENTED = 0.2
-"""And it stays within this share of one distance from there: a nut's corners stand out by less, a gear's teeth do."""
 
 ALONG_VIEW = (0.5, 0.25, 0.75, 0.1, 0.9)
 """Shares of a view's length at which a place on it alone is looked for: the middle first, then off other views."""
@@ -114,7 +109,7 @@ def choose(
     found = without_holes(sheet, ink, [v for v in found if not pictures & set(v.members)])
     details = details_among(sheet, ink, found)
     found = without_symbols(sheet, ink, [v for v in found if v not in details], at)
-    every = _weighed(sheet, ink, _without_end_views(ink, found, centres)[:MOST_VIEWS], centres)
+    every = _weighed(sheet, ink, without_end_views(ink, found, centres)[:MOST_VIEWS], centres)
     meant = {k for c in every if c.view.axis == about for k in c.view.members}
     weighed = [c for c in every if c.view.axis == about or not meant & set(c.view.members)]
     weighed = [c for c in weighed if c.view.axis == about or c.score[Aspect.FRAME].figure >= 0]
@@ -355,46 +350,3 @@ def _wired(ink: Ink, view: View) -> bool:
 def _stop(code: DrawingCode, words: str, at: Point | None) -> ChosenViews:
     """No view, and why."""
     return ChosenViews((), (Finding(Level.STOP, code, words, at),))
-
-
-def _without_end_views(ink: Ink, found: Sequence[View], centres: Sequence[Axis]) -> list[View]:
-    """Leave out views that are round about their middle: a nut, a gear, a flange seen from the end.
-
-    An end view has crossed centre lines; a short barrel, nearly as round, has its axis alone. A piece of an end view,
-    as a cross hole leaves two in a section there, is no view either where anything else is.
-    """
-    round_ = [v for v in found if not _has_its_axis_alone(v, centres) and _is_round(ink, v)]
-    whole = [v for v in found if not any(set(v.members) <= set(end.members) for end in round_)]
-    return whole or [v for v in found if v not in round_]
-
-
-def _has_its_axis_alone(view: View, centres: Sequence[Axis]) -> bool:
-    """True if a centre line is drawn as the view's axis and none crosses it squarely within the view.
-
-    An end view has two that cross (common practice, no source).
-    """
-    square = [c for c in centres if c.marked and view.axis.angle_to(c.direction) > SQUARE]
-    places = view.axis.fold(np.array([c.at for c in square]).reshape(-1, 2))[:, 0]
-    return view.axis.marked and not bool(((places >= view.low) & (places <= view.high)).any())
-
-
-def _is_round(ink: Ink, view: View) -> bool:
-    """True if the boundary stays within a fifth of one distance from the middle, and is alike from both sides.
-
-    So it is if the hull is round, however deep a keyway is cut into it.
-    """
-    rim = np.vstack([ink.clusters[k].samples for k in view.members])
-    along, across = view.axis.fold(rim).T
-    along = along - (view.low + view.high) / 2
-    reach = np.hypot(along, across)
-    turns = np.sort(np.arctan2(across, along))
-    all_round = np.diff(turns, append=turns[0] + 2 * np.pi).max() < ALL_ROUND
-    if view.halves != "both" or not all_round:
-        return False
-    boundary = hull_of(np.vstack([ink.boundary(ink.clusters[k]) for k in view.members]))
-    if is_round(boundary) or is_keyed(boundary):
-        return True
-    if reach.min() <= (1 - DENTED) * reach.max():
-        return False
-    crossing = Axis(view.axis.unfold((view.low + view.high) / 2, 0.0), view.axis.up)
-    return all(share > SAME for share in ink.mirrored([ink.clusters[k] for k in view.members], crossing))

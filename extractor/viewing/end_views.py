@@ -1,8 +1,6 @@
 """What stands in line with a view and shows its end or its edge: only a round end is that of a turned part.
 
 In the projections of ISO 5456-2 (from memory) an end view lies on the axis beside the view and is as high as the view.
-A keyway, a cross hole or a spline's root is cut into a circle, so the hull of the figure is held against it: a square
-bar's hull comes within 0.71 of its radius to the middle, a hexagon's within 0.87, that of a keyway within 0.98.
 """
 
 import math
@@ -10,7 +8,6 @@ from collections.abc import Sequence, Set
 from itertools import accumulate, pairwise
 
 import numpy as np
-import numpy.typing as npt
 import shapely
 
 from extractor.codes import DrawingCode
@@ -21,10 +18,8 @@ from extractor.viewing.alike import ONE_PLACE, ONE_SIZE, SQUARE
 from extractor.viewing.axis import Axis, centre_segments
 from extractor.viewing.clusters import Cluster, Ink
 from extractor.viewing.pictures import is_picture
+from extractor.viewing.round_ends import is_round, round_about
 from extractor.viewing.views import View
-
-ROUND = 0.95
-"""The hull of a round end comes nowhere nearer its middle than this share of its greatest radius."""
 
 SAME_RING = 5e-3
 """A circle is that of an edge within this share of its radius: each view was drawn by itself."""
@@ -53,9 +48,9 @@ def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Findin
             rim = rims[k]
             odd = _as_large(sheet, view, rim, plain=cluster.plain) and not is_round(rim)
             if odd and not _is_piece(view, rim, [*rims.values()]) and not is_picture(ink, sheet.segments, cluster):
-                return _not_round(view, *_round_about(rim))
+                return _not_round(view, *round_about(rim))
             if cluster.plain and _is_edge(view, rim) and not _lettered(sheet, cluster):
-                return _edge(_round_about(rim)[0])
+                return _edge(round_about(rim)[0])
     for circle in sheet.circles:
         if _off_axis(view, circle):
             return _eccentric(circle.centre)
@@ -68,7 +63,7 @@ def _is_piece(view: View, rim: Floats, rims: Sequence[Floats]) -> bool:
     So a hole across the part, or two, leaves its section in pieces.
     """
     for other in rims:
-        middle, radius = _round_about(np.vstack([rim, other]))
+        middle, radius = round_about(np.vstack([rim, other]))
         if radius <= (1 + ONE_SIZE) * view.reach:
             inside = [one for one in rims if np.hypot(*(one - middle).T).max() <= (1 + ONE_PLACE) * radius]
             if len(inside) > 1 and is_round(np.vstack(inside)):
@@ -284,7 +279,7 @@ def _as_large(sheet: Sheet, view: View, rim: Floats, *, plain: bool) -> bool:
     clear = along.min() > view.high or along.max() < view.low
     near = ONE_SIZE * 2 * view.reach
     again = not plain and abs(float(np.ptp(along)) - (view.high - view.low)) <= ONE_SIZE * view.size
-    middle, radius = _round_about(rim)
+    middle, radius = round_about(rim)
     over = across.max() - view.reach, -across.min() - view.reach
     if plain and view.halves != "both" and min(abs(across.min()), abs(across.max())) <= near / 2:
         large = min(map(abs, over)) <= near
@@ -309,47 +304,6 @@ def _lettered(sheet: Sheet, cluster: Cluster) -> bool:
     """True if a text stands in a figure: then it is a frame or a table."""
     low, high = cluster.box[:2], cluster.box[2:]
     return any(bool((low <= t.at).all() and (t.at <= high).all()) for t in sheet.texts)
-
-
-KEY = 0.45
-"""Width of a keyway over the shaft's diameter, at most: 5 in 12 in DIN 6885-1 (from memory)."""
-
-ON_CIRCLE = 0.99
-"""Share of a circle's radius that the edges of a figure's hull stay from its middle, where they are its chords."""
-
-
-def is_round(rim: Floats) -> bool:
-    """True if the hull of a figure, float (n, 2), stays about one distance from its middle."""
-    middle, radius = _round_about(rim)
-    return bool((shapely.distance(_hull(rim), shapely.Point(middle)) >= ROUND * radius).all())
-
-
-def is_keyed(rim: Floats) -> bool:
-    """True if all of a figure's hull but one gap lies on a circle: a cross-section of a shaft through its keyway."""
-    (middle, radius), edges = _round_about(rim), _hull(rim)
-    chords = shapely.length(edges[shapely.distance(edges, shapely.Point(middle)) < ON_CIRCLE * radius])
-    return bool(len(chords) == 1 and chords[0] <= KEY * 2 * radius)
-
-
-def hull_of(rim: Floats) -> Floats:
-    """The corners of the hull of a figure, float (m, 2), the first again as the last; of a line both its ends."""
-    corners: Floats = shapely.get_coordinates(shapely.multipoints(rim).convex_hull)
-    return corners
-
-
-def _hull(rim: Floats) -> npt.NDArray[np.object_]:
-    """The edges of the hull of a figure, none where it is a line."""
-    corners = hull_of(rim)
-    corners = corners if len(corners) > 3 else corners[:0]
-    edges: npt.NDArray[np.object_] = shapely.linestrings(np.stack([corners[:-1], corners[1:]], axis=1))
-    return edges
-
-
-def _round_about(rim: Floats) -> tuple[Point, float]:
-    """Middle and radius of the least circle round a figure."""
-    places = shapely.multipoints(rim)
-    middle = shapely.minimum_bounding_circle(places).centroid
-    return (round(middle.x, 9) + 0.0, round(middle.y, 9) + 0.0), float(shapely.minimum_bounding_radius(places))
 
 
 def _off_axis(view: View, circle: Circle) -> bool:

@@ -9,7 +9,6 @@ import os
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from datetime import UTC, datetime
 from pathlib import Path
 
 from extractor.errors import ProgramError
@@ -19,7 +18,7 @@ from rillwright.check import MOST_BYTES, looks_like_program, read_program
 from rillwright.digest import file_digest
 from rillwright.folder.jobs import CheckJob, Folders
 from rillwright.folder.ledger import Ledger
-from rillwright.folder.log import WatchLog
+from rillwright.folder.log import WatchLog, time_of_day
 from rillwright.folder.scan import InboxFile, Sight, Signature, pair_key
 from rillwright.folder.settle import Settling
 from rillwright.folder.shops import Shops
@@ -109,8 +108,7 @@ class Checks:
         make_folder(job.task.out.parent)
         with staged(judged.files) as put_all:
             put_all()
-        at = datetime.now(UTC).isoformat(timespec="seconds")
-        ledger.enter_check(os.fsencode(job.found.name), job.key, judged.agree, judged.reason, at)
+        ledger.enter_check(os.fsencode(job.found.name), job.key, judged.agree, judged.reason, time_of_day())
         self.log.event("check", program=str(job.found.name), agree=judged.agree, reason=judged.reason)
 
     def again(self, program: InboxFile) -> None:

@@ -2,12 +2,12 @@
 
 import os
 from collections.abc import Iterator
-from datetime import UTC, datetime
 from pathlib import Path
 
 from rillwright.digest import file_digest
 from rillwright.folder.jobs import Folders
 from rillwright.folder.ledger import GONE, Ledger, Result
+from rillwright.folder.log import time_of_day
 from rillwright.folder.placing import clear
 from rillwright.folder.scan import Sight
 from rillwright.folder.standing import StandingPrograms
@@ -24,9 +24,8 @@ def see_off(folders: Folders, standing: StandingPrograms, sight: Sight, ledger: 
         if os.fsencode(last.name) in {os.fsencode(name) for name in sight.drawings}:
             continue
         reason = "The drawing was taken out of the inbox" if renamed is None else f"The drawing is {show(renamed)} now"
-        at = datetime.now(UTC).isoformat(timespec="seconds")
         keep = folders.keep_orphaned and renamed is None and last.state in ("made", "orphaned")
-        entered = clear(ledger, last, folders.out, "orphaned" if keep else "removed", reason, at)
+        entered = clear(ledger, last, folders.out, "orphaned" if keep else "removed", reason, time_of_day())
         if renamed is not None:
             ledger.renamed(last.drawing, os.fsencode(renamed))
         standing.entered(entered, ledger)

@@ -33,6 +33,11 @@ WORTH_A_LINE = frozenset(
 COUNTED = ("made", "refused", "failed")
 
 
+def time_of_day(to: str = "seconds") -> str:
+    """The date and the time of day (ISO 8601), to seconds or finer."""
+    return datetime.now(UTC).isoformat(timespec=to)
+
+
 class WatchLog:
     """Where events go. Times in it are wall-clock UTC, for people only."""
 
@@ -49,8 +54,7 @@ class WatchLog:
         if self.terminal:
             self._on_terminal(event, fields)
             return
-        at = datetime.now(UTC).isoformat(timespec="milliseconds")
-        self._write(json.dumps({"at": at, "event": event} | fields) + "\n")
+        self._write(json.dumps({"at": time_of_day("milliseconds"), "event": event} | fields) + "\n")
 
     def _on_terminal(self, event: str, fields: dict[str, Any]) -> None:
         if event in WORTH_A_LINE:

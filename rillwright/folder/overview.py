@@ -7,13 +7,12 @@ it is renewed only so often that it takes a small share of the time. Older resul
 import sqlite3
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import UTC, datetime
 from pathlib import Path
 
 from rillwright.atomic import remove, write_atomic
 from rillwright.folder.entries import check_entry, edited_entries, kept_entries, result_entry
 from rillwright.folder.ledger import Ledger
-from rillwright.folder.log import WatchLog
+from rillwright.folder.log import WatchLog, time_of_day
 from rillwright.jobsheet.index import is_free
 from rillwright.jobsheet.overview import Life, OverviewPage, render_overview
 
@@ -63,7 +62,7 @@ class Overview:
 
     def end(self) -> None:
         """Say on the page that the watch has now stopped."""
-        self.stopped, self.due = _now(), True
+        self.stopped, self.due = time_of_day(), True
 
     def wait(self, now: float) -> float | None:
         """Seconds until it is to be renewed; None if it is up to date and need not show life."""
@@ -121,7 +120,7 @@ class Overview:
         if not self.since:
             return None
         longest = PATIENCE * self._every
-        return Life(at_work=not self.stopped, since=self.stopped or self.since, sign=_now(), longest=longest)
+        return Life(at_work=not self.stopped, since=self.stopped or self.since, sign=time_of_day(), longest=longest)
 
     def _put(self, number: int, shown: OverviewPage) -> None:
         path = self.out / page_name(number)
@@ -150,7 +149,3 @@ def page_name(number: int) -> str:
 
 def _pages(count: int, here: int) -> list[tuple[str, str]]:
     return [(str(number), "" if number == here else page_name(number)) for number in range(1, count + 1)]
-
-
-def _now() -> str:
-    return datetime.now(UTC).isoformat(timespec="seconds")

@@ -13,7 +13,6 @@ import sqlite3
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from datetime import UTC, datetime
 from multiprocessing.connection import wait
 from pathlib import Path
 from typing import Any
@@ -24,7 +23,7 @@ from rillwright.folder.checks import Checks
 from rillwright.folder.departures import see_off
 from rillwright.folder.jobs import CheckJob, DrawingJob, Folders, Pace
 from rillwright.folder.ledger import GONE, LEDGER, Cause, Ledger, Result, Underneath
-from rillwright.folder.log import WatchLog
+from rillwright.folder.log import WatchLog, time_of_day
 from rillwright.folder.numbering import numbered
 from rillwright.folder.overview import Overview
 from rillwright.folder.placing import outputs_of, place, put
@@ -86,7 +85,7 @@ class Watch:
         self.settling = Settling(self.pace.settle)
         self.shops = Shops(self.folders.inbox, self.settings, self.settling)
         self.checks = Checks(self.folders, self.shops, self.settling, self.log)
-        self.overview = Overview(self.folders.out, self.log, self.clock, since="" if self.once else _now())
+        self.overview = Overview(self.folders.out, self.log, self.clock, since="" if self.once else time_of_day())
         self.standing = StandingPrograms(self.folders.out, self.pace.settle)
         self.standing.load(self.ledger)
 
@@ -260,7 +259,7 @@ class Watch:
         changes = known.changes if known is not None and known.cause == cause else ()
         task = DrawingTask(path, where.outputs, settings, where.before, before, changes)
         worker = None if ruling.fault else Worker(task, self.pace.limits)
-        self.jobs.append(DrawingJob(found, where, task, ruling, worker, _now()))
+        self.jobs.append(DrawingJob(found, where, task, ruling, worker, time_of_day()))
         if ruling.fault:
             self.waker.wake()
 
@@ -323,7 +322,7 @@ class Watch:
                 self.waker.wake()
                 return
             self._same_ledger()
-            result = put(self.ledger, job.where, draft, job.started, _now())
+            result = put(self.ledger, job.where, draft, job.started, time_of_day())
         except ANY as error:
             self._later(name, error)
             return
@@ -394,7 +393,3 @@ class Watch:
         made = not left and all((one := latest.get(name)) is not None and one.state == "made" for name in names)
         right = all((lies := self.standing.underneath.get(name)) is None or lies.right for name in names)
         return 0 if made and right and not self.gone else 1
-
-
-def _now() -> str:
-    return datetime.now(UTC).isoformat(timespec="seconds")

@@ -16,7 +16,7 @@ from extractor.geometry.noding import node
 from extractor.placing.laying import lay_view
 from extractor.score import Aspect
 from extractor.sheet import Circle, Pen, Source, Text
-from extractor.viewing import choice
+from extractor.viewing import choice, round_ends
 from extractor.viewing.arrows import arrows
 from extractor.viewing.axis import Axis, centre_lines, direction_of
 from extractor.viewing.bores import _gates
@@ -115,7 +115,7 @@ def about_its_middle(ink):
 
 @pytest.mark.parametrize(("by", "round_"), [(0.78, True), (0.77, False)])
 def test_an_end_view_stays_about_one_distance_from_its_middle(by, round_):
-    assert choice._is_round(*about_its_middle(dented(by))) is round_
+    assert round_ends._is_round(*about_its_middle(dented(by))) is round_
 
 
 @pytest.mark.parametrize(("change", "fit"), [(0.951, True), (0.949, False)])

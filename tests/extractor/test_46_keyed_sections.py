@@ -10,8 +10,9 @@ from extractor import ReadOptions, read_sheet
 from extractor.sheet import Circle, Source
 from extractor.viewing.axis import centre_lines
 from extractor.viewing.clusters import prepare
-from extractor.viewing.end_views import is_keyed, without_holes
+from extractor.viewing.end_views import without_holes
 from extractor.viewing.roles import assign
+from extractor.viewing.round_ends import is_keyed
 from extractor.viewing.views import views
 
 PART = Turned(((25.0, 24.0), (31.0, 34.0)), (Cut(-40.0, 3.0, 29.0),))

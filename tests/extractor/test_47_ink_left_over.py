@@ -336,7 +336,8 @@ def test_a_table_of_variants_is_a_stop_that_nobody_can_answer_for(how):
     assert reading.part is None
     assert stops(reading) == ["variants"]
     (stop,) = reading.findings
-    assert stop.unsafe
+    assert stop.stops
+    assert not stop.code.acceptable
     assert f"{how.get('rows', 2)} values for the size {how.get('name', 'L')}" in stop.message
 
 

@@ -25,7 +25,7 @@ def codes(plan, level):
 def test_a_corner_plainly_sharper_is_refused_and_the_sentence_says_what_it_takes():
     plan = planned(grooved(1.0), SHOP)
     (finding,) = [f for f in plan.findings if f.stops]
-    assert (finding.code, finding.groove, finding.unsafe) == ("corner-smaller", 1, False)
+    assert (finding.code, finding.groove, finding.code.acceptable) == ("corner-smaller", 1, True)
     assert finding.message == (
         "Groove 1 has corners drawn 1.000 mm round and the insert that would fit leaves 0.200 mm, which cuts away "
         "metal that the drawing has; an insert with a corner radius of 0.700 mm to 1.000 mm is needed, "

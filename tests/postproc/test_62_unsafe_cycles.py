@@ -161,7 +161,8 @@ def test_the_sentence_names_the_word():
     (finding,) = verdict(cycle(P="10000")).findings
     assert finding.message.startswith("P10000 is 10 each peck")
     assert finding.message.endswith("without a point it counts least increments, on the radius.")
-    assert finding.unsafe
+    assert finding.stops
+    assert not finding.code.acceptable
 
 
 def test_the_sentence_says_nothing_of_counts_where_the_peck_has_a_point():

@@ -17,7 +17,7 @@ from support.faulty_files import HOW, FaultyFiles
 from support.remembered import remembered
 
 from rillwright.atomic import TEMPORARY
-from rillwright.folder import checks, watch
+from rillwright.folder import checks, log, watch
 from rillwright.folder.jobs import Folders, Pace
 from rillwright.folder.ledger import Ledger
 from rillwright.folder.log import WatchLog
@@ -81,8 +81,7 @@ def drawings(tmp_path_factory):
         patch.setattr(watch, "wait", lambda *_: [])
         # One moment for all runs, so that the same drawing gives the same bytes.
         clock = type("Clock", (), {"now": staticmethod(lambda _: datetime(2000, 1, 1, tzinfo=UTC))})
-        for module in (watch, checks):
-            patch.setattr(module, "datetime", clock)
+        patch.setattr(log, "datetime", clock)
         yield found
 
 
