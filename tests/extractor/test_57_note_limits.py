@@ -210,7 +210,7 @@ def test_a_count_that_is_that_of_two_rows_is_open():
         ("2.65 x 2, PITCH 10 ±0.1", bar(*THREE)),
         ("GROOVE 2.65 WIDE ±0.05 ±0.1", bar(THREE[0])),
         ("GROOVE 2.65 +2/-2 WIDE", bar(THREE[0])),
-        ("GROOVE 2.65 H13 WIDE", bar((-10, -12.65, 36, {"shape": "tapered"}))),
+        ("GROOVE 2.65 H13 WIDE", bar((-10, -12.65, 36, {"shape": "other"}))),
     ],
 )
 def test_a_tolerance_that_can_t_be_tied_to_one_size_is_told(words, part):

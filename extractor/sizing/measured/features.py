@@ -117,6 +117,19 @@ class Features:
             self._columns[field] = np.array([getattr(groove, field) for groove in self.part.grooves])
         return self._columns[field]
 
+    @cached_property
+    def _corners(self) -> Any:
+        """The corners of outline and bore in the order of z, array (n, 2)."""
+        corners = np.array([*self.part.outline, *(self.part.bore or ())]).reshape(-1, 2)
+        return corners[np.argsort(corners[:, 0])]
+
+    def floor_width(self, groove: Groove) -> float:
+        """The width of a groove's floor between its corners, along the axis; nought where it has none."""
+        first, last = np.searchsorted(self._corners[:, 0], [groove.z_far - self.snap, groove.z_near + self.snap])
+        z, r = self._corners[first:last].T
+        on_floor = z[np.abs(r - groove.floor_diameter / 2) <= self.snap]
+        return float(np.ptp(on_floor)) if len(on_floor) else 0.0
+
     @property
     def steps(self) -> list[tuple[float, float]]:
         """Corners (z, radius) between the walls of grooves that have steps in them, which no field of theirs holds."""

@@ -173,6 +173,8 @@ def sizes_drawn(name: str, groove: Groove, features: Features) -> list[float]:
     """The sizes of a groove that a printed one may be; none where that can't be told."""
     if name == "along":
         name = along_axis(groove)
+    if name == "width" and groove.shape == "tapered" and groove.side.axial and not groove.corner_radius:
+        return [groove.width, features.floor_width(groove)]
     if name == "width":
         return [groove.width] if groove.shape in ONE_WIDTH else []
     if name == "floor_diameter":

@@ -79,7 +79,9 @@ def faults_of(meaning: Meaning, groove: Groove, features: Features) -> tuple[str
     found = []
     for name, figure in meaning.sizes:
         drawn = sizes_drawn(name, groove, features)
-        if drawn and not any(features.fits(figure, size) for size in drawn):
+        # Between sloping walls there are all widths from the floor's to the mouth's, as that of a belt at its pitch.
+        between = name == "width" and bool(drawn) and min(drawn) < figure.value < max(drawn)
+        if drawn and not between and not any(features.fits(figure, size) for size in drawn):
             found.append(f"prints {NAMES.get(name, name)} {figure.value:g} where the drawing measures {drawn[0]:.6g}")
     if meaning.count is not None and not found:
         counts = like(groove, [name for name, _ in meaning.sizes], features)

@@ -132,7 +132,7 @@ def _kept(said: SaidSoFar, note: PointedNote, groove: Groove, name: str, figure:
     """Keep one size's tolerance at one groove; None if it is applied to nothing, and findings on what contradicts."""
     features, name = said.features, along_axis(groove) if name == "along" else name
     drawn = next((size for size in sizes_drawn(name, groove, features) if features.fits(figure, size)), None)
-    if drawn is None:
+    if drawn is None or (name == "width" and not same(drawn, groove.width)):
         return None
     of_land = name == "across" and not same(drawn, groove.floor_diameter)
     if of_land or (name == "mouth_diameter" and groove.side.axial):

@@ -1,0 +1,61 @@
+"""Widths that are printed for grooves with sloping walls: at the mouth, at the floor, or between.
+
+Two grooves 6 wide at the mouth and 2 at the floor, 4 deep in a bar 40 across (worked out by hand).
+"""
+
+import pytest
+from support.draw import Drawn, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Dimension, DimensionKind
+
+
+def sloping(start):
+    return [(start, 20.0), (start - 2.0, 16.0), (start - 4.0, 16.0), (start - 6.0, 20.0)]
+
+
+BELT = Drawn(((0.0, 20.0), *sloping(-10.0), *sloping(-25.0), (-60.0, 20.0)))
+
+
+def read(*dimensions):
+    return read_sheet(sheet_of(side_view(BELT), dimensions=dimensions), ReadOptions(units="mm"))
+
+
+def over_mouth(words):
+    return Dimension(DimensionKind.LINEAR, ((-10.0, 20.0), (-16.0, 20.0)), 0.0, 6.0, words)
+
+
+def led(words):
+    return Dimension(DimensionKind.LEADER, ((-13.0, 16.0), (-5.0, 40.0)), 0.0, 0.0, words)
+
+
+def stops(reading):
+    return [str(f.code) for f in reading.findings if f.stops]
+
+
+@pytest.mark.parametrize("words", ["2x 8", "8", "(2x) 8", "TYP 8", "2x 6.2", "2x 1.8"])
+def test_a_false_width_over_the_mouth_is_a_stop_counted_or_not(words):
+    assert stops(read(over_mouth(words)))
+
+
+@pytest.mark.parametrize("words", ["2x 8 x Ø32", "GROOVE 6.2 WIDE", "2x 1.8 x Ø32", "2x 6 x Ø31"])
+def test_so_is_one_in_a_callout(words):
+    assert stops(read(led(words))) == ["note-contradicts"]
+
+
+@pytest.mark.parametrize(
+    ("words", "width"),
+    [
+        ("2x 6 +0.1 x Ø32 -0.1", (0.0, 0.1)),
+        ("6 H13 WIDE", (0.0, 0.18)),
+        ("2 +0.1/0 WIDE", None),
+        ("4 +0.1/0 WIDE", None),
+    ],
+)
+def test_the_width_of_the_mouth_is_that_of_the_groove(words, width):
+    """ISO 286-1: H13 over 3 up to 6 is +0.18/0. That of the floor, or one between, is told."""
+    reading = read(led(words))
+    assert stops(reading) == []
+    assert [g.tolerances.get("width") for g in reading.part.grooves] == [width] * 2
+    told = {str(f.code) for f in reading.findings} & {"tolerance-unread", "note-unread"}
+    assert bool(told) == (width is None)
