@@ -34,7 +34,9 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
     seen: set[tuple[object, ...]] = set()
     motions = tuple(motions)
     _coolant(motions, cutting, shop, notebook)
+    plunge = _Plunge()
     for motion in motions:
+        begun = plunge.begun(motion)
         if motion.spin_line is not None and motion.turning:
             _fastest(motion, shop, notebook)
         if motion.kind == "rapid":
@@ -50,9 +52,32 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
         if cuts:
             _spindle(motion, shop, notebook)
             _sense(motion, bench.tool(motion), notebook)
-            check_speed(motion, bench, shop, notebook)
+            check_speed(motion._replace(x0=begun), bench, shop, notebook)
             _feed(motion, bench, notebook)
             _power(motion, bench, shop, notebook)
+
+
+class _Plunge:
+    """Where the cuts straight in at one place along Z began.
+
+    Toward the axis no fixed speed is enough: what S is for is told by the diameter that the whole plunge comes down
+    from, also where it goes on in pecks, or at another S for its last part (common practice, no source).
+    """
+
+    def __init__(self) -> None:
+        """Nothing is cut yet."""
+        self._at: tuple[int, int] | None = None
+        self._begun = 0
+
+    def begun(self, motion: Motion) -> int:
+        """The x at which the cuts began that a motion goes on with, its own start for any other."""
+        at = motion.station, motion.z1
+        if at != self._at or motion.z0 != motion.z1:
+            self._at, self._begun = at, 0
+        if motion.kind == "rapid" or motion.z0 != motion.z1:
+            return motion.x0
+        self._begun = max(self._begun, motion.x0, key=abs)
+        return self._begun
 
 
 def check_restarts(run: Run, cutting: set[int], notebook: Notebook) -> None:

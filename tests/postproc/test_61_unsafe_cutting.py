@@ -129,6 +129,26 @@ def test_feeds_are_told_in_plain_decimals(feed):
         assert not re.search(r"\de[-+]\d", finding.message)
 
 
+@pytest.mark.parametrize(
+    ("cuts", "slow"),
+    [
+        # On 42 across 900 rev/min are 119 m/min, on 6 across 17: below an eighth of 120 there is a stop, from 5.3 on.
+        ("G97 S900 M03\nG01 X5. F.08\nX-1.\n", False),
+        ("G96 S120 M03\nG01 X5. F.08\nG97 S900\nX-1.\n", False),
+        ("G97 S900 M03\nG01 X5. F.08\nG00 U1.\nG97 S800\nG01 X-1.\n", False),
+        ("G97 S900 M03\nG01 X5. F.08\nG00 X42.\nX6.\nG97 S800\nG01 X-1.\n", False),
+        ("G96 S120 M03\nG01 X5. F.08\nG97 S90\nX-1.\n", True),
+        ("G97 S90 M03\nG01 X5. F.08\nX-1.\n", True),
+        ("G96 S120 M03\nG01 X5. F.08\nG00 X42.\nG00 Z-68.\nG00 X5.1\nG97 S900\nG01 X-1.\n", True),
+    ],
+)
+def test_toward_the_axis_a_fixed_speed_is_that_of_the_whole_plunge(cuts, slow):
+    """A parting tool that went down under surface speed goes on at a fixed one to the axis, where none is enough."""
+    text = f"G21 G99 G40\nG28 U0 W0\nT0303\nG50 S3000\nG00 X42. Z-64.\n{cuts}G00 X42.\nG28 U0 W0\nM30\n"
+    found = compare_program(PART, text, shop(tool(max_depth=25.0))).findings
+    assert bool({f.code for f in found} & {"speed-too-small", "speed-unusual", "speed-mode"}) is slow
+
+
 def test_a_cutting_speed_far_over_the_shops_is_a_caution():
     """120 m/min in the shop file, and nothing known of the material: twice that, on 42 across 1819 rev/min."""
     assert codes(plunge(0.08, speed=300.0), level="caution") == {("speed-unusual", 2)}
