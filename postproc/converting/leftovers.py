@@ -108,6 +108,6 @@ def _of_word(word: Word, block: Block, meanings: Meanings, source: Dialect) -> T
         return False, f"{place} became the way to the first reference point: see that it is clear"
     if event is Switch.IDLE:
         return False, f"{place} is left out: the tool word alone turns the turret"
-    if event in (Switch.CALL, Act.MACRO_CALL):
+    if event in (Switch.CALL, Act.MACRO_CALL, Act.LOCAL_CALL):
         return False, f"{place}: the subprogram is written out at each place that calls it"
     return None

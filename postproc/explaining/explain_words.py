@@ -33,7 +33,9 @@ def meaning(word: Word, scene: BlockScene) -> str:
         return waits
     if word.address == "F":
         return feed(word, scene)
-    if not scene.acts.isdisjoint({Switch.CALL, Act.MACRO_CALL}) and word.address in "PL":
+    if Act.LOCAL_CALL in scene.acts and word.address == "P":
+        return f"from block N{word.text} on"
+    if not scene.acts.isdisjoint({Switch.CALL, Act.MACRO_CALL, Act.LOCAL_CALL}) and word.address in "PL":
         return f"subprogram {word.text}" if word.address == "P" else f"{word.text} times"
     if Switch.CALL in scene.acts and (gap := scene.gap(word, "call")) is not None:
         return f"subprogram {word.text}" if gap.field == "program" else f"{word.text} times"

@@ -1,9 +1,10 @@
 """Where a run is in the blocks of its file: the block that comes next, and the callers to return to."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from postproc.reading.sections import Sections
+from postproc.reading.words import Block
 
 LOCALS = range(1, 34)
 """Variables that a program called with values has for itself (common practice)."""
@@ -27,7 +28,7 @@ class Caller:
 
 @dataclass
 class Course:
-    """`at` is the block that comes next, `called` the programs that have been run.
+    """`at` is the block of `blocks` that comes next, `called` those at which what has been run begins.
 
     `values` are those of the variables, by number, which begin without any. `contours`: blocks that only a cycle
     follows, as first and last. `tracing`: such a contour is being followed.
@@ -35,6 +36,7 @@ class Course:
 
     sections: Sections
     at: int
+    blocks: Sequence[Block] = ()
     callers: list[Caller] = field(default_factory=list)
     called: set[int] = field(default_factory=set)
     contours: dict[int, int] = field(default_factory=dict)
@@ -42,9 +44,13 @@ class Course:
     values: dict[int, float] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, sections: Sections) -> "Course":
+    def of(cls, sections: Sections, blocks: Sequence[Block] = ()) -> "Course":
         """From the start of the main program."""
-        return cls(sections, sections.main, called={sections.main})
+        return cls(sections, sections.main, blocks, called={sections.main})
+
+    def numbered(self, number: int) -> int | None:
+        """The block that bears a number in the program that runs."""
+        return self.sections.numbered(self.blocks, number, self.at - 1)
 
     @property
     def running(self) -> int:

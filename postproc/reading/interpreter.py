@@ -102,7 +102,7 @@ class _Walk:
         check_zeros(parsed, meanings.g_words, dialect.written(Act.WORK_OFFSET), log)
         increments = Increments.of(self.units)
         words = BlockWords(dialect, increments, log, whole_numbers, late_units=said is not None)
-        self.course = course = Course.of(sections)
+        self.course = course = Course.of(sections, parsed.blocks)
         self.lathe = Lathe(dialect, increments, Control(ToolPlace(*home)), log, words, course, home, self._trace)
         self.macros = Macros(parsed.blocks, course, increments, log, equal)
         self.events = Events(meanings, self.lathe)
@@ -208,10 +208,7 @@ class _Walk:
         course, log, lathe = self.course, self.log, self.lathe
         self._strays(lathe.words.leftovers())  # the blocks of the contour have words of their own
         lathe.words.drop()
-        begin, end = (
-            None if word.whole is None else course.sections.numbered(self.parsed.blocks, word.whole, course.at - 1)
-            for word in (first, last)
-        )
+        begin, end = (None if word.whole is None else course.numbered(word.whole) for word in (first, last))
         if begin is None or end is None or end < begin or course.tracing:
             message = f"No blocks N{first.text} to N{last.text} give the contour of this cycle; mend P and Q."
             log.stop(ProgramCode.CONTOUR_MISSING, message)
@@ -237,7 +234,8 @@ class _Walk:
         starts = course.sections.starts
         idle = set(starts) - course.called
         if not course.callers:
-            behind = range(course.at, min((start for start in starts if start >= course.at), default=len(blocks)))
+            ends = (start for start in (*starts, *course.called) if start >= course.at)
+            behind = range(course.at, min(ends, default=len(blocks)))
             idle.update([index for index in behind if blocks[index].words][:1])
         for index in sorted(idle):
             self.log.line = blocks[index].line

@@ -8,7 +8,7 @@ from collections.abc import Collection, Mapping, Sequence
 
 from postproc.dialect import Dialect
 from postproc.reading.words import ParsedProgram, Word
-from postproc.vocabulary.acts import CONTOURS, ELSEWHERE, MACRO, OTHERS, Act, Switch
+from postproc.vocabulary.acts import CONTOURS, ELSEWHERE, LOCAL, MACRO, OTHERS, Act, Switch
 
 EXTENDED_OFFSET = "54.1"
 """The G number that takes one of many work offsets by P (common practice)."""
@@ -49,7 +49,9 @@ class Meanings:
             return None
         number = word.whole
         if word.address == "M":
-            return None if number is None else self._dialect.switch(number)
+            switch = None if number is None else self._dialect.switch(number)
+            local = switch is None and number == LOCAL and any(other.address == "P" for other in block)
+            return Act.LOCAL_CALL if local else switch
         if number is not None and self.strange(word, block):
             return self._dialect.other_system[number]
         known = act_of(word, self.g_words) or self._foreign(number, {w.address for w in block})

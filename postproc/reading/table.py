@@ -99,6 +99,7 @@ _LAST: Mapping[Event, Cell] = {
     Switch.OPTIONAL_PAUSE: Cell(setting.pause),
     Switch.CALL: Cell(steering.call),
     Act.MACRO_CALL: Cell(steering.call_with_values),
+    Act.LOCAL_CALL: Cell(steering.call_local),
     Switch.RETURN: Cell(steering.go_back),
     Sign.STARTS_OVER: Cell(steering.start_over, Mode.ENDED),
     Switch.END: Cell(steering.end, Mode.ENDED),

@@ -25,6 +25,7 @@ class Act(StrEnum):
     ABSOLUTE = "absolute places"
     INCREMENTAL = "incremental places"
     MACRO_CALL = "macro call"
+    LOCAL_CALL = "call of blocks of the same program"
     WORK_OFFSET = "work offset"
     COMPENSATED = "radius compensation"
     UNCOMPENSATED = "no radius compensation"
@@ -118,6 +119,10 @@ such word is a place or a feed, so the program's own moves stay what they are (c
 MACRO = 65
 """The G number that calls a program with values of its own, where a dialect has no other meaning for it (common
 practice)."""
+
+LOCAL = 97
+"""The M number that calls the blocks of its own program from the one on whose number P gives, where a dialect has no
+other meaning for it (common practice of some controls)."""
 
 VARIABLES: Mapping[str, int] = {
     **{letter: number for number, letter in enumerate("ABCIJKDEF", 1)},

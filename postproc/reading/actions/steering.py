@@ -28,6 +28,21 @@ def call_with_values(lathe: Lathe, event: Event) -> None:
     _enter(lathe, given)
 
 
+def call_local(lathe: Lathe, event: Event) -> None:
+    """M97: into the blocks of the same program from the one that P numbers, L times, up to a return."""
+    words, course = lathe.words, lathe.course
+    number, often = words.take("P"), words.take("L")
+    first = None if number is None or number.whole is None else course.numbered(number.whole)
+    times = 1 if often is None else often.whole
+    if first is None or times is None:
+        message = f"No block of this program is called by {number or 'no P'} {often or ''}".rstrip()
+        lathe.log.stop(
+            ProgramCode.SUBPROGRAM, f"{message}; give the number of a block, and how often in whole numbers."
+        )
+    else:
+        _run(lathe, first, times)
+
+
 def _length(lathe: Lathe, word: Word) -> float:
     """The value of a word without a point, which is a length of its address."""
     return (lathe.words.amount(word) or 0) / lathe.increments.per_length
@@ -39,10 +54,16 @@ def _enter(lathe: Lathe, given: Mapping[int, float] | None = None) -> None:
     found = course.sections.called(words.take("P"), words.take("L"))
     if isinstance(found, str):
         lathe.log.stop(ProgramCode.SUBPROGRAM, found)
-    elif fault := course.endless(found[0]):
+    else:
+        _run(lathe, *found, given)
+
+
+def _run(lathe: Lathe, first: int, times: int, given: Mapping[int, float] | None = None) -> None:
+    """What begins at a block so often, unless that is already running."""
+    if fault := lathe.course.endless(first):
         lathe.log.stop(ProgramCode.SUBPROGRAM, fault)
     else:
-        course.enter(*found, given)
+        lathe.course.enter(first, times, given)
 
 
 def go_back(lathe: Lathe, event: Event) -> None:
