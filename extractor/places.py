@@ -14,12 +14,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
-import numpy.typing as npt
 
 from extractor.distance import Distance, Place, Placing, Spot
 from extractor.geometry.joining import groups
 from extractor.limits import EPS, deviations
 from extractor.part import Groove, Part, Units
+from extractor.sheet import Floats
 from extractor.values import dataclass
 
 FIRM = 1e-3
@@ -38,7 +38,6 @@ ROUNDS = 60
 LEAST_WEIGHT = 1e-9
 """No printed distance weighs less: weight nothing, and it could never come back."""
 
-Floats = npt.NDArray[np.float64]
 Walls = dict[int, tuple[float, float]]
 """Far and near wall along u, by groove."""
 

@@ -19,12 +19,10 @@ from extractor.printable import printable
 from extractor.side import OUTSIDE
 from planner.words import spans
 from postproc.conformance import Conformance
-from rillwright.jsonform import dumped
+from rillwright.jsonform import Json, dumped
 from rillwright.record import Record, RecordedPlan
 from rillwright.record_part import RecordedFinding, RecordedGroove, RecordedPart
 from rillwright.tables import Sentence, TextTable, add_row, print_said, print_table, say, table
-
-Json = dict[str, Any]
 
 UNIT_WORDS = {"mm": "mm", "in": "inches"}
 COLOURS = {Level.STOP: "red", Level.CAUTION: "yellow", Level.NOTE: "cyan"}

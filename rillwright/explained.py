@@ -2,19 +2,16 @@
 
 from collections.abc import Iterable, Iterator
 from pathlib import Path
-from typing import Any
 
 from extractor.part import Units
 from postproc import CutGroove, ExplainedBlock, Explanation, explain
 from rillwright.console import UNIT_WORDS, length, print_findings
 from rillwright.inserts import recorded_inserts, with_told_inserts
-from rillwright.jsonform import OneByOne, as_json
+from rillwright.jsonform import Json, OneByOne, as_json
 from rillwright.record_part import SCHEMA
 from rillwright.recording import number, recorded_cut, recorded_findings
 from rillwright.settings import Settings
 from rillwright.tables import add_row, print_beside, print_table, say, table
-
-Json = dict[str, Any]
 
 PAGE = 120
 """Columns to which sentences are folded where it isn't a terminal."""

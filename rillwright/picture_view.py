@@ -8,9 +8,9 @@ from collections.abc import Iterator
 import numpy as np
 from markupsafe import Markup
 
+from extractor.sheet import Ints
 from extractor.side import Side
 from extractor.values import dataclass
-from postproc.cutting.metal import Ints
 from postproc.judging.overlay import Overlay
 from rillwright import svg
 from rillwright.svg import Dot, PictureScale, label, polygon, polyline

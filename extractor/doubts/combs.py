@@ -15,11 +15,12 @@ from extractor.part import ProfilePoints
 from extractor.recess.recognise import Found
 from extractor.sheet import Dimension, Pen, Sheet
 from extractor.sizing.lettering.printed import parse
+from extractor.sizing.measured.ties import LENGTHS
 from extractor.viewing.alike import ONE_PLACE, ONE_SIZE
 from extractor.viewing.axis import NO_OUTLINE, union
 from extractor.viewing.choice import Candidate
 from extractor.viewing.evidence import ALL_ALONG, names_thread
-from extractor.viewing.flat_words import STRAIGHT, one_size, spans
+from extractor.viewing.flat_words import one_size, spans
 from extractor.viewing.views import NEAR_VIEW, View
 
 EVEN_RINGS = 2
@@ -104,7 +105,7 @@ def _as_comb(sheet: Sheet, view: View) -> Finding | None:
     """
     here = [d for d in sheet.dimensions if d.points and view.covers(d.points[0], NEAR_VIEW * view.size)]
     spans = [(d, np.ptp(view.axis.fold(np.array(d.points[:2])), axis=0).tolist(), parse(d.text)) for d in here]
-    sized = [d for d, (along, across), _ in spans if d.kind in STRAIGHT and along > across]
+    sized = [d for d, (along, across), _ in spans if d.kind in LENGTHS and along > across]
     turned = any(p.sign not in ("", "angle") for _, _, p in spans) or any(
         across > along and not p.measured and not one_size(p.value, d.measured) for d, (along, across), p in spans
     )

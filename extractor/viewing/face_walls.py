@@ -10,10 +10,9 @@ from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
-import numpy.typing as npt
 
 from extractor.geometry.network import Face, Network, rim
-from extractor.sheet import Floats, Ints
+from extractor.sheet import Flags, Floats, Ints
 
 THREADED = 4.0
 """The lines of a thread are at least so many times longer than they lie apart (common practice, no source)."""
@@ -58,16 +57,13 @@ def between_walls(network: Network, mine: Sequence[Face], outer: Set[int], fine:
     return found
 
 
-Bools = npt.NDArray[np.bool_]
-
-
 class _Uprights(NamedTuple):
     """Lines square to the axis on one side of it, rising along z: edges, z and radius of their middles, if hidden."""
 
     edges: Ints
     z: Floats
     r: Floats
-    hidden: Bools
+    hidden: Flags
 
     def within(self, some: slice) -> "_Uprights":
         """Some of them."""

@@ -17,8 +17,9 @@ from extractor.finding import Finding, Level, Point
 from extractor.grammar import NUMBER, normalised
 from extractor.late import late
 from extractor.part import ProfilePoints
-from extractor.sheet import Dimension, DimensionKind, Sheet
+from extractor.sheet import Dimension, Sheet
 from extractor.sizing.lettering.printed import parse
+from extractor.sizing.measured.ties import LENGTHS
 from extractor.viewing.alike import ONE_SIZE, ROUNDED
 from extractor.viewing.evidence import says_diameter
 from extractor.viewing.views import View
@@ -82,8 +83,6 @@ OF_A_LAYER = late(
     re.I,
 )
 """Words of what is put on a part, or of a wall: their thickness is not the part's."""
-STRAIGHT = (DimensionKind.LINEAR, DimensionKind.ALIGNED)
-"""Kinds that measure a length."""
 
 
 def said_flat(sheet: Sheet, view: View, outline: ProfilePoints, *, signed: bool) -> Finding | None:
@@ -165,7 +164,7 @@ def _said_eccentric(said: Sequence[tuple[str, Point]], across: float) -> Finding
 
 def spans(dimension: Dimension, view: View) -> bool:
     """True for a size from one side of a view to the other, or from its axis out where half of it is drawn."""
-    if dimension.kind not in STRAIGHT:
+    if dimension.kind not in LENGTHS:
         return False
     across = view.axis.fold(np.array(dimension.points[:2]))[:, 1]
     wide = 2 * view.reach if view.halves == "both" else view.reach

@@ -14,9 +14,9 @@ from typing import Literal, NamedTuple
 import numpy as np
 
 from extractor.rounding import ROUNDING
+from extractor.sheet import Floats
 from extractor.values import dataclass
 from planner.cuts.field import (
-    Floats,
     Heights,
     InsertEdge,
     cell_at,

@@ -9,10 +9,10 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import acos, asin, atan2, ceil, cos, dist, hypot, pi, sin, sqrt, tan
 
+from extractor.finding import Point
 from extractor.part import Groove, ProfilePoints
 from extractor.rounding import ROUNDING
 
-Point = tuple[float, float]
 Circle = tuple[Point, float]
 # A greater angle than this between two points of a run is no chord of an arc but a line of its own.
 WIDEST = pi / 9

@@ -11,14 +11,13 @@ from math import ceil, floor, sqrt
 from typing import NamedTuple
 
 import numpy as np
-import numpy.typing as npt
 
+from extractor.sheet import Floats
 from extractor.values import dataclass
 from planner.cuts.form import edge_height
 from planner.increment import Increments
 from planner.shop import Tool
 
-Floats = npt.NDArray[np.float64]
 # A place this near to a count is at the count: reading a drawing leaves errors in the last digits.
 NEAR = 0.01
 # So many cells of an edge tell roughly how low it gets.

@@ -11,15 +11,15 @@ from math import atan2
 
 import numpy as np
 
+from extractor.finding import Point
 from extractor.limits import EPS
 from extractor.part import Groove, ProfilePoints
+from extractor.sheet import Floats
 from extractor.values import dataclass
 from planner.cuts.curves import filleted, printed_radius, smooth
-from planner.cuts.field import Floats
 from planner.cuts.ground import Ground, stretch_of
 from planner.increment import Increments
 
-Point = tuple[float, float]
 # Greatest distance of a chord from its arc, in counts.
 CHORD = 0.004
 # Digits of a count that are kept: like recesses then have the very same line wherever they lie.

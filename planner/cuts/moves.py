@@ -13,9 +13,9 @@ import numpy as np
 from extractor.limits import EPS
 from extractor.part import Part
 from extractor.rounding import ROUNDING
+from extractor.sheet import Floats
 from extractor.side import OUTSIDE, Side
 from extractor.values import dataclass
-from planner.cuts.field import Floats
 from planner.cuts.ground import Ground
 from planner.cuts.place import Placed
 from planner.cutting import spindle_speed

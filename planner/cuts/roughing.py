@@ -10,8 +10,9 @@ from typing import NamedTuple
 
 import numpy as np
 
+from extractor.sheet import Floats
 from extractor.values import dataclass
-from planner.cuts.field import Floats, spread, whole
+from planner.cuts.field import spread, whole
 from planner.cuts.widen import gaps_for
 from planner.increment import Increments
 from planner.shop import Tool

@@ -12,8 +12,9 @@ from typing import NamedTuple
 
 import numpy as np
 
+from extractor.sheet import Floats
 from planner.arcs import by_radius
-from planner.cuts.field import SLACK, Floats, whole
+from planner.cuts.field import SLACK, whole
 
 Place = tuple[int, int]
 """z and x in counts."""

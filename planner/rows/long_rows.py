@@ -11,9 +11,9 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 import numpy.typing as npt
 
+from extractor.sheet import Ints
 from planner.rows.even import ShiftBounds, Window
 
-Ints = npt.NDArray[np.int64]
 Members = tuple[int, ...]
 NEIGHBOURS = 40
 FAVOURITES = 16

@@ -11,14 +11,13 @@ from collections.abc import Sequence
 from math import lcm
 
 from planner.rows.even import EvenRow, GrowingRow, Window, settle
-from planner.rows.long_rows import long_rows
+from planner.rows.long_rows import Members, long_rows
 
 EXACT_UP_TO = 24
 BETTERED_UP_TO = 120
 # Grooves that are shared out anew at a time, and how many shares are tried.
 SHARE = 22
 SHARES = 60
-Members = tuple[int, ...]
 
 
 def fewest_rows(windows: Sequence[Window], aims: Sequence[float]) -> tuple[EvenRow, ...]:

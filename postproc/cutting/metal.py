@@ -11,12 +11,10 @@ from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
-import numpy.typing as npt
 
+from extractor.sheet import Ints
 from extractor.values import dataclass
 from postproc.cutting.insert import Piece
-
-Ints = npt.NDArray[np.int64]
 
 FAR = 1 << 40
 """Beyond any place on a machine, in increments; -FAR is the height of no metal at all."""

@@ -10,10 +10,10 @@ import numpy as np
 
 from extractor.finding import Finding, Level
 from extractor.limits import corner_limits, is_limited
+from extractor.sheet import Ints
 from planner.cuts.curves import filleted
 from planner.shop import Tool
 from postproc.codes import ProgramCode
-from postproc.cutting.metal import Ints
 from postproc.judging.line import CHORD, DrawnLine
 from postproc.judging.measure import MeasuredCut, state_of
 from postproc.judging.overlay import Overlay, Stretch

@@ -9,16 +9,15 @@ from functools import cached_property
 import numpy as np
 import shapely
 
+from extractor.finding import Point
 from extractor.part import Groove
+from extractor.sheet import Floats, Ints
 from extractor.values import dataclass
 from planner.cuts.curves import filleted, printed_radius, smooth
-from planner.cuts.field import Floats
 from planner.cuts.ground import Ground
 from planner.cuts.hollow import deepened
 from planner.increment import Increments
-from postproc.cutting.metal import Ints
 
-Point = tuple[float, float]
 Places = Ints | Floats
 # Chords of the line lie off its arcs by no more than so many counts.
 CHORD = 0.1

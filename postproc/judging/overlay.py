@@ -9,8 +9,9 @@ from functools import cached_property
 
 import numpy as np
 
+from extractor.sheet import Ints
 from extractor.values import dataclass
-from postproc.cutting.metal import UNCUT, CutProfile, Ints
+from postproc.cutting.metal import UNCUT, CutProfile
 
 Stretch = tuple[int, int]
 """Two places along u, the lower one first."""

@@ -2,14 +2,12 @@
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
 
 from extractor.errors import SettingsError
 from rillwright.folder.ledger import Ledger, Result
+from rillwright.jsonform import Json
 from rillwright.outputs import show
 from rillwright.tables import add_row, print_table, say, table
-
-Json = dict[str, Any]
 
 
 def entries(ledger: Ledger, name: str | None = None) -> list[Json]:

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
 from urllib.parse import quote
 
 from markupsafe import Markup
@@ -14,12 +13,12 @@ from rillwright.jobsheet.scene import Scene, scene_of
 from rillwright.jobsheet.sheet import page, page_parts
 from rillwright.jobsheet.text import time_text
 from rillwright.jobsheet.view import headline
+from rillwright.jsonform import Json
 from rillwright.record import Record
 from rillwright.svg import PictureScale, outline, picture, tag
 
 WIDTH, HEIGHT = 260.0, 140.0
 
-Json = dict[str, Any]
 
 THUMB_MARGIN = 10.0
 MARK = b'<p class="mark">Rillwright job sheets</p>'

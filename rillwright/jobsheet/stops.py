@@ -6,14 +6,12 @@ positions is one, and a block that moves nothing is one too, so that stepping re
 
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import Any
 
 from postproc.reading.interpreter import FAR_HOME
 from rillwright.jobsheet.scene import Scene
 from rillwright.jobsheet.stage import Stage
+from rillwright.jsonform import Json
 from rillwright.record import Move, Record
-
-Json = dict[str, Any]
 
 LINE, TOOL, FEED = 0, 1, 2
 """Places in a move of the record's path."""

@@ -4,7 +4,6 @@ Nothing here is markup: the templates escape it all.
 """
 
 from collections.abc import Iterable, Mapping
-from typing import Any
 
 from extractor.finding import Level, Point
 from extractor.side import OUTSIDE
@@ -14,10 +13,9 @@ from rillwright.jobsheet.labels import set_letter, span_words
 from rillwright.jobsheet.picture import set_class
 from rillwright.jobsheet.scene import left_out, lines_of_each, set_of_each
 from rillwright.jobsheet.text import hash_text, length_text, place_text, signed_text, time_text
+from rillwright.jsonform import Json
 from rillwright.record import Record, RecordedCut
 from rillwright.record_part import RecordedFinding
-
-Json = dict[str, Any]
 
 FORMS = {"cycle": "grooving cycle", "plunges": "single plunges"}
 STATES: Mapping[State, str] = {

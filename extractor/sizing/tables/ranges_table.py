@@ -8,12 +8,12 @@ printed with tolerances of their own do so.
 import re
 from collections.abc import Sequence
 
-from extractor.grammar import NUMBER, normalised
+from extractor.grammar import normalised
 from extractor.sheet import Sheet, Text
+from extractor.sizing.lettering.note_figures import NUMBERS
 from extractor.values import dataclass
 
 DEVIATION = re.compile(r"±\s*(\d*\.?\d+)")
-FIGURES = re.compile(NUMBER)
 OFF = 0.9
 """Letter heights by which a cell may stand off its row, or its column."""
 GAP = 15.0
@@ -34,7 +34,7 @@ def range_rows(sheet: Sheet) -> list[RangeRow]:
     """The rows of a table of general tolerances, none where there is none."""
     lines = [(t, normalised(t.text)) for t in sheet.texts if t.height > 0]
     alone = [(t, float(own[1])) for t, line in lines if (own := DEVIATION.fullmatch(line))]
-    figured = [(t, line) for t, line in lines if FIGURES.search(line) and not DEVIATION.search(line)]
+    figured = [(t, line) for t, line in lines if NUMBERS.search(line) and not DEVIATION.search(line)]
     for across in (1, 0) if len(alone) > 1 else ():
         found = [_row(text, deviation, figured, across) for text, deviation in alone]
         rows = sorted((row for row in found if row), key=lambda row: row.low)
@@ -62,7 +62,7 @@ def _row(text: Text, deviation: float, figured: Sequence[tuple[Text, str]], acro
     for off, cell, line in sorted((one for one in level if one[0] > 0), key=lambda one: one[0]):
         if off - last > GAP * text.height or len(figures) > 1:
             break
-        last, figures = off, [*map(float, FIGURES.findall(line)), *figures]
+        last, figures = off, [*map(float, NUMBERS.findall(line)), *figures]
         cells.append(cell)
     if len(figures) != 2:
         return None
