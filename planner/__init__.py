@@ -19,7 +19,7 @@ Glossary
 
 from planner.planning import inserts_for, plan_part
 from planner.rows.sets import group_grooves
-from planner.settings.settled import settled
+from planner.settings.settled import settled, settled_for
 from planner.settings.shopfile import default_shop, parse_shop
 
-__all__ = ["default_shop", "group_grooves", "inserts_for", "parse_shop", "plan_part", "settled"]
+__all__ = ["default_shop", "group_grooves", "inserts_for", "parse_shop", "plan_part", "settled", "settled_for"]

@@ -48,6 +48,7 @@ class PlanCode(Code):
 
     # What to look at.
     MATERIAL_ASSUMED = entry(CAUTION, "Give the material in the shop file, or by --set material.name=NAME.")
+    MATERIAL_ALONE = entry(NOTE, "See that it is the material, or give that by --set material.name=NAME.")
     MATERIALS_DIFFER = entry(
         CAUTION,
         "See which material is in the machine, and give that one in the shop file or by --set material.name=NAME.",

@@ -29,7 +29,7 @@ from planner.plan import Cycles, Plan
 from planner.refuse import not_programmed, refusal
 from planner.room import hindered, lies_in_jaws, room_findings
 from planner.rows.sets import LIKE_WITHIN, group_grooves, like_groups
-from planner.settings.settled import settled
+from planner.settings.settled import settled_for
 from planner.shop import Shop, Tool
 from planner.shoulders import parted
 from planner.wish import wished
@@ -57,7 +57,7 @@ def plan_part(part: Part, shop: Shop, accepted: Collection[str] = (), *, cycles:
     """
     if part.units != shop.units:
         raise ValueError("the shop must be in the part's units")
-    shop, said = settled(shop, part.materials)
+    shop, said = settled_for(part, shop)
     setting = Setting(cored(part, shop), shop, shop.increments, part, cycles)
     fitting = _Fitting(setting, accepted)
     fits, told = fitting.without()
@@ -84,7 +84,7 @@ def _more_stops(fitting: "_Fitting") -> tuple[Finding, ...]:
 
 def inserts_for(part: Part, shop: Shop) -> tuple[dict[int, tuple[str, ...]], tuple[Finding, ...]]:
     """The names of the tools that could cut each groove, and a finding for each groove that none can."""
-    shop, _ = settled(shop, part.materials)
+    shop, _ = settled_for(part, shop)
     fits, findings = _Fitting(Setting(cored(part, shop), shop, shop.increments, part), ()).without()
     stops = {one.groove for one in findings if one.stops}
     names = {number: tuple(fit.tool.name for fit in found) for number, found in fits.items() if number not in stops}

@@ -13,7 +13,7 @@ from extractor.front import OPPOSITE, FrontEnd
 from extractor.part import Part
 from extractor.side import FACE, INSIDE
 from extractor.values import dataclass
-from planner import plan_part, settled
+from planner import plan_part, settled_for
 from planner.shop import Shop, Tool
 from postproc import compare_program, interpret, laid_over
 from postproc.dialect import Dialect
@@ -124,7 +124,7 @@ def _compared(drawing: Path, program: Path, settings: Settings, stock: float | N
     cautions = tuple(f for f in reading.findings if f.level is Level.CAUTION)
     if part is None or reading.units is None:
         raise DrawingError(" ".join(f.message for f in stops))
-    shop, _ = settled(with_told_inserts(settings.shop(part.units), settings.changes), part.materials)
+    shop, _ = settled_for(part, with_told_inserts(settings.shop(part.units), settings.changes))
     beside = recorded_inserts(program, part.units)
     dialect = settings.named(shop)
     # What the user answers for as not programmed may be missing; that anything else is, is a difference.

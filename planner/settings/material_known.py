@@ -47,6 +47,33 @@ _HARMLESS = re.compile(
     r"T\d{1,4}|H\d{1,4}|(?:RD|D|O|SW|VKT|PH|DIA)\d[\d.]*|RM?\d+|N\d*|\d+(?:\.\d+)?(?:MM|X\d[\d.]*)?"
     r"|(?:EN|DIN|ISO|ASTM|BS|SEW)\d*|A\d{3}"
 )
+# A text that is no more than this may be a number of something, a grade, a chamfer or a mark.
+_CODE = re.compile(r"[A-Z]{1,2}\d?|[ABDHLMOPST]\d{1,2}|C(?:\d|10)|[\d-]+|GR(?:ADE)?\d+|EN\d+")
+_COLOURS = (
+    "BLACK",
+    "WHITE",
+    "SCHWARZ",
+    "WEISS",
+    "NOIR",
+    "BLANC",
+    "NERO",
+    "BIANCO",
+    "NEGRO",
+    "BLANCO",
+    "CZARNY",
+    "BIALY",
+)
+_STATES = ("QT", "N", "U", "A", "C", "SH", "AT", "SR", "NATURAL", "NATUR")
+BESIDE = frozenset({*_COLOURS, *_STATES})
+"""What stands beside a name and is none: the colour of a plastic, the state of a metal."""
+LATIN = str.maketrans(
+    dict(zip("АБВГДЕЗИЙКЛМНОПРСТУФХЦЫЭ", "ABVGDEZIJKLMNOPRSTUFXCYE", strict=True))
+    | {"Ж": "ZH", "Ч": "CH", "Ш": "SH", "Щ": "SHCH", "Ю": "YU", "Я": "YA", "Ь": "", "Ъ": ""}
+)
+"""Cyrillic capitals as names of steels are written in Latin ones (from memory)."""
+_CARBON = re.compile(r"(?:STAL\s*|CT\.?\s*)?([1-5][05]|60)\s*(?:#|号?钢|號?鋼)?")
+CARBON = {"20": "22"}
+"""Carbon steel is named by hundredths of a per cent alone in GB and GOST; EN has no 20 but 22 (from memory)."""
 _STANDARD = re.compile(
     r"(?:DIN|EN|ISO|ASTM|BS|SEW|JIS|AMS)(?:[ -]?(?:EN|ISO))*[ -]?[B-Z]?\d{3,6}(?:-\d{1,2})*(?::\d{4})?"
     r"|\d+ ?(?:MM|N/MM2|MPA)"
@@ -90,7 +117,8 @@ def known(name: str) -> NamedMaterial | None:
     """
     text = _plain(name)
     hard, rest = _hardness(text)
-    hits, left = _hits(rest)
+    hits, words = _hits(rest)
+    left = [word for word in words if _DESIGNATION.fullmatch(word) and not _harmless(word)]
     named = [hit for hit in hits if hit.name and not hit.short] or [hit for hit in hits if hit.name]
     plain = [hit for hit in hits if not hit.name]
     if not hits:
@@ -109,13 +137,27 @@ def known(name: str) -> NamedMaterial | None:
     return NamedMaterial(FAMILIES[family], frozenset(hit.name for hit in named), may_be)
 
 
+def is_name(text: str) -> bool:
+    """True if a text is the name of a material and nothing else, and no short code that may be something else.
+
+    >>> is_name("Ti-6Al-4V"), is_name("POM black"), is_name("BRASS BUSH"), is_name("1018"), is_name("H13")
+    (True, True, False, False, False)
+    """
+    if known(text) is None or _CODE.fullmatch(squeezed(text)) or text.strip().isdigit():
+        return False
+    hits, words = _hits(_hardness(_plain(text))[1])
+    return bool(hits) and all(word in BESIDE or _HARMLESS.fullmatch(word) for word in words)
+
+
 def _plain(name: str) -> str:
     """Capitals without accents, points for decimal commas."""
     text = name[:LONGEST].upper()
     for one, two in SPELT:
         text = text.replace(one, two)
-    text = "".join(c for c in unicodedata.normalize("NFKD", text) if unicodedata.category(c) != "Mn")
-    return re.sub(r"(?<=\d),(?=\d)", ".", text)
+    text = "".join(c for c in unicodedata.normalize("NFKD", text) if unicodedata.category(c) != "Mn").translate(LATIN)
+    text = re.sub(r"(?<=\d),(?=\d)", ".", text)
+    carbon = _CARBON.fullmatch(text.strip())
+    return f"C{CARBON.get(carbon[1], carbon[1])}" if carbon else text
 
 
 def _hardness(text: str) -> tuple[bool, str]:
@@ -131,7 +173,7 @@ def _hardness(text: str) -> tuple[bool, str]:
 
 
 def _hits(text: str) -> tuple[list[_Hit], list[str]]:
-    """Every name in a text, the longest first and none inside another; and the words with numbers that are in none."""
+    """Every name in a text, the longest first and none inside another; and the words that are in none."""
     atoms = list(_ATOM.finditer(text))
     taken, hits = set[int](), list[_Hit]()
     for length in range(min(RUN, len(atoms)), 0, -1):
@@ -141,8 +183,7 @@ def _hits(text: str) -> tuple[list[_Hit], list[str]]:
             if taken.isdisjoint(places) and _together(run, text) and (hit := _lookup(_squeezed(run))):
                 hits.append(hit)
                 taken.update(places)
-    left = [atom[0] for place, atom in enumerate(atoms) if place not in taken]
-    return hits, [word for word in left if _DESIGNATION.fullmatch(word) and not _harmless(word)]
+    return hits, [atom[0] for place, atom in enumerate(atoms) if place not in taken]
 
 
 def _harmless(word: str) -> bool:

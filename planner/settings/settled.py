@@ -8,10 +8,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from extractor.finding import Finding, Level
-from extractor.part import MaterialNote, Units
+from extractor.part import MaterialNote, Part, Units
 from extractor.printable import printable
 from planner.codes import PlanCode
-from planner.settings.material_known import known, squeezed
+from planner.settings.material_known import is_name, known, squeezed
 from planner.settings.materials import DEFAULT, DEFAULT_NAME, surface_speed
 from planner.shop import Material, Shop, Told, Tool
 
@@ -32,13 +32,27 @@ def round_feed(feed: float, units: Units) -> float:
     return round(step * max(1, round(feed / step)), 6)
 
 
-def settled(shop: Shop, notes: Sequence[MaterialNote] = ()) -> tuple[Shop, tuple[Finding, ...]]:
-    """The shop with the material that a job is planned for, and the findings about it; once settled it stays so."""
+def settled_for(part: Part, shop: Shop) -> tuple[Shop, tuple[Finding, ...]]:
+    """The same for what the sheet of a part calls the material, else for texts that are the name of one by themselves.
+
+    A number alone is none on a sheet in inches, where sizes have as many decimals as the numbers of steels.
+    """
+    if part.materials:
+        return settled(shop, part.materials)
+    told = [note for note in part.names_alone if part.units == "mm" or any(map(str.isalpha, note.text))]
+    return settled(shop, [note for note in told if is_name(note.text)], alone=True)
+
+
+def settled(shop: Shop, notes: Sequence[MaterialNote] = (), *, alone: bool = False) -> tuple[Shop, tuple[Finding, ...]]:
+    """The shop with the material that a job is planned for, and the findings about it; once settled it stays so.
+
+    `alone`: nothing on the sheet says of the notes that they name the material.
+    """
     told = shop.told
     if told is None:
         return shop, ()
     name = told.name or _one(notes)
-    findings = tuple(_findings(told, notes, shop.units))
+    findings = tuple(_findings(told, notes, shop.units, alone))
     unsaid = shop.unsaid - {"material"} if name or told.enough else shop.unsaid
     tools = tuple(_fed(tool, name, shop) for tool in shop.tools)
     material = material_of(name, told, shop.units)
@@ -84,19 +98,41 @@ def same_material(one: str, other: str) -> bool:
     return first.agrees(second)
 
 
-def _findings(told: Told, notes: Sequence[MaterialNote], units: Units) -> Iterator[Finding]:
+def _findings(told: Told, notes: Sequence[MaterialNote], units: Units, alone: bool) -> Iterator[Finding]:
     """What must be said of the material."""
     if told.name:
         yield from _of_the_shop(told, told.name, notes)
+    elif notes and alone:
+        yield from _of_names_alone(told, notes, units)
     elif notes:
         yield from _of_the_drawing(told, notes)
     elif not told.enough:
-        speed, unit = surface_speed(DEFAULT.speed, units == "in"), "m/min" if units == "mm" else "ft/min"
-        message = (
-            f"Neither the drawing nor the shop file names a material: {DEFAULT_NAME} is assumed, at {speed:g} {unit}; "
-            "give the material in the shop file before anything is cut."
-        )
-        yield Finding(Level.CAUTION, PlanCode.MATERIAL_ASSUMED, message)
+        yield _assumed("Neither the drawing nor the shop file names a material", units)
+
+
+def _of_names_alone(told: Told, notes: Sequence[MaterialNote], units: Units) -> Iterator[Finding]:
+    """That a text was taken for the material, or which ones may have been meant where they differ."""
+    if told.enough:
+        return
+    if _one(notes) is None:
+        names = " and ".join(dict.fromkeys(shown(note.text) for note in notes))
+        yield replace(_assumed(f"{names} on the drawing may each be the material", units), at=notes[0].at)
+        return
+    message = (
+        f"{shown(notes[0].text)} stands on the drawing by itself and was taken for the material, as no word there says "
+        "what it is made of."
+    )
+    yield Finding(Level.NOTE, PlanCode.MATERIAL_ALONE, message, at=notes[0].at)
+
+
+def _assumed(why: str, units: Units) -> Finding:
+    """The caution for a material that nobody named."""
+    speed, unit = surface_speed(DEFAULT.speed, units == "in"), "m/min" if units == "mm" else "ft/min"
+    message = (
+        f"{why}: {DEFAULT_NAME} is assumed, at {speed:g} {unit}; give the material in the shop file before anything is "
+        "cut."
+    )
+    return Finding(Level.CAUTION, PlanCode.MATERIAL_ASSUMED, message)
 
 
 def _of_the_shop(told: Told, name: str, notes: Sequence[MaterialNote]) -> Iterator[Finding]:

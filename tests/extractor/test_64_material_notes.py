@@ -7,7 +7,7 @@ left. Which words mean the material is a fact of the trade, no source.
 import pytest
 from support.sheets import drawn
 
-from extractor.sizing.sentences.material_notes import material_notes
+from extractor.sizing.sentences.material_notes import material_notes, names_alone
 
 
 def read(*texts):
@@ -45,6 +45,40 @@ def read(*texts):
 )
 def test_a_note_with_its_word(text, value):
     assert read((text, 0, 0)) == [value]
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        *(("材質 SUS304", "SUS304"), ("材料:45", "45"), ("材质：40Cr", "40Cr"), ("Materiál 12 050", "12 050")),
+        *(("МАТЕРИАЛ: Сталь 40Х", "Сталь 40Х"), ("Materiał: C45", "C45"), ("Malzeme: CuZn39Pb3", "CuZn39Pb3")),
+    ],
+)
+def test_its_word_in_more_languages(text, value):
+    assert read((text, 0, 0)) == [value]
+
+
+def test_short_texts_may_be_names_by_themselves():
+    """Four words and forty letters at most, with two letters, a letter and two digits, or a steel number in them."""
+
+    def draw(msp):
+        texts = (
+            "Ti-6Al-4V",
+            "C45",
+            "1.4571",
+            "POM",
+            "C4",
+            "4140",
+            "1.457",
+            "ONE TWO THREE FOUR",
+            "A B C D E",
+            40 * "X",
+        )
+        for k, text in enumerate((*texts, 41 * "X", "POM")):
+            msp.add_text(text, height=2.5).set_placement((0, 10 * k))
+
+    found = {note.text for note in names_alone(drawn(draw))}
+    assert found == {"Ti-6Al-4V", "C45", "1.4571", "POM", "ONE TWO THREE FOUR", 40 * "X"}
 
 
 def test_a_name_without_a_colon_has_four_words_at_most():

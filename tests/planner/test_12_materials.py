@@ -11,9 +11,9 @@ import pytest
 from support.parts import part_of
 
 from extractor.part import MaterialNote
-from planner import default_shop, parse_shop, plan_part, settled
+from planner import default_shop, parse_shop, plan_part, settled, settled_for
 from planner.cutting import cutting_force
-from planner.settings.material_known import known
+from planner.settings.material_known import is_name, known
 from planner.settings.materials import FAMILIES, SOURCES
 from postproc import find_dialect, write_program
 from postproc.program import Heading
@@ -290,3 +290,68 @@ class TestFeeds:
     def test_inch(self):
         shop = settled(parse_shop(named("titanium"), "s", "in"))[0]
         assert shop.material.cutting_speed == 130.0  # 40 m/min is 131 ft/min
+
+
+NAMES_ALONE = """
+    Ti-6Al-4V | X5CrNi18-10 (1.4301) | 1.4571 | 16MnCr5 | C45 | C45E+QT | EN-GJL-250 | 17-4PH H900 | PEEK | POM schwarz
+    | BRASS CZ121 | SUS304 | Messing | Edelstahl | Сталь 40Х | 12Х18Н10Т | Сталь 45 | ЛС59-1 | Acero inoxidable | Q235
+    | 42CrMo4 44 HRC | ocel
+"""
+"""What stands in cells of title blocks without a label: common practice, no source; GOST and GB names from memory."""
+NO_NAMES = """
+    SHAFT | BRONZE BUSH | STEEL CITY WORKS | PIN 304 | 4140 | 1018 | 45 | 12 | 12 050 | H13 | M2 | A2 | Rev A2 | C10
+    | C2 | S10 | T5 | DRG 1018 | 2024-06-11 | GRADE 5 | 58 HRC | M8x1 | AL | PE | A3 | EN 8 | valve with brass seat
+"""
+"""Titles, numbers, dates, grades, chamfers, tool numbers and marks: each is or holds what else may be a material's."""
+
+
+@pytest.mark.parametrize("name", [*map(str.strip, " ".join(NAMES_ALONE.split()).split("|"))])
+def test_a_text_that_is_a_name_and_no_more_is_one_by_itself(name):
+    assert is_name(name)
+
+
+@pytest.mark.parametrize("name", [*map(str.strip, " ".join(NO_NAMES.split()).split("|"))])
+def test_titles_and_short_codes_are_no_names_by_themselves(name):
+    assert not is_name(name)
+
+
+def alone(*texts, units="mm", **more):
+    """The plan's material and the findings of it for a part with texts that nothing calls its material."""
+    notes = tuple(MaterialNote(text, (0.0, 0.0)) for text in texts)
+    part = replace(part_of([(-10, -13, 34)]), units=units, names_alone=notes, **more)
+    shop, found = settled_for(part, default_shop(units))
+    return shop.material.name, [(str(f.level), str(f.code)) for f in found]
+
+
+class TestNamesAlone:
+    def test_the_only_one_is_taken_and_told(self):
+        assert alone("SHAFT", "Ti-6Al-4V", "1018") == ("Ti-6Al-4V", [("note", "material-alone")])
+
+    def test_two_ways_of_saying_one_are_one(self):
+        assert alone("X5CrNi18-10", "1.4301")[1] == [("note", "material-alone")]
+
+    def test_two_that_differ_are_named_and_none_is_taken(self):
+        name, found = alone("PEEK", "1.4301")
+        assert (name, found) == ("C45 steel", [("caution", "material-assumed")])
+
+    def test_what_the_sheet_calls_the_material_counts_before_them(self):
+        assert alone("PEEK", materials=(MaterialNote("C45"),)) == ("C45", [])
+
+    def test_a_number_alone_is_a_size_on_a_sheet_in_inches(self):
+        assert alone("1.4571")[0] == "1.4571"
+        assert alone("1.4571", units="in")[1] == [("caution", "material-assumed")]
+        assert alone("Ti-6Al-4V", units="in")[0] == "Ti-6Al-4V"
+
+
+def test_names_of_gb_gost_and_csn_are_those_of_their_materials():
+    # Pairs of common conversion tables, from memory.
+    pairs = (
+        ("45", "C45"),
+        ("Сталь 45", "C45"),
+        ("20#", "C22"),
+        ("12 050", "C45"),
+        ("11 523", "S355J2"),
+        ("40Х", "41Cr4"),
+    )
+    more = (("12Х18Н10Т", "1.4541"), ("06Cr19Ni10", "1.4301"), ("2A12", "EN AW-2024"), ("ВТ6", "Ti6Al4V"))
+    assert [one for one, other in (*pairs, *more) if not known(one) or not known(one).agrees(known(other))] == []

@@ -15,15 +15,15 @@ from extractor.sheet import LETTER, Sheet, Text
 
 _WORD = (
     r"(?:RAW\s+|PART\s+|BASE\s+)?(?:MATERIAL|MATERIALE|MATERIAU|MATÉRIAU|MATIERE|MATIÈRE|WERKSTOFF|WERKST\.?|WST\.?"
-    r"|MAT'?L\.?|MAT\.)"
+    r"|MAT'?L\.?|MAT\.|MATERIÁL|MATERIAŁ|МАТЕРИАЛ|МАТЕРІАЛ|ANYAG|MALZEME|材[質质料])"
 )
 _BOTH = rf"{_WORD}(?:\s*/\s*{_WORD})*(?:\s*\(\s*{_WORD}\s*\))?"
 # "Material no." is as often the number of an article: only a steel number counts behind it.
 _NUMBERED = late(r"(?:WERKSTOFF|MATERIAL|MAT\.?|W\.?)\s*-?\s*(?:NR|NO|NUMMER|NUMBER|#)\.?\s*[:=]?\s*(.*)", re.I | re.S)
 STEEL_NUMBER = late(r"(?<![\d.])\d\.\d{4}(?!\d)")
-_LABEL = late(rf"\s*{_BOTH}\s*[:=]?\s*", re.I)
-_MARKED = late(rf"\s*(?:\d+[.)]\s*)?(?:{_BOTH}|MAT)\s*[:=]\s*(\S.*)", re.I)
-_PLAIN = late(rf"\s*(?:\d+[.)]\s*)?{_BOTH}\s+(?:IS\s+|AUS\s+)?(\S.*)", re.I)
+_LABEL = late(rf"\s*{_BOTH}\s*[:：=]?\s*", re.I)
+_MARKED = late(rf"\s*(?:\d+[.)]\s*)?(?:{_BOTH}|MAT)\s*[:：=]\s*(\S.*)", re.I)
+_PLAIN = late(rf"\s*(?:\d+[.)]\s*)?{_BOTH}(?:\s+|(?<=[質质料])\s*)(?:IS\s+|AUS\s+)?(\S.*)", re.I)
 # Without a colon only a name is taken, no sentence: so many words, and none of these.
 MOST_WORDS = 4
 _SENTENCE = late(
@@ -43,6 +43,8 @@ _OTHER_LABEL = late(
     r"|HALBZEUG|STOCK|ROHTEIL|DESCRIPTION|CODE|QUANTITY|INDEX|STATUS|[^:]{1,30}:)\s*:?\s*(?:NO\.?|NR\.?|BY|NAME)?\s*",
     re.I,
 )
+# AISI and aluminium numbers have three or four digits, those of GB and GOST two, those of CSN two and three.
+_NUMBER = late(r"\d{2,4}|\d{2} ?\d{3}")
 _DATE_OR_SCALE = late(r"[\d\s./:-]+")
 # How far a value may begin from its label: to the right of its end, below it, aside of its begin; and off its line.
 RIGHT, BELOW, ASIDE, LEVEL = 30.0, 4.5, 6.0, 0.7
@@ -56,6 +58,9 @@ _NO_VALUE = late(
     re.I,
 )
 LONGEST = 80
+# Names have two letters at least, and few words; a title or a sentence is longer.
+LONGEST_ALONE = 40
+_LETTERS = late(r"[^\W\d_].*[^\W\d_]|[^\W\d_]\d\d|\d\.\d{4}")
 
 
 def material_notes(sheet: Sheet) -> tuple[MaterialNote, ...]:
@@ -66,6 +71,17 @@ def material_notes(sheet: Sheet) -> tuple[MaterialNote, ...]:
     for note in (*on_sheet, *on_paper):
         seen.setdefault("".join(note.text.split()).upper(), note)
     return tuple(seen.values())
+
+
+def names_alone(sheet: Sheet) -> tuple[MaterialNote, ...]:
+    """Short texts of one line that may be the name of a material by themselves, each once; most are not."""
+    found: dict[str, MaterialNote] = {}
+    for texts, on_sheet in ((sheet.texts, True), (sheet.around, False)):
+        for text in texts:
+            for line in map(str.strip, text.text.split("\n")):
+                if len(line) <= LONGEST_ALONE and len(line.split()) <= MOST_WORDS and _LETTERS.search(line):
+                    found.setdefault(line, MaterialNote(line, text.at if on_sheet else None))
+    return tuple(found.values())
 
 
 def _in(texts: Sequence[Text]) -> Iterator[MaterialNote]:
@@ -98,8 +114,7 @@ def _worth(value: str) -> str | None:
     if not value or _EMPTY.fullmatch(value):
         return None
     if _DATE_OR_SCALE.fullmatch(value) and not STEEL_NUMBER.search(value):
-        # AISI and aluminium numbers have three or four digits.
-        return value if re.fullmatch(r"\d{3,4}", value) else None
+        return value if _NUMBER.fullmatch(value) else None
     return value
 
 
