@@ -23,11 +23,11 @@ import numpy.typing as npt
 import shapely
 
 from extractor.finding import Point
-from extractor.geometry.boxes import diagonal_of
 from extractor.geometry.network import Strokes
 from extractor.sheet import Circle, Floats
 from extractor.values import dataclass
 from extractor.viewing.alike import SKEW
+from extractor.viewing.dots import small_circles
 from extractor.viewing.tips import Tips, tips_of
 
 HALF = math.radians(3.0), math.radians(22.0)
@@ -40,9 +40,6 @@ LIKE = 0.05, math.radians(1.5)
 OUTSIDE = 8.0
 """Two heads stand outside only where there is no room between: they are not so many times their length apart, which is
 room for both and for a size of six figures (common practice, no source)."""
-
-DOT = 0.02
-"""A dot is no wider than this share of the diagonal of all that is drawn: larger circles are holes."""
 
 DOT_TO_HEAD = 4.0
 """An arrow head is about so many times as long as a dot is wide where both stand on one sheet (ISO 129-1, from memory:
@@ -224,8 +221,7 @@ def _on_lines(tips: Tips, drawn: Iterable[_Head]) -> tuple[dict[int, _Head], dic
 
 def _dots(tips: Tips, circles: Sequence[Circle]) -> dict[int, _Head]:
     """For the tip of each straight stroke that a small circle is drawn about that dot, as long as a head beside it."""
-    most = DOT / 2 * diagonal_of(tips.at)
-    small = [c for c in circles if c.radius <= most]
+    small = small_circles(tips, circles)
     if not small:
         return {}
     straight = np.flatnonzero(np.repeat(tips.strokes.bulge == 0, 2))

@@ -36,12 +36,14 @@ from extractor.values import dataclass
 from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import Arrows
 from extractor.viewing.axis import centre_segments
+from extractor.viewing.dots import dots_among
 from extractor.viewing.in_line import (
     DimensionLine,
     amid,
     from_outside,
     on_tail,
     own,
+    past_mark,
     places,
     through_ticks,
     ticked,
@@ -101,7 +103,8 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
     """
     if not sheet.texts or not len(strokes):
         return Exploded()
-    desk = _StrokeIndex(sheet.segments, tips_of(strokes, near), pointed, running_rows(sheet.texts))
+    tips = tips_of(strokes, near)
+    desk = _StrokeIndex(sheet.segments, tips, pointed, running_rows(sheet.texts), dots_among(tips, sheet.circles))
     every, whole = _assigned(desk, sheet.texts)
     ratio = _ratio(whole.values())
     if ratio != 1.0:
@@ -173,8 +176,8 @@ def _at_home(every: Pieces, texts: Sequence[Text]) -> Pieces:
 class _StrokeIndex:
     """The straight strokes of a sheet, looked up by place."""
 
-    def __init__(self, segments: Segments, tips: Tips, pointed: Arrows, running: Set[Text]) -> None:
-        self.running = running
+    def __init__(self, segments: Segments, tips: Tips, pointed: Arrows, running: Set[Text], dots: Floats) -> None:
+        self.running, self.dots = running, dots
         self.tips, self.size, self.ratio = tips, tips.sizes, 1.0
         self.straight = tips.strokes.bulge == 0
         self.axes, self.middle = segments.ends[centre_segments(segments)], np.median(tips.at, axis=0)
@@ -204,6 +207,7 @@ class _StrokeIndex:
         beside |= dict.fromkeys(line for k in near if (line := through_ticks(self.tips, k)) is not None)
         beside |= dict.fromkeys(from_outside(self.tips, near, text, self._marked))
         beside |= dict.fromkeys(on_tail(self.tips, near, text, self._whole))
+        beside |= dict.fromkeys(past_mark(self.tips, near, text, self._marked, self.dots))
         lines = once(piece for line in beside if (piece := self._piece(line, text, printed)) is not None)
         # A line that heads or ticks end is meant before an edge of the view that happens to be as long as printed.
         lines = [piece for piece in lines if piece.sure] or (lines if bare else [])

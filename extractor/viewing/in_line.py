@@ -116,6 +116,11 @@ def _facing(tips: Tips, tip: int, marked: Callable[[int], bool]) -> int | None:
 
 def _along(tips: Tips, tip: int, text: Text) -> bool:
     """True if a text runs along a tail that ends at a tip and has its middle over it, or stands right beside it."""
+    return _run_over(tips, tip, text) is not None
+
+
+def _run_over(tips: Tips, tip: int, text: Text) -> float | None:
+    """How far from a tip the middle of such a text is along its tail, None where it does not stand so."""
     (x, y), turn = places(text)[1], math.radians(text.angle)
     middle = np.array((x, y)) + text.height / 2 * np.array([-math.sin(turn), math.cos(turn)])
     size = tips.length(tip)
@@ -123,8 +128,10 @@ def _along(tips: Tips, tip: int, text: Text) -> bool:
     run, up = float(off @ along), abs(float(off[0] * along[1] - off[1] * along[0]))
     turned = abs(along[0] * math.sin(turn) - along[1] * math.cos(turn))
     if turned >= math.cos(SKEW):
-        return 0.0 < run < size and 0.0 <= up - text.width / 2 <= BESIDE * text.height
-    return turned <= SKEW and 0.0 < run < size + text.height and up <= OVER * text.height
+        over = 0.0 < run < size and 0.0 <= up - text.width / 2 <= BESIDE * text.height
+    else:
+        over = turned <= SKEW and 0.0 < run < size + text.height and up <= OVER * text.height
+    return run if over else None
 
 
 @remembered
@@ -137,6 +144,17 @@ def through_ticks(tips: Tips, k: int) -> DimensionLine | None:
         return None
     start, size = tips.at[2 * k], float(tips.sizes[k])
     along = tips.line(2 * k) / size
+    pairs = [pair for pair in pairwise(_ticks_on(tips, k)) if pair[1] - pair[0] > 2 * tips.near]
+    if not pairs:
+        return None
+    one, two = (tuple((start + run * along).tolist()) for run in min(pairs, key=lambda pair: abs(sum(pair) - size)))
+    return DimensionLine((k,), (one, two), through=True)
+
+
+def _ticks_on(tips: Tips, k: int) -> list[float]:
+    """How far from its start a stroke runs through ticks, in order."""
+    start, size = tips.at[2 * k], float(tips.sizes[k])
+    along = tips.line(2 * k) / size
     met = tips.tree.query(tips.tree.geometries[k], predicate="dwithin", distance=2 * tips.near)
     met = met[(met != k) & (tips.strokes.bulge[met] == 0)]
     lines, off = tips.at[2 * met + 1] - tips.at[2 * met], (tips.at[2 * met] + tips.at[2 * met + 1]) / 2 - start
@@ -144,12 +162,28 @@ def through_ticks(tips: Tips, k: int) -> DimensionLine | None:
     across, run = np.abs(off[:, 0] * along[1] - off[:, 1] * along[0]), off @ along
     fit = (TICK[0] <= slant) & (slant <= TICK[1]) & (across <= TICK_AMID * tips.sizes[met]) & (run > 0) & (run < size)
     fit[fit] = [not _is_others(tips, int(j), k, along) for j in met[fit]]
-    places: list[float] = run[fit].tolist()
-    pairs = [pair for pair in pairwise(sorted(places)) if pair[1] - pair[0] > 2 * tips.near]
-    if not pairs:
-        return None
-    one, two = (tuple((start + run * along).tolist()) for run in min(pairs, key=lambda pair: abs(sum(pair) - size)))
-    return DimensionLine((k,), (one, two), through=True)
+    return sorted(run[fit].tolist())
+
+
+def past_mark(
+    tips: Tips, near: Sequence[int], text: Text, marked: Callable[[int], bool], dots: Floats
+) -> Iterator[DimensionLine]:
+    """The lines from a `marked` tip to a tick or one of some dots that they run on through, a text over or behind that.
+
+    There is no other mark on such a line. `dots`: the middles of small circles, float (n, 2).
+    """
+    for tip in (tip for k in near for tip in (2 * k, 2 * k + 1) if marked(tip) and not marked(tip ^ 1)):
+        size, far = tips.length(tip), _run_over(tips, tip, text)
+        along = tips.line(tip) / size
+        if far is None:
+            continue
+        off = dots - tips.at[tip]
+        on = np.abs(off[:, 0] * along[1] - off[:, 1] * along[0]) <= 2 * tips.near
+        runs = [*(size - run if tip % 2 else run for run in _ticks_on(tips, tip // 2)), *(off @ along)[on].tolist()]
+        amid = [run for run in runs if 2 * tips.near < run < size - 2 * tips.near]
+        if len(amid) == 1 and far > amid[0]:
+            x, y = (tips.at[tip] + amid[0] * along).tolist()
+            yield DimensionLine((tip // 2,), (tips.place(tip), (x, y)), marked=True)
 
 
 def _is_others(tips: Tips, tick: int, k: int, along: Floats) -> bool:

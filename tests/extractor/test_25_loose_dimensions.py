@@ -12,7 +12,8 @@ from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.geometry.noding import node
 from extractor.sheet import Circle, Dimension, DimensionKind, Source, Text
-from extractor.viewing.arrows import DOT, Arrows, arrows
+from extractor.viewing.arrows import Arrows, arrows
+from extractor.viewing.dots import DOT
 from extractor.viewing.in_line import loose_ticks
 from extractor.viewing.links import links
 from extractor.viewing.roles import Role, assign

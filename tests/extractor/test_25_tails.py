@@ -8,9 +8,9 @@ from support.draw import Cut, Turned, half_profile, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
-from extractor.sheet import Text
+from extractor.sheet import Circle, Source, Text
 from extractor.viewing.arrows import arrows, to_points
-from extractor.viewing.in_line import through_ticks
+from extractor.viewing.in_line import past_mark, through_ticks
 from extractor.viewing.tips import tips_of
 
 HIGH = 3.0
@@ -345,3 +345,45 @@ def test_a_tail_over_the_heads_of_the_next_line_is_no_line_to_them(long):
 
     reading = row_of(tails, ("4 +0.1/0", "3 +0.05/0", "5.5 +0.2/0"), 0.0)
     assert [g.tolerances.get("width") for g in reading.part.grooves] == [(0.0, 0.1), (0.0, 0.05), (0.0, 0.2)]
+
+
+def marked_at(mark, x, y):
+    """A tick through a place, or nothing where a dot is drawn about it."""
+    return [(x - 1.0, y - 1.0, x + 1.0, y + 1.0, 0.0)] if mark == "tick" else []
+
+
+def past(mark, size="\u00d834 -0.1", *, along=10.0, marks=(-17.0, 17.0), feet=(1, -1), end=39.0):
+    """A shaft whose groove's floor is sized before the front: the line begins at a mark and runs on through one."""
+    x, ink = 10.0, side_view(Turned(((60.0, 40.0),), (Cut(-12.0, 8.0, 34.0),)))
+    ink.solid += [(x, -17.0, x, end, 0.0), *(line for y in marks for line in marked_at(mark, x, y))]
+    ink.solid += [(-15.4, s * 17.0, x + 1.2, s * 17.0, 0.0) for s in feet]
+    dots = tuple(Circle((x, y), 0.4, Source("1", "CIRCLE", "0")) for y in marks if mark == "dot")
+    words = (Text(size, (x - 0.8, 17.0 + along - 5.0), 2.5, angle=90.0),)
+    return read_sheet(sheet_of(ink, texts=words, circles=dots), ReadOptions(units="mm"))
+
+
+@pytest.mark.parametrize("mark", ["tick", "dot"])
+def test_a_size_over_a_tail_that_runs_on_through_a_tick_or_a_dot_is_that_of_its_line(mark):
+    reading = past(mark)
+    assert (reading.part.length, [f.code for f in reading.findings if f.stops]) == (60.0, [])
+    (groove,) = reading.part.grooves
+    assert groove.tolerances["floor_diameter"] == pytest.approx((-0.1, 0.0))
+
+
+@pytest.mark.parametrize("mark", ["tick", "dot"])
+@pytest.mark.parametrize(
+    "change", [{"marks": (-17.0, 17.0, 30.0)}, {"marks": (17.0,)}], ids=["a third mark", "no mark at its end"]
+)
+def test_a_line_that_is_not_marked_so_has_no_such_tail(mark, change):
+    (groove,) = past(mark, **change).part.grooves
+    assert "floor_diameter" not in groove.tolerances
+
+
+@pytest.mark.parametrize(("over", "known"), [(-0.1, False), (0.1, True)])
+def test_the_middle_of_the_figure_stands_over_the_tail(over, known):
+    """The line runs on through a tick at 8."""
+    tips = tips_of(strokes((0, 0, 20, 0), slanted(0), slanted(8)), 1e-6)
+    text = Text("1234", (8.0 - 0.5 * Text("1234", (0.0, 0.0), 2.0).width + over, 0.6), 2.0)
+    found = list(past_mark(tips, [0], text, lambda tip: tip == 0, np.empty((0, 2))))
+    assert bool(found) is known
+    assert all(one.ends == ((0.0, 0.0), (8.0, 0.0)) for one in found)
