@@ -25,6 +25,12 @@ _MATCHING = "postproc/judging/matching.py"
 _FIRST = "while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:"
 EQUIVALENT: dict[tuple[str, str, str, str], str] = {
     (
+        "extractor/placing/placing.py",
+        "alike = laid.found is not None and difference(base, drawn_so_large(laid.found, 1 / times)) is None",
+        "/",
+        "*",
+    ): _SHORT_CUT,
+    (
         "postproc/judging/points.py",
         "return abs(x) < self.bench.outside.highest(z - 1, z + 1) - self.touch",
         "1",
