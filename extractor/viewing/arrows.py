@@ -226,10 +226,8 @@ def _dots(tips: Tips, circles: Sequence[Circle]) -> dict[int, _Head]:
         return {}
     straight = np.flatnonzero(np.repeat(tips.strokes.bulge == 0, 2))
     middles, ends = shapely.points([c.centre for c in small]), shapely.points(tips.at[straight])
-    one, two = shapely.STRtree(middles).query(ends, predicate="dwithin", distance=2 * tips.near)
-    sizes = [
-        (int(straight[i]), DOT_TO_HEAD * 2 * small[j].radius) for i, j in zip(one.tolist(), two.tolist(), strict=True)
-    ]
+    pairs = shapely.STRtree(middles).query(ends, predicate="dwithin", distance=2 * tips.near).T.tolist()
+    sizes = [(int(straight[i]), DOT_TO_HEAD * 2 * small[j].radius) for i, j in pairs]
     return {tip: _Head(frozenset(), size, tip, tips.line(tip), True) for tip, size in sizes}
 
 

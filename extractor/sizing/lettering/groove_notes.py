@@ -7,7 +7,7 @@ is kept, the likelier one first; the drawing shows which holds.
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import permutations
 
@@ -138,14 +138,7 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     tokens = _tokens(line, limited)
     kinds = [kind for kind, _ in tokens or ()]
     named = bool({"groove", "wide", "deep"} & set(kinds))
-    own = bool({"groove", "wide"} & set(kinds))
-    hole = "deep" in kinds and kinds.count("diameter") == 1 and not own
-    if kinds.count("diameter") > 1 and AGAIN.search(line):
-        return None
-    if tokens is None or hole or ("word" in kinds and not own and not {"by", "deep"} <= set(kinds)):
-        return None
-    both = "wide" in kinds and {"deep", "diameter"} & set(kinds)
-    if LETTERS.search(line) and "groove" not in kinds and not both:
+    if tokens is None or _of_else(line, kinds):
         return None
     # `4x 2`, with a gap behind the sign alone, counts; `4x2` and `4 x 2` are width by depth.
     # A number right behind the sign that follows limits counts first of all, too.
@@ -168,6 +161,18 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     if not meanings:
         return None
     return GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every, limited=told)
+
+
+def _of_else(line: str, kinds: Sequence[str]) -> bool:
+    """True for a line that is no note at a groove by what it is made of: a hole, one size twice, words unknown."""
+    own, both = {"groove", "wide"} & set(kinds), "wide" in kinds and {"deep", "diameter"} & set(kinds)
+    if "deep" in kinds and kinds.count("diameter") == 1 and not own:
+        return True
+    if kinds.count("diameter") > 1 and AGAIN.search(line):
+        return True
+    if "word" in kinds and not own and not {"by", "deep"} <= set(kinds):
+        return True
+    return bool(LETTERS.search(line) and "groove" not in kinds and not both)
 
 
 @remembered
