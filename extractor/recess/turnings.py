@@ -131,10 +131,21 @@ def _whole(sized: Sequence[tuple[Recess, Measured]], fine: float) -> tuple[tuple
 
 
 def inside(chain: Sequence[Piece], fine: float) -> tuple[Measured, ...]:
-    """Recesses of a bore, measured as radii: the mouth's is smaller than the floor's."""
+    """Recesses of a bore, measured as radii: the mouth's is smaller than the floor's.
+
+    No tool comes to one between two places where the bore has no width: it reaches under the metal on both sides.
+    """
     found = turnings(tuple(map(_inverted, chain)), fine).measured
     return tuple(
-        replace(m, mouth=-m.mouth, floor=-m.floor, near_land=-m.near_land, far_land=-m.far_land) for m in found
+        replace(
+            m,
+            mouth=-m.mouth,
+            floor=-m.floor,
+            near_land=-m.near_land,
+            far_land=-m.far_land,
+            overhang=m.overhang or -m.mouth <= fine,
+        )
+        for m in found
     )
 
 

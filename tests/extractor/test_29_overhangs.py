@@ -10,13 +10,17 @@ Forms: dovetail and T-slot (common practice), and a relief that reaches into the
       /_______\      |_________|        |______|      _______|    the shoulder
 """
 
+from itertools import pairwise
+
 import pytest
 from support.draw import Drawn, Ink, full_outline, sheet_of, with_centre
 
 from extractor import ReadOptions, read_sheet
+from extractor.geometry.profile import Piece
 from extractor.part import LeftToOthers
 from extractor.recess.shapes import Measured
 from extractor.recess.sorting import sort_recesses
+from extractor.recess.turnings import inside
 
 MM = ReadOptions(units="mm")
 ACCEPTED = ReadOptions(units="mm", accept=frozenset({"overhang"}))
@@ -258,3 +262,11 @@ def test_a_recess_in_the_floor_of_another_may_reach_beyond_it_by_dust(over, groo
     outer = Measured(shape="rectangular", z_near=-5.0, z_far=-15.0, mouth=20.0, floor=18.0, inner=1, **walls)
     inner = Measured(shape="rectangular", z_near=-5.0 + over, z_far=-9.0, mouth=18.0, floor=16.0, **walls)
     assert len(sort_recesses([outer, inner]).grooves) == grooves
+
+
+@pytest.mark.parametrize(("bore", "reached"), [(0.0, False), (0.9e-3, False), (1.1e-3, True), (4.0, True)])
+def test_no_tool_comes_to_a_chamber_between_two_places_where_the_bore_has_no_width(bore, reached):
+    """Noise is a thousandth: letters drawn as lines closed such a chamber, of which a groove was made."""
+    line = [(0.0, bore), (-2.5, bore), (-2.5, 20.0), (-16.0, 20.0), (-16.0, bore), (-60.0, bore)]
+    (chamber,) = inside(tuple(Piece(a, b) for a, b in pairwise(line)), 1e-3)
+    assert chamber.overhang is not reached
