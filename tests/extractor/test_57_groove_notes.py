@@ -812,3 +812,12 @@ def test_one_tolerance_is_for_both_sizes_only_behind_the_last(words, limited):
     """Before another figure it is its own figure's, and BOTH and ALL may count grooves."""
     sizes = groove_note(words).meanings[0].sizes
     assert {field for field, printed in sizes if printed.deviations or printed.tolerance_class} == limited
+
+
+@pytest.mark.parametrize(
+    "words", ["键槽宽10", "キー溝幅10", "Clavette 10x8", "Larghezza chiave 36", "Ancho de llave 36"]
+)
+def test_keyways_and_flats_in_other_languages_are_no_grooves(words):
+    """A keyway is no turned groove; nor is the width that a spanner goes over (words from memory)."""
+    assert standing(words, bar(*ROW), z=60.0, r=60.0) == ()
+    assert groove_note(words) is None

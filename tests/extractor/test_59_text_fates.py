@@ -93,8 +93,8 @@ def near(words, at=OVER):
 
 LISTED = [
     "SQUARE 28", "MILL FLAT", "DO NOT CUT", "SAME ON OTHER SIDE", "TURN ECCENTRIC", "HEX 36 A/F", "LADO OPUESTO IGUAL",
-    "ALL TOLERANCES HALVED", "UNDERSIZE 0.2 ON ALL DIAMETERS", "DOUBLE DEPTH", "WIDTH 3.2", "3.5 WIDE",
-    "WIDTH 3.2 SEE MAIL", "DEPTH 5", "FILE OFF", "wie besprochen", "TO BE CONFIRMED",
+    "ALL TOLERANCES HALVED", "UNDERSIZE 0.2 ON ALL DIAMETERS", "DOUBLE DEPTH",
+    "FILE OFF", "wie besprochen", "TO BE CONFIRMED",
 ]  # fmt: skip
 OF_GROOVES = [
     "2ND GROOVE FROM FRONT IS TO BE LEFT OUT", "GROOVES CANCELLED", "ONE MORE GROOVE AT 36",
@@ -106,6 +106,15 @@ OF_GROOVES = [
     "取消此槽", "GROOVE ALSO IN BORE", "GROOVE SIDES 5 DEG", "THREE ROWS OF TWO GROOVES", "NOTE: SKIP GROOVE",
     "GROOVE WIDTH WAS 2.5 NOW 3.2", "NICHT STECHEN", "NUT NICHT STECHEN", "NUT BEI AUSFÜHRUNG B OHNE",
     "DIE NUT VERSETZT", "Nut wird später gestochen", "Nut nicht einstechen",
+    # A width or a depth about as large as a groove's, by a word for it: whatever noun stands before it.
+    "WIDTH 3.2", "3.5 WIDE", "WIDTH 3.2 SEE MAIL", "DEPTH 5",
+    "CHANNEL 4.5 WIDE", "ANNULUS 4.5 WIDE", "Dégagement largeur 4,5", "Cava larga 4,5",
+    "Garganta ancho 4,5", "Innennuten 4,5 breit", "Nut A 4 breit",
+    # The name of a groove bent, or joined to another word.
+    "Spåret svarvas ej", "Rowka nie wykonywać", "Spåren 0,5 bredare än ritat", "Spårdjup 2,5", "Kanałek pominąć 1",
+    "Правую канавку не выполнять", "Добавить канавку на 55", "Nutgrund 0,2 tiefer", "Dichtungsnut später",
+    "Entlastungsrille erst beim Kunden", "Eindrehung 1 tiefer", "Проточка не требуется", "Zápichu se netýká 2",
+    "Ranhura não executar", "Hornyot kihagyni",
 ]  # fmt: skip
 ORDINARY = [
     *QUIET, "BREAK ALL SHARP EDGES", "REMOVE BURRS", "DEBURR AND CLEAN", "UNLESS OTHERWISE SPECIFIED",
@@ -132,6 +141,9 @@ ORDINARY = [
     "NUT M20", "NUT OHNE GRAT",
     "UNLESS NOTED: .XX +/-.01 .XXX +/-.005", "FRACTIONS +/-1/64", "SURFACES 125 MICROINCHES", "KNURL DIN 82",
     "SECTION A-A", "LENGTH", "B-B", "12.5",
+    "LOCKNUT M30", "SEAL 4.5 WIDE", "CHANNEL 3 WIDE", "ENGRAVE 0.3 DEEP", "DRILL 4 DEEP", "Innennuten gratfrei",
+    "SPARE PART 4711", "WIDTH ACROSS CORNERS 41.6", "键槽宽10", "キー溝幅10", "Clavette 10x8x40", "Wpust 10x8x40",
+    "Шпонка 10x8x40", "Kil 10x8x40", "Chiavetta 10x8x40",
 ]  # fmt: skip
 
 

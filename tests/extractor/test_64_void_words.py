@@ -43,6 +43,7 @@ def said(words, **more):
 STOPS = [
     "VOID", "void!", "*** VOID ***", "CANCELLED", "Canceled 12.03.2021", "SUPERSEDED", "SUPERSEDED BY 4711-B",
     "THIS DRAWING IS OBSOLETE", "DRAWING WITHDRAWN", "NOT VALID", "DO NOT USE", "NOT FOR PRODUCTION", "STATUS: VOID",
+    "图纸作废", "本图已作废", "廃図",
     "Ungültig", "UNGUELTIG", "Zeichnung ungültig", "Ersetzt durch 4711", "storniert", "ANNULÉ", "plan annulé",
     "Remplacé par 88", "PÉRIMÉ", "ANNULLATO", "sostituito da 12", "ANULADO", "SUBSTITUÍDO", "VERVALLEN", "MAKULERAD",
     "UTGÅTT", "UDGÅET", "Ugyldig", "KUMOTTU", "UNIEWAŻNIONY", "Rysunek unieważniony", "ANULOWANO", "ZRUŠENO",
@@ -282,6 +283,7 @@ def test_a_line_of_stamps_says_what_the_worst_of_them_says(words, level):
     [
         ("MIRROR IMAGE OF PART AS DRAWN", True),
         ("OPPOSITE HAND TO 4711", True),
+        ("MAKE LEFT HAND AS SHOWN, RIGHT HAND OPPOSITE", True),
         ("spiegelbildlich zur Zeichnung", True),
         ("MIRROR FINISH Ra 0.05", False),
     ],
@@ -308,6 +310,7 @@ OTHERWISE_SIZED = {
         "ALL SIZES x 2", "SIZES x2", "ALL DIMENSIONS TIMES 2", "DIMENSIONS ARE TO BE x .5", "ALL SIZES PLUS 0.2",
         "MULTIPLY ALL DIMENSIONS BY 2", "DOUBLE ALL SIZES", "SCALE ALL SIZES BY 1.02 FOR SHRINKAGE", "Alle Maße x 2",
         "Alle Maße verdoppeln", "DIMENSIONS ARE DOUBLED", "TOUTES COTES x 2", "tutte le quote x 2",
+        "ALL DIAMETERS 0.4 UNDERSIZE",
     ],
     "sizes to be taken for radii": [
         "DIMENSIONS ARE RADII", "ALL DIAMETERS SHOWN AS RADII", "Maße sind Radien", "COTES AU RAYON",

@@ -135,8 +135,8 @@ ABOUT_ONE = late(
 )
 """What a note at a groove says besides figures: its name, a word for its size, or one figure by another."""
 NO_GROOVE = late(
-    r"°|\bM\s*\d|\b(?:HOLES?|BOHR|UNC|UNF|KEYWAY|KEYSEAT|PASSFEDER|CHAMFER|FASE|KNURL|RANDEL|R(?:AA|BL|BR|GE|GV|KE|KV)\s*\d)"
-    r"|\b(?:THREAD|GEWINDE)(?![- ]?(?:GROOVE|UNDERCUT|RELIEF|RUN-?OUT|NUT|RILLE|FREISTICH))",
+    r"°|\bM\s*\d|\b(?:HOLES?|BOHR|UNC|UNF|KEYWAY|KEYSEAT|PASSFEDER|CLAVETTE|CHIAVETT|CHAVET|WPUST|ШПОН|(?:PERO|KIL)\s+\d|CHAMFER|FASE|KNURL|RANDEL|R(?:AA|BL|BR|GE|GV|KE|KV)\s*\d)"
+    r"|[键鍵]|キー|\b(?:THREAD|GEWINDE)(?![- ]?(?:GROOVE|UNDERCUT|RELIEF|RUN-?OUT|NUT|RILLE|FREISTICH))",
     re.I,
 )
 """Chamfers, threads, holes and keyways, which have such figures too."""
@@ -165,8 +165,7 @@ HELD_ALONE = (PLACE, CHANGED, late(rf"\D*{BEFORE}\W*Ø?\s*{NUMBER}\D*"))
 """Lines that are no notes at grooves: a place, a change, and one that says no more than what a size was."""
 FOR_OTHERS = (
     *("hardness", "hardness_figure", "marks", "joined", "paint", "holes", "raw", "bar", "material", "tools", "fellows"),
-    "through_hole",
-    "fitted",
+    *("through_hole", "fitted", "flats"),
 )
 OTHER_THING = late(
     rf"{NO_GROOVE.pattern}|\b(?:{phrases(*FOR_OTHERS)})\b"

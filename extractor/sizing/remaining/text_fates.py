@@ -41,7 +41,7 @@ from extractor.sizing.lettering.note_words import (
 )
 from extractor.sizing.lettering.pointers import PointedNote, said_anywhere
 from extractor.sizing.lettering.printed import Printed
-from extractor.sizing.lettering.sheet_words import DETAIL, SECTION, VIEW, folded
+from extractor.sizing.lettering.sheet_words import DETAIL, SECTION, VIEW, any_of, folded, phrases
 from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.callouts import called_out
 from extractor.sizing.notes.led_words import has_strange
@@ -52,7 +52,7 @@ from extractor.sizing.notes.other_notes import is_other_note
 from extractor.sizing.remaining.unheard import radii_of, sizes_of
 from extractor.sizing.scale.unit_evidence import INCH_NOTE, MM_NOTE
 from extractor.sizing.sentences.broken_lines import BESIDE, LEVEL, broken_lines
-from extractor.sizing.sentences.could_size import ABOUT_GROOVE, ACROSS, WORD, could_be
+from extractor.sizing.sentences.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH, ACROSS, WORD, could_be
 from extractor.sizing.sentences.general import ALL_SIZES, BY_PLACES, called_up
 from extractor.sizing.sentences.harmless import MATTERS_AT_GROOVES, OTHER_MATTERS, OTHER_QUANTITY
 from extractor.sizing.sentences.material_notes import material_said
@@ -95,9 +95,11 @@ A_SHAFT = late(r"shaft|welle|arbre|albero|eje")
 NUT = late(r"\bNUT\b")
 """A groove in German, and in English what goes on a thread."""
 GERMAN = late(
-    r"\b(?:NICHT|OHNE|BEI|NUR|DER|DAS|DEM|DEN|DIE\W+NUT|NUT\W+DIE|DIESE|FUE?R|MIT|NACH|ERST|WIRD|IST|ENTF\w+|\w*STECHEN)\b"
+    r"\b(?:NICHT|OHNE|BEI|NUR|DER|DAS|DEM|DEN|DIE\W+NUT|NUT\W+DIE|DIESE|FUE?R|MIT|NACH|ERST|WIRD|IST|BREIT|TIEF\w*|ENTF\w+|\w*STECHEN)\b"
 )
 """Small words of German, none of them English, and what is done there with a groove."""
+BENT = any_of(phrases("groove"))
+"""A groove by its name bent or joined to another word."""
 NOT_PLUNGED = late(r"\bNICHT\W+(?:EIN)?STECHEN\b")
 """What names a groove by its making."""
 APART = 3.0
@@ -246,7 +248,16 @@ def _names_groove(words: str) -> bool:
     """True for a line that names a groove; the German word alone is a nut in English, among German words it is none."""
     line = capitals(words)
     named = line if GERMAN.search(line) else NUT.sub("", line)
-    return any(form.search(named) for form in (ABOUT_GROOVE, NOT_PLUNGED))
+    bent = BENT.search(folded(words)) is not None and NO_GROOVE.search(line) is None
+    return bent or any(form.search(named) for form in (ABOUT_GROOVE, NOT_PLUNGED))
+
+
+def _claims(words: str, part: Part) -> bool:
+    """True for a width or a depth in a form known here, by a word for it, that is about what those of a groove are."""
+    line, note = capitals(words), groove_note(words)
+    asked = {"width": ABOUT_WIDTH.search(line), "depth": ABOUT_DEPTH.search(line)}
+    sizes = [(name, figure.value) for name, figure in note.meanings[0].sizes if asked.get(name)] if note else []
+    return any(could_be(size, float(getattr(groove, name))) for name, size in sizes for groove in part.grooves)
 
 
 def _of_else(words: str) -> bool:
@@ -287,7 +298,7 @@ def _open_at(sheet: Sheet, features: Features, fates: Mapping[str, Fate]) -> Ite
     for note in said_anywhere(sheet, lambda words: bool(left(words, led=True) or left(words, led=False))):
         led = note.tip is not None and on_part(note.tip, features)
         lines = left(note.words, led=led)
-        named = any(map(_names_groove, lines))
+        named = any(_names_groove(line) or _claims(line, features.part) for line in lines)
         here = led or named or (_near(note.middle, features) and not places.title(note))
         if lines and here and (led or note.on_paper or not places.cell(note)):
             yield _Open(note, lines, led or named)

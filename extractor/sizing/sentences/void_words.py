@@ -88,6 +88,7 @@ OTHER_SIZES = any_of(
     rf"{EVERY_SIZE}\W{{0,3}}(?:are )?(?:(?:to|must) be )?(?:[x\xd7*]|times|plus|minus|mal|fois|volte|veces) ?\.?\d.*",
     rf"(?:doubl\w+|halv\w+|multipl\w+|verdopp\w+|halbier\w+|raddoppi\w+) (?:all\w?|the|le|les|die) {EVERY_SIZE}",
     rf"(?:increas|reduc|scal|enlarg)\w+ (?:\w+ ){{0,2}}{EVERY_SIZE}.* ?\d.*",
+    r"(?:diameters|widths|depths|sizes|dimensions) (?:\w+ ){0,2}[\d.,]+ ?(?:mm )?(?:over|under)size",
     rf"{EVERY_SIZE} (?:\w+ ){{0,3}}(?:doubled?|halved|half size|multipl\w+|verdopp\w+|halbier\w+)",
     rf"{PROCESS} (?:\w+ )?allowances?|allowances? (?:\w+ ){{0,3}}(?:{PROCESS}|[\d.])",
     rf"(?:grind|finish|machin|hon|lapp)(?:ing)? stock|(?:over|under)size (?:by [\d.,]+ )?for {PROCESS}",
