@@ -4,15 +4,12 @@ from operator_sight import SWAPS
 
 _ROWS = "how many rows there are is worked out for any number below nothing"
 _CLOUDS = "extractor/viewing/clouds.py"
-_BACK = "back = np.sign(half[0]) * np.mod(turn + np.pi, 2 * np.pi) - np.sign(half[0]) * np.pi"
 _FILLED = "lines = shapely.linestrings(axis.fold(drawn.ends[wide].reshape(-1, 2)).reshape(-1, 2, 2))"
-_NODES = "np.array([ink.network.point(n) for n in nodes]).reshape(-1, 2)"
 _MEASURED: dict[str, tuple[tuple[str, str], ...]] = {
     "extractor/viewing/half_alone.py": (
         (">", "if not half.size or any(other.size > ALONE * half.size for other in shapes[1:]):"),
         (">", "if len(ends) != ENDS or abs(ends[0, 1 - way] - ends[1, 1 - way]) > within:"),
         ("<=", "one_sided = min(across.max(), -across.min()) <= within"),
-        ("<=", "on_line = half.corners[np.abs(across) <= within, way]"),
         (">=", "whole = np.ptp(ends[:, way]) >= np.ptp(half.box[way::2]) - within"),
         ("<=", "return [level] if one_sided and whole and off_ends.max() <= within else []"),
         ("<=", "return found if off <= within else []"),
@@ -23,9 +20,7 @@ _MEASURED: dict[str, tuple[tuple[str, str], ...]] = {
     ),
     "extractor/placing/laying.py": ((">=", "return front - back >= view.high - view.low - laid.folded.close"),),
     "extractor/recess/filled.py": (
-        (">", "and at_outside > OPEN * (high - low)"),
         (">", "and below.area > BELOW * area.area"),
-        (">", "rows.append([area for area in mine if area.bounds[3] > near and inked.holds(area, ink, near)])"),
         (
             ">=",
             "if all(any(shapely.intersection(area, o).area >= ALIKE * max(area.area, o.area) for o in r) "
@@ -54,10 +49,7 @@ DRAWN: dict[tuple[str, str, str, str], str] = {
     (_CLOUDS, "return np.zeros(0, dtype=np.int64)", "0", "1"): "one arc alone is never broad",
     (_CLOUDS, "way = [2 * row[0]]", "0", "1"): "a ring begins anywhere",
     (_CLOUDS, "ends = arcs.ends.reshape(-1, 2)", "1", "2"): _ROWS,
-    (_CLOUDS, _BACK, "0", "1"): "all arcs of a ring bulge one way",
-    (_CLOUDS, _BACK, "+", "-"): "half a turn on or back is the same",
     ("extractor/placing/laying.py", "closed: int = 0", "0", "1"): "one is not several",
-    ("extractor/viewing/half_alone.py", _NODES, "1", "2"): _ROWS,
     ("extractor/recess/filled.py", _FILLED, "1", "2"): _ROWS,
 }
 """File, the line as it stands, old and new text, each with the reason."""
@@ -68,7 +60,7 @@ DRAWN |= {
 }
 DRAWN |= {
     (
-        "extractor/placing/placing.py",
+        "extractor/placing/in_pieces.py",
         "loose = one.axis.fold(np.array([network.point(n) for n in free]).reshape(-1, 2))",
         "1",
         "2",

@@ -127,18 +127,6 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "2e-09",
     ): "either is as good as nothing beside a weight of 1",
     (
-        "postproc/judging/leftover.py",
-        "return [self._row[k] for k in np.flatnonzero((self._low < stretch[1]) & (self._high > stretch[0])).tolist()]",
-        "<",
-        "<=",
-    ): "cutting out what only touches a stretch leaves it as it is",
-    (
-        "postproc/judging/leftover.py",
-        "return [self._row[k] for k in np.flatnonzero((self._low < stretch[1]) & (self._high > stretch[0])).tolist()]",
-        ">",
-        ">=",
-    ): "cutting out what only touches a stretch leaves it as it is",
-    (
         "extractor/places.py",
         "for place, way in ((one.end, 1), (one.start, -1)):",
         "1",
@@ -206,12 +194,6 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "1",
     ): _SORTED,
     ("postproc/judging/points.py", "lead = self.bench.increments.feed_length(motion.feed or 0)", "0", "1"): _NO_FEED,
-    (
-        "postproc/judging/unsafe_cutting.py",
-        "word, turns = bench.increments.feed_length(motion.feed or 0), motion.speed",
-        "0",
-        "1",
-    ): _NO_FEED,
     (
         "postproc/judging/unsafe_cutting.py",
         'f"F{plain(word, 6)} is a feed per minute under constant surface speed ({notebook.word(Act.SURFACE)}): what "',
@@ -292,12 +274,6 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "<",
     ): _NOTHING_THERE,
     ("postproc/judging/unsafe_cycles.py", "NOWHERE = -FAR // 2", "2", "4"): _NOTHING_THERE,
-    (
-        "postproc/judging/unsafe_room.py",
-        "bore = -self._lands[insert.where].highest(lowest, 0)",
-        "0",
-        "1",
-    ): _NOTHING_THERE,
     ("postproc/judging/unsafe_room.py", "bore = -self._lands[insert.where].highest(back, back + 2)", "2", "4"): _STRIP,
     ("postproc/judging/unsafe_room.py", "across = self.bench.outside.highest(held, held + 2)", "2", "4"): _STRIP,
     ("postproc/judging/points.py", "return [(z0 - 1, x0, z0, x0), (z0, x0, z0 + 1, x0)]", "1", "2"): _STRIP,
@@ -358,12 +334,6 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "0",
         "1",
     ): "before the face there is no land to be below",
-    (
-        "postproc/judging/leftover.py",
-        "self._low, self._high = np.array(row, dtype=np.int64).reshape(-1, 2).T",
-        "1",
-        "2",
-    ): "any negative number asks numpy for what is left",
     (
         "postproc/judging/measure.py",
         "middle = max((target.floor + top) // 2, target.floor + target.rise + drop)",
