@@ -7,6 +7,7 @@ the parts, or only one of them, and no size can be trusted. The figure of a dime
 
 import math
 import re
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import product
@@ -58,6 +59,9 @@ LONG = re.compile(r"L\d{0,2}|LENGTH|LANGE|LONGUE?UR|LUNGHEZZA|LONGITUD")
 THICK = re.compile(rf"{DIAMETER} ?D?\d{{0,2}}|D\d{{0,2}}")
 """How columns of lengths and of diameters are headed, in plain capitals (common practice, no source)."""
 
+DASH = re.compile(r"[-–—]\d{1,3}")
+"""What follows the number of a drawing for one of its parts (common practice, no source)."""
+
 IN_LINE = 1.0
 """Texts of one row or column begin within so many letter heights of one line."""
 
@@ -96,6 +100,10 @@ def variants_of(sheet: Sheet, part: Part) -> Finding | None:
         return None
     texts, numbers, _ = _lettered(sheet)
     heads = [[(t, _lines(t, numbers)) for t in texts if kind.fullmatch(capitals(t.text))] for kind in (LONG, THICK)]
+    for head, (column, _) in (one for kind in heads for one in kind):
+        parts = _by_dash(column, texts)
+        if len(parts) >= ROWS and len({text.text for text in parts}) > 1:
+            return _stop(head.at, f"The table at {place_words(head.at)} gives {len(parts)} parts by their dash numbers")
     features, whole = Features.of(part), {part.length} if groove_table(sheet)[1] else None
     for (head, longs), (other, thicks) in product(*heads):
         for way, (long, thick) in enumerate(zip(longs, thicks, strict=True)):
@@ -108,6 +116,13 @@ def variants_of(sheet: Sheet, part: Part) -> Finding | None:
                         head.at, f"The table at {place_words(head.at)} gives {len(drawn)} lengths and diameters"
                     )
     return None
+
+
+def _by_dash(column: Sequence[Text], texts: Sequence[Text]) -> list[Text]:
+    """The sizes of a column that stand in the row of a dash number, which tells parts of one drawing from another."""
+    levels = sorted(text.at[1] for text in texts if DASH.fullmatch(text.text.strip()))
+    spans = ((size, IN_LINE * size.height) for size in column)
+    return [s for s, off in spans if bisect_left(levels, s.at[1] - off) < bisect_right(levels, s.at[1] + off)]
 
 
 def _is_drawn(long: Text, thick: Text, features: Features, lengths: set[float] | None) -> bool:

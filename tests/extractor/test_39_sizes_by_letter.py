@@ -300,3 +300,31 @@ def test_two_such_sizes_stand_for_several_parts():
     texts = tuple(Text(words, at, 3.0) for words, at in cells)
     found = read_sheet(sheet_of(full_outline(SHAFT), dimensions=(dimension,), texts=texts), ReadOptions(units="mm"))
     assert [f.code for f in found.findings if f.stops] == ["variants"]
+
+
+DASHED = ["DASH", "L", "W"], ["-01", "55", "2"], ["-02", "75", "4"]
+
+
+@pytest.mark.parametrize(
+    ("rows", "stop"),
+    [
+        (DASHED, True),
+        ([["NO", "LENGTH", "B"], ["-1", "55", "2"], ["-2", "60", "2"], ["-3", "65", "2"]], True),
+        ([["DASH", "W", "DIA"], ["-01", "2", "36"], ["-02", "2", "40"]], True),
+        ([DASHED[0], DASHED[1]], False),
+        ([DASHED[0], ["-01", "55", "2"], ["-02", "55", "4"]], False),
+        ([DASHED[0], ["01", "55", "2"], ["02", "75", "4"]], False),
+        ([["DASH", "QTY", "W"], ["-01", "55", "2"], ["-02", "75", "4"]], False),
+        ([["SIZE", "UPPER", "LOWER"], ["55", "0", "-16"], ["75", "0", "-19"]], False),
+    ],
+)
+def test_lengths_and_diameters_by_dash_numbers_are_those_of_several_parts(rows, stop):
+    """-01 behind the number of a drawing is a part of its own (common practice, no source)."""
+    assert ("variants" in tabled(*rows)) is stop
+
+
+@pytest.mark.parametrize(("off", "told"), [(1.2, True), (1.3, False)])
+def test_a_size_is_level_with_its_dash_number_within_a_letter_height(off, told):
+    """Each cell stands so much lower than the one before it; lengths are the third column: 2.5 is a letter's height."""
+    rows = [[dash, "", length] for dash, length, _ in DASHED]
+    assert ("variants" in tabled(*rows, step=(18.0, 7.0), off=(0.0, off))) is told
