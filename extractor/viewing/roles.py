@@ -44,6 +44,10 @@ LIKELY = 0.5
 MOST_ON_LAYERS = 0.7
 """Where more than this share of what is drawn lies on layers named for one thing, their names say nothing."""
 
+LETTERED = 0.02
+"""Strokes shorter than this share of the diagonal of all within the border are those of letters and heads, where there
+are longer ones: a sheet that was plotted has more of them than of all else, and they say nothing of its layers."""
+
 
 class Role(StrEnum):
     """What a stroke is drawn as."""
@@ -239,6 +243,8 @@ def _on_layers(desk: Desk, wanted: str) -> frozenset[int]:
     said = np.array([segments.sources[s].role for s in segments.source[strokes.label]], dtype=object)
     # A border is longer than all within it: it doesn't say that the other names are wrong.
     within = said != BORDER if wanted != BORDER else np.ones(len(said), dtype=bool)
+    long = within & (size >= LETTERED * diagonal(strokes.pick(within)))
+    within = long if long.any() else within
     kind = (wanted,) if wanted == CONSTRUCTION else tuple(name for name in ASIDE if name != CONSTRUCTION)
     if size[within & np.isin(said, kind)].sum() > MOST_ON_LAYERS * size[within].sum():
         return frozenset()

@@ -13,7 +13,7 @@ from extractor.sheet import Dimension, DimensionKind, Segments, Sheet, Source, T
 from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import OUTSIDE, arrows
 from extractor.viewing.loose import AT_END, Loose, upon
-from extractor.viewing.roles import MOST_ON_LAYERS, assign, with_loose
+from extractor.viewing.roles import LETTERED, MOST_ON_LAYERS, assign, with_loose
 from extractor.viewing.tips import CLEAR
 
 MM = ReadOptions(units="mm")
@@ -415,6 +415,17 @@ def test_a_border_does_not_say_that_the_names_of_the_other_layers_are_wrong(bord
     for length, named in ((0.99 * inside, True), (1.01 * inside, False)):
         roles = assign(on_layers(length, border))
         assert (1 in roles.by_layer) is named
+
+
+@pytest.mark.parametrize(("share", "named"), [(0.99, True), (1.01, False)])
+def test_letters_drawn_as_lines_do_not_say_that_the_names_of_layers_are_wrong(share, named):
+    """Strokes of a fiftieth of the diagonal, 21.9 here, or a little less, a thousand of them."""
+    sources = tuple(Source(f"{k}", "LINE", role or "0", role=role) for k, role in enumerate(("", "dimension")))
+    lines = [(0.0, 0.0, 20.0, 0.0), (0.0, 5.0, 20.0, 5.0), (0.0, 9.0, 20.0, 9.0)]
+    lines += [(x, 1.0, x + share * LETTERED * math.hypot(20.0, 9.0), 1.0) for x in np.linspace(0.0, 19.0, 1000)]
+    source = np.array([0, 0, *(1,) * 1001])
+    sheet = Sheet("hand.dxf", "0" * 64, Segments(np.array(lines), np.zeros(len(lines)), source, sources))
+    assert (2 in assign(sheet).by_layer) is named
 
 
 @pytest.mark.parametrize(("share", "reached"), [(0.9, True), (1.1, False)])
