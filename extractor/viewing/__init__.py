@@ -3,7 +3,7 @@
     role       what a stroke is drawn as (outline, hidden, dimension, leader, hatch ...); the table is in `roles`
     claim      strokes that a rule takes for a role, with weight and reason; sure ones leave, likely ones stand aside
     head       of an arrow; tail: the line behind a head that stands outside its dimension (`arrows`)
-    loose      of a dimension or leader: drawn as lines and text, no entity of the file (`exploded`, `leaders`)
+    loose      of a dimension or leader: drawn as lines and text, no entity (`exploded`, `assigned`, `leaders`)
     gap        a short way between two ends that were meant to meet (`gaps`)
     cluster    what is connected on the sheet; view: the clusters that show one part about one axis (`views`)
     candidate  a view with what speaks for it, in parts that stay apart (`evidence`, `choice`)

@@ -16,7 +16,6 @@ end face has its middle on it, with lines that end just at its ends; extension l
 """
 
 import math
-import re
 from collections.abc import Iterable, Sequence, Set
 from dataclasses import replace
 
@@ -35,11 +34,11 @@ from extractor.sizing.lettering.printed import Printed, parse, without_second
 from extractor.values import dataclass
 from extractor.viewing.alike import SKEW
 from extractor.viewing.arrows import Arrows
+from extractor.viewing.assigned import BEGINS, Pieces, assigned, with_other_limit
 from extractor.viewing.axis import centre_segments
 from extractor.viewing.dots import dots_among
 from extractor.viewing.in_line import (
     DimensionLine,
-    amid,
     from_outside,
     on_tail,
     own,
@@ -49,13 +48,10 @@ from extractor.viewing.in_line import (
     ticked,
     ticks_at,
 )
-from extractor.viewing.loose import AT_END, Loose, across, lead, once, over, running_rows, upon
+from extractor.viewing.loose import AT_END, Loose, across, once, over, running_rows, upon
 from extractor.viewing.parted_lines import LONGEST
 from extractor.viewing.tips import Tips, tips_of
-from extractor.viewing.two_limits import are_limits
 
-BEGINS = re.compile(r"\s*\(?\s*(?:\d+\s*[x×X]\s*)?(?:Ø|dia\b\.?|D\s*=|D(?=\d{2}|\d*[.,]\d))?\s*[.,]?\d", re.I)
-"""How a dimension's text begins: with its size, a count or a diameter sign before it; a note begins with a word."""
 TINY = 1e-300
 """Instead of a length of nought, to divide by: the direction is then none, and nothing lies along it."""
 SHORTEST = 0.1
@@ -105,39 +101,14 @@ def exploded(sheet: Sheet, strokes: Strokes, near: float, pointed: Arrows) -> Ex
         return Exploded()
     tips = tips_of(strokes, near)
     desk = _StrokeIndex(sheet.segments, tips, pointed, running_rows(sheet.texts), dots_among(tips, sheet.circles))
-    every, whole = _assigned(desk, sheet.texts)
+    every, whole = assigned(desk.open_to(sheet.texts), sheet.texts)
     ratio = _ratio(whole.values())
     if ratio != 1.0:
         desk.ratio = ratio
-        every, whole = _assigned(desk, sheet.texts)
-    told = {k: _with_other_limit(k, whole, every, sheet.texts) for k in whole}
+        every, whole = assigned(desk.open_to(sheet.texts), sheet.texts)
+    told = {k: with_other_limit(k, whole, every, sheet.texts) for k in whole}
     unclear = [sheet.texts[k] for k in every if k not in whole and parse(sheet.texts[k].text).limited]
     return Exploded(tuple(desk.unneeded(list(told.values()))), tuple(unclear))
-
-
-Pieces = dict[int, list[Loose]]
-
-
-def _assigned(desk: "_StrokeIndex", texts: Sequence[Text]) -> tuple[Pieces, dict[int, Loose]]:
-    """By number of a text every dimension that it may be of, and the one that it is of."""
-    every = _at_home({k: pieces for k, text in enumerate(texts) if (pieces := desk.pieces(text))}, texts)
-    clear = {k: pieces for k, pieces in every.items() if lead(pieces, texts[k].height)}
-    rows = [(k, piece) for k, pieces in clear.items() for piece in pieces]
-    rows.sort(key=lambda row: (not BEGINS.match(texts[row[0]].text), not row[1].says, row[1].away))
-    lines, whole = set[int](), dict[int, Loose]()
-    for k, piece in rows:
-        # One whose own line is another's does not fall to the next, which may be any, unless it prints its length.
-        nearest = min(one.away for one in clear[k])
-        if k not in whole and piece.line not in lines and (piece.says or piece.away <= nearest):
-            lines.add(piece.line)
-            whole[k] = piece
-    for k in (k for k in every if k not in clear):
-        # Where nobody could tell which of two lines a size is for, the other one may have its own by now.
-        left = [piece for piece in every[k] if piece.line not in lines]
-        if left and left[0].sure and lead(left, texts[k].height):
-            lines.add(left[0].line)
-            whole[k] = left[0]
-    return every, whole
 
 
 def _ratio(pieces: Iterable[Loose]) -> float:
@@ -149,28 +120,6 @@ def _ratio(pieces: Iterable[Loose]) -> float:
     shared = len(most) >= BEAR_OUT and 2 * len(most) > len(ratios)
     ratio = sorted(most)[len(most) // 2] if shared else 1.0
     return 1.0 if abs(ratio - 1.0) <= LIKE else ratio
-
-
-def _with_other_limit(k: int, whole: dict[int, Loose], every: Pieces, texts: Sequence[Text]) -> Loose:
-    """A dimension with both limits for its text, where the other one stands on the far side of its line, or at it."""
-    piece = whole[k]
-    for j, others in every.items():
-        own = whole.get(j)
-        over = piece.sure and j != k and any(one.line == piece.line for one in others)
-        meant = own is not None and (own.sure or own.says)  # for its own line: a size of its own
-        if over and not meant and are_limits(texts[k], texts[j], piece.ends, alone=own is None):
-            return replace(piece, dimension=replace(piece.dimension, text=f"{texts[k].text}^{texts[j].text}"))
-    return piece
-
-
-def _at_home(every: Pieces, texts: Sequence[Text]) -> Pieces:
-    """The same, of a text over the middle of a sure line that line alone: no value chooses another one.
-
-    Unless the line is as long as a text says that stands over the middle of none: that has been moved aside.
-    """
-    homes = {k: [one for one in pieces if one.sure and amid(texts[k], one.ends)] for k, pieces in every.items()}
-    aside = {pieces[0].line for k, pieces in every.items() if not homes[k] and pieces[0].says}
-    return {k: [piece for piece in homes[k] if piece.line not in aside] or every[k] for k in every}
 
 
 class _StrokeIndex:
@@ -192,6 +141,10 @@ class _StrokeIndex:
             DimensionLine(tuple(sorted(rows[n] for n in one.lines if n in rows)), one.ends) for one in pointed.facing
         ]
         self.facing = {k: line for line in facing for k in line.strokes}
+
+    def open_to(self, texts: Sequence[Text]) -> Pieces:
+        """By number of a text the dimensions that it may be of."""
+        return {k: pieces for k, text in enumerate(texts) if (pieces := self.pieces(text))}
 
     def pieces(self, text: Text) -> list[Loose]:
         """The dimensions whose text this may be, the likeliest first."""
