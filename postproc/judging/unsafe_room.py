@@ -167,23 +167,29 @@ class Room:
                 "rubs or breaks; bring it out first.",
             )
 
-    def point(self, motion: Motion, inside: bool) -> None:
-        """Check the point of a tool missing from the shop file, outside the part: jaws behind, tailstock in front."""
+    def point(self, motion: Motion, inside: bool, grips: bool = False) -> None:
+        """Check the point of a tool missing from the shop file, outside the part: jaws behind, tailstock in front.
+
+        What `grips` the bar stands round it, wherever its point is, and may come right up to the jaws.
+        """
         if motion.home:
             return
         self._at_tailstock(motion, 0)
-        if inside or self.machine.stick_out is None:
+        if (inside and not grips) or self.machine.stick_out is None:
             return
-        room = self.bench.increments.count(self.machine.jaw_gap - self.machine.stick_out)
-        held = max(room, self.bench.increments.count(-self.bench.part.length))
+        count, jaws = self.bench.increments.count, "the jaws with their gap begin"
+        room = count(self.machine.jaw_gap - self.machine.stick_out)
+        held = max(room, count(-self.bench.part.length))
         across = self.bench.outside.highest(held, held + 2)
         outside = max(abs(motion.x0), abs(motion.x1)) >= across
-        if outside and motion.z1 < room and (motion.z0 >= room or not motion.z0_known):
+        if grips and not outside:
+            room, jaws = count(-self.machine.stick_out), "the jaws begin"
+        if (outside or grips) and motion.z1 < room and (motion.z0 >= room or not motion.z0_known):
             self.notebook.stop(
                 ProgramCode.INTO_JAWS,
                 motion.line,
-                f"The tool in station {motion.station} comes to {self.notebook.end(motion)}; the jaws with their gap "
-                f"begin at Z{self.notebook.length(room)}.",
+                f"The tool in station {motion.station} comes to {self.notebook.end(motion)}; {jaws} at "
+                f"Z{self.notebook.length(room)}.",
             )
 
     def _at_tailstock(self, motion: Motion, right: int) -> None:

@@ -122,7 +122,7 @@ class MotionWatch:
         """A move of a puller or a tray, the spindle stopped: the piece is off, the bar behind it and the jaws stand."""
         along = motion.kind == "feed" and motion.x0 == motion.x1 and not motion.foreign
         if along or behind(motion, parted.z1) is None or self._points.lets_go(motion):
-            self._room.point(motion, self._points.follow(motion))
+            self._room.point(motion, self._points.follow(motion), grips=True)
         else:
             self._turn(motion, parted.z1)
 

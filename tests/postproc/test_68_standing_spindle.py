@@ -128,6 +128,9 @@ def test_a_threading_block_is_on_the_axis_within_the_tolerance(across, deep):
         ("G00 X60. Z5.\nG01 Z-73. F1.\nG00 X60.\n", ["into-jaws"]),
         ("G00 X44. Z-60.\nG01 X41. Z-70. F1.\nG00 X60.\n", ["spindle-off"]),
         ("G00 X30. Z5.\nG01 Z-70. F1.\nG01 Z-10.\nG00 Z5.\n", []),
+        ("G00 X30. Z5.\nG01 Z-75. F1.\nG01 Z-10.\nG00 Z5.\n", []),
+        ("G00 X30. Z5.\nG01 Z-75.01 F1.\nG01 Z-10.\nG00 Z5.\n", ["into-jaws"]),
+        ("G00 X0. Z5.\nG01 Z-70. F1.\nG01 Z-110.\nG01 Z-10.\nG00 Z5.\n", ["into-jaws"]),
     ],
 )
 def test_the_bar_that_is_left_and_the_jaws_stand_after_parting_with_the_spindle_stopped(moves, wanted):
