@@ -71,3 +71,17 @@ def _between(part: Part, increments: Increments) -> float:
     if part.bore is None:
         return front / 2 if front else -inf
     return (increments.count(2 * part.bore[0][1]) + front) / 2
+
+
+def stands_over(metal: Metal, start: tuple[int, int], end: tuple[int, int], sign: int) -> int:
+    """How far metal stands over the way of a point between two places (z, x); `sign` is -1 in a bore."""
+    ways = as_pieces((start[0], sign * start[1]), (end[0], sign * end[1]))
+    return min(metal.above(piece) for piece in ways)
+
+
+def as_pieces(start: tuple[int, int], end: tuple[int, int]) -> list[Piece]:
+    """A move of the point as a piece over z; straight in or out, a hair of either side, since one may be a shoulder."""
+    (z0, x0), (z1, x1) = sorted((start, end))
+    if z0 != z1:
+        return [(z0, x0, z1, x1)]
+    return [(z0 - 1, x0, z0, x0), (z0, x0, z0 + 1, x0)]

@@ -15,7 +15,7 @@ from postproc.codes import ProgramCode
 from postproc.cutting.insert import Piece
 from postproc.cutting.metal import FARTHEST, Metal
 from postproc.cutting.stock import Bench, part_pieces
-from postproc.cutting.turned import Turned, way
+from postproc.cutting.turned import Turned, as_pieces, stands_over, way
 from postproc.judging.lands import general, land_findings
 from postproc.judging.parting import behind
 from postproc.judging.unsafe_rapids import bends, bent_way
@@ -61,7 +61,7 @@ class Points:
         self._slot: Slot | None = None
         self._threads: dict[int, tuple[int, Motion]] = {}
         self._across = increments.count(2 * part.bore[0][1]) if part.bore else 0
-        self._opened = 0
+        self._opened = self._open = 0
         self._passes: dict[int, tuple[int, Motion]] = {}
         self._along: dict[int, list[tuple[Motion, bool, int]]] = {}
 
@@ -103,6 +103,7 @@ class Points:
         elif self._drills(motion) and self._beside_axis(motion):
             message = f"A hole is drilled at X{self.notebook.length(motion.x1)}, beside the axis; a drill stands at X0."
             self.notebook.stop(ProgramCode.DRILL_OFF_AXIS, motion.line, message)
+        self._open = self._opened
         if inside or abs(motion.x1) <= self._axis():
             self._opened = min(self._opened, motion.z0, motion.z1)
         self.turned.cut(motion)
@@ -116,7 +117,7 @@ class Points:
         if motion.kind != "feed" or motion.station in self._stood:
             return
         start = self.notebook.word(Switch.CLOCKWISE)
-        if motion.foreign == Act.DRILLING.value:
+        if motion.foreign == Act.DRILLING.value or self._into_solid(motion):
             message = (
                 "A hole is drilled with the spindle stopped, which only suits a driven tool or a rigid tap; check the "
                 "tool, or start the spindle first."
@@ -131,6 +132,11 @@ class Points:
         else:
             return
         self._stood.add(motion.station)
+
+    def _into_solid(self, motion: Motion) -> bool:
+        """True for a way in along the axis of a part without a bore, farther than anything went before."""
+        on_axis = not self._across and max(abs(motion.x0), abs(motion.x1)) <= self.touch
+        return on_axis and motion.z1 < min(motion.z0, self._open, -self.touch)
 
     def works(self, motion: Motion, took: bool) -> bool:
         """True for a feed that cuts: metal of the bar was in its way, or it goes along the drawn part as a cut does."""
@@ -160,7 +166,7 @@ class Points:
         if not self._back < motion.z1 < min(motion.z0, -self.touch):
             return False
         metal, sign = self._drawn()
-        over = _over(metal, (motion.z0, motion.x0), (motion.z1, motion.x1), sign)
+        over = stands_over(metal, (motion.z0, motion.x0), (motion.z1, motion.x1), sign)
         return over >= -self.touch and max(abs(motion.x0), abs(motion.x1)) > self.touch
 
     def _drawn(self) -> tuple[Metal, int]:
@@ -173,7 +179,7 @@ class Points:
         if way is None or way.x0 == way.x1 or way.z0 == way.z1:
             return False
         metal, sign = self._drawn()
-        (piece,) = _ways((way.z0, sign * way.x0), (way.z1, sign * way.x1))
+        (piece,) = as_pieces((way.z0, sign * way.x0), (way.z1, sign * way.x1))
         return metal.thickness(piece, -self.touch - 1) == piece[2] - piece[0]
 
     def _unknown(self, motion: Motion) -> None:
@@ -221,9 +227,9 @@ class Points:
             if max(abs(motion.x0), abs(motion.x1)) <= self.touch:
                 return
         sign = -1 if inside else 1
-        over = _over(metal, start, (motion.z1, motion.x1), sign)
+        over = stands_over(metal, start, (motion.z1, motion.x1), sign)
         bent = [part for one in (bent_way(whole) if known else []) if (part := behind(one, front))]
-        deep = max((_over(metal, (part.z0, part.x0), (part.z1, part.x1), sign) for part in bent), default=0)
+        deep = max((stands_over(metal, (part.z0, part.x0), (part.z1, part.x1), sign) for part in bent), default=0)
         if self.touch >= over and deep > self.touch:
             bends(self.notebook, whole, self.notebook.radial(deep))
         elif over > self.touch:
@@ -365,9 +371,9 @@ class Points:
         spared = self._spared(z0, x0, motion)
         inside = self.turned.at.inside
         if not inside or self._hole is None:
-            ways = _ways((z0, x0), (motion.z1, motion.x1))
+            ways = as_pieces((z0, x0), (motion.z1, motion.x1))
             return min(self._land.above(piece) for piece in ways) <= spared
-        inner = _ways((z0, -x0), (motion.z1, -motion.x1))
+        inner = as_pieces((z0, -x0), (motion.z1, -motion.x1))
         return min(self._hole.above(piece) for piece in inner) <= spared
 
     def _spared(self, z0: int, x0: int, motion: Motion) -> int:
@@ -381,17 +387,3 @@ def _lowest(motion: Motion, inside: bool) -> int:
     """How low a move comes, in the frame of its side."""
     ends = motion.x0, motion.x1
     return -max(ends) if inside else min(ends)
-
-
-def _over(metal: Metal, start: tuple[int, int], end: tuple[int, int], sign: int) -> int:
-    """How far metal stands over the way of a point between two places (z, x); `sign` is -1 in a bore."""
-    ways = _ways((start[0], sign * start[1]), (end[0], sign * end[1]))
-    return min(metal.above(piece) for piece in ways)
-
-
-def _ways(start: tuple[int, int], end: tuple[int, int]) -> list[Piece]:
-    """A move of the point as a piece over z; straight in or out, a hair of either side, since one may be a shoulder."""
-    (z0, x0), (z1, x1) = sorted((start, end))
-    if z0 != z1:
-        return [(z0, x0, z1, x1)]
-    return [(z0 - 1, x0, z0, x0), (z0, x0, z0 + 1, x0)]

@@ -276,7 +276,7 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
     ("postproc/judging/unsafe_cycles.py", "NOWHERE = -FAR // 2", "2", "4"): _NOTHING_THERE,
     ("postproc/judging/unsafe_room.py", "bore = -self._lands[insert.where].highest(back, back + 2)", "2", "4"): _STRIP,
     ("postproc/judging/unsafe_room.py", "across = self.bench.outside.highest(held, held + 2)", "2", "4"): _STRIP,
-    ("postproc/judging/points.py", "return [(z0 - 1, x0, z0, x0), (z0, x0, z0 + 1, x0)]", "1", "2"): _STRIP,
+    ("postproc/cutting/turned.py", "return [(z0 - 1, x0, z0, x0), (z0, x0, z0 + 1, x0)]", "1", "2"): _STRIP,
     ("postproc/judging/line.py", "CHORD = 0.1", "0.1", "0.2"): _FINE,
     ("postproc/judging/line.py", "QUARTER = 32", "32", "64"): _FINE,
     ("postproc/judging/line.py", "MARGIN = 4", "4", "8"): _MARGIN,

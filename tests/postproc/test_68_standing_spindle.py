@@ -86,6 +86,24 @@ def test_a_rapid_along_the_drawn_part_as_a_cut_goes_has_no_clearance(cuts, slide
     assert found.agree
 
 
+@pytest.mark.parametrize(
+    ("cuts", "told"),
+    [
+        ("G00 X0. Z5.\nG01 Z-20. F1.\n", True),
+        ("G00 X0. Z5.\nG01 Z-.021 F1.\n", True),
+        ("G00 X0. Z5.\nG01 Z-.02 F1.\n", False),
+        ("G00 X.02 Z5.\nG01 Z-20. F1.\n", True),
+        ("G97 S800 M03\nG00 X0. Z5.\nG01 Z-20. F.1\nG01 Z5.\nM05\nG01 Z-20. F1.\n", False),
+        ("G97 S800 M03\nG00 X0. Z5.\nG01 Z-20. F.1\nG01 Z5.\nM05\nG01 Z-20.01 F1.\n", True),
+    ],
+)
+def test_a_way_into_solid_metal_along_the_axis_is_to_be_looked_at_while_the_spindle_stands(cuts, told):
+    """A puller does so where no piece was parted off before."""
+    found = codes(compared("T0101\nM05\n" + cuts + AWAY + GROOVE), "spindle-off")
+    assert [level for _, level, _ in found] == ["caution"] * told
+    assert not codes(compared("T0101\nM05\nG00 X0. Z5.\nG01 Z-20. F1.\n" + AWAY + GROOVE, HOLLOW), "spindle-off")
+
+
 def test_a_bar_is_drawn_out_where_the_piece_was_that_is_parted_off():
     found = compared(GROOVE + OFF + PULL)
     assert (found.agree, [f.message for f in found.findings if f.stops]) == (True, [])
