@@ -342,7 +342,7 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
     ): "an arc leans by less than a count so near its end",
     (
         "postproc/judging/points.py",
-        "deep = max((_over(metal, (part.z0, part.x0), (part.z1, part.x1), sign) for part in bent), default=0)",
+        "deep = max((stands_over(metal, (part.z0, part.x0), (part.z1, part.x1), sign) for part in bent), default=0)",
         "0",
         "1",
     ): _TOUCH,
