@@ -1,9 +1,11 @@
 """What the sheet prints of another outline than the one read is a stop; drawings with few diameters are left alone."""
 
 import pytest
+from support.draw import Cut, Turned, sheet_of, side_view
 from support.ties import across, along, bar, frame, half, span, tied
 
-from extractor.sheet import DimensionKind
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Dimension, DimensionKind
 
 
 def doubts(*dimensions, notes=(), part=None):
@@ -152,3 +154,13 @@ def test_a_diameter_of_the_part_speaks_for_its_axis(notes):
 def test_a_class_of_all_diameters_is_no_diameter(words):
     """It is told as general tolerances that are not read."""
     assert [f.code for f in tied(bar(), notes=[words])[1]] == ["general-tolerances"]
+
+
+@pytest.mark.parametrize(("off", "told"), [(32.4, ["outline-doubtful"]), (32.6, []), (90.0, [])])
+def test_a_diameter_measured_clear_of_the_view_says_nothing_of_its_axis(off, told):
+    """26 across and 40 long: sizes to three quarters of the former from the axis are at the view; 40 is elsewhere."""
+    part = Turned(((40.0, 26.0),), (Cut(-10.0, 3.0, 20.0),))
+    ends = (-20.0, -13.0 + off), (-20.0, 27.0 + off)
+    size = Dimension(DimensionKind.LINEAR, ends, 90.0, 40.0, "Ø40")
+    found = read_sheet(sheet_of(side_view(part), dimensions=(size,)), ReadOptions(units="mm")).findings
+    assert [f.code for f in found if f.stops] == told

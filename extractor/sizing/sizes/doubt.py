@@ -4,7 +4,8 @@ Rules: a part wider than every printed diameter, whose own diameter nothing on t
 largest printed diameter nowhere, is most likely not the part that is dimensioned. Where a dimension measures that
 diameter, or several are printed and none is on the part, it is a stop; a leader or a bare text may name a hole, so one
 alone is a caution. Where no printed diameter is on the part, but one is its length or the thickness of its wall, the
-part was most likely read about a line across its true axis, or beside it: a stop. So are several diameters measured
+part was most likely read about a line across its true axis, or beside it: a stop, unless it is measured clear of the
+view. So are several diameters measured
 about its axis of which it has none, or one where no other size is measured at it: what was read lies within the part,
 or beside it. Anything less says nothing.
 """
@@ -44,7 +45,8 @@ def doubt(sheet: Sheet, features: Features) -> Finding | None:
     none_drawn = not any(is_one_of(size, drawn) for size, _ in diameters)
     wall = across / 2 - min((r for _, r in part.bore or ()), default=0.0)
     # What a diameter is taken for about a wrong axis.
-    aslant = next((size for size, _ in diameters if is_one_of(size, (part.length, wall))), None)
+    lengths, others = (part.length, wall), _elsewhere(sheet, features)
+    aslant = next((size for size, _ in diameters if is_one_of(size, lengths) and size not in others), None)
     if none_drawn and aslant is not None:
         words = (
             f"The printed diameter {aslant:g} is a length of the part as read, {across:.5g} across and "
@@ -71,6 +73,18 @@ def doubt(sheet: Sheet, features: Features) -> Finding | None:
         "as read: another outline may be meant; leave that of the part alone on the sheet, or accept it as read."
     )
     return Finding(Level.STOP if sure else Level.CAUTION, DrawingCode.OUTLINE_DOUBTFUL, words, at=frame.origin)
+
+
+def _elsewhere(sheet: Sheet, features: Features) -> set[float]:
+    """The diameters that dimensions print and measure with both ends clear of the view: those of another part.
+
+    What is read about a wrong axis, or is a piece of the part, has at least one end of its sizes in it.
+    """
+    found = set[float]()
+    for dimension in (d for d in sheet.dimensions if d.kind in LENGTHS and parse(d.text).sign == "diameter"):
+        if not any(features.in_view(*features.frame.on_part(p)) for p in dimension.points[:2]):
+            found.add(parse(dimension.text).size or dimension.measured / features.frame.scale)
+    return found
 
 
 def _fits_nothing(sheet: Sheet, features: Features) -> bool:
