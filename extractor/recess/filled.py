@@ -52,10 +52,16 @@ class _Inked:
         """True if an area that is filled stands in the metal at the outside, with metal below it."""
         low, foot, high, top = area.bounds
         reach = max(near, SHORT * (top - foot))
-        left, _, right, _ = shapely.intersection(area, self.outside.buffer(reach)).bounds
-        below = shapely.difference(shapely.intersection(self.metal, shapely.box(low, 0.0, high, top)), ink)
+        # The rest of a long part is far from it.
+        outside = shapely.clip_by_rect(
+            self.outside, low - 2 * reach, foot - 2 * reach, high + 2 * reach, top + 2 * reach
+        )
+        left, _, right, _ = shapely.intersection(area, outside.buffer(reach)).bounds
+        here = shapely.box(low, 0.0, high, top)
+        metal = shapely.intersection(self.metal, here)
+        below = shapely.difference(metal, shapely.intersection(ink, here))
         return bool(
-            shapely.intersection(area, self.metal).area > WITHIN * area.area
+            shapely.intersection(area, metal).area > WITHIN * area.area
             and right - left > OPEN * (high - low)
             and below.area > BELOW * area.area
         )

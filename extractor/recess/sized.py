@@ -11,7 +11,7 @@ from collections.abc import Callable
 import numpy as np
 
 from extractor.recess.shapes import Measured
-from extractor.sheet import DimensionKind, Floats, Sheet
+from extractor.sheet import DimensionKind, Flags, Floats, Sheet
 from extractor.sizing.lettering.pointers import said
 from extractor.sizing.notes.callouts import called_out
 from extractor.viewing.outline import Folded
@@ -37,15 +37,14 @@ def sized_as_grooves(sheet: Sheet, folded: Folded) -> Wanted:
     """The low lands whose width and floor are both measured, as drawn, or that a groove of a standard is led to."""
     near = max(folded.close, PICKED * folded.view.size)
     kinds = (DimensionKind.LINEAR, DimensionKind.ALIGNED)
-    pairs = [
-        folded.axis.fold(np.array(d.points[:2])) for d in sheet.dimensions if d.kind in kinds and len(d.points) > 1
-    ]
+    picked = [d.points[:2] for d in sheet.dimensions if d.kind in kinds and len(d.points) > 1]
+    pairs = folded.axis.fold(np.array(picked).reshape(-1, 2)).reshape(-1, 2, 2)
     called = said(sheet, lambda words: called_out(words) is not None)
     tips = folded.axis.fold(np.array([note.tip for note in called if note.tip is not None]).reshape(-1, 2)).tolist()
     return lambda m: (
         not m.inner
         and (
-            (any(_width(p, m, near) for p in pairs) and any(_floor(p, m, near) for p in pairs))
+            bool(_widths(pairs, m, near).any() and _floors(pairs, m, near).any())
             or any(_holds(m, z, abs(r), near) for z, r in tips)
         )
     )
@@ -57,15 +56,17 @@ def _holds(m: Measured, z: float, r: float, near: float) -> bool:
     return m.z_far - near <= z <= m.z_near + near and low - near <= r <= high + near
 
 
-def _width(pair: Floats, m: Measured, near: float) -> bool:
-    """True for a size from one wall of a recess to the other, ends float (2, 2) as (z, height)."""
-    z, heights = np.sort(pair[:, 0]), np.abs(pair[:, 1])
-    at_walls = abs(float(z[0]) - m.z_far) <= near and abs(float(z[1]) - m.z_near) <= near
-    return at_walls and bool((heights >= min(m.floor, m.mouth) - near).all())
+def _widths(pairs: Floats, m: Measured, near: float) -> Flags:
+    """Which sizes are from one wall of a recess to the other, bool (n,); ends float (n, 2, 2) as (z, height)."""
+    z, heights = np.sort(pairs[..., 0], axis=1), np.abs(pairs[..., 1])
+    at_walls = (np.abs(z[:, 0] - m.z_far) <= near) & (np.abs(z[:, 1] - m.z_near) <= near)
+    found: Flags = at_walls & (heights >= min(m.floor, m.mouth) - near).all(axis=1)
+    return found
 
 
-def _floor(pair: Floats, m: Measured, near: float) -> bool:
-    """True for a size across the axis from one side of a recess's floor to the other."""
-    (z0, one), (z1, other) = pair.tolist()
-    across = abs(one + other) <= near and abs(abs(one) - m.floor) <= near
-    return across and all(m.z_far - near <= z <= m.z_near + near for z in (z0, z1))
+def _floors(pairs: Floats, m: Measured, near: float) -> Flags:
+    """Which sizes are across the axis from one side of a recess's floor to the other, bool (n,)."""
+    z, (one, other) = pairs[..., 0], pairs[..., 1].T
+    across = (np.abs(one + other) <= near) & (np.abs(np.abs(one) - m.floor) <= near)
+    found: Flags = across & ((m.z_far - near <= z) & (z <= m.z_near + near)).all(axis=1)
+    return found

@@ -108,7 +108,8 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
     leaders = [d for d in sheet.dimensions if d.kind is DimensionKind.LEADER and wanted(d.text or "")]
     counts = [t for t in sheet.texts if is_count(t.text)]
     texts = [_with_count(t, counts) for whole in sheet.texts for t in _notes_of(whole) if wanted(t.text)]
-    own = [(t, [d for d in leaders if belongs(d, t)]) for t in texts]
+    carriers = _Carriers(leaders)
+    own = [(t, carriers.of(t)) for t in texts]
     if not own and not leaders:
         return ()
     led = {id(d) for _, mine in own for d in mine}
@@ -170,6 +171,26 @@ def _a_size(text: str) -> bool:
     printed = parse(text)
     line, sized = normalised(text), printed.sign in ("diameter", "radius") and printed.size is not None
     return sized and bool(BARE.match(line) or (WORDED.fullmatch(line) and groove_note(text) is None))
+
+
+class _Carriers:
+    """The leaders of a sheet by the words that they carry."""
+
+    def __init__(self, leaders: Sequence[Dimension]) -> None:
+        """Of leaders with or without words."""
+        self._by_words: dict[str | None, list[Dimension]] = {}
+        for leader in leaders:
+            self._by_words.setdefault(leader.text, []).append(leader)
+        self._ends = {
+            words: shapely.points([leader.points[-1] for leader in some]) for words, some in self._by_words.items()
+        }
+
+    def of(self, text: Text) -> list[Dimension]:
+        """Those that carry this very text."""
+        if text.text not in self._by_words:
+            return []
+        near = shapely.distance(self._ends[text.text], box_of(text)) <= CARRIED * text.height
+        return [self._by_words[text.text][k] for k in np.flatnonzero(near).tolist()]
 
 
 def belongs(leader: Dimension, text: Text) -> bool:

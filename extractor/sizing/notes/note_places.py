@@ -3,10 +3,11 @@
 Places are on the part, z and radius in drawn lengths; what stands on another paper than the view is tied to nothing.
 """
 
+import numpy as np
 import shapely
 
 from extractor.finding import Point
-from extractor.part import Groove
+from extractor.part import Groove, Part
 from extractor.sizing.lettering.pointers import PointedNote
 from extractor.sizing.measured.features import Features
 
@@ -20,20 +21,27 @@ def tied_to(note: PointedNote, features: Features, *, sure: bool) -> list[Groove
     """The groove that a leader's tip touches, or all beside which a note stands, the nearest first."""
     if note.on_paper:
         return []
-    places = [(area, g) for g in features.part.grooves for area in areas(g)]
+    part = features.part
     if note.tip is not None:
-        tip = shapely.Point(features.frame.on_part(note.tip))
-        near = [(a.distance(tip), g.id, g) for a, g in places if a.distance(tip) <= TOUCH * features.size]
-        return [g for _, _, g in sorted(near, key=lambda row: row[:2])[:1]]
+        near = _within(part, shapely.Point(features.frame.on_part(note.tip)), TOUCH * features.size)
+        return [g for _, _, g in sorted((off, g.id, g) for off, g in near)[:1]]
     box = shapely.Polygon([features.frame.on_part(p) for p in note.box.exterior.coords])
     height, middle = note.height / features.frame.scale, box.centroid.x
     side = height if sure else 0.0
     found = [
         (abs(middle - g.middle), g.id, g)
-        for area, g in places
-        if area.distance(box) <= STANDS * height and g.z_far - side <= middle <= g.z_near + side
+        for _, g in _within(part, box, STANDS * height)
+        if g.z_far - side <= middle <= g.z_near + side
     ]
     return list({g.id: g for _, _, g in sorted(found, key=lambda row: row[:2])}.values())
+
+
+def _within(part: Part, place: shapely.Geometry, most: float) -> list[tuple[float, Groove]]:
+    """The grooves with an area no farther from a place than that, and how far, in their order; one may come twice."""
+    if "areas" not in part.worked_out:
+        part.worked_out["areas"] = np.array([area for groove in part.grooves for area in areas(groove)])
+    off = shapely.distance(part.worked_out["areas"], place)
+    return [(float(off[k]), part.grooves[k // 2]) for k in np.flatnonzero(off <= most).tolist()]
 
 
 def areas(groove: Groove) -> list[shapely.Polygon]:

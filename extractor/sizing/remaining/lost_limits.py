@@ -171,27 +171,33 @@ class _Sizes:
 
     def lost(self, one: Limited) -> tuple[Groove, str] | None:
         """The first groove of such a size, and that size, where none has the tolerance; it gets no general one."""
-        could = self._of(one)
-        if not could or any(_has(one, groove, field, self._said) for groove, field in could):
+        could = list[tuple[Groove, str]]()
+        for groove, field in self._of(one):
+            if _has(one, groove, field, self._said):
+                return None
+            could.append((groove, field))
+        if not could:
             return None
         for groove, field in could:
             self._said.withhold([groove.id], field)
         return min(could, key=lambda found: found[0].id)
 
-    def _of(self, one: Limited) -> list[tuple[Groove, str]]:
-        """The grooves of which a figure is a size, and which."""
+    def _of(self, one: Limited) -> Iterator[tuple[Groove, str]]:
+        """The grooves of which a figure is a size, and which, as they are asked for: the first has most tolerances."""
         low, high = min(one.figure.sizes), max(one.figure.sizes)
         off = high - low + half_place(one.figure.decimals)
-        found = dict[tuple[int, str], tuple[Groove, str]]()
+        found = set[tuple[int, str]]()
         for unit in (1.0, INCH, 1 / INCH):
             first = bisect_left(self._values, (low - off) * unit * (1 - NEAR))
             last = bisect_right(self._values, (high + off) * unit * (1 + NEAR))
             for value, groove, field in self._rows[first:last]:
+                if (groove.id, field) in found:
+                    continue
                 may_be = field in DIAMETERS or not (one.across or (field == "depth" and one.of_class))
                 of_it = may_be and self._said.features.fits(one.figure, value)
                 if of_it and not self._dashed(one, groove):
-                    found[groove.id, field] = groove, field
-        return list(found.values())
+                    found.add((groove.id, field))
+                    yield groove, field
 
     def _dashed(self, one: Limited, groove: Groove) -> bool:
         """True for a figure with that of another size of the groove behind a dash, as in a floor of `34-1.1`."""
