@@ -126,3 +126,25 @@ def test_false_ones_and_other_things_are_told(words, kept):
     given, codes = outcome(read((words,)))
     assert ("width" in given) == kept
     assert codes
+
+
+@pytest.mark.parametrize(
+    ("lines", "given", "codes"),
+    [
+        (("O-RING 34x3", "3 +0.1 WIDE", "Ø34 -0.1"), BOTH, []),
+        (("O-RING 34x3", "3 WIDE", "Ø33"), {}, ["note-contradicts"]),
+        (("DIN 471 - 40x2.5", "3 WIDE"), {}, ["note-contradicts"]),
+        (("Ra 0.8", "Ø33"), {}, ["dimension-contradicts"]),
+        (("Ø34 -0.1", "R0.8"), {"floor_diameter": (-0.1, 0.0)}, ["corner-not-drawn"]),
+        (("3 +0.1 WIDE", "R0.8", "Ø34 -0.1"), BOTH, ["corner-not-drawn"]),
+        (("Ø34 -0.1", "R0.2 MAX"), {"floor_diameter": (-0.1, 0.0), "corner_radius": (0.0, 0.2)}, []),
+    ],
+)
+def test_a_ring_a_standard_a_finish_and_a_radius_in_a_callout_are_heard_by_themselves(lines, given, codes):
+    """The groove is 3 wide and 34 across with sharp corners; DIN 471 gives a ring of 40 another one (from memory)."""
+    assert outcome(read(lines, loose=True)) == (given, codes)
+
+
+@pytest.mark.parametrize("loose", [False, True])
+def test_a_leader_says_which_of_two_like_floors_a_diameter_by_its_letter_is(loose):
+    assert outcome(read(("D=Ø34 -0.1",), loose)) == ({"floor_diameter": (-0.1, 0.0)}, [])

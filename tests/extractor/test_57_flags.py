@@ -98,6 +98,8 @@ def test_a_label_that_stands_twice_leads_its_note_to_both():
         ("AB", ["A: 3 WIDE", "B: 3 +0.2/0 WIDE"], ["note-contradicts"]),
         ("33", ["3. 3 +0.1/0 WIDE"], ["note-contradicts"]),
         ("3", ["3. DO NOT CUT"], ["note-unread"]),
+        ("3", ["3. R0.8"], ["corner-not-drawn"]),
+        ("3", ["3. WIDTH AFTER PLATING 3 +0.1"], ["note-unread"]),
         ("AB", ["A: ONLY ON TYPE 2", "B: BREAK EDGES"], ["note-unread"]),
     ],
 )

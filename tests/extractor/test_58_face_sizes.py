@@ -240,3 +240,10 @@ def test_two_diameters_of_a_hole_are_no_walls(across, told):
     """A third of the floor's diameter is where a hole ends: 34 / 3 is 11.33."""
     _, findings = led_to_wall(f"Ø{across} x Ø{across + 4}", bar((-10, -13, 34)), tip=(-11.5, 17.0))
     assert ("note-contradicts" in [f.code for f in findings]) == told
+
+
+@pytest.mark.parametrize(("lower", "walls"), [(32.6, False), (32.4, True)])
+def test_two_diameters_as_near_as_limits_are_those_of_one_size(lower, walls):
+    """Grade 16 of 34 by its formula is 1.49 wide (ISO 286-1): beyond that they are two, and 32.4 is not drawn."""
+    _, findings = led_to_wall(f"Ø34/Ø{lower}", bar((-10, -13, 34)), tip=(-11.5, 17.0))
+    assert ("note-contradicts" in [f.code for f in findings]) is walls

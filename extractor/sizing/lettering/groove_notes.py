@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import permutations
 
-from extractor.grammar import UNIT, fractions, normalised
+from extractor.grammar import UNIT, coarsest, fractions, normalised
 from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sizing.lettering.note_figures import blank, in_capitals, limited_figures, without_tolerances
@@ -347,7 +347,8 @@ def _of_walls(named: list[tuple[str, Printed]], bare: list[Printed], count: int 
     """
     across = [figure for name, figure in named if name == "floor_diameter"]
     rest = (*(one for one in named if one[0] != "floor_diameter"), *(("along", figure) for figure in bare))
-    if len(across) == len(WALLS) and len(dict(rest)) == len(rest):
+    apart = abs(across[0].value - across[-1].value) > coarsest(across[0].value)  # else they are its limits
+    if len(across) == len(WALLS) and apart and len(dict(rest)) == len(rest):
         for one, two in permutations(WALLS):
             yield Meaning(sizes=((one, across[0]), (two, across[1]), *rest), count=count)
 

@@ -57,7 +57,9 @@ LISTED = re.compile(r"\s*(?:\(?\d{1,2}[.):]|[-*\u2022])\s+\S")
 LEAST_LISTED = 2
 """Notes that make a list, at least."""
 BARE = re.compile(
-    r"\s*\(?\s*(?:FULL\s+|\d+\s*[x×X-]\s*)?(?:Ø|dia\b|(?:S?R|RAD(?:IUS)?\.?|RAYON|RAGGIO|RADIO)\s*[=:]?\s*[\d.])", re.I
+    r"\s*\(?\s*(?:FULL\s+|\d+\s*[x×X-]\s*)?"
+    r"(?:(?:D\s*=\s*)?Ø|dia\b|(?:S?R|RAD(?:IUS)?\.?|RAYON|RAGGIO|RADIO)\s*[=:]?\s*[\d.])",
+    re.I,
 )
 """How a bare size begins: with its sign, or a count before it; what begins otherwise is a note at a groove."""
 LONGEST = 24

@@ -23,7 +23,7 @@ from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sheet import DimensionKind, Floats, Segments, Sheet, Text
 from extractor.sizing.lettering.groove_notes import behind_words, capitals, groove_note, is_count
-from extractor.sizing.lettering.note_words import DEEP, GROOVE, OTHER_THING
+from extractor.sizing.lettering.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING
 from extractor.sizing.lettering.pointers import LISTED, NEXT, belongs, led, said
 from extractor.sizing.lettering.printed import parse
 from extractor.sizing.lettering.sheet_words import folded
@@ -65,6 +65,10 @@ GOING_ON = late(
 SIZED = late(rf"\W*(?:\d+\s*[X×]\s+)?(?:[RØ]\s*)?\d(?:[^.;]|\.\d)*|.*\b{DEEP}.*\d.*")
 """A line in capitals that may be the size of what the one before names."""
 FIGURE = late(r"\d")
+RADIUS = late(r"\W*(?:\d+\s*[xX×]\s*)?R(?:AD(?:IUS)?)?\.?\s*[\d.]", re.I)
+"""How a radius begins."""
+NORM = late(r"\b(?:DIN|ISO|EN|ANSI|ASME)\s*\d")
+"""A standard, which a groove is called out by."""
 ANOTHER = late(rf"^\W*(?:\d+\W*(?:[X×]\W*)?)?{GROOVE}\W*\d")
 """How a line of a callout begins that is about a groove of its own."""
 BARE = late(rf"\W*(?:%%c|Ø|R)?\s*{NUMBER}[^A-Za-z]*(?:[A-Za-z]{{1,2}}\d{{1,2}}[^A-Za-z]*)?", re.I)
@@ -108,15 +112,23 @@ def with_callouts(sheet: Sheet, at_view: Callable[[Point], bool]) -> Sheet:
     words = {one.text for pair in below.items() for one in pair}
     tips = {(n.at, n.words): n.tip for n in said(sheet, words.__contains__) if n.tip is not None} if below else {}
     blocks, callouts = _Blocks(sheet.texts, sheet.segments), list[tuple[list[Text], Point]]()
-    for text in below:
-        tip, run = tips.get((text.at, text.text)), [text]
+    for text in (text for text in below if _begins_callout(text.text)):
+        tip, run, last = tips.get((text.at, text.text)), [text], text
         while tip is not None and at_view(tip) and len(run) < LINES:
-            under = below.get(run[-1])
-            if under is None or tips.get((under.at, under.text), tip) != tip or not blocks.one(run[-1], under):
+            under = below.get(last)
+            if under is None or tips.get((under.at, under.text), tip) != tip or not blocks.one(last, under):
                 break
-            run.append(under)
+            # A radius is that of a corner, wherever it stands.
+            run, last = [*run, *([] if RADIUS.match(under.text) else [under])], under
         callouts += [(run, tip)] if tip is not None and len(run) > 1 else []
     return _called_out(sheet, callouts)
+
+
+def _begins_callout(words: str) -> bool:
+    """True for a line that may be the first of a callout: none about a ring, a standard, a finish or a radius."""
+    line = capitals(words)
+    other = OTHER_THING.search(line) and not ABOUT_GROOVE.search(line)
+    return not (other or RADIUS.match(words) or ELSEWHERE.match(line) or NORM.search(line))
 
 
 def _called_out(sheet: Sheet, callouts: Sequence[tuple[Sequence[Text], Point]]) -> Sheet:

@@ -98,7 +98,7 @@ OTHER_SIZES = any_of(
     rf"(?:allow|leave|add|prevoir|laisser|lasciare|dejar) [\d.,+]+ ?(?:\w+ ){{0,4}}"
     rf"(?:(?:for|pour|per|para) {PROCESS}|per side|on (?:all )?(?:dia\w*|surfaces|sides|faces))",
     rf"{PROCESS}\b.* (?:sizes|dim\w*|masse) (?:\w+ ){{0,3}}(?:finish\w*|final)",
-    rf"(?:sizes|dim\w*|diameters) (?:\w+ ){{0,4}}(?:after|inclu\w+) (?:\w+ )?{PROCESS}",
+    rf"(?:sizes|dim\w*|diameters|widths?|depths?) (?:\w+ ){{0,4}}(?:after|inclu\w+) (?:\w+ )?{PROCESS}",
     r"(?:schleif|bearbeitungs?|polier|hon|lapp)\w*(?:zugabe|aufmass)\w*|aufmass|slijptoslag|slipman|naddatek|pridavek",
     rf"\w*mass(?:e|angaben)? (?:\w+ ){{0,3}}nach (?:dem )?{PROCESS}",
     rf"surepaisseur|cotes (?:\w+ ){{0,3}}apres {PROCESS}|sovrametallo|quote (?:\w+ ){{0,3}}dopo (?:l[ao] )?{PROCESS}",
