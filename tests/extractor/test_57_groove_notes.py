@@ -821,3 +821,11 @@ def test_keyways_and_flats_in_other_languages_are_no_grooves(words):
     """A keyway is no turned groove; nor is the width that a spanner goes over (words from memory)."""
     assert standing(words, bar(*ROW), z=60.0, r=60.0) == ()
     assert groove_note(words) is None
+
+
+@pytest.mark.parametrize("words", ["关键尺寸 槽宽3±0.05", "关键槽宽3±0.05"])
+def test_what_is_called_critical_is_no_key(words):
+    """In Chinese the word for critical ends with the sign of a key (from memory)."""
+    note = groove_note(words)
+    assert note is not None
+    assert [(name, figure.deviations) for name, figure in note.meanings[0].sizes] == [("width", (-0.05, 0.05))]

@@ -136,7 +136,7 @@ ABOUT_ONE = late(
 """What a note at a groove says besides figures: its name, a word for its size, or one figure by another."""
 NO_GROOVE = late(
     r"°|\bM\s*\d|\b(?:HOLES?|BOHR|UNC|UNF|KEYWAY|KEYSEAT|PASSFEDER|CLAVETTE|CHIAVETT|CHAVET|WPUST|ШПОН|(?:PERO|KIL)\s+\d|CHAMFER|FASE|KNURL|RANDEL|R(?:AA|BL|BR|GE|GV|KE|KV)\s*\d)"
-    r"|[键鍵]|キー|\b(?:THREAD|GEWINDE)(?![- ]?(?:GROOVE|UNDERCUT|RELIEF|RUN-?OUT|NUT|RILLE|FREISTICH))",
+    r"|(?<!关)[键鍵]|キー|\b(?:THREAD|GEWINDE)(?![- ]?(?:GROOVE|UNDERCUT|RELIEF|RUN-?OUT|NUT|RILLE|FREISTICH))",
     re.I,
 )
 """Chamfers, threads, holes and keyways, which have such figures too."""
