@@ -245,7 +245,7 @@ class Part:
     inside profile or None for a solid part. `distances` are those printed between places of the grooves and the ends;
     one from a shoulder is told from the front face, as if the shoulder lay at its nominal: it is turned elsewhere.
     `left_to_others` are the low lands and recesses that are drawn and not to be grooved here. `materials`: what the
-    sheet says the part is made of, each way of saying it once; `names_alone`: short texts that may say so alone.
+    sheet says the part is made of, each way of saying it once; `lines`: lines of text that may say so alone.
     """
 
     units: Units
@@ -259,7 +259,7 @@ class Part:
     distances: tuple[Distance, ...] = ()
     left_to_others: tuple[LeftToOthers, ...] = ()
     materials: tuple[MaterialNote, ...] = ()
-    names_alone: tuple[MaterialNote, ...] = ()
+    lines: tuple[MaterialNote, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse an empty part and grooves out of order."""

@@ -29,7 +29,7 @@ from extractor.sizing.notes.other_notes import roots_of_threads
 from extractor.sizing.remaining.text_fates import text_ledger
 from extractor.sizing.scale.units import UnitsAnswer, weigh_units
 from extractor.sizing.sentences.broken_lines import with_callouts
-from extractor.sizing.sentences.material_notes import material_notes, names_alone
+from extractor.sizing.sentences.material_notes import lines_of, material_notes
 from extractor.sizing.sentences.void_words import out_of_force
 from extractor.sizing.sizes.chains import with_undrawn
 from extractor.sizing.sizes.doubt import borne_out
@@ -189,9 +189,7 @@ def _part_of(
     findings += [told] if told else []
     part, tabled = with_table(sheet, part, labels_at_grooves(sheet, folded, found))
     findings += tabled
-    part = replace(
-        with_distances(part, part.distances), materials=material_notes(sheet), names_alone=names_alone(sheet)
-    )
+    part = replace(with_distances(part, part.distances), materials=material_notes(sheet), lines=lines_of(sheet))
     findings += [_at_odds(one) for one in contradictions(part)]
     return part, answer
 

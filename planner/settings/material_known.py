@@ -48,7 +48,7 @@ _HARMLESS = re.compile(
     r"|(?:EN|DIN|ISO|ASTM|BS|SEW)\d*|A\d{3}"
 )
 # A text that is no more than this may be a number of something, a grade, a chamfer or a mark.
-_CODE = re.compile(r"[A-Z]{1,2}\d?|[ABDHLMOPST]\d{1,2}|C(?:\d|10)|[\d-]+|GR(?:ADE)?\d+|EN\d+")
+_CODE = re.compile(r"[A-Z]{1,2}\d?|[ABDHLMOPST]\d{1,2}|C(?:\d|10)|[\d-]+|GR(?:ADE)?\d+|EN\d+|(?:.*[^A-Z])?A[24]-?[78]0")
 _COLOURS = (
     "BLACK",
     "WHITE",
@@ -64,6 +64,8 @@ _COLOURS = (
     "BIALY",
 )
 _STATES = ("QT", "N", "U", "A", "C", "SH", "AT", "SR", "NATURAL", "NATUR")
+# Numbers, and a size of two, as 20x13 is, however it is lettered.
+_FIGURES = re.compile(r"\s*\d+\s*(?:[xX×хХ]\s*\d+\s*)?")
 BESIDE = frozenset({*_COLOURS, *_STATES})
 """What stands beside a name and is none: the colour of a plastic, the state of a metal."""
 LATIN = str.maketrans(
@@ -143,10 +145,19 @@ def is_name(text: str) -> bool:
     >>> is_name("Ti-6Al-4V"), is_name("POM black"), is_name("BRASS BUSH"), is_name("1018"), is_name("H13")
     (True, True, False, False, False)
     """
-    if known(text) is None or _CODE.fullmatch(squeezed(text)) or text.strip().isdigit():
+    if known(text) is None or _CODE.fullmatch(squeezed(text)) or _FIGURES.fullmatch(text):
         return False
     hits, words = _hits(_hardness(_plain(text))[1])
     return bool(hits) and all(word in BESIDE or _HARMLESS.fullmatch(word) for word in words)
+
+
+def says_hard(text: str) -> bool:
+    """True if a text says that metal is hard.
+
+    >>> says_hard("HARDENED 60 HRC"), says_hard("C45"), says_hard("42CrMo4 44 HRC")
+    (True, False, False)
+    """
+    return _hardness(_plain(text))[0]
 
 
 def _plain(name: str) -> str:

@@ -6,12 +6,13 @@ name that is not known gets no figures: there the plan stops, unless the shop fi
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import Literal
 
 from extractor.finding import Finding, Level
 from extractor.part import MaterialNote, Part, Units
 from extractor.printable import printable
 from planner.codes import PlanCode
-from planner.settings.material_known import is_name, known, squeezed
+from planner.settings.material_known import is_name, known, says_hard, squeezed
 from planner.settings.materials import DEFAULT, DEFAULT_NAME, surface_speed
 from planner.shop import Material, Shop, Told, Tool
 
@@ -19,6 +20,10 @@ from planner.shop import Material, Shop, Told, Tool
 NAMELESS = "material without a name"
 FEED_STEPS: dict[Units, tuple[float, float]] = {"mm": (0.005, 0.01), "in": (0.0001, 0.0005)}
 """A feed that was worked out is a round figure: a multiple of the first, from twenty of them on of the second."""
+
+
+Alone = Literal["soft", "hard"]
+"""Of a sheet on which no word names the material: whether its notes speak of hard metal."""
 
 
 def round_feed(feed: float, units: Units) -> float:
@@ -39,20 +44,23 @@ def settled_for(part: Part, shop: Shop) -> tuple[Shop, tuple[Finding, ...]]:
     """
     if part.materials:
         return settled(shop, part.materials)
-    told = [note for note in part.names_alone if part.units == "mm" or any(map(str.isalpha, note.text))]
-    return settled(shop, [note for note in told if is_name(note.text)], alone=True)
+    told = [note for note in part.lines if part.units == "mm" or any(map(str.isalpha, note.text))]
+    hard = any(says_hard(note.text) for note in part.lines)
+    return settled(shop, [note for note in told if is_name(note.text)], alone="hard" if hard else "soft")
 
 
-def settled(shop: Shop, notes: Sequence[MaterialNote] = (), *, alone: bool = False) -> tuple[Shop, tuple[Finding, ...]]:
+def settled(
+    shop: Shop, notes: Sequence[MaterialNote] = (), *, alone: Alone | None = None
+) -> tuple[Shop, tuple[Finding, ...]]:
     """The shop with the material that a job is planned for, and the findings about it; once settled it stays so.
 
-    `alone`: nothing on the sheet says of the notes that they name the material.
+    `alone`: nothing on the sheet says of the notes that they name the material; whether it speaks of hard metal.
     """
     told = shop.told
     if told is None:
         return shop, ()
-    name = told.name or _one(notes)
     findings = tuple(_findings(told, notes, shop.units, alone))
+    name = told.name or (None if alone and not _taken_alone(notes, alone) else _one(notes))
     unsaid = shop.unsaid - {"material"} if name or told.enough else shop.unsaid
     tools = tuple(_fed(tool, name, shop) for tool in shop.tools)
     material = material_of(name, told, shop.units)
@@ -98,25 +106,37 @@ def same_material(one: str, other: str) -> bool:
     return first.agrees(second)
 
 
-def _findings(told: Told, notes: Sequence[MaterialNote], units: Units, alone: bool) -> Iterator[Finding]:
+def _findings(told: Told, notes: Sequence[MaterialNote], units: Units, alone: Alone | None) -> Iterator[Finding]:
     """What must be said of the material."""
     if told.name:
         yield from _of_the_shop(told, told.name, notes)
     elif notes and alone:
-        yield from _of_names_alone(told, notes, units)
+        yield from _of_names_alone(told, notes, units, alone)
     elif notes:
         yield from _of_the_drawing(told, notes)
     elif not told.enough:
         yield _assumed("Neither the drawing nor the shop file names a material", units)
 
 
-def _of_names_alone(told: Told, notes: Sequence[MaterialNote], units: Units) -> Iterator[Finding]:
-    """That a text was taken for the material, or which ones may have been meant where they differ."""
+def _taken_alone(notes: Sequence[MaterialNote], alone: Alone) -> bool:
+    """True where one material alone may be meant, cut no faster than the one that is assumed else.
+
+    What is cut faster may be that of a coating, a ring or a cap; where the sheet speaks of hard metal, it may be that.
+    """
+    name = _one(notes)
+    found = known(name) if name else None
+    return found is not None and alone == "soft" and found.family.speed <= DEFAULT.speed
+
+
+def _of_names_alone(told: Told, notes: Sequence[MaterialNote], units: Units, alone: Alone) -> Iterator[Finding]:
+    """That a text was taken for the material, or which may have been meant where none was."""
     if told.enough:
         return
-    if _one(notes) is None:
-        names = " and ".join(dict.fromkeys(shown(note.text) for note in notes))
-        yield replace(_assumed(f"{names} on the drawing may each be the material", units), at=notes[0].at)
+    if not _taken_alone(notes, alone):
+        names = list(dict.fromkeys(shown(note.text) for note in notes))
+        what = f"{' and '.join(names)} on the drawing may {'each ' if len(names) > 1 else ''}be the material"
+        hard = ", and a note there speaks of hard metal" if alone == "hard" else ""
+        yield replace(_assumed(f"{what}, though nothing says so{hard}", units), at=notes[0].at)
         return
     message = (
         f"{shown(notes[0].text)} stands on the drawing by itself and was taken for the material, as no word there says "

@@ -7,7 +7,7 @@ left. Which words mean the material is a fact of the trade, no source.
 import pytest
 from support.sheets import drawn
 
-from extractor.sizing.sentences.material_notes import material_notes, names_alone
+from extractor.sizing.sentences.material_notes import lines_of, material_notes
 
 
 def read(*texts):
@@ -58,27 +58,40 @@ def test_its_word_in_more_languages(text, value):
     assert read((text, 0, 0)) == [value]
 
 
-def test_short_texts_may_be_names_by_themselves():
-    """Four words and forty letters at most, with two letters, a letter and two digits, or a steel number in them."""
+def alone(*texts):
+    """The lines that may be names by themselves, of texts given as (text, x, y, height)."""
 
     def draw(msp):
-        texts = (
-            "Ti-6Al-4V",
-            "C45",
-            "1.4571",
-            "POM",
-            "C4",
-            "4140",
-            "1.457",
-            "ONE TWO THREE FOUR",
-            "A B C D E",
-            40 * "X",
-        )
-        for k, text in enumerate((*texts, 41 * "X", "POM")):
-            msp.add_text(text, height=2.5).set_placement((0, 10 * k))
+        for text, x, y, height in texts:
+            msp.add_text(text, height=height).set_placement((x, y))
 
-    found = {note.text for note in names_alone(drawn(draw))}
-    assert found == {"Ti-6Al-4V", "C45", "1.4571", "POM", "ONE TWO THREE FOUR", 40 * "X"}
+    return {note.text for note in lines_of(drawn(draw))}
+
+
+def test_lines_may_be_names_by_themselves():
+    """Eighty letters at most, with two letters, a letter and two digits, or the number of a steel in them."""
+    texts = ("Ti-6Al-4V", "C45", "1.4571", "POM", "C4", "4140", "1.457", 80 * "X", 81 * "X", "POM")
+    found = alone(*((text, 0, 40 * k, 2.5) for k, text in enumerate(texts)))
+    assert found == {"Ti-6Al-4V", "C45", "1.4571", "POM", 80 * "X"}
+
+
+@pytest.mark.parametrize(("count", "none"), [(500, False), (501, True)])
+def test_of_more_lines_than_a_sheet_has_none_is_a_name(count, none):
+    assert (alone(*((f"NOTE {k}", 0, 9 * k, 2.5) for k in range(count))) == set()) is none
+
+
+@pytest.mark.parametrize(
+    ("label", "height", "x", "y", "own"),
+    [
+        # Under a label in smaller letters, or with a colon; beside it.
+        *(("COATING", 1.8, 0, 6, False), ("COATING:", 2.5, 0, 6, False), ("COATING:", 2.5, -30, 0, False)),
+        # Letters as high say nothing of the text under them, nor does what stands far off, or below.
+        *(("SHAFT", 2.5, 0, 6, True), ("COATING", 1.8, 0, 14, True), ("COATING:", 2.5, -140, 0, True)),
+        *(("COATING", 1.8, 0, -6, True), ("1:1", 1.8, 0, 6, True)),
+    ],
+)
+def test_a_value_of_another_label_is_none_by_itself(label, height, x, y, own):
+    assert ("PTFE" in alone((label, x, y, height), ("PTFE", 0, 0, 2.5))) is own
 
 
 def test_a_name_without_a_colon_has_four_words_at_most():

@@ -300,7 +300,8 @@ NAMES_ALONE = """
 """What stands in cells of title blocks without a label: common practice, no source; GOST and GB names from memory."""
 NO_NAMES = """
     SHAFT | BRONZE BUSH | STEEL CITY WORKS | PIN 304 | 4140 | 1018 | 45 | 12 | 12 050 | H13 | M2 | A2 | Rev A2 | C10
-    | C2 | S10 | T5 | DRG 1018 | 2024-06-11 | GRADE 5 | 58 HRC | M8x1 | AL | PE | A3 | EN 8 | valve with brass seat
+    | 20x13 | 40 x 13 | A2-70 | ISO 4762 A2-70 | C2
+    | S10 | T5 | DRG 1018 | 2024-06-11 | GRADE 5 | 58 HRC | M8x1 | AL | PE | A3 | EN 8 | valve with brass seat
 """
 """Titles, numbers, dates, grades, chamfers, tool numbers and marks: each is or holds what else may be a material's."""
 
@@ -318,7 +319,7 @@ def test_titles_and_short_codes_are_no_names_by_themselves(name):
 def alone(*texts, units="mm", **more):
     """The plan's material and the findings of it for a part with texts that nothing calls its material."""
     notes = tuple(MaterialNote(text, (0.0, 0.0)) for text in texts)
-    part = replace(part_of([(-10, -13, 34)]), units=units, names_alone=notes, **more)
+    part = replace(part_of([(-10, -13, 34)]), units=units, lines=notes, **more)
     shop, found = settled_for(part, default_shop(units))
     return shop.material.name, [(str(f.level), str(f.code)) for f in found]
 
@@ -331,8 +332,18 @@ class TestNamesAlone:
         assert alone("X5CrNi18-10", "1.4301")[1] == [("note", "material-alone")]
 
     def test_two_that_differ_are_named_and_none_is_taken(self):
-        name, found = alone("PEEK", "1.4301")
+        name, found = alone("16MnCr5", "1.4301")
         assert (name, found) == ("C45 steel", [("caution", "material-assumed")])
+
+    @pytest.mark.parametrize("text", ["PTFE", "BRASS CZ121", "EN AW-6082"])
+    def test_what_is_cut_faster_than_the_assumed_one_is_named_and_not_taken(self, text):
+        # It may be a coating's, a ring's or a cap's; C45 itself is cut at the speed that is assumed.
+        assert alone(text) == ("C45 steel", [("caution", "material-assumed")])
+        assert alone("C45")[1] == [("note", "material-alone")]
+
+    def test_beside_words_of_hard_metal_none_is_taken(self):
+        assert alone("C45", "HARDENED 60 HRC") == ("C45 steel", [("caution", "material-assumed")])
+        assert alone("C45", "TEMPERED 28 HRC")[1] == [("note", "material-alone")]
 
     def test_what_the_sheet_calls_the_material_counts_before_them(self):
         assert alone("PEEK", materials=(MaterialNote("C45"),)) == ("C45", [])

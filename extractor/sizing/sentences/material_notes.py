@@ -6,8 +6,11 @@ own margin is the next label in a column. What is written is passed on word for 
 where the figures are. Distances are in heights of the larger of both texts.
 """
 
+import math
 import re
 from collections.abc import Iterator, Sequence
+
+import numpy as np
 
 from extractor.late import late
 from extractor.part import MaterialNote
@@ -45,6 +48,7 @@ _OTHER_LABEL = late(
 )
 # AISI and aluminium numbers have three or four digits, those of GB and GOST two, those of CSN two and three.
 _NUMBER = late(r"\d{2,4}|\d{2} ?\d{3}")
+_LABELS = late(r"\s*[^\W\d_][^\d\n]{2,30}:?\s*")
 _DATE_OR_SCALE = late(r"[\d\s./:-]+")
 # How far a value may begin from its label: to the right of its end, below it, aside of its begin; and off its line.
 RIGHT, BELOW, ASIDE, LEVEL = 30.0, 4.5, 6.0, 0.7
@@ -58,8 +62,9 @@ _NO_VALUE = late(
     re.I,
 )
 LONGEST = 80
-# Names have two letters at least, and few words; a title or a sentence is longer.
-LONGEST_ALONE = 40
+# So many lines with words stand on no sheet of one part.
+MOST_LINES = 500
+# What a name has: two letters, one and two digits, or the number of a steel.
 _LETTERS = late(r"[^\W\d_].*[^\W\d_]|[^\W\d_]\d\d|\d\.\d{4}")
 
 
@@ -73,15 +78,49 @@ def material_notes(sheet: Sheet) -> tuple[MaterialNote, ...]:
     return tuple(seen.values())
 
 
-def names_alone(sheet: Sheet) -> tuple[MaterialNote, ...]:
-    """Short texts of one line that may be the name of a material by themselves, each once; most are not."""
-    found: dict[str, MaterialNote] = {}
+def lines_of(sheet: Sheet) -> tuple[MaterialNote, ...]:
+    """Lines of text that may be the name of a material by themselves, each once; most are not.
+
+    What stands behind or under a label of another matter, in smaller letters or with a colon, is a value of that. Where
+    there are more than MOST_LINES, none counts.
+    """
+    found: dict[str, tuple[Text, bool]] = {}
     for texts, on_sheet in ((sheet.texts, True), (sheet.around, False)):
         for text in texts:
             for line in map(str.strip, text.text.split("\n")):
-                if len(line) <= LONGEST_ALONE and len(line.split()) <= MOST_WORDS and _LETTERS.search(line):
-                    found.setdefault(line, MaterialNote(line, text.at if on_sheet else None))
-    return tuple(found.values())
+                if len(line) <= LONGEST and _LETTERS.search(line) and len(found) <= MOST_LINES:
+                    found.setdefault(line, (text, on_sheet))
+    if len(found) > MOST_LINES:
+        return ()
+    labels = {on_sheet: _Labels(texts) for texts, on_sheet in ((sheet.texts, True), (sheet.around, False))}
+    return tuple(
+        MaterialNote(line, text.at if on_sheet else None)
+        for line, (text, on_sheet) in found.items()
+        if not labels[on_sheet].name(text)
+    )
+
+
+class _Labels:
+    """Texts that may be labels: words without figures."""
+
+    def __init__(self, texts: Sequence[Text]) -> None:
+        """Their places, heights, lengths and directions as columns."""
+        some = [text for text in texts if _LABELS.fullmatch(text.text) and text.height > 0]
+        rows = [(*t.at, t.height, LETTER * len(t.text.strip()) * t.height, math.radians(t.angle)) for t in some]
+        self._rows = np.array(rows, dtype=float).reshape(-1, 5).T
+        self._marked = np.array([text.text.rstrip().endswith((":", "：")) for text in some], dtype=bool)
+
+    def name(self, text: Text) -> bool:
+        """True if one in smaller letters or with a colon stands at the left of a text on its line, or over it."""
+        x, y, height, length, angle = self._rows
+        tall = np.maximum(height, text.height)
+        run, rise = text.at[0] - x, text.at[1] - y
+        along = (run * np.cos(angle) + rise * np.sin(angle)) / tall
+        up = (rise * np.cos(angle) - run * np.sin(angle)) / tall
+        behind = along - length / tall
+        beside = (np.abs(up) <= LEVEL) & (behind >= -1.0) & (behind <= RIGHT)
+        over = (up >= -BELOW) & (up < -LEVEL) & (np.abs(along) <= ASIDE)
+        return bool(((beside | over) & (self._marked | (height * HIGHER <= text.height))).any())
 
 
 def _in(texts: Sequence[Text]) -> Iterator[MaterialNote]:
