@@ -296,8 +296,8 @@ def _through(tips: Tips, drawn: Iterable[_Head], ending: Mapping[int, _Head]) ->
 def _run_on(tips: Tips, drawn: Iterable[_Head], ending: Mapping[int, _Head]) -> list[_Marked]:
     """The lines between two heads that point away from one another, run on beyond the point of one or of both.
 
-    The figure then stands on that tail. There is room for both heads between, extension lines pass both points, and no
-    more heads are on the line.
+    The figure then stands on that tail, which ends in the air: an edge ends at others. There is room for both heads
+    between, extension lines pass both points, and no more heads are on the line.
     """
     found = []
     for k, row in _lying_on(tips, drawn).items():
@@ -308,7 +308,9 @@ def _run_on(tips: Tips, drawn: Iterable[_Head], ending: Mapping[int, _Head]) -> 
         if len(row) == 2 and onward and not back and roomy:
             ends, along = (tips.place(one.tip), tips.place(two.tip)), tips.line(2 * k) / tips.length(2 * k)
             pair = one.strokes | two.strokes
-            if all(_square_to(tips, at, along) - pair - {k} for at in ends):
+            tails = [tip for tip, runs_on in ((2 * k, start > 0.0), (2 * k + 1, end < 1.0)) if runs_on]
+            free = all(tips.hangs(tip, pair) for tip in tails)
+            if free and all(_square_to(tips, at, along) - pair - {k} for at in ends):
                 found.append(_Marked(frozenset({k}), ends, along, max(one.size, two.size), pair))
     return found
 

@@ -17,6 +17,10 @@ from extractor.sheet import Flags, Floats, Ints
 THREADED = 4.0
 """The lines of a thread are at least so many times longer than they lie apart (common practice, no source)."""
 
+SOCKET = 1.0
+"""A blind socket or an internal spline is deeper than its lines lie apart, times this: a key holds in none that is not
+(common practice, no source). A groove of hidden lines that is no deeper is none of these."""
+
 HALF_WAY = 0.01
 """A wall at half the radius of the one outside it, within this share of that, may be an edge of a hexagon's socket seen
 over its corners: those two stand at the sine of 30 degrees."""
@@ -110,7 +114,7 @@ def _runs_on(network: Network, walls: Sequence[_Wall], upright: _Uprights, fine:
     """
     pairs = list(zip(walls[::2], walls[1::2], strict=False))
     (face, end, *_), found = walls[0], set[int]()
-    if any(abs(face - end) >= THREADED * (a.r - b.r) or abs(b.r - a.r / 2) <= HALF_WAY * a.r for a, b in pairs):
+    if any(abs(face - end) > SOCKET * (a.r - b.r) + fine or abs(b.r - a.r / 2) <= HALF_WAY * a.r for a, b in pairs):
         return found
     low, high = np.searchsorted(upright.z, [min(face, end) - fine, max(face, end) + fine])
     edges, z, r, hidden = upright.within(slice(low, high))

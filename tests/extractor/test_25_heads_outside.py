@@ -133,6 +133,14 @@ def test_a_third_head_on_such_a_line_makes_it_unclear_between_which_it_lies():
     assert arrows(strokes(*rows), 1e-6).facing == ()
 
 
+@pytest.mark.parametrize(("gap", "known"), [(0.0, False), (0.1, True)])
+@pytest.mark.parametrize("left", [0, 7])
+def test_the_tail_of_such_a_line_ends_in_the_air(gap, known, left):
+    """A wall that is drawn from rim to rim, with the heads of its floor's size on it, ends at both lands."""
+    rows = [*run_on(left=left, right=7), (15 + gap, 20, 15 + gap, 30)]
+    assert bool(arrows(strokes(*rows), 1e-6).facing) is known
+
+
 @pytest.mark.parametrize("foot", [0, 1])
 def test_such_a_line_has_two_extension_lines(foot):
     rows = run_on()
