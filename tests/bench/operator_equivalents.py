@@ -24,6 +24,7 @@ _SLIPPED = "return len(a) == len(b) and sum(p != q for p, q in zip(a, b, strict=
 _MATCHING = "postproc/judging/matching.py"
 _FIRST = "while first < len(order) and targets[order[first]].u0 < recess[0] - 2 * BESIDE * most:"
 EQUIVALENT: dict[tuple[str, str, str, str], str] = {
+    ("postproc/judging/points.py", "lead = self.bench.increments.feed_length(first.feed or 0)", "0", "1"): _NO_FEED,
     (
         "extractor/placing/placing.py",
         "alike = laid.found is not None and difference(base, drawn_so_large(laid.found, 1 / times)) is None",
