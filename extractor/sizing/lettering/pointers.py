@@ -110,7 +110,7 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
     leaders = [d for d in sheet.dimensions if d.kind is DimensionKind.LEADER and wanted(d.text or "")]
     counts = [t for t in sheet.texts if is_count(t.text)]
     texts = [_with_count(t, counts) for whole in sheet.texts for t in _notes_of(whole) if wanted(t.text)]
-    carriers = _Carriers(leaders)
+    carriers = Carriers(leaders)
     own = [(t, carriers.of(t)) for t in texts]
     if not own and not leaders:
         return ()
@@ -175,7 +175,7 @@ def _a_size(text: str) -> bool:
     return sized and bool(BARE.match(line) or (WORDED.fullmatch(line) and groove_note(text) is None))
 
 
-class _Carriers:
+class Carriers:
     """The leaders of a sheet by the words that they carry."""
 
     def __init__(self, leaders: Sequence[Dimension]) -> None:
@@ -183,23 +183,15 @@ class _Carriers:
         self._by_words: dict[str | None, list[Dimension]] = {}
         for leader in leaders:
             self._by_words.setdefault(leader.text, []).append(leader)
-        self._ends = {
-            words: shapely.points([leader.points[-1] for leader in some]) for words, some in self._by_words.items()
-        }
+        ends = ((words, [leader.points[-1] for leader in some]) for words, some in self._by_words.items())
+        self._ends = {words: shapely.STRtree(shapely.points(some)) for words, some in ends}
 
     def of(self, text: Text) -> list[Dimension]:
         """Those that carry this very text."""
         if text.text not in self._by_words:
             return []
-        near = shapely.distance(self._ends[text.text], box_of(text)) <= CARRIED * text.height
-        return [self._by_words[text.text][k] for k in np.flatnonzero(near).tolist()]
-
-
-def belongs(leader: Dimension, text: Text) -> bool:
-    """True if a leader carries this very text."""
-    if leader.text != text.text:
-        return False
-    return bool(box_of(text).distance(shapely.Point(leader.points[-1])) <= CARRIED * text.height)
+        near = self._ends[text.text].query(box_of(text), predicate="dwithin", distance=CARRIED * text.height)
+        return [self._by_words[text.text][k] for k in sorted(near.tolist())]
 
 
 def _of_text(text: Text, tip: Point | None) -> PointedNote:

@@ -24,7 +24,7 @@ from extractor.remembered import remembered
 from extractor.sheet import DimensionKind, Floats, Segments, Sheet, Text
 from extractor.sizing.lettering.groove_notes import behind_words, capitals, groove_note, is_count
 from extractor.sizing.lettering.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING
-from extractor.sizing.lettering.pointers import LISTED, NEXT, belongs, led, said
+from extractor.sizing.lettering.pointers import LISTED, NEXT, Carriers, led, said
 from extractor.sizing.lettering.printed import parse
 from extractor.sizing.lettering.sheet_words import folded
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE, ABOUT_WIDTH
@@ -137,14 +137,9 @@ def _called_out(sheet: Sheet, callouts: Sequence[tuple[Sequence[Text], Point]]) 
     wholes = {text for text, one in whole.items() if groove_note(one.text) or behind_words(one.text)}
     gone = {line for run, _ in callouts if run[0] in wholes for line in run[1:]}
     texts = (whole[t] if t in wholes else t for t in sheet.texts if t not in gone)
-    heads: dict[str | None, list[Text]] = {}
-    for text in wholes:
-        heads.setdefault(text.text, []).append(text)
-    own = ((d, next((t for t in heads.get(d.text, ()) if belongs(d, t)), None)) for d in sheet.dimensions)
-    dimensions = (
-        replace(d, text=whole[text].text) if text is not None and d.kind is DimensionKind.LEADER else d
-        for d, text in own
-    )
+    carriers = Carriers([d for d in sheet.dimensions if d.kind is DimensionKind.LEADER])
+    own = {id(d): text for text in wholes for d in carriers.of(text)}
+    dimensions = (replace(d, text=whole[own[id(d)]].text) if id(d) in own else d for d in sheet.dimensions)
     alone = ((line, tip) for run, tip in callouts if run[0] not in wholes for line in run[1:])
     more = (led(line.text, tip, line.at) for line, tip in alone if parse(line.text).sign == "diameter")
     return replace(sheet, texts=tuple(texts), dimensions=(*dimensions, *more)) if callouts else sheet
