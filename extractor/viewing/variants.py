@@ -119,10 +119,17 @@ def variants_of(sheet: Sheet, part: Part) -> Finding | None:
 
 
 def _by_dash(column: Sequence[Text], texts: Sequence[Text]) -> list[Text]:
-    """The sizes of a column that stand in the row of a dash number, which tells parts of one drawing from another."""
-    levels = sorted(text.at[1] for text in texts if DASH.fullmatch(text.text.strip()))
-    spans = ((size, IN_LINE * size.height) for size in column)
-    return [s for s, off in spans if bisect_left(levels, s.at[1] - off) < bisect_right(levels, s.at[1] + off)]
+    """The sizes of a column behind a dash number in their row, which tells parts of one drawing from another.
+
+    What stands behind the size is a deviation, as in tables of fits.
+    """
+    dashes = sorted(text.at[::-1] for text in texts if DASH.fullmatch(text.text.strip()))
+    found = []
+    for size in column:
+        off, (x, y) = IN_LINE * size.height, size.at
+        row = dashes[bisect_left(dashes, (y - off, -math.inf)) : bisect_right(dashes, (y + off, math.inf))]
+        found += [size] if any(along < x for _, along in row) else []
+    return found
 
 
 def _is_drawn(long: Text, thick: Text, features: Features, lengths: set[float] | None) -> bool:
