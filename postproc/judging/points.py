@@ -143,18 +143,20 @@ class Points:
         return motion.kind == "feed" and bool(took or motion.foreign or self._goes_along(motion))
 
     def _goes_in(self, motion: Motion) -> bool:
-        """True for a way straight into the bar, of a tool that has worked while the spindle turned: it is no puller."""
-        straight = motion.z0 == motion.z1 and motion.x1 < motion.x0
-        return straight and motion.station in self._turned and self._in_bar(motion.z1, motion.x1)
+        """True for a way deeper into the bar, of a tool that has worked while the spindle turned: it is no puller."""
+        deeper = (motion.x1 < motion.x0 or motion.z1 < motion.z0) and not self.inside(motion)
+        return deeper and motion.station in self._turned and self._in_bar(motion.z1, motion.x1)
 
     def _in_bar(self, z: int, x: int) -> bool:
         """True if a place is in the metal of the bar."""
         return abs(x) < self.bench.outside.highest(z - 1, z + 1) - self.touch
 
     def lets_go(self, motion: Motion) -> bool:
-        """True for a rapid of a puller, which came to the bar at feed, off it: outward or forward."""
-        fed = self._held == (motion.station, motion.x0, motion.z0)
-        return motion.kind == "rapid" and fed and motion.x1 >= motion.x0 and motion.z1 >= motion.z0
+        """True for a rapid of a puller, which came to the bar at feed: forward, or outward to a place off the bar."""
+        fed = self._held == (motion.station, motion.x0, motion.z0) and motion.station not in self._turned
+        away = motion.x1 >= motion.x0 and motion.z1 >= motion.z0
+        off = motion.x1 == motion.x0 or not self._in_bar(motion.z1, motion.x1)
+        return motion.kind == "rapid" and fed and away and off
 
     def _goes_along(self, motion: Motion) -> bool:
         """True for a way on the drawn part as a cut goes: toward the chuck on a land, into the bar on the face."""

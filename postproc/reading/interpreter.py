@@ -76,6 +76,11 @@ def interpret(
         vars(walk).clear()  # it and its lathe refer to each other, which would keep all of a long program in memory
 
 
+def _leaves_the_tool(word: Word) -> bool:
+    """True for a place of another axis that moves no insert off the centre, as one along Y does; home is at 0."""
+    return word.address in OTHER_AXES and (word.address != "Y" or word.value == 0)
+
+
 class _Walk:
     """One run: its blocks, and the lathe that they work on."""
 
@@ -271,7 +276,7 @@ class _Walk:
         """Say what is to be said of words of a block that nothing took."""
         corners = [word for word in leftovers if self._is_corner(word)]
         switches = any(word.address == "M" for word in words)  # any word beside one may be its own
-        others = [] if switches else [w for w in leftovers if w.address in OTHER_AXES and w not in corners]
+        others = [] if switches else [w for w in leftovers if _leaves_the_tool(w) and w not in corners]
         for word in corners[:1]:
             self._corner(word)
         for word in others[:1]:

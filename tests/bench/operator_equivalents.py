@@ -49,7 +49,6 @@ EQUIVALENT: dict[tuple[str, str, str, str], str] = {
         "0",
         "1",
     ): "a word that is there has an amount",
-    ("postproc/judging/points.py", "straight = motion.z0 == motion.z1 and motion.x1 < motion.x0", "<", "<="): _NO_WAY,
     (
         "postproc/judging/leftover.py",
         "low, high = np.array(row, dtype=np.int64).reshape(-1, 2).T",

@@ -30,6 +30,12 @@ def test_another_axis_alone_moves_no_tool(block):
     assert (agree, told) == (True, [(AXIS, "caution", 10)])
 
 
+@pytest.mark.parametrize(("block", "right"), [("G00 Y-10.", False), ("Y.001", False), ("Y0.", True), ("G28 Y0", True)])
+def test_an_insert_off_the_centre_cuts_another_floor(block, right):
+    """10 beside the centre an insert at X34 leaves a floor of 2 sqrt(17^2 + 10^2) = 39.4 (Pythagoras)."""
+    assert compared(f"{HEAD}{block}\n{CUT}{AWAY}M30\n")[0] is right
+
+
 def test_the_way_home_of_another_axis_leaves_the_tool_where_it_is():
     ends = [(m.x1, m.z1) for m in run_of(f"{HEAD}G28 B0\nG53 C0\nM30\n").motions]
     assert ends[-1] == (42_000, -13_000)

@@ -179,6 +179,8 @@ def test_a_rapid_to_the_face_that_stays_outside_the_bar_slides_along_nothing(x, 
         ("G00 Z-75.\nG01 X60.\n", ["rapid-into-material"]),
         ("G00 X10.\nG01 X60.\n", ["rapid-into-material"]),
         ("G00 X60.\nG00 X30.\nG01 X60.\n", ["rapid-into-material"]),
+        ("G00 X39.9\nG01 X60.\n", ["rapid-into-material"]),
+        ("G00 X40. Z5.\nG00 X60.\n", []),
     ],
 )
 def test_a_puller_that_holds_the_bar_from_beside_leaves_it_at_rapid(ways, stops):
@@ -200,6 +202,8 @@ def test_a_puller_that_holds_the_bar_from_beside_leaves_it_at_rapid(ways, stops)
         ("G00 X44. Z0.\nG01 X-1. F100\n", "G01 X39.98 F100\n", False),
         ("G00 X44. Z0.\nG01 X-1. F100\n", "G01 X39.97 F100\n", True),
         ("G00 X44. Z10.\n", "G01 X30. F100\n", False),
+        ("G00 X44. Z0.\nG01 X-1. F100\n", "G01 X30. Z-70. F100\n", True),
+        ("G00 X44. Z0.\nG01 X-1. F100\n", "G01 X44. Z-70. F100\n", False),
     ],
 )
 def test_a_tool_that_turned_before_is_no_puller_and_goes_straight_in_with_a_turning_spindle(before, way, cuts, spindle):
