@@ -46,8 +46,7 @@ class Events:
         """The events of a block, each once."""
         called = [word for word in words if word.address == "G" and self._meanings.of(word, words) is Act.MACRO_CALL]
         if called:
-            self._words.fill([word for word in words if word not in called])
-            return [Act.MACRO_CALL]
+            return [self._called(called[0], words)]
         words, asked = self.renaming(words)
         found = [self._event(word, words) for word in words if word.address in "GM"]
         events = [*asked, *(event for events in found for event in events)]
@@ -67,6 +66,17 @@ class Events:
         self._units_said = self._units_said or not _UNITS.isdisjoint(events)
         self._one_of_a_group(events)
         return list(dict.fromkeys(events))
+
+    def _called(self, call: Word, words: Sequence[Word]) -> Event:
+        """The event of a call with values, which stand behind its word."""
+        if before := [word for word in words if word.column < call.column]:
+            message = (
+                f"{before[0]} stands before {call}, where some controls take it for a value of the call and others "
+                "carry it out; write it in a block of its own."
+            )
+            self._log.stop(ProgramCode.UNKNOWN_WORD, message)
+        self._words.fill([word for word in words if word not in (call, *before)])
+        return Act.MACRO_CALL
 
     def _standing(self, event: Event) -> Event:
         """The event of a grooving cycle that stands where the dialect's does, else the event as it is."""

@@ -147,3 +147,26 @@ def test_another_control_gets_it_written_out():
         f"line {line}: G65: the subprogram is written out at each place that calls it" for line in (6, 7)
     ]
     assert cuts(run_of(made.program.text, dialect="plunge")) == [(34, -13, 800), (36, -23, 1000)]
+
+
+@pytest.mark.parametrize(
+    ("block", "stops"),
+    [
+        ("G65 P9010 X34. Z-13. F.08", False),
+        ("N50 G65 P9010 X34. Z-13. F.08", False),
+        ("/G65 P9010 X34. Z-13. F.08", False),
+        ("(FIRST) G65 P9010 X34. Z-13. F.08", False),
+        ("G65 M05 P9010 X34. Z-13. F.08", False),
+        ("M05 G65 P9010 X34. Z-13. F.08", True),
+        ("N50 M03 G65 P9010 X34. Z-13. F.08", True),
+        ("X34. G65 P9010 Z-13. F.08 X34.", True),
+        ("G97 G65 P9010 X34. Z-13. F.08", True),
+        ("P9010 G65 P9010 X34. Z-13. F.08", True),
+        ("M05 G65 P9010 X[30.+4.] Z-13. F.08", True),
+    ],
+)
+def test_values_stand_behind_the_call(block, stops):
+    """A word before it is a value at some controls, and carried out at others (common practice, from memory)."""
+    run = run_of(f"{HEAD}{block}\nM30\n{SUB}")
+    assert [code for code, line in codes(run) if line == 6 and code != "block-skip"] == ["unknown-word"] * stops
+    assert cuts(run) == [(34, -13, 800)]
