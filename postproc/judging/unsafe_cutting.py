@@ -36,7 +36,7 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
     _coolant(motions, cutting, shop, notebook)
     plunge = _Plunge()
     for motion in motions:
-        begun = plunge.begun(motion)
+        begun = plunge.begun(motion, motion.line in cutting)
         if motion.spin_line is not None and motion.turning:
             _fastest(motion, shop, notebook)
         if motion.kind == "rapid":
@@ -69,12 +69,12 @@ class _Plunge:
         self._at: tuple[int, int] | None = None
         self._begun = 0
 
-    def begun(self, motion: Motion) -> int:
-        """The x at which the cuts began that a motion goes on with, its own start for any other."""
+    def begun(self, motion: Motion, cuts: bool) -> int:
+        """The x at which the cuts began that a motion goes on with, its own start for one in air and any other."""
         at = motion.station, motion.z1
         if at != self._at or motion.z0 != motion.z1:
             self._at, self._begun = at, 0
-        if motion.kind == "rapid" or motion.z0 != motion.z1:
+        if not cuts or motion.kind == "rapid" or motion.z0 != motion.z1:
             return motion.x0
         self._begun = max(self._begun, motion.x0, key=abs)
         return self._begun

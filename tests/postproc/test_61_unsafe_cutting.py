@@ -149,6 +149,14 @@ def test_toward_the_axis_a_fixed_speed_is_that_of_the_whole_plunge(cuts, slow):
     assert bool({f.code for f in found} & {"speed-too-small", "speed-unusual", "speed-mode"}) is slow
 
 
+@pytest.mark.parametrize(("cuts", "fast"), [("X34.", 0), ("X38.\nG00 X41.\nG01 X34.", 0), ("X34. S2387", 1)])
+def test_a_way_in_air_before_a_plunge_is_none_of_it(cuts, fast):
+    """955 rev/min are 126 m/min on 42 and 300 on 100, where the feed begins; 2387 are 315 on 42. 240 is twice 120."""
+    text = f"G21 G99 G40\nG28 U0 W0\nT0303\nG97 S955 M03\nG00 X100. Z-13.\nG01 X42. F2.\nF.08 {cuts}\nG00 X42.\n"
+    found = compare_program(PART, f"{text}G28 U0 W0\nM30\n", shop(tool())).findings
+    assert [f.code for f in found if "speed" in f.code] == ["speed-unusual"] * fast
+
+
 def test_a_cutting_speed_far_over_the_shops_is_a_caution():
     """120 m/min in the shop file, and nothing known of the material: twice that, on 42 across 1819 rev/min."""
     assert codes(plunge(0.08, speed=300.0), level="caution") == {("speed-unusual", 2)}
