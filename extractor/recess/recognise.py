@@ -88,7 +88,8 @@ def recognise(folded: Folded) -> Found | None:
     faces = pair_faces([s.faces for s in sides], sectioned, folded.pen, _exact(sides, folded))
     apart, hollow = _apart(sides, folded), _bores_apart(sides, folded)
     main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
-    bored = next((s for s in sides if s.half.bore), None)
+    # What is a bore in specks alone, as between the strokes of letters, is none.
+    bored = next((s for s in sides if s.half.bore and s.bore), None)
     outline = main.seen.outline
     bore = from_within(points(bored.bore)) if bored else None
     parting = parted(outline, bore, folded.fine) if bore else None

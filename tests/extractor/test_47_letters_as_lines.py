@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -119,3 +120,27 @@ PAIR = 0.3 * SIZE / math.hypot(1.0, 2.2)
 def test_a_pair_of_larger_figures_may_be_a_part(size, word):
     reading = spelt(WORDS["a hyphen between"][0], size)
     assert stops(reading) == ([] if word else ["several-parts"])
+
+
+ROUND = (
+    *((0.843, 0.0), (0.8295, 0.1157), (0.789, 0.2169), (0.7215, 0.3035), (0.6269, 0.3755)),
+    *((0.5067, 0.4322), (0.362, 0.4727), (0.193, 0.4969), (0.0, 0.505)),
+)
+"""A quarter of a nought as a stroke font draws it, 1.7 high and lying on its side."""
+
+
+def nought(middle):
+    """A whole one about a place on the y axis, as 32 chords."""
+    half = [*ROUND, *((-x, y) for x, y in ROUND[-2::-1])]
+    rim = [(x, middle + y) for x, y in (*half, *((-x, -y) for x, y in half[1:-1]), half[0])]
+    return [(*a, *b, 0.0) for a, b in pairwise(rim)]
+
+
+def test_a_bore_of_specks_between_the_strokes_of_a_figure_is_none():
+    """0.0 up a sheet and nothing else: whatever is said of it, it is said in a finding."""
+    ink = full_outline(PART)
+    point = [(0.535, 0.8522), (0.535, 1.059), (0.8114, 1.059), (0.8114, 0.8522), (0.535, 0.8522)]
+    ink.solid[:] = [*nought(0.0), *((*a, *b, 0.0) for a, b in pairwise(point)), *nought(1.9124)]
+    ink.centre[:] = []
+    reading = read_sheet(sheet_of(ink), MM)
+    assert reading.part is None or not reading.part.grooves
