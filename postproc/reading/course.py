@@ -1,5 +1,6 @@
 """Where a run is in the blocks of its file: the block that comes next, and the callers to return to."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -30,8 +31,8 @@ class Caller:
 class Course:
     """`at` is the block of `blocks` that comes next, `called` those at which what has been run begins.
 
-    `values` are those of the variables, by number, which begin without any. `contours`: blocks that only a cycle
-    follows, as first and last. `tracing`: such a contour is being followed.
+    `values` are those of the variables, by number, which begin without any; no number is that of a vacant one.
+    `contours`: blocks that only a cycle follows, as first and last. `tracing`: such a contour is being followed.
     """
 
     sections: Sections
@@ -61,6 +62,7 @@ class Course:
         """Enter a subprogram, to run it a given number of times; `given` as in `Caller`."""
         self.called.add(first)
         if times:
+            given = None if given is None else dict.fromkeys(LOCALS, math.nan) | dict(given)
             held = None if given is None else self._swap(given)
             self.callers.append(Caller(self.at, first, times, given, held))
             self.at = first

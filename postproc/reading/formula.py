@@ -81,7 +81,7 @@ def _taken_apart(text: str) -> tuple[tuple[str, ...], tuple[int, ...]]:
 
 
 class Formula:
-    """Reads values from tokens one after another; `values` are those of the variables."""
+    """Reads values from tokens one after another; `values` are those of the variables, no number for a vacant one."""
 
     def __init__(self, found: tuple[str, ...], values: Mapping[int, float], equal: bool = False) -> None:
         """Begin at the first token; `equal` takes values that are compared and all but equal for equal."""
@@ -105,26 +105,35 @@ class Formula:
         return token
 
     def condition(self) -> bool:
-        """A comparison in brackets, empty variables allowed on either side."""
+        """A comparison in brackets, empty variables allowed on either side.
+
+        A vacant one is not equal to 0 at some controls and is 0 at others (common practice, from memory).
+        """
         self.take("[")
         left = self._side()
         sign = self.take(*COMPARISONS)
         right = self._side()
         self.take("]")
-        if left is None or right is None:
-            if sign not in ("EQ", "NE"):
+        empty = [side is None or math.isnan(side) for side in (left, right)]
+        if left is None or right is None or any(empty):
+            if sign not in ("EQ", "NE") or (0 in (left, right) and None not in (left, right)):
                 raise Unknown("nothing in the program gives a value to the variable that it compares")
-            return (left is right) is (sign == "EQ")
+            return all(empty) is (sign == "EQ")
         if left != right and abs(left - right) < CLOSE:
             self.close, left = True, right if self._equal else left
         return COMPARISONS[sign](left, right)
 
     def _side(self) -> float | None:
-        """One side of a comparison, None for an empty variable."""
-        if self.found[self.at : self.at + 2] == ("#", str(EMPTY)):
+        """One side of a comparison, None for the empty variable and no number for a vacant one alone."""
+        sign, name, after = (*self.found[self.at :], "", "", "")[:3]
+        if (sign, name) == ("#", str(EMPTY)):
             self.at += 2
             return None
-        return self.sum()
+        if sign == "#" and name.isdigit() and (after == "]" or after in COMPARISONS):
+            self.bare = int(name) in self.values
+        value = self.sum()
+        self.bare = False
+        return value
 
     def sum(self) -> float:
         """Terms added, subtracted, or joined bit by bit."""
@@ -189,11 +198,10 @@ class Formula:
     def variable(self) -> float:
         """The value of the variable whose number comes next; the number may be a formula itself."""
         number = self.number()
-        if number not in self.values:
-            if self.bare:
-                return math.nan
+        value = self.values.get(number, math.nan)
+        if math.isnan(value) and not self.bare:
             raise Unknown(f"nothing in the program gives #{number} a value here")
-        return self.values[number]
+        return value
 
     def number(self) -> int:
         """The number of a variable, a block or a loop."""

@@ -58,7 +58,8 @@ def test_each_letter_gives_one_variable(letter, number):
     others = [n for n in range(1, 34) if n != number]
     empty = "".join(f"IF[#{n}NE#0]GOTO9\n" for n in others)
     sub = f"O9010\n{empty}G01 X#{number} F.1\nN9 M99\n"
-    assert places(f"G65 P9010 {letter}34.", sub) == [(34, -8, 1000)]
+    run = run_of(f"{HEAD}G65 P9010 {letter}34.\nM30\n{sub}")
+    assert (cuts(run), [f for f in run.findings if f.stops]) == ([(34, -8, 1000)], [])
 
 
 @pytest.mark.parametrize("letter", ["G", "N", "O"])
@@ -170,3 +171,37 @@ def test_values_stand_behind_the_call(block, stops):
     run = run_of(f"{HEAD}{block}\nM30\n{SUB}")
     assert [code for code, line in codes(run) if line == 6 and code != "block-skip"] == ["unknown-word"] * stops
     assert cuts(run) == [(34, -13, 800)]
+
+
+@pytest.mark.parametrize(
+    ("body", "known", "x"),
+    [
+        ("IF[#24EQ#0]GOTO5", True, 34),
+        ("IF[#0EQ#24]GOTO5", True, 34),
+        ("IF[#24NE#0]GOTO5", True, 36),
+        ("IF[#24EQ#25]GOTO5", True, 34),
+        ("IF[#24EQ2]GOTO5", True, 36),
+        ("IF[#33EQ#0]GOTO5", True, 34),
+        ("IF[#9EQ#0]GOTO5", True, 36),
+        ("#24=#100\nIF[#24EQ#0]GOTO5", False, 36),
+        ("IF[#24EQ0]GOTO5", False, 36),
+        ("IF[#24LT2]GOTO5", False, 36),
+        ("IF[[#24+1]EQ#0]GOTO5", False, 36),
+        ("IF[#34EQ#0]GOTO5", False, 36),
+        ("M98 P9011\nIF[#24EQ#0]GOTO5", True, 34),
+        ("G65 P9011 X1.\nIF[#24EQ#0]GOTO5", True, 34),
+        ("X[#24+40.]", False, 36),
+    ],
+)
+def test_a_variable_of_its_own_that_a_call_leaves_out_is_vacant(body, known, x):
+    """That asks for a default; whether it is 0 as well differs (common practice, from memory)."""
+    sub = f"O9010\n{body}\nG01 X36. F#9\nGOTO6\nN5 G01 X34. F#9\nN6 G00 X42.\nM99\nO9011\n#30=1\nM99\n"
+    run = run_of(f"{HEAD}G65 P9010 L2 F.08\nM30\n{sub}")
+    assert [f.code for f in run.findings if f.stops][:1] == ["macro-variable"] * (not known)
+    if known:
+        assert [one for one, _, _ in cuts(run)] == [x, x]
+
+
+def test_behind_a_call_the_variables_of_its_caller_are_as_before():
+    run = run_of(f"{HEAD}G65 P9011\nIF[#24EQ#0]GOTO5\nN5\nM30\nO9011\nM99\n")
+    assert [(f.code, f.line) for f in run.findings if f.stops] == [("macro-variable", 7)]
