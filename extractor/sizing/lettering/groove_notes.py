@@ -347,8 +347,9 @@ def _of_walls(named: list[tuple[str, Printed]], bare: list[Printed], count: int 
     """
     across = [figure for name, figure in named if name == "floor_diameter"]
     rest = (*(one for one in named if one[0] != "floor_diameter"), *(("along", figure) for figure in bare))
-    apart = abs(across[0].value - across[-1].value) > coarsest(across[0].value)  # else they are its limits
-    if len(across) == len(WALLS) and apart and len(dict(rest)) == len(rest):
+    if len(across) != len(WALLS) or len(dict(rest)) < len(rest):
+        return
+    if abs(across[0].value - across[1].value) > coarsest(across[0].value):  # else they are its limits
         for one, two in permutations(WALLS):
             yield Meaning(sizes=((one, across[0]), (two, across[1]), *rest), count=count)
 
