@@ -54,7 +54,7 @@ from extractor.sizing.scale.unit_evidence import INCH_NOTE, MM_NOTE
 from extractor.sizing.sentences.broken_lines import BESIDE, LEVEL, broken_lines
 from extractor.sizing.sentences.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH, ACROSS, WORD, could_be
 from extractor.sizing.sentences.general import ALL_SIZES, BY_PLACES, called_up
-from extractor.sizing.sentences.harmless import MATTERS_AT_GROOVES, OTHER_MATTERS, OTHER_QUANTITY
+from extractor.sizing.sentences.harmless import BEFORE_IT, MATTERS_AT_GROOVES, OTHER_MATTERS, OTHER_QUANTITY, alters
 from extractor.sizing.sentences.material_notes import material_said
 from extractor.sizing.sentences.not_on_sheet import STANDARD
 from extractor.sizing.sentences.void_words import OF_A_BLANK, asks
@@ -71,8 +71,6 @@ SIZE = late(rf"\b(?:{WIDE}|{DEEP}|{LONG}\b|MASS\b|SIZE\b|COTE\b)|{ROUND}")
 FIGURE = late(rf"(?<![\w.]){NUMBER}(?![\w.]*\w|\s*(?:%|KG\b|LBS?\b|G\b))")
 TO_NEW = late(rf"{NUMBER}(?:\s*-\s*|\D*\b(?:TO|IN|INTO|AUF|ZU|A|EN|NA)\s+)(?:Ø\s*)?(?P<new>{NUMBER})\D*$")
 """A change from one figure to the one that ends the line."""
-BEFORE_IT = late(r"\b(?:CUT|SAW(?:N|ED)?|SAG\w*|ABLANG\w*|CHUCK\w*|CLAMP\w*|\w*SPANN\w*)\b")
-"""Of the piece before it is turned, and of what is held."""
 OF_ALL_SIZES = late(rf"\b{ALL_SIZES.pattern}\b")
 """Words that leave it to all sizes."""
 SIGNED = late(r"±|[+-]\s*\d*\.\d")
@@ -203,6 +201,8 @@ def fate_of(words: str) -> Fate:
         return Fate.OTHER
     if HEADING.match(line):
         return Fate.HEADING
+    if alters(words):
+        return Fate.UNREAD
     matters = MATTERS_AT_GROOVES if _names_groove(words) else OTHER_MATTERS
     of_sheet = any(form.search(line) for form in (matters, OTHER_QUANTITY, STANDARD, MM_NOTE, INCH_NOTE))
     of_sheet = of_sheet or (matters is OTHER_MATTERS and NO_GROOVE.search(capitals(words)) is not None)
@@ -298,7 +298,7 @@ def _open_at(sheet: Sheet, features: Features, fates: Mapping[str, Fate]) -> Ite
     for note in said_anywhere(sheet, lambda words: bool(left(words, led=True) or left(words, led=False))):
         led = note.tip is not None and on_part(note.tip, features)
         lines = left(note.words, led=led)
-        named = any(_names_groove(line) or _claims(line, features.part) for line in lines)
+        named = any(_names_groove(line) or alters(line) or _claims(line, features.part) for line in lines)
         here = led or named or (_near(note.middle, features) and not places.title(note))
         if lines and here and (led or note.on_paper or not places.cell(note)):
             yield _Open(note, lines, led or named)

@@ -9,11 +9,12 @@ The words are those of `lettering/words.toml`.
 
 import re
 
-from extractor.grammar import PLACES, chamfer
+from extractor.grammar import NUMBER, PLACES, chamfer, normalised
 from extractor.late import late
-from extractor.sizing.lettering.note_words import DEEP, GROOVE, SPACED, WIDE
-from extractor.sizing.lettering.sheet_words import phrases
-from extractor.sizing.sentences.void_words import PROCESS
+from extractor.sizing.lettering.groove_notes import capitals
+from extractor.sizing.lettering.note_words import DEEP, GROOVE, NO_GROOVE, SPACED, WIDE
+from extractor.sizing.lettering.sheet_words import folded, phrases
+from extractor.sizing.sentences.void_words import OF_A_BLANK, PROCESS
 
 COMMON = phrases("size", "feature", "surface", "little") + f"|{PLACES}"
 
@@ -40,6 +41,16 @@ MATTERS = f"{TREATED}|" + phrases(
 )
 OTHER_MATTERS = late(rf"\b(?!bottom|walls?\b|sharp\b)(?:{MATTERS})\b", re.I)
 """The same of one that names none and stands free."""
+ALTERED = late(
+    rf"{NUMBER}\s*(?:mm\s+|in(?:ch)?\s+)?(?:{phrases('compared')})\b"
+    rf"|\b(?:{phrases('altered')})\b.*\b(?:by|de)\s+{NUMBER}(?![\w.]|\s*%)",
+    re.I,
+)
+"""By how much a size is to be another than is drawn: no word about a shaft or a sheet quiets that."""
+OF_OTHERS = late(rf"{NO_GROOVE.pattern}|\b(?:{phrases('holes', 'tools', 'joined', 'raw', 'bar', 'material')})\b", re.I)
+"""What such a size is of beside the part, its grooves and what goes with it."""
+BEFORE_IT = late(r"\b(?:CUT|SAW(?:N|ED)?|SAG\w*|ABLANG\w*|CHUCK\w*|CLAMP\w*|\w*SPANN\w*)\b")
+"""Of the piece before it is turned, and of what is held."""
 OTHER_QUANTITY = late(
     r"(?<!\d)(?:\d{1,2}[./-]){2}\d{2,4}(?!\d)|\d{4}-\d{2}-\d{2}"
     r"|\d\s*(?:k?g|lbs?|n ?m|bar|psi|[kmg]?pa|k?n|eur|usd|°?\s?c|deg\w* ?c|m/min|rpm|%|hrc|h[vb]"
@@ -47,3 +58,14 @@ OTHER_QUANTITY = late(
     re.I,
 )
 """A figure of what is no length: a weight, a torque, a temperature, a number of pieces, a date."""
+
+
+def alters(words: str) -> bool:
+    """True for a line that wants a size of the part larger or smaller than drawn, by a figure.
+
+    >>> alters("SHAFT 5 LONGER"), alters("BURRS NOT LARGER THAN 0.05"), alters("BAR 5 LONGER")
+    (True, False, False)
+    """
+    line = folded(normalised(words))
+    other = BEFORE_IT.search(capitals(words)) or OF_A_BLANK.search(line) or OF_OTHERS.search(line)
+    return ALTERED.search(line) is not None and other is None
