@@ -247,3 +247,19 @@ def test_two_diameters_as_near_as_limits_are_those_of_one_size(lower, walls):
     """Grade 16 of 34 by its formula is 1.49 wide (ISO 286-1): beyond that they are two, and 32.4 is not drawn."""
     _, findings = led_to_wall(f"Ø34/Ø{lower}", bar((-10, -13, 34)), tip=(-11.5, 17.0))
     assert ("note-contradicts" in [f.code for f in findings]) is walls
+
+
+@pytest.mark.parametrize(
+    ("words", "floor"),
+    [
+        ("Ø20 / Ø19 h11", (-0.13, 0.0)),
+        ("Ø20/Ø19", None),
+        ("Ø20 h9 / Ø19 -0.13", (-0.13, 0.0)),
+        ("Ø19.1/Ø18.9", (-0.1, 0.1)),
+    ],
+)
+def test_land_and_floor_of_a_ring_groove_are_as_near_as_limits(words, floor):
+    """A ring for a shaft of 20 has its groove down to 19 h11 (DIN 471, from memory; h11 of 19 is 0.13, ISO 286-2)."""
+    part, findings = led_to_wall(words, bar((-10, -11.3, 19), diameter=20), tip=(-11.0, 9.6))
+    assert part.grooves[0].tolerances.get("floor_diameter") == (floor and pytest.approx(floor))
+    assert "note-contradicts" not in [f.code for f in findings]

@@ -44,7 +44,7 @@ from extractor.sizing.lettering.note_words import (
     WIDE,
     WIDTH_OF_ONE,
 )
-from extractor.sizing.lettering.printed import Printed, without_second
+from extractor.sizing.lettering.printed import Printed, parse, without_second
 from extractor.sizing.lettering.sheet_words import plain
 from extractor.values import dataclass
 
@@ -343,15 +343,18 @@ def _meanings(tokens: list[Token], count: int | None, field: str, pitch: Printed
 def _of_walls(named: list[tuple[str, Printed]], bare: list[Printed], count: int | None) -> Iterator[Meaning]:
     """What two diameters of one groove may be, its mouth's and its floor's in either order: in a face its walls.
 
-    A bare size beside them lies along the axis.
+    A bare size beside them lies along the axis. As near to one another as that, they may be the limits of one.
     """
     across = [figure for name, figure in named if name == "floor_diameter"]
     rest = (*(one for one in named if one[0] != "floor_diameter"), *(("along", figure) for figure in bare))
     if len(across) != len(WALLS) or len(dict(rest)) < len(rest):
         return
-    if abs(across[0].value - across[1].value) > coarsest(across[0].value):  # else they are its limits
-        for one, two in permutations(WALLS):
-            yield Meaning(sizes=((one, across[0]), (two, across[1]), *rest), count=count)
+    for one, two in permutations(WALLS):
+        yield Meaning(sizes=((one, across[0]), (two, across[1]), *rest), count=count)
+    both, values = parse("/".join(f"Ø{figure.value:g}" for figure in across)), [figure.value for figure in across]
+    near = max(values) - min(values) <= coarsest(max(values))
+    if both.limits and near and not any(figure.limited for figure in across):
+        yield Meaning(sizes=(("floor_diameter", both), *rest), count=count)
 
 
 def _across(meaning: Meaning) -> Meaning:
