@@ -121,15 +121,19 @@ def variants_of(sheet: Sheet, part: Part) -> Finding | None:
 def _by_dash(column: Sequence[Text], texts: Sequence[Text]) -> list[Text]:
     """The sizes of a column behind a dash number in their row, which tells parts of one drawing from another.
 
-    What stands behind the size is a deviation, as in tables of fits.
+    What stands behind the size is a deviation, as in tables of fits. Parts are counted from 1, or their numbers begin
+    with a nought; others are places along an axis.
     """
-    dashes = sorted(text.at[::-1] for text in texts if DASH.fullmatch(text.text.strip()))
-    found = []
+    dashes = sorted((*text.at[::-1], text.text.strip()[1:]) for text in texts if DASH.fullmatch(text.text.strip()))
+    found, numbers = list[Text](), list[str]()
     for size in column:
         off, (x, y) = IN_LINE * size.height, size.at
         row = dashes[bisect_left(dashes, (y - off, -math.inf)) : bisect_right(dashes, (y + off, math.inf))]
-        found += [size] if any(along < x for _, along in row) else []
-    return found
+        before = [number for _, along, number in row if along < x]
+        found += [size] if before else []
+        numbers += before[:1]
+    counted = {int(number) for number in numbers} == set(range(1, len(numbers) + 1))
+    return found if counted or any(number.startswith("0") for number in numbers) else []
 
 
 def _is_drawn(long: Text, thick: Text, features: Features, lengths: set[float] | None) -> bool:

@@ -319,6 +319,12 @@ DASHED = ["DASH", "L", "W"], ["-01", "55", "2"], ["-02", "75", "4"]
         ([["D", "ES", "EI"], ["36", "-1", "-16"], ["31", "-2", "-33"]], False),
         ([["L", "TOL"], ["55", "-1"], ["21", "-2"]], False),
         ([["SIZE", "UPPER", "LOWER"], ["55", "0", "-16"], ["75", "0", "-19"]], False),
+        # Places along Z, which are counted by nobody; and parts that are.
+        ([["Z", "L"], ["-12", "55"], ["-15", "75"]], False),
+        ([["GROOVE", "Z", "L"], ["1", "-12", "55"], ["2", "-30", "75"]], False),
+        ([["PART", "L"], ["-1", "55"], ["-2", "75"]], True),
+        ([["PART", "L"], ["-1", "55"], ["-3", "75"]], False),
+        ([["PART", "L"], ["-03", "55"], ["-05", "75"]], True),
     ],
 )
 def test_lengths_and_diameters_by_dash_numbers_are_those_of_several_parts(rows, stop):
