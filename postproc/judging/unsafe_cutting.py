@@ -34,6 +34,7 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
     seen: set[tuple[object, ...]] = set()
     motions = tuple(motions)
     _coolant(motions, cutting, shop, notebook)
+    _waits(motions, cutting, notebook)
     plunge = _Plunge()
     for motion in motions:
         begun = plunge.begun(motion, motion.line in cutting)
@@ -274,6 +275,26 @@ def _feed(motion: Motion, bench: Bench, notebook: Notebook) -> None:
             motion.line,
             f"F{plain(word, 6)} is a feed per minute under constant surface speed ({notebook.word(Act.SURFACE)}): what "
             "each turn takes changes with the diameter; give it per revolution.",
+        )
+
+
+def _waits(motions: Sequence[Motion], cutting: set[int], notebook: Notebook) -> None:
+    """The first feed per turn of a station while the spindle stands, unless it cuts so, which says more.
+
+    The axis waits for turns that don't come, without an alarm on many controls (common practice, no source).
+    """
+    still = [one for one in motions if one.kind == "feed" and one.feed and not (one.per_minute or one.turning)]
+    cuts = (one for one in still if one.line in cutting or notebook.has(ProgramCode.SPINDLE_OFF, one.line))
+    told = {one.station for one in cuts}
+    for motion in still:
+        if motion.station in told or motion.foreign:
+            continue
+        told.add(motion.station)
+        notebook.caution(
+            ProgramCode.FEED_WAITS,
+            motion.line,
+            "The feed is per revolution and the spindle is stopped, so the axis waits for turns that don't come: say "
+            f"{notebook.word(Act.PER_MINUTE)} and a feed per minute here, unless a driven tool turns.",
         )
 
 

@@ -235,3 +235,21 @@ def test_a_rapid_along_a_drawn_chamfer_slides_along_it(way, slides):
     """A rapid that only comes down to the chamfer's end is none."""
     found = codes(compared("T0101\nG97 S800 M03\n" + way + "G00 X60.\n" + AWAY + GROOVE, EDGED), "no-clearance")
     assert [level for _, level, _ in found] == ["caution"] * slides
+
+
+@pytest.mark.parametrize(
+    ("cuts", "told"),
+    [
+        ("M05\nG00 X0. Z5.\nG01 Z1. F200.\n", [6]),
+        ("M05\nG00 X0. Z5.\nG98 G01 Z1. F200.\nG99\n", []),
+        ("M05\nG00 X0. Z5.\nG01 Z1. F200.\nZ5. F.1\n", [6]),
+        ("G97 S800 M03\nG00 X0. Z5.\nG01 Z1. F1.\n", []),
+        ("G97 S800 M03\nG00 X0. Z5.\nG01 Z1. F1.\nM05\nG01 Z5.\n", [8]),
+        ("M05\nG00 X0. Z5.\nG00 Z1.\n", []),
+        ("M05\nG00 X44. Z-20.\nG01 X30. Z-40. F.1\n", []),
+    ],
+)
+def test_a_feed_for_each_turn_of_a_standing_spindle_waits(cuts, told):
+    """Common practice, no source; where a tool cuts so, that alone is told. Not at rapid, nor per minute."""
+    found = compared("T0101\n" + cuts + AWAY + GROOVE)
+    assert codes(found, "feed-waits") == [("feed-waits", "caution", line) for line in told]
