@@ -53,7 +53,7 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
         if cuts:
             _spindle(motion, shop, notebook)
             _sense(motion, bench.tool(motion), notebook)
-            check_speed(motion._replace(x0=begun), bench, shop, notebook)
+            check_speed(motion, begun, bench, shop, notebook)
             _feed(motion, bench, notebook)
             _power(motion, bench, shop, notebook)
 

@@ -30,16 +30,20 @@ MEANT = 0.3
 WORTH_A_LOOK = 1.5
 
 
-def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) -> None:
-    """Note a speed far from the shop's own; where the material is only a built-in guess, it is never a stop."""
+def check_speed(motion: Motion, begun: int, bench: Bench, shop: Shop, notebook: Notebook) -> None:
+    """Note a speed far from the shop's own; where the material is only a built-in guess, it is never a stop.
+
+    `begun`: the x from which the whole plunge comes down; what is slow there is too slow, and what is cut now too fast.
+    """
+    whole = motion._replace(x0=begun)
     tool, units = bench.tool(motion), bench.increments.units
     usual = max(shop.material.cutting_speed, 0.0 if tool is None else tool.cutting_speed)
     if not motion.turning or motion.speed <= 0 or not motion.placed:
         return
-    asked, unit = _asked(motion, bench), "m/min" if units == "mm" else "ft/min"
+    asked, most, unit = _asked(motion, bench), _asked(whole, bench), "m/min" if units == "mm" else "ft/min"
     if "cutting_speed" in shop.unsaid:
-        if _meant(motion, asked, usual, ODD):
-            message = f"The cutting speed is {asked:.0f} {unit}: {_other_mode(motion, notebook)}."
+        if _meant(whole, most, usual, ODD):
+            message = f"The cutting speed is {most:.0f} {unit}: {_other_mode(motion, notebook)}."
             notebook.caution(ProgramCode.SPEED_MODE, motion.line, message)
         elif cutting_speed(motion, bench) * ODD < asked and _clamped_hard(motion, shop):
             message = (
@@ -47,9 +51,10 @@ def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) ->
                 f"{cutting_speed(motion, bench):.0f}: check the digits of both."
             )
             notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, message)
-        elif asked > ODD * usual or asked * SLIPPED < usual:
+        elif asked > ODD * usual or most * SLIPPED < usual:
+            odd = asked if asked > ODD * usual else most
             message = (
-                f"The cutting speed is {asked:.0f} {unit}, and {usual:g} is usual for {shop.material.name}: check the "
+                f"The cutting speed is {odd:.0f} {unit}, and {usual:g} is usual for {shop.material.name}: check the "
                 "digits of S, or give the cutting speed in the shop file."
             )
             notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, message)
@@ -64,7 +69,7 @@ def check_speed(motion: Motion, bench: Bench, shop: Shop, notebook: Notebook) ->
         message = f"The cutting speed is {asked:.0f} {unit}{given}, and at most {greatest:.0f} is usual{held}: check S."
         notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, message)
     else:
-        _slow(motion, (asked, cutting_speed(motion, bench)), usual, f"{unit}{given}", shop, notebook)
+        _slow(whole, (most, cutting_speed(whole, bench)), usual, f"{unit}{given}", shop, notebook)
 
 
 def greatest_speed(usual: float, shop: Shop) -> float:

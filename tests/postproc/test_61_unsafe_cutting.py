@@ -157,6 +157,14 @@ def test_a_way_in_air_before_a_plunge_is_none_of_it(cuts, fast):
     assert [f.code for f in found if "speed" in f.code] == ["speed-unusual"] * fast
 
 
+@pytest.mark.parametrize(("speed", "fast"), [(1900, 0), (2200, 1)])
+def test_a_higher_speed_deep_in_a_plunge_is_that_of_the_place_it_begins_at(speed, fast):
+    """1900 rev/min are 209 m/min on 35 and 251 on 42, where nothing is cut at them; 2200 are 242 on 35. At most 240."""
+    text = f"G21 G99 G40\nG28 U0 W0\nT0303\nG97 S955 M03\nG00 X42. Z-13.\nG01 X35. F.08\nX34. S{speed}\nG00 X42.\n"
+    found = compare_program(PART, f"{text}G28 U0 W0\nM30\n", shop(tool())).findings
+    assert [f.code for f in found if "speed" in f.code] == ["speed-unusual"] * fast
+
+
 def test_a_cutting_speed_far_over_the_shops_is_a_caution():
     """120 m/min in the shop file, and nothing known of the material: twice that, on 42 across 1819 rev/min."""
     assert codes(plunge(0.08, speed=300.0), level="caution") == {("speed-unusual", 2)}
