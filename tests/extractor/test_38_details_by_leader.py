@@ -59,9 +59,11 @@ def test_a_leader_to_a_groove_is_the_place_of_a_detail(tip, words):
     assert widths(reading) == HELD
 
 
-def test_one_of_loose_lines_is_so_too():
+@pytest.mark.parametrize("words", ["SEE DETAIL Z", "DETAIL Z", "Einzelheit Z"])
+def test_one_of_loose_lines_is_so_too(words):
+    """By the bare name of the detail as well, which is no second heading."""
     reading = read(
-        texts=(Text("SEE DETAIL Z", (-6.0, 32.0), 3.0),),
+        texts=(Text(words, (-6.0, 32.0), 3.0),),
         lines=[(*FLOOR, -6.5, 33.0), (*FLOOR, -11.0, 18.5), (*FLOOR, -10.6, 18.3)],
     )
     assert codes(reading) == []
@@ -94,3 +96,11 @@ def test_one_drawn_otherwise_is_a_stop_with_both_sizes():
     reading = read(led(FLOOR), drawn=detail(near=-9.5))
     assert [f.code for f in reading.findings if f.stops] == ["detail-differs"]
     assert "3 wide in the view and 3.5 wide in the detail" in reading.findings[0].message
+
+
+def test_the_name_at_a_leader_is_no_heading_where_the_detail_differs_and_is_one_of_another_detail():
+    at = {"texts": (Text("DETAIL Z", (-6.0, 32.0), 3.0),), "lines": [(*FLOOR, -6.5, 33.0), (*FLOOR, -11.0, 18.5)]}
+    differing = codes(read(**at, drawn=detail(near=-9.5)))
+    assert "detail-differs" in differing
+    assert "dimension-unclear" not in differing
+    assert codes(read(**at, heading="DETAIL Y (5:1)")).count("dimension-unclear") == 2

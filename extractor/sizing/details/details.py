@@ -84,6 +84,10 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Fi
             )
             spots = (detail.heading.at,)
             findings.append(Finding(Level.STOP, DrawingCode.DETAIL_DIFFERS, words, at, spots=spots))
+    told = {detail.letter for detail in every if detail.heading.at not in unheard}
+    for note, _ in _led(sheet, features) if told else ():
+        if led_letter(note.words) in told:
+            unheard.pop(note.at, None)  # what a leader says is no heading of its own
     for at, heading in unheard.items():
         words = (
             f'"{heading}" could not be matched with a place on the view, so no size at it was read: compare the groove '
