@@ -28,6 +28,8 @@ PURPOSE = (
     r"|THREAD|SICHERUNGSRING|GEWINDE)"
 )
 """What a groove may be for; these words alone name a ring or a thread, not a groove."""
+RING_NAME = r"(?:CIRCLIP|RETAINING\s+RING|SICHERUNGSRING)"
+"""A ring that is called out by its name, its diameter and its thickness."""
 GROOVE = (
     rf"(?:(?:{PURPOSE}[- ]?)?(?:GROOVES?|GRVS?|NUT(?:EN)?|EINSTICHE?|RILLE[NR]?|GORGES?|GOLE|GOLA|RAINURES?"
     r"|SCANALATUR[AE]|RANURAS?|RECESS(?:ES)?|NECKS?|SLOTS?|UNDERCUTS?|U/CUTS?|RELIEFS?|FREISTICHE?|RUN-?OUTS?"

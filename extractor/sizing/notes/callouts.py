@@ -15,12 +15,12 @@ from functools import partial
 from extractor.grammar import NUMBER, normalised
 from extractor.part import Groove, Part
 from extractor.side import INSIDE, OUTSIDE
-from extractor.sizing.lettering.note_words import UNDERCUT
+from extractor.sizing.lettering.note_words import RING_NAME, UNDERCUT
 from extractor.sizing.tolerances.iso286 import tolerance_grade
 
 Faults = Callable[[Groove, Part], tuple[str, ...]]
 RING = re.compile(
-    r"(?:\bDIN\s*(?P<before>471|472)\s*[-:]?\s*|(?P<name>\b(?:CIRCLIP|RETAINING\s+RING|SICHERUNGSRING))\s+)?"
+    rf"(?:\bDIN\s*(?P<before>471|472)\s*[-:]?\s*|(?P<name>\b{RING_NAME})\s+)?"
     rf"(?P<across>{NUMBER})\s*[X×]\s*(?P<thick>{NUMBER})(?:[\s,-]*\bDIN\s*(?P<behind>471|472))?\s*$",
     re.I,
 )

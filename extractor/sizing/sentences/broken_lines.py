@@ -23,7 +23,7 @@ from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sheet import DimensionKind, Floats, Segments, Sheet, Text
 from extractor.sizing.lettering.groove_notes import behind_words, capitals, groove_note, is_count
-from extractor.sizing.lettering.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING
+from extractor.sizing.lettering.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING, RING_NAME
 from extractor.sizing.lettering.pointers import LISTED, NEXT, Carriers, led, said
 from extractor.sizing.lettering.printed import parse
 from extractor.sizing.lettering.sheet_words import folded
@@ -67,8 +67,8 @@ SIZED = late(rf"\W*(?:\d+\s*[X×]\s+)?(?:[RØ]\s*)?\d(?:[^.;]|\.\d)*|.*\b{DEEP}.
 FIGURE = late(r"\d")
 RADIUS = late(r"\W*(?:\d+\s*[xX×]\s*)?R(?:AD(?:IUS)?)?\.?\s*[\d.]", re.I)
 """How a radius begins."""
-NORM = late(r"\b(?:DIN|ISO|EN|ANSI|ASME)\s*\d")
-"""A standard, which a groove is called out by."""
+NORM = late(rf"\b(?:DIN|ISO|EN|ANSI|ASME)\s*\d|\W*{RING_NAME}\s+{NUMBER}\s*[X×]\s*{NUMBER}\W*$")
+"""A standard, or a ring by its name with its two sizes, which a groove is called out by."""
 ANOTHER = late(rf"^\W*(?:\d+\W*(?:[X×]\W*)?)?{GROOVE}\W*\d")
 """How a line of a callout begins that is about a groove of its own."""
 BARE = late(rf"\W*(?:%%c|Ø|R)?\s*{NUMBER}[^A-Za-z]*(?:[A-Za-z]{{1,2}}\d{{1,2}}[^A-Za-z]*)?", re.I)
