@@ -17,9 +17,9 @@ BOTH = {"width": (0.0, 0.1), "floor_diameter": (-0.1, 0.0)}
 HIGH = 2.5
 
 
-def read(lines, loose=False, step=4.0, off=0.0, more=(), strokes=()):
+def read(lines, loose=False, step=4.0, off=0.0, more=(), strokes=(), part=SHAFT):
     """The shaft with lines of text, each a text of its own, the first with a leader to the groove 3 wide."""
-    ink = side_view(SHAFT)
+    ink = side_view(part)
     path, leaders = ((-15.5, 17.0), (-8.0, 47.0), (-6.0, 47.0)), ()
     texts = [Text(words, (-5.0 + off * k, 45.75 - step * k), HIGH) for k, words in enumerate(lines)]
     if loose:
@@ -135,6 +135,7 @@ def test_false_ones_and_other_things_are_told(words, kept):
         (("O-RING 34x3", "3 WIDE", "Ø33"), {}, ["note-contradicts"]),
         (("DIN 471 - 40x2.5", "3 WIDE"), {}, ["note-contradicts"]),
         (("Ra 0.8", "Ø33"), {}, ["dimension-contradicts"]),
+        (("CIRCLIP 40x2.5", "WIDTH 3 +0.1"), {"width": (0.0, 0.1)}, ["note-contradicts"]),
         (("Ø34 -0.1", "R0.8"), {"floor_diameter": (-0.1, 0.0)}, ["corner-not-drawn"]),
         (("3 +0.1 WIDE", "R0.8", "Ø34 -0.1"), BOTH, ["corner-not-drawn"]),
         (("Ø34 -0.1", "R0.2 MAX"), {"floor_diameter": (-0.1, 0.0), "corner_radius": (0.0, 0.2)}, []),
@@ -148,3 +149,22 @@ def test_a_ring_a_standard_a_finish_and_a_radius_in_a_callout_are_heard_by_thems
 @pytest.mark.parametrize("loose", [False, True])
 def test_a_leader_says_which_of_two_like_floors_a_diameter_by_its_letter_is(loose):
     assert outcome(read(("D=Ø34 -0.1",), loose)) == ({"floor_diameter": (-0.1, 0.0)}, [])
+
+
+@pytest.mark.parametrize("words", ["before plating", "nach Plating", "beschichtet", "Gehärtet"])
+def test_sizes_that_may_be_those_of_another_state_are_not_given_to_both(words):
+    for loose in (False, True):
+        given, codes = outcome(read((f"{words} 3+0,1 x Ø34-0,1",), loose))
+        assert "width" not in given
+        assert "tolerance-unread" in codes
+
+
+@pytest.mark.parametrize(("floor", "told"), [("34", "The sizes in the note "), ("33", "")])
+def test_words_before_sizes_that_were_read_are_told_as_such(floor, told):
+    """The other groove has the same floor, so that the diameter alone says nothing of either."""
+    part = Turned(((60.0, 40.0),), (Cut(-14.0, 3.0, 34.0), Cut(-30.0, 4.0, 34.0)))
+    reading = read((f"Hornyka 3+0.1 x Ø{floor}-0.1",), loose=True, part=part)
+    assert dict(reading.part.grooves[0].tolerances) == (BOTH if told else {})
+    messages = [f.message for f in reading.findings if f.level != "note"]
+    assert messages
+    assert not told or all(message.startswith(told) for message in messages)

@@ -102,6 +102,12 @@ def _behind_words(note: PointedNote, features: Features) -> GrooveNote | None:
     return understood(note.words, tied_to(note, features, sure=True), features) if led_to else None
 
 
+def read_behind_words(sheet: Sheet, features: Features) -> set[str]:
+    """The notes of which the sizes are read behind words that nobody here knows."""
+    notes = said_anywhere(sheet, lambda words: behind_words(words) is not None)
+    return {note.words for note in notes if _behind_words(note, features)}
+
+
 def of_tolerance(words: str) -> bool:
     """True for words that give grooves a tolerance and no size: `ALL GROOVE WIDTHS +0.1 -0`."""
     line = ELSEWHERE.sub("", capitals(words))
@@ -372,6 +378,12 @@ def note_unread(words: str, at: Point, groove: Groove | None = None) -> Finding:
     where, number = ("", None) if groove is None else (f" at groove {groove.id}", groove.id)
     message = f'The note "{words}"{where} is not understood, so it was not held against the drawing: read it yourself.'
     return Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, message, at, groove=number)
+
+
+def words_unread(words: str, at: Point) -> Finding:
+    """The caution for a note of which the sizes were read, behind words that nobody here knows."""
+    message = f'The sizes in the note "{words}" were read, and its other words are not understood: read them yourself.'
+    return Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, message, at)
 
 
 def tolerance_unread(words: str, at: Point) -> Finding:

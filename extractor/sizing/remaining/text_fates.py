@@ -45,7 +45,14 @@ from extractor.sizing.lettering.sheet_words import DETAIL, SECTION, VIEW, any_of
 from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.callouts import called_out
 from extractor.sizing.notes.led_words import has_strange
-from extractor.sizing.notes.note_checks import is_note, note_unread, of_no_groove, of_tolerance
+from extractor.sizing.notes.note_checks import (
+    is_note,
+    note_unread,
+    of_no_groove,
+    of_tolerance,
+    read_behind_words,
+    words_unread,
+)
 from extractor.sizing.notes.note_faults import hold
 from extractor.sizing.notes.note_places import on_part
 from extractor.sizing.notes.other_notes import is_other_note
@@ -107,8 +114,6 @@ CELLS = 3
 QUOTED = 5
 """So many texts are quoted; of more their number is told."""
 QUOTES = late(r"\"(.+?)\"(?=[\s.,:;)]|$)")
-
-
 A_COUNT = rf"(?:\d+|{'|'.join(COUNTS)})"
 COUNTED_OUT = late(
     rf"\W*(?:(?P<rows>{A_COUNT})\W+[A-Z]+\W+(?:OF|ZU|A|DE|DI)\W+)?(?:EACH\W+)?(?P<each>{A_COUNT})\W+{GROOVE}\W*"
@@ -355,9 +360,10 @@ def _changes(sheet: Sheet, features: Features, told: Sequence[Finding]) -> Itera
     lines = [(line, text.at) for text in sheet.everywhere for line in text.text.split("\n")]
     some = [one for one in (*whole, *lines) if one[0] not in parts and _may_ask(one[0])]
     quoted, sizes = (_quoted(told), sizes_of(features)) if some else (set[str](), set[float]())
+    read = read_behind_words(sheet, features) if some else set[str]()
     for line, at in dict.fromkeys(some):
         if quoted.isdisjoint((line, normalised(line))) and _may_change(line, features, sizes):
-            yield note_unread(normalised(line), at, None)
+            yield (words_unread if line in read else note_unread)(normalised(line), at)
 
 
 def _may_ask(words: str) -> bool:
