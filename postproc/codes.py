@@ -157,6 +157,7 @@ class ProgramCode(Code):
 
     # Turning, threading and drilling, and what was left open.
     DEPTH_NOT_SAID = entry(CAUTION, "Give the depth of a pass in the block before the cycle.")
+    DEPTH_UNUSUAL = entry(CAUTION, "Check the depth of a pass and its decimal point.")
     CONTOUR_TURNS_BACK = entry(CAUTION, "Look up in the control's manual how it cuts such a contour.")
     DIRECTIVE = entry(CAUTION, "Take the line out before the program is run.")
     DIALECT_GUESSED = entry(

@@ -286,3 +286,29 @@ def test_a_word_that_a_cycle_along_a_contour_has_no_use_for_is_a_stop(call, stra
     told = [(f.line, f.stops) for f in run_of(f"{text}{call} {stray}").findings if f.code == "unknown-word"]
     assert told == [(13, True)]
     assert "unknown-word" not in codes(run_of(text + call))
+
+
+@pytest.mark.parametrize(
+    ("cycle", "told"),
+    [
+        ("G71 U10. R1.\nG71 P1 Q2 U0 W0 F.3", False),
+        ("G71 U10.001 R1.\nG71 P1 Q2 U0 W0 F.3", True),
+        ("G71 U20. R1.\nG71 P1 Q2 U0 W0 F.3", True),
+        ("G71 U20. R1.\nG71 P1 Q2 U4. W0 F.3", False),
+        ("G71 U20. R1.\nG71 P1 Q2 U3.998 W0 F.3", True),
+        ("G72 W10. R1.\nG72 P1 Q2 U0 W0 F.3", False),
+        ("G72 W10.001 R1.\nG72 P1 Q2 U0 W0 F.3", True),
+        ("G73 U20. W0 R2\nG73 P1 Q2 U0 W0 F.3", False),
+    ],
+)
+def test_a_pass_deeper_than_any_turning_tool_bears(cycle, told):
+    """From 44 to 20 are 12 a side, with 4 left on the diameter 10; tools bear 10 (common practice, no source)."""
+    run = run_of(f"{cycle}\nN1 G00 X20. Z-12.\nG01 X44. Z2. F.1\nN2 X46.")
+    assert ("depth-unusual" in codes(run)) is told
+
+
+@pytest.mark.parametrize(("depth", "told"), [("0.4", False), ("0.4001", True)])
+def test_a_pass_in_inches_is_as_deep(depth, told):
+    head = "G20 G99\nG97 S500 M03\nT0101\nG00 X4. Z.1\n"
+    run = run_behind(head, f"G71 U{depth} R.04\nG71 P1 Q2 U0 W0 F.01\nN1 G00 X1.\nG01 Z-1. F.004\nN2 X4.", units="in")
+    assert ("depth-unusual" in codes(run)) is told

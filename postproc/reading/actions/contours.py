@@ -60,6 +60,13 @@ def passes(start: Place, contour: Sequence[Corner], axis: int, depth: int, back:
     yield from along(start, contour)
 
 
+def deepest(start: Place, contour: Sequence[Corner], axis: int, depth: int) -> int:
+    """How much one pass takes at most: its depth, or all there is from the start where that is less."""
+    side = _side(start, contour, axis)
+    whole = side * start[axis] - min(side * corner[axis] for corner in contour)
+    return min(depth, whole // PER_LENGTH[axis])
+
+
 def along(start: Place, contour: Sequence[Corner]) -> Iterator[Way]:
     """Once along a contour from a start, and back to the start at rapid."""
     for corner in contour:

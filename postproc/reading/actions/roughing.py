@@ -6,8 +6,9 @@ finishing runs them for good (common practice: depth and retract in a block befo
 
 from collections.abc import Iterator
 
+from extractor.part import Units
 from postproc.codes import ProgramCode
-from postproc.reading.actions.contours import Corner, Way, X, Z, along, beside, passes, rises, shifted
+from postproc.reading.actions.contours import Corner, Way, X, Z, along, beside, deepest, passes, rises, shifted
 from postproc.reading.actions.foreign import starts
 from postproc.reading.control import Event, RoughSettings
 from postproc.reading.lathe import Lathe
@@ -15,6 +16,8 @@ from postproc.vocabulary.acts import Act
 
 MOST_MOVES = 20_000
 """Of one cycle; more passes are a slip of the finger."""
+DEEPEST: dict[Units, float] = {"mm": 10.0, "in": 0.4}
+"""No turning tool of a common lathe bears more in one pass: edges are 16 long (common practice, no source)."""
 
 
 def rough(lathe: Lathe, event: Event) -> None:
@@ -41,17 +44,23 @@ def rough(lathe: Lathe, event: Event) -> None:
         _cut(lathe, event, beside(start, contour, settings.aside, settings.times))
         return
     axis = X if event is Act.ROUGHING else Z
-    _weigh(lathe, event, settings, rises(contour, start, axis))
+    _weigh(lathe, settings, deepest(start, contour, axis, settings.depth), rises(contour, start, axis))
     _cut(lathe, event, passes(start, contour, axis, settings.depth, settings.back))
 
 
-def _weigh(lathe: Lathe, event: Event, settings: RoughSettings, rising: bool) -> None:
-    """What controls take differently."""
+def _weigh(lathe: Lathe, settings: RoughSettings, deep: int, rising: bool) -> None:
+    """What controls take differently, and a pass `deep` counts deep that breaks the tool."""
     if not settings.depth:
         message = (
             "No block gives the depth of a pass, so the control uses what it has stored; give it before the cycle."
         )
         lathe.log.caution(ProgramCode.DEPTH_NOT_SAID, message)
+    if (depth := lathe.increments.length(deep)) > (most := DEEPEST[lathe.increments.units]):
+        message = (
+            f"The cycle takes {depth:g} {lathe.increments.units} in one pass, and turning tools bear {most:g} at most; "
+            "check the depth of a pass and its decimal point."
+        )
+        lathe.log.caution(ProgramCode.DEPTH_UNUSUAL, message)
     if not rising:
         message = (
             "The contour goes back toward the axis on its way; some controls cut such a hollow pass by pass, some "
