@@ -294,7 +294,7 @@ def _waits(motions: Sequence[Motion], cutting: set[int], notebook: Notebook) -> 
             ProgramCode.FEED_WAITS,
             motion.line,
             "The feed is per revolution and the spindle is stopped, so the axis waits for turns that don't come: give "
-            "it per minute here (G98 where G99 is per revolution, G94 where G95 is), unless a driven tool turns.",
+            "it per minute here, unless a driven tool turns.",
         )
 
 
