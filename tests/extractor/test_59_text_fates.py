@@ -115,6 +115,7 @@ OF_GROOVES = [
     "Правую канавку не выполнять", "Добавить канавку на 55", "Nutgrund 0,2 tiefer", "Dichtungsnut später",
     "Entlastungsrille erst beim Kunden", "Eindrehung 1 tiefer", "Проточка не требуется", "Zápichu se netýká 2",
     "Ranhura não executar", "Hornyot kihagyni",
+    "Nutflanken parallel 0,1 versetzt", "Nutgrund riefenfrei und 0,5 tiefer",
     # By how much a size is to be another, of the part by whatever name.
     "WELLE 5 LÄNGER", "WELLE 0,5 DICKER", "BUSHING 0.5 SHORTER", "SHAFT 5 LONGER THAN SHOWN",
     "SHAFT TO BE MADE 5 LONGER",
@@ -147,6 +148,9 @@ ORDINARY = [
     "SECTION A-A", "LENGTH", "B-B", "12.5",
     "LOCKNUT M30", "SEAL 4.5 WIDE", "CHANNEL 3 WIDE", "ENGRAVE 0.3 DEEP", "DRILL 4 DEEP", "Innennuten gratfrei",
     "SPARE PART 4711", "WIDTH ACROSS CORNERS 41.6", "键槽宽10", "キー溝幅10", "Clavette 10x8x40", "Wpust 10x8x40",
+    # How true and how smooth a groove must be.
+    "Nutgrund riefenfrei", "Nutflanken parallel 0,02", "Nutflanken parallel auf 0,09", "Battement des gorges 0,03",
+    "Bicie rowków 0,03", "Házení drážek 0,03",
     # A limit, the piece before it is turned, and other things.
     "BURRS NOT LARGER THAN 0.05", "SHAFT RUNOUT 0.02 OR SMALLER", "ROHTEIL 5 LÄNGER", "BAR 5 LONGER THAN SHAFT",
     "DRAWING REDUCED BY 50%", "REDUCE BURRS TO 0.05", "BEARING NOT SHORTER", "KEYWAY 0.2 DEEPER",
