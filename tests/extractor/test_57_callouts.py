@@ -147,6 +147,16 @@ def test_a_ring_a_standard_a_finish_and_a_radius_in_a_callout_are_heard_by_thems
 
 
 @pytest.mark.parametrize("loose", [False, True])
+@pytest.mark.parametrize("place", [1, 2, 3])
+def test_a_radius_is_heard_in_every_line_of_a_callout(place, loose):
+    """Of three other lines, behind which it stands first to last; the corners are drawn sharp."""
+    for radius, corner, told in (("R0.2 MAX", {"corner_radius": (0.0, 0.2)}, []), ("R0.8", {}, ["corner-not-drawn"])):
+        lines = ["GROOVE", "3 +0.1", "Ø34 -0.1"]
+        lines.insert(place, radius)
+        assert outcome(read(lines, loose)) == ({**BOTH, **corner}, told)
+
+
+@pytest.mark.parametrize("loose", [False, True])
 def test_a_leader_says_which_of_two_like_floors_a_diameter_by_its_letter_is(loose):
     assert outcome(read(("D=Ø34 -0.1",), loose)) == ({"floor_diameter": (-0.1, 0.0)}, [])
 

@@ -21,7 +21,7 @@ from extractor.finding import Point
 from extractor.grammar import NUMBER
 from extractor.late import late
 from extractor.remembered import remembered
-from extractor.sheet import DimensionKind, Floats, Segments, Sheet, Text
+from extractor.sheet import Dimension, DimensionKind, Floats, Segments, Sheet, Text
 from extractor.sizing.lettering.groove_notes import behind_words, capitals, groove_note, is_count
 from extractor.sizing.lettering.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING, RING_NAME
 from extractor.sizing.lettering.pointers import LISTED, NEXT, Carriers, led, said
@@ -112,15 +112,20 @@ def with_callouts(sheet: Sheet, at_view: Callable[[Point], bool]) -> Sheet:
     words = {one.text for pair in below.items() for one in pair}
     tips = {(n.at, n.words): n.tip for n in said(sheet, words.__contains__) if n.tip is not None} if below else {}
     blocks, callouts = _Blocks(sheet.texts, sheet.segments), list[tuple[list[Text], Point]]()
+    corners = dict[Text, Dimension]()
     for text in (text for text in below if _begins_callout(text.text)):
         tip, run, last = tips.get((text.at, text.text)), [text], text
         while tip is not None and at_view(tip) and len(run) < LINES:
             under = below.get(last)
             if under is None or tips.get((under.at, under.text), tip) != tip or not blocks.one(last, under):
                 break
-            # A radius is that of a corner, wherever it stands.
-            run, last = [*run, *([] if RADIUS.match(under.text) else [under])], under
+            # A radius is that of a corner, wherever it stands, and led there by itself.
+            corner = RADIUS.match(under.text) is not None
+            if corner and (under.at, under.text) not in tips:
+                corners[under] = led(under.text, tip, under.at)
+            run, last = [*run, *([] if corner else [under])], under
         callouts += [(run, tip)] if tip is not None and len(run) > 1 else []
+    sheet = replace(sheet, dimensions=(*sheet.dimensions, *corners.values())) if corners else sheet
     return _called_out(sheet, callouts)
 
 
