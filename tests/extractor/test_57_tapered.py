@@ -1,4 +1,4 @@
-"""Widths that are printed for grooves with sloping walls: at the mouth, at the floor, or between.
+"""Widths that are printed for grooves with sloping walls: at the mouth or at the floor, and with limits between.
 
 Two grooves 6 wide at the mouth and 2 at the floor, 4 deep in a bar 40 across (worked out by hand).
 """
@@ -33,12 +33,12 @@ def stops(reading):
     return [str(f.code) for f in reading.findings if f.stops]
 
 
-@pytest.mark.parametrize("words", ["2x 8", "8", "(2x) 8", "TYP 8", "2x 6.2", "2x 1.8"])
+@pytest.mark.parametrize("words", ["2x 8", "8", "(2x) 8", "TYP 8", "2x 6.2", "2x 1.8", "2x 5", "2x 3"])
 def test_a_false_width_over_the_mouth_is_a_stop_counted_or_not(words):
     assert stops(read(over_mouth(words)))
 
 
-@pytest.mark.parametrize("words", ["2x 8 x Ø32", "GROOVE 6.2 WIDE", "2x 1.8 x Ø32", "2x 6 x Ø31"])
+@pytest.mark.parametrize("words", ["2x 8 x Ø32", "GROOVE 6.2 WIDE", "2x 1.8 x Ø32", "2x 6 x Ø31", "2x 4 x Ø32", "4 WIDE"])
 def test_so_is_one_in_a_callout(words):
     assert stops(read(led(words))) == ["note-contradicts"]
 

@@ -79,8 +79,10 @@ def faults_of(meaning: Meaning, groove: Groove, features: Features) -> tuple[str
     found = []
     for name, figure in meaning.sizes:
         drawn = sizes_drawn(name, groove, features)
-        # Between sloping walls there are all widths from the floor's to the mouth's, as that of a belt at its pitch.
-        between = name == "width" and bool(drawn) and min(drawn) < figure.value < max(drawn)
+        # Between sloping walls there are all widths, as that of a belt at its pitch: one with its tolerance is told.
+        # Without a level floor nobody can tell where a width is taken.
+        untold = name == "width" and bool(drawn) and (figure.limited or not min(drawn))
+        between = untold and min(drawn) < figure.value < max(drawn)
         if drawn and not between and not any(features.fits(figure, size) for size in drawn):
             found.append(f"prints {NAMES.get(name, name)} {figure.value:g} where the drawing measures {drawn[0]:.6g}")
     if meaning.count is not None and not found:
