@@ -33,12 +33,16 @@ def stops(reading):
     return [str(f.code) for f in reading.findings if f.stops]
 
 
-@pytest.mark.parametrize("words", ["2x 8", "8", "(2x) 8", "TYP 8", "2x 6.2", "2x 1.8", "2x 5", "2x 3"])
+@pytest.mark.parametrize(
+    "words", ["2x 8", "8", "(2x) 8", "TYP 8", "2x 6.2", "2x 1.8", "2x 5", "2x 3", "2x 2", "2x 2 x 4 DEEP"]
+)
 def test_a_false_width_over_the_mouth_is_a_stop_counted_or_not(words):
     assert stops(read(over_mouth(words)))
 
 
-@pytest.mark.parametrize("words", ["2x 8 x Ø32", "GROOVE 6.2 WIDE", "2x 1.8 x Ø32", "2x 6 x Ø31", "2x 4 x Ø32", "4 WIDE"])
+@pytest.mark.parametrize(
+    "words", ["2x 8 x Ø32", "GROOVE 6.2 WIDE", "2x 1.8 x Ø32", "2x 6 x Ø31", "2x 4 x Ø32", "4 WIDE"]
+)
 def test_so_is_one_in_a_callout(words):
     assert stops(read(led(words))) == ["note-contradicts"]
 
@@ -59,3 +63,8 @@ def test_the_width_of_the_mouth_is_that_of_the_groove(words, width):
     assert [g.tolerances.get("width") for g in reading.part.grooves] == [width] * 2
     told = {str(f.code) for f in reading.findings} & {"tolerance-unread", "note-unread"}
     assert bool(told) == (width is None)
+
+
+@pytest.mark.parametrize("words", ["2x 6", "2x 6 x 4 DEEP", "6 x Ø32", "2x 4 DEEP"])
+def test_a_true_one_over_the_mouth_is_none(words):
+    assert stops(read(over_mouth(words))) == []

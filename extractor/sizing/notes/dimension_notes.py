@@ -76,6 +76,10 @@ def note_of(dimension: Dimension, tie: Tie, features: Features) -> GrooveNote | 
     note = groove_note(words, tie.field) or understood(words, grooves, features)
     if note is None or note.bare or parse(dimension.text).limits or is_classed(words, note, grooves, features):
         return None
+    if dimension.kind is not DimensionKind.LEADER and grooves[0].shape == "tapered" and tie.field == "width":
+        widths = [dict(meaning.sizes).get("width") for meaning in note.meanings]
+        if not any(width is None or features.fits(width, tie.true) for width in widths):
+            return None  # the width of the floor is none of the mouth
     of_walls = any(tie.field in dict(meaning.sizes) for meaning in note.meanings)
     return note if of_walls or tie.field != "mouth_diameter" else None
 
