@@ -179,7 +179,7 @@ def _of_else(line: str, kinds: Sequence[str]) -> bool:
 def behind_words(text: str) -> GrooveNote | None:
     """A note of two sizes or more behind words that nobody here knows, None for any other.
 
-    >>> note = behind_words("Hornyka 3 x Ø34 h11")
+    >>> note = behind_words("Hornyka 3+0.1 x Ø34-0.1")
     >>> [name for name, _ in note.meanings[0].sizes] if note else None
     ['width', 'floor_diameter']
     """

@@ -59,7 +59,7 @@ from extractor.sizing.notes.other_notes import is_other_note
 from extractor.sizing.remaining.unheard import radii_of, sizes_of
 from extractor.sizing.scale.unit_evidence import INCH_NOTE, MM_NOTE
 from extractor.sizing.sentences.broken_lines import BESIDE, LEVEL, broken_lines
-from extractor.sizing.sentences.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH, ACROSS, WORD, could_be
+from extractor.sizing.sentences.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH, ACROSS, NTH, WORD, could_be
 from extractor.sizing.sentences.general import ALL_SIZES, BY_PLACES, called_up
 from extractor.sizing.sentences.harmless import BEFORE_IT, MATTERS_AT_GROOVES, OTHER_MATTERS, OTHER_QUANTITY, alters
 from extractor.sizing.sentences.material_notes import material_said
@@ -259,7 +259,7 @@ def _names_groove(words: str) -> bool:
 
 def _claims(words: str, part: Part) -> bool:
     """True for a width or a depth in a form known here, by a word for it, that is about what those of a groove are."""
-    line, note = capitals(words), groove_note(words)
+    line, note = capitals(words), None if NTH.search(capitals(words)) else groove_note(words)
     asked = {"width": ABOUT_WIDTH.search(line), "depth": ABOUT_DEPTH.search(line)}
     sizes = [(name, figure.value) for name, figure in note.meanings[0].sizes if asked.get(name)] if note else []
     return any(could_be(size, float(getattr(groove, name))) for name, size in sizes for groove in part.grooves)

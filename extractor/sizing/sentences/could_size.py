@@ -17,6 +17,8 @@ from extractor.sizing.measured.like import like, sizes_drawn, steps
 ANY_FIGURE = late(rf"(?<![\d.+±]){NUMBER}")
 FIGURES = late(rf"(?<![\w.:+±]){NUMBER}(?!\w*[:°])")
 """The figures of a note that nobody here understands: none of a name, a scale or an angle."""
+NTH = late(r"\b(?:NO|NR|NUMBER|NUMMER|POS|ITEM)\b\W*\d")
+"""A figure that is the number of something."""
 WORD = late(r"[^\W\d_]{2,}|[^\W\d_\u0000-\u04ff]")
 """A word, as against signs and letters beside figures; in scripts of syllables and words each letter is one."""
 COULD = 1 / 3, 3.0
