@@ -4,9 +4,8 @@ Rules: a text that rules took up, that a finding quotes, that heads a view, name
 (`harmless`) is accounted for, and so is a short one right above or below a line about the sheet, as titles are. Of the
 rest those that a leader leads to the part, or that stand where its sizes do, are listed in one finding, a caution where
 one is led there. What gives a size that the part has not, in words that nobody knows, is a caution by itself wherever
-it stands, as `WIDTH CHANGED TO 3.2`; what is about other things, as heat treatment and threads, is left.
-
-Source of the words: common practice, no source.
+it stands, as `WIDTH CHANGED TO 3.2`; what is about other things, as heat treatment and threads, is left. The words are
+common practice, no source.
 """
 
 import re
