@@ -44,7 +44,7 @@ def sized_as_grooves(sheet: Sheet, folded: Folded) -> Wanted:
     return lambda m: (
         not m.inner
         and (
-            bool(_widths(pairs, m, near).any() and _floors(pairs, m, near).any())
+            (len(pairs) > 0 and bool(_widths(pairs, m, near).any() and _floors(pairs, m, near).any()))
             or any(_holds(m, z, abs(r), near) for z, r in tips)
         )
     )
