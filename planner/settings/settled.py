@@ -38,7 +38,7 @@ def round_feed(feed: float, units: Units) -> float:
 
 
 def settled_for(part: Part, shop: Shop) -> tuple[Shop, tuple[Finding, ...]]:
-    """The same for what the sheet of a part calls the material, else for texts that are the name of one by themselves.
+    """`settled` by what a part's sheet calls the material, else by texts that are the name of one by themselves.
 
     A number alone is none on a sheet in inches, where sizes have as many decimals as the numbers of steels.
     """
@@ -139,8 +139,8 @@ def _of_names_alone(told: Told, notes: Sequence[MaterialNote], units: Units, alo
         yield replace(_assumed(f"{what}, though nothing says so{hard}", units), at=notes[0].at)
         return
     message = (
-        f"{shown(notes[0].text)} stands on the drawing by itself and was taken for the material, as no word there says "
-        "what it is made of."
+        f"{shown(notes[0].text)} stands on the drawing by itself and was taken for the material, as nothing there "
+        "names one."
     )
     yield Finding(Level.NOTE, PlanCode.MATERIAL_ALONE, message, at=notes[0].at)
 

@@ -292,6 +292,14 @@ class TestPlace:
         vars(part)["grooves"] = Long(part.grooves)
         assert cutting_steps(one, Setting(part, shop, MM, part)) == steps
 
+    def test_the_cuts_that_are_kept_are_those_of_each_setting(self):
+        part = part_of(row(4, -10, 5, 3, 34), length=200)
+        (one,) = self.placed(row(4, -10, 5, 3, 34))
+        shop = parse_shop("", "s", "mm")
+        by_cycle, by_plunges = (Setting(part, shop, MM, part, cycles) for cycles in ("full", "none"))
+        kinds = [{type(step).__name__ for step in cutting_steps(one, s)} for s in (by_cycle, by_plunges, by_cycle)]
+        assert ["GrooveCycle" in some for some in kinds] == [True, False, True]
+
     def test_a_row(self):
         (found,) = self.placed(row(4, -10, 5, 3, 34))
         assert found.places == (-13_000, -18_000, -23_000, -28_000)
