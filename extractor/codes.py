@@ -108,7 +108,11 @@ class DrawingCode(Code):
     HALVES_DISAGREE = entry(STOP, "Draw both halves alike, or give the size as that of a notch.")
     LANDS_DISAGREE = entry(STOP, "Draw both halves alike, or accept it if a flat is cut after turning.", ("accept",))
     HELIX = entry(CAUTION, "Draw the recesses alike on both sides of the axis, if they are grooves.")
-    THREAD = entry(CAUTION, "See that the teeth are a thread; program them by hand, if they are grooves.")
+    THREAD = entry(
+        STOP | CAUTION,
+        "See that the teeth are a thread, which another tool cuts; program them by hand, if they are grooves.",
+        ("accept",),
+    )
     CROSS_HOLE = entry(CAUTION, "See that it is a hole; program it by hand, if it is a groove.")
     INNER_LINES = entry(CAUTION, "See whether it is a bore or a thread; hatch the section, if it is a bore.")
     MOUTH_LINE = entry(CAUTION, "See that it is a groove; take the line away, if it is one.")

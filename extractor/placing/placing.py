@@ -31,7 +31,7 @@ from extractor.placing.together import (
 )
 from extractor.placing.twins import Twin, heading, scale_of, times_as_large, times_said
 from extractor.recess.recognise import Found, slotted
-from extractor.recess.thread_words import said_thread
+from extractor.recess.thread_words import said_teeth
 from extractor.sheet import Sheet
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
@@ -309,7 +309,11 @@ def _with_others(
     lettered = letters_as_lines(desk.sheet, desk.ink, desk.roles, view, parts) if desk.way.scale is None else None
     shown = (*told, *(c.view for c in (*choice.candidates, *choice.passed)))
     unheld = hatched_beside(desk.ink, view, shown) if desk.way.at is None else None
-    findings += filter(None, (odd, unread, lettered, unheld, said_thread(desk.sheet, whole.outside)))
+    findings += filter(None, (odd, unread, lettered, unheld))
+    if teeth := said_teeth(desk.sheet, whole.outside):
+        cut = {id(m) for m in teeth[0]}
+        whole = replace(whole, outside=tuple(m for m in whole.outside if id(m) not in cut))
+        findings.append(teeth[1])
     count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
     loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None
     findings += filter(None, (loose, crossed_out(desk.sheet.segments, *read), *half_drawn(*read)))

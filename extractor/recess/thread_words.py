@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level
+from extractor.finding import Finding, Level, Point
 from extractor.grammar import BY, NUMBER, normalised
 from extractor.recess.shapes import Measured
 from extractor.sheet import Dimension, Sheet
@@ -29,25 +29,42 @@ LEAST = 3
 """So many recesses at that pitch are teeth: two grooves may stand so by chance."""
 
 
-def said_thread(sheet: Sheet, row: Sequence[Measured]) -> Finding | None:
-    """The stop for recesses that a printed designation makes a thread; `row` are those of the outside."""
+def said_teeth(sheet: Sheet, row: Sequence[Measured]) -> tuple[tuple[Measured, ...], Finding] | None:
+    """The recesses of the outside, `row`, that a printed designation makes a thread, and what is said of them.
+
+    A stop where no sizes bear out the diameter: the same share of pitch and diameter may be that of grooves.
+    """
     said = [(t.text, t.at) for t in sheet.everywhere] + [(d.text, d.points[0]) for d in sheet.dimensions if d.text]
-    steps = [(one.z_near - two.z_near) / (2 * one.mouth) for one, two in pairwise(sorted(row, key=lambda m: -m.z_near))]
-    mouths = [2 * one.mouth for one in sorted(row, key=lambda m: -m.z_near)]
+    row = sorted(row, key=lambda m: -m.z_near)
     true = sum(_is_true(d) for d in sheet.dimensions) >= TRUE
     for text, at in said:
         for named in NAMED.finditer(normalised(text)):
-            across = float(named[1])
-            share = float(named[2]) / across if across else 0.0
-            own = [not true or abs(mouth - across) <= ALIKE * across for mouth in mouths]
-            count = 1 + sum(abs(step - share) <= ALIKE * share and fits for step, fits in zip(steps, own, strict=False))
-            if share and count >= LEAST:
-                words = (
-                    f'"{named[0]}" names the diameter and the pitch of {count} recesses: they are the teeth of a '
-                    "thread, which is not cut here; accept them only if they are to be cut as grooves."
-                )
-                return Finding(Level.STOP, DrawingCode.GROOVE_OR_THREAD, words, at)
+            teeth = _teeth(row, float(named[1]), float(named[2]), true=true)
+            if len(teeth) >= LEAST:
+                return teeth, _told(named[0], len(teeth), at, sure=true)
     return None
+
+
+def _teeth(row: Sequence[Measured], across: float, pitch: float, *, true: bool) -> tuple[Measured, ...]:
+    """Those of a row from the front that stand at a pitch of a diameter; `true`: that diameter itself is drawn."""
+    share = pitch / across if across else 0.0
+    found = set[int]()
+    for k, (one, two) in enumerate(pairwise(row)):
+        own = not true or abs(2 * one.mouth - across) <= ALIKE * across
+        if own and abs((one.z_near - two.z_near) / (2 * one.mouth) - share) <= ALIKE * share:
+            found |= {k, k + 1}
+    return tuple(row[k] for k in sorted(found))
+
+
+def _told(name: str, count: int, at: Point, *, sure: bool) -> Finding:
+    said = f'"{name}" names the diameter and the pitch of {count} recesses: they'
+    if sure:
+        words = f"{said} are read as the teeth of a thread, not as grooves."
+        return Finding(Level.CAUTION, DrawingCode.THREAD, words, at)
+    words = (
+        f"{said} may be the teeth of a thread; accept it to leave them out, or take the name away if it is not theirs."
+    )
+    return Finding(Level.STOP, DrawingCode.THREAD, words, at)
 
 
 def _is_true(dimension: Dimension) -> bool:

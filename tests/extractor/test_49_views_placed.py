@@ -228,7 +228,7 @@ class TestOthers:
             "odd_end": lambda *_: odd,
             "said_flat": lambda *_, signed, **__: count("signed" if signed else "flat"),
             "circles_differ": lambda *_: count("circles"),
-            "said_thread": lambda *_: None,
+            "said_teeth": lambda *_: None,
             "ledger": lambda segments, roles, ink, read, others: others,
             "left_over": lambda *_: finding(DrawingCode.LINES_UNEXPLAINED),
             "crossed_out": lambda *_: None,
