@@ -51,7 +51,7 @@ class ProgramCode(Code):
     BEFORE_THE_FACE = entry(STOP | CAUTION, "See that Z is negative toward the chuck and Z0 at the front face.")
 
     # The run of the program.
-    NUMBER_TWICE = entry(STOP, "Give the second program another number.")
+    NUMBER_TWICE = entry(STOP, "Give the second program or block another number.")
     SUBPROGRAM = entry(STOP, "Put the subprogram that is called into the file, or correct the call.")
     NO_RETURN = entry(STOP, "End the subprogram with the word that goes back to its caller.")
     NO_END = entry(CAUTION, "End the program with the word for its end.")

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from extractor.part import Units
+from extractor.side import OUTSIDE
 from planner.codes import PlanCode
 from planner.cutting import cutting_power
 from planner.load import tool_force
@@ -22,6 +23,8 @@ GREATEST_FEED: dict[Units, float] = {"mm": 0.6, "in": 0.024}
 # Nor more than so much of its width: a tool catalogue of 2016 goes to 0.20 at 2 to 3 wide, 0.30 at 4 and 0.40 at 5 to
 # 8, a tenth of the width at most; half as much again is left to those who know better.
 GREATEST_SHARE = 0.15
+# A cut that begins within so many times the diameter of the metal is told its speed there: that is a usual clearance.
+NEAR = 1.25
 LEAST_FEED: dict[Units, float] = {"mm": 0.004, "in": 0.00016}
 
 
@@ -37,7 +40,7 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
     _waits(motions, cutting, notebook)
     plunge = _Plunge()
     for motion in motions:
-        begun = plunge.begun(motion, motion.line in cutting)
+        begun = plunge.begun(at_metal(motion, bench), motion.line in cutting)
         if motion.spin_line is not None and motion.turning:
             _fastest(motion, shop, notebook)
         if motion.kind == "rapid":
@@ -53,9 +56,20 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
         if cuts:
             _spindle(motion, shop, notebook)
             _sense(motion, bench.tool(motion), notebook)
-            check_speed(motion, begun, bench, shop, notebook)
-            _feed(motion, bench, notebook)
-            _power(motion, bench, shop, notebook)
+            within = at_metal(motion, bench)
+            check_speed(within, begun, bench, shop, notebook)
+            _feed(within, bench, notebook)
+            _power(within, bench, shop, notebook)
+
+
+def at_metal(motion: Motion, bench: Bench) -> Motion:
+    """The part of a cut of the outside that can meet metal: what begins far out in air cuts no faster for it."""
+    insert = bench.insert(motion)
+    if motion.kind == "rapid" or insert is None or insert.side != OUTSIDE:
+        return motion
+    ends = insert.place(motion.x0, motion.z0)[0], insert.place(motion.x1, motion.z1)[0]
+    top = max(bench.land[insert.where].highest(min(ends) + insert.left, max(ends) + insert.right), abs(motion.x1))
+    return motion._replace(x0=top) if motion.x0 > NEAR * top else motion
 
 
 class _Plunge:

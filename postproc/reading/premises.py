@@ -1,6 +1,8 @@
 """What must be clear about a program before it is run: its units, its code system, and one program for each number."""
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterator, Mapping
+from itertools import pairwise
 
 from extractor.codes import DrawingCode
 from extractor.part import Units
@@ -8,11 +10,12 @@ from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.reading.log import Log
 from postproc.reading.sections import Sections
-from postproc.reading.words import ParsedProgram
-from postproc.vocabulary.acts import Act
+from postproc.reading.words import Block, ParsedProgram
+from postproc.vocabulary.acts import CONTOURS, LOCAL, Act
 from postproc.vocabulary.numbers import UNIT_NAMES
 from postproc.vocabulary.tongues import ISO_ALONE, TRADE_ALONE
 
+JUMP = re.compile(r"GOTO\s*(\d+)", re.IGNORECASE)
 _UNITS: Mapping[Act, Units] = {Act.METRIC: "mm", Act.INCH: "in"}
 
 
@@ -39,6 +42,37 @@ def check_premises(
     if sections.twice is not None:
         log.line = parsed.blocks[sections.twice].line
         log.stop(ProgramCode.NUMBER_TWICE, "A program of this number is already in the file; give it another number.")
+    _blocks_twice(parsed, sections, log)
+
+
+def _blocks_twice(parsed: ParsedProgram, sections: Sections, log: Log) -> None:
+    """Stop where something leads to a block whose number another block of its program has: controls pick differently.
+
+    Manuals forbid it for the contour of a cycle; else some search onward, some from the start (common practice).
+    """
+    starts = sorted({0, *sections.starts, len(parsed.blocks)})
+    for begin, end in pairwise(starts):
+        blocks, seen = parsed.blocks[begin:end], set[int]()
+        led = {number: block.line for block in reversed(blocks) for number in _led_to(block)}
+        for block in blocks:
+            if block.number in seen and block.number in led:
+                log.line = block.line
+                message = (
+                    f"An earlier block is N{block.number} too, and line {led[block.number]} leads to that number; give "
+                    "one of the two another."
+                )
+                log.stop(ProgramCode.NUMBER_TWICE, message)
+            seen.update(() if block.number is None else (block.number,))
+
+
+def _led_to(block: Block) -> Iterator[int]:
+    """The numbers of blocks that a block leads to: by a jump, a call of blocks, or as the contour of a cycle."""
+    if block.macro:
+        yield from map(int, JUMP.findall(block.macro))
+    called = {word.address: word.whole for word in block.words if word.whole is not None}
+    cycle = any(word.address == "G" and word.whole in CONTOURS for word in block.words) and {"P", "Q"} <= called.keys()
+    local = called.get("M") == LOCAL
+    yield from (called[address] for address in "PQ" if address in called and (cycle or (local and address == "P")))
 
 
 def _two_systems(parsed: ParsedProgram, dialect: Dialect, log: Log) -> None:

@@ -83,3 +83,32 @@ def test_it_is_explained_and_written_out_for_another_control():
         "line 6: M97: the subprogram is written out at each place that calls it"
     ]
     assert floors(run_of(made.program.text, dialect="plunge")) == [-13, -18]
+
+
+TWICE = "N900 G00 X42.\n"
+
+
+@pytest.mark.parametrize(
+    ("leads", "line"),
+    [
+        ("M97 P900", 12),
+        ("GOTO 900", 12),
+        ("IF [1 EQ 1] GOTO 900", 12),
+        ("IF[2EQ1]GOTO0900", 12),
+        ("G71 U2. R.5\nG71 P900 Q901 U.4 W.1 F.2", 13),
+        ("G70 P800 Q900", 12),
+        # Nothing leads to that number, or what does is of another program.
+        ("G04 P900", None),
+        ("M97 P901", None),
+        ("M98 P900", None),
+        ("GOTO 90", None),
+    ],
+)
+def test_a_number_that_two_blocks_have_is_a_stop_where_something_leads_to_it(leads, line):
+    run = run_of(f"{HEAD}{leads}\nM30\n{LOCAL}{TWICE}M99\n")
+    assert [where for code, where in codes(run) if code == "number-twice"] == ([line] if line else [])
+
+
+def test_two_programs_may_have_one_block_number_each():
+    run = run_of(f"{HEAD}M97 P900\nM30\n{LOCAL}O2\n{TWICE}M99\n")
+    assert "number-twice" not in {code for code, _ in codes(run)}

@@ -435,3 +435,25 @@ def test_a_feed_per_minute_of_an_inch_program_is_told_in_five_decimals(feed, tol
     found = judge(part, moves.run(), shop(insert, units="in", stick_out=None, clearance=0.04)).findings
     messages = [f.message for f in found if f.code == "feed-per-minute"]
     assert [told in one for one in messages] == ([True] if told else [])
+
+
+@pytest.mark.parametrize(
+    ("spindle", "begin", "told"),
+    [
+        # One feed from the air: what counts is the bar of 40, on which 955 rev/min are 120 m/min, 130 are 16.
+        ("G97 S955 M03", 42, set()),
+        ("G97 S955 M03", 200, set()),
+        ("G97 S130 M03", 42, {"speed-mode"}),
+        ("G97 S130 M03", 200, {"speed-mode"}),
+        # 76 mm a minute are 0.08 a turn at 120 m/min on 40, and 0.4 on 200.
+        ("G96 S120 G98 M03", 200, set()),
+        # Within a quarter over the bar it is told there: 1550 are 243 m/min on 50, 195 on 40; 240 is twice 120.
+        ("G97 S1550 M03", 50, {"speed-unusual"}),
+        ("G97 S1550 M03", 51, set()),
+    ],
+)
+def test_one_feed_from_the_air_into_the_metal_is_as_fast_as_where_the_metal_begins(spindle, begin, told):
+    feed = "76." if "G98" in spindle else ".08"
+    text = f"G21 G99 G40\nG28 U0 W0\nT0303\nG50 S3000\n{spindle}\nG00 X{begin}. Z-13.\nG01 X34. F{feed}\nG00 X42.\n"
+    found = compare_program(PART, f"{text}G28 U0 W0\nM30\n", shop(tool())).findings
+    assert {f.code for f in found if "speed" in f.code or "feed-too" in f.code or "feed-un" in f.code} == told

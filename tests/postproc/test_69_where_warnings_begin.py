@@ -291,14 +291,14 @@ MOVED = {
         "stop",
         106.1,
         106.2,
-        lambda v: (PART, cut(start=v, speed=120.0, **PER_TURN)),
+        lambda v: (part_of([(-10, -13, 34)], diameter=v - 2), cut(start=v, speed=120.0, **PER_TURN)),
     ),
     "pi x 212.2 x 0.12 is two thirds": (
         "speed-mode",
         "caution",
         212.2,
         212.3,
-        lambda v: (PART, cut(start=v, speed=120.0, **PER_TURN)),
+        lambda v: (part_of([(-10, -13, 34)], diameter=v - 2), cut(start=v, speed=120.0, **PER_TURN)),
     ),
     "pi x 0.042 x 303.1 is a third of 120": ("speed-too-small", "stop", 303, 304, lambda v: (PART, cut(clamp=v))),
     "a clamp of an eighth of 3000": (
