@@ -166,7 +166,15 @@ def _straight(scene: BlockScene, first: Motion, last: Motion) -> str:
         return f"at rapid {to}"
     known = first.x0_known and first.z0_known
     way = _bend(scene) if scene.arc else _way(last.x1 - first.x0, last.z1 - first.z0, scene.scale) if known else ""
-    return f"{'at ' if last.feed else ''}{_rate(scene, last.feed)} {to}{way}"
+    return f"{'at ' if last.feed else ''}{_rate(scene, last.feed)} {to}{way}{'' if scene.arc else _corner(scene)}"
+
+
+def _corner(scene: BlockScene) -> str:
+    """The clause of a corner that the control puts between this cut and the next."""
+    kinds = {"R": "rounding", "C": "chamfer", "I": "chamfer", "K": "chamfer"}
+    words = [word for word in scene.block.words if word.address.lstrip(",") in kinds]
+    said = (f"; {scene.text(word)} puts a {kinds[word.address[-1]]} there, before the next cut" for word in words[:1])
+    return "".join(said)
 
 
 def _end(axis: str, start: int, end: int, known: bool, scene: BlockScene) -> str:

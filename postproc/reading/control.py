@@ -145,9 +145,22 @@ class CyclesInForce:
         self.waiting = {key: line for key, line in self.waiting.items() if line != last}
 
 
+@dataclass(frozen=True)
+class PendingCorner:
+    """A corner that a cut ends in: its word, line, size in counts on the radius, and the step of the cut."""
+
+    word: Word
+    line: int
+    size: int
+    step: int
+
+
 @dataclass
 class Control:
-    """All that is in force. `wet`: the coolant is on; None until said. `compensated`: for the nose of the insert."""
+    """All that is in force. `wet`: the coolant is on; None until said. `compensated`: for the nose of the insert.
+
+    `corner`: what the cut made last ends in, until the next says how it lies.
+    """
 
     place: ToolPlace
     mode: Mode = Mode.COLD
@@ -158,6 +171,7 @@ class Control:
     offset: int = 0
     wet: bool | None = None
     compensated: bool = False
+    corner: PendingCorner | None = None
 
     def copy(self) -> "Control":
         """A copy of what is in force now, to be restored later."""

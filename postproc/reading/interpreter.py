@@ -15,12 +15,13 @@ from planner.steps import Remark
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.motion import Motion
+from postproc.reading.actions.corner import await_corner
 from postproc.reading.actions.spindle import tell_spindle
 from postproc.reading.actions.steering import stand
 from postproc.reading.control import Control, Event, Mode, Sign, ToolPlace
 from postproc.reading.course import Course
 from postproc.reading.events import Events
-from postproc.reading.lathe import Lathe
+from postproc.reading.lathe import CORNERS, Lathe
 from postproc.reading.log import Log, Runaway
 from postproc.reading.macros import Macros
 from postproc.reading.meanings import Meanings
@@ -37,15 +38,6 @@ from postproc.vocabulary.acts import OTHER_AXES, Act, Switch
 FAR_HOME = (10_000_000, 10_000_000)
 """Where an unnamed reference point is taken to be: x and z in counts, well clear of any part."""
 MOST_BLOCKS = 500_000
-CORNERS = {
-    "C": "asks for a chamfer where this line meets the next",
-    "I": "asks for a chamfer where this line meets the next",
-    "K": "asks for a chamfer where this line meets the next",
-    "R": "asks for a rounding where this line meets the next",
-    "A": "gives the angle of this line",
-}
-"""What words beside a straight cut ask for on controls that work corners out themselves (common practice)."""
-CORNER = "corner by C or R"
 OTHER_AXIS = "move of another axis"
 
 
@@ -121,6 +113,7 @@ class _Walk:
         """Walk to the end, or as far as it goes."""
         try:
             self._walk()
+            self.lathe.no_corner("and no straight cut comes next")
             self._not_run()
             self._not_called()
             check_settings(self.log, self.lathe.increments.per_length)
@@ -175,8 +168,8 @@ class _Walk:
 
     def _plain_moves(self) -> bool:
         """Run the plain moves that come next in one go; False if there are none."""
-        if self.events.after_cycle:
-            return False  # a place without a motion word is to be asked about
+        if self.events.after_cycle or self.lathe.control.corner is not None:
+            return False  # a place without a motion word is to be asked about, and a corner to be put in
         course, control = self.course, self.lathe.control
         ends = len(self.parsed.blocks), course.at + MOST_BLOCKS - self.done
         end = min([*ends, *(at for at in course.contours if at > course.at)])
@@ -222,6 +215,7 @@ class _Walk:
         course.at, course.tracing = begin, True
         while begin <= course.at <= end and lathe.control.mode is not Mode.ENDED:
             self._next()
+        lathe.no_corner("and no straight cut comes next")
         course.at, log.line, course.tracing = back, line, False
         course.called.update(start for start in course.sections.starts if begin <= start <= end)
         path = log.motions[made:]
@@ -278,10 +272,10 @@ class _Walk:
         switches = any(word.address == "M" for word in words)  # any word beside one may be its own
         others = [] if switches else [w for w in leftovers if _leaves_the_tool(w) and w not in corners]
         for word in corners[:1]:
-            self._corner(word)
+            await_corner(self.lathe, word)
         for word in others[:1]:
             self._other_axis(word, any(other.address in self.dialect.axes for other in words))
-        self._strays([word for word in leftovers if word not in corners and word not in others])
+        self._strays([word for word in leftovers if word not in corners[:1] and word not in others])
 
     def _other_axis(self, word: Word, moves: bool) -> None:
         """A place of another axis, told once: alone it moves no tool, and beside X or Z a judged insert is lost."""
@@ -304,19 +298,6 @@ class _Walk:
                 f"({self.dialect.name}); correct it or take it out."
             )
             self.log.stop(ProgramCode.UNKNOWN_WORD, message)
-
-    def _corner(self, word: Word) -> None:
-        """A corner that the control works out, which a judged insert must do without; an angle leaves an end unsaid."""
-        message = (
-            f"{word} at column {word.column} {CORNERS[word.address.lstrip(',')]}, which is not worked out here; write "
-            "each line and arc as a block of its own with its end."
-        )
-        if word.address.endswith("A"):
-            self.log.stop(ProgramCode.CORNER_WORD, message)
-            return
-        self.log.caution(ProgramCode.CORNER_WORD, message)
-        place = self.lathe.control.place
-        self.lathe.move("rapid", place.x, place.z, foreign=CORNER, followed=False)
 
     def _is_corner(self, word: Word) -> bool:
         """True for a word that stands in a straight cut and rounds or chamfers its end, or gives its angle."""

@@ -6,6 +6,7 @@ from itertools import islice
 from typing import Literal
 
 from planner.increment import Increments
+from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.motion import Motion
 from postproc.reading.control import Control
@@ -15,6 +16,14 @@ from postproc.reading.values import BlockWords
 from postproc.reading.words import Word
 from postproc.vocabulary.cycle import CycleMove
 
+CORNERS = {
+    "C": "asks for a chamfer where this line meets the next",
+    "I": "asks for a chamfer where this line meets the next",
+    "K": "asks for a chamfer where this line meets the next",
+    "R": "asks for a rounding where this line meets the next",
+    "A": "gives the angle of this line",
+}
+"""What words beside a straight cut ask for on controls that work corners out themselves (common practice)."""
 LINE = Motion._fields.index("line")
 """Where in a move that begins which is no place or kind of move."""
 
@@ -92,6 +101,8 @@ class Lathe:
         followed: bool = True,
     ) -> None:
         """Make such a move, and note it. Raises Runaway when there are too many moves."""
+        if self.control.corner is not None:
+            self.no_corner("and no straight cut comes next")
         self.log.move(self.motion(kind, x, z, cycle, home, foreign, followed))
         self.control.place.x, self.control.place.z = x, z
 
@@ -116,3 +127,21 @@ class Lathe:
             self.log.move(Motion._make((kind, x0, z0, x1, z1, *same[kind])))
             x0, z0 = x1, z1
         place.x, place.z = x0, z0
+
+    def no_corner(self, why: str) -> None:
+        """A stop for the corner that waits, which can't be put in."""
+        if (corner := self.control.corner) is None:
+            return
+        self.control.corner = None
+        word = corner.word
+        message = (
+            f"{word} at column {word.column} {CORNERS[word.address.lstrip(',')]}, {why}; write each line and arc as a "
+            "block of its own with its end."
+        )
+        self.at_line(corner.line, lambda: self.log.stop(ProgramCode.CORNER_WORD, message))
+
+    def at_line(self, line: int, tell: Callable[[], None]) -> None:
+        """Tell something of an earlier line."""
+        now, self.log.line = self.log.line, line
+        tell()
+        self.log.line = now

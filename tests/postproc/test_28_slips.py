@@ -124,20 +124,7 @@ CAUTIONS = {
     "a corner rounded by a word": (
         OVER + "G1 X40. R.5 F.1\nZ-20.\nM30\n",
         [("corner-word", 5)],
-        "R.5 at column 9 asks for a rounding where this line meets the next",
-    ),
-    "a corner broken by a word": (OVER + "G1 X40. F.1\nZ-20. C-.5\nM30\n", [("corner-word", 6)], "asks for a chamfer"),
-    "a corner broken by K": (OVER + "G1 X40. K-.5 F.1\nM30\n", [("corner-word", 5)], "K-.5 at column 9 asks for a ch"),
-    "a corner with a comma": (OVER + "G1 X40.,C.5 F.1\nM30\n", [("corner-word", 5)], ",C.5 at column 8 asks for a ch"),
-    "a rounding with a comma": (
-        OVER + "G1 X40. , R.5 F.1\nM30\n",
-        [("corner-word", 5)],
-        ",R.5 at column 9 asks for a r",
-    ),
-    "a corner and a stray word": (
-        OVER + "G1 X40. R.5 V1. F.1\nM30\n",
-        [("corner-word", 5), ("unknown-word", 5)],
-        "R.5",
+        "R.5 at column 9 has no minus, and the next line goes toward minus",
     ),
     "a digit too many": (HEAD + "G0 X42.0004\nM30\n", [("finer-than-increment", 4)], "X42.0004 at column 4"),
     "a main program that starts over": (HEAD + "G0 X42.\nM99\n", [("endless", 5)], "one pass was followed"),

@@ -22,7 +22,7 @@ THREAD = "T0404\nG97 S600 M03\nG00 X44. Z4.\nG76 P010060 Q50 R.02\nG76 X38.16 Z-
 PASSES = "T0404\nG97 S600 M03\nG00 X44. Z4.\nG92 X39.4 Z-8. F1.5\nX39.\nX38.6\nX38.16\nG00 X150. Z50.\n"
 DRILL = "T0606\nG97 S900 M03\nG00 X0 Z3.\nG74 R1.\nG74 Z-30. Q5000 F.1\nG00 X150. Z50.\n"
 HOLE = "T0606\nG97 S900 M03\nG00 X0 Z3.\nG83 Z-30. Q5000 F.1\nG80\nG00 X150. Z50.\n"
-CORNERS = "G00 X30. Z2.\nG01 Z0 F.1\nX40. ,C.3\nZ-60.\nX46. R.2\nG00 X150. Z50.\n"
+CORNERS = "G00 X30. Z2.\nG01 Z0 F.1\nX40. ,C.3\nZ-60.\nX46. ,R.2\nZ-62.\nG00 X150. Z50.\n"
 BOXES = "G00 X46. Z2.\nG90 X43. Z-60. F.2\nX41.5\nX40.\nG94 X-1. Z0 F.15\nG00 X150. Z50.\n"
 
 
@@ -130,11 +130,13 @@ def test_their_blocks_are_explained():
     assert "a thread 0.920 mm high" in sentences["G76 X38.16 Z-8. P920 Q200 F1.5"]
 
 
-def test_corners_by_a_word_are_for_other_tools_only():
+def test_corners_by_a_word_are_turned_and_a_plunge_has_none():
     found = compared(HEAD + CORNERS + GROOVE + TAIL)
     assert found.agree, found.findings
-    assert {f.code for f in found.findings} == {"corner-word", "tool-not-followed"}
+    assert {f.code for f in found.findings} == {"tool-not-followed"}
+    assert found.followed.not_followed == 0
+    cut = compared(HEAD + CORNERS.replace(",C.3", ",C3.") + GROOVE + TAIL)
+    assert {f.code for f in cut.findings if f.stops} == {"land-cut", "tool-unknown"}
     for word in ("R.3", ",C.3", "C-.3"):
         found = compared(HEAD + CORNERS + GROOVE.replace("G01 X34.", f"G01 X34. {word}") + TAIL)
-        assert [f.code for f in found.findings if f.stops] == ["cycle-not-followed"]
-        assert "a corner by C or R" in next(f.message for f in found.findings if f.stops)
+        assert [f.code for f in found.findings if f.stops] == ["corner-word"]

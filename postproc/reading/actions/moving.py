@@ -5,6 +5,7 @@ from typing import Literal
 from planner.steps import Cut, Home, Rapid
 from postproc.codes import ProgramCode
 from postproc.reading.actions.arcing import run_arc
+from postproc.reading.actions.corner import meet
 from postproc.reading.control import Event
 from postproc.reading.lathe import Lathe
 from postproc.vocabulary.acts import OTHER_AXES
@@ -41,6 +42,7 @@ def straight(lathe: Lathe, kind: Literal["rapid", "feed"]) -> None:
     told_x, told_z = _told(lathe)
     _ask_first_move(lathe, told_x, has_z)
     x, z = words.target(place)
+    meet(lathe, kind, (x, z))
     to_x, to_z = x if has_x else None, z if has_z else None
     lathe.log.step(Rapid(to_x, to_z) if kind == "rapid" else Cut(lathe.control.feed.count or 0, to_x, to_z))
     lathe.move(kind, x, z)
