@@ -8,7 +8,7 @@ from postproc.dialect import Dialect
 from postproc.reading.meanings import Meanings
 from postproc.reading.renaming import Renaming
 from postproc.reading.words import Block, ParsedProgram, Word
-from postproc.vocabulary.acts import FOREIGN_ACTS, Act, Switch
+from postproc.vocabulary.acts import CALLS_WITH_VALUES, FOREIGN_ACTS, Act, Switch
 
 REFUSED = {
     Act.COMPENSATED: "radius compensation depends on a nose radius that only the machine knows",
@@ -62,7 +62,7 @@ def leftovers(parsed: ParsedProgram, source: Dialect) -> Iterator[Told]:
     calling = Renaming(source).calling
     for block in parsed.blocks:
         cycle = calling(block.words)
-        given = [word for word in block.words if meanings.of(word, block.words) is Act.MACRO_CALL]
+        given = [word for word in block.words if meanings.of(word, block.words) in CALLS_WITH_VALUES]
         for word in given or [one for one in block.words if one not in cycle]:
             if (told := _of_word(word, block, meanings, source)) is not None:
                 yield told
@@ -108,6 +108,6 @@ def _of_word(word: Word, block: Block, meanings: Meanings, source: Dialect) -> T
         return False, f"{place} became the way to the first reference point: see that it is clear"
     if event is Switch.IDLE:
         return False, f"{place} is left out: the tool word alone turns the turret"
-    if event in (Switch.CALL, Act.MACRO_CALL, Act.LOCAL_CALL):
+    if event in (Switch.CALL, Act.LOCAL_CALL, *CALLS_WITH_VALUES):
         return False, f"{place}: the subprogram is written out at each place that calls it"
     return None

@@ -23,6 +23,8 @@ def sentence(scene: BlockScene) -> str:
     clauses = [_straight(scene, scene.motions[0], scene.motions[-1])] if move else list(_clauses(scene))
     if Act.MACRO_CALL in scene.acts:
         clauses = [_given(scene)]
+    elif Act.MODAL_CALL in scene.acts:
+        clauses = [f"after each block that moves from here on, {_given(scene)}"]
     elif block.macro and not block.words:
         clauses = [macro_sentence(block.macro)]
     elif not block.words and not block.comments:

@@ -5,13 +5,15 @@ from collections.abc import Mapping
 from postproc.explaining.explain_cycles import in_cycle
 from postproc.explaining.scene import ACTS, PHRASES, BlockScene, axis_way
 from postproc.reading.words import Word
-from postproc.vocabulary.acts import VARIABLES, Act, Switch
+from postproc.vocabulary.acts import CALLS_WITH_VALUES, VARIABLES, Act, Switch
 from postproc.vocabulary.forms import CycleForm
 from postproc.vocabulary.numbers import tool_numbers
 
 
 def meaning(word: Word, scene: BlockScene) -> str:
     """What a word of a block asks for; "not known" where the tool doesn't take it."""
+    if not scene.acts.isdisjoint(CALLS_WITH_VALUES) and (variable := VARIABLES.get(word.address)) is not None:
+        return f"#{variable} begins as {word.value:g}"
     event = scene.event(word)
     if event is not None:
         return ACTS[event] if isinstance(event, Act) else scene.switched(event)
@@ -19,8 +21,6 @@ def meaning(word: Word, scene: BlockScene) -> str:
         return said
     if word.address == "O":
         return f"program number {word.text}"
-    if Act.MACRO_CALL in scene.acts and (variable := VARIABLES.get(word.address)) is not None:
-        return f"#{variable} begins as {word.value:g}"
     if scene.gap(word, "tool") is not None:
         return tool(word, scene)
     if Act.WORK_OFFSET in scene.acts and word.address == "P":
@@ -33,9 +33,9 @@ def meaning(word: Word, scene: BlockScene) -> str:
         return waits
     if word.address == "F":
         return feed(word, scene)
-    if Act.LOCAL_CALL in scene.acts and word.address == "P":
+    if Act.LOCAL_CALL in scene.acts and word.address in "PH":
         return f"from block N{word.text} on"
-    if not scene.acts.isdisjoint({Switch.CALL, Act.MACRO_CALL, Act.LOCAL_CALL}) and word.address in "PL":
+    if not scene.acts.isdisjoint({Switch.CALL, Act.LOCAL_CALL, *CALLS_WITH_VALUES}) and word.address in "PL":
         return f"subprogram {word.text}" if word.address == "P" else f"{word.text} times"
     if Switch.CALL in scene.acts and (gap := scene.gap(word, "call")) is not None:
         return f"subprogram {word.text}" if gap.field == "program" else f"{word.text} times"

@@ -4,6 +4,7 @@ What a bare place would do is the `Mode`; the rest is kept where it belongs: the
 cycles. What changes it is said by `postproc.reading.table`.
 """
 
+from collections.abc import Mapping
 from copy import deepcopy
 from dataclasses import field
 from enum import StrEnum
@@ -155,11 +156,21 @@ class PendingCorner:
     step: int
 
 
+@dataclass(frozen=True)
+class ModalCall:
+    """A program to run after every block that moves: its first block, how often, its values, and in which depth."""
+
+    first: int
+    times: int
+    given: Mapping[int, float]
+    depth: int
+
+
 @dataclass
 class Control:
     """All that is in force. `wet`: the coolant is on; None until said. `compensated`: for the nose of the insert.
 
-    `corner`: what the cut made last ends in, until the next says how it lies.
+    `corner`: what the cut made last ends in, until the next says how it lies. `called`: what runs after every move.
     """
 
     place: ToolPlace
@@ -172,6 +183,7 @@ class Control:
     wet: bool | None = None
     compensated: bool = False
     corner: PendingCorner | None = None
+    called: ModalCall | None = None
 
     def copy(self) -> "Control":
         """A copy of what is in force now, to be restored later."""

@@ -10,7 +10,7 @@ from postproc.reading.meanings import EXTENDED_OFFSET, Meanings
 from postproc.reading.renaming import Renaming
 from postproc.reading.table import ORDER
 from postproc.reading.words import Word
-from postproc.vocabulary.acts import EXCLUSIVE, FOREIGN_ACTS, MOTIONS, Act, Switch
+from postproc.vocabulary.acts import CALLS_WITH_VALUES, EXCLUSIVE, FOREIGN_ACTS, MOTIONS, Act, Switch
 
 _SIGNS = {"F": Sign.FEED, "S": Sign.SPEED, "T": Sign.TOOL}
 _ONE_SHOT = frozenset({*MOTIONS, *FOREIGN_ACTS, Act.FACE, Act.GROOVE})
@@ -44,9 +44,10 @@ class Events:
 
     def _found(self, words: Sequence[Word]) -> list[Event]:
         """The events of a block, each once."""
-        called = [word for word in words if word.address == "G" and self._meanings.of(word, words) is Act.MACRO_CALL]
-        if called:
-            return [self._called(called[0], words)]
+        for word in words:
+            if word.address == "G" and (act := self._meanings.of(word, words)) in CALLS_WITH_VALUES:
+                self._called(word, words)
+                return [act]
         words, asked = self.renaming(words)
         found = [self._event(word, words) for word in words if word.address in "GM"]
         events = [*asked, *(event for events in found for event in events)]
@@ -67,8 +68,8 @@ class Events:
         self._one_of_a_group(events)
         return list(dict.fromkeys(events))
 
-    def _called(self, call: Word, words: Sequence[Word]) -> Event:
-        """The event of a call with values, which stand behind its word."""
+    def _called(self, call: Word, words: Sequence[Word]) -> None:
+        """Take up the values of a call, which stand behind its word."""
         if before := [word for word in words if word.column < call.column]:
             message = (
                 f"{before[0]} stands before {call}, where some controls take it for a value of the call and others "
@@ -76,7 +77,6 @@ class Events:
             )
             self._log.stop(ProgramCode.UNKNOWN_WORD, message)
         self._words.fill([word for word in words if word not in (call, *before)])
-        return Act.MACRO_CALL
 
     def _standing(self, event: Event) -> Event:
         """The event of a grooving cycle that stands where the dialect's does, else the event as it is."""

@@ -17,7 +17,7 @@ from postproc.dialect import Dialect
 from postproc.motion import Motion
 from postproc.reading.actions.corner import await_corner
 from postproc.reading.actions.spindle import tell_spindle
-from postproc.reading.actions.steering import stand
+from postproc.reading.actions.steering import after_move, stand
 from postproc.reading.control import Control, Event, Mode, Sign, ToolPlace
 from postproc.reading.course import Course
 from postproc.reading.events import Events
@@ -168,9 +168,10 @@ class _Walk:
 
     def _plain_moves(self) -> bool:
         """Run the plain moves that come next in one go; False if there are none."""
-        if self.events.after_cycle or self.lathe.control.corner is not None:
-            return False  # a place without a motion word is to be asked about, and a corner to be put in
-        course, control = self.course, self.lathe.control
+        control = self.lathe.control
+        if self.events.after_cycle or control.corner is not None or control.called is not None:
+            return False  # a place without a motion word is to be asked about, and something is to be done after it
+        course = self.course
         ends = len(self.parsed.blocks), course.at + MOST_BLOCKS - self.done
         end = min([*ends, *(at for at in course.contours if at > course.at)])
         made, control.mode = self.plain.make(course.at, end, control.mode)
@@ -189,14 +190,21 @@ class _Walk:
         if block.skip and self.skip:
             return
         if not block.macro:
-            self._block(block)
+            self._run_block(block)
             return
         words, goto = self.macros.run(at)
         if goto is not None:
             self.course.at = goto
         if words:
             self.worked_out.setdefault(block.line, words)
-            self._block(block._replace(words=words))
+            self._run_block(block._replace(words=words))
+
+    def _run_block(self, block: Block) -> None:
+        """Run the words of a block, and what is called after each that moves."""
+        before, depth = len(self.log.motions), len(self.course.callers)
+        self._block(block)
+        if len(self.log.motions) > before and len(self.course.callers) == depth:
+            after_move(self.lathe)
 
     def _trace(self, first: Word, last: Word, keep: bool) -> list[Motion] | None:
         """Run the blocks between two numbers, and come back to where the run stands.

@@ -111,16 +111,22 @@ class Macros:
             raise Broken(f"#{EMPTY} is always empty, so nothing can be put into it")
         formula.take("=")
         formula.bare = True
+        source = formula.found[formula.at :]
         value = formula.sum()
         if formula.next:
             raise Broken(f"{formula.next} stands behind the formula")
         if number >= FIRST_OF_CONTROL:
             self._tell_control(number, value)
-        elif math.isnan(value):
+        elif math.isnan(value) and not self._vacant(source):
             self._values.pop(number, None)
         else:
             self._values[number] = value
         return Effect((Word("M", "00", 1),) if number == MESSAGE else ())
+
+    def _vacant(self, source: Sequence[str]) -> bool:
+        """True for a variable alone that is known to have no value: what it is put into is vacant as well."""
+        named = int(source[1]) if source[0] == "#" and len(source) == 2 and source[1].isdigit() else None
+        return named is not None and (named == EMPTY or named in self._values)
 
     def _tell_control(self, number: int, value: float) -> None:
         """What a program says to its control by a variable: where that moves a zero, nothing says it."""

@@ -8,10 +8,13 @@ from collections.abc import Collection, Mapping, Sequence
 
 from postproc.dialect import Dialect
 from postproc.reading.words import ParsedProgram, Word
-from postproc.vocabulary.acts import CONTOURS, ELSEWHERE, LOCAL, MACRO, OTHERS, Act, Switch
+from postproc.vocabulary.acts import CONTOURS, ELSEWHERE, LOCAL, MACRO, MODAL, OTHERS, Act, Switch
 
 EXTENDED_OFFSET = "54.1"
 """The G number that takes one of many work offsets by P (common practice)."""
+
+NUMBERS = frozenset("PH")
+"""What names the block that a call begins at: P beside M97, H beside M98 where no P names a program (from memory)."""
 
 BY_MORE_WORDS = frozenset({70, 71, 72, 73, 74, 76})
 """Cycles that may have a block of settings with no place. The others name a place, and a threading cycle its pitch F:
@@ -50,12 +53,14 @@ class Meanings:
         number = word.whole
         if word.address == "M":
             switch = None if number is None else self._dialect.switch(number)
-            local = switch is None and number == LOCAL and any(other.address == "P" for other in block)
-            return Act.LOCAL_CALL if local else switch
+            addresses = {other.address for other in block}
+            local = switch is None and number == LOCAL and not addresses.isdisjoint(NUMBERS)
+            inside = switch is Switch.CALL and addresses & NUMBERS == {"H"}
+            return Act.LOCAL_CALL if local or inside else switch
         if number is not None and self.strange(word, block):
             return self._dialect.other_system[number]
         known = act_of(word, self.g_words) or self._foreign(number, {w.address for w in block})
-        return Act.MACRO_CALL if known is None and number == MACRO else known
+        return (Act.MACRO_CALL if number == MACRO else MODAL.get(number or 0)) if known is None else known
 
     def _foreign(self, number: int | None, addresses: Collection[str]) -> Act | None:
         """The cycle of another tool that a number calls with these words; without the words of one it is none."""

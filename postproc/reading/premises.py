@@ -1,7 +1,7 @@
 """What must be clear about a program before it is run: its units, its code system, and one program for each number."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from itertools import pairwise
 
 from extractor.codes import DrawingCode
@@ -11,7 +11,7 @@ from postproc.dialect import Dialect
 from postproc.reading.log import Log
 from postproc.reading.sections import Sections
 from postproc.reading.words import Block, ParsedProgram
-from postproc.vocabulary.acts import CONTOURS, LOCAL, Act
+from postproc.vocabulary.acts import CONTOURS, LOCAL, Act, Switch
 from postproc.vocabulary.numbers import UNIT_NAMES
 from postproc.vocabulary.tongues import ISO_ALONE, TRADE_ALONE
 
@@ -42,10 +42,11 @@ def check_premises(
     if sections.twice is not None:
         log.line = parsed.blocks[sections.twice].line
         log.stop(ProgramCode.NUMBER_TWICE, "A program of this number is already in the file; give it another number.")
-    _blocks_twice(parsed, sections, log)
+    calls = [number for number, switch in dialect.m_words.items() if switch is Switch.CALL]
+    _blocks_twice(parsed, sections, calls, log)
 
 
-def _blocks_twice(parsed: ParsedProgram, sections: Sections, log: Log) -> None:
+def _blocks_twice(parsed: ParsedProgram, sections: Sections, calls: Collection[int], log: Log) -> None:
     """Stop where something leads to a block whose number another block of its program has: controls pick differently.
 
     Manuals forbid it for the contour of a cycle; else some search onward, some from the start (common practice).
@@ -53,7 +54,7 @@ def _blocks_twice(parsed: ParsedProgram, sections: Sections, log: Log) -> None:
     starts = sorted({0, *sections.starts, len(parsed.blocks)})
     for begin, end in pairwise(starts):
         blocks, seen = parsed.blocks[begin:end], set[int]()
-        led = {number: block.line for block in reversed(blocks) for number in _led_to(block)}
+        led = {number: block.line for block in reversed(blocks) for number in _led_to(block, calls)}
         for block in blocks:
             if block.number in seen and block.number in led:
                 log.line = block.line
@@ -65,14 +66,14 @@ def _blocks_twice(parsed: ParsedProgram, sections: Sections, log: Log) -> None:
             seen.update(() if block.number is None else (block.number,))
 
 
-def _led_to(block: Block) -> Iterator[int]:
+def _led_to(block: Block, calls: Collection[int]) -> Iterator[int]:
     """The numbers of blocks that a block leads to: by a jump, a call of blocks, or as the contour of a cycle."""
     if block.macro:
         yield from map(int, JUMP.findall(block.macro))
     called = {word.address: word.whole for word in block.words if word.whole is not None}
     cycle = any(word.address == "G" and word.whole in CONTOURS for word in block.words) and {"P", "Q"} <= called.keys()
-    local = called.get("M") == LOCAL
-    yield from (called[address] for address in "PQ" if address in called and (cycle or (local and address == "P")))
+    local = "P" if called.get("M") == LOCAL else "H" if called.get("M") in calls and "P" not in called else ""
+    yield from (called[address] for address in ("PQ" if cycle else local) if address in called)
 
 
 def _two_systems(parsed: ParsedProgram, dialect: Dialect, log: Log) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from extractor.values import dataclass
 from postproc.reading.words import Block, Word
-from postproc.vocabulary.acts import MACRO
+from postproc.vocabulary.acts import MACRO, MODAL
 
 MOST_REPEATS = 9999
 
@@ -83,6 +83,6 @@ def _named(blocks: Sequence[Block], calls: frozenset[int]) -> Iterator[int]:
         if block.words and block.words[0].address == "O":
             running = block.words[0].whole
         for word in block.words:
-            if (word.address == "M" and word.whole in calls) or (word.address == "G" and word.whole == MACRO):
+            if (word.address == "M" and word.whole in calls) or (word.address == "G" and word.whole in (MACRO, *MODAL)):
                 numbers = [other.whole for other in block.words if other.address == "P" and other.whole is not None]
                 yield from (n for number in numbers for n in (number, number % 10_000) if n != running)

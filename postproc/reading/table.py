@@ -99,6 +99,8 @@ _LAST: Mapping[Event, Cell] = {
     Switch.OPTIONAL_PAUSE: Cell(setting.pause),
     Switch.CALL: Cell(steering.call),
     Act.MACRO_CALL: Cell(steering.call_with_values),
+    Act.MODAL_CALL: Cell(steering.call_after_moves),
+    Act.MODAL_CALL_ENDS: Cell(steering.call_no_more),
     Act.LOCAL_CALL: Cell(steering.call_local),
     Switch.RETURN: Cell(steering.go_back),
     Sign.STARTS_OVER: Cell(steering.start_over, Mode.ENDED),

@@ -25,6 +25,8 @@ class Act(StrEnum):
     ABSOLUTE = "absolute places"
     INCREMENTAL = "incremental places"
     MACRO_CALL = "macro call"
+    MODAL_CALL = "macro call after each move"
+    MODAL_CALL_ENDS = "end of the macro calls after each move"
     LOCAL_CALL = "call of blocks of the same program"
     WORK_OFFSET = "work offset"
     COMPENSATED = "radius compensation"
@@ -120,6 +122,11 @@ MACRO = 65
 """The G number that calls a program with values of its own, where a dialect has no other meaning for it (common
 practice)."""
 
+MODAL: Mapping[int, Act] = {66: Act.MODAL_CALL, 67: Act.MODAL_CALL_ENDS}
+"""The G numbers that call such a program after every block that moves, and that end it (common practice)."""
+
+CALLS_WITH_VALUES: frozenset[Act] = frozenset({Act.MACRO_CALL, Act.MODAL_CALL})
+
 LOCAL = 97
 """The M number that calls the blocks of its own program from the one on whose number P gives, where a dialect has no
 other meaning for it (common practice of some controls)."""
@@ -146,7 +153,6 @@ never waved through (common practice)."""
 
 OTHERS: Mapping[int, str] = {
     10: "setting of data",
-    66: "macro call",
     75: "grooving cycle",
     **{number: act.value for number, act in FOREIGN.items()},
 }

@@ -236,7 +236,7 @@ def test_a_place_needs_a_motion_word_and_the_sentence_names_both():
 @pytest.mark.parametrize(
     ("text", "part"),
     [
-        ("N5 G66 P9000", "G66 (macro call) at column 4"),
+        ("N5 G10 P9000", "G10 (setting of data) at column 4"),
         ("G94", "G94 (facing cycle)"),
         ("G71", "G71 (roughing cycle along Z)"),
         ("G92 X100. Z50.", "G92 (threading cycle)"),
@@ -271,7 +271,7 @@ def test_words_that_mean_nothing_known_are_stops_with_line_and_column(text, part
 
 def test_a_block_with_an_unknown_g_moves_nothing():
     assert len(after("G31 Z-20. F1.5").motions) == 1
-    assert len(after("G66 G00 X0.").motions) == 1
+    assert len(after("G10 G00 X0.").motions) == 1
 
 
 @pytest.mark.parametrize(

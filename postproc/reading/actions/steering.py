@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from postproc.codes import ProgramCode
-from postproc.reading.control import Event
+from postproc.reading.control import Event, ModalCall
 from postproc.reading.lathe import Lathe
 from postproc.reading.run import ENDS, STARTS_OVER, Indexing
 from postproc.reading.words import Word
@@ -20,18 +20,46 @@ def call(lathe: Lathe, event: Event) -> None:
 
 def call_with_values(lathe: Lathe, event: Event) -> None:
     """G65: into a program with variables of its own, which begin with the values of the words, by their letters."""
+    _enter(lathe, _given(lathe))
+
+
+def call_after_moves(lathe: Lathe, event: Event) -> None:
+    """G66: into such a program after each block that moves, from the next one on, until G67."""
+    words, given = lathe.words, _given(lathe)
+    found = lathe.course.sections.called(words.take("P"), words.take("L"))
+    if isinstance(found, str):
+        lathe.log.stop(ProgramCode.SUBPROGRAM, found)
+    else:
+        lathe.course.called.add(found[0])
+        lathe.control.called = ModalCall(*found, given, len(lathe.course.callers))
+
+
+def call_no_more(lathe: Lathe, event: Event) -> None:
+    """G67."""
+    lathe.control.called = None
+
+
+def after_move(lathe: Lathe) -> None:
+    """Into the program that runs after each move, unless the move is its own or that of another one called."""
+    modal = lathe.control.called
+    if modal is not None and len(lathe.course.callers) == modal.depth:
+        _run(lathe, modal.first, modal.times, modal.given)
+
+
+def _given(lathe: Lathe) -> Mapping[int, float]:
+    """The values of the words of a call, by the variables that get them."""
     words, given = lathe.words, dict[int, float]()
     for word in words.leftovers():
         number = VARIABLES.get(word.address)
         if number is not None and words.take(word.address) is not None:
             given[number] = word.value if word.pointed or word.address in COUNTED else _length(lathe, word)
-    _enter(lathe, given)
+    return given
 
 
 def call_local(lathe: Lathe, event: Event) -> None:
-    """M97: into the blocks of the same program from the one that P numbers, L times, up to a return."""
+    """M97, M98 H: into the blocks of the same program from the one that P or H numbers, L times, up to a return."""
     words, course = lathe.words, lathe.course
-    number, often = words.take("P"), words.take("L")
+    number, often = words.take("P") or words.take("H"), words.take("L")
     first = None if number is None or number.whole is None else course.numbered(number.whole)
     times = 1 if often is None else often.whole
     if first is None or times is None:
