@@ -21,11 +21,10 @@ from extractor.sheet import Sheet, Text
 from extractor.sizing.lettering.groove_notes import groove_note
 from extractor.sizing.lettering.pointers import AROUND, LINE, led, loose_leaders, middle_of, said
 from extractor.sizing.lettering.printed import parse
-from extractor.sizing.lettering.sheet_words import folded
+from extractor.sizing.lettering.sheet_words import about, folded
 from extractor.sizing.notes.callouts import called_out
 from extractor.sizing.remaining.text_fates import Fate, fate_of
 from extractor.sizing.sentences.broken_lines import with_sentences
-from extractor.sizing.sentences.void_words import FULL_RADIUS
 from extractor.sizing.tables.groove_table import groove_table
 
 HEAD = late(r"\s*(?:NOTE\s*)?\(?(?P<label>[A-Z]|\d{1,2})\s*[.):]\)?\s+(?P<rest>\S.*)", re.S)
@@ -88,7 +87,7 @@ def _flags(sheet: Sheet, own: Container[str], noted: Container[str]) -> Iterator
 def _at_groove(words: str) -> bool:
     """True for words that say something of the groove that they are led to."""
     sized = groove_note(words) is not None or called_out(words) is not None or parse(words).sign == "radius"
-    return sized or FULL_RADIUS.search(folded(words)) is not None or fate_of(words) in (Fate.UNREAD, Fate.NAME)
+    return sized or about(folded(words), "full_radius") or fate_of(words) in (Fate.UNREAD, Fate.NAME)
 
 
 def _label(words: str) -> str:

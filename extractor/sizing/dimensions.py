@@ -22,6 +22,7 @@ from extractor.sizing.lettering.note_words import WHICH
 from extractor.sizing.lettering.pointers import led_sizes, middle_of
 from extractor.sizing.lettering.pointers import said as notes_of
 from extractor.sizing.lettering.printed import parse
+from extractor.sizing.lettering.sheet_words import phrases
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import carry, carry_depths, carry_unread, kin_of, limited_in_part, listed
 from extractor.sizing.measured.ties import at_view, tie_of
@@ -47,10 +48,7 @@ from extractor.sizing.sizes.sums import sum_findings
 from extractor.sizing.tables.fits_table import fit_rows, fits_findings, without_rows
 from extractor.sizing.tables.groove_table import groove_table
 
-SINGLE = late(
-    r"\b(?:ONLY|THIS|NUR|DIESER?|SEULE?(?:MENT)?|CETTE|SOLO|SOLAMENTE|SOLTANTO|QUSTA|ESTA|ALLEEN|ENDAST|KUN)\b"
-    rf"|{ONE.pattern}"
-)
+SINGLE = late(rf"\b(?:{phrases('this_alone')})\b|{ONE.pattern}")
 """What says of a size that it is that of one groove (common practice, no source)."""
 SIZES = {
     "outside": ("width", "floor_diameter"),

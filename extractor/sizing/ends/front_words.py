@@ -13,55 +13,27 @@ from typing import Literal
 import shapely
 
 from extractor.finding import Point
-from extractor.front import Front
 from extractor.late import late
 from extractor.sheet import Text
 from extractor.sizing.ends.ends import FIGURE, ZERO, EndMark, Ends
 from extractor.sizing.lettering.pointers import PointedNote
-from extractor.sizing.lettering.sheet_words import DETAIL, SECTION, VIEW, any_of, folded, phrases
+from extractor.sizing.lettering.sheet_words import about, folded, meant, phrases
 
 Meaning = Literal["front", "chuck", "finished"]
 
-FRONT = any_of(phrases("front"))
-"""Phrases for the finished front face, a row for each language or two; where a tailstock stands, the front is."""
-FIRST = any_of(phrases("first"))
-"""Phrases for the end that is cut first, where lengths begin or where the tailstock stands; never for another."""
 ZERO_PLACE = late(r"(?<![a-z])z ?=? ?[±+-]?0(?:[.,]0*)?(?![\d.,]*\d)(?!\w)")
 """The place itself, which is the front's by the meaning of Z."""
-CHUCK = any_of(phrases("held_end"))
-"""Phrases for the end that is held, or for the back."""
-FINISHED = any_of(phrases("finished_face"))
-"""Phrases for a face that is finished: Z0 is put there, or it was turned before and the part is held at it now."""
 ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
     ("front", late(phrases("front_alone"))),
     ("chuck", late(phrases("held_alone"))),
 )
 """Single words that mean an end only where the text says nothing else; +Z and +X begin at the workpiece's zero."""
-HERE = any_of(phrases("here"))
-"""Where a leader points, or a text stands."""
-SIDES: dict[Front, re.Pattern[str]] = {
-    "left": any_of(phrases("left")),
-    "right": any_of(phrases("right")),
-    "bottom": any_of(phrases("bottom")),
-    "top": any_of(phrases("top")),
-}
-"""How an end is named by the side on which it is drawn: a face with its side, or the side as the last word."""
-BEGIN = any_of(phrases("begin"))
-"""Words for sizes and for where they begin, which may be at any end."""
-DENIED = any_of(phrases("denied"))
-"""Words that deny or turn round."""
-OF_A_VIEW = any_of(VIEW, r"\w+(?:ansicht|aanzicht)", DETAIL, SECTION)
+OF_A_VIEW = "view", "in_a_view", "detail", "section"
 """Words that make it the name of a view."""
-FROM = any_of(phrases("from"))
-"""Without a leader, a note on where lengths begin may be about any end."""
-HELD = any_of(phrases("holder"))
-"""Words for what holds a part, and the machine's ends."""
-AT = any_of(r"on|at|am|an|auf|bei|von|sur|au|du|su|sul|al|en|op|aan|na|za|v|w|pa")
-HELD_AT = late(rf"{AT.pattern}\W+(?:(?:the|de[mnr]|das|l[aeo]|il|el)\W+)?{HELD.pattern}|{HELD.pattern}\W+{AT.pattern}")
+HELD, AT = (rf"\b(?:{phrases(matter)})\b" for matter in ("holder", "at"))
+HELD_AT = late(rf"{AT}\W+(?:(?:the|de[mnr]|das|l[aeo]|il|el)\W+)?{HELD}|{HELD}\W+{AT}")
 """The two beside one another: a title may have each, as `SPINDLE, STEEL EN 10083`."""
-TURNED_ROUND = any_of(r"(?:flip|reverse|turn over|turn round) (?:the )?part|(?:werkstuck|teil) wenden|umspannen")
-"""What is done between two set-ups."""
-NO_HOLD = late(r"hole|bohr|trou|foro|taladro|mark|both|beid|deux|entramb|ambos|obu")
+NO_HOLD = late(phrases("no_hold"))
 """A text about these tells nothing of which end is held."""
 SMALL = late(r"\b\w{1,3}\b")
 """A word that only joins others."""
@@ -71,20 +43,13 @@ NUMBERED = late(r"([^\W\d_]{4,}) ?\d")
 """A word with its number: `FACE 1`; other figures are sizes."""
 ORIGIN = late(r"[a-qs-z]{1,3} ?0")
 """How an origin is called: `W0`; R0 is a radius."""
-DATUM = any_of("datum", r"bezug\w*")
-"""A datum may be any face of a part, but sizes begin there more often than not."""
 SHORT = late(
     r"np|op\W? ?\d0|(?:1|2|i|ii)\W?(?:st|nd)?\W? ?(?:op|seite|side|cote|lato|lado|set-?up|(?:auf)?spannung)\W?"
     r"|g5[4-9]|原点|零点"
 )
 """A zero point, an operation or the side of one in few letters: it may be at either end."""
-AN_ORIGIN = any_of(phrases("an_origin"))
-"""Phrases for a face that sizes begin at, more often than not, and for a place where something begins."""
 NO_END = late(
-    r"\d|\b(?:note|item|part|zone)\b|break|round|sharp|grind|ground|polish|mill|centre|center|thread|groove|surface|finish"
-    r"|coat|plat(?:e|ing)|lack|farbe|peint|flat|key|scharf|schleif|poliert?|gefr|zentrier|gewinde|nut\b|oberfl|schweiss|arete"
-    r"|rectif|filet|rosca|harden|hart"
-    rf"|\b(?:{phrases('burrs', 'deburred', 'chamfers', 'holes', 'paint', 'joined', 'marks')})\b"
+    rf"\d|{phrases('no_end')}|\b(?:{phrases('burrs', 'deburred', 'chamfers', 'holes', 'paint', 'joined', 'marks')})\b"
 )
 """What is said of an end face that is not about which end it is; a figure is a size."""
 CLAUSE = late(r"\n|[.;](?=\s|$)")
@@ -103,7 +68,7 @@ PLAINLY = 3.0
 
 def names_front(line: str) -> bool:
     """True if a folded line has a phrase for the front face or for its place."""
-    return bool(FRONT.search(line) or FIRST.search(line) or ZERO_PLACE.search(line))
+    return about(line, "front", "first") or ZERO_PLACE.search(line) is not None
 
 
 def meaning(words: str, *, led: bool) -> Meaning | None:
@@ -113,20 +78,14 @@ def meaning(words: str, *, led: bool) -> Meaning | None:
     ('front', 'chuck', None)
     """
     line = folded(words)
-    if (
-        not line
-        or len(line) > LONGEST
-        or DENIED.search(line)
-        or OF_A_VIEW.search(line)
-        or (FROM.search(line) and not led)
-    ):
+    if not line or len(line) > LONGEST or about(line, "denied", *OF_A_VIEW) or (about(line, "from") and not led):
         return None
-    front, chuck = names_front(line), bool(CHUCK.search(line))
+    front, chuck = names_front(line), about(line, "held_end")
     if front != chuck:
         return "front" if front else "chuck"
-    if not front and FINISHED.search(line):
+    if not front and about(line, "finished_face"):
         return "finished"
-    bare = HERE.sub("", line).strip(" .,:;!()[]=-")
+    bare = meant("here").sub("", line).strip(" .,:;!()[]=-")
     return next((name for name, word in ALONE if word.fullmatch(bare)), None) if not front else None
 
 
@@ -150,30 +109,30 @@ def sided(texts: Iterable[Text], ends: Ends) -> tuple[list[EndMark], list[EndMar
     told, asked = list[EndMark](), list[EndMark]()
     for at, clause in ((text.at, clause) for text in texts for clause in CLAUSE.split(text.text)):
         line, words = folded(clause), " ".join(clause.split())
-        named = [side for side in (ends.taken, ends.other) if SIDES[side].search(line)]
+        named = [side for side in (ends.taken, ends.other) if about(line, side)]
         if not named and _tells_hold(line):
             asked.append(EndMark(taken=False, words=words, spot=None, at=at))
         if len(named) != 1:
             continue
-        tries = [SIDES[named[0]].sub(other, line) for other in ("this end", "this", "")]
-        if not DENIED.search(line):
+        tries = [meant(named[0]).sub(other, line) for other in ("this end", "this", "")]
+        if not about(line, "denied"):
             tries.append(" ".join((*SMALL.sub("", tries[-1]).split(), "side")))
         means = [meaning(one, led=False) for one in tries]
         said = next(filter(None, means), None)
         taken = (named[0] == ends.taken) == (said != "chuck")
         mark = EndMark(taken=taken, words=words, spot=named[0], at=at, sure=said != "finished", named=True)
         told += [mark] if said is not None else []
-        worked = FROM.search(line) and not any(map(str.isdecimal, line))  # with a figure it is a length
-        begins_there = (BEGIN.search(line) or worked) and not OF_A_VIEW.search(line)
+        worked = about(line, "from") and not any(map(str.isdecimal, line))  # with a figure it is a length
+        begins_there = (about(line, "begin") or worked) and not about(line, *OF_A_VIEW)
         asked += [mark] if said is None and not taken and begins_there and len(line) <= LONGEST else []
     return told, asked
 
 
 def _tells_hold(line: str) -> bool:
     """True for a note on how the part is held or turned round that says nothing else."""
-    if len(line) > LONGEST or any(p.search(line) for p in (DENIED, OF_A_VIEW, NO_HOLD)) or meaning(line, led=True):
+    if len(line) > LONGEST or about(line, "denied", *OF_A_VIEW) or NO_HOLD.search(line) or meaning(line, led=True):
         return False
-    return bool(TURNED_ROUND.search(line) or HELD_AT.search(line))
+    return about(line, "turned_round") or HELD_AT.search(line) is not None
 
 
 def strange(words: str) -> bool:
@@ -186,11 +145,8 @@ def strange(words: str) -> bool:
     numbered = NUMBERED.fullmatch(line)
     if SHORT.fullmatch(line):
         return True
-    if (
-        len(line) > LONGEST
-        or OF_A_VIEW.search(line)
-        or NO_END.search(numbered[1] if numbered else ORIGIN.sub("", line))
-    ):
+    bare = numbered[1] if numbered else ORIGIN.sub("", line)
+    if len(line) > LONGEST or about(line, *OF_A_VIEW) or NO_END.search(bare):
         return False
     named = STRANGE.search(line) or ORIGIN.fullmatch(line)
     return named is not None and meaning(line, led=True) is None
@@ -199,14 +155,14 @@ def strange(words: str) -> bool:
 def strange_at_other(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
     """Those of such notes that name an origin at the end that was not taken, where no length begins."""
     lines = ((note, folded(note.words)) for note in notes)
-    named = (n for n, line in lines if AN_ORIGIN.search(line) or ORIGIN.fullmatch(line) or SHORT.fullmatch(line))
+    named = (n for n, line in lines if about(line, "an_origin") or ORIGIN.fullmatch(line) or SHORT.fullmatch(line))
     return tuple(mark for mark in strange_marks(named, ends) if not mark.taken)
 
 
 def strange_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
     """Every note of strange words whose leader ends on an end face; a datum at the end taken is as it should be."""
     led = [(note, _led(note, "front", ends)) for note in notes if note.tip is not None and _touches(note.tip, ends)]
-    told = [(note, at) for note, at in led if at is not None and not (at and DATUM.search(folded(note.words)))]
+    told = [(note, at) for note, at in led if at is not None and not (at and about(folded(note.words), "a_datum"))]
     return tuple(_made(note, ends, at_taken=at, front=True, sure=False) for note, at in told)
 
 

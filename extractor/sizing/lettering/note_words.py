@@ -10,41 +10,17 @@ import re
 
 from extractor.grammar import NUMBER, PLACES, TIMES
 from extractor.late import late
-from extractor.sizing.lettering.sheet_words import phrases
+from extractor.sizing.lettering.sheet_words import meant, phrases
 
-WIDE = (
-    r"(?:WIDE|WIDTHS?|WD|BROAD|(?:NUT|EINSTICH|RILLEN)?BREITE?|BR|LARG(?:[EOA]|HE|EUR|HEZZA|URA|H)?|ANCH(?:[OA]|URA)"
-    r"|SZER(?:OKOSCI?)?|SIRK[AY]|SIR|ШИР(?:ИНА|ИНОИ)?|BREDD?[AE]?|BRETT|BREED(?:TE)?|SIROK[YA]"
-    r"|LEVE(?:YS|A)|GENIS(?:LIK|LIGI)?|SZEL(?:ES(?:SEG)?)?|LATIMEA?)\.?"
-    r"(?!\w)"
-)
-DEEP = (
-    r"(?:DEEP|DEPTHS?|DP|(?:NUT|EINSTICH|RILLEN)?TIEFE?|TF|PROFONDEUR|PROFONDITA'?|PROFONDE|PROFOND[OA]?"
-    r"|PROFUNDIDADE?|PROFUND[OA]|PROF|GL(?:EB|EBOKOSCI?)?|HLOUBK[AY]|HL|ГЛУБ(?:ИНА|ИНОИ)?|DJUP[TA]?|DY[BP](?:DE|E)?|DIEP(?:TE)?"
-    r"|HLUBOK[YA]|SYV(?:YYS|A)|DERIN(?:LIK|LIGI)?|MELY(?:SEG)?|ADANCIMEA?)\.?(?!\w)"
-)
-PURPOSE = (
-    r"(?:O[- ]?RING|(?:PISTON[- ]?|KOLBEN)?RING|CIRCLIP|(?:SNAP|RETAINING)[- ]?RING|SEAL(?:ING)?|OIL|GREASE|RELIEF"
-    r"|THREAD|SICHERUNGSRING|GEWINDE)"
-)
-"""What a groove may be for; these words alone name a ring or a thread, not a groove."""
-RING_NAME = r"(?:CIRCLIP|RETAINING\s+RING|SICHERUNGSRING)"
-"""A ring that is called out by its name, its diameter and its thickness."""
-GROOVE = (
-    rf"(?:(?:{PURPOSE}[- ]?)?(?:GROOVES?|GRVS?|NUT(?:EN)?|EINSTICHE?|RILLE[NR]?|GORGES?|GOLE|GOLA|RAINURES?"
-    r"|SCANALATUR[AE]|RANURAS?|RECESS(?:ES)?|NECKS?|SLOTS?|UNDERCUTS?|U/CUTS?|RELIEFS?|FREISTICHE?|RUN-?OUTS?"
-    r"|ROW(?:EK|KI|KOW)|DRAZ(?:KA|KY|EK|KU|CE)|КАНАВ(?:КА|КИ|ОК)|ПАЗА?|SPAR|SPOR|GROF|GROVEN|ZAPICHY?"
-    r"|CANA(?:L(?:E(?:LE)?)?|IS)|URA(?:T|A)?|URIA|KANAL(?:LAR)?|HORONY|HORNYOK)\.?(?!\w))"
-)
-ROMANCE = late(r"\b(?:GORGES?|GOLE|GOLA|RAINURES?|SCANALATUR[AE]|RANURAS?)\b")
+WIDE, DEEP, GROOVE, RING_NAME = (f"(?:{phrases(name)})" for name in ("wide", "deep", "groove", "ring_name"))
+"""A width, a depth and a groove by their names; a ring by its own, with its diameter and its thickness."""
+ROMANCE = meant("groove_romance")
 """Grooves in languages that write L and P for width and depth."""
 BY_LETTERS = late(rf"\W*L\s*=\s*{NUMBER}\W+P\s*=\s*{NUMBER}\W*")
 """A width and a depth by these letters, and nothing else."""
 NUMBERED = late(r"^([^A-Z]*?(?:\b(?:H|JS)\d+\s*)?)\s*\bN[°.]\s*(\d+)\s*$")
 """A count behind bare figures as `5 ±0.05 n°4` has it."""
-EVERY = late(
-    r"\b(?:ALL[AE]?|TOU(?:TE)?S|TUTT[EI]|TOD[AO]S|UNLESS|U\.?O\.?S|VSECHNY|WSZYSTKIE|KAIKKI|TUM|MINDEN|TOATE|ВСЕ)\b"
-)
+EVERY = meant("every_one")
 """Of a note that names grooves: it is about every one."""
 LETTERS = late(r"\b[BTWD]\s*=?\s*(?=\d)|(?<=\d)\s*\(?[WD](?!\w)")
 """Width and depth by their letters, `b=3 t=2`, `b3 x t2` or `3W x 2D`: of a note that names a groove or gives both;
@@ -67,15 +43,12 @@ TOKEN = (
     r"|(?P<word>[A-Z\u0370-\u04ff\u3040-\u9fff][A-Z\u0370-\u04ff\u3040-\u9fff.'/-]*(?![\w=]))"
 )
 """What a note at a groove is made of; compiled when first used: it takes as long as all else here."""
-SPACED = late(
-    r"[,\s]*\b(?:EQUALLY|EQUI|EQUAL|EQ\.?)[- ]*SP(?:AC(?:ED|ING))?\b\.?|\bGLEICHMASSIG(?:\s+VERTEILT)?\b"
-    r"|\bEQUIDISTANTE?S?\b|\bEQUIDISTANT[IE]\b|\bEQUIESPACIAD[AO]S\b"
-)
+SPACED = late(phrases("equally_spaced"))
 SPREAD = late(
     rf"^\s*([1-9]\d*)\s*(?:[X×]\s*)?(?:{GROOVE}\s*)?(?:{SPACED.pattern})\s*(?:ON|OVER|IN|WITHIN|AUF|UBER|SUR|SU|EN)\s*({NUMBER})\s*$"
 )
 """How many grooves, or steps between them, are spread evenly over a length."""
-TURNED = late(r"\b(?:GROOVE|GRV|EINSTICH|RILLE|GORGE|GOLA)\b")
+TURNED = meant("groove_round")
 """One groove that goes round: with a width or a depth it is one of the part's too. Other words may be a keyway's."""
 WIDTH_OF_ONE = late(rf"\s*({NUMBER})\s+(?={TURNED.pattern})")
 """What may be the width of one groove, as in `3 GROOVE`."""
@@ -142,10 +115,7 @@ NO_GROOVE = late(
     re.I,
 )
 """Chamfers, threads, holes and keyways, which have such figures too."""
-AN_END = (
-    r"(?:FROM|VON|AB)\s+(?:THE\s+|DER\s+|DEM\s+)?(?:(?:FRONT|END|LEFT|RIGHT|REAR|BACK)(?:[\s-]*(?:FACE|END|SIDE))?|FACE|ENDE"
-    r"|(?:PLAN|STIRN|VORDER|RUCK)(?:SEITE|FLACHE))"
-)
+AN_END = f"(?:{phrases('from_an_end')})"
 PLACE = late(
     rf"\W*(?:(?P<first>(?:FIRST|1ST|ERSTE[RN]?)\s+)?{GROOVE}\s+(?:(?:STARTS?|BEGINS?|BEGINNT)\s+(?:AT\s+)?|(?(first)|(?!)))"
     rf"(?P<behind>{NUMBER})\s*(?:MM\s*)?{AN_END}"

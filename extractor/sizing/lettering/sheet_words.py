@@ -10,6 +10,7 @@ Source of the words: common practice, no source.
 
 import re
 import unicodedata
+from functools import cache
 
 from extractor.late import late
 from extractor.remembered import remembered
@@ -33,6 +34,8 @@ IN_ENGLISH = {
     "deep": "DEEP",
     "across": "DIAMETER",
 }
+MATTER = re.compile(r"\{([a-z_]+)\}")
+"""A matter in the phrase of another."""
 
 
 @remembered
@@ -58,34 +61,36 @@ def folded(words: str) -> str:
     return plain(" ".join(words.split())).lower()
 
 
+@cache
 def phrases(*matters: str) -> str:
-    """The phrases of some matters of `words.toml` in all languages, as alternatives of a pattern of folded text.
+    r"""The phrases of some matters of `words.toml` in all languages, as alternatives of a pattern of folded text.
 
-    >>> phrases("through")
-    'thr[ou]?|through|durch'
+    Those of notes at grooves are of plain text in capitals. `{matter}` in a phrase stands for any of that one.
+
+    >>> phrases("through"), phrases("processed") == rf"\w*(?:{phrases('process')})\w*"
+    ('thr[ou]?|through|durch', True)
     """
     table = shipped("extractor.sizing.lettering", "words")
-    return "|".join(phrase for matter in matters for some in table[matter].values() for phrase in some)
+    found = "|".join(phrase for matter in matters for some in table[matter].values() for phrase in some)
+    return MATTER.sub(lambda other: f"(?:{phrases(other[1])})", found)
 
 
-def any_of(*phrases: str) -> re.Pattern[str]:
-    """The pattern of folded text in which one of some phrases stands as words of their own."""
-    return late(r"\b(?:" + "|".join(phrases) + r")\b")
+@cache
+def meant(*matters: str) -> re.Pattern[str]:
+    """The pattern of text in which a phrase of some matters stands as words of their own."""
+    return late(rf"\b(?:{phrases(*matters)})\b")
 
 
-SCALE = (
-    r"(?:scale|massst(?:ab)?|ech(?:elle)?|esc(?:ala)?|scala|skala|schaal|malestokk?|mittakaava|podzialka|meritko|mierka"
-    r"|meretarany|leptek|scara|olcek|mjerilo|merilo|shakudo|масштаб|比例|尺度)"
-)
-"""What heads the scale of a sheet or of a view."""
-DETAIL = r"(?:det(?:ail)?|detalj?e?|detalle|einzelheit|dettaglio|particolare|pormenor|szczegol|yksityiskohta|reszlet)"
-"""What names a detail drawn larger."""
-SECTION = r"(?:sect(?:ion)?|schnitt|coupe|sezione|secci?on|corte|doorsnede|snitt?|przekroj|rez|leikkaus|metszet|разрез)"
-"""What names a section."""
-VIEW = r"(?:view|elevation|ansicht|vu|vista|aanzicht|vy|visning|widok|pohled|kuvanto|nezet|вид)"
-"""What names a view; the French `vue` folds to `vu`."""
+def about(line: str, *matters: str) -> bool:
+    """True for a folded line in which a phrase of some matters stands as words of their own.
 
+    >>> about("deburr all edges", "edges", "holes"), about("remarks", "marks")
+    (True, False)
+    """
+    return meant(*matters).search(line) is not None
+
+
+SCALE, DETAIL, SECTION, VIEW = (f"(?:{phrases(name)})" for name in ("scale", "detail", "section", "view"))
+"""What heads a scale, a detail drawn larger, a section and a view."""
 RATIO = r"(\d+(?:[.,]\d+)?) ?[:/] ?(\d+(?:[.,]\d+)?)"
 """A scale's two figures."""
-
-__all__ = ["DETAIL", "RATIO", "SCALE", "SECTION", "VIEW", "any_of", "folded", "phrases", "plain"]

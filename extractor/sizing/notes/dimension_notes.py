@@ -12,13 +12,12 @@ from extractor.side import OUTSIDE
 from extractor.sizing.lettering.groove_notes import GrooveNote, behind_words, capitals, groove_note
 from extractor.sizing.lettering.note_words import DEEP
 from extractor.sizing.lettering.printed import Printed, parse
-from extractor.sizing.lettering.sheet_words import any_of, folded, phrases, plain
+from extractor.sizing.lettering.sheet_words import about, folded, phrases, plain
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.ties import Tie
 from extractor.sizing.notes.corners import at_most
 from extractor.sizing.notes.note_faults import faults_of, hold
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE, GROOVES
-from extractor.sizing.sentences.void_words import MORE, OTHERWISE, PROCESS
 from extractor.sizing.tolerances.tolerance import is_shaft, unit_factor
 
 NOTED_FIELDS = frozenset({"width", "floor_diameter", "mouth_diameter", "depth"})
@@ -33,8 +32,6 @@ FINE = 0.25
 """Share of the coarsest tolerance up to which such a figure is a deviation whatever is drawn: grade 13 is so wide."""
 DRILLED = 3.0
 """A diameter with a depth, led to one more than so many times as large, is that of a hole drilled there."""
-TREATED = any_of(PROCESS)
-"""What says of sizes that they may be those before or after the part was treated."""
 OTHERS = late(rf"\b(?:{phrases('raw', 'bar', 'holes', 'through_hole')})\b", re.I)
 """What a diameter at a leader to the outside of a part is of, if its words say so: of stock, or of a hole across it."""
 
@@ -97,7 +94,7 @@ def understood(words: str, grooves: Sequence[Groove], features: Features) -> Gro
     One that asks for other grooves is none, nor is one whose sizes may be those of another state.
     """
     line = folded(words)
-    note = None if any(form.search(line) for form in (MORE, OTHERWISE, TREATED)) else behind_words(words)
+    note = None if about(line, "more", "otherwise", "processed") else behind_words(words)
     fits = note is not None and grooves and not any(hold(note, groove, features) for groove in grooves)
     return note if fits else None
 

@@ -16,7 +16,7 @@ from extractor.sizing.lettering.groove_notes import capitals, groove_note, is_co
 from extractor.sizing.lettering.note_words import GROOVE
 from extractor.sizing.lettering.pointers import led, led_sizes, said
 from extractor.sizing.lettering.printed import parse
-from extractor.sizing.lettering.sheet_words import DETAIL, VIEW, folded
+from extractor.sizing.lettering.sheet_words import DETAIL, VIEW, about, folded
 from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.callouts import called_out
 from extractor.sizing.notes.note_checks import is_note, note_unread
@@ -24,7 +24,7 @@ from extractor.sizing.notes.note_places import tied_to
 from extractor.sizing.notes.other_notes import is_other_note
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE, WORD
 from extractor.sizing.sentences.harmless import LED
-from extractor.sizing.sentences.void_words import FULL_RADIUS, asks
+from extractor.sizing.sentences.void_words import asks
 
 NAMED = late(rf"\b\w*?{GROOVE}", re.I)
 """A groove by its name, with what it is for before it in one word or not."""
@@ -37,7 +37,7 @@ def led_words_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
     texts = [folded(text.text) for text in sheet.texts]
     for note in said(sheet, _strange):
         groove = next(iter(tied_to(note, features, sure=True)), None) if note.tip is not None else None
-        rounded = groove is not None and groove.shape == "round" and FULL_RADIUS.search(folded(note.words))
+        rounded = groove is not None and groove.shape == "round" and about(folded(note.words), "full_radius")
         if groove is not None and not rounded and not _shown(folded(note.words), texts):
             yield note_unread(normalised(note.words), note.tip or note.at, groove)
 

@@ -40,7 +40,7 @@ from extractor.sizing.lettering.note_words import (
 )
 from extractor.sizing.lettering.pointers import PointedNote, said_anywhere
 from extractor.sizing.lettering.printed import Printed
-from extractor.sizing.lettering.sheet_words import DETAIL, SECTION, VIEW, any_of, folded, phrases
+from extractor.sizing.lettering.sheet_words import DETAIL, SECTION, VIEW, about, folded, meant, phrases
 from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.callouts import called_out
 from extractor.sizing.notes.led_words import has_strange
@@ -59,26 +59,19 @@ from extractor.sizing.remaining.unheard import radii_of, sizes_of
 from extractor.sizing.scale.unit_evidence import INCH_NOTE, MM_NOTE
 from extractor.sizing.sentences.broken_lines import BESIDE, LEVEL, broken_lines
 from extractor.sizing.sentences.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH, ACROSS, NTH, WORD, could_be
-from extractor.sizing.sentences.general import ALL_SIZES, BY_PLACES, called_up
-from extractor.sizing.sentences.harmless import BEFORE_IT, MATTERS_AT_GROOVES, OTHER_MATTERS, OTHER_QUANTITY, alters
+from extractor.sizing.sentences.general import BY_PLACES, called_up
+from extractor.sizing.sentences.harmless import MATTERS_AT_GROOVES, OTHER_MATTERS, OTHER_QUANTITY, alters
 from extractor.sizing.sentences.material_notes import material_said
-from extractor.sizing.sentences.not_on_sheet import STANDARD
-from extractor.sizing.sentences.void_words import OF_A_BLANK, asks
+from extractor.sizing.sentences.void_words import asks
 from extractor.sizing.sizes.off_outline import is_overall
 
-LONG = (
-    r"(?:(?:OVERALL|TOTAL|GESAMT)\W*)?(?:LENGTHS?|LONG(?:ER)?|SHORTER|LANGE?|KURZER|LONGUEUR|LUNGHEZZA|LONGITUD|DLUGOSC"
-    r"|DELKA|ДЛИНА)"
-)
 ROUND = r"(?:Ø|DIA(?:METERS?|METRE|METRO|M)?\b|DURCHM(?:ESSER)?\b|DIAMETRE)"
 A_DIAMETER = late(ROUND)
-SIZE = late(rf"\b(?:{WIDE}|{DEEP}|{LONG}\b|MASS\b|SIZE\b|COTE\b)|{ROUND}")
+SIZE = late(rf"\b(?:{WIDE}|{DEEP}|(?:{phrases('a_length')})\b)|{ROUND}")
 """A word for a size."""
 FIGURE = late(rf"(?<![\w.]){NUMBER}(?![\w.]*\w|\s*(?:%|KG\b|LBS?\b|G\b))")
 TO_NEW = late(rf"{NUMBER}(?:\s*-\s*|\D*\b(?:TO|IN|INTO|AUF|ZU|A|EN|NA)\s+)(?:Ø\s*)?(?P<new>{NUMBER})\D*$")
 """A change from one figure to the one that ends the line."""
-OF_ALL_SIZES = late(rf"\b{ALL_SIZES.pattern}\b")
-"""Words that leave it to all sizes."""
 SIGNED = late(r"±|[+-]\s*\d*\.\d")
 """A deviation."""
 HEADING = late(rf"(?:[\W\d]*[^\W\d_]+){{0,2}}[\W\d]*\b(?:{VIEW}|{DETAIL}|{SECTION})\b")
@@ -94,18 +87,8 @@ HEADED = late(
     r"|[^\W\d_]+ (?:with|mit|avec|con) [^\W\d_]+"
 )
 """A name behind its heading, or one of a thing with something on it, as `VALVE WITH GROOVE`."""
-A_SHAFT = late(r"shaft|welle|arbre|albero|eje")
-"""The second word of a title that says what the part is, as `GROOVE SHAFT`."""
 NUT = late(r"\bNUT\b")
 """A groove in German, and in English what goes on a thread."""
-GERMAN = late(
-    r"\b(?:NICHT|OHNE|BEI|NUR|DER|DAS|DEM|DEN|DIE\W+NUT|NUT\W+DIE|DIESE|FUE?R|MIT|NACH|ERST|WIRD|IST|BREIT|TIEF\w*|ENTF\w+|\w*STECHEN)\b"
-)
-"""Small words of German, none of them English, and what is done there with a groove."""
-BENT = any_of(phrases("groove"))
-"""A groove by its name bent or joined to another word."""
-NOT_PLUNGED = late(r"\bNICHT\W+(?:EIN)?STECHEN\b")
-"""What names a groove by its making."""
 APART = 3.0
 """Letter heights from a title to the line about the sheet above or below it, at most."""
 CELLS = 3
@@ -208,14 +191,14 @@ def fate_of(words: str) -> Fate:
     if alters(words):
         return Fate.UNREAD
     matters = MATTERS_AT_GROOVES if _names_groove(words) else OTHER_MATTERS
-    of_sheet = any(form.search(line) for form in (matters, OTHER_QUANTITY, STANDARD, MM_NOTE, INCH_NOTE))
+    of_sheet = any(form.search(line) for form in (matters, OTHER_QUANTITY, meant("standard"), MM_NOTE, INCH_NOTE))
     of_sheet = of_sheet or (matters is OTHER_MATTERS and NO_GROOVE.search(capitals(words)) is not None)
     if of_sheet or material_said(words):
         return Fate.OTHER
-    if not has_strange(OF_ALL_SIZES.sub(" ", capitals(words))):
+    if not has_strange(meant("all_sizes").sub(" ", capitals(words))):
         return Fate.HARMLESS
     first, _, thing = line.partition(" ")
-    headed = A_SHAFT.fullmatch(thing) or (HEADED.fullmatch(line) and not _names_groove(first))
+    headed = re.fullmatch(phrases("a_shaft"), thing) or (HEADED.fullmatch(line) and not _names_groove(first))
     return Fate.NAME if headed or (NAME.fullmatch(line) and not _names_groove(words)) else Fate.UNREAD
 
 
@@ -251,9 +234,9 @@ def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fa
 def _names_groove(words: str) -> bool:
     """True for a line that names a groove; the German word alone is a nut in English, among German words it is none."""
     line = capitals(words)
-    named = line if GERMAN.search(line) else NUT.sub("", line)
-    bent = BENT.search(folded(words)) is not None and NO_GROOVE.search(line) is None
-    return bent or any(form.search(named) for form in (ABOUT_GROOVE, NOT_PLUNGED))
+    named = line if about(line, "german") else NUT.sub("", line)
+    bent = about(folded(words), "groove_bent") and NO_GROOVE.search(line) is None
+    return bent or ABOUT_GROOVE.search(named) is not None or about(named, "not_plunged")
 
 
 def _claims(words: str, part: Part) -> bool:
@@ -377,12 +360,12 @@ def _may_ask(words: str) -> bool:
 def _may_change(words: str, features: Features, sizes: set[float]) -> bool:
     """True for a line that sizes what the part is not, among words that nobody knows."""
     line = without_item(capitals(words))
-    if re.search(BEFORE, line) or OF_A_BLANK.search(folded(words)):
+    if re.search(BEFORE, line) or about(folded(words), "before_it"):
         return False
     if OTHER_THING.search(line) or not SIZE.search(line) or not has_strange(SIZE.sub(" ", line)):
         return False
     changed = TO_NEW.search(line)
-    if BEFORE_IT.search(line) or (changed and any(features.fits(Printed.of(changed["new"]), size) for size in sizes)):
+    if about(line, "cut_off") or (changed and any(features.fits(Printed.of(changed["new"]), size) for size in sizes)):
         return False
     figures = [Printed.of(number) for number in FIGURE.findall(line)]
     drawn = {2 * r for r in radii_of(features)} if A_DIAMETER.search(line) else sizes

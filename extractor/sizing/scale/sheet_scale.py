@@ -20,7 +20,7 @@ from extractor.late import late
 from extractor.part import INCH
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.lettering.printed import parse
-from extractor.sizing.lettering.sheet_words import DETAIL, RATIO, SCALE, SECTION, VIEW, any_of, folded
+from extractor.sizing.lettering.sheet_words import DETAIL, RATIO, SCALE, SECTION, VIEW, about, folded, phrases
 from extractor.sizing.scale.unit_evidence import LIBRARY_FACTORS, is_ratio, printed_sizes
 
 SCALE_NOTE = late(rf"\b{SCALE}\b\W{{0,4}}{RATIO}")
@@ -35,18 +35,9 @@ SCALE_ALONE = late(r"([2-9]|\d{2,}) ?: ?(1)")
 """A scale with no word at all: nothing else on a drawing is so many times one; a taper is one to so many."""
 SCALE_STRANGE = late(r"\W*[^\W\d_]{4,}\W{1,4}(\d+) ?: ?(\d+)\W*")
 """A word and a ratio: a scale in a language that is not known here, unless the word is that of a slope or a gear."""
-OTHER_RATIO = late(
-    r"\b(?:taper|con(?:e|i|us)|konus|koni|kegel|kuzel|zbiez|neigung|steigung|slope|inclin|pente|pend|helling|lutning"
-    r"|ratio|rapport|gear|mix|mischung|verhaltnis|ubersetzung|przeloz|prevod|конус|уклон)"
-)
+OTHER_RATIO = late(rf"\b(?:{phrases('another_ratio')})")
 SCALE_LETTER = late(rf"m ?{SCALE_CELL.pattern}")
 """A scale by its letter alone, as German sheets have it (common practice, no source)."""
-NO_SCALE = any_of(
-    rf"n\.?t\.?s|not (?:drawn )?to scale|(?:un|nicht )massst\w*|ej skalenlig\w*|{SCALE}\W{{0,4}}(?:none|ohne|sans|sin)",
-    r"(?:no(?: a)?|sin|ohne|hors|sans|fuori|non in|sem|niet op|nie w|bez|uden|uten|utan|fara|без)"
-    rf" (?:{SCALE}|skali|skalu|meritka)\w*",
-)
-"""Words that say that a sheet is drawn to no scale."""
 NO_SCALE_CELL = late(r"none|ohne|sans|sin")
 OF_A_DETAIL = late(rf"{DETAIL}|schnitt|\b{SECTION}\b")
 OWN_LETTER = late(r"\W*[a-z](?:\W{1,3}[a-z])?\W*")
@@ -317,7 +308,7 @@ def _has_cell(texts: Iterable[Text]) -> bool:
 def _to_no_scale(sheet: Sheet) -> bool:
     """True if a note or the title block says that the sheet is drawn to no scale."""
     rows = sheet.texts, sheet.around
-    said = any(NO_SCALE.search(folded(t.text)) and not _of_a_detail(t, texts) for texts in rows for t in texts)
+    said = any(about(folded(t.text), "to_no_scale") and not _of_a_detail(t, texts) for texts in rows for t in texts)
     return said or any(
         _has_cell(texts) and any(NO_SCALE_CELL.fullmatch(folded(t.text)) for t in texts) for texts in rows
     )

@@ -28,7 +28,7 @@ from extractor.late import late
 from extractor.part import INCH, Units
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.lettering.printed import Printed, parse
-from extractor.sizing.lettering.sheet_words import plain
+from extractor.sizing.lettering.sheet_words import phrases, plain
 from extractor.values import dataclass
 
 SAME_RATIO = 2e-3
@@ -63,18 +63,9 @@ class Vote:
     words: str
 
 
-SUBJECT = (
-    r"(?:dim(?:ension)?s?|sizes?|units?|measure(?:ment)?s?|masse|abmessungen|einheit(?:en)?|cotes?|unit[ea]s?|cotas?"
-    r"|medidas?|unidad(?:es)?|quote|misure|wymiary?|jednostk[aiy]|размеры?|единиц[аы]|尺寸|单位|單位|寸法|単位"
-    r"|(?<![a-z])(?:m(?:att|al)(?= (?:\w+ )?i [mt])|afmetingen|maten"
-    r"|eenhe(?:id|den)|rozmery?|koty|enhet(?:er)?|mitat|meretek))"
-)
+SUBJECT = f"(?:{phrases('sizes_and_units')})"
 """What a note on units speaks of, in several languages, of plain text; `Mått i mm` is no `matt`."""
-MM_LONG = r"(?:milli?met(?:er|re)[ns]?|milimet\w*|millimetri|миллиметр\w*|毫米|公厘|ミリ)"
-INCH_LONG = (
-    r"(?:(?<!micro[ -])inch(?:es)?|zoll|pouces?|pollic[ei]|pulgadas?|cal(?:e|ach)|palc(?:e|ich)|tum|tommer|дюим\w*"
-    r"|英寸|吋|インチ)"
-)
+MM_LONG, INCH_LONG = (f"(?:{phrases(unit)})" for unit in ("millimetres", "inches"))
 NEAR = 40
 """Letters between what a note speaks of and its unit, at most: a unit farther on may be of something else."""
 MM_NOTE = late(

@@ -26,7 +26,7 @@ from extractor.sizing.lettering.groove_notes import behind_words, capitals, groo
 from extractor.sizing.lettering.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING, RING_NAME
 from extractor.sizing.lettering.pointers import LISTED, NEXT, Carriers, led, said
 from extractor.sizing.lettering.printed import parse
-from extractor.sizing.lettering.sheet_words import folded
+from extractor.sizing.lettering.sheet_words import folded, phrases
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE, ABOUT_WIDTH
 
 LINES = 4
@@ -45,22 +45,9 @@ WORD = late(r"[^\W\d_]{3}")
 """How a word begins: what has none is a size, a number or a letter."""
 ENDED = late(r".*[.;:!?]\s*")
 """A line that ends its sentence, or heads what follows."""
-HANGING = late(
-    r".*\b(?:the|an|of|to|be|is|are|and|or|by|for|from|on|at|with|not|all|per|before|after|than|as|shall|must|will|been"
-    r"|only|any|each|der|die|das|dem|den|des|ein\w{0,2}|und|oder|von|vom|zu[mr]?|nach|vor|mit|fur|bei|auf|im|aus|sind|ist"
-    r"|wird|werden|nicht|alle\w?|sowie|bis|durch|ohne|les?|un|une|du|et|ou|aux?|par|pour|avec|sans|sur|dans|apres|avant"
-    r"|est|sont|etre|tous|toutes|ne|pas|il|lo|gli|d[aeio]|del\w{0,2}|dei|dal\w{0,2}|con|senza|dopo|prima|sono|esser|non"
-    r"|tutt[ei]|el|los|las|una|por|para|sin|sobre|despus|antes|son|ser|todos|todas|dos|em|sem|apos|sao|het|een|van|voor"
-    r"|met|zonder|zijn|wordt|worden|niet|och|eller|av|af|efter|etter|fore?|med|ut[ae]n|ar|ikke|inte|som|till|lub|przed"
-    r"|dla|od|nie|nebo|pred|pro)\W*"
-)
+HANGING = late(rf".*\b(?:{phrases('hanging')})\W*")
 """A folded line whose last word can end no sentence."""
-GOING_ON = late(
-    r"\W*(?:(?:to be|are|is|be|of|and|or|by|with|than|shall|must|sind|ist|werden|wird|und|oder|mussen|sont|est|et|ou"
-    r"|doivent|sono|devono|sara|e|es|son|deben|y|sao|devem|zijn|worden|en|ska(?:ll?)?|och|og|eller|sa|musza|jsou|musi)\b.*"
-    r"|(?:after|before|nach|vor|apres|avant|dopo|prima|despus|antes|apos|na|voor|efter|fore?|etter|po|przed|pred)"
-    r"(?:\W+[^\W\d]+){1,2}\W*)"
-)
+GOING_ON = late(rf"\W*(?:(?:{phrases('going_on')})\b.*|(?:{phrases('before_or_after')})(?:\W+[^\W\d]+){{1,2}}\W*)")
 """A folded line that no sentence begins with; `after plating` says nothing by itself, and more words may."""
 SIZED = late(rf"\W*(?:\d+\s*[X×]\s+)?(?:[RØ]\s*)?\d(?:[^.;]|\.\d)*|.*\b{DEEP}.*\d.*")
 """A line in capitals that may be the size of what the one before names."""

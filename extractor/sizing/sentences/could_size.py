@@ -11,6 +11,7 @@ from extractor.part import Groove
 from extractor.sizing.lettering.groove_notes import LONGEST, Meaning, capitals, like_a_note
 from extractor.sizing.lettering.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING, WIDE
 from extractor.sizing.lettering.printed import Printed
+from extractor.sizing.lettering.sheet_words import meant
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, sizes_drawn, steps
 
@@ -29,10 +30,7 @@ PRODUCT = late(rf"(?:(?P<before>\d+)\D+?)?(?<![\d.])(?P<one>{NUMBER})\s*{BY}\s*�
 """One figure by another, with what may be a count before them."""
 COUNTED_GROOVES = late(rf"\d\s*(?:[^\W\d]+\W+)?{GROOVE}|\b{GROOVE}\W*(?:[^\W\d]+\W+){{0,2}}[\d.]")
 """A groove's name with a figure beside it."""
-GROOVES = late(
-    r"\b(?:GROOVES|GRVS|NUTEN|EINSTICHE|RILLEN|GORGES|RAINURES|GOLE|SCANALATURE|RANURAS|ROWKI|DRAZKY|КАНАВКИ"
-    r"|CANAIS|RILLER|URA[AT]|KANALLAR|HORNYOK|CANALELE)\b"
-)
+GROOVES = meant("grooves_name")
 """Several grooves: a note that names them is about those of the part wherever it stands."""
 ABOUT_GROOVE, ABOUT_WIDTH, ABOUT_DEPTH = (late(rf"(?<![^\W\d_]){word}") for word in (GROOVE, WIDE, DEEP))
 """What a note names: a groove, a width, a depth."""

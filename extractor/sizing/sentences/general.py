@@ -17,7 +17,7 @@ from extractor.late import late
 from extractor.part import Deviation
 from extractor.sheet import Floats, Text
 from extractor.sizing.lettering.note_words import EVERY
-from extractor.sizing.lettering.sheet_words import folded, plain
+from extractor.sizing.lettering.sheet_words import folded, phrases, plain
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE
 from extractor.values import dataclass
 
@@ -58,10 +58,7 @@ WORDS = late(
 )
 OF_FORM = r"\s*-\s*2\b|\s*[-–—:]*\s*[hkl]\b"
 """The part of the standard, or a class of it, that is of form and place alone."""
-GENERAL_ONES = (
-    r"(?:\b(?:general|generel|allman|algemen|ogoln|vseobecn|allgemein|freimass)\w*\W*\w*toll?er\w*"
-    r"|toll?er\w*\W+general\w*|\btoll?\.?\s*gen\b\.?|普通(?:寸法)?公差|一般公差|未注(?:尺寸)?公差)"
-)
+GENERAL_ONES = f"(?:{phrases('general_tolerances')})"
 OF_RULES = r"(?:8015|1101|14405|14\.5|5459|22081)"
 """Standards that say how tolerances are to be read, and give none (from memory)."""
 A_STANDARD = rf"[a-z]{{2,5}}(?:[ /]+[a-z]{{1,5}})?\W{{0,2}}(?!{OF_RULES})\d[\d.]{{2,}}(?:\W?\w+)?"
@@ -103,25 +100,14 @@ def unread_standards(notes: Iterable[str]) -> list[str]:
     return sorted({next(filter(None, one.groups())).strip(" ,;") for one in found})
 
 
-SIZES = (
-    r"(?:DIAMETERS|WIDTHS|DEPTHS|LENGTHS|BREITEN|TIEFEN|LANGEN|DIAMETRES|LARGEURS|PROFONDEURS|LONGUE?URS"
-    r"|DIAMETRI|LARGHEZZE|LUNGHEZZE|DIAMETROS|ANCHURAS|LONGITUDES)"
-)
+SIZES = f"(?:{phrases('some_sizes')})"
 """Sizes of one kind, by words that name several."""
 HEAD = late(
     rf"{EVERY.pattern}|^\W*(?:{SIZES}\b|TOL\b\W*\d)|\b(?:GENERAL|ALLGEMEIN|ALGEMEN|ALLMAN|OGOLN|VSEOBECN|NEPREDEPSAN)|TOLL?ER|ДОПУСК"
     r"|\b(?:LIMITS?|LINEAR|SAUF|SALVO|TENZIJ|DECIMALS?|DEC|D\.?P)\b|[.,]X{1,4}\b"
 )
 """What says of a note, in plain capitals, that it gives tolerances to the sizes without their own."""
-ALL_SIZES = late(
-    r"(?:ALL\w?|AND|ARE|BE|DIM\w*|FOR|FROM|HELD|IN|INCH\w*|INDICATED|IS|LIMITS?|LIN\w*|MACHINED|MM|NON|NOT|NOTED|OF|ON|OTHERS?|OTHERWISE"
-    r"|SHOWN|SIZES?|SPECIFIED|STATED|THE|TO|TOL\w*|UNLESS|WITHIN|WITHOUT|DECIMALS?|SPEC|NOTE"
-    r"|ABMASS?E?|ANDERS|ANGABEN?|ANGEGEBEN|BEI|FUR|GENERAL\w*|MASS(?:EN?|ANGABEN?)|NICHTS?|OHNE|WENN"
-    r"|COTES?|CONTRAIRE|DES|INDICATIONS?|LES|POUR|SANS|SAUF|TOUTES|DIVERSA|INDICAZION[EI]|LE|PER|QUOTE|SALVO|SENZA|TUTTE"
-    r"|CONTRARI[AO]|COTAS|EM|GERAIS|INDICACAO|INDICACION|LAS|MEDIDAS|PARA|SIN|TODAS"
-    r"|AANGEGEVEN|MATEN|NIET|TENZIJ|EJ|MAL|MATT|WYMIAR\w*|ROZMER\w*|TUM|VSECHNY|WSZYSTKIE|ВСЕ|РАЗМЕР\w*|\w*TOLL?ER\w*|ДОПУСК\w*"
-    r"|(?:ALLGEMEIN|ALGEMEN|ALLMAN|OGOLN|VSEOBECN|NEPREDEPSAN)\w*)"
-)
+ALL_SIZES = late(phrases("all_sizes"))
 """The words beside it that leave it to all sizes; any other may be of some of them alone."""
 FIGURE = late(rf"±\s*({NUMBER})(?P<angle>\s*(?:°|DEG|MIN|'))?")
 ANGLES = late(r"\b(?:ANGULAR|ANGLES?|WINKEL\w*|ANGULAIRES?|ANGOLAR\w*|ANGULO\w*)\b")

@@ -13,8 +13,7 @@ from extractor.grammar import NUMBER, PLACES, chamfer, normalised
 from extractor.late import late
 from extractor.sizing.lettering.groove_notes import capitals
 from extractor.sizing.lettering.note_words import DEEP, GROOVE, NO_GROOVE, SPACED, WIDE
-from extractor.sizing.lettering.sheet_words import folded, phrases
-from extractor.sizing.sentences.void_words import OF_A_BLANK, PROCESS
+from extractor.sizing.lettering.sheet_words import about, folded, phrases
 
 COMMON = phrases("size", "feature", "surface", "little") + f"|{PLACES}"
 
@@ -24,9 +23,8 @@ BESIDE = late(
     re.I,
 )
 """Harmless beside a size."""
-TREATED = (
-    phrases("burrs", "deburred", "edges", "clean", "hardness_figure", "finish", "paint", "walls", "chamfers")
-    + f"|{PROCESS}"
+TREATED = phrases(
+    *("burrs", "deburred", "edges", "clean", "hardness_figure", "finish", "paint", "walls", "chamfers", "processed")
 )
 """How a groove is finished, and its edges."""
 LED = late(rf"\b(?:{COMMON}|{TREATED}|{phrases('holes', 'through', 'across', 'referred')})\b", re.I)
@@ -49,8 +47,6 @@ ALTERED = late(
 """By how much a size is to be another than is drawn: no word about a shaft or a sheet quiets that."""
 OF_OTHERS = late(rf"{NO_GROOVE.pattern}|\b(?:{phrases('holes', 'tools', 'joined', 'raw', 'bar', 'material')})\b", re.I)
 """What such a size is of beside the part, its grooves and what goes with it."""
-BEFORE_IT = late(r"\b(?:CUT|SAW(?:N|ED)?|SAG\w*|ABLANG\w*|CHUCK\w*|CLAMP\w*|\w*SPANN\w*)\b")
-"""Of the piece before it is turned, and of what is held."""
 OTHER_QUANTITY = late(
     r"(?<!\d)(?:\d{1,2}[./-]){2}\d{2,4}(?!\d)|\d{4}-\d{2}-\d{2}"
     r"|\d\s*(?:k?g|lbs?|n ?m|bar|psi|[kmg]?pa|k?n|eur|usd|°?\s?c|deg\w* ?c|m/min|rpm|%|hrc|h[vb]"
@@ -67,5 +63,5 @@ def alters(words: str) -> bool:
     (True, False, False)
     """
     line = folded(normalised(words))
-    other = BEFORE_IT.search(capitals(words)) or OF_A_BLANK.search(line) or OF_OTHERS.search(line)
+    other = about(capitals(words), "cut_off") or about(line, "before_it") or OF_OTHERS.search(line)
     return ALTERED.search(line) is not None and other is None

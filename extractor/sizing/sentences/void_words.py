@@ -16,41 +16,19 @@ from extractor.late import late
 from extractor.part import Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.lettering.note_words import GROOVE
-from extractor.sizing.lettering.sheet_words import any_of, folded, phrases, plain
+from extractor.sizing.lettering.sheet_words import about, folded, phrases, plain
 from extractor.sizing.sentences.broken_lines import broken_lines, right_under, spans_of
 from extractor.sizing.sentences.not_on_sheet import OF_EDGES, kept_elsewhere, turned_too
 
-OUT_OF_FORCE = rf"(?:{phrases('void')})"
-"""What a sheet is that is not to be worked from."""
-
-NOT_YET = rf"(?:{phrases('early')})"
-"""What a sheet is that may be another when it is released."""
-
-FOR_WORK = (
-    r"(?:(?:for|fur|zur|pour|per|para|la|le|die|use in)\W+)+"
-    r"(?:production|manufactur(?:e|ing)|fabrication|use|fertigung|produktion|produzione|produccion|producao"
-    r"|fabricacion|fabricacao|productie|tillverkning|produkcji)"
-)
-"""What a sheet is not to be used for; `do not use for lifting` is said of the part."""
-ABOUT = (
-    r"(?:this|the|from|ab|since|seit|drawing|dwg|drg|sheet|print|document|revision|rev|issu|status|is|has been|diese?"
-    r"|zeichnung|blatt|ist"
-    r"|wurde|plan|dessin|ce|est|a ete|disegno|qusto|e|e stato|dibujo|plano|este|ha sido|desenho|esta|foi|deze"
-    r"|tekening|den(?:na|ne)|ritning|ar|tegning|er|piirustus|ten|rysunek|jest|tento|vykres|je|rajz|desen|cizim|чертеж)"
-)
-"""What else such a stamp says: that it is about the sheet."""
-
-BY = r"(?:by|durch|par|da|dal|por|door|av|af|przez|by drawing|mit|на)"
-"""What comes before a successor."""
-
 STAMP, EARLY = (
     late(
-        rf"\W*(?:(?:{ABOUT}|[a-z]?\d+)\W+)*{words}(?:\W+(?:{FOR_WORK}|{ABOUT}"
-        rf"|\d[\w./-]*))*(?P<by>\W+{BY}(?P<successor>\W+\w.*)?)?\W*"
+        rf"\W*(?:(?:{phrases('of_a_sheet')}|[a-z]?\d+)\W+)*(?:{phrases(words)})"
+        rf"(?:\W+(?:{phrases('for_work', 'of_a_sheet')}|\d[\w./-]*))*"
+        rf"(?P<by>\W+(?:{phrases('by')})(?P<successor>\W+\w.*)?)?\W*"
     )
-    for words in (OUT_OF_FORCE, NOT_YET)
+    for words in ("void", "early")
 )
-"""A line that is such a stamp and nothing else."""
+"""A line that is such a stamp and nothing else, with what it is to be used for and what it says of the sheet."""
 APART = late(r"\s+[-–—|/]+\s+|[,;:!.]\s+")
 """What stands between two stamps on a line."""
 SUCCESSOR = late(r"\W*(?:see|siehe|voir|vedi)\W+\w.*")
@@ -61,82 +39,14 @@ WORDS = late(r"(?=[^\d]*$)\W*\w.{0,39}")
 LINES = 3
 """Lines of a stamp, at most."""
 
-PROCESS = (
-    r"\w*(?:grind|finishing|machining|polish|lapp|honing|treatment|harden|nitrid|plating|plated|coat|anodi[sz]|ch?rom"
-    r"|galvani|schleif|szlif|brous|slijp|hart|behandl|schicht|zink|zinc|eloxi|phosphat|rectif|rettif|trait|trattam"
-    r"|tratam|revet|rivest|recubr"
-    r"|tremp|tempra|temple)\w*"
-)
-"""What is done to a part after it was turned."""
-MORE = any_of(
-    phrases("more"),
-    rf"(?:cut|turned|machined|made|plunged|gedreht|gestochen|einstechen) (?:after|nach) (?:dem )?{PROCESS}",
-)
-"""What asks for more, or for less, than is drawn, or for a groove at another time."""
-OTHERWISE = any_of(phrases("otherwise"))
-"""What says of a groove that no plain plunge makes it, or that it does not go round."""
-FULL_RADIUS = any_of(phrases("full_radius"))
-"""What says of a groove that its floor is one round from wall to wall."""
-MIRRORED = any_of(phrases("mirrored"))
-"""What says that the part is to be made the other way round."""
-
-FOR_IT = r"(?:for|zum|fur|pour|per|para|voor|til|do|na|pro)(?: (?:the|das|la|le))?"
-"""What comes before what is done."""
-EVERY_SIZE = r"(?:sizes|dim(?:ension)?s|mass(?:e|angaben)|cotes|quote|cotas|medidas|maten|matt|wymiary|rozmery)"
-"""All sizes, in a folded line."""
-OTHER_SIZES = any_of(
-    rf"{EVERY_SIZE}\W{{0,3}}(?:are )?(?:(?:to|must) be )?(?:[x\xd7*]|times|plus|minus|mal|fois|volte|veces) ?\.?\d.*",
-    rf"(?:doubl\w+|halv\w+|multipl\w+|verdopp\w+|halbier\w+|raddoppi\w+) (?:all\w?|the|le|les|die) {EVERY_SIZE}",
-    rf"(?:increas|reduc|scal|enlarg)\w+ (?:\w+ ){{0,2}}{EVERY_SIZE}.* ?\d.*",
-    r"(?:diameters|widths|depths|sizes|dimensions) (?:\w+ ){0,2}[\d.,]+ ?(?:mm )?(?:over|under)size",
-    rf"{EVERY_SIZE} (?:\w+ ){{0,3}}(?:doubled?|halved|half size|multipl\w+|verdopp\w+|halbier\w+)",
-    rf"{PROCESS} (?:\w+ )?allowances?|allowances? (?:\w+ ){{0,3}}(?:{PROCESS}|[\d.])",
-    rf"(?:grind|finish|machin|hon|lapp)(?:ing)? stock|(?:over|under)size (?:by [\d.,]+ )?for {PROCESS}",
-    rf"(?<![\w.,] )(?<![\w.,])(?:\xf8 ?)?(?:\d*[.,]\d+|(?<=[+])\d+)(?: ?mm)?(?: \w+){{0,3}} {FOR_IT} {PROCESS}",
-    rf"turn\w* (?:to|at) (?:\xf8 ?)?[\d.,]+ {FOR_IT} {PROCESS}",
-    r"(?:(?:pre-?|rough[- ]?)turn|vor(?:ge)?dreh)\w*\W+(?:(?:to|at|auf)\W+)?(?:\xf8 ?)?\d*[.,]?\d+",
-    rf"(?:allow|leave|add|prevoir|laisser|lasciare|dejar) [\d.,+]+ ?(?:\w+ ){{0,4}}"
-    rf"(?:(?:for|pour|per|para) {PROCESS}|per side|on (?:all )?(?:dia\w*|surfaces|sides|faces))",
-    rf"{PROCESS}\b.* (?:sizes|dim\w*|masse) (?:\w+ ){{0,3}}(?:finish\w*|final)",
-    rf"(?:sizes|dim\w*|diameters|widths?|depths?) (?:\w+ ){{0,4}}(?:after|inclu\w+) (?:\w+ )?{PROCESS}",
-    r"(?:schleif|bearbeitungs?|polier|hon|lapp)\w*(?:zugabe|aufmass)\w*|aufmass|slijptoslag|slipman|naddatek|pridavek",
-    rf"\w*mass(?:e|angaben)? (?:\w+ ){{0,3}}nach (?:dem )?{PROCESS}",
-    rf"surepaisseur|cotes (?:\w+ ){{0,3}}apres {PROCESS}|sovrametallo|quote (?:\w+ ){{0,3}}dopo (?:l[ao] )?{PROCESS}",
-    rf"sobremedida|demasia|cotas (?:\w+ ){{0,3}}despus del? (?:la )?{PROCESS}",
-)
-"""What says that the sizes drawn are not those to be turned."""
-BEFORE_THIS = late(
-    r"\W*(?:(?:rough(?:ed)?|raw|blank|pre-?machined|casting|forging)(?: (?:machined|turned|part))? (?:drawing|dwg|drg)"
-    r"|(?:roh|guss|schmied|vordreh|vorbearbeitung)\w*zeichnung|dessin (?:de |du )?(?:brut|ebauch)\w*"
-    r"|disegno (?:del )?grezzo"
-    r"|plano (?:de la pieza )?en bruto)\W*(?:,.*)?"
-)
+BEFORE_THIS = late(rf"\W*(?:{phrases('before_this')})\W*(?:,.*)?")
 """What heads a drawing of the piece before it is finished; with a number behind it, it names another one."""
-OF_A_BLANK = any_of(phrases("before_it"))
-"""What says so of the piece before it was turned, or denies it."""
-AS_RADII = any_of(
-    r"(?:dim\w*|sizes|valus|diameters|mass(?:e|angaben)|durchmesser|cotes|diametres|quote|diametri|cotas)"
-    r"(?: (?:are|shown|given|sind|sont|sono|son|as|in|als|en|au|come|sul|al|el))+"
-    r" (?:radi(?:i|us|al|en|o)|rayons?|raggi?o?)"
-)
-"""What says that a size is half of a diameter."""
-TO_MIDDLES = any_of(
-    r"(?:to|bis|jusqu.?a[ux]?|fino a[li]?|hasta el|auf) (?:the |zur |l |les? )?(?:groove )?"
-    r"(?:cent(?:re|er)s?|middles?|mid-?points?|\w*mitten?|axe|milieu|centr[oi]|mezzeri[ae])"
-)
-"""What says that lengths end at the middles of grooves."""
 WALLS = "near", "far"
 """Where a length that is dimensioned to a groove's wall ends."""
-OTHER_END = any_of(phrases("other_end"))
-"""What says that the part has at one end what is drawn at the other."""
-AT_BOTH_ENDS = any_of(phrases("both_ends"))
-"""The same, of a note that names a groove."""
 AT_AN_END = 0.4
 """Share of a part's length from an end within which a groove stands at that end."""
 
 A_GROOVE = late(rf"\b{GROOVE}|\b(?:NUT|EINSTICH|RILLEN)MITTEN?\b")
-FROM_GROOVES = any_of(phrases("burrs"))
-"""What is taken off, and not the groove itself."""
 
 
 def out_of_force(sheet: Sheet, part: Part) -> Iterator[Finding]:
@@ -167,13 +77,13 @@ def _asks(words: str, part: Part, sheet: Sheet) -> str:
     """What a line asks for that was not read, "" for nothing."""
     line = folded(words)
     what = _another(line, part)
-    if what and A_GROOVE.search(plain(words).upper()) and not FROM_GROOVES.search(line):
+    if what and A_GROOVE.search(plain(words).upper()) and not about(line, "burrs"):
         return what
-    if MIRRORED.search(line):
+    if about(line, "mirrored"):
         return "the mirror image"
-    if BEFORE_THIS.fullmatch(line) or (OTHER_SIZES.search(line) and not OF_A_BLANK.search(line)):
+    if BEFORE_THIS.fullmatch(line) or (about(line, "other_sizes") and not about(line, "before_it")):
         return "other sizes to be turned than are drawn"
-    if AS_RADII.search(line):
+    if about(line, "as_radii"):
         return "sizes to be taken for radii"
     return "the same at both ends" if _at_one_end(words, part) else kept_elsewhere(words, part, sheet)
 
@@ -181,24 +91,23 @@ def _asks(words: str, part: Part, sheet: Sheet) -> str:
 def asks(words: str) -> bool:
     """True for words that are told for what they ask."""
     line = folded(words)
-    forms = (MIRRORED, OTHER_SIZES, AS_RADII, OTHER_END, BEFORE_THIS)
-    of_grooves = A_GROOVE.search(plain(words).upper()) and any(
-        f.search(line) for f in (MORE, OTHERWISE, FULL_RADIUS, AT_BOTH_ENDS, TO_MIDDLES)
-    )
-    return bool(of_grooves) or any(form.search(line) for form in forms)
+    if about(line, "mirrored", "other_sizes", "as_radii", "other_end") or BEFORE_THIS.search(line):
+        return True
+    named = A_GROOVE.search(plain(words).upper()) is not None
+    return named and about(line, "more", "otherwise", "full_radius", "both_ends", "to_middles")
 
 
 def _another(line: str, part: Part) -> str:
     """What a line asks for if it is about grooves: others than were read; "" for none."""
-    if MORE.search(line):
+    if about(line, "more"):
         return "a groove more or less"
-    if FULL_RADIUS.search(line) and any(groove.shape != "round" for groove in part.grooves):
+    if about(line, "full_radius") and any(groove.shape != "round" for groove in part.grooves):
         return "a floor of one full radius"
-    if TO_MIDDLES.search(line) and any(
+    if about(line, "to_middles") and any(
         spot in WALLS for one in part.distances for spot in (one.start.spot, one.end.spot)
     ):
         return "lengths to the middles of the grooves, and some are dimensioned to their walls"
-    return "another groove" if OTHERWISE.search(line) else ""
+    return "another groove" if about(line, "otherwise") else ""
 
 
 def _stacked(texts: Sequence[Text]) -> Iterator[tuple[str, Point]]:
@@ -219,11 +128,11 @@ def _stacked(texts: Sequence[Text]) -> Iterator[tuple[str, Point]]:
 def _at_one_end(words: str, part: Part) -> bool:
     """True for words that want grooves at both ends of a part that has them at one, or others there."""
     line, middle = folded(words), -part.length / 2
-    if OTHER_END.search(line):
+    if about(line, "other_end"):
         return not turned_too(part)
-    named = A_GROOVE.search(plain(words).upper()) and AT_BOTH_ENDS.search(line) and not OF_EDGES.search(line)
+    named = A_GROOVE.search(plain(words).upper()) and about(line, "both_ends") and not about(line, *OF_EDGES)
     ends = {g.middle > middle for g in part.grooves if abs(g.middle - middle) >= (0.5 - AT_AN_END) * part.length}
-    return bool(named and not FROM_GROOVES.search(line)) and bool(part.grooves) and ends != {True, False}
+    return bool(named and not about(line, "burrs")) and bool(part.grooves) and ends != {True, False}
 
 
 def _is_stamp(form: re.Pattern[str], words: str) -> bool:

@@ -16,31 +16,18 @@ from extractor.finding import Point
 from extractor.grammar import DEVIATIONS, NUMBER, normalised
 from extractor.sheet import Sheet, Text
 from extractor.sizing.lettering.groove_notes import capitals
-from extractor.sizing.lettering.note_words import DEEP, GROOVE, WIDE
+from extractor.sizing.lettering.note_words import GROOVE
+from extractor.sizing.lettering.sheet_words import phrases
 
-FLOOR = r"(?:(?:NUT|EINSTICH)?GRUND|FLOOR|ROOT|BOTTOM|GRUND|FOND|FONDO|DN[AO]|BODEM|BOTTEN)"
-DIAMETER = r"(?:Ø|DIA(?:M(?:ET(?:ER|RE|RO)))?|DIAMETR|DURCHM(?:ESSER)?|SREDNICA|PRUMER)"
-HEADINGS = {
-    "label": rf"NO|NR|N°|N|#|POS|ID|MARK|LABEL|ITEM|{GROOVE}(?: NO)?|REP(?:ERE)?|OZN(?:ACZENIE)?",
-    "width": rf"(?:GROOVE )?{WIDE}|W|B",
-    "depth": rf"(?:GROOVE )?{DEEP}|T",
-    "floor_diameter": rf"{DIAMETER}(?: ?(?:{FLOOR}|[A-Z]\d?))?|(?:{FLOOR}|GROOVE) ?-?{DIAMETER}|{FLOOR}|NUTGRUND|D",
-    "distance": r"(?:DIST(?:ANCE)? )?FROM (?:FRONT )?(?:FACE|Z0|END)|DIST(?:ANCE)?|ABSTAND|Z|L|POSITION|DISTANZA"
-    r"|DISTANCIA|ODLEGLOSC|VZDALENOST|AFSTAND|AVSTAND|POZYCJA|POLOHA|LAGE|QUOTA|POSICION",
-}
+FLOOR, DIAMETER = (f"(?:{phrases(name)})" for name in ("floor_name", "diameter_name"))
+HEADINGS = {name: phrases(f"{name}_column") for name in ("label", "width", "depth", "floor_diameter", "distance")}
 """How the columns are headed, in plain capitals (common practice, no source)."""
 SIZES = frozenset(HEADINGS) - {"label"}
 AFTER_HEADING = re.compile(r"\s*[(\[]?\bMM\b[)\]]?|(?<=\w{3})\.?\s+\(?[A-Z]\d?\)?$")
 """What may follow a heading: its unit, or the letter of the size."""
 LABEL = re.compile(rf"(?:{GROOVE}\s+(?:NO\.?\s*)?)?(\d{{1,3}}|[A-Z]\d{{0,2}})", re.I)
 """How a row is labelled: by a number or a letter, behind the name of a groove or alone."""
-PARTS = {
-    "tolerance": r"TOL(?:ERAN[CZ]\w*|LERAN\w*)?|DEV(?:IATION)?S?|ABW(?:EICHUNG)?",
-    "upper": r"UPPER|OBER(?:E[RS]?)?(?:\s+ABMASS?E?)?|SUP(?:ERIOR|ERIEUR|ERIORE)?|ES",
-    "lower": r"LOWER|UNTER(?:E[RS]?)?(?:\s+ABMASS?E?)?|INF(?:ERIOR|ERIEUR|ERIORE)?|EI",
-    "most": r"MAX(?:IMUM)?",
-    "least": r"MIN(?:IMUM)?",
-}
+PARTS = {name: phrases(f"{name}_column") for name in ("tolerance", "upper", "lower", "most", "least")}
 """What a column may hold of a size, by a word beside its name or behind its column (common practice, no source)."""
 CORNER = "NO"
 """What heads the labels where nothing does."""
