@@ -7,8 +7,8 @@ from functools import cached_property
 from extractor.codes import DrawingCode
 from extractor.distance import Distance
 from extractor.doubts.beside_view import array_at
+from extractor.doubts.crossed_out import struck_out
 from extractor.doubts.labelled import labels_at_grooves
-from extractor.doubts.struck_out import struck_out
 from extractor.finding import Finding, Level, Point
 from extractor.flags import with_flags
 from extractor.ink import InkLedger

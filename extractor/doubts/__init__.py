@@ -2,11 +2,10 @@
 
     ledger      all ink, sorted by what explains it (`ledger`)
     left over   lines at the part, in its recesses or in its metal, that nothing explains (`left_over`, `hidden_ends`)
-    beside      what stands in line with the view and was not read (`beside_view`, `hatched_beside`)
+    beside      what stands in line with the view and was not read (`beside_view`)
     comb        or a plate with slots, whose picture is that of a turned part (`combs`)
-    half        a part of which one end was meant to be a line of symmetry (`half_ends`)
-    slip        halves or centre line a hair off the axis (`off_axis`)
-    crossed     out by a hand: lines over a groove (`crossed_out`), a stroke through figures (`struck_out`)
+    slip        halves or centre line a hair off the axis, or half a part of which an end is one (`off_axis`)
+    crossed     out by a hand: lines over a groove or a stroke through figures (`crossed_out`)
     label       a number or letter that points into a view: of a groove, or of parts put together (`labelled`)
 
 Each file makes findings of its own; `extractor.placing` and `extractor.whole` ask them.

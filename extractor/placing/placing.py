@@ -7,13 +7,12 @@ from dataclasses import field, replace
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.doubts.beside_view import axis_unread, letters_as_lines
+from extractor.doubts.beside_view import axis_unread, hatched_beside, letters_as_lines
 from extractor.doubts.combs import comb_or_plate
 from extractor.doubts.crossed_out import crossed_out
-from extractor.doubts.half_ends import half_drawn
-from extractor.doubts.hatched_beside import hatched_beside
 from extractor.doubts.ledger import ledger
 from extractor.doubts.left_over import left_over, told_as_dashes
+from extractor.doubts.off_axis import half_drawn
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import OPPOSITE, Front, FrontEnd
 from extractor.placing.heard import TELLING, Heard, agreed

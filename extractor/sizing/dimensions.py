@@ -37,16 +37,15 @@ from extractor.sizing.remaining.unheard import BARE, unheard
 from extractor.sizing.remaining.words_beside import words_findings
 from extractor.sizing.sentences import general
 from extractor.sizing.sentences.broken_lines import broken_notes
-from extractor.sizing.sizes.chains import chain_findings
+from extractor.sizing.sizes.chains import chain_findings, sum_findings
 from extractor.sizing.sizes.doubt import doubt
 from extractor.sizing.sizes.end_circles import OTHER_SIZE, ties_at_circles
 from extractor.sizing.sizes.off_outline import off_outline, said_length, torn_off
 from extractor.sizing.sizes.running import odd_noughts, running_sizes
 from extractor.sizing.sizes.said import SaidSoFar
 from extractor.sizing.sizes.stock import stock_findings
-from extractor.sizing.sizes.sums import sum_findings
-from extractor.sizing.tables.fits_table import fit_rows, fits_findings, without_rows
 from extractor.sizing.tables.groove_table import groove_table
+from extractor.sizing.tables.tolerance_tables import fit_rows, fits_findings, without_rows
 
 SINGLE = late(rf"\b(?:{phrases('this_alone')})\b|{ONE.pattern}")
 """What says of a size that it is that of one groove (common practice, no source)."""

@@ -2,7 +2,7 @@
 
     ring        round a place of the view, with the letter of the detail (`details`)
     shape       of strokes that draw a place a known number of times as large (`same_shape`)
-    sizes       of a groove that a detail draws otherwise (`drawn_sizes`)
+    sizes       of a groove that a detail draws otherwise (`same_shape`)
     heading     of a detail: its letter and its scale (`headings`)
 
 Hands out `details.heard_at_the_view`, `headings.titled`.

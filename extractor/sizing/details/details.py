@@ -20,9 +20,8 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.part import Groove
 from extractor.sheet import Dimension, DimensionKind, Pen, Segments, Sheet, Text
-from extractor.sizing.details.drawn_sizes import sizes_apart
 from extractor.sizing.details.headings import HEADING, LETTER, NAMED, led_letter, titled
-from extractor.sizing.details.same_shape import SHORT, DetailStrokes, Shape
+from extractor.sizing.details.same_shape import SHORT, DetailStrokes, Shape, sizes_apart
 from extractor.sizing.lettering.pointers import NO_LEADER, PointedNote, said
 from extractor.sizing.lettering.sheet_words import folded
 from extractor.sizing.measured.features import Features

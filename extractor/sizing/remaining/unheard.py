@@ -30,10 +30,9 @@ from extractor.sizing.notes.note_checks import is_note
 from extractor.sizing.sentences.could_size import ACROSS, could_be
 from extractor.sizing.sentences.general import HEAD, wholes
 from extractor.sizing.sentences.material_notes import STEEL_NUMBER
-from extractor.sizing.tables.fits_table import fit_rows
 from extractor.sizing.tables.groove_table import groove_table
-from extractor.sizing.tables.ranges_table import RangeRow, range_rows
 from extractor.sizing.tables.table_lines import FLOOR, ROW
+from extractor.sizing.tables.tolerance_tables import RangeRow, fit_rows, range_rows
 
 BARE = re.compile(
     rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm\b|TYP(?:ICAL)?\b\.?)*\s*\)?|(?=.*\.){NUMBER}\s*[\s/-]\s*{NUMBER}", re.I
