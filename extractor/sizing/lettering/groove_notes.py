@@ -14,43 +14,15 @@ from itertools import permutations
 from extractor.grammar import UNIT, coarsest, fractions, normalised
 from extractor.late import late
 from extractor.remembered import remembered
+from extractor.sizing.lettering import note_words
 from extractor.sizing.lettering.note_figures import blank, in_capitals, limited_figures, without_tolerances
-from extractor.sizing.lettering.note_words import (
-    ABOUT_ONE,
-    ACROSS,
-    BEHIND,
-    BRACKETS,
-    BY_LETTERS,
-    CLAUSE,
-    COUNTED,
-    DEEP,
-    EDGES,
-    ELSEWHERE,
-    EVERY,
-    ITEM,
-    LETTERED,
-    LETTERS,
-    NO_GROOVE,
-    NUMBERED,
-    NUMERALS,
-    OF_A_GROOVE,
-    OTHER_THING,
-    PITCH,
-    ROMANCE,
-    SPACED,
-    SPREAD,
-    TOKEN,
-    TOTAL,
-    WIDE,
-    WIDTH_OF_ONE,
-)
 from extractor.sizing.lettering.printed import Printed, parse, without_second
 from extractor.sizing.lettering.sheet_words import plain
 from extractor.values import dataclass
 
 ONE = late(r"^\W*1[X×]\s+(?=[\d.Ø])")
 """A count of one, which is that of the groove that it stands at, whatever others are like it."""
-SIZE_FIRST = late(rf"\W*(?:{WIDE}|{DEEP}|DIA(?:METER)?\b|DURCHM(?:ESSER)?\b)\W*\d")
+SIZE_FIRST = late(rf"\W*(?:{note_words.WIDE}|{note_words.DEEP}|DIA(?:METER)?\b|DURCHM(?:ESSER)?\b)\W*\d")
 """How a line begins that gives a size by its name."""
 AGAIN = late(r"[\d.]\s*[(\[]\s*Ø")
 """A diameter in brackets behind a figure, which is the same once more."""
@@ -101,7 +73,7 @@ def _of_one_unit(text: str) -> str:
     line, whole = without_second(normalised(_own_lines(text)))[0], ""
     while line != whole:
         line, whole = without_second(line)[0], line
-    return NUMBERED.sub(r"\1 \2 OFF", _own_clauses(in_capitals(UNIT.sub("", fractions(line)[0]))))
+    return note_words.NUMBERED.sub(r"\1 \2 OFF", _own_clauses(in_capitals(UNIT.sub("", fractions(line)[0]))))
 
 
 def _own_lines(text: str) -> str:
@@ -109,7 +81,7 @@ def _own_lines(text: str) -> str:
     lines = text.split("\n")
     for k, under in enumerate(lines[1:]):
         if SIZE_FIRST.match(capitals(under)):
-            lines[k] = ELSEWHERE.sub("", in_capitals(normalised(lines[k])))
+            lines[k] = note_words.ELSEWHERE.sub("", in_capitals(normalised(lines[k])))
     return "\n".join(lines)
 
 
@@ -121,17 +93,19 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     (['width'], None)
     """
     line = _of_one_unit(text)
-    if not line or len(line) > LONGEST or NO_GROOVE.search(without_tolerances(line)):
+    if not line or len(line) > LONGEST or note_words.NO_GROOVE.search(without_tolerances(line)):
         return None
-    if spread := SPREAD.match(line):
+    if spread := note_words.SPREAD.match(line):
         return _spread(normalised(text), int(spread[1]), Printed.of(spread[2]))
-    line, limited = limited_figures(ELSEWHERE.sub("", _plainer(line)))
+    line, limited = limited_figures(note_words.ELSEWHERE.sub("", _plainer(line)))
     if ONE_LIMIT.search(line):
         return None
-    line, step = _without(line, PITCH)
+    line, step = _without(line, note_words.PITCH)
     pitch = Printed.of(step) if step else None
-    spaced, whole = bool(SPACED.search(line)), line
-    line, counted = _without(blank(line, *(one.span() for one in SPACED.finditer(line))), COUNTED, BEHIND)
+    spaced, whole = bool(note_words.SPACED.search(line)), line
+    line, counted = _without(
+        blank(line, *(one.span() for one in note_words.SPACED.finditer(line))), note_words.COUNTED, note_words.BEHIND
+    )
     alone = STEPS.fullmatch(line) if step and not counted else None
     line, counted = ("", alone[1]) if alone else (line, counted)
     count = int(counted) if counted else None
@@ -151,12 +125,12 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
         meanings += tuple(_meanings(tokens[:-2], int(times[1]), field, pitch))
         first = [*reversed(tokens[-2:]), *tokens[:-2]]
         meanings += tuple(m for m in _meanings(first, None, field, pitch) if m.count is not None and not limited)
-    if counted and (wide := WIDTH_OF_ONE.match(whole)):
+    if counted and (wide := note_words.WIDTH_OF_ONE.match(whole)):
         meanings += tuple(_meanings([("wide", Printed.of(wide[1])), *tokens], None, field, pitch))
-    if ACROSS.search(line):
+    if note_words.ACROSS.search(line):
         meanings += tuple(_across(m) for m in meanings)
     meanings = tuple(sorted(meanings, key=lambda m: (m.count is None) == (counting and count is None)))
-    every = "groove" in kinds and EVERY.search(line) is not None
+    every = "groove" in kinds and note_words.EVERY.search(line) is not None
     words, sure, told = normalised(text), count is not None or named, len(limited)
     if not meanings:
         return None
@@ -172,7 +146,7 @@ def _of_else(line: str, kinds: Sequence[str]) -> bool:
         return True
     if "word" in kinds and not own and not {"by", "deep"} <= set(kinds):
         return True
-    return bool(LETTERS.search(line) and "groove" not in kinds and not both)
+    return bool(note_words.LETTERS.search(line) and "groove" not in kinds and not both)
 
 
 @remembered
@@ -184,7 +158,9 @@ def behind_words(text: str) -> GrooveNote | None:
     ['width', 'floor_diameter']
     """
     line = normalised(text)
-    found = UNKNOWN.match(line) if groove_note(text) is None and not OTHER_THING.search(capitals(text)) else None
+    found = (
+        UNKNOWN.match(line) if groove_note(text) is None and not note_words.OTHER_THING.search(capitals(text)) else None
+    )
     note = groove_note(line[found.end() :]) if found else None
     whole = note is not None and all(len(meaning.sizes) > 1 for meaning in note.meanings)
     return replace(note, words=line) if note is not None and whole else None
@@ -220,10 +196,10 @@ def capitals(words: str) -> str:
 
 def _own_clauses(line: str) -> str:
     """A note without the clauses that say nothing of grooves: what the part is made of, how its edges are broken."""
-    parts = CLAUSE.split(line)
+    parts = note_words.CLAUSE.split(line)
     rows = list(zip(parts[::2], (*parts[1::2], ""), strict=True))
-    about = [OF_A_GROOVE.search(words) is not None for words, _ in rows]
-    figured = (re.search(r"\d", words) and not OTHER_THING.search(words) for words, _ in rows)
+    about = [note_words.OF_A_GROOVE.search(words) is not None for words, _ in rows]
+    figured = (re.search(r"\d", words) and not note_words.OTHER_THING.search(words) for words, _ in rows)
     kept = [own or other for own, other in zip(about, figured, strict=True)]
     if all(kept) or not any(about):
         return line
@@ -232,15 +208,15 @@ def _own_clauses(line: str) -> str:
 
 def without_item(line: str) -> str:
     """A note without its number in a list."""
-    return ITEM.sub(lambda found: found[1] or "", line)
+    return note_words.ITEM.sub(lambda found: found[1] or "", line)
 
 
 def _plainer(line: str) -> str:
     """A note without its item number and brackets round it, numbers as figures, lengths by the letters of others."""
-    line = ONE.sub("", without_item(BRACKETS.sub(r"\1", line)))
-    line = TOTAL.sub(lambda found: f"{found[2] or found[4] or found[5]} {found[1] or found[3]}", line)
-    line = LETTERED.sub(r"\1, ", NUMERALS.sub(lambda found: str(found.lastgroup)[1:], line))
-    romance = ROMANCE.search(line) or BY_LETTERS.fullmatch(line)
+    line = ONE.sub("", without_item(note_words.BRACKETS.sub(r"\1", line)))
+    line = note_words.TOTAL.sub(lambda found: f"{found[2] or found[4] or found[5]} {found[1] or found[3]}", line)
+    line = note_words.LETTERED.sub(r"\1, ", note_words.NUMERALS.sub(lambda found: str(found.lastgroup)[1:], line))
+    romance = note_words.ROMANCE.search(line) or note_words.BY_LETTERS.fullmatch(line)
     return re.sub(r"\bP\s*=", "T=", re.sub(r"\bL\s*=", "W=", line)) if romance else line
 
 
@@ -258,8 +234,8 @@ def like_a_note(text: str) -> bool:
     >>> like_a_note("GROOVE W2 DP1"), like_a_note("A3 x B1"), like_a_note("2x45°"), like_a_note("M20x1.5")
     (True, True, False, False)
     """
-    line = without_tolerances(EDGES.sub("", ELSEWHERE.sub("", _own_clauses(capitals(text)))))
-    return bool(re.search(r"\d", line) and ABOUT_ONE.search(line)) and not NO_GROOVE.search(line)
+    line = without_tolerances(note_words.EDGES.sub("", note_words.ELSEWHERE.sub("", _own_clauses(capitals(text)))))
+    return bool(re.search(r"\d", line) and note_words.ABOUT_ONE.search(line)) and not note_words.NO_GROOVE.search(line)
 
 
 STEPS = late(r"\W*([1-9]\d*)\s*(?:[X×]\s*)?(?:OFF\b)?\W*")
@@ -274,7 +250,7 @@ def is_count(text: str) -> bool:
     (True, False)
     """
     line = capitals(text)
-    rest = BEHIND.sub("", SPACED.sub("", line))
+    rest = note_words.BEHIND.sub("", note_words.SPACED.sub("", line))
     return len(rest) < len(line) and not rest.strip(" ,.()")
 
 
@@ -284,7 +260,7 @@ Token = tuple[str, Printed | None]
 def _tokens(line: str, limited: Mapping[int, Printed]) -> list[Token] | None:
     """The pieces of a note, gaps left out; None where a piece is neither a figure nor a word."""
     found: list[Token] = []
-    token, at = re.compile(TOKEN), 0
+    token, at = re.compile(note_words.TOKEN), 0
     while at < len(line):
         match = token.match(line, at)
         if match is None or match.end() == at:

@@ -13,6 +13,7 @@ from extractor.finding import Finding, Level, Point, place_words
 from extractor.grammar import DIAMETER, NUMBER, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet
+from extractor.sizing.lettering import note_words
 from extractor.sizing.lettering.groove_notes import (
     LONGEST,
     WALLS,
@@ -27,16 +28,6 @@ from extractor.sizing.lettering.groove_notes import (
     without_item,
 )
 from extractor.sizing.lettering.note_figures import without_tolerances
-from extractor.sizing.lettering.note_words import (
-    DEEP,
-    ELSEWHERE,
-    GROOVE,
-    HELD_ALONE,
-    TOLERANCE_ALONE,
-    TURNED,
-    WHICH,
-    WIDE,
-)
 from extractor.sizing.lettering.pointers import PointedNote, led, said_anywhere
 from extractor.sizing.lettering.printed import Printed, is_finish, parse
 from extractor.sizing.measured.features import Features
@@ -46,31 +37,19 @@ from extractor.sizing.notes.callouts import called_out
 from extractor.sizing.notes.dimension_notes import is_classed, understood
 from extractor.sizing.notes.note_faults import COUNTS, count_hid, hold
 from extractor.sizing.notes.note_places import on_part, tied_to
+from extractor.sizing.sentences import could_size
 from extractor.sizing.sentences.broken_lines import with_sentences
-from extractor.sizing.sentences.could_size import (
-    ABOUT_DEPTH,
-    ABOUT_GROOVE,
-    ABOUT_WIDTH,
-    ANY_FIGURE,
-    GROOVES,
-    WORD,
-    may_count,
-    may_size,
-    may_space,
-    sizes_some,
-    strange,
-)
 from extractor.sizing.sentences.general import SIZES
 from extractor.sizing.sentences.not_on_sheet import points_away
 
-NAMED = re.compile(rf"\b{GROOVE}|\bPITCH\b|\d\s*(?:{WIDE}|{DEEP})")
+NAMED = re.compile(rf"\b{note_words.GROOVE}|\bPITCH\b|\d\s*(?:{note_words.WIDE}|{note_words.DEEP})")
 """What says of a text without a leader that it sizes the groove where it stands."""
 OF_ONE = re.compile(
     rf"\b(?:NUT|EINSTICH|RILLEN)(?:BREITE|TIEFE)|^\W*(?:PITCH|SPACING|TEILUNG)\W*{NUMBER}\W*$|^\W*\d+\s*[X×*]\s*\("
 )
 """A size by the name of a groove's, a pitch alone, or how often what stands in brackets occurs."""
 OF_GROOVES = re.compile(
-    rf"{ABOUT_GROOVE.pattern}|{OF_ONE.pattern}|^\W*(?!{SIZES}\b)(?:{WIDE}|{DEEP})\W*(?:TOL\w*\W*)?[±+H0-]"
+    rf"{could_size.ABOUT_GROOVE.pattern}|{OF_ONE.pattern}|^\W*(?!{SIZES}\b)(?:{note_words.WIDE}|{note_words.DEEP})\W*(?:TOL\w*\W*)?[±+H0-]"
 )
 """What says of a tolerance without a size that it is of grooves; those of all widths are general ones."""
 HOLE = 3.0
@@ -84,10 +63,12 @@ UNSIGNED = re.compile(r"\W*\d+\s*Ø")
 def is_note(words: str) -> bool:
     """True for a text that may be a note at a groove; a place, a change, what points away is held by itself."""
     line = without_item(capitals(words))
-    if any(form.fullmatch(line) for form in HELD_ALONE) or (groove_note(words) is None and points_away(words)):
+    if any(form.fullmatch(line) for form in note_words.HELD_ALONE) or (
+        groove_note(words) is None and points_away(words)
+    ):
         return False
     known = like_a_note(words) or is_count(words) or groove_note(words) is not None or called_out(words) is not None
-    return known or of_tolerance(words) or strange(words) or BY_LETTER.fullmatch(words) is not None
+    return known or of_tolerance(words) or could_size.strange(words) or BY_LETTER.fullmatch(words) is not None
 
 
 def _by_letter(note: PointedNote, features: Features) -> GrooveNote | None:
@@ -110,10 +91,10 @@ def read_behind_words(sheet: Sheet, features: Features) -> set[str]:
 
 def of_tolerance(words: str) -> bool:
     """True for words that give grooves a tolerance and no size: `ALL GROOVE WIDTHS +0.1 -0`."""
-    line = ELSEWHERE.sub("", capitals(words))
-    if len(line) > LONGEST or not (OF_GROOVES.search(line) and TOLERANCE_ALONE.search(line)):
+    line = note_words.ELSEWHERE.sub("", capitals(words))
+    if len(line) > LONGEST or not (OF_GROOVES.search(line) and note_words.TOLERANCE_ALONE.search(line)):
         return False
-    return re.search(r"\d", TOLERANCE_ALONE.sub("", without_tolerances(line))) is None
+    return re.search(r"\d", note_words.TOLERANCE_ALONE.sub("", without_tolerances(line))) is None
 
 
 BY_LETTER = re.compile(r"\W*t\s*=\s*(?P<deep>\d.*)", re.I)
@@ -147,7 +128,7 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
             yield from _of_note(note, sizes, features, keep, withhold)
     for dimension in (d for d in sheet.dimensions if d.measured > 0 and d.text):
         words, groove = dimension.text or "", _of_more(dimension, features)
-        if groove_note(words) is None and (groove or sizes_some(words, features)):
+        if groove_note(words) is None and (groove or could_size.sizes_some(words, features)):
             yield note_unread(normalised(words), middle(dimension), groove)
         yield from _of_a_row(dimension, features)
 
@@ -169,8 +150,10 @@ def _of_more(dimension: Dimension, features: Features) -> Groove | None:
     if tie is None or parse(words).unread or parse(words).count > 1:
         return None
     rest, grooves = without_tolerances(capitals(words)), [g for g in features.part.grooves if g.id in tie.grooves]
-    measured = {features.fits(Printed.of(n), tie.true) for n in ANY_FIGURE.findall(rest)}
-    told = bool(grooves) and len(measured) > 1 and all(may_size(rest, groove, features) for groove in grooves)
+    measured = {features.fits(Printed.of(n), tie.true) for n in could_size.ANY_FIGURE.findall(rest)}
+    told = (
+        bool(grooves) and len(measured) > 1 and all(could_size.may_size(rest, groove, features) for groove in grooves)
+    )
     return grooves[0] if told else None
 
 
@@ -185,7 +168,7 @@ def _is_dimension(note: PointedNote, features: Features) -> bool:
 def _of_every(note: PointedNote, features: Features, withhold: Withhold) -> Iterator[Finding]:
     """The caution for a tolerance of the sizes of grooves that a note names, or of all: they get no general one."""
     line = capitals(note.words)
-    forms = {"width": ABOUT_WIDTH, "depth": ABOUT_DEPTH, "floor_diameter": ACROSS}
+    forms = {"width": could_size.ABOUT_WIDTH, "depth": could_size.ABOUT_DEPTH, "floor_diameter": ACROSS}
     for field in [name for name, form in forms.items() if form.search(line)] or forms:
         withhold([g.id for g in features.part.grooves], field)
     yield tolerance_unread(normalised(note.words), note.tip or note.at)
@@ -209,10 +192,10 @@ def _of_note(
         elif pointed:
             yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
     elif sizes is None or of_no_groove(sizes, features.part):
-        worded = note.tip is not None or WORD.search(note.words) or NAMED.search(capitals(note.words))
-        if grooves and worded and all(may_size(note.words, g, features) for g in grooves):
+        worded = note.tip is not None or could_size.WORD.search(note.words) or NAMED.search(capitals(note.words))
+        if grooves and worded and all(could_size.may_size(note.words, g, features) for g in grooves):
             yield note_unread(words, at, grooves[0])
-        elif not grooves and note.tip is None and sizes is None and sizes_some(note.words, features):
+        elif not grooves and note.tip is None and sizes is None and could_size.sizes_some(note.words, features):
             yield note_unread(words, at)
     elif not grooves and (other := _counted_otherwise(sizes, features)):
         yield Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, other, at)
@@ -240,7 +223,7 @@ def count_asked(note: GrooveNote, groove: Groove, features: Features, at: Point)
 
 def _of_several_that_fit(sizes: GrooveNote, features: Features) -> bool:
     """True for a note on several grooves that fits some: it may point to a land between them."""
-    several = bool(GROOVES.search(capitals(sizes.words))) or any((m.count or 0) > 1 for m in sizes.meanings)
+    several = bool(could_size.GROOVES.search(capitals(sizes.words))) or any((m.count or 0) > 1 for m in sizes.meanings)
     return several and not all(hold(sizes, groove, features) for groove in features.part.grooves)
 
 
@@ -257,14 +240,14 @@ def _of_count(note: PointedNote, features: Features) -> Iterator[Finding]:
 
 def _by_number(sizes: GrooveNote, features: Features) -> Sequence[Groove]:
     """The groove that a note names by its number, as counted from the front; none where it names none."""
-    found = WHICH.match(capitals(sizes.words))
+    found = note_words.WHICH.match(capitals(sizes.words))
     number = int(found[1]) if found else 0
     return features.part.grooves[number - 1 : number] if number else ()
 
 
 def _counted_otherwise(sizes: GrooveNote, features: Features) -> str:
     """In words that a note fits another groove than the one of its number, which there may not be; "" where not."""
-    found, named = WHICH.match(capitals(sizes.words)), _by_number(sizes, features)
+    found, named = note_words.WHICH.match(capitals(sizes.words)), _by_number(sizes, features)
     if found is None or not all(hold(sizes, groove, features) for groove in named):
         return ""
     if all(hold(sizes, groove, features) for groove in features.part.grooves):
@@ -314,8 +297,10 @@ def _fits_nothing(note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], 
     ):
         return False
     if whole or named:
-        return any(may_size(note.words, g, features) or may_space(first, g, features) for g in grooves)
-    return any(may_count(first, g, features) for g in grooves)
+        return any(
+            could_size.may_size(note.words, g, features) or could_size.may_space(first, g, features) for g in grooves
+        )
+    return any(could_size.may_count(first, g, features) for g in grooves)
 
 
 def _about(note: GrooveNote, features: Features) -> Sequence[Groove]:
@@ -330,7 +315,9 @@ def of_no_groove(note: GrooveNote, part: Part) -> bool:
     A note that names a groove, or its width and its depth, is held all the same: one of its figures is wrong then.
     """
     line = capitals(note.words)
-    if ABOUT_GROOVE.search(line) or (ABOUT_WIDTH.search(line) and ABOUT_DEPTH.search(line)):
+    if could_size.ABOUT_GROOVE.search(line) or (
+        could_size.ABOUT_WIDTH.search(line) and could_size.ABOUT_DEPTH.search(line)
+    ):
         return False
     name, figure = note.meanings[-1 if UNSIGNED.match(line) else 0].sizes[0]
     floors = [g.floor_diameter * part.unit for g in part.grooves]
@@ -350,10 +337,10 @@ def _beyond(meaning: Meaning, part: Part) -> bool:
 def _of_all(note: GrooveNote, *, over: bool) -> bool:
     """True for a note that stands at no groove and is about some all the same: it counts or names them."""
     first, line = note.meanings[0], capitals(note.words)
-    sized = TURNED.search(line) is not None and not {"width", "depth", "pitch"}.isdisjoint(
+    sized = note_words.TURNED.search(line) is not None and not {"width", "depth", "pitch"}.isdisjoint(
         name for name, _ in first.sizes
     )
-    return (first.count is not None and (note.sure or over)) or sized or GROOVES.search(line) is not None
+    return (first.count is not None and (note.sure or over)) or sized or could_size.GROOVES.search(line) is not None
 
 
 def _over(note: PointedNote, features: Features) -> bool:

@@ -26,18 +26,8 @@ from extractor.part import Part
 from extractor.remembered import remembered
 from extractor.sheet import DimensionKind, Sheet, Text
 from extractor.sizing.ends.front_words import meaning
+from extractor.sizing.lettering import note_words
 from extractor.sizing.lettering.groove_notes import capitals, groove_note, is_count, without_item
-from extractor.sizing.lettering.note_words import (
-    BEFORE,
-    CHANGED,
-    COUNTS,
-    DEEP,
-    GROOVE,
-    HELD_ALONE,
-    NO_GROOVE,
-    OTHER_THING,
-    WIDE,
-)
 from extractor.sizing.lettering.pointers import PointedNote, said_anywhere
 from extractor.sizing.lettering.printed import Printed
 from extractor.sizing.lettering.sheet_words import DETAIL, SECTION, VIEW, about, folded, meant, phrases
@@ -67,7 +57,7 @@ from extractor.sizing.sizes.off_outline import is_overall
 
 ROUND = r"(?:Ø|DIA(?:METERS?|METRE|METRO|M)?\b|DURCHM(?:ESSER)?\b|DIAMETRE)"
 A_DIAMETER = late(ROUND)
-SIZE = late(rf"\b(?:{WIDE}|{DEEP}|(?:{phrases('a_length')})\b)|{ROUND}")
+SIZE = late(rf"\b(?:{note_words.WIDE}|{note_words.DEEP}|(?:{phrases('a_length')})\b)|{ROUND}")
 """A word for a size."""
 FIGURE = late(rf"(?<![\w.]){NUMBER}(?![\w.]*\w|\s*(?:%|KG\b|LBS?\b|G\b))")
 TO_NEW = late(rf"{NUMBER}(?:\s*-\s*|\D*\b(?:TO|IN|INTO|AUF|ZU|A|EN|NA)\s+)(?:Ø\s*)?(?P<new>{NUMBER})\D*$")
@@ -96,9 +86,9 @@ CELLS = 3
 QUOTED = 5
 """So many texts are quoted; of more their number is told."""
 QUOTES = late(r"\"(.+?)\"(?=[\s.,:;)]|$)")
-A_COUNT = rf"(?:\d+|{'|'.join(COUNTS)})"
+A_COUNT = rf"(?:\d+|{'|'.join(note_words.COUNTS)})"
 COUNTED_OUT = late(
-    rf"\W*(?:(?P<rows>{A_COUNT})\W+[A-Z]+\W+(?:OF|ZU|A|DE|DI)\W+)?(?:EACH\W+)?(?P<each>{A_COUNT})\W+{GROOVE}\W*"
+    rf"\W*(?:(?P<rows>{A_COUNT})\W+[A-Z]+\W+(?:OF|ZU|A|DE|DI)\W+)?(?:EACH\W+)?(?P<each>{A_COUNT})\W+{note_words.GROOVE}\W*"
 )
 """A row of so many grooves, or so many such rows."""
 
@@ -192,7 +182,7 @@ def fate_of(words: str) -> Fate:
         return Fate.UNREAD
     matters = MATTERS_AT_GROOVES if _names_groove(words) else OTHER_MATTERS
     of_sheet = any(form.search(line) for form in (matters, OTHER_QUANTITY, meant("standard"), MM_NOTE, INCH_NOTE))
-    of_sheet = of_sheet or (matters is OTHER_MATTERS and NO_GROOVE.search(capitals(words)) is not None)
+    of_sheet = of_sheet or (matters is OTHER_MATTERS and note_words.NO_GROOVE.search(capitals(words)) is not None)
     if of_sheet or material_said(words):
         return Fate.OTHER
     if not has_strange(meant("all_sizes").sub(" ", capitals(words))):
@@ -212,7 +202,7 @@ def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fa
     sizes = cache(partial(sizes_of, features))
     for line, fate in fates.items():
         note = groove_note(line) if fate is Fate.NOTE else None
-        renewed = CHANGED.fullmatch(without_item(capitals(line))) if fate is Fate.NOTE else None
+        renewed = note_words.CHANGED.fullmatch(without_item(capitals(line))) if fate is Fate.NOTE else None
         if renewed is not None:
             new = Printed.of(renewed["new"] or renewed["to"] or renewed["now"])
             if not any(features.fits(new, size) for size in sizes()):
@@ -235,7 +225,7 @@ def _names_groove(words: str) -> bool:
     """True for a line that names a groove; the German word alone is a nut in English, among German words it is none."""
     line = capitals(words)
     named = line if about(line, "german") else NUT.sub("", line)
-    bent = about(folded(words), "groove_bent") and NO_GROOVE.search(line) is None
+    bent = about(folded(words), "groove_bent") and note_words.NO_GROOVE.search(line) is None
     return bent or ABOUT_GROOVE.search(named) is not None or about(named, "not_plunged")
 
 
@@ -250,7 +240,7 @@ def _claims(words: str, part: Part) -> bool:
 def _of_else(words: str) -> bool:
     """True for a line that names another thing and no groove."""
     line = capitals(words)
-    return OTHER_THING.search(line) is not None and not _names_groove(words)
+    return note_words.OTHER_THING.search(line) is not None and not _names_groove(words)
 
 
 def _counts(words: str, grooves: int) -> bool:
@@ -261,7 +251,7 @@ def _counts(words: str, grooves: int) -> bool:
 
 def _number(words: str) -> int:
     """A number in figures or spelt out."""
-    spelt = next((n for n, form in enumerate(COUNTS, 2) if re.fullmatch(form, words)), 0)
+    spelt = next((n for n, form in enumerate(note_words.COUNTS, 2) if re.fullmatch(form, words)), 0)
     return spelt or int(words)
 
 
@@ -351,7 +341,7 @@ def _changes(sheet: Sheet, features: Features, told: Sequence[Finding]) -> Itera
 def _may_ask(words: str) -> bool:
     """True for words that nothing here parses, and that say nothing of a place or of a change, which are held alone."""
     line = without_item(capitals(words))
-    if any(form.fullmatch(line) for form in HELD_ALONE) or is_overall(words):
+    if any(form.fullmatch(line) for form in note_words.HELD_ALONE) or is_overall(words):
         return False
     parsed = groove_note(words) is not None or is_count(words) or called_out(words) is not None or of_tolerance(words)
     return not (parsed or asks(words) or (is_other_note(words) and not is_note(words)))
@@ -360,9 +350,9 @@ def _may_ask(words: str) -> bool:
 def _may_change(words: str, features: Features, sizes: set[float]) -> bool:
     """True for a line that sizes what the part is not, among words that nobody knows."""
     line = without_item(capitals(words))
-    if re.search(BEFORE, line) or about(folded(words), "before_it"):
+    if re.search(note_words.BEFORE, line) or about(folded(words), "before_it"):
         return False
-    if OTHER_THING.search(line) or not SIZE.search(line) or not has_strange(SIZE.sub(" ", line)):
+    if note_words.OTHER_THING.search(line) or not SIZE.search(line) or not has_strange(SIZE.sub(" ", line)):
         return False
     changed = TO_NEW.search(line)
     if about(line, "cut_off") or (changed and any(features.fits(Printed.of(changed["new"]), size) for size in sizes)):
