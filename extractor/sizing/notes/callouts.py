@@ -14,6 +14,7 @@ from functools import partial
 
 from extractor.grammar import NUMBER, normalised
 from extractor.part import Groove, Part
+from extractor.shipped import shipped
 from extractor.side import INSIDE, OUTSIDE
 from extractor.sizing.lettering.note_words import RING_NAME, UNDERCUT
 from extractor.sizing.tolerances.iso286 import tolerance_grade
@@ -32,14 +33,9 @@ CORD = re.compile(
 )
 """An O-ring and nothing else: its diameter by that of its cord, either first."""
 THREAD = re.compile(r"\bDIN\s*76(?:-1)?\s*-?\s*([AB])?\s*$", re.I)
-FLOORS: dict[str, dict[float, float]] = {
-    "471": {
-        8: 7.6, 10: 9.6, 12: 11.5, 15: 14.3, 17: 16.2, 20: 19.0, 25: 23.9, 30: 28.6, 35: 33.0, 40: 37.5, 50: 47.0,
-        60: 57.0, 80: 76.5, 100: 96.5,
-    },
-    "472": {20: 21.0, 30: 31.4, 40: 42.5, 62: 65.0, 100: 103.5},
-}  # fmt: skip
-"""Diameter d2 of the groove's floor by d1, mm."""
+TABLES = shipped("extractor.sizing.tolerances", "standards")
+FLOORS = {standard: dict(rows) for standard, rows in TABLES["rings"].items()}
+"""Diameter d2 of the groove's floor by d1, mm, by the standard of its ring."""
 GRADES = (10.0, 10), (22.0, 11), (100.0, 12), (1000.0, 13)
 """The grade of d2 up to each d1: it lies off its nominal toward the groove's bottom by no more."""
 THICK = 1.75
@@ -48,39 +44,13 @@ ROOM = {False: 0.1, True: 0.15}
 """By how much a ring's groove is wider than it, mm."""
 BESIDE = 0.25
 """How far a land's diameter may lie from the ring's, mm: more than a shaft or bore is toleranced there."""
-REACH: dict[str, dict[float, tuple[float, float, float]]] = {
-    "A": {
-        0.5: (0.8, 1.1, 1.75), 0.6: (1.0, 1.2, 2.1), 0.7: (1.1, 1.5, 2.45), 0.75: (1.2, 1.6, 2.6), 0.8: (1.3, 1.7, 2.8),
-        1: (1.6, 2.1, 3.5), 1.25: (2.0, 2.7, 4.4), 1.5: (2.3, 3.2, 5.2), 1.75: (2.6, 3.9, 6.1), 2: (3.0, 4.5, 7.0),
-        2.5: (3.6, 5.6, 8.7), 3: (4.4, 6.7, 10.5), 3.5: (5.0, 7.7, 12.0), 4: (5.7, 9.0, 14.0), 4.5: (6.4, 10.5, 16.0),
-        5: (7.0, 11.5, 17.5), 5.5: (7.7, 12.5, 19.0), 6: (8.3, 14.0, 21.0),
-    },
-    "B": {
-        0.5: (0.8, 0.5, 1.25), 0.6: (1.0, 0.6, 1.5), 0.7: (1.1, 0.8, 1.75), 0.75: (1.2, 0.9, 1.9), 0.8: (1.3, 0.9, 2.0),
-        1: (1.6, 1.1, 2.5), 1.25: (2.0, 1.5, 3.2), 1.5: (2.3, 1.8, 3.8), 1.75: (2.6, 2.1, 4.3), 2: (3.0, 2.5, 5.0),
-        2.5: (3.6, 3.2, 6.3), 3: (4.4, 3.7, 7.5), 3.5: (5.0, 4.7, 9.0), 4: (5.7, 5.5, 10.0), 4.5: (6.4, 6.0, 11.0),
-        5: (7.0, 6.5, 12.5), 5.5: (7.7, 7.5, 14.0), 6: (8.3, 8.0, 15.0),
-    },
-}  # fmt: skip
-"""By pitch how far the floor lies below the thread's diameter, and the least and the greatest width."""
+REACH = {form: {pitch: row for pitch, *row in rows} for form, rows in TABLES["thread_undercuts"].items()}
+"""By form and pitch how far the floor lies below the thread's diameter, and the least and the greatest width."""
 ABOUT = 0.05
 """How far off values may be that are rounded in the table, mm."""
 
 
-WIDTHS = {
-    (0.2, 0.1): 1.0,
-    (0.4, 0.2): 2.0,
-    (0.6, 0.2): 2.0,
-    (0.6, 0.3): 2.5,
-    (0.8, 0.3): 2.5,
-    (1.0, 0.2): 2.5,
-    (1.2, 0.2): 2.5,
-    (1.0, 0.4): 4.0,
-    (1.2, 0.4): 4.0,
-    (1.6, 0.3): 4.0,
-    (2.5, 0.4): 5.0,
-    (4.0, 0.5): 7.0,
-}
+WIDTHS = {(radius, deep): width for radius, deep, width in TABLES["undercuts"]["widths"]}
 """Width f by radius r and depth t1, mm."""
 DEEPER, WIDER, ROUNDER = 0.1, 0.2, 0.1
 """Tolerances of t1 (upward), of f (upward) and of r (both ways), mm."""

@@ -16,28 +16,15 @@ from extractor.grammar import NUMBER, fractions, normalised
 from extractor.late import late
 from extractor.part import Deviation
 from extractor.sheet import Floats, Text
+from extractor.shipped import shipped
 from extractor.sizing.lettering.note_words import EVERY
 from extractor.sizing.lettering.sheet_words import folded, phrases, plain
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE
 from extractor.values import dataclass
 
-STEPS = (3, 6, 30, 120, 400, 1000, 2000, 4000)
-"""Upper limits of the size steps in mm; below 0.5 mm a tolerance must stand at the size itself."""
-SMALLEST = 0.5
-
-LINEAR: dict[str, tuple[float | None, ...]] = {
-    "f": (0.05, 0.05, 0.1, 0.15, 0.2, 0.3, 0.5, None),
-    "m": (0.1, 0.1, 0.2, 0.3, 0.5, 0.8, 1.2, 2.0),
-    "c": (0.2, 0.3, 0.5, 0.8, 1.2, 2.0, 3.0, 4.0),
-    "v": (None, 0.5, 1.0, 1.5, 2.5, 4.0, 6.0, 8.0),
-}
-RADII: dict[str, tuple[float, float, float]] = {
-    "f": (0.2, 0.5, 1.0),
-    "m": (0.2, 0.5, 1.0),
-    "c": (0.4, 1.0, 2.0),
-    "v": (0.4, 1.0, 2.0),
-}
-"""Radii and chamfers: 0.5 to 3, over 3 to 6, over 6 mm."""
+TABLES = shipped("extractor.sizing.tolerances", "standards")["iso2768"]
+STEPS = TABLES["steps"]
+"""Upper limits of the size steps in mm."""
 
 IN_WORDS = {
     "v": r"very coarse|sehr grob|tres grossier|molto grossolan[oa]|muy bast[oa]",
@@ -298,15 +285,13 @@ def linear(size: float, tolerance_class: str) -> Deviation | None:
     ((-0.3, 0.3), None)
     """
     place = bisect.bisect_left(STEPS, round(size, 4))
-    if size < SMALLEST or place >= len(STEPS):
-        return None
-    value = LINEAR[tolerance_class][place]
-    return None if value is None else (-value, value)
+    value = TABLES["linear"][tolerance_class][place] if place < len(STEPS) else 0.0
+    return (-value, value) if value and size >= TABLES["smallest"] else None
 
 
 def radius(size: float, tolerance_class: str) -> Deviation | None:
     """Deviations in mm of a radius or chamfer height in mm, None below 0.5 mm."""
-    if size < SMALLEST:
+    if size < TABLES["smallest"]:
         return None
-    value = RADII[tolerance_class][bisect.bisect_left(STEPS[:2], round(size, 4))]
+    value = TABLES["radii"][tolerance_class][bisect.bisect_left(STEPS[:2], round(size, 4))]
     return -value, value

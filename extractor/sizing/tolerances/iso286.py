@@ -13,70 +13,20 @@ import bisect
 import re
 
 from extractor.part import Deviation
+from extractor.shipped import shipped
 
-STEPS = (3, 6, 10, 18, 30, 50, 80, 120, 180, 250, 315, 400, 500)
-"""Upper limits of the nominal size steps in mm."""
+TABLES = shipped("extractor.sizing.tolerances", "standards")["iso286"]
+STEPS, FINE_STEPS = TABLES["steps"], TABLES["fine_steps"]
+"""Upper limits of the nominal size steps in mm; those of the deviations with a wide clearance are finer."""
 
-FINE_STEPS = (3, 6, 10, 18, 30, 40, 50, 65, 80, 100, 120, 140, 160, 180, 200, 225, 250, 280, 315, 355, 400, 450, 500)
-"""The same of the deviations with a wide clearance, for which the larger steps are parted."""
-
-GRADES: dict[int, tuple[int, ...]] = {
-    5: (4, 5, 6, 8, 9, 11, 13, 15, 18, 20, 23, 25, 27),
-    6: (6, 8, 9, 11, 13, 16, 19, 22, 25, 29, 32, 36, 40),
-    7: (10, 12, 15, 18, 21, 25, 30, 35, 40, 46, 52, 57, 63),
-    8: (14, 18, 22, 27, 33, 39, 46, 54, 63, 72, 81, 89, 97),
-    9: (25, 30, 36, 43, 52, 62, 74, 87, 100, 115, 130, 140, 155),
-    10: (40, 48, 58, 70, 84, 100, 120, 140, 160, 185, 210, 230, 250),
-    11: (60, 75, 90, 110, 130, 160, 190, 220, 250, 290, 320, 360, 400),
-    12: (100, 120, 150, 180, 210, 250, 300, 350, 400, 460, 520, 570, 630),
-    13: (140, 180, 220, 270, 330, 390, 460, 540, 630, 720, 810, 890, 970),
-    14: (250, 300, 360, 430, 520, 620, 740, 870, 1000, 1150, 1300, 1400, 1550),
-}
+GRADES: dict[int, list[int]] = {int(grade): row for grade, row in TABLES["grades"].items()}
 """Standard tolerances by grade and step, micrometres."""
 
-UPPER: dict[str, tuple[int, ...]] = {
-    "a": (
-        -270, -270, -280, -290, -300, -310, -320, -340, -360, -380, -410, -460, -520, -580, -660, -740, -820, -920,
-        -1050, -1200, -1350, -1500, -1650,
-    ),
-    "b": (
-        -140, -140, -150, -150, -160, -170, -180, -190, -200, -220, -240, -260, -280, -310, -340, -380, -420, -480,
-        -540, -600, -680, -760, -840,
-    ),
-    "c": (
-        -60, -70, -80, -95, -110, -120, -130, -140, -150, -170, -180, -200, -210, -230, -240, -260, -280, -300, -330,
-        -360, -400, -440, -480,
-    ),
-    "d": (-20, -30, -40, -50, -65, -80, -100, -120, -145, -170, -190, -210, -230),
-    "e": (-14, -20, -25, -32, -40, -50, -60, -72, -85, -100, -110, -125, -135),
-    "f": (-6, -10, -13, -16, -20, -25, -30, -36, -43, -50, -56, -62, -68),
-    "g": (-2, -4, -5, -6, -7, -9, -10, -12, -14, -15, -17, -18, -20),
-    "h": (0,) * 13,
-}  # fmt: skip
-"""Upper deviation of shafts a to h, a to c by fine steps; the lower one of holes A to H is it with its sign turned."""
+UPPER, LOWER, OF_J = (TABLES[name] for name in ("upper", "lower", "of_j"))
+"""Upper deviation of shafts a to h, lower one of k to s; of classes j the lower one, of classes J the upper one."""
 
 UP_TO_ONE = frozenset("abN")
 """Letters that are for no size up to 1 mm."""
-
-LOWER: dict[str, tuple[int, ...]] = {
-    "k": (0, 1, 1, 1, 2, 2, 2, 3, 3, 4, 4, 4, 5),
-    "m": (2, 4, 6, 7, 8, 9, 11, 13, 15, 17, 20, 21, 23),
-    "n": (4, 8, 10, 12, 15, 17, 20, 23, 27, 31, 34, 37, 40),
-    "p": (6, 12, 15, 18, 22, 26, 32, 37, 43, 50, 56, 62, 68),
-    "r": (10, 15, 19, 23, 28, 34, 34, 41, 43, 51, 54, 63, 65, 68, 77, 80, 84, 94, 98, 108, 114, 126, 132),
-    "s": (14, 19, 23, 28, 35, 43, 43, 53, 59, 71, 79, 92, 100, 108, 122, 130, 140, 158, 170, 190, 208, 232, 252),
-}
-"""Lower deviation of shafts k to s, of r and s by fine steps."""
-
-OF_J: dict[str, tuple[int, ...]] = {
-    "j5": (-2, -2, -2, -3, -4, -5, -7, -9, -11, -13, -16, -18, -20),
-    "j6": (-2, -2, -2, -3, -4, -5, -7, -9, -11, -13, -16, -18, -20),
-    "j7": (-4, -4, -5, -6, -8, -10, -12, -15, -18, -21, -26, -28, -32),
-    "J6": (2, 5, 5, 6, 8, 10, 13, 16, 18, 22, 25, 29, 33),
-    "J7": (4, 6, 8, 10, 12, 14, 18, 22, 26, 30, 36, 39, 43),
-    "J8": (6, 10, 12, 15, 20, 24, 28, 34, 41, 47, 55, 60, 66),
-}
-"""Lower deviation of shafts j, upper one of holes J, which follow no rule."""
 
 RAISED_TO = {"K": 8, "M": 8, "N": 8, "P": 7, "R": 7, "S": 7}
 """Up to these grades a hole's upper deviation is the shaft's lower one with its sign turned, above 3 mm raised by what
@@ -146,6 +96,6 @@ def _zone(letter: str, grade: int, step: int, size: float) -> tuple[float, float
     return (0 - off, width - off) if letter.isupper() else (off - width, off)
 
 
-def _of_step(row: tuple[int, ...], step: int, size: float) -> int:
+def _of_step(row: list[int], step: int, size: float) -> int:
     """What a row has for a size, by its step or by the finer one."""
     return row[step] if len(row) == len(STEPS) else row[bisect.bisect_left(FINE_STEPS, round(size, 4))]
