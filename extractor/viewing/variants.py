@@ -140,7 +140,7 @@ def _is_drawn(long: Text, thick: Text, features: Features, lengths: set[float] |
     """True if a part has a length, one of these if any are given, and a diameter that two cells print."""
     length, across = (parse(t.text) for t in (long, thick))
     sizes = ((length, lengths or sizes_of(features)), (across, drawn_diameters(features.part)))
-    return all(any(features.fits(printed, size) for size in row) for printed, row in sizes)
+    return all(features.fits(printed, *row) for printed, row in sizes)
 
 
 def with_legend(sheet: Sheet) -> Sheet:

@@ -138,9 +138,9 @@ class Features:
         corners = (*self.part.outline, *(self.part.bore or ()))
         return [(z, r) for z, r in corners if any(low < z < high for low, high in spans)]
 
-    def fits(self, printed: Printed, true: float) -> bool:
-        """True if a printed size is a true one, rounded as printed, in the part's unit or the other."""
-        return any(self.agrees(printed, true, unit) for unit in (1.0, INCH, 1 / INCH))
+    def fits(self, printed: Printed, *sizes: float) -> bool:
+        """True if a printed size is one of some true ones, rounded as printed, in the part's unit or the other."""
+        return any(self.agrees(printed, true, unit) for true in sizes for unit in (1.0, INCH, 1 / INCH))
 
     def agrees(self, printed: Printed, true: float, factor: float = 1.0) -> bool:
         """True if a printed size is a true one, rounded as printed; `factor`: true units in one printed unit."""

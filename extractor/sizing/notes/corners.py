@@ -103,7 +103,7 @@ def _not_drawn(notes: Mapping[str, Point], features: Features, sized: Container[
         found, form, where, what = next((one for one in said if one[0]), (None, ROUNDED, "", ""))
         size = next(filter(None, found.groups())) if found else "0"
         drawn = {float(getattr(g, f"{where}_{what}")) for g in grooves} - {0.0} if found else set()
-        if not found or not float(size) or any(features.fits(Printed.of(size), one) for one in drawn):
+        if not found or not float(size) or features.fits(Printed.of(size), *drawn):
             continue
         told = f'The note "{normalised(note)}" gives the {where}s of grooves a {what} of {float(size):g}'
         if drawn and plain and AT_GROOVES.match(found[0]):

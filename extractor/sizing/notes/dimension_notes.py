@@ -60,7 +60,7 @@ def _without_dash(dimension: Dimension, printed: Printed, tie: Tie, features: Fe
     unit, figure = features.part.unit, Printed.of(found[1])
     share = figure.value * unit_factor(printed, dimension, tie.true) * unit / coarsest(tie.true * unit)
     grooves = [features.part.grooves[n - 1] for n in tie.grooves]
-    if share > FINE and any(features.fits(figure, size) for g in grooves for size in (g.width, g.depth)):
+    if share > FINE and any(features.fits(figure, g.width, g.depth) for g in grooves):
         return replace(printed, deviations=None, unread=printed.tolerance_class is not None)
     return replace(printed, deviations=None, unread=True) if share > 1.0 else printed
 

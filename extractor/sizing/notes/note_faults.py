@@ -51,9 +51,7 @@ def _of_a_face(meaning: Meaning, groove: Groove, features: Features, *, named: b
     across, along = (*walls, sum(walls) / 2), (groove.width, groove.depth)
     wide, deep = (along[:1], along[1:]) if named else (along, along)
     drawn = {"floor_diameter": across, "across": across, "width": wide, "depth": deep}
-    return meaning.count is None and all(
-        any(features.fits(figure, size) for size in drawn.get(name, ())) for name, figure in meaning.sizes
-    )
+    return meaning.count is None and all(features.fits(figure, *drawn.get(name, ())) for name, figure in meaning.sizes)
 
 
 def count_hid(sizes: GrooveNote, groove: Groove, features: Features) -> str:
@@ -83,7 +81,7 @@ def faults_of(meaning: Meaning, groove: Groove, features: Features) -> tuple[str
         # Without a level floor nobody can tell where a width is taken.
         untold = name == "width" and bool(drawn) and (figure.limited or not min(drawn))
         between = untold and min(drawn) < figure.value < max(drawn)
-        if drawn and not between and not any(features.fits(figure, size) for size in drawn):
+        if drawn and not between and not features.fits(figure, *drawn):
             found.append(f"prints {NAMES.get(name, name)} {figure.value:g} where the drawing measures {drawn[0]:.6g}")
     if meaning.count is not None and not found:
         counts = like(groove, [name for name, _ in meaning.sizes], features)

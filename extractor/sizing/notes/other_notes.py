@@ -197,7 +197,7 @@ def _is_slant(one: Point, two: Point) -> bool:
 
 def _off(what: str, figure: Printed, drawn: Sequence[float], features: Features) -> str:
     """That a printed size is none of those drawn, in words; "" where it is, and where none is drawn."""
-    if not drawn or any(features.fits(figure, size) for size in drawn):
+    if not drawn or features.fits(figure, *drawn):
         return ""
     return f"prints {what} {figure.value:g} where the drawing measures {drawn[0]:.6g}"
 
@@ -312,7 +312,7 @@ def _change(found: re.Match[str], note: PointedNote, features: Features) -> str:
         return ""
     drawn = [size for g in features.part.grooves for name in named or words for size in sizes_drawn(name, g, features)]
     stale = [size for size in drawn if features.fits(old, size)]
-    if not stale or any(features.fits(new, size) for size in drawn):
+    if not stale or features.fits(new, *drawn):
         return ""
     return f"changes it to {new.value:g} where the drawing still measures {stale[0]:.6g}"
 

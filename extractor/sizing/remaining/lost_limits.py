@@ -203,7 +203,7 @@ class _Sizes:
         """True for a figure with that of another size of the groove behind a dash, as in a floor of `34-1.1`."""
         low, high = one.deviations or (0.0, 0.0)
         behind = Printed(size=-low, sizes=(-low,), decimals=one.places)
-        return low < high == 0.0 and any(self._said.features.fits(behind, own) for own in (groove.width, groove.depth))
+        return low < high == 0.0 and self._said.features.fits(behind, groove.width, groove.depth)
 
 
 def _has(one: Limited, groove: Groove, field: str, said: SaidSoFar) -> bool:

@@ -84,11 +84,9 @@ def _of_no_size(note: PointedNote, sizes: GrooveNote, features: Features) -> boo
     figures = [(name, figure) for meaning in sizes.meanings for name, figure in meaning.sizes if figure.limited]
     limited = [(name, figure) for name, figure in figures if not is_finish(figure)]
     floors = [g.floor_diameter for g in features.part.grooves]
-    hole = all(
-        name == "across" and not any(could_be(figure.value, d, ACROSS) for d in floors) for name, figure in limited
-    )
+    hole = all(name == "across" and not could_be(figure.value, *floors, shares=ACROSS) for name, figure in limited)
     drawn = sizes_of(features) if features.beside(note.middle) and not hole else ()
-    return bool(drawn) and not any(features.fits(figure, size) for _, figure in limited for size in drawn)
+    return bool(drawn) and not any(features.fits(figure, *drawn) for _, figure in limited)
 
 
 def _may_be_of(bare: GrooveNote, groove: Groove, features: Features) -> bool:
@@ -97,9 +95,7 @@ def _may_be_of(bare: GrooveNote, groove: Groove, features: Features) -> bool:
     if name == "across":
         return features.fits(figure, groove.floor_diameter)
     places = [-z for z in (groove.z_near, groove.z_far) if groove.side.axial]
-    return any(features.fits(figure, place) for place in places) or any(
-        not faults_of(meaning, groove, features) for meaning in bare.meanings
-    )
+    return features.fits(figure, *places) or any(not faults_of(meaning, groove, features) for meaning in bare.meanings)
 
 
 def _spoken_of(

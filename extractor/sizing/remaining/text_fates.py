@@ -205,7 +205,7 @@ def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fa
         renewed = note_words.CHANGED.fullmatch(without_item(capitals(line))) if fate is Fate.NOTE else None
         if renewed is not None:
             new = Printed.of(renewed["new"] or renewed["to"] or renewed["now"])
-            if not any(features.fits(new, size) for size in sizes()):
+            if not features.fits(new, *sizes()):
                 yield line, Fate.UNREAD
         elif note is not None and not of_no_groove(note, part) and not _of_else(line):
             if all(hold(note, groove, features) for groove in kinds.values()):
@@ -215,7 +215,7 @@ def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fa
         elif fate in (Fate.UNREAD, Fate.HARMLESS) and SIZE.search(capitals(line)):
             changed = TO_NEW.search(capitals(line))
             figures = [Printed.of(one) for one in ([changed["new"]] if changed else FIGURE.findall(capitals(line)))]
-            if figures and all(any(features.fits(one, size) for size in sizes()) for one in figures):
+            if figures and all(features.fits(one, *sizes()) for one in figures):
                 yield line, Fate.NOTE
             elif fate is Fate.HARMLESS and _may_be_meant(figures, part):
                 yield line, Fate.UNREAD
@@ -355,18 +355,15 @@ def _may_change(words: str, features: Features, sizes: set[float]) -> bool:
     if note_words.OTHER_THING.search(line) or not SIZE.search(line) or not has_strange(SIZE.sub(" ", line)):
         return False
     changed = TO_NEW.search(line)
-    if about(line, "cut_off") or (changed and any(features.fits(Printed.of(changed["new"]), size) for size in sizes)):
+    if about(line, "cut_off") or (changed and features.fits(Printed.of(changed["new"]), *sizes)):
         return False
     figures = [Printed.of(number) for number in FIGURE.findall(line)]
     drawn = {2 * r for r in radii_of(features)} if A_DIAMETER.search(line) else sizes
-    return _may_be_meant([one for one in figures if not any(features.fits(one, size) for size in drawn)], features.part)
+    return _may_be_meant([one for one in figures if not features.fits(one, *drawn)], features.part)
 
 
 def _may_be_meant(figures: Sequence[Printed], part: Part) -> bool:
     """True if a figure may be meant for a size of a part or of a groove."""
     own = [size for g in part.grooves for size in (g.width, g.depth)]
     large = (part.length, part.outer_diameter, *(g.floor_diameter for g in part.grooves))
-    return any(
-        any(could_be(one.value, size) for size in own) or any(could_be(one.value, size, ACROSS) for size in large)
-        for one in figures
-    )
+    return any(could_be(one.value, *own) or could_be(one.value, *large, shares=ACROSS) for one in figures)

@@ -109,7 +109,7 @@ def unheard(sheet: Sheet, features: Features, noted: Set[Point | None]) -> Itera
         printed = parse(text.text)
         finish = not printed.sign and printed.size in FINISH
         drawn = across if printed.sign else any_size if printed.count == 1 else often
-        if printed.value >= least and not finish and not any(features.fits(printed, size) for size in drawn):
+        if printed.value >= least and not finish and not features.fits(printed, *drawn):
             yield _asked(text)
 
 
@@ -122,12 +122,11 @@ def _of_other_floors(sheet: Sheet, features: Features, radii: set[float]) -> Ite
             continue
         which = int(found["which"] or 0) if found else 0
         for groove in features.part.grooves[which - 1 : which] if which else ():
-            own = (groove.floor_diameter, groove.mouth_diameter, *groove.beside)
-            if not any(features.fits(figure, across) for across in own):
+            if not features.fits(figure, groove.floor_diameter, groove.mouth_diameter, *groove.beside):
                 yield _asked(text, f"gives groove {which} a diameter that the one so counted from the front has not")
-        if which or any(features.fits(figure, 2 * r) for r in radii):
+        if which or features.fits(figure, *(2 * r for r in radii)):
             continue
-        if any(could_be(figure.value, g.floor_diameter, ACROSS) for g in features.part.grooves):
+        if could_be(figure.value, *(g.floor_diameter for g in features.part.grooves), shares=ACROSS):
             yield _asked(text)
 
 
@@ -162,7 +161,7 @@ def _at_grooves(texts: Sequence[Text], features: Features) -> list[AtGroove]:
 def _exchanged(texts: Sequence[Text], sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A caution for each size of no groove that it stands at, if it and another one are each that of the other's."""
     found = [one for one in _at_grooves(texts, features) if features.beside(middle_of(one[0]))]
-    strange = [one for one in found if not any(features.fits(one[1], own) for own in _own(one[2]))]
+    strange = [one for one in found if not features.fits(one[1], *_own(one[2]))]
     leaders = loose_leaders(sheet.segments, sheet.measuring) if strange else None
     crosswise = _crosswise(found if strange else (), features)
     for text, size, groove in strange:
@@ -221,7 +220,7 @@ def _at_other_floors(labels: list[Text], sheet: Sheet, features: Features) -> It
     others = {2 * r for _, r in (*part.lands, *(part.bore or ()))}
     leaders = loose_leaders(sheet.segments, sheet.measuring)
     for text, figure, groove in odd if len(found) - len(odd) >= LABELS else ():
-        if not any(features.fits(figure, d) for d in others) and not leaders.tips(text):
+        if not features.fits(figure, *others) and not leaders.tips(text):
             words = (
                 f'"{normalised(text.text)}" stands in groove {groove.id}, whose floor the drawing measures '
                 f"{groove.floor_diameter:.6g}: ask which is meant."

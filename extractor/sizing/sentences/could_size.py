@@ -62,12 +62,9 @@ def may_size(words: str, groove: Groove, features: Features) -> bool:
             *sizes_drawn("depth", groove, features),
             *steps(groove, features),
         )
-        figures = [f for f in figures if not any(features.fits(f, size) for size in own)]
+        figures = [f for f in figures if not features.fits(f, *own)]
     shown = [size * k for size in small for k in (1.0, features.part.unit)]
-    return any(
-        any(could_be(f.value, size) for size in shown) or any(could_be(f.value, size, ACROSS) for size in across)
-        for f in figures
-    )
+    return any(could_be(f.value, *shown) or could_be(f.value, *across, shares=ACROSS) for f in figures)
 
 
 def sizes_some(words: str, features: Features) -> bool:
@@ -91,7 +88,7 @@ def sizes_some(words: str, features: Features) -> bool:
         seconds = (*sizes_drawn("depth", groove, features), groove.floor_diameter)
         near = [could_be(one.value, groove.width), any(_about(other.value, s, groove) for s in seconds)]
         about = about or all(near)
-        fits = features.fits(one, groove.width) and any(features.fits(other, size) for size in seconds)
+        fits = features.fits(one, groove.width) and features.fits(other, *seconds)
         if fits and (found["before"] is None or int(found["before"]) in like(groove, ["width"], features)):
             return False
     return about
@@ -99,12 +96,12 @@ def sizes_some(words: str, features: Features) -> bool:
 
 def _about(figure: float, size: float, groove: Groove) -> bool:
     """True if a figure may be meant for a depth or a diameter of a groove."""
-    return could_be(figure, size, ACROSS if size == groove.floor_diameter else COULD)
+    return could_be(figure, size, shares=ACROSS if size == groove.floor_diameter else COULD)
 
 
-def could_be(figure: float, size: float, shares: tuple[float, float] = COULD) -> bool:
+def could_be(figure: float, *sizes: float, shares: tuple[float, float] = COULD) -> bool:
     """True if a figure is near enough to a size to be meant for it: a width or a depth, or with `ACROSS` a diameter."""
-    return size > 0 and shares[0] <= figure / size <= shares[1]
+    return any(size > 0 and shares[0] <= figure / size <= shares[1] for size in sizes)
 
 
 def may_count(meaning: Meaning, groove: Groove, features: Features) -> bool:
@@ -118,4 +115,4 @@ def may_count(meaning: Meaning, groove: Groove, features: Features) -> bool:
 def may_space(meaning: Meaning, groove: Groove, features: Features) -> bool:
     """True for a pitch that may be meant for that of a groove."""
     pitch = dict(meaning.sizes).get("pitch")
-    return pitch is not None and any(could_be(pitch.value, step) for step in steps(groove, features))
+    return pitch is not None and could_be(pitch.value, *steps(groove, features))

@@ -92,5 +92,5 @@ def _tie(dimension: Dimension, across: float, features: Features) -> Tie | None:
     if tie is not None:
         return Tie(tie.field, tie.grooves, across, half)
     printed = parse(dimension.text)
-    told = printed.measured or any(features.fits(printed, size) for size in (across, *([across / 2] if half else [])))
+    told = printed.measured or features.fits(printed, across, *([across / 2] if half else []))
     return None if told else Tie("land_diameter", (), across, half)

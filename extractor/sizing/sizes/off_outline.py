@@ -107,7 +107,7 @@ def said_length(sheet: Sheet, features: Features) -> Iterator[Finding]:
         (across, lands, "across", DrawingCode.NOTE_CONTRADICTS),
     )
     for told, drawn, what, code in kinds:
-        if any(features.fits(Printed.of(total["size"]), size) for _, total in told for size in drawn):
+        if any(features.fits(Printed.of(total["size"]), *drawn) for _, total in told):
             continue
         for text, total in told:
             off = Printed.of(total["size"]).value / part.length - 1
