@@ -68,7 +68,8 @@ def _of_lines(left: "LinesLeft") -> Finding | None:
     if (at := left.hanging()) is not None:
         return _unclear(HANGS, at)
     if (open_half := left.open_half()) is not None:
-        return _half_open(*open_half)
+        at, odd = open_half
+        return _unclear(OPEN.format("{}", odd) if odd else LACKING, at)
     return left.in_dashes(FEW) if within is None else _second(*within)
 
 
@@ -384,10 +385,6 @@ def _again(deep: float, full: float, at: Point) -> Finding:
         "deep: draw both halves alike, and the groove with one floor."
     )
     return Finding.measured(Level.STOP, DrawingCode.HALVES_DISAGREE, words, (deep, full), at)
-
-
-def _half_open(at: Point, odd: int) -> Finding:
-    return _unclear(OPEN.format("{}", odd) if odd else LACKING, at)
 
 
 def _stop(at: Point, *, both: bool) -> Finding:

@@ -44,12 +44,9 @@ def agreed(first: LaidView, heard: Iterable[Heard], turn: Callable[[Front], Laid
     else:
         turned = turn(OPPOSITE[end.end])
         read = replace(turned, front=FrontEnd(OPPOSITE[end.end], "words"))
-    return read if end.by == "words" else read.with_findings(_note(words[0]))
-
-
-def _note(heard: Heard) -> Finding:
-    words = f"Words at the other view of the part, at {place_words(heard.at)}, say which end is Z0."
-    return Finding(Level.NOTE, DrawingCode.FRONT_BY_WORDS, words, heard.at)
+    at = words[0].at
+    told = f"Words at the other view of the part, at {place_words(at)}, say which end is Z0."
+    return read if end.by == "words" else read.with_findings(Finding(Level.NOTE, DrawingCode.FRONT_BY_WORDS, told, at))
 
 
 def _conflict(end: FrontEnd, word: Heard, against: Heard) -> Finding:

@@ -168,13 +168,9 @@ def _without_drafts(laid: Laid) -> tuple[Laid, list[Finding]]:
     largest = max(c.view.size for c, _ in closed)
     if any(largest < DRAFT * c.view.size for c in drafts):
         return laid, []
-    return closed, [_draft(c.view) for c in drafts]
-
-
-def _draft(view: View) -> Finding:
-    at = view.middle
-    words = f"The view at {place_words(at)} does not close and was passed over; close it, or take it away."
-    return Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words, at)
+    words = "The view at {} does not close and was passed over; close it, or take it away."
+    places = [c.view.middle for c in drafts]
+    return closed, [Finding(Level.CAUTION, DrawingCode.PASSED_OVER, words.format(place_words(at)), at) for at in places]
 
 
 def _with_words(desk: _Desk, laid: Laid, beside: Sequence[Candidate]) -> LaidView:

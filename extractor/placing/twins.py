@@ -104,17 +104,13 @@ def heading(sheet: Sheet, view: View, other: View) -> float | None:
     found = {
         match.group(0): match
         for text in sheet.texts
-        if (match := RATIO.search(text.text)) and _nearer(text.at, view, other)
+        if (match := RATIO.search(text.text)) and _away(view, text.at) < _away(other, text.at)
     }
     if len(found) != 1:
         return None
     larger, smaller = next(iter(found.values())).groups()
     number = float((larger or smaller).replace(",", "."))
     return number if larger else 1 / number
-
-
-def _nearer(at: Point, view: View, other: View) -> bool:
-    return _away(view, at) < _away(other, at)
 
 
 def _away(view: View, at: Point) -> float:

@@ -118,7 +118,9 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
     loose = loose_leaders(sheet.segments, sheet.measuring)
     found = [_of_text(t, d.points[0]) for t, mine in own for d in mine]
     found += [_of_text(t, tip) for t, mine in own if not mine for tip in loose.tips(t) or (None,)]
-    return (*found, *(_of_leader(d) for d in leaders if id(d) not in led))
+    # Of a leader that holds its text itself the height of the letters is not known.
+    own_texts = ((PointedNote.standing(d.text or "", d.points[-1]), d) for d in leaders if id(d) not in led)
+    return (*found, *(replace(note, tip=leader.points[0]) for note, leader in own_texts))
 
 
 def said_anywhere(sheet: Sheet, wanted: Callable[[str], bool]) -> tuple[PointedNote, ...]:
@@ -196,11 +198,6 @@ class Carriers:
 
 def _of_text(text: Text, tip: Point | None) -> PointedNote:
     return PointedNote(words=text.text, box=box_of(text), at=text.at, height=text.height, tip=tip)
-
-
-def _of_leader(leader: Dimension) -> PointedNote:
-    """A leader that holds its text itself; its letters' height is not known."""
-    return replace(PointedNote.standing(leader.text or "", leader.points[-1]), tip=leader.points[0])
 
 
 @remembered

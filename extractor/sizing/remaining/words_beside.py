@@ -57,7 +57,8 @@ def words_findings(dimensions: Iterable[Dimension], said: SaidSoFar, told: Seque
         words, thread = unread_words(text), printed.sign == "thread"
         figure = printed.measured or printed.size is not None
         tie = tie_of(dimension, said.features) if words or thread or not figure else None
-        if tie is None or tie.loose or not (tie.grooves or _of_a_wall(tie)):
+        # It is of grooves, or a distance to a wall of one, or between two.
+        if tie is None or tie.loose or not (tie.grooves or any(end.named for end in tie.ends or ())):
             continue
         if tie.ends is not None and pitch_alone(text) is not None:
             continue  # read whole, as the note that it is
@@ -65,11 +66,6 @@ def words_findings(dimensions: Iterable[Dimension], said: SaidSoFar, told: Seque
         if printed.unread or any(f'"{one}"' in f.message for one in (text, normalised(text)) for f in told):
             continue
         yield _asked(text, words, tie, dimension, figure=figure)
-
-
-def _of_a_wall(tie: Tie) -> bool:
-    """True for a distance to a wall of a groove, or between two."""
-    return any(end.named for end in tie.ends or ())
 
 
 def _asked(text: str, words: tuple[str, ...], tie: Tie, dimension: Dimension, *, figure: bool) -> Finding:

@@ -9,7 +9,7 @@ Source of the words: common practice, no source.
 """
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
@@ -184,13 +184,8 @@ def _pairs(texts: tuple[Text, ...], segments: Segments | None) -> Iterator[tuple
 @remembered
 def _stacked(texts: tuple[Text, ...]) -> tuple[tuple[Text, Text], ...]:
     """Each line with the one right under it at its left edge or about its middle."""
-    kinds: dict[tuple[float, float], list[Text]] = {}
-    for text in texts:
-        if text.height > 0 and "\n" not in text.text:
-            kinds.setdefault((round(text.height, 3), round(text.angle, 1)), []).append(text)
     found = []
-    for kin in (kin for kin in kinds.values() if len(kin) > 1):
-        spans = spans_of(kin)
+    for kin, spans in kinds_of(text for text in texts if "\n" not in text.text):
         for k, text in enumerate(kin):
             under = right_under(k, spans, text.height)
             if under is not None and _aligned(text, spans[k], spans[under]):
@@ -198,9 +193,16 @@ def _stacked(texts: tuple[Text, ...]) -> tuple[tuple[Text, Text], ...]:
     return tuple(found)
 
 
-def spans_of(kin: Sequence[Text]) -> Floats:
-    """Of texts in one direction, where each begins along its line, how high it stands, and where it ends: (n, 3)."""
-    return np.array([[*kin[0].seen(t.at), kin[0].seen(t.end)[0]] for t in kin])
+def kinds_of(texts: Iterable[Text]) -> Iterator[tuple[list[Text], Floats]]:
+    """Texts of one height in one direction, where there are several, with their spans, (n, 3).
+
+    A span is where a text begins along its line, how high it stands, and where it ends.
+    """
+    kinds: dict[tuple[float, float], list[Text]] = {}
+    for text in (text for text in texts if text.height > 0):
+        kinds.setdefault((round(text.height, 3), round(text.angle, 1)), []).append(text)
+    for kin in (kin for kin in kinds.values() if len(kin) > 1):
+        yield kin, np.array([[*kin[0].seen(t.at), kin[0].seen(t.end)[0]] for t in kin])
 
 
 def right_under(own: int, spans: Floats, height: float) -> int | None:

@@ -17,7 +17,7 @@ from extractor.part import Part
 from extractor.sheet import Sheet, Text
 from extractor.sizing.lettering.note_words import GROOVE
 from extractor.sizing.lettering.sheet_words import about, folded, phrases, plain
-from extractor.sizing.sentences.broken_lines import broken_lines, right_under, spans_of
+from extractor.sizing.sentences.broken_lines import broken_lines, kinds_of, right_under
 from extractor.sizing.sentences.not_on_sheet import OF_EDGES, kept_elsewhere, turned_too
 
 STAMP, EARLY = (
@@ -112,12 +112,7 @@ def _another(line: str, part: Part) -> str:
 
 def _stacked(texts: Sequence[Text]) -> Iterator[tuple[str, Point]]:
     """What stands on two lines or three, each a text of its own: words with those under them, of one height."""
-    kinds: dict[tuple[float, float], list[Text]] = {}
-    for text in texts:
-        if text.height > 0 and WORDS.fullmatch(text.text):
-            kinds.setdefault((round(text.height, 3), round(text.angle, 1)), []).append(text)
-    for kin in (kin for kin in kinds.values() if len(kin) > 1):
-        spans = spans_of(kin)
+    for kin, spans in kinds_of(text for text in texts if WORDS.fullmatch(text.text)):
         for k, text in enumerate(kin):
             run = [k]
             while len(run) < LINES and (under := right_under(run[-1], spans, text.height)) is not None:
