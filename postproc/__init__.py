@@ -17,7 +17,7 @@ Words of this room
 Everything is counted in whole least increments (`planner.increment`), x on the diameter.
 """
 
-from postproc.cutting.stock import cut_profile
+from postproc.cutting.whole_run import cut_profile
 from postproc.dialect import Dialect
 from postproc.dialects import dialects, find_dialect
 from postproc.explaining.explain import ExplainedBlock, ExplainedWord, Explanation, explain

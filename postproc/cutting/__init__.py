@@ -5,6 +5,7 @@
     metal      one side's profile as sorted pieces; a cut takes what stands above it, for good (`metal`)
     insert     the underside of the edge; all that is above it goes with it (`insert`)
     bench      the sides of one part under way, with the tools that cut them (`stock`)
+    level cuts those of a program all of whose cuts are level, made at once (`level_cuts`, `whole_run`)
     corner     what the insert's radius leaves between plunges, cut again once at the end (`corners`)
     point      a tool that the shop file lacks, followed as a point (`turned`)
 

@@ -14,8 +14,7 @@ from extractor.side import OUTSIDE, SIDES, Side, Where
 from planner.increment import Increments
 from planner.shop import Tool
 from postproc.cutting.insert import Insert, Piece, insert_of
-from postproc.cutting.metal import FAR, FARTHEST, UNCUT, CutProfile, Metal, Underside
-from postproc.cutting.turned import Turned, way
+from postproc.cutting.metal import FAR, FARTHEST, UNCUT, Metal, Underside
 from postproc.motion import Motion
 
 
@@ -236,29 +235,3 @@ def swept(motion: Motion, insert: Insert) -> list[Piece]:
         low = min(h0, h1)
         return [(min(u0, u1) + insert.left, low, max(u0, u1) + insert.right, low)]
     return insert.underside(u0, h0, u1, h1)
-
-
-def cut_profile(
-    motions: Iterable[Motion],
-    tools: Iterable[Tool],
-    part: Part,
-    increments: Increments,
-    stock: float | None = None,
-    side: Side = OUTSIDE,
-) -> CutProfile:
-    """What the feed moves of a program leave of one side of the part, sharp inserts, exact to the increment.
-
-    Tools of stations that `tools` doesn't name are followed as points, which turn the outside. The profile runs from
-    -FAR to FAR; where there is no metal its height is -FAR.
-    """
-    bench = Bench(part, tools, increments, stock)
-    turned = Turned(part, increments)
-    for motion in motions:
-        feeds, tool = motion.kind == "feed", bench.tool(motion)
-        if tool is None and not turned.follow(motion) and feeds and not motion.thread:
-            for piece in way(motion, False):
-                bench.turn(piece, motion.line)
-        insert = bench.insert(motion) if feeds and tool is not None and tool.where == side.where else None
-        if insert is not None:
-            bench.cut(motion, insert)
-    return bench.metal[side.where].profile() if side.where in bench.metal else Metal([(-FAR // 2, 0, 0, 0)]).profile()

@@ -8,7 +8,7 @@ from extractor.side import OUTSIDE, SIDES, Side
 from extractor.values import dataclass
 from planner.shop import Tool
 from postproc.cutting.metal import UNCUT, CutProfile
-from postproc.cutting.stock import cut_profile
+from postproc.cutting.whole_run import cut_profile
 from postproc.motion import Motion
 from postproc.reading.interpreter import FAR_HOME
 from postproc.reading.run import Run

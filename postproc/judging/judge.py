@@ -10,7 +10,8 @@ from planner.increment import Increments
 from planner.shop import Shop, Tool, WholeNumbers
 from postproc.codes import ProgramCode
 from postproc.cutting.metal import Metal
-from postproc.cutting.stock import Bench, cut_profile, drawn_metal, part_pieces
+from postproc.cutting.stock import Bench, drawn_metal, part_pieces
+from postproc.cutting.whole_run import cut_profile
 from postproc.dialect import Dialect
 from postproc.inserts import shop_for
 from postproc.judging.datum import check_datum

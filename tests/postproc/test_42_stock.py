@@ -69,6 +69,36 @@ def test_random_programs_leave_what_the_slow_simulation_leaves(seed, sloping):
         assert off.buffer(-0.002).is_empty
 
 
+@pytest.mark.parametrize("seed", range(20))
+def test_the_line_that_left_a_height_is_the_first_that_came_so_low(seed):
+    """Against a row of cells that each move goes through; places on a coarse raster, so that many cuts come alike."""
+    rng = random.Random(seed)
+    moves = Moves(60.0, 5.0)
+    bar = [(56, 0)] * 60
+    for _ in range(rng.randint(1, 25)):
+        z, x, along = rng.randrange(-56, 0), rng.randrange(40, 60, 4), rng.choice((0, 0, 1, 7, 20, 33))
+        moves.rapid(60.0).rapid(None, z).feed(x).feed(None, max(z - along, -56))
+        for cell in range(max(z - along, -56), z + 3):
+            # The plunge comes before the way along, on a line of its own.
+            line = moves.motions[-2].line if z <= cell < z + 3 else moves.motions[-1].line
+            if cell < 0 and x < bar[cell][0]:
+                bar[cell] = x, line
+    part = part_of([], diameter=56, length=60)
+    found = cut_profile(moves.motions, [tool()], part, MM).within(-60_000, 0)
+    spread = np.repeat(np.column_stack((found.start // 1000, found.line)), np.diff(found.u) // 1000, axis=0)
+    assert [tuple(one) for one in spread.tolist()] == bar
+
+
+@pytest.mark.parametrize(("x", "cuts"), [(1 << 30, True), ((1 << 30) + 1, False), (1 << 80, False)])
+def test_a_move_farther_than_a_lathe_travels_cuts_nothing(x, cuts):
+    """One that begins beyond any lathe is no cut, the others of its program are, whatever way it is worked out."""
+    moves = Moves(42.0, -20.0).feed(34.0)
+    far = moves.motions[-1]._replace(x0=x, x1=30_000, z0=-40_000, z1=-40_000)
+    profile = cut_profile([*moves.motions, far], [tool()], part_of([], diameter=56, length=60), MM)
+    assert profile.within(-20_000, -17_000).start.tolist() == [34_000]
+    assert profile.within(-40_000, -37_000).start.tolist() == [30_000 if cuts else 56_000]
+
+
 @pytest.mark.parametrize("seed", range(10))
 def test_removed_volume_is_that_of_pappus(seed):
     """Volume = 2 pi times the centroid's radius times the area (Pappus), against the sum of frusta."""

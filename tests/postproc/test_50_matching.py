@@ -14,7 +14,8 @@ from support.parts import part_of, row
 from extractor.side import OUTSIDE
 from planner.increment import Increments
 from postproc.cutting.metal import Metal
-from postproc.cutting.stock import cut_profile, part_pieces
+from postproc.cutting.stock import part_pieces
+from postproc.cutting.whole_run import cut_profile
 from postproc.judging.matching import _TargetsByPlace, find_recesses, pair
 from postproc.judging.overlay import Overlay
 from postproc.judging.target import Target, target_of
