@@ -1,11 +1,10 @@
 """The command line: `rillwright COMMAND`.
 
-Each command lives in a module of its own, imported only when it is called. Errors leave here as one sentence with
-the exit status promised: 1 for a drawing or program that is not in order, 2 for a wrong call or an unreadable file.
+The commands stand in `calls`. Errors leave here as one sentence with the exit status promised: 1 for a drawing or
+program that is not in order, 2 for a wrong call or an unreadable file.
 """
 
 import errno
-import importlib
 import io
 import os
 import signal
@@ -18,31 +17,12 @@ from typing import Any
 
 import click
 
+from rillwright.calls import COMMANDS, command
 from rillwright.collector import no_last_look, seldom
+from rillwright.loaded import loaded
 from rillwright.signals import ENDING
 from rillwright.version import TOOL_VERSION
 
-COMMANDS = {
-    "make": ("rillwright.commands.make_command:make", "Drawing -> program, job sheet and record."),
-    "read": ("rillwright.commands.read_command:read", "What is recognised in a drawing."),
-    "ask": ("rillwright.commands.ask_command:ask", "What a drawing leaves open, asked and answered."),
-    "plan": ("rillwright.commands.plan_command:plan", "What would be cut and how, without writing anything."),
-    "compare": (
-        "rillwright.commands.compare_command:compare",
-        "Cut a program in simulation and hold it against a drawing.",
-    ),
-    "explain": ("rillwright.commands.explain_command:explain", "A program block by block in words."),
-    "watch": ("rillwright.commands.watch_command:watch", "Make a program of every drawing dropped into a folder."),
-    "history": ("rillwright.commands.history_command:history", "What became of the drawings of a watched folder."),
-    "sheet": ("rillwright.commands.sheet_command:sheet", "Rebuild the job sheet from a record."),
-    "convert": (
-        "rillwright.commands.convert_command:convert",
-        "The same cuts spelled for another control, proven equal.",
-    ),
-    "shop": ("rillwright.commands.shop_command:shop", "The built-in shop as a file; a shop file checked."),
-    "dialects": ("rillwright.commands.dialects_command:dialects", "The control dialects at hand."),
-    "help": ("rillwright.commands.help_command:help_page", "Pages about the shop file, the folder, findings and more."),
-}
 NOT_WRITABLE = frozenset({errno.EACCES, errno.EPERM, errno.EROFS, errno.ENOENT, errno.ENOTDIR})
 """What the system says of a place where nothing can be written; what is read was found to be there before."""
 
@@ -59,15 +39,12 @@ class Commands(click.Group):
         return list(COMMANDS)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        """The command of that name; for the list of all, a stand-in that loads nothing."""
+        """The command of that name; for the list of all, one without its options."""
         if cmd_name not in COMMANDS:
             return None
-        place, summary = COMMANDS[cmd_name]
         if ctx.resilient_parsing or ctx.meta.get("listing"):
-            return click.Command(cmd_name, short_help=summary)
-        module, name = place.split(":")
-        command: click.Command = getattr(importlib.import_module(module), name)
-        return command
+            return click.Command(cmd_name, short_help=COMMANDS[cmd_name].summary)
+        return command(cmd_name)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """List the commands without importing any."""
@@ -182,11 +159,9 @@ def _status_of(error: Exception) -> int:
 
 
 def _our_error(error: Exception) -> int:
-    # Imported only now: the package behind it takes longer to load than a help page may take.
-    from extractor.errors import InternalFault, RillwrightError
-
-    if isinstance(error, RillwrightError):
-        return _say(str(error), NOT_IN_ORDER if isinstance(error, InternalFault) else WRONG_CALL)
+    known, ours = loaded("extractor.errors:RillwrightError"), loaded("extractor.errors:InternalFault")
+    if isinstance(error, known):
+        return _say(str(error), NOT_IN_ORDER if isinstance(error, ours) else WRONG_CALL)
     what = " ".join(f"{type(error).__name__} {error}".split())
     sentence = f"This is our fault: {what}; run it again with RILLWRIGHT_DEBUG=1 and report what it says."
     return _say(sentence, NOT_IN_ORDER)

@@ -1,14 +1,14 @@
-"""Options that several commands share, and how they become `Settings`."""
+"""Options that several commands share; `given` makes their `Settings`."""
 
 import functools
 import os
-import re
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import click
+
+from rillwright.loaded import loaded
 
 Command = Callable[..., Any]
 
@@ -50,12 +50,11 @@ class RatioType(click.ParamType[float]):
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
         """A ratio that a drawing may have."""
-        from extractor.part import SCALES
-
         try:
             drawn, _, true = str(value).partition(":")
             ratio = _finite(drawn) / _finite(true or "1")
-            if not SCALES[0] <= ratio <= SCALES[1]:
+            least, most = loaded("extractor.part:SCALES")
+            if not least <= ratio <= most:
                 raise ValueError
         except (ValueError, ZeroDivisionError):
             self.fail(f"{value!r} is not a scale: write 2 or 2:1 for a view drawn twice its true size", param, ctx)
@@ -154,7 +153,8 @@ def options(*groups: Any) -> Callable[[Command], Command]:
         def run(**keywords: Any) -> Any:
             """Call it with its settings gathered."""
             given = {name: keywords.pop(name) for name in gathered}
-            return command(settings=_settings(**given), **keywords) if gathered else command(**keywords)
+            told = {"settings": loaded("rillwright.given:settings_of")(**given)} if gathered else {}
+            return command(**told, **keywords)
 
         decorated: Command = run
         for one in reversed(flat):
@@ -169,47 +169,3 @@ _GATHERED = (
     (SHOP, ("shop", "dialect", "changes")),
     (ALLOWANCE, ("time_limit", "memory_limit")),
 )
-
-
-def _settings(
-    units: Any = None,
-    front: Any = None,
-    at: tuple[float, float] | None = None,
-    scale: float | None = None,
-    accept: tuple[str, ...] = (),
-    grooved: bool = False,
-    shop: Path | None = None,
-    dialect: str | None = None,
-    changes: tuple[str, ...] = (),
-    time_limit: float | None = None,
-    memory_limit: int = 0,
-) -> Any:
-    # Imported only now, as in the commands: what is behind these takes longer to load than a help page may take.
-    from extractor.errors import SettingsError
-    from extractor.part import ReadOptions
-    from rillwright.allowance import Allowance
-    from rillwright.outputs import show
-    from rillwright.settings import Settings
-    from rillwright.toml_file import read_toml_file
-    from rillwright.tongues import beside_shop, is_file, read_file
-
-    # A comma before a number is that of a place, as in `dimension-contradicts@12.5,40`.
-    split = (re.split(r",(?!\s*[-+.\d])", group) for group in accept)
-    codes = frozenset(code.strip() for group in split for code in group if code.strip())
-    if accept and not codes:
-        raise SettingsError("--accept needs the code of a finding, as read prints it.")
-    reading = ReadOptions(units, front, at, scale, codes, grooved)
-    text, name = ("", "built-in shop") if shop is None else (read_toml_file(shop), show(shop))
-    tongues = () if shop is None else beside_shop(text, shop)
-    if dialect is not None and is_file(dialect):
-        own = read_file(Path(dialect))
-        dialect, tongues = own[0], (*(one for one in tongues if one[0] != own[0]), own)
-    allowance = None if time_limit is None else Allowance(time_limit, memory_limit)
-    return Settings(reading, text, name, dialect, changes, tongues=tongues, allowance=allowance)
-
-
-def for_batch(settings: Any, pieces: int | None, prefer: str | None) -> Any:
-    """The settings with the size of the batch and what to save on, which are keys of the shop file as well."""
-    more = [] if pieces is None else [f"machine.batch={pieces}"]
-    more += [] if prefer is None else [f"machine.prefer={prefer}"]
-    return replace(settings, changes=(*settings.changes, *more))

@@ -6,8 +6,11 @@ from types import TracebackType
 from typing import Any, TypeVar
 
 import click
+from rich.console import Console
+from rich.text import Text
 
 from extractor.printable import printable
+from rillwright.loaded import loaded
 from rillwright.tables import say
 
 Item = TypeVar("Item")
@@ -36,20 +39,15 @@ class Bar:
         if total < 2 or not sys.stderr.isatty():
             yield from items
             return
-        from rich.console import Console
-        from rich.progress import Progress
-
         # Asked before the bar stands: while it does, what takes the place of the stream may say that it is none.
         self._terminal = sys.stdout.isatty()
-        self._progress = Progress(console=Console(stderr=True), transient=True)
+        self._progress = loaded("rich.progress:Progress")(console=Console(stderr=True), transient=True)
         self._progress.start()
         yield from self._progress.track(items, total=total, description=self._noun)
 
     def say(self, line: str, err: bool = False) -> None:
         """One line on standard output (or error): above the bar and folded between words where that is a terminal."""
         if self._progress is not None and (err or self._terminal):
-            from rich.text import Text
-
             self._progress.console.print(Text(printable(line)))
         elif err:
             click.echo(printable(line), err=True)

@@ -1,33 +1,21 @@
 """`rillwright make`: drawings -> programs, job sheets and records."""
 
 from pathlib import Path
-from typing import Any
 
 import click
 
-from rillwright.options import (
-    ALLOWANCE,
-    AS_JSON,
-    DRAWING,
-    JOBS,
-    PIECES,
-    PREFER,
-    READING,
-    SCHEDULER,
-    SHOP,
-    for_batch,
-    options,
-    out_folder,
-)
+from rillwright.console import print_json, print_reasons, record_line, tell_unused
+from rillwright.given import for_batch
+from rillwright.job import is_right, sweep_up, write_index
+from rillwright.many import Call, made_by
+from rillwright.numbers import for_make
+from rillwright.outputs import outputs_for, outputs_for_all, programs_apart
+from rillwright.progress import Bar
+from rillwright.record import Record
+from rillwright.settings import Settings
 
 
-@click.command()
-@click.argument("drawings", type=DRAWING, nargs=-1, required=True, metavar="DRAWING...")
-@out_folder("Where the results go; beside each drawing if not given.")
-@click.option("--number", type=click.IntRange(1, 9999), help="Program number of the first, counted on.")
-@click.option("--explain", is_flag=True, help="Give the reasons for each operation.")
-@options(JOBS, SCHEDULER, PIECES, PREFER, SHOP, READING, ALLOWANCE, AS_JSON)
-def make(
+def run(
     drawings: tuple[Path, ...],
     out: Path | None,
     number: int | None,
@@ -36,22 +24,10 @@ def make(
     scheduler: str | None,
     pieces: int | None,
     prefer: str | None,
-    settings: Any,
+    settings: Settings,
     as_json: bool,
-) -> None:
-    """Make a program, a job sheet and a record of each drawing.
-
-    Ends with 0 if every drawing was made, 1 if one or more were refused (the rest are made), or if a program that was
-    edited since no longer makes its drawing.
-    Prove out every program as the machine's manual, local rules and a qualified setter require.
-    """
-    from rillwright.console import print_json, print_reasons, record_line, tell_unused
-    from rillwright.job import is_right, sweep_up
-    from rillwright.many import Call, made_by
-    from rillwright.numbers import for_make
-    from rillwright.outputs import outputs_for, outputs_for_all, programs_apart
-    from rillwright.progress import Bar
-
+) -> int:
+    """Make the drawings; 0 if all were made and their programs are right."""
     settings = for_batch(settings, pieces, prefer)
     settings.check()
     chosen = list(outputs_for_all(drawings, out, settings.form))
@@ -75,12 +51,10 @@ def make(
         _put_index(out, list(zip([one.stem for one in outputs.values()], records, strict=True)))
     if as_json:
         print_json(records)
-    raise SystemExit(0 if all(map(is_right, records)) else 1)
+    return 0 if all(map(is_right, records)) else 1
 
 
-def _put_index(out: Path, records: list[tuple[str, Any]]) -> None:
+def _put_index(out: Path, records: list[tuple[str, Record]]) -> None:
     """Put the page over a batch into its folder; one refused for the folder's sake has no sheet there."""
-    from rillwright.job import write_index
-
     if not write_index(out, [one for one in records if one[1].source is not None]):
         click.echo("The index.html there is another page and was left as it is.", err=True)

@@ -1,29 +1,18 @@
 """`rillwright read`: what is recognised in a drawing."""
 
 from pathlib import Path
-from typing import Any
 
-import click
+from extractor.opening.expand import OVERLAY_PREFIX
+from extractor.overlay import write_overlay
+from rillwright.allowance import within
+from rillwright.console import print_json, print_part, tell_unused
+from rillwright.outputs import refuse_overwriting
+from rillwright.questions import read_and_ask
+from rillwright.settings import Settings
 
-from rillwright.options import ALLOWANCE, AS_JSON, DRAWING, OUT_FILE, READING, options
 
-
-@click.command()
-@click.argument("drawing", type=DRAWING)
-@click.option("--overlay", type=OUT_FILE, metavar="OUT.dxf", help="Copy of the drawing with what was recognised on it.")
-@options(READING, ALLOWANCE, AS_JSON)
-def read(drawing: Path, overlay: Path | None, settings: Any, as_json: bool) -> None:
-    """Print the part, its grooves, the evenly pitched sets and every finding.
-
-    Ends with 0 if it was read, 1 if a stop was found, 2 if the file can't be read.
-    """
-    from extractor.opening.expand import OVERLAY_PREFIX
-    from extractor.overlay import write_overlay
-    from rillwright.allowance import within
-    from rillwright.console import print_json, print_part, tell_unused
-    from rillwright.outputs import refuse_overwriting
-    from rillwright.questions import read_and_ask
-
+def run(drawing: Path, overlay: Path | None, settings: Settings, as_json: bool) -> int:
+    """Read; 0 if nothing stops."""
     if overlay is not None:
         refuse_overwriting("--overlay", overlay, settings.files(drawing), ".dxf", OVERLAY_PREFIX.encode())
     with within(settings.allowance):
@@ -36,4 +25,4 @@ def read(drawing: Path, overlay: Path | None, settings: Any, as_json: bool) -> N
         print_json(part)
     else:
         print_part(part)
-    raise SystemExit(1 if any(one.stops for one in part.findings) else 0)
+    return 1 if any(one.stops for one in part.findings) else 0

@@ -161,9 +161,9 @@ def test_exit_statuses(desk, call, status):
 def test_every_command_is_in_the_table_and_in_the_help():
     assert list(cli.COMMANDS) == PROGRAM
     told = run("--help").stdout
-    for name, (_, summary) in cli.COMMANDS.items():
+    for name, told_of in cli.COMMANDS.items():
         assert name in told
-        assert summary in told
+        assert told_of.summary in told
         assert any(call.split()[0] == name for call, _ in CALLS)
 
 
@@ -219,9 +219,9 @@ def test_a_folder_that_can_not_be_written_is_told_in_a_sentence(desk, tmp_path):
 
 
 def test_a_fault_of_our_own_is_one_sentence(desk, monkeypatch):
-    from rillwright import console
+    from rillwright.commands import dialects_command
 
-    monkeypatch.setattr(console, "print_dialects", lambda _: 1 / 0)
+    monkeypatch.setattr(dialects_command, "print_dialects", lambda _: 1 / 0)
     monkeypatch.delenv("RILLWRIGHT_DEBUG", raising=False)
     result = run("dialects")
     assert result.exit_code == 1
@@ -255,12 +255,12 @@ def test_nothing_is_looked_through_at_the_end_of_a_process(start):
 
 
 def test_an_interrupt_ends_quietly(desk, monkeypatch):
-    from rillwright import console
+    from rillwright.commands import dialects_command
 
     def interrupt(_):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(console, "print_dialects", interrupt)
+    monkeypatch.setattr(dialects_command, "print_dialects", interrupt)
     result = run("dialects")
     assert result.exit_code == 130
     assert "Traceback" not in result.output
