@@ -20,15 +20,17 @@ from rillwright.options import (
     DRAWING,
     JOBS,
     OUT_ANY,
-    OUT_FILE,
     PIECES,
     PREFER,
     READING,
     SCHEDULER,
     SHOP,
     SHOP_FILE,
+    flag,
+    in_file,
     limit,
     options,
+    out_file,
     out_folder,
     units_option,
 )
@@ -65,7 +67,7 @@ COMMANDS = {
             click.argument("drawings", type=DRAWING, nargs=-1, required=True, metavar="DRAWING..."),
             out_folder("Where the results go; beside each drawing if not given."),
             click.option("--number", type=click.IntRange(1, 9999), help="Program number of the first, counted on."),
-            click.option("--explain", is_flag=True, help="Give the reasons for each operation."),
+            flag("--explain", "Give the reasons for each operation."),
             *(JOBS, SCHEDULER, PIECES, PREFER, SHOP, READING, ALLOWANCE, AS_JSON),
         ),
     ),
@@ -77,12 +79,7 @@ COMMANDS = {
         """,
         (
             click.argument("drawing", type=DRAWING),
-            click.option(
-                "--overlay",
-                type=OUT_FILE,
-                metavar="OUT.dxf",
-                help="Copy of the drawing with what was recognised on it.",
-            ),
+            out_file("--overlay", "OUT.dxf", "Copy of the drawing with what was recognised on it."),
             *(READING, ALLOWANCE, AS_JSON),
         ),
     ),
@@ -102,13 +99,10 @@ COMMANDS = {
         """,
         (
             click.argument("drawing", type=DRAWING),
-            click.option(
-                "--against",
-                type=DRAWING,
-                metavar="FILE",
-                help="A second shop file, to see which of the two needs fewer blocks and less time.",
+            in_file(
+                "--against", "FILE", "A second shop file, to see which of the two needs fewer blocks and less time."
             ),
-            click.option("--csv", "table", type=OUT_FILE, metavar="OUT.csv", help="Every plunge as a row of a table."),
+            out_file("--csv", "OUT.csv", "Every plunge as a row of a table.", "table"),
             *(DECIMAL, PIECES, PREFER, SHOP, READING, ALLOWANCE, AS_JSON),
         ),
     ),
@@ -127,9 +121,7 @@ COMMANDS = {
                 metavar="D",
                 help="Start from a plain bar of diameter D.",
             ),
-            click.option(
-                "--picture", type=OUT_FILE, metavar="OUT.svg", help="Both profiles over each other, differences marked."
-            ),
+            out_file("--picture", "OUT.svg", "Both profiles over each other, differences marked."),
             *(SHOP, READING, ALLOWANCE, AS_JSON),
         ),
     ),
@@ -156,10 +148,8 @@ COMMANDS = {
         (
             click.argument("inbox", type=INBOX),
             out_folder("Where the results go, in subfolders like those of INBOX.", required=True),
-            click.option(
-                "--keep-orphaned", is_flag=True, help="Keep and list programs whose drawings were taken out of INBOX."
-            ),
-            click.option("--once", is_flag=True, help="Handle what is there, then stop."),
+            flag("--keep-orphaned", "Keep and list programs whose drawings were taken out of INBOX."),
+            flag("--once", "Handle what is there, then stop."),
             limit("--settle", "SECONDS", 0, 3600, 2.0, "How long a file must not change before it is taken."),
             limit(
                 "--poll",
@@ -196,12 +186,8 @@ COMMANDS = {
         "Rebuild the job sheet from RECORD, the .json that make wrote.",
         (
             click.argument("record", type=DRAWING),
-            click.option(
-                "--out", type=OUT_FILE, metavar="OUT.html", help="Where the sheet goes; beside the record if not given."
-            ),
-            click.option(
-                "--csv", type=OUT_FILE, metavar="OUT.csv", help="The inspection table as well, for a spreadsheet."
-            ),
+            out_file("--out", "OUT.html", "Where the sheet goes; beside the record if not given."),
+            out_file("--csv", "OUT.csv", "The inspection table as well, for a spreadsheet."),
             DECIMAL,
         ),
     ),
@@ -236,7 +222,7 @@ COMMANDS = {
         """,
         (
             click.argument("drawing", type=DRAWING, required=False),
-            click.option("--check", type=DRAWING, metavar="FILE", help="Check a file of yours: every fault is named."),
+            in_file("--check", "FILE", "Check a file of yours: every fault is named."),
             *(READING, ALLOWANCE),
         ),
     ),
@@ -249,7 +235,7 @@ COMMANDS = {
         """,
         (
             click.option("--new", metavar="NAME", help="Print a commented dialect file to begin with."),
-            click.option("--check", type=DRAWING, metavar="FILE", help="Check a file of yours: every fault is named."),
+            in_file("--check", "FILE", "Check a file of yours: every fault is named."),
             AS_JSON,
         ),
     ),

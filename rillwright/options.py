@@ -73,6 +73,21 @@ def units_option(help_text: str, *names: str) -> Command:
     return click.option("--units", *names, type=click.Choice(["mm", "in"]), help=help_text)
 
 
+def flag(name: str, help_text: str) -> Command:
+    """An option that takes no value."""
+    return click.option(name, is_flag=True, help=help_text)
+
+
+def in_file(name: str, shown: str, help_text: str) -> Command:
+    """A file to be read, `shown` on the page."""
+    return click.option(name, type=DRAWING, metavar=shown, help=help_text)
+
+
+def out_file(name: str, shown: str, help_text: str, *names: str) -> Command:
+    """A file to be written; `names` where the command calls it something else."""
+    return click.option(name, *names, type=OUT_FILE, metavar=shown, help=help_text)
+
+
 def out_folder(help_text: str, *, required: bool = False) -> Command:
     """`--out DIR`, for commands that write several files."""
     return click.option("--out", type=FOLDER, metavar="DIR", required=required, help=help_text)
@@ -96,11 +111,9 @@ READING = (
     click.option(
         "--accept", metavar="CODE[@X,Y],...", multiple=True, help="Stop findings of the drawing that you answer for."
     ),
-    click.option(
-        "--grooved", is_flag=True, help="Treat wide low lands between higher ones as grooves, not as turned journals."
-    ),
+    flag("--grooved", "Treat wide low lands between higher ones as grooves, not as turned journals."),
 )
-SHOP_FILE = click.option("--shop", type=DRAWING, metavar="FILE", help="Machine, tools and material (TOML).")
+SHOP_FILE = in_file("--shop", "FILE", "Machine, tools and material (TOML).")
 SHOP = (
     SHOP_FILE,
     click.option("--dialect", metavar="NAME", help="Control dialect, or a dialect file; see dialects."),
