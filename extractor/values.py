@@ -129,10 +129,13 @@ def _delattr(self: Any, name: str) -> Never:
     raise dataclasses.FrozenInstanceError(f"cannot delete field {name!r}")
 
 
+SPARE = {"spare": True}
+"""Of a field: a record leaves it out where it has its default."""
+
 OFTEN = 100
 """So many values of a class are made before its own `__init__` is compiled, which takes as long as so many of them."""
 
 SHARED = {"__init__": _init, "__repr__": _repr, "__setattr__": _setattr, "__delattr__": _delattr}
 BY_VALUE = {"__eq__": _eq, "__hash__": _hash}
 
-__all__ = ["dataclass"]
+__all__ = ["SPARE", "dataclass"]

@@ -6,7 +6,7 @@ from enum import StrEnum
 
 from extractor.finding import Finding, stopped
 from extractor.side import SIDES, Side, Where
-from extractor.values import dataclass
+from extractor.values import SPARE, dataclass
 from planner.shop import Shop
 from postproc.reading.run import Run
 
@@ -34,8 +34,8 @@ class CutGroove:
     z_far: float
     floor_diameter: float
     lines: tuple[int, ...] = ()
-    mouth_diameter: float | None = None
-    where: Where = "outside"
+    where: Where = field(default="outside", metadata=SPARE)
+    mouth_diameter: float | None = field(default=None, metadata=SPARE)
 
     @property
     def side(self) -> Side:
@@ -50,7 +50,7 @@ class Match:
     drawing: int | None
     program: CutGroove | None
     state: State
-    difference: Mapping[str, float]
+    difference: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

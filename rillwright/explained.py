@@ -9,7 +9,7 @@ from rillwright.console import UNIT_WORDS, length, print_findings
 from rillwright.inserts import recorded_inserts, with_told_inserts
 from rillwright.jsonform import Json, OneByOne, as_json
 from rillwright.record_part import SCHEMA
-from rillwright.recording import number, recorded_cut, recorded_findings
+from rillwright.recording import number, recorded_findings, rounded
 from rillwright.settings import Settings
 from rillwright.tables import add_row, print_beside, print_table, say, table
 
@@ -54,7 +54,7 @@ def explanation_json(made: Explanation, file: str) -> Json:
             }
             for plunge in made.plunges
         ],
-        "grooves": [as_json(recorded_cut(cut)) for cut in made.grooves],
+        "grooves": [as_json(rounded(cut)) for cut in made.grooves],
         "changes": list(made.changes),
         "findings": [as_json(one) for one in recorded_findings(made.findings)],
     }

@@ -35,9 +35,6 @@ class FormError(ValueError):
         return FormError(self.words, own + ("." if self.place and self.place[0] != "[" else "") + self.place)
 
 
-SPARE = {"spare": True}
-"""Of a field: it is left out of the JSON where it has its default."""
-
 LAID_OPEN = {"open": True}
 """Of a field: its own fields stand beside it in the JSON; where a name is in both, it is the outer one's."""
 

@@ -10,13 +10,12 @@ from dataclasses import field
 from typing import Literal
 
 from extractor.part import Frame, ProfilePoints, Units
-from extractor.side import Where
-from extractor.values import dataclass
+from extractor.values import SPARE, dataclass
 from planner.plan import Form
 from planner.shop import Machine, Material, Reference, Tool
 from planner.steps import Spindle
-from postproc.verdict import Followed, State
-from rillwright.jsonform import LAID_OPEN, SPARE
+from postproc.verdict import Followed, Match
+from rillwright.jsonform import LAID_OPEN
 from rillwright.record_part import SCHEMA, AnswerValue, RecordedFinding, RecordedPart
 
 Move = tuple[int, int, int, int, int, int, int]
@@ -80,28 +79,6 @@ class ProgramFile:
 
 
 @dataclass(frozen=True, kw_only=True)
-class RecordedCut:
-    """A groove that a program leaves in the metal, and the lines that cut it; `mouth_diameter` of one in the face."""
-
-    z_near: float
-    z_far: float
-    floor_diameter: float
-    lines: tuple[int, ...] = ()
-    where: Where = field(default="outside", metadata=SPARE)
-    mouth_diameter: float | None = field(default=None, metadata=SPARE)
-
-
-@dataclass(frozen=True, kw_only=True)
-class RecordedMatch:
-    """A groove of the drawing, of the program, or of both; `difference` is program minus drawing by field."""
-
-    drawing: int | None
-    program: RecordedCut | None
-    state: State
-    difference: Mapping[str, float] = field(default_factory=dict)
-
-
-@dataclass(frozen=True, kw_only=True)
 class ProgramFinding(RecordedFinding):
     """A finding about a program; it always carries its line, even if that is None."""
 
@@ -114,7 +91,7 @@ class Verification:
 
     schema: int = SCHEMA
     agree: bool
-    grooves: tuple[RecordedMatch, ...] = ()
+    grooves: tuple[Match, ...] = ()
     findings: tuple[ProgramFinding, ...] = ()
     followed: Followed | None = field(default=None, metadata=SPARE)
 
@@ -230,7 +207,7 @@ class HeldProgram:
     file: str
     sha256: str
     agree: bool | None = None
-    grooves: tuple[RecordedMatch, ...] = ()
+    grooves: tuple[Match, ...] = ()
     findings: tuple[ProgramFinding, ...] = ()
     why: str = ""
     message: str = ""
@@ -285,6 +262,6 @@ class Record:
         return self.plan.operations if self.plan else ()
 
     @property
-    def matches(self) -> tuple[RecordedMatch, ...]:
+    def matches(self) -> tuple[Match, ...]:
         """What the verification found of each groove."""
         return self.verification.grooves if self.verification else ()

@@ -13,8 +13,7 @@ from extractor.front import FrontEnd
 from extractor.part import Deviation, MaterialNote, Shape, Units
 from extractor.score import Merit
 from extractor.side import SIDES, Side, Where
-from extractor.values import dataclass
-from rillwright.jsonform import SPARE
+from extractor.values import SPARE, dataclass
 
 SCHEMA = 1
 

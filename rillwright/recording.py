@@ -25,8 +25,6 @@ from rillwright.record import (
     ProgramFinding,
     Record,
     RecordedAnswer,
-    RecordedCut,
-    RecordedMatch,
     RecordedPlan,
     RecordedRestart,
     RecordedRun,
@@ -172,9 +170,9 @@ def recorded_plan(plan: Plan, settings: Settings | None = None) -> RecordedPlan:
     return RecordedPlan(operations=operations, seconds=round(plan.seconds, 3), left_out=plan.left_out)
 
 
-def recorded_cut(cut: CutGroove) -> RecordedCut:
-    """A groove that a program leaves in the metal."""
-    return _copied(RecordedCut, cut)
+def rounded(cut: CutGroove) -> CutGroove:
+    """A groove that a program leaves in the metal, as a record has it."""
+    return _copied(CutGroove, cut)
 
 
 def verification(verdict: Verdict) -> Verification:
@@ -182,7 +180,7 @@ def verification(verdict: Verdict) -> Verification:
     return Verification(
         agree=verdict.agree,
         grooves=tuple(
-            _copied(RecordedMatch, one, program=None if one.program is None else recorded_cut(one.program))
+            replace(one, program=one.program and rounded(one.program), difference=_printed(one.difference))
             for one in verdict.matches
         ),
         findings=program_findings(verdict.findings),

@@ -9,29 +9,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from extractor.part import Units
+from planner import steps
 from planner.arcs import half_turn_radius, off_circle
 from planner.increment import Increments
-from planner.steps import (
-    Arc,
-    Coolant,
-    Cut,
-    Dwell,
-    FeedMode,
-    Gear,
-    GrooveCycle,
-    Halt,
-    Home,
-    OwnSwitch,
-    Rapid,
-    Remark,
-    Spindle,
-    SpindleClamp,
-    SpindleStop,
-    Standing,
-    Step,
-    ToolCall,
-    WorkOffset,
-)
 from postproc.dialect import Dialect
 from postproc.vocabulary.acts import Act, Switch
 from postproc.vocabulary.cycle import places
@@ -75,20 +55,20 @@ class Speller:
         self._motion = self._feed = None
         self._set = ()
 
-    def spell(self, step: Step) -> tuple[str, ...]:
+    def spell(self, step: steps.Step) -> tuple[str, ...]:
         """The blocks that say one step, without line ends. Raises Unsayable."""
         own = self.dialect.spell(step, self.increments)
         blocks = self._by_tables(step) if own is None else own
-        if not isinstance(step, Rapid | Cut | Arc | Remark):
+        if not isinstance(step, steps.Rapid | steps.Cut | steps.Arc | steps.Remark):
             self._motion = None
-        if isinstance(step, ToolCall | FeedMode | Home | GrooveCycle):
-            self._feed = step.feed if isinstance(step, GrooveCycle) and "feed" in self.dialect.stands else None
-        if isinstance(step, ToolCall):
+        if isinstance(step, steps.ToolCall | steps.FeedMode | steps.Home | steps.GrooveCycle):
+            self._feed = step.feed if isinstance(step, steps.GrooveCycle) and "feed" in self.dialect.stands else None
+        if isinstance(step, steps.ToolCall):
             self._set = ()
         self._go(step)
         return blocks
 
-    def skip(self, step: Step) -> None:
+    def skip(self, step: steps.Step) -> None:
         """Follow a step that can't be said, so that those after it are spelled from the right place."""
         self._go(step)
 
@@ -98,63 +78,63 @@ class Speller:
         gap = self.dialect.blocks["rapid"].gaps["z"]
         return gap.address + self._text(gap, self._length(z))
 
-    def _go(self, step: Step) -> None:
+    def _go(self, step: steps.Step) -> None:
         """Where the tool is after a step."""
-        if isinstance(step, Rapid | Cut | Arc | Standing):
+        if isinstance(step, steps.Rapid | steps.Cut | steps.Arc | steps.Standing):
             self.x = self.x if step.x is None else step.x
             self.z = self.z if step.z is None else step.z
-        elif isinstance(step, Home):
+        elif isinstance(step, steps.Home):
             self.x, self.z = None if step.x else self.x, None if step.z else self.z
-        elif isinstance(step, GrooveCycle) and self.dialect.cycle and self.dialect.cycle.leaves == "last":
+        elif isinstance(step, steps.GrooveCycle) and self.dialect.cycle and self.dialect.cycle.leaves == "last":
             self.z = step.end_z
 
-    def _by_tables(self, step: Step) -> tuple[str, ...]:
+    def _by_tables(self, step: steps.Step) -> tuple[str, ...]:
         """The blocks of a step by the patterns."""
         match step:
-            case Rapid() | Cut() | Arc():
+            case steps.Rapid() | steps.Cut() | steps.Arc():
                 return (self._move(step),)
-            case GrooveCycle():
+            case steps.GrooveCycle():
                 return self._cycle(step)
-            case Remark(text):
+            case steps.Remark(text):
                 return comment_lines(text, self.dialect.frame)
-            case Spindle(mode, speed, clockwise):
+            case steps.Spindle(mode, speed, clockwise):
                 sense = self._m(Switch.CLOCKWISE if clockwise else Switch.COUNTER)
                 values: Values = {"speed": speed, "sense": sense}
                 return (self._block(mode, Act.SURFACE if mode == "surface" else Act.RPM, values),)
-            case SpindleClamp(rpm):
+            case steps.SpindleClamp(rpm):
                 return (self._block("clamp", Act.CLAMP_OR_ZERO, {"rpm": rpm}),)
-            case ToolCall(station, offset):
+            case steps.ToolCall(station, offset):
                 key = "cancel" if not offset and "cancel" in self.dialect.blocks else "tool"
                 return (self._block(key, None, {"station": station, "offset": offset}),)
-            case Dwell(milliseconds):
+            case steps.Dwell(milliseconds):
                 return (self._block("dwell", Act.DWELL, {"ms": milliseconds, "seconds": Fraction(milliseconds, 1000)}),)
             case _:
                 return (self._setting(step),)
 
-    def _setting(self, step: Step) -> str:
+    def _setting(self, step: steps.Step) -> str:
         """The block of a step that is a word or two."""
         match step:
-            case Coolant(on):
+            case steps.Coolant(on):
                 return self._block("coolant", None, {"m": self._m(Switch.COOLANT_ON if on else Switch.COOLANT_OFF)})
-            case SpindleStop():
+            case steps.SpindleStop():
                 return self._block("spindle_off", None, {"m": self._m(Switch.SPINDLE_OFF)})
-            case Gear(number):
+            case steps.Gear(number):
                 return self._block("gear", None, {"m": self._m(Switch.GEAR, number)})
-            case OwnSwitch(does):
+            case steps.OwnSwitch(does):
                 return self._own(does)
-            case Halt(optional):
+            case steps.Halt(optional):
                 switch = Switch.OPTIONAL_PAUSE if optional else Switch.PAUSE
                 return self._block("halt", None, {"m": self._m(switch)})
-            case WorkOffset(number):
+            case steps.WorkOffset(number):
                 return self._block("work_offset", None, {"g": self._g(Act.WORK_OFFSET, number)})
-            case Standing(x, z):
+            case steps.Standing(x, z):
                 place: Values = {} if x is None else {"x": self._length(x, diameter=True)}
                 place |= {} if z is None else {"z": self._length(z)}
                 return self._block("zero", Act.CLAMP_OR_ZERO, place)
-            case FeedMode(per_minute):
+            case steps.FeedMode(per_minute):
                 act = Act.PER_MINUTE if per_minute else Act.PER_REV
                 return self._block("feed_mode", act, {})
-            case Home(x, z):
+            case steps.Home(x, z):
                 way: Values = {"home_x": Fraction(0)} if x else {}
                 return self._block("home", Act.HOME, {**way, **({"home_z": Fraction(0)} if z else {})})
         raise TypeError(step)
@@ -191,23 +171,23 @@ class Speller:
             raise Unsayable(f"no word for {act} along {missing.pop()[-1].upper()}", act)
         return self.filled(pattern, values)
 
-    def _move(self, step: Rapid | Cut | Arc) -> str:
+    def _move(self, step: steps.Rapid | steps.Cut | steps.Arc) -> str:
         """A move: its places, its feed where that is new, its word where another was in force."""
         stands = self.dialect.stands
         values: Values = {} if step.x is None else {"x": self._length(step.x, diameter=True)}
         values |= {} if step.z is None else {"z": self._length(step.z)}
         key, act = "rapid", Act.RAPID
-        if isinstance(step, Cut | Arc):
+        if isinstance(step, steps.Cut | steps.Arc):
             key, act = "cut", Act.FEED
             values["feed"] = Fraction(step.feed, self.increments.per_feed)
-        if isinstance(step, Arc):
+        if isinstance(step, steps.Arc):
             key, act = "arc", Act.ARC_CLOCKWISE if step.clockwise else Act.ARC_COUNTER
             values |= self._centre(step)
         pattern = self.dialect.blocks.get(key)
         if pattern is None:
             raise Unsayable(f"no block for {act}", act)
         left_out = {"g"} if "motion" in stands and act is self._motion else set()
-        if isinstance(step, Cut | Arc):
+        if isinstance(step, steps.Cut | steps.Arc):
             left_out |= {"feed"} if "feed" in stands and step.feed == self._feed else set()
             self._feed = step.feed
         self._motion = act
@@ -217,7 +197,7 @@ class Speller:
         """A count as a fraction of the unit; of a diameter its radius, from which each gap takes what it measures."""
         return Fraction(count, self.increments.per_length * (2 if diameter else 1))
 
-    def _centre(self, step: Arc) -> Values:
+    def _centre(self, step: steps.Arc) -> Values:
         """The radius of an arc, and its centre in whole counts where the dialect wants one and the arc comes out."""
         values: Values = {"radius": self._length(step.radius)}
         arc = self.dialect.blocks.get("arc")
@@ -237,7 +217,7 @@ class Speller:
             "centre_z": self._length(start[1] + along),
         }
 
-    def _cycle(self, step: GrooveCycle) -> tuple[str, ...]:
+    def _cycle(self, step: steps.GrooveCycle) -> tuple[str, ...]:
         """The blocks of the grooving cycle."""
         form = self.dialect.cycle
         if form is None:
@@ -255,7 +235,7 @@ class Speller:
         self._set = values_set
         return (*said, self.filled(call, values, left_out & set(call.gaps)))
 
-    def _cycle_values(self, step: GrooveCycle, x: int, z: int) -> Values:
+    def _cycle_values(self, step: steps.GrooveCycle, x: int, z: int) -> Values:
         """All that a cycle can say; the row is left out of a single groove where the pattern lets it."""
         span, several = step.end_z - z, step.shift != 0
         number = len(places(z, step.end_z, step.shift))

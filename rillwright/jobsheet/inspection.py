@@ -16,9 +16,10 @@ from extractor.part import Groove, Part, ProfilePoints
 from extractor.places import apart, end_of
 from extractor.side import OUTSIDE, Side
 from extractor.values import dataclass
+from postproc.verdict import CutGroove
 from rillwright.jobsheet.stated import stated_part
 from rillwright.jobsheet.text import decimals, length_text, signed_text
-from rillwright.record import Record, RecordedCut
+from rillwright.record import Record
 from rillwright.spreadsheet import Decimal, figure, table_bytes
 
 DIGITS = 9
@@ -118,7 +119,7 @@ class _Sought:
     part: Part
     tolerance: float | None
     units: str
-    cut: Mapping[int, RecordedCut]
+    cut: Mapping[int, CutGroove]
     heads: _Heads
 
     @cached_property
@@ -258,7 +259,7 @@ def _words(one: Distance) -> str:
     return f"{names[end.spot]}, from {'Z0' if start.spot == 'front' else SPOTS[start.spot]}"
 
 
-def _measured(one: Distance, part: Part, cut: Mapping[int, RecordedCut]) -> float | None:
+def _measured(one: Distance, part: Part, cut: Mapping[int, CutGroove]) -> float | None:
     """What the program was found to make of a distance."""
     found = []
     for place in (one.start, one.end):
@@ -297,13 +298,13 @@ def _reach(groove: Groove, aims: Aims) -> Limits:
     return replace(aims.near, low=groove.near + least - room, high=groove.near + most + room)
 
 
-def _walls(cut: RecordedCut | None, side: Side) -> tuple[float, float] | None:
+def _walls(cut: CutGroove | None, side: Side) -> tuple[float, float] | None:
     """Both walls of a cut in the frame of a side, None where it is not known to have them."""
     near, far = getattr(cut, side.near, None), getattr(cut, side.far, None)
     return None if near is None or far is None else (near, far)
 
 
-def _aims(groove: Groove, cut: RecordedCut) -> dict[str, float]:
+def _aims(groove: Groove, cut: CutGroove) -> dict[str, float]:
     """What the program was found to cut, by the names that the characteristics have."""
     side = groove.side
     walls = _walls(cut, side)

@@ -12,9 +12,10 @@ from types import MappingProxyType
 from typing import Any
 
 from extractor.values import dataclass
+from postproc.verdict import Match
 from rillwright.jobsheet.labels import span_words
 from rillwright.jobsheet.scene import lines_of_each, set_of_each
-from rillwright.record import Record, RecordedMatch
+from rillwright.record import Record
 
 FOLDED = 3
 """Remarks in a row that are folded into one line; fewer take no room."""
@@ -118,7 +119,7 @@ def _with_folds(rows: list[ListedLine]) -> list[ListedLine]:
     return found
 
 
-def _grooves_by_line(matches: Iterable[RecordedMatch]) -> dict[int, tuple[int, ...]]:
+def _grooves_by_line(matches: Iterable[Match]) -> dict[int, tuple[int, ...]]:
     """For each program line that cuts, the grooves it cuts."""
     found: dict[int, list[int]] = {}
     for groove, lines in sorted(lines_of_each(matches).items()):

@@ -13,7 +13,8 @@ from itertools import pairwise
 from extractor.codes import DrawingCode
 from extractor.part import ProfilePoints
 from extractor.values import dataclass
-from rillwright.record import Record, RecordedMatch, RecordedOperation, RecordedTool
+from postproc.verdict import Match
+from rillwright.record import Record, RecordedOperation, RecordedTool
 from rillwright.record_part import RecordedGroove, RecordedPart
 
 COLOURS = 6
@@ -119,7 +120,7 @@ def left_out(record: Record) -> frozenset[int]:
     return frozenset(groove.id for groove in record.part.grooves if groove.id not in cut)
 
 
-def lines_of_each(matches: Iterable[RecordedMatch]) -> dict[int, tuple[int, ...]]:
+def lines_of_each(matches: Iterable[Match]) -> dict[int, tuple[int, ...]]:
     """For each groove of the drawing, the program lines that cut it, as the verification found them."""
     return {one.drawing: one.program.lines for one in matches if one.drawing is not None and one.program}
 

@@ -8,13 +8,13 @@ from collections.abc import Iterable, Mapping
 from extractor.finding import Level, Point
 from extractor.side import OUTSIDE
 from extractor.values import dataclass
-from postproc.verdict import State
+from postproc.verdict import CutGroove, State
 from rillwright.jobsheet.labels import set_letter, span_words
 from rillwright.jobsheet.picture import set_class
 from rillwright.jobsheet.scene import left_out, lines_of_each, set_of_each
 from rillwright.jobsheet.text import hash_text, length_text, place_text, signed_text, time_text
 from rillwright.jsonform import Json
-from rillwright.record import Record, RecordedCut
+from rillwright.record import Record
 from rillwright.record_part import RecordedFinding
 
 FORMS = {"cycle": "grooving cycle", "plunges": "single plunges"}
@@ -222,7 +222,7 @@ def verdict_rows(record: Record) -> list[Json]:
     return rows
 
 
-def _cut_text(cut: RecordedCut, units: str | None) -> str:
+def _cut_text(cut: CutGroove, units: str | None) -> str:
     """What the program cuts."""
     near, far = place_text(cut.z_near, units), place_text(cut.z_far, units)
     return f"Z{near} to Z{far}, ⌀{length_text(cut.floor_diameter, units)}"
