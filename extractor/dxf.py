@@ -23,6 +23,7 @@ from extractor.codes import DrawingCode
 from extractor.errors import DrawingError
 from extractor.finding import Finding, Level
 from extractor.geometry.crowds import TooDenseError
+from extractor.grouping import grouped
 from extractor.opening.arrays import told, without_arrays
 from extractor.opening.census import census, listed, lost
 from extractor.opening.collect import Collected, collect
@@ -249,9 +250,7 @@ def _header_code(doc: Drawing, data: bytes, name: str) -> int | None:
 
 def walk_findings(walk: Walk) -> Iterable[Finding]:
     """One note or caution per cause of leaving something out."""
-    causes: dict[str, list[tuple[str, int]]] = {}
-    for (cause, name), count in sorted(walk.skipped.items()):
-        causes.setdefault(cause, []).append((name, count))
+    causes = grouped((cause, (name, count)) for (cause, name), count in sorted(walk.skipped.items()))
     for cause, named in causes.items():
         level, code, words = SKIPPED[cause]
         listed = ", ".join(sorted({name for name, _ in named})[:5])

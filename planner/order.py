@@ -10,6 +10,7 @@ from collections.abc import Collection, Sequence
 from itertools import pairwise
 
 from extractor.finding import Finding, Level
+from extractor.grouping import grouped
 from extractor.part import Part
 from planner.codes import PlanCode
 from planner.cuts.place import Placed
@@ -33,10 +34,8 @@ def in_order(rows: Sequence[Placed], part: Part) -> list[Placed]:
 
 def order_findings(order: Sequence[Placed], part: Part) -> tuple[Finding, ...]:
     """A caution for each groove that is cut beside a fin, because needs run in a circle; necks always wait."""
-    early: dict[int, list[int]] = {}
-    for need in needs(order, part):
-        if need.before > need.after and need.reason == "fin":
-            early.setdefault(need.then_groove, []).append(need.first_groove)
+    against = (need for need in needs(order, part) if need.before > need.after and need.reason == "fin")
+    early = grouped((need.then_groove, need.first_groove) for need in against)
     return tuple(
         Finding(
             Level.CAUTION,

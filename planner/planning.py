@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from extractor.finding import Finding, Level, accept, stopped
+from extractor.grouping import grouped
 from extractor.limits import aims_of
 from extractor.part import Groove, Part
 from extractor.places import with_distances
@@ -305,10 +306,8 @@ def _followed(
 def _rows(fits: Mapping[int, Fit], setting: Setting) -> list[Placed]:
     """All rows of grooves."""
     part, shop, increments = setting.part, setting.shop, setting.increments
-    groups: dict[tuple[str, int, bool], list[Groove]] = {}
-    for groove in (g for g in part.grooves if g.id in fits):
-        chosen = fits[groove.id]
-        groups.setdefault((chosen.tool.name, chosen.plunges, chosen.path), []).append(groove)
+    chosen = [(fits[g.id], g) for g in part.grooves if g.id in fits]
+    groups = grouped(((fit.tool.name, fit.plunges, fit.path), groove) for fit, groove in chosen)
     return [
         row
         for grooves in groups.values()

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
 
+from extractor.grouping import grouped
 from extractor.sheet import Ints
 
 
@@ -61,10 +62,7 @@ def bridges(pairs: Sequence[tuple[int, int]]) -> Iterator[int]:
     >>> list(bridges([(0, 1), (1, 2), (2, 0), (2, 3), (3, 4), (3, 4)]))
     [3]
     """
-    beside: dict[int, list[tuple[int, int]]] = {}
-    for k, (a, b) in enumerate(pairs):
-        beside.setdefault(a, []).append((b, k))
-        beside.setdefault(b, []).append((a, k))
+    beside = grouped(one for k, (a, b) in enumerate(pairs) for one in ((a, (b, k)), (b, (a, k))))
     met: dict[int, int] = {}
     back: dict[int, int] = {}
     for root in beside:

@@ -17,6 +17,7 @@ import shapely
 from extractor.finding import Point
 from extractor.geometry.arcs import chords, middle
 from extractor.geometry.joining import components
+from extractor.grouping import grouped
 from extractor.sheet import Box, Floats, Ints
 from extractor.values import dataclass
 
@@ -117,11 +118,7 @@ class Network:
     @cached_property
     def around(self) -> dict[int, list[int]]:
         """The indices of the edges at each node."""
-        found: dict[int, list[int]] = {}
-        for i, edge in enumerate(self.edges):
-            found.setdefault(edge.a, []).append(i)
-            found.setdefault(edge.b, []).append(i)
-        return found
+        return grouped((node, i) for i, edge in enumerate(self.edges) for node in (edge.a, edge.b))
 
     @property
     def loose(self) -> list[int]:
@@ -167,10 +164,7 @@ class Network:
         mine = [(i, e) for i, e in enumerate(self.edges) if e.label >= 0 and e.label not in loose and i not in links]
         ends = np.array([(e.a, e.b) for _, e in mine], dtype=np.int64).reshape(-1, 2)
         home = components(len(self.nodes), ends[:, 0], ends[:, 1]).tolist()
-        found: dict[int, list[int]] = {}
-        for i, edge in mine:
-            found.setdefault(home[edge.a], []).append(i)
-        return tuple(tuple(v) for v in found.values())
+        return tuple(map(tuple, grouped((home[edge.a], i) for i, edge in mine).values()))
 
     @cached_property
     def _strings(self) -> Ints:

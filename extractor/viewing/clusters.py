@@ -16,6 +16,7 @@ from extractor.geometry.arcs import circular, length
 from extractor.geometry.boxes import box_of
 from extractor.geometry.crowds import ASKEW
 from extractor.geometry.network import Face, Network, Strokes, rim, without_boxes
+from extractor.grouping import grouped
 from extractor.sheet import Floats, Segments
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis, centre_segments
@@ -119,10 +120,8 @@ class Ink:
         """All clusters, largest first."""
         pieces = self.network.pieces(self.aside, self.links)
         home: dict[int, int] = {e: k for k, edges in enumerate(pieces) for e in edges}
-        faces: dict[int, list[Face]] = {}
-        for face in without_boxes(self.network, self.network.faces, self.aside):
-            for k in {home[e] for e in face.outer if e in home}:
-                faces.setdefault(k, []).append(face)
+        whole = without_boxes(self.network, self.network.faces, self.aside)
+        faces = grouped((k, face) for face in whole for k in {home[e] for e in face.outer if e in home})
         found = [_cluster(self.network, edges, faces.get(k, [])) for k, edges in enumerate(pieces)]
         return tuple(sorted(found, key=lambda c: -c.diagonal))
 

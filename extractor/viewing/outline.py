@@ -19,6 +19,7 @@ from extractor.geometry.joining import groups
 from extractor.geometry.network import Network, Strokes, rim
 from extractor.geometry.profile import Piece, sharpen
 from extractor.geometry.squaring import LEAN, SLOPED, sloppy, squared, upright
+from extractor.grouping import grouped
 from extractor.sheet import Pen, Segments
 from extractor.values import dataclass
 from extractor.viewing.alike import ONE_PLACE
@@ -248,10 +249,7 @@ Chain = list[tuple[int, bool]]
 
 def _chains(network: Network, edges: Sequence[int]) -> list[Chain]:
     """The rim as open or closed runs of edges, none for what no one run goes through."""
-    around: dict[int, list[int]] = {}
-    for k in edges:
-        for n in network.edges[k][:2]:
-            around.setdefault(n, []).append(k)
+    around = grouped((n, k) for k in edges for n in network.edges[k][:2])
     found = []
     for nodes in groups(network.edges[k][:2] for k in edges):
         ends = [n for n in nodes if len(around[n]) % 2]

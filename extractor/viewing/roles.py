@@ -16,6 +16,7 @@ import numpy.typing as npt
 
 from extractor.geometry.boxes import diagonal_of
 from extractor.geometry.network import Strokes
+from extractor.grouping import grouped
 from extractor.sheet import HATCH_LINE, Floats, Pen, Segments, Sheet
 from extractor.values import dataclass
 from extractor.viewing.arrows import Arrows, arrows, to_points
@@ -206,11 +207,7 @@ def _claimed(rule: Rule, desk: Desk, claims: list[Claim]) -> frozenset[int]:
 def _by_pen(segments: Segments) -> list[Claim]:
     """What the pen of a stroke says, or what it was expanded from."""
     said = [OWNERS.get(source.owner) or PENS.get(source.pen) for source in segments.sources]
-    found: dict[tuple[Role, str], list[int]] = {}
-    for k, source in enumerate(segments.source.tolist()):
-        named = said[source]
-        if named:
-            found.setdefault(named, []).append(k)
+    found = grouped((named, k) for k, source in enumerate(segments.source.tolist()) if (named := said[source]))
     return [Claim(role, SURE, reason, frozenset(rows)) for (role, reason), rows in found.items()]
 
 

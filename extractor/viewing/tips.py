@@ -10,6 +10,7 @@ import shapely
 from extractor.finding import Point
 from extractor.geometry.crowds import close_pairs, refuse_crowds
 from extractor.geometry.network import Strokes
+from extractor.grouping import grouped
 from extractor.sheet import Floats, Ints
 from extractor.values import dataclass
 
@@ -59,10 +60,7 @@ class Tips:
     @cached_property
     def beside(self) -> dict[int, list[int]]:
         """The other strokes' tips at the place of each tip that has any."""
-        found: dict[int, list[int]] = {}
-        for i, j in self.pairs.T.tolist():
-            found.setdefault(i, []).append(j)
-        return found
+        return grouped(self.pairs.T.tolist())
 
     def line(self, tip: int) -> Floats:
         """The vector of a stroke from one of its tips to the other."""

@@ -16,6 +16,7 @@ from operator import itemgetter
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.grammar import normalised
+from extractor.grouping import grouped
 from extractor.part import Part
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.lettering.groove_notes import capitals
@@ -174,10 +175,7 @@ def _lettered(sheet: Sheet) -> tuple[list[Text], list[Text], dict[str, list[Text
     """The texts of a sheet, the numbers among them that no dimension carries, and those that are letters, by letter."""
     texts, grooves = [t for t in sheet.everywhere if t.height > 0], _of_grooves(sheet)
     sized = {d.at for d in sheet.dimensions}
-    heads: dict[str, list[Text]] = {}
-    for text in texts:
-        if (name := _letter(text.text)) and name not in grooves:
-            heads.setdefault(name, []).append(text)
+    heads = grouped((name, text) for text in texts if (name := _letter(text.text)) and name not in grooves)
     return texts, [t for t in texts if NUMBER.fullmatch(t.text.strip()) and t.at not in sized], heads
 
 

@@ -6,6 +6,7 @@ Neither moves a wall or a floor, so neither changes the state of a groove; like 
 from collections.abc import Iterable, Iterator, Sequence
 
 from extractor.finding import Code, Finding, Level
+from extractor.grouping import grouped
 from extractor.values import dataclass
 from planner.codes import PlanCode
 from planner.fit import greatest_corner
@@ -41,9 +42,7 @@ def edge_remarks(
 
 def joined(remarks: Sequence[tuple[int, GrooveRemark]]) -> tuple[Finding, ...]:
     """Findings from remarks on grooves; grooves with the same remark share one."""
-    groups: dict[GrooveRemark, list[int]] = {}
-    for groove, remark in remarks:
-        groups.setdefault(remark, []).append(groove)
+    groups = grouped((remark, groove) for groove, remark in remarks)
     return tuple(
         Finding(
             remark.level,

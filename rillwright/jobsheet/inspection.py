@@ -11,6 +11,7 @@ from functools import cached_property
 from itertools import accumulate
 
 from extractor.distance import Distance, Source, Spot
+from extractor.grouping import grouped
 from extractor.limits import Aims, Limits, aims_of, deviations, is_limited
 from extractor.part import Groove, Part, ProfilePoints
 from extractor.places import apart, end_of
@@ -125,10 +126,7 @@ class _Sought:
     @cached_property
     def _printed(self) -> dict[int, list[Distance]]:
         """The distances that the sheet prints, by the groove that each leads to."""
-        found: dict[int, list[Distance]] = {}
-        for one in self.part.distances:
-            found.setdefault(max(one.start.groove, one.end.groove), []).append(one)
-        return found
+        return grouped((max(one.start.groove, one.end.groove), one) for one in self.part.distances)
 
     def checks(self, groove: Groove) -> Iterator[Characteristic]:
         """Width, floor, places, and radius or chamfer where there is one."""

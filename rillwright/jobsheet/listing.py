@@ -11,6 +11,7 @@ from itertools import groupby
 from types import MappingProxyType
 from typing import Any
 
+from extractor.grouping import grouped
 from extractor.values import dataclass
 from postproc.verdict import Match
 from rillwright.jobsheet.labels import span_words
@@ -121,8 +122,6 @@ def _with_folds(rows: list[ListedLine]) -> list[ListedLine]:
 
 def _grooves_by_line(matches: Iterable[Match]) -> dict[int, tuple[int, ...]]:
     """For each program line that cuts, the grooves it cuts."""
-    found: dict[int, list[int]] = {}
-    for groove, lines in sorted(lines_of_each(matches).items()):
-        for line in lines:
-            found.setdefault(line, []).append(groove)
-    return {line: tuple(grooves) for line, grooves in found.items()}
+    cut = sorted(lines_of_each(matches).items())
+    by_line = grouped((line, groove) for groove, lines in cut for line in lines)
+    return {line: tuple(grooves) for line, grooves in by_line.items()}

@@ -16,6 +16,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from extractor.finding import Level
+from extractor.grouping import grouped
 from rillwright.jobsheet import cautions, figures, view
 from rillwright.jobsheet.choices import rows_with_choices
 from rillwright.jobsheet.compiled import CompiledTemplates
@@ -229,9 +230,7 @@ def _checks(record: Record, uncut: frozenset[int]) -> dict[int, list[Markup]]:
 
 def _reasons(rows: list[FindingRow], accept: dict[str, str]) -> list[Json]:
     """The stops with what to do about them; those of one code together, since what to do is the same."""
-    alike: dict[str, list[FindingRow]] = {}
-    for row in _stops(rows):
-        alike.setdefault(row.code, []).append(row)
+    alike = grouped((row.code, row) for row in _stops(rows))
     return [
         {"code": code, "findings": found, "remedy": cautions.cure(found, accept.get(code, ""))}
         for code, found in alike.items()
