@@ -106,10 +106,8 @@ def blade_findings(setting: Setting, rows: Sequence[Placed]) -> Iterator[Finding
         row, told = worst[max(worst)]
         assumed = "" if row.tool.blade_height else ", taken as high as most are"
         height = size(height_of(row.tool, units), units)
-        yield Finding(
-            Level.CAUTION,
-            PlanCode.BLADE_BENDS,
+        message = (
             f"{numbers(row.grooves)}: the blade of {row.tool.name}, {height} high{assumed}, gives about {told}: take a "
-            "wider insert or one that stands out less, or lower the feed.",
-            groove=row.grooves[0],
+            "wider insert or one that stands out less, or lower the feed."
         )
+        yield Finding(Level.CAUTION, PlanCode.BLADE_BENDS, message, groove=row.grooves[0])

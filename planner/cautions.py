@@ -139,13 +139,11 @@ def _thin_lands(rows: Sequence[Placed], part: Part) -> Iterator[Finding]:
             one, two = min(thin, key=lambda pair: (pair[0].z_far - pair[1].z_near) / min(pair[0].depth, pair[1].depth))
             land, high = one.z_far - two.z_near, min(one.depth, two.depth)
             others = f", the thinnest of {len(thin)} such" if len(thin) > 1 else ""
-            yield Finding(
-                Level.CAUTION,
-                PlanCode.THIN_LAND,
+            message = (
                 f"The land between grooves {one.id} and {two.id} is {size(land, part.units)} thick and "
-                f"{size(high, part.units)} high{others}: it may bend while the second one is cut, so measure it.",
-                groove=one.id,
+                f"{size(high, part.units)} high{others}: it may bend while the second one is cut, so measure it."
             )
+            yield Finding(Level.CAUTION, PlanCode.THIN_LAND, message, groove=one.id)
 
 
 def _tight(grooves: Sequence[Groove], row: Placed, setting: Setting) -> Iterator[RowRemark]:
@@ -182,12 +180,8 @@ def _corners(groove: Groove, row: Placed, part: Part) -> Iterator[RowRemark]:
     radius, drawn = row.tool.corner_radius, groove.corner_radius
     left = size(radius, part.units) if radius > EPS else "them sharp"
     if drawn <= EPS and radius > EPS:
-        yield RowRemark(
-            Level.NOTE,
-            PlanCode.CORNER_SHARP_AS_DRAWN,
-            f"corners are drawn sharp, the insert leaves {left}.",
-            radius,
-        )
+        words = f"corners are drawn sharp, the insert leaves {left}."
+        yield RowRemark(Level.NOTE, PlanCode.CORNER_SHARP_AS_DRAWN, words, radius)
     elif row.contour is None and groove.shape not in FORMS and drawn - radius > CLOSE_CORNER * row.tool.width + EPS:
         message = (
             f"corners are drawn {size(drawn, part.units)} round and the insert leaves {left}: ask whether that will do."
@@ -231,11 +225,8 @@ def _slender(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Row
         yield RowRemark(Level.CAUTION, PlanCode.THIN_NECK, message, -share_left(least, part))
     if row.tool.feed > HIGHEST_FEED * width + EPS:
         share = f"{HIGHEST_FEED:g} of its width"
-        yield RowRemark(
-            Level.CAUTION,
-            PlanCode.FEED_HIGH,
-            f"the feed of {row.tool.name} is more than {share}, which few inserts bear.",
-        )
+        words = f"the feed of {row.tool.name} is more than {share}, which few inserts bear."
+        yield RowRemark(Level.CAUTION, PlanCode.FEED_HIGH, words)
 
 
 def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[RowRemark]:
@@ -251,11 +242,8 @@ def _shoulder(grooves: Sequence[Groove], row: Placed, part: Part) -> Iterator[Ro
         if tool.holder_far is None and row.ground.highest(groove.far - shank, groove.far) > limit:
             high.add("holder_far")
     if row.side.hollow and tool.min_bore <= EPS:
-        yield RowRemark(
-            Level.CAUTION,
-            PlanCode.BORE_UNCHECKED,
-            f"{tool.name} has no min_bore, so see that its bar goes into the bore.",
-        )
+        words = f"{tool.name} has no min_bore, so see that its bar goes into the bore."
+        yield RowRemark(Level.CAUTION, PlanCode.BORE_UNCHECKED, words)
     if row.side.hollow and -grooves[-1].z_far > BAR * tool.min_bore > EPS:
         message = f"the bar of {tool.name} sticks out more than {BAR:g} times its least bore, so expect chatter."
         yield RowRemark(Level.CAUTION, PlanCode.BAR_OVERHANG, message, -grooves[-1].z_far)

@@ -57,45 +57,38 @@ def turret_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: 
         tool, floor = row.tool, increments.length(row.floor_across)
         needed = (part.outer_diameter - floor) / 2 + shop.machine.clearance
         if row.side == OUTSIDE and tool.overhang and needed > tool.overhang + dust(part.units):
-            yield Finding(
-                Level.STOP,
-                PlanCode.TURRET,
+            message = (
                 f"Groove {row.grooves[0]}: with {tool.name} at {figure(floor, part.units)} the turret would meet the "
                 f"part's {figure(part.outer_diameter, part.units)}; the insert must stand out "
-                f"{size(needed, part.units)} and the shop file says {size(tool.overhang, part.units)}.",
-                groove=row.grooves[0],
+                f"{size(needed, part.units)} and the shop file says {size(tool.overhang, part.units)}."
             )
+            yield Finding(Level.STOP, PlanCode.TURRET, message, groove=row.grooves[0])
 
 
 def centre_findings(part: Part, rows: Sequence[Placed], shop: Shop, increments: Increments) -> Iterator[Finding]:
     """What a tailstock's centre in the front face asks for: a look at the way home, no cut where it stands."""
     across = shop.machine.tailstock
     if across:
-        yield Finding(
-            Level.CAUTION,
-            PlanCode.TAILSTOCK,
+        message = (
             f"A centre of {size(across, part.units)} stands in the front face: see that tool and turret clear it on "
-            f"the way to X{figure(shop.machine.home_x, part.units)} Z{figure(shop.machine.home_z, part.units)}.",
+            f"the way to X{figure(shop.machine.home_x, part.units)} Z{figure(shop.machine.home_z, part.units)}."
         )
+        yield Finding(Level.CAUTION, PlanCode.TAILSTOCK, message)
     for row in rows:
         if across and row.side.hollow:
-            yield Finding(
-                Level.STOP,
-                PlanCode.TAILSTOCK,
-                f"Groove {row.grooves[0]} lies in the bore, and the tailstock's centre is in its way: cut it without.",
-                groove=row.grooves[0],
+            message = (
+                f"Groove {row.grooves[0]} lies in the bore, and the tailstock's centre is in its way: cut it without."
             )
+            yield Finding(Level.STOP, PlanCode.TAILSTOCK, message, groove=row.grooves[0])
             continue
         near = increments.length(row.places[0] + row.width)
         if near > EPS and increments.length(row.floor_across) < across:
-            yield Finding(
-                Level.STOP,
-                PlanCode.TAILSTOCK,
+            message = (
                 f"Groove {row.grooves[0]}: {row.tool.name} would reach beyond the front face to "
                 f"Z{figure(near, part.units)} and meet the tailstock's centre; "
-                "cut it without the centre, or with a narrower insert.",
-                groove=row.grooves[0],
+                "cut it without the centre, or with a narrower insert."
             )
+            yield Finding(Level.STOP, PlanCode.TAILSTOCK, message, groove=row.grooves[0])
 
 
 def jaw_findings(rows: Iterable[Placed], setting: Setting) -> Iterator[Finding]:
@@ -113,14 +106,12 @@ def jaw_findings(rows: Iterable[Placed], setting: Setting) -> Iterator[Finding]:
         face, lowest = figure(-machine.stick_out + machine.jaw_gap, shop.units), comes[worst.grooves]
         others = sorted(set(near) - {worst.grooves[-1]})
         too = f" ({numbers(others).lower()} too)" if others else ""
-        yield Finding(
-            Level.STOP,
-            PlanCode.JAWS,
+        message = (
             f"Groove {worst.grooves[-1]} lies too near to the jaws{too}: {worst.tool.name} would come to "
             f"Z{figure(lowest, shop.units)} and the jaws with their gap begin at Z{face}; "
-            f"stick out {size(max(near.values()), shop.units)} more.",
-            groove=worst.grooves[-1],
+            f"stick out {size(max(near.values()), shop.units)} more."
         )
+        yield Finding(Level.STOP, PlanCode.JAWS, message, groove=worst.grooves[-1])
 
 
 def lies_in_jaws(groove: Groove, setting: Setting) -> bool:

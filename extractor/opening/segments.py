@@ -161,11 +161,8 @@ def _wire_finding(tilted: int, strokes: int) -> Finding:
     if tilted > max(2, WIRE_SHARE * strokes):
         words = f"{tilted} of {strokes} lines rise out of the drawing plane: a wire model; make a 2D view of the part."
         return Finding(Level.STOP, DrawingCode.THREE_D_ONLY, words)
-    return Finding(
-        Level.CAUTION,
-        DrawingCode.LINE_TILTED,
-        f"{tilted} lines rise out of the drawing plane; read as seen from above.",
-    )
+    message = f"{tilted} lines rise out of the drawing plane; read as seen from above."
+    return Finding(Level.CAUTION, DrawingCode.LINE_TILTED, message)
 
 
 def _findings(collected: Collected, far: Counter[str], build: _Build) -> list[Finding]:
