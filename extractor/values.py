@@ -81,7 +81,8 @@ def _init(self: Any, /, *args: Any, **named: Any) -> None:
         if name not in held:
             held[name] = maker()
     if twice or held.keys() != known.names:
-        raise TypeError(f"{type(self).__qualname__}() takes each of {', '.join(sorted(known.names))} once")
+        wrong = ", ".join(sorted(held.keys() ^ known.names)) or "one that is given twice"
+        raise TypeError(f"{type(self).__qualname__}() is called with fields that it lacks, or without: {wrong}")
     if hasattr(self, "__post_init__"):
         self.__post_init__()
 
