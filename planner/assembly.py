@@ -40,8 +40,8 @@ def assembled(setting: Setting, rows: Sequence[Placed], findings: tuple[Finding,
         replace(operation, steps=(*_remark(number, operation, setting), *steps), seconds=took)
         for number, (operation, steps, took) in enumerate(zip(operations, inner, seconds[1:-1], strict=True), start=1)
     ]
-    even = [one for row in rows for one in row.even or (row,)]
-    sets = tuple(_set_of(row, setting) for row in sorted(even, key=lambda r: r.grooves))
+    even, length = [one for row in rows for one in row.even or (row,)], setting.increments.length
+    sets = tuple(GrooveSet(row.grooves, length(row.shift)) for row in sorted(even, key=lambda r: r.grooves))
     done = _with_order(operations, rows, setting)
     plan = Plan(setting.increments, setting.shop, sets, before, done, after, sum(seconds), findings)
     more = (*order_findings(_along(rows), setting.part), *_unsaid_retract(plan, setting), *_batch(plan))
@@ -146,8 +146,3 @@ def least_across(row: Placed, setting: Setting) -> float:
     if not side.axial:
         return max(0.0, min(length(row.reference(row.lowest)), length(row.lowest)))
     return min(abs(length(start_of(row, setting).x)), abs(length(side.sign * row.floor)))
-
-
-def _set_of(row: Placed, setting: Setting) -> GrooveSet:
-    """The set that a row cuts, its pitch as cut."""
-    return GrooveSet(row.grooves, setting.increments.length(row.shift))

@@ -176,12 +176,7 @@ def _key(table: Mapping[Key, str], bare: str) -> Key:
 
 def _pattern(text: str, **groups: str) -> re.Pattern[str]:
     """The pattern of a bare text with its gaps."""
-    return re.compile(re.sub(r"\\\{(\w+)\\\}", lambda m: groups[m[1]], re.escape(_bare_form(text))))
-
-
-def _bare_form(text: str) -> str:
-    """A form without blanks, its gaps kept in small letters."""
-    return "".join(text.split())
+    return re.compile(re.sub(r"\\\{(\w+)\\\}", lambda m: groups[m[1]], re.escape("".join(text.split()))))
 
 
 _NUMBER = r"\d{1,5}\.\d{0,5}"

@@ -3,7 +3,6 @@
 No program leaves this module unless reading it back cuts the drawing within tolerance with no unsafe move.
 """
 
-from collections.abc import Sequence
 from dataclasses import field, replace
 from functools import partial
 from pathlib import Path
@@ -151,14 +150,10 @@ def _not_agreed(verdict: Verdict, plan: Plan) -> Finding:
     """The stop where the program read back does not make the drawing: our fault, or the coarse steps of a control."""
     wrong = [m for m in verdict.matches if m.state is not State.MATCHES]
     parts = [f"groove {m.drawing or 'not drawn'}: {m.state}" for m in wrong[:3]]
-    parts += [f"line {f.line}: {f.message}" for f in _first_stops(verdict.findings)]
+    parts += [f"line {f.line}: {f.message}" for f in [one for one in verdict.findings if one.stops][:3]]
     what, increments = f"does not make the drawing ({'; '.join(parts)})", plan.increments
     if increments != Increments.of(increments.units):
         step = f"{increments.length(1):g} {increments.units}"
         message = f"In the control's steps of {step} the program {what}; ask for wider limits, or program it by hand."
         return _stop(JobCode.DIALECT_CANNOT_SAY, message)
     return _stop(JobCode.VERIFICATION_FAILED, f"This is our fault: the program read back {what}; please report it.")
-
-
-def _first_stops(findings: Sequence[Finding]) -> list[Finding]:
-    return [f for f in findings if f.stops][:3]

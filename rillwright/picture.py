@@ -66,8 +66,8 @@ def comparison_picture(
     wrong = [match for match in verdict.matches if match.state is not State.MATCHES]
     shown = wrong[:MOST_PANELS]
     body = [
-        _text(MARGIN, 24, f"{program} against {drawing}", "head"),
-        _text(MARGIN, 44, closing_sentence(verdict), "good" if verdict.agree else "bad"),
+        label((MARGIN, 24), f"{program} against {drawing}", "head", "start"),
+        label((MARGIN, 44), closing_sentence(verdict), "good" if verdict.agree else "bad", "start"),
         *view(half, whole),
         *_labels(part, verdict, whole, increments),
     ]
@@ -78,7 +78,11 @@ def comparison_picture(
         body.extend(_panel(part, match, half, MARGIN + column * (PANEL[0] + 6), top + 50 + line * (PANEL[1] + 40)))
     height = top + 40 + (-(-len(shown) // 4)) * (PANEL[1] + 40) + 10
     if len(wrong) > len(shown):
-        body.append(_text(MARGIN, height, f"{len(wrong) - len(shown)} more are not as drawn; see the table.", "small"))
+        body.append(
+            label(
+                (MARGIN, height), f"{len(wrong) - len(shown)} more are not as drawn; see the table.", "small", "start"
+            )
+        )
         height += 20
     told = list(_stops(verdict, height))
     return _document(height + 15 * len(told), [*body, *told])
@@ -91,12 +95,7 @@ def _stops(verdict: Verdict, y: float) -> Iterator[Markup]:
     if len(stops) > MOST_STOPS:
         sentences.append(f"{len(stops) - MOST_STOPS} more stops; see the table.")
     for number, words in enumerate(line for sentence in sentences for line in wrap(sentence, LONGEST)):
-        yield _text(MARGIN, y + 15 * number, words, "bad small")
-
-
-def _text(x: float, y: float, words: str, kind: str, anchor: str = "start") -> Markup:
-    """A line of text that begins at a place."""
-    return label((x, y), words, kind, anchor)
+        yield label((MARGIN, y + 15 * number), words, "bad small", "start")
 
 
 def _document(height: float, body: Sequence[Markup]) -> str:
@@ -145,7 +144,7 @@ def _key(y: float) -> Iterator[Markup]:
     x = MARGIN
     for kind, words in marks:
         yield tag("rect", class_=kind, x=x, y=y, width=22, height=12)
-        yield _text(x + 28, y + 11, words, "small")
+        yield label((x + 28, y + 11), words, "small", "start")
         x += 60 + 7 * len(words)
 
 
@@ -158,8 +157,8 @@ def _panel(part: Part, match: Match, half: UpperHalf, x: float, y: float) -> Ite
     left, top, wide, tall = window.box
     yield tag("rect", class_="frame", x=left, y=top, width=wide, height=tall)
     name = "in no drawing" if groove is None else f"groove {groove.id}: {match.state.value}"
-    yield _text(x, y + PANEL[1] - 4, name, "bad")
-    yield _text(x, y + PANEL[1] + 11, difference_in_words(match, groove), "small")
+    yield label((x, y + PANEL[1] - 4), name, "bad", "start")
+    yield label((x, y + PANEL[1] + 11), difference_in_words(match, groove), "small", "start")
 
 
 def _window(

@@ -9,7 +9,6 @@ from datetime import UTC, datetime
 from functools import cache
 from typing import Any, TypeVar
 
-from extractor.distance import Distance
 from extractor.finding import Finding
 from extractor.ink import InkLedger
 from extractor.limits import deviations
@@ -112,11 +111,6 @@ def recorded_groove(groove: Groove) -> RecordedGroove:
     return _copied(RecordedGroove, groove, **own)
 
 
-def recorded_distance(one: Distance) -> RecordedDistance:
-    """One printed distance between places of grooves and ends."""
-    return _copied(RecordedDistance, one, from_=one.start, to=one.end)
-
-
 def recorded_ink(ink: InkLedger) -> RecordedInk:
     """How much of what is drawn was explained as what."""
     return _copied(
@@ -139,7 +133,7 @@ def recorded_part(reading: Reading, sets: Sequence[GrooveSet]) -> RecordedPart:
             "outer_diameter": number(part.outer_diameter),
             "length": number(part.length),
             "grooves": tuple(recorded_groove(one) for one in part.grooves),
-            "distances": tuple(recorded_distance(one) for one in part.distances),
+            "distances": tuple(_copied(RecordedDistance, one, from_=one.start, to=one.end) for one in part.distances),
             "materials": tuple(_copied(type(one), one) for one in part.materials),
         }
     return RecordedPart(

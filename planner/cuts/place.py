@@ -145,7 +145,8 @@ def same_limits(grooves: Sequence[Groove], tolerance: float, increments: Increme
     groups: list[tuple[Bands, list[Groove]]] = []
     step = increments.length(1) * (1 - EPS)
     for groove in grooves:
-        own = _bands(aims_of(groove, tolerance))
+        aims = aims_of(groove, tolerance)
+        own = tuple((one.inner.low, one.inner.high) for one in (aims.width, aims.floor))
         for place, (bands, members) in enumerate(groups):
             both = tuple((max(a, c), min(b, d)) for (a, b), (c, d) in zip(bands, own, strict=True))
             if all(high - low >= step for low, high in both):
@@ -155,11 +156,6 @@ def same_limits(grooves: Sequence[Groove], tolerance: float, increments: Increme
         else:
             groups.append((own, [groove]))
     return [members for _, members in groups]
-
-
-def _bands(aims: Aims) -> Bands:
-    """The inner limits of width and floor."""
-    return tuple((one.inner.low, one.inner.high) for one in (aims.width, aims.floor))
 
 
 def spot_of(

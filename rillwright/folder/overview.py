@@ -113,7 +113,8 @@ class Overview:
             shown = first if number == 1 else OverviewPage(counts=counts, results=(), life=first.life)
             part = latest[(number - 1) * MOST : number * MOST]
             results = [result_entry(ledger, self.out, one, lies.get(one.drawing)) for one in part]
-            self._put(number, replace(shown, results=results, pages=_pages(count, number)))
+            pages = [(str(one), "" if one == number else page_name(one)) for one in range(1, count + 1)]
+            self._put(number, replace(shown, results=results, pages=pages))
         self._take_away(count + 1)
 
     def _life(self) -> Life | None:
@@ -145,7 +146,3 @@ def page_name(number: int) -> str:
     ('index.html', 'index.2.html')
     """
     return PAGE if number == 1 else f"index.{number}.html"
-
-
-def _pages(count: int, here: int) -> list[tuple[str, str]]:
-    return [(str(number), "" if number == here else page_name(number)) for number in range(1, count + 1)]

@@ -4,7 +4,7 @@ No server is needed: the link holds the whole answers file, and the browser save
 """
 
 import base64
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import PurePath
 from string import ascii_uppercase
@@ -47,8 +47,3 @@ def _file(record: Record, choice: RecordedChoice) -> str:
     else:
         said[choice.option] = choice.value
     return written(said, record.part.drawing.sha256)
-
-
-def choices_on_sheet(rows: Iterable[FindingRow]) -> list[ChoiceRow]:
-    """The choices that lie on the sheet."""
-    return [one for row in rows for one in row.choices if one.at]

@@ -11,7 +11,6 @@ from markupsafe import Markup
 
 from extractor.finding import Point
 from extractor.values import dataclass
-from rillwright.jobsheet.choices import choices_on_sheet
 from rillwright.jobsheet.view import FindingRow
 from rillwright.record import DrawnLines
 from rillwright.svg import Dot, PictureScale, group, label, outline, picture, tag
@@ -82,7 +81,7 @@ def _rings_of(row: FindingRow) -> list[RingedSpot]:
 def refusal_picture(drawn: DrawnLines | None, rows: Sequence[FindingRow]) -> Markup | None:
     """The drawing with every numbered spot ringed; None where there is nothing to draw."""
     spots = [ring for row in rows for ring in _rings_of(row)]
-    for one in choices_on_sheet(rows):
+    for one in (choice for row in rows for choice in row.choices):
         spots += [RingedSpot(one.at, one.spot, f"{one.label}: {one.reads}", "choice")] if one.at else []
     if drawn is None or not drawn.segments:
         return None
