@@ -71,22 +71,20 @@ def _bevel(target: Target, cut: Overlay, side: Stretch, between: Stretch, drop: 
 
 def broken_remark(target: Target, broken: int) -> GrooveRemark:
     """What to say about a groove whose edges are broken a little."""
-    return GrooveRemark(
-        Level.CAUTION,
-        ProgramCode.EDGE_BROKEN,
+    message = (
         f"the program breaks the edges of the mouth by up to {_size(target, broken)} where the drawing draws them "
-        "sharp; its walls were measured below that.",
+        "sharp; its walls were measured below that."
     )
+    return GrooveRemark(Level.CAUTION, ProgramCode.EDGE_BROKEN, message)
 
 
 def chamfered_remark(target: Target, broken: int) -> GrooveRemark:
     """What to say about a groove with chamfers too big to be broken edges."""
-    return GrooveRemark(
-        Level.STOP,
-        ProgramCode.MOUTH_CHAMFERED,
+    message = (
         f"the program chamfers the mouth by {_size(target, broken)} where the drawing draws its edges sharp; "
-        "break them less, or leave them.",
+        "break them less, or leave them."
     )
+    return GrooveRemark(Level.STOP, ProgramCode.MOUTH_CHAMFERED, message)
 
 
 def _size(target: Target, broken: int) -> str:

@@ -28,12 +28,11 @@ def check_datum(motions: Sequence[Motion], bench: Bench, notebook: Notebook) -> 
             return
         first = first or motion.line
     if first is not None:
-        notebook.stop(
-            ProgramCode.BEFORE_THE_FACE,
-            first,
+        message = (
             "Every cut lies in front of the front face (Z0), where there is no metal: Z lacks its minus sign, or Z0 "
-            "was meant to be at the other end.",
+            "was meant to be at the other end."
         )
+        notebook.stop(ProgramCode.BEFORE_THE_FACE, first, message)
 
 
 def _plunges_in_air(motions: Sequence[Motion], bench: Bench, notebook: Notebook) -> None:
@@ -45,9 +44,8 @@ def _plunges_in_air(motions: Sequence[Motion], bench: Bench, notebook: Notebook)
         insert = bench.insert(motion) if motion.z0_known and motion.x1 < across else None
         if insert is not None and insert.side == OUTSIDE and motion.z1 + insert.left >= 0:
             where = notebook.length(motion.z1)
-            notebook.caution(
-                ProgramCode.BEFORE_THE_FACE,
-                motion.line,
+            message = (
                 f"The plunge at Z{where} goes in and out in front of the front face (Z0), where there is no metal: "
-                "see whether Z lacks its minus sign, or take the plunge out.",
+                "see whether Z lacks its minus sign, or take the plunge out."
             )
+            notebook.caution(ProgramCode.BEFORE_THE_FACE, motion.line, message)

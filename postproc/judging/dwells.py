@@ -42,12 +42,11 @@ def check_dwells(part: Part, run: Run, bench: Bench, matches: Sequence[Match], n
     for (tool, has), places in lacking.items():
         numbers = [number for number, _ in places]
         which = f"{'s' if len(numbers) > 1 else ''} {spans(numbers)}"
-        notebook.caution(
-            ProgramCode.DWELL_MISSING,
-            places[0][1],
+        message = (
             f"Groove{which}: the floor has a tolerance, and the shop file gives {tool.name} a dwell of "
-            f"{_turns(tool.dwell)} there; {has}.",
+            f"{_turns(tool.dwell)} there; {has}."
         )
+        notebook.caution(ProgramCode.DWELL_MISSING, places[0][1], message)
 
 
 def _turns(turns: float) -> str:

@@ -74,9 +74,8 @@ def _corners(target: Target, tools: Iterable[Tool], shop: Shop, contoured: bool)
         wanted = f"{leaves}, the drawing has {drawn:g}; take an insert with a smaller one."
         yield GrooveRemark(Level.STOP, ProgramCode.CORNER_RADIUS, wanted)
     else:
-        yield GrooveRemark(
-            Level.CAUTION, ProgramCode.CORNER_RADIUS, f"{leaves} where the drawing draws a sharp corner."
-        )
+        message = f"{leaves} where the drawing draws a sharp corner."
+        yield GrooveRemark(Level.CAUTION, ProgramCode.CORNER_RADIUS, message)
 
 
 def _sharper(target: Target, largest: Tool, shop: Shop) -> Iterator[GrooveRemark]:

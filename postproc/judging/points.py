@@ -189,23 +189,21 @@ class Points:
         if motion.station in self._stopped:
             return
         self._stopped.add(motion.station)
-        self.notebook.stop(
-            ProgramCode.TOOL_UNKNOWN,
-            motion.line,
+        message = (
             f"The tool in station {motion.station}, which is not in the shop file, cuts into the drawn part here: "
-            "correct its X and Z; if it is a grooving insert, give the shop file its width, reach and reference edge.",
+            "correct its X and Z; if it is a grooving insert, give the shop file its width, reach and reference edge."
         )
+        self.notebook.stop(ProgramCode.TOOL_UNKNOWN, motion.line, message)
 
     def close(self) -> None:
         """Report the tools that stayed out of the way, and the lands that they leave."""
         for station, line in self._passed.items():
             if station not in self._stopped:
-                self.notebook.caution(
-                    ProgramCode.TOOL_NOT_FOLLOWED,
-                    line,
+                message = (
                     f"The tool in station {station} is not a grooving insert of the shop file: it was followed as a "
-                    "point alone, so look at its shape and its holder yourself.",
+                    "point alone, so look at its shape and its holder yourself."
                 )
+                self.notebook.caution(ProgramCode.TOOL_NOT_FOLLOWED, line, message)
         self._threads_seen()
         self._shallow_threads()
         land_findings(self.bench.part, self.turned, self.bench.increments, self.touch, self.notebook)
@@ -236,12 +234,11 @@ class Points:
             bends(self.notebook, whole, self.notebook.radial(deep))
         elif over > self.touch:
             end = self.notebook.end(whole)
-            self.notebook.stop(
-                ProgramCode.RAPID_INTO_MATERIAL,
-                motion.line,
+            message = (
                 f"The rapid of station {motion.station} to {end} runs {self.notebook.radial(over)} deep into metal; "
-                "go round it, or cut there at feed.",
+                "go round it, or cut there at feed."
             )
+            self.notebook.stop(ProgramCode.RAPID_INTO_MATERIAL, motion.line, message)
         else:
             self._slides(motion)
 
@@ -255,12 +252,11 @@ class Points:
 
     def _unopened(self, motion: Motion) -> None:
         """A rapid along the axis to where nothing has drilled yet."""
-        self.notebook.stop(
-            ProgramCode.RAPID_INTO_MATERIAL,
-            motion.line,
+        message = (
             f"The rapid of station {motion.station} to {self.notebook.end(motion)} runs into metal that nothing has "
-            "drilled before; go there at feed.",
+            "drilled before; go there at feed."
         )
+        self.notebook.stop(ProgramCode.RAPID_INTO_MATERIAL, motion.line, message)
 
     def _kept_slot(self, motion: Motion, inside: bool) -> Slot | None:
         """The way straight in, or the end of a thread, out of which the point can come again."""
@@ -283,12 +279,11 @@ class Points:
     def _thread(self, motion: Motion, inside: bool) -> None:
         """A pass of a thread: no deeper than its lead bears, on one land, at a steady spindle."""
         if motion.surface:
-            self.notebook.stop(
-                ProgramCode.THREAD_SPEED,
-                motion.line,
+            message = (
                 f"A thread is cut under constant surface speed ({self.notebook.word(Act.SURFACE)}), so its lead "
-                f"wanders with the diameter; say {self.notebook.word(Act.RPM)}.",
+                f"wanders with the diameter; say {self.notebook.word(Act.RPM)}."
             )
+            self.notebook.stop(ProgramCode.THREAD_SPEED, motion.line, message)
         metal = self._hole if inside and self._hole is not None else self._land
         # Straight in or out there is no way along, and nothing cut.
         over = sum(metal.above(piece) for piece in way(motion, inside and self._hole is not None))
@@ -300,12 +295,11 @@ class Points:
         lead = self.bench.increments.feed_length(motion.feed or 0)
         bears = 2 * self.bench.increments.count(THREAD_SHARE * lead)
         if over > bears + self.touch:
-            self.notebook.stop(
-                ProgramCode.THREAD_TOO_DEEP,
-                motion.line,
+            message = (
                 f"The thread goes {self.notebook.radial(over)} below the land, and with a lead of {lead:g} it may "
-                f"go no deeper than {self.notebook.radial(bears)}: check X, Z and F.",
+                f"go no deeper than {self.notebook.radial(bears)}: check X, Z and F."
             )
+            self.notebook.stop(ProgramCode.THREAD_TOO_DEEP, motion.line, message)
         elif not inside and over > max(self.touch, self._threads.get(motion.station, (0, motion))[0]):
             self._threads[motion.station] = over, motion
 
@@ -324,12 +318,11 @@ class Points:
             ]
             lead = self.bench.increments.feed_length(first.feed or 0)
             over = f", over groove{'s' if len(within) > 1 else ''} {spans(within)}" if within else ""
-            self.notebook.caution(
-                ProgramCode.THREAD_NOT_HELD,
-                first.line,
+            message = (
                 f"A thread {deep} deep with a lead of {lead:g} is cut from Z{told(near)} to Z{told(far)}{over}; "
-                "threads are not held against the drawing, so see that it has this one.",
+                "threads are not held against the drawing, so see that it has this one."
             )
+            self.notebook.caution(ProgramCode.THREAD_NOT_HELD, first.line, message)
 
     def _shallow_threads(self) -> None:
         """Threads that stay far above what their lead makes, since F was not the lead, and those that cut nothing."""
@@ -340,12 +333,11 @@ class Points:
         for over, motion in self._threads.values():
             lead = self.bench.increments.feed_length(motion.feed or 0)
             if over < 2 * self.bench.increments.count(LEAST_SHARE * lead):
-                self.notebook.stop(
-                    ProgramCode.THREAD_LEAD,
-                    motion.line,
+                words = (
                     f"The thread goes only {self.notebook.radial(over)} below the land with a lead of {lead:g}: F is "
-                    "the lead, not the threads to the inch; check it.",
+                    "the lead, not the threads to the inch; check it."
                 )
+                self.notebook.stop(ProgramCode.THREAD_LEAD, motion.line, words)
 
     def _drills(self, motion: Motion) -> bool:
         """True for a drilling cycle, and for a way along Z deep in a bore that nothing has opened yet."""

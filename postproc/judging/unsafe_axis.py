@@ -49,12 +49,11 @@ class PartedAxis:
             self._ran.add(motion.line)
             self._parting.look(motion)
         elif motion.turning and motion.line not in self._ran and self._cuts(motion, parted):
-            self._tell(
-                ProgramCode.CUT_AFTER_PARTING,
-                motion,
+            message = (
                 f"The part is parted off at {self.notebook.end(parted)} in line {parted.line}, and is cut again here; "
-                "part it last.",
+                "part it last."
             )
+            self._tell(ProgramCode.CUT_AFTER_PARTING, motion, message)
 
     def _cuts(self, motion: Motion, parted: Motion) -> bool:
         """True for a move on the part, before where it was parted off and below its greatest diameter."""
@@ -67,33 +66,30 @@ class PartedAxis:
     def past(self, motion: Motion) -> None:
         """Note a move from outside, the axis or a place that nobody said that runs far past the axis."""
         if (motion.x0 >= 0 or not motion.x0_known) and motion.x1 < -self._past:
-            self._tell(
-                ProgramCode.PAST_AXIS,
-                motion,
+            message = (
                 f"The tool goes on to {self.notebook.end(motion)}, far past the axis, where the work runs against the "
-                "back of its edge; end the move just past X0, or check the sign of X.",
+                "back of its edge; end the move just past X0, or check the sign of X."
             )
+            self._tell(ProgramCode.PAST_AXIS, motion, message)
 
     def _spindle(self, motion: Motion) -> None:
         """A tool at the axis under constant surface speed."""
         if motion.x0 == motion.x1 == 0 and motion.z1 < 0:
-            self._tell(
-                ProgramCode.DRILL_SPEED,
-                motion,
+            message = (
                 f"A tool goes in along the axis under constant surface speed ({self.notebook.word(Act.SURFACE)}), so "
-                f"the spindle runs at its highest; say {self.notebook.word(Act.RPM)}.",
+                f"the spindle runs at its highest; say {self.notebook.word(Act.RPM)}."
             )
+            self._tell(ProgramCode.DRILL_SPEED, motion, message)
         # On the axis itself no speed is enough: one count stands for it.
         across = self.bench.increments.length(max(1, min(motion.x0, motion.x1), -max(motion.x0, motion.x1)))
         turns = spindle_speed(motion.speed, across, None, self.bench.increments.units)
         surface = self.notebook.word(Act.SURFACE)
         if not motion.clamp and turns > self.shop.machine.max_rpm:
-            self._tell(
-                ProgramCode.NO_CLAMP,
-                motion,
+            message = (
                 f"Constant surface speed ({surface}) is in force with no spindle clamp on a way toward the axis, which "
-                f"needs more than {self.shop.machine.max_rpm} rev/min; give the highest speed before {surface}.",
+                f"needs more than {self.shop.machine.max_rpm} rev/min; give the highest speed before {surface}."
             )
+            self._tell(ProgramCode.NO_CLAMP, motion, message)
 
     def _tell(self, code: ProgramCode, motion: Motion, message: str) -> None:
         """A stop, once of its code."""

@@ -53,12 +53,11 @@ def check_span(call: CycleCall, width: int, right: bool, notebook: Notebook) -> 
 def _relief(call: CycleCall, notebook: Notebook) -> None:
     """A step aside at the floor of a plunge in solid metal breaks the insert."""
     if call.relief:
-        notebook.stop(
-            ProgramCode.RELIEF_AT_FLOOR,
-            call.line,
+        message = (
             f"The cycle steps {notebook.length(abs(call.relief))} aside at the floor, where the insert stands in solid "
-            "metal on both sides; leave the relief out.",
+            "metal on both sides; leave the relief out."
         )
+        notebook.stop(ProgramCode.RELIEF_AT_FLOOR, call.line, message)
 
 
 def _swept(call: CycleCall, insert: Insert) -> tuple[int, int]:
@@ -75,18 +74,14 @@ def _start(call: CycleCall, tool: Tool, bench: Bench, touch: int, notebook: Note
     first, last = _swept(call, insert)
     over = metal.above((first, height, last, height))
     if over > touch:
-        notebook.stop(
-            ProgramCode.START_BELOW_LAND,
-            call.line,
+        message = (
             f"The cycle starts at X{notebook.length(call.start_x)}, {notebook.radial(over)} below the highest metal "
-            "between its first and last groove; start above it.",
+            "between its first and last groove; start above it."
         )
+        notebook.stop(ProgramCode.START_BELOW_LAND, call.line, message)
     elif over >= 0:
-        notebook.caution(
-            ProgramCode.NO_CLEARANCE,
-            call.line,
-            f"The cycle starts at X{notebook.length(call.start_x)}, on the metal itself.",
-        )
+        message = f"The cycle starts at X{notebook.length(call.start_x)}, on the metal itself."
+        notebook.caution(ProgramCode.NO_CLEARANCE, call.line, message)
 
 
 COARSE_STEP: dict[Units, float] = {"mm": 0.01, "in": 0.001}
@@ -113,26 +108,23 @@ def _pecks(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> Non
     more = peck - -(-abs(call.start_x - call.floor_x) // 2)
     in_one_go = 0 <= more <= count(COARSE_STEP[bench.increments.units]) and deep <= width
     if peck and usual and peck >= SLIPPED_PECK * usual and deep > SHORT * usual and not in_one_go:
-        notebook.stop(
-            ProgramCode.PECK_OUT_BY_TEN,
-            call.line,
+        words = (
             f"{spelt} is {notebook.length(peck)} each peck, the shop file gives {tool.name} {notebook.length(usual)}; "
-            f"{counted}.",
+            f"{counted}."
         )
+        notebook.stop(ProgramCode.PECK_OUT_BY_TEN, call.line, words)
     elif peck and usual and peck * SLIPPED_PECK <= usual and deep > peck:
-        notebook.stop(
-            ProgramCode.PECK_OUT_BY_TEN,
-            call.line,
+        words = (
             f"{spelt} is only {notebook.length(peck)} each peck, {-(-deep // peck)} pecks to the floor; the shop "
-            f"file gives {tool.name} {notebook.length(usual)}.",
+            f"file gives {tool.name} {notebook.length(usual)}."
         )
+        notebook.stop(ProgramCode.PECK_OUT_BY_TEN, call.line, words)
     elif usual and (not peck or peck >= deep) and deep > width:
-        notebook.caution(
-            ProgramCode.NO_PECKS,
-            call.line,
+        words = (
             f"The plunge is {notebook.length(deep)} deep and {notebook.length(width)} wide with no peck to "
-            "break the chip.",
+            "break the chip."
         )
+        notebook.caution(ProgramCode.NO_PECKS, call.line, words)
     elif usual and call.peck == 0:
         message = f"{spelt} is a peck of no depth, which some controls refuse: give its depth, or the whole way as one."
         notebook.caution(ProgramCode.NO_PECKS, call.line, message)
@@ -144,12 +136,11 @@ def _air(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
     (_, start), (_, floor) = (insert.place(x, call.start_z) for x in (call.start_x, call.floor_x))
     land = bench.land[insert.where].highest(*_swept(call, insert))
     if floor >= land > NOWHERE:
-        notebook.caution(
-            ProgramCode.CYCLE_IN_AIR,
-            call.line,
+        message = (
             f"The cycle goes from X{notebook.length(call.start_x)} to X{notebook.length(call.floor_x)} and meets no "
-            "metal there; correct the X of its floor, or take the cycle out.",
+            "metal there; correct the X of its floor, or take the cycle out."
         )
+        notebook.caution(ProgramCode.CYCLE_IN_AIR, call.line, message)
         return
     gap = (start - land) // 2
     near = gap <= bench.increments.count(MOST_AIR[bench.increments.units])
@@ -158,24 +149,22 @@ def _air(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
     pecks = gap // call.peck
     if pecks < MANY_IN_AIR:
         return
-    notebook.caution(
-        ProgramCode.CYCLE_IN_AIR,
-        call.line,
+    message = (
         f"The cycle starts at X{notebook.length(call.start_x)}, {notebook.length(gap)} above the metal: {pecks} pecks "
-        "of each plunge are in air; was a rapid to the start left out?",
+        "of each plunge are in air; was a rapid to the start left out?"
     )
+    notebook.caution(ProgramCode.CYCLE_IN_AIR, call.line, message)
 
 
 def _shift(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
     """A shift so small that the insert goes over one groove again and again."""
     shift, number, width = call.shift, len(call.places), bench.increments.count(tool.width)
     if shift and number > MANY_SHIFTS and shift < LEAST_SHIFT * width:
-        notebook.stop(
-            ProgramCode.SHIFT_OUT_BY_TEN,
-            call.line,
+        message = (
             f"The cycle shifts only {notebook.length(shift)} from plunge to plunge, {number} plunges in all, and "
-            f"{tool.name} is {notebook.length(width)} wide; check the digits of the shift.",
+            f"{tool.name} is {notebook.length(width)} wide; check the digits of the shift."
         )
+        notebook.stop(ProgramCode.SHIFT_OUT_BY_TEN, call.line, message)
 
 
 def _retract(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> None:
@@ -186,8 +175,5 @@ def _retract(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> N
     deep = abs(call.start_x - call.floor_x) // 2
     if call.peck < deep and (retract == 0 or retract > max(deep, MOST_RETRACT * usual)):
         what = "does not back off at all" if retract == 0 else f"backs off {notebook.length(retract)}"
-        notebook.caution(
-            ProgramCode.RETRACT_UNUSUAL,
-            call.line,
-            f"After each peck the cycle {what}; the shop file gives {tool.name} {notebook.length(usual)}.",
-        )
+        message = f"After each peck the cycle {what}; the shop file gives {tool.name} {notebook.length(usual)}."
+        notebook.caution(ProgramCode.RETRACT_UNUSUAL, call.line, message)

@@ -62,12 +62,11 @@ class Feeds:
         pieces = insert.underside(u, h, u, h)
         # Beside a steep edge a count along u is many in height: what is no wider is rounding, not metal.
         if sum(metal.thickness(piece, self.touch) for piece in pieces) > ROUNDING:
-            self.notebook.stop(
-                ProgramCode.START_BELOW_LAND,
-                motion.line,
+            message = (
                 f"The cut starts at {self.notebook.place(motion.x0, motion.z0)}, below the metal around it; "
-                "start above the largest diameter nearby.",
+                "start above the largest diameter nearby."
             )
+            self.notebook.stop(ProgramCode.START_BELOW_LAND, motion.line, message)
 
     def _side(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
         """A grooving insert bears only a shallow cut sideways."""
@@ -101,12 +100,11 @@ class Feeds:
         width = self.bench.increments.count(tool.width) * side.up
         if metal.thickness(floor, DEEP * width + self.touch) == insert.width:
             self._peckless_told.add(tool.name)
-            self.notebook.caution(
-                ProgramCode.NO_PECKS,
-                motion.line,
+            message = (
                 f"The plunge is {told(metal.above(floor), side)} deep and {told(width, side)} wide with no peck to "
-                "break the chip.",
+                "break the chip."
             )
+            self.notebook.caution(ProgramCode.NO_PECKS, motion.line, message)
 
     def _curve(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
         """A face insert's body is curved: its outside must clear an outer wall, its inside an inner one."""
@@ -128,12 +126,11 @@ class Feeds:
         length = self.notebook.length
         least_told, most_told = length(count(tool.face_min)), length(count(tool.face_max))
         bears = f"{least_told} to {most_told}" if tool.face_max else f"{least_told} or more"
-        self.notebook.stop(
-            PlanCode.FACE_CURVE,
-            motion.line,
+        message = (
             f"{tool.name} comes down beside a wall with its outer edge on {length(outer)} across, and its curve "
-            f"fits {bears}; begin where it fits, or take another insert.",
+            f"fits {bears}; begin where it fits, or take another insert."
         )
+        self.notebook.stop(PlanCode.FACE_CURVE, motion.line, message)
 
     def _reach(self, motion: Motion, tool: Tool, insert: Insert, metal: Metal) -> None:
         """Above its reach the holder must find no metal beside the insert."""
@@ -153,12 +150,11 @@ class Feeds:
             if beside > body + self.touch:
                 self._too_deep(motion, tool, beside - h, insert)
             elif not known and metal.highest(left - far, right + near) > body + self.touch:
-                self.notebook.caution(
-                    PlanCode.HOLDER_NEAR_SHOULDER,
-                    motion.line,
+                message = (
                     f"A shoulder beside {self.notebook.place(x, z)} stands higher than {tool.name} reaches; make sure "
-                    "that the holder clears it, or give holder_near and holder_far in the shop file.",
+                    "that the holder clears it, or give holder_near and holder_far in the shop file."
                 )
+                self.notebook.caution(PlanCode.HOLDER_NEAR_SHOULDER, motion.line, message)
 
     def _holder(self, tool: Tool, insert: Insert) -> tuple[int, int, bool]:
         """How far the holder's body stands out on both sides along u, and whether the shop file says so."""
@@ -172,13 +168,12 @@ class Feeds:
 
     def _turret(self, motion: Motion, tool: Tool, deep: int) -> None:
         """Name a cut at which the turret's face would meet the highest metal."""
-        self.notebook.stop(
-            PlanCode.TURRET,
-            motion.line,
+        message = (
             f"{tool.name} goes {self.notebook.radial(deep)} below the part's largest diameter and stands "
             f"{self.notebook.radial(2 * self.bench.increments.count(tool.overhang))} out of the turret, which would "
-            "meet the part; take an insert that stands out farther.",
+            "meet the part; take an insert that stands out farther."
         )
+        self.notebook.stop(PlanCode.TURRET, motion.line, message)
 
     def _too_deep(self, motion: Motion, tool: Tool, deep: int, insert: Insert) -> None:
         """Name a cut that is deeper than the insert reaches, or than a reach that nobody gave."""
@@ -186,47 +181,42 @@ class Feeds:
         if f"{tool.name} max_depth" in self.unsaid:
             if tool.name not in self._reach_told:
                 self._reach_told.add(tool.name)
-                self.notebook.caution(
-                    ProgramCode.REACH_UNKNOWN,
-                    motion.line,
+                message = (
                     f"{tool.name} goes {told(deep, side)} deep beside standing metal and no shop file gives its reach; "
-                    "make sure that the holder clears it, or give max_depth.",
+                    "make sure that the holder clears it, or give max_depth."
                 )
+                self.notebook.caution(ProgramCode.REACH_UNKNOWN, motion.line, message)
             return
-        self.notebook.stop(
-            ProgramCode.BEYOND_REACH,
-            motion.line,
+        message = (
             f"{tool.name} goes {told(deep, side)} deep beside standing metal and reaches {told(insert.reach, side)}: "
-            "the holder would strike; take an insert with a longer reach.",
+            "the holder would strike; take an insert with a longer reach."
         )
+        self.notebook.stop(ProgramCode.BEYOND_REACH, motion.line, message)
 
     def unplaced(self, motion: Motion, insert: Insert, metal: Metal) -> None:
         """Name a feed past metal on a slope from a place that nobody said; its end alone is taken for cut."""
         if metal.above(around(motion, insert)) > self.touch:
-            self.notebook.stop(
-                ProgramCode.PLACE_UNKNOWN,
-                motion.line,
+            message = (
                 f"The feed to {self.notebook.end(motion)} begins where no block has said and moves both axes past "
-                "metal; give X and Z in a block before it.",
+                "metal; give X and Z in a block before it."
             )
+            self.notebook.stop(ProgramCode.PLACE_UNKNOWN, motion.line, message)
 
     def compensated(self, motion: Motion, tool: Tool) -> None:
         """Name a cut whose path depends on a nose radius that only the machine knows."""
-        self.notebook.stop(
-            ProgramCode.RADIUS_COMPENSATION,
-            motion.line,
+        message = (
             f"{tool.name} cuts under radius compensation: where its edge goes depends on a radius kept at the machine, "
-            f"so it can't be judged; program the edge itself, with {self.notebook.word(Act.UNCOMPENSATED)}.",
+            f"so it can't be judged; program the edge itself, with {self.notebook.word(Act.UNCOMPENSATED)}."
         )
+        self.notebook.stop(ProgramCode.RADIUS_COMPENSATION, motion.line, message)
 
     def foreign(self, motion: Motion, tool: Tool) -> None:
         """Name a cycle of another kind of tool that a judged insert runs."""
-        self.notebook.stop(
-            ProgramCode.CYCLE_NOT_FOLLOWED,
-            motion.line,
+        message = (
             f"{tool.name} runs a {motion.foreign}, which is not followed here, so what it leaves can't be judged; "
-            "write it out, or as the grooving cycle.",
+            "write it out, or as the grooving cycle."
         )
+        self.notebook.stop(ProgramCode.CYCLE_NOT_FOLLOWED, motion.line, message)
 
     def offset(self, motion: Motion, tool: Tool) -> None:
         """Name a cut under an offset that isn't the tool's."""
@@ -234,8 +224,5 @@ class Feeds:
             what = f"Station {motion.station} cuts with no offset in force"
         else:
             what = f"Station {motion.station} cuts with offset {motion.offset}"
-        self.notebook.stop(
-            ProgramCode.OFFSET,
-            motion.line,
-            f"{what}, the shop file says {tool.name}: the insert would be somewhere else.",
-        )
+        message = f"{what}, the shop file says {tool.name}: the insert would be somewhere else."
+        self.notebook.stop(ProgramCode.OFFSET, motion.line, message)

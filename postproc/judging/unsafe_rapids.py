@@ -57,18 +57,14 @@ class Rapids:
             into_bore = insert.side.hollow and not motion.x0_known
             bends(self.notebook, motion, deep, INTO_BORE if into_bore else AXES_APART)
         elif over >= 0 and self._slides(whole, insert):
-            self.notebook.caution(
-                ProgramCode.NO_CLEARANCE,
-                motion.line,
-                f"The rapid to {self.notebook.end(motion)} slides along the metal; go higher over it.",
-            )
+            message = f"The rapid to {self.notebook.end(motion)} slides along the metal; go higher over it."
+            self.notebook.caution(ProgramCode.NO_CLEARANCE, motion.line, message)
         elif over >= -self.touch and self._lands(whole, insert, after):
-            self.notebook.caution(
-                ProgramCode.NO_CLEARANCE,
-                motion.line,
+            message = (
                 f"The rapid to {self.notebook.end(motion)} ends on a floor that is cut, and no cut goes on from there; "
-                "stop above it, and go on at feed.",
+                "stop above it, and go on at feed."
             )
+            self.notebook.caution(ProgramCode.NO_CLEARANCE, motion.line, message)
         elif (gap := self._gap(whole, insert)) is not None:
             if gap <= self.touch:
                 what = "on the metal with no clearance; stay a little off it"
@@ -77,9 +73,8 @@ class Rapids:
                 what = f"only {told} above metal that stands; stay as far off as the clearance"
             else:
                 return ()
-            self.notebook.caution(
-                ProgramCode.NO_CLEARANCE, motion.line, f"The rapid to {self.notebook.end(motion)} ends {what}."
-            )
+            message = f"The rapid to {self.notebook.end(motion)} ends {what}."
+            self.notebook.caution(ProgramCode.NO_CLEARANCE, motion.line, message)
         return ()
 
     def ends_told(self, u: int, insert: Insert) -> tuple[int, int]:
@@ -97,11 +92,8 @@ class Rapids:
         # A bar's way through the wall, home or from where nobody said, has one end unknown, so its depth is not known.
         no_end = insert.side.hollow and (not motion.x0_known or (motion.home and motion.x0 != motion.x1))
         deep = "" if no_end else f"{self.notebook.height(over, insert.side)} deep "
-        self.notebook.stop(
-            ProgramCode.RAPID_INTO_MATERIAL,
-            motion.line,
-            f"The rapid {way} runs {deep}into metal; go round it, or cut there at feed.",
-        )
+        message = f"The rapid {way} runs {deep}into metal; go round it, or cut there at feed."
+        self.notebook.stop(ProgramCode.RAPID_INTO_MATERIAL, motion.line, message)
 
     def _slides(self, motion: Motion, insert: Insert) -> bool:
         """True if a rapid goes sideways on the highest land of its way."""

@@ -94,9 +94,8 @@ class Room:
                 continue
             told = f"{axis}{self.notebook.length(count)}"
             if abs(count) > SURELY * far:
-                self.notebook.stop(
-                    ProgramCode.TOO_FAR, line, f"No lathe goes to {told}; check its digits and its decimal point."
-                )
+                words = f"No lathe goes to {told}; check its digits and its decimal point."
+                self.notebook.stop(ProgramCode.TOO_FAR, line, words)
             else:
                 message = (
                     f"The tool goes to {told}, far from any part like this; check its digits and its decimal point."
@@ -136,12 +135,11 @@ class Room:
             return
         if self._above(motion.x0, motion.z0, insert, 0) <= 2 * self._near:
             place = self.notebook.place(motion.x0, motion.z0)
-            self.notebook.stop(
-                ProgramCode.ZERO_BESIDE_PART,
-                motion.line,
+            message = (
                 f"The program says the tool stands at {place}, beside the part, where none of its moves brought it; "
-                "move there instead.",
+                "move there instead."
             )
+            self.notebook.stop(ProgramCode.ZERO_BESIDE_PART, motion.line, message)
 
     def _above(self, x: int, z: int, insert: Insert | None, before: int) -> int:
         """How far over the part's greatest diameter a place is; a great deal so far before the part."""
@@ -185,12 +183,11 @@ class Room:
         if grips and not outside:
             room, jaws = count(-self.machine.stick_out), "the jaws begin"
         if (outside or grips) and motion.z1 < room and (motion.z0 >= room or not motion.z0_known):
-            self.notebook.stop(
-                ProgramCode.INTO_JAWS,
-                motion.line,
+            message = (
                 f"The tool in station {motion.station} comes to {self.notebook.end(motion)}; {jaws} at "
-                f"Z{self.notebook.length(room)}.",
+                f"Z{self.notebook.length(room)}."
             )
+            self.notebook.stop(ProgramCode.INTO_JAWS, motion.line, message)
 
     def _at_tailstock(self, motion: Motion, right: int) -> None:
         """A tool that comes to where the tailstock's centre stands, a bar on its way into the bore too.
@@ -206,13 +203,12 @@ class Room:
         leaves = (motion.x0, motion.z0) == self._at_centre
         self._at_centre = (motion.x1, motion.z1) if comes else None
         if comes or (not leaves and min(x for x, _ in ends) < across and max(z for _, z in ends) + right > 0):
-            self.notebook.stop(
-                ProgramCode.INTO_TAILSTOCK,
-                motion.line,
+            message = (
                 f"The tool {'comes' if comes else 'moves'} to {self.notebook.end(motion)}, {'' if comes else 'past '}"
                 f"where the tailstock's centre stands at X{self.notebook.length(across)}; stay above it in front of "
-                "the part.",
+                "the part."
             )
+            self.notebook.stop(ProgramCode.INTO_TAILSTOCK, motion.line, message)
 
     def _bar(self, motion: Motion, tool: Tool, insert: Insert) -> None:
         """The back of a bar must clear the wall across the bore: it lies `min_bore` from the edge."""
@@ -226,13 +222,12 @@ class Room:
         x, least = min(x for x, _ in within), 2 * self.bench.increments.count(tool.min_bore) - bore
         if x < least - self._touch:
             self._told.add((motion.station, ProgramCode.BAR_STRIKES))
-            self.notebook.stop(
-                ProgramCode.BAR_STRIKES,
-                motion.line,
+            message = (
                 f"{tool.name} comes to {self.notebook.end(motion)} in a bore of X{self.notebook.length(bore)}, and the "
                 f"back of a bar for {tool.min_bore:g} would strike the wall across it; stay above "
-                f"X{self.notebook.length(least)}.",
+                f"X{self.notebook.length(least)}."
             )
+            self.notebook.stop(ProgramCode.BAR_STRIKES, motion.line, message)
 
     def _behind(self, motion: Motion, insert: Insert) -> None:
         """A bar that comes out behind a bored part is in the spindle, and beside its bore in the jaws."""
@@ -271,9 +266,8 @@ class Room:
             lowest, came = motion.z1 + left, motion.z0 + left
             room = count(machine.jaw_gap - machine.stick_out)
             if lowest < room - 1 and (came >= room - 1 or not motion.z0_known):
-                self.notebook.stop(
-                    ProgramCode.INTO_JAWS,
-                    motion.line,
+                message = (
                     f"The tool comes to Z{self.notebook.length(lowest)}; the jaws with their gap begin at "
-                    f"Z{self.notebook.length(room)}: stick out {self.notebook.length(room - lowest)} more.",
+                    f"Z{self.notebook.length(room)}: stick out {self.notebook.length(room - lowest)} more."
                 )
+                self.notebook.stop(ProgramCode.INTO_JAWS, motion.line, message)

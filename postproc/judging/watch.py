@@ -184,9 +184,8 @@ class MotionWatch:
 
     def _too_far(self, motion: Motion) -> None:
         """A place that no lathe has; nothing of the move is made."""
-        self.notebook.stop(
-            ProgramCode.TOO_FAR, motion.line, "No lathe travels as far as this move; check the digits of X, Z, U and W."
-        )
+        message = "No lathe travels as far as this move; check the digits of X, Z, U and W."
+        self.notebook.stop(ProgramCode.TOO_FAR, motion.line, message)
 
     def _cycle(self, motion: Motion, tool: Tool) -> None:
         """Look at a call of the grooving cycle when its first move comes up."""

@@ -151,9 +151,8 @@ def _frame(lines: tuple[str, ...], findings: list[Finding]) -> range:
     marks = [n for n, line in enumerate(lines, 1) if "%" in line and line.lstrip(BLANK).startswith("%")]
     for n in marks:
         if lines[n - 1].strip(BLANK + "%;").lstrip("0123456789"):
-            findings.append(
-                _stop(ProgramCode.FRAME, n, "The text after % is not read by every control; give it a line of its own.")
-            )
+            words = "The text after % is not read by every control; give it a line of its own."
+            findings.append(_stop(ProgramCode.FRAME, n, words))
     if not marks:
         return range(1, len(lines) + 1)
 
@@ -292,15 +291,11 @@ def _wrong(kind: str, line: int, m: re.Match[str]) -> Finding:
     shown = m.group()[:20].encode("ascii", "backslashreplace").decode()
     if kind == "broken":
         inside = "has another inside it" if ")" in m.group() else "is not closed on its line"
-        return _stop(
-            ProgramCode.COMMENT,
-            line,
-            f"The comment at column {column} {inside}, which controls take differently; mend its parentheses.",
-        )
+        words = f"The comment at column {column} {inside}, which controls take differently; mend its parentheses."
+        return _stop(ProgramCode.COMMENT, line, words)
     if kind == "skip":
-        return _stop(
-            ProgramCode.SKIP_INSIDE_BLOCK, line, f"The / at column {column} stands inside the block; put it first."
-        )
+        words = f"The / at column {column} stands inside the block; put it first."
+        return _stop(ProgramCode.SKIP_INSIDE_BLOCK, line, words)
     message = f"Column {column} ({shown}) is not a word of a program; correct it or take it out."
     for at in (m.start(), m.end()):
         before, letter = m.string[max(0, at - 1) : at], m.string[at : at + 1]
@@ -325,9 +320,8 @@ def _comma(typed: str, meant: Word, line: int) -> Finding:
 
 def _tape(line: int) -> Finding:
     """The note about characters that steer a tape reader or a cable, which controls leave out."""
-    return Finding(
-        Level.NOTE, ProgramCode.TAPE_CHARACTER, "Characters that only steer a transfer were left out.", line=line
-    )
+    message = "Characters that only steer a transfer were left out."
+    return Finding(Level.NOTE, ProgramCode.TAPE_CHARACTER, message, line=line)
 
 
 def _behind_semicolon(line: int, column: int) -> Finding:

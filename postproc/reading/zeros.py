@@ -28,9 +28,8 @@ def check_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act], usual: str, l
     for name, line in [*found.items()][1:2]:
         log.line = line
         pair = f"{next(iter(found))} and from {name}"
-        log.stop(
-            ProgramCode.ZERO_SHIFT, f"The program works from {pair}; how far they are apart is not said, so use one."
-        )
+        words = f"The program works from {pair}; how far they are apart is not said, so use one."
+        log.stop(ProgramCode.ZERO_SHIFT, words)
 
 
 def _said_zeros(parsed: ParsedProgram, g_words: Mapping[int, Act]) -> Mapping[str, int]:

@@ -69,7 +69,5 @@ def _retract(lathe: Lathe, word: Word, gap: Gap) -> None:
         lathe.log.stop(ProgramCode.NEGATIVE_RETRACT, f"{word} is below 0, and a retract has no sign; write it without.")
     if needed and not gap.whole and not word.pointed and 0 < count < SMALL_RETRACT:
         shown = f"{lathe.increments.length(count):g} {lathe.increments.units}"
-        lathe.log.caution(
-            ProgramCode.SMALL_RETRACT,
-            f"{word} has no decimal point and backs off only {shown}; write the point if more is meant.",
-        )
+        message = f"{word} has no decimal point and backs off only {shown}; write the point if more is meant."
+        lathe.log.caution(ProgramCode.SMALL_RETRACT, message)

@@ -245,10 +245,8 @@ def _meant(word: Word, count: int, reach: int) -> int:
 def _weigh(call: CycleCall, form: CycleForm, log: Log) -> None:
     """Stops and cautions about a call as it stands, whatever it cuts."""
     if call.start_x == call.floor_x:
-        log.stop(
-            ProgramCode.CYCLE_WITHOUT_MOTION,
-            "The grooving cycle begins at the diameter of its floor and cuts nothing; start above the land.",
-        )
+        words = "The grooving cycle begins at the diameter of its floor and cuts nothing; start above the land."
+        log.stop(ProgramCode.CYCLE_WITHOUT_MOTION, words)
     if call.end_z != call.start_z and not call.shift:
         message = (
             f"The grooving cycle goes along Z with no {form.shift}, which is the distance between grooves; give it."
@@ -292,20 +290,16 @@ def run_face(lathe: Lathe, form: CycleForm) -> None:
     shift = call.unsigned("peck", call.word("peck"), abs(end_x - place.x) // 2)
     peck = call.unsigned("shift", call.word("shift"), abs(floor_z - place.z))
     if words.amount(call.word("relief")):
-        log.stop(
-            ProgramCode.RELIEF_AT_FLOOR,
-            "The cycle along Z steps aside at the floor, in solid metal; leave the relief out.",
-        )
+        sentence = "The cycle along Z steps aside at the floor, in solid metal; leave the relief out."
+        log.stop(ProgramCode.RELIEF_AT_FLOOR, sentence)
     if end_x != place.x and not shift:
         message = f"The cycle along Z goes across with no {form.peck}, the way from plunge to plunge; give it."
         log.stop(ProgramCode.CYCLE_WORD_MISSING, message)
     _weigh_pecks(peck, call.retract(), form.shift, form, log)
     if peck and peck < min(LEAST_MEANT, abs(floor_z - place.z)):
         shown = lathe.increments.length(peck)
-        log.stop(
-            ProgramCode.PECK_OUT_BY_TEN,
-            f"The cycle along Z goes only {shown:g} deeper each peck; check the digits of {form.shift}.",
-        )
+        sentence = f"The cycle along Z goes only {shown:g} deeper each peck; check the digits of {form.shift}."
+        log.stop(ProgramCode.PECK_OUT_BY_TEN, sentence)
     at = places(place.x, end_x, 2 * shift if shift else None)
     if len(at) > MOST_PLUNGES:
         log.stop(ProgramCode.RUNAWAY, f"The cycle along Z would plunge {len(at)} times; check {form.peck} and X.")

@@ -123,9 +123,8 @@ def _cut(lathe: Lathe, event: Event, ways: Iterator[Way]) -> None:
     """Make the moves of a cycle."""
     for number, (kind, x, z) in enumerate(ways):
         if number > MOST_MOVES:
-            lathe.log.stop(
-                ProgramCode.RUNAWAY, "This cycle has more passes than any part needs; check the depth of a pass."
-            )
+            message = "This cycle has more passes than any part needs; check the depth of a pass."
+            lathe.log.stop(ProgramCode.RUNAWAY, message)
             return
         if (x, z) != (lathe.control.place.x, lathe.control.place.z):
             lathe.move(kind, x, z, foreign=str(event))

@@ -76,10 +76,8 @@ def clamp_or_zero(lathe: Lathe, event: Event) -> None:
     if word is not None:
         clamp(lathe, word)
     elif not lathe.words.has_axes:
-        lathe.log.stop(
-            ProgramCode.UNKNOWN_WORD,
-            "This block neither clamps the spindle nor says where the tool stands; give S, or X and Z.",
-        )
+        message = "This block neither clamps the spindle nor says where the tool stands; give S, or X and Z."
+        lathe.log.stop(ProgramCode.UNKNOWN_WORD, message)
     if lathe.words.has_axes:
         _set_zero(lathe)
 
@@ -102,10 +100,8 @@ def _set_zero(lathe: Lathe) -> None:
     said_x, said_z = lathe.words.has("X"), lathe.words.has("Z")
     x, z = lathe.words.target(place)
     if (place.x_known and said_x and x != place.x) or (place.z_known and said_z and z != place.z):
-        lathe.log.stop(
-            ProgramCode.ZERO_SHIFT,
-            "The program moves its own zero here, and what follows can't be held against the drawing; take it out.",
-        )
+        words = "The program moves its own zero here, and what follows can't be held against the drawing; take it out."
+        lathe.log.stop(ProgramCode.ZERO_SHIFT, words)
     lathe.log.step(Standing(x if said_x else None, z if said_z else None))
     lathe.log.zeros.append(
         ZeroSetting(lathe.log.line, len(lathe.log.motions), x if said_x else None, z if said_z else None)
@@ -132,10 +128,8 @@ def tool(lathe: Lathe, event: Event) -> None:
         return
     station, offset = numbers
     if lathe.dialect.tool.joined and len(word.text) < 3:
-        lathe.log.caution(
-            ProgramCode.TOOL_WORD,
-            f"{word} was read as station {station} with offset {offset}; write all four digits.",
-        )
+        message = f"{word} was read as station {station} with offset {offset}; write all four digits."
+        lathe.log.caution(ProgramCode.TOOL_WORD, message)
     _call_tool(lathe, station, offset)
 
 
@@ -144,9 +138,8 @@ def _tool_with_offset(lathe: Lathe, word: Word | None, offset: Word) -> None:
     station = lathe.control.station if word is None else word.whole
     if station is None or offset.whole is None or station > MOST_TOOL or offset.whole > MOST_TOOL:
         said = " ".join(str(one) for one in (word, offset) if one is not None)
-        lathe.log.stop(
-            ProgramCode.TOOL_WORD, f"{said} is not a station with an offset; write whole numbers up to {MOST_TOOL}."
-        )
+        message = f"{said} is not a station with an offset; write whole numbers up to {MOST_TOOL}."
+        lathe.log.stop(ProgramCode.TOOL_WORD, message)
         return
     _call_tool(lathe, station, offset.whole)
 

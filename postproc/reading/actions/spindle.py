@@ -79,10 +79,8 @@ def tell_spindle(lathe: Lathe) -> None:
         lathe.log.step(Spindle(mode, round(spindle.speed), spindle.clockwise))
         _ask_mode(lathe)
     elif spindle.told and spindle.clockwise is not None and not _keeps(lathe):
-        lathe.log.caution(
-            ProgramCode.SPEED_NOT_SAID,
-            "The spindle turns with no S for its mode, so the control uses what it has stored; give S.",
-        )
+        message = "The spindle turns with no S for its mode, so the control uses what it has stored; give S."
+        lathe.log.caution(ProgramCode.SPEED_NOT_SAID, message)
     spindle.told = False
 
 
