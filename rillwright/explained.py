@@ -7,7 +7,7 @@ from extractor.part import Units
 from postproc import CutGroove, ExplainedBlock, Explanation, explain
 from rillwright.console import UNIT_WORDS, length, print_findings
 from rillwright.inserts import recorded_inserts, with_told_inserts
-from rillwright.jsonform import Json, OneByOne, as_json
+from rillwright.jsonform import Json, OneByOne
 from rillwright.record_part import SCHEMA
 from rillwright.recording import number, recorded_findings, rounded
 from rillwright.settings import Settings
@@ -54,9 +54,9 @@ def explanation_json(made: Explanation, file: str) -> Json:
             }
             for plunge in made.plunges
         ],
-        "grooves": [as_json(rounded(cut)) for cut in made.grooves],
+        "grooves": [rounded(cut) for cut in made.grooves],
         "changes": list(made.changes),
-        "findings": [as_json(one) for one in recorded_findings(made.findings)],
+        "findings": recorded_findings(made.findings),
     }
 
 

@@ -54,8 +54,6 @@ class OneByOne(list[Any]):
 
 PLAIN = (float, int, str, type(None))
 """What is put together of nothing else."""
-AS_IT_IS = (OneByOne, *PLAIN)
-"""What `json` takes as it stands."""
 ROWS = (list, tuple)
 
 
@@ -79,7 +77,7 @@ def _pieces(value: Any, feed: str) -> Iterator[str]:
             yield before + inner + _in_line(one)
             before = ","
         yield f"{feed}]"
-    elif not isinstance(value, (*AS_IT_IS, *ROWS)) and (inside := _opened(value)):
+    elif not isinstance(value, (OneByOne, *PLAIN, *ROWS)) and (inside := _opened(value)):
         before = "{"
         for name, one in inside.items():
             yield f"{before}{inner}{encode_basestring_ascii(name)}: "
@@ -101,18 +99,6 @@ def _in_line(value: Any) -> str:
 def dump(document: Any) -> str:
     """The same as a whole."""
     return "".join(dumped(document))
-
-
-def as_json(value: Any) -> Any:
-    """A value as `json` takes it: dataclasses as objects, tuples as lists, anything else as it is."""
-    if isinstance(value, AS_IT_IS):
-        return value
-    if isinstance(value, ROWS):
-        # A path has ten thousands of rows of plain numbers.
-        return list(value) if value and isinstance(value[0], int | float | str) else [as_json(one) for one in value]
-    if isinstance(value, Mapping) or _keyed(value.__class__):
-        return {name: as_json(one) for name, one in _opened(value).items()}
-    return value
 
 
 def _opened(value: Any) -> Mapping[str, Any]:

@@ -19,7 +19,7 @@ from typing import Any, Literal
 
 from extractor.errors import SettingsError
 from extractor.values import dataclass
-from rillwright.jsonform import FormError, as_json, from_json
+from rillwright.jsonform import ENCODER, FormError, from_json
 from rillwright.outputs import show, spelling
 from rillwright.record_part import RecordedGroove
 
@@ -386,7 +386,7 @@ def _row(one: Result) -> tuple[Any, ...]:
         one.attempts,
         one.started,
         one.finished,
-        json.dumps(as_json(one.grooves)),
+        ENCODER.encode(one.grooves),
         json.dumps(one.changes),
         one.cautions,
         one.questions,

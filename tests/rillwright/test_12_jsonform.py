@@ -13,12 +13,12 @@ from support.parts import part_of, row
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import Reading
-from extractor.values import dataclass
+from extractor.values import SPARE, dataclass
 from planner.plan import GrooveSet
 from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State, Verdict
-from rillwright.jsonform import LAID_OPEN, SPARE, OneByOne, as_json, dump, dumped
-from rillwright.recording import number, recorded_cut, recorded_findings, recorded_part, verification
+from rillwright.jsonform import LAID_OPEN, OneByOne, dump, dumped
+from rillwright.recording import number, recorded_findings, recorded_part, rounded, verification
 
 # The keys promised in the public contract, `read --json`.
 PART_KEYS = {"schema", "drawing", "units", "front", "outer_diameter", "length", "grooves", "sets", "findings",
@@ -95,7 +95,7 @@ def test_a_verdict_has_every_key_of_the_contract():
 
 def test_face_grooves_tell_their_outer_wall():
     face = CutGroove(z_near=0.0, z_far=-3.0, floor_diameter=20.0, lines=(), mouth_diameter=26.0)
-    assert form_of(recorded_cut(face))["mouth_diameter"] == 26.0
+    assert form_of(rounded(face))["mouth_diameter"] == 26.0
 
 
 def test_a_document_survives_any_name():
@@ -161,7 +161,7 @@ def test_a_value_is_written_field_by_field():
     held = Held(Spot(1.5, 2), "a", (Spot(0.5, 3),))
     for value, form in ((held, plain), (replace(held, note="b"), plain | {"note": "b"}), ([held], [plain])):
         assert dump(value) == laid_out(form) + "\n"
-        assert as_json(value) == form
+        assert form_of(value) == form
 
 
 @pytest.mark.parametrize("count", [1, 2, 3])
@@ -169,7 +169,7 @@ def test_what_is_made_one_by_one_is_written_like_a_list(count):
     rows = [{"line": k, "words": ["x", 1.5], "none": {}} for k in range(count)]
     document = {"a": 1, "blocks": OneByOne(iter(rows)), "deep": {"rows": OneByOne(iter(rows))}, "z": []}
     plain = {"a": 1, "blocks": rows, "deep": {"rows": rows}, "z": []}
-    assert "".join(dumped(as_json(document))) == laid_out(plain) + "\n"
+    assert "".join(dumped(document)) == laid_out(plain) + "\n"
 
 
 @pytest.mark.parametrize("number", [float("nan"), float("inf"), -float("inf")])

@@ -21,7 +21,7 @@ from extractor.part import ReadOptions
 from postproc import compare_program, find_dialect
 from rillwright.job import make_drawing
 from rillwright.jobsheet.sheet import render_sheet
-from rillwright.jsonform import FormError, as_json, from_json
+from rillwright.jsonform import FormError, from_json
 from rillwright.planned import PlannedRecord, planned, planned_record
 from rillwright.questions import read_and_ask
 from rillwright.record import Record, Verification
@@ -205,7 +205,7 @@ def test_a_value_left_out_and_one_that_is_nothing_are_told_apart():
     part, _ = made(
         part_of(row(1, -10, 5, 3, 34)), [(1,)], findings=[Finding(Level.NOTE, DrawingCode.GAPS_CLOSED, "It is.")]
     )
-    (finding,) = as_json(from_json(Record, part))["findings"]
+    (finding,) = form(from_json(Record, part))["findings"]
     assert finding == {"level": "note", "code": "gaps-closed", "message": "It is.", "at": None}
 
 

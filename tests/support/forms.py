@@ -3,14 +3,14 @@
 import json
 
 from rillwright import job
-from rillwright.jsonform import as_json, dump, from_json
+from rillwright.jsonform import dump, from_json
 from rillwright.record import Record
 from rillwright.record_part import RecordedFinding
 
 
 def form(value):
     """The JSON of a value of the record."""
-    return json.loads(dump(as_json(value)))
+    return json.loads(dump(value))
 
 
 def typed(document, kind=Record):

@@ -10,7 +10,7 @@ import pytest
 from rillwright import job
 from rillwright.folder import task
 from rillwright.jobsheet import sheet
-from rillwright.jsonform import as_json, dump
+from rillwright.jsonform import dump
 
 MOMENT = datetime(2000, 1, 1, tzinfo=UTC)
 """When every drawing was made."""
@@ -30,7 +30,7 @@ def remembered():
         return drafts[key]
 
     def page(record, program):
-        key = dump(as_json([record, program]))
+        key = dump([record, program])
         if key not in pages:
             pages[key] = real_page(record, program)
         return pages[key]
