@@ -251,7 +251,7 @@ def command(name: str) -> click.Command:
     """A command as its library has it."""
     call = COMMANDS[name]
 
-    @click.command(name, help=call.page)
+    @click.command(name, help=call.page, short_help=call.summary)
     @options(*call.words)
     def run(**given: Any) -> Any:
         """Load what does it, and answer its exit status."""

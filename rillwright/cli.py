@@ -32,24 +32,15 @@ SIGNALLED = 128
 
 
 class Commands(click.Group):
-    """The commands, each loaded when it is needed; every way out ends in one sentence."""
+    """The commands; every way out ends in one sentence."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Names in the order of the work."""
         return list(COMMANDS)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        """The command of that name; for the list of all, one without its options."""
-        if cmd_name not in COMMANDS:
-            return None
-        if ctx.resilient_parsing or ctx.meta.get("listing"):
-            return click.Command(cmd_name, short_help=COMMANDS[cmd_name].summary)
-        return command(cmd_name)
-
-    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """List the commands without importing any."""
-        ctx.meta["listing"] = True
-        super().format_commands(ctx, formatter)
+        """The command of that name."""
+        return command(cmd_name) if cmd_name in COMMANDS else None
 
     def main(
         self,
