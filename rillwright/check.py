@@ -28,8 +28,8 @@ from rillwright.digest import file_digest, plain_bytes
 from rillwright.inserts import recorded_inserts, with_told_inserts
 from rillwright.outputs import show
 from rillwright.picture import comparison_picture
-from rillwright.record import Verification
-from rillwright.recording import program_findings
+from rillwright.records.record import Verification
+from rillwright.records.recording import program_findings
 from rillwright.settings import Settings
 from rillwright.tables import plain_text
 

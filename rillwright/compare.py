@@ -19,7 +19,7 @@ from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Followed, Match, State, Verdict
 from rillwright.codes import JobCode
 from rillwright.console import UNIT_WORDS, counted, finding_sentences, length
-from rillwright.recording import recorded_findings
+from rillwright.records.recording import recorded_findings
 from rillwright.tables import Said, Sentence, add_row, print_said, table
 
 COLOURS: Mapping[State, str] = {State.MATCHES: "green", State.EXTRA: "red", State.MISSING: "red"}

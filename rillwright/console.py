@@ -19,9 +19,9 @@ from extractor.printable import printable
 from extractor.side import OUTSIDE
 from planner.words import spans
 from postproc.conformance import Conformance
-from rillwright.jsonform import Json, dumped
-from rillwright.record import Record, RecordedPlan
-from rillwright.record_part import RecordedFinding, RecordedGroove, RecordedPart
+from rillwright.records.jsonform import Json, dumped
+from rillwright.records.record import Record, RecordedPlan
+from rillwright.records.record_part import RecordedFinding, RecordedGroove, RecordedPart
 from rillwright.tables import Sentence, TextTable, add_row, print_said, print_table, say, table
 
 UNIT_WORDS = {"mm": "mm", "in": "inches"}

@@ -7,9 +7,9 @@ from extractor.part import Units
 from postproc import CutGroove, ExplainedBlock, Explanation, explain
 from rillwright.console import UNIT_WORDS, length, print_findings
 from rillwright.inserts import recorded_inserts, with_told_inserts
-from rillwright.jsonform import Json, OneByOne
-from rillwright.record_part import SCHEMA
-from rillwright.recording import number, recorded_findings, rounded
+from rillwright.records.jsonform import Json, OneByOne
+from rillwright.records.record_part import SCHEMA
+from rillwright.records.recording import number, recorded_findings, rounded
 from rillwright.settings import Settings
 from rillwright.tables import add_row, print_beside, print_table, say, table
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from extractor.part import Units
 from planner.shop import Shop, Tool
 from postproc.heading import HALF_OFF
-from rillwright.record_file import record_beside
+from rillwright.records.record_file import record_beside
 
 LARGEST = 10_000
 """No size of an insert, in either units, is as large; what is larger or below nothing is damage."""

@@ -23,13 +23,13 @@ from rillwright.codes import JobCode
 from rillwright.digest import file_digest, program_text
 from rillwright.jobsheet.index import is_free, render_index
 from rillwright.jobsheet.sheet import render_sheet
-from rillwright.jsonform import dump
 from rillwright.lying import Lying, clear_spellings, lying_by_record, make_room, other_drawing, with_edits
 from rillwright.outcome import Outcome, unreadable, work_out
 from rillwright.outputs import Outputs, outputs_for
 from rillwright.questions import Question, questions, with_choices
-from rillwright.record import Record
-from rillwright.recording import record_of
+from rillwright.records.jsonform import dump
+from rillwright.records.record import Record
+from rillwright.records.recording import record_of
 from rillwright.settings import Settings
 
 

@@ -26,9 +26,9 @@ from rillwright.check import compare_files
 from rillwright.codes import JobCode
 from rillwright.digest import file_digest
 from rillwright.outputs import Outputs, form_of, own_name, show, spelling
-from rillwright.record import HeldProgram, Record, Verification
-from rillwright.record_file import origin_beside
-from rillwright.recording import recorded_findings, verification
+from rillwright.records.record import HeldProgram, Record, Verification
+from rillwright.records.record_file import origin_beside
+from rillwright.records.recording import recorded_findings, verification
 from rillwright.settings import Settings
 
 NOT_PLAIN = "no plain file"

@@ -23,7 +23,7 @@ from extractor.values import dataclass
 from rillwright.codes import JobCode
 from rillwright.collector import NEVER, YOUNG, clear, no_last_look
 from rillwright.job import make_drawing, refuse_drawing
-from rillwright.record import Record
+from rillwright.records.record import Record
 from rillwright.settings import Settings
 from rillwright.signals import unheard
 

@@ -9,9 +9,9 @@ from rillwright.answers import beside
 from rillwright.console import counted, print_findings, print_lines, print_plan
 from rillwright.digest import file_digest
 from rillwright.outcome import Outcome, work_out
-from rillwright.record import RecordedPlan
-from rillwright.record_part import SCHEMA, RecordedFinding, RecordedPart
-from rillwright.recording import recorded_findings, recorded_part, recorded_plan
+from rillwright.records.record import RecordedPlan
+from rillwright.records.record_part import SCHEMA, RecordedFinding, RecordedPart
+from rillwright.records.recording import recorded_findings, recorded_part, recorded_plan
 from rillwright.settings import Settings
 from rillwright.tables import add_row, print_table, table
 

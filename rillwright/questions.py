@@ -25,8 +25,8 @@ from planner.codes import PlanCode
 from planner.plan import GrooveSet
 from postproc.vocabulary.numbers import UNIT_NAMES
 from rillwright.answers import Answered, answered_or_refused, beside
-from rillwright.record_part import RecordedChoice, RecordedFinding, RecordedPart
-from rillwright.recording import recorded_part
+from rillwright.records.record_part import RecordedChoice, RecordedFinding, RecordedPart
+from rillwright.records.recording import recorded_part
 from rillwright.settings import Settings
 
 ACCEPTED: dict[str, str] = {

@@ -11,7 +11,7 @@ from support.forms import form
 from extractor import read_drawing
 from extractor.finding import stopped
 from planner import group_grooves
-from rillwright.recording import recorded_part
+from rillwright.records.recording import recorded_part
 
 # Sizes of DIN 471 (d2, m) for shafts 20, 25 and 30, from a trade table; h11, h12 and H13 from ISO 286-1.
 DIN_471 = [

@@ -9,7 +9,7 @@ from rillwright.check import compare_files, comparison_svg
 from rillwright.compare import print_verdict
 from rillwright.console import print_json
 from rillwright.outputs import refuse_overwriting, show
-from rillwright.recording import verification
+from rillwright.records.recording import verification
 from rillwright.settings import Settings
 
 

@@ -11,7 +11,7 @@ from rillwright.many import Call, made_by
 from rillwright.numbers import for_make
 from rillwright.outputs import outputs_for, outputs_for_all, programs_apart
 from rillwright.progress import Bar
-from rillwright.record import Record
+from rillwright.records.record import Record
 from rillwright.settings import Settings
 
 

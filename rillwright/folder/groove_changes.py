@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import networkx as nx
 
-from rillwright.record_part import RecordedGroove
+from rillwright.records.record_part import RecordedGroove
 
 SAME = 1e-6
 SIZES = ("width", "floor_diameter", "mouth_diameter", "corner_radius", "edge_chamfer", "edge_radius")

@@ -5,8 +5,8 @@ from pathlib import Path
 
 from extractor.errors import SettingsError
 from rillwright.folder.ledger import Ledger, Result
-from rillwright.jsonform import Json
 from rillwright.outputs import show
+from rillwright.records.jsonform import Json
 from rillwright.tables import add_row, print_table, say, table
 
 

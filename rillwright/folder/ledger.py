@@ -19,9 +19,9 @@ from typing import Any, Literal
 
 from extractor.errors import SettingsError
 from extractor.values import dataclass
-from rillwright.jsonform import ENCODER, FormError, from_json
 from rillwright.outputs import show, spelling
-from rillwright.record_part import RecordedGroove
+from rillwright.records.jsonform import ENCODER, FormError, from_json
+from rillwright.records.record_part import RecordedGroove
 
 LEDGER = "ledger.sqlite"
 SCHEMA = 2

@@ -16,13 +16,13 @@ from rillwright.folder.groove_changes import groove_changes
 from rillwright.folder.worker import Failure
 from rillwright.job import draft, rendered
 from rillwright.jobsheet.figures import caution_count
-from rillwright.jsonform import dump
 from rillwright.lying import Lying, with_edits
 from rillwright.outcome import unreadable
 from rillwright.outputs import Outputs
-from rillwright.record import HeldProgram, Verification
-from rillwright.record_part import RecordedGroove
-from rillwright.recording import record_of, recorded_findings, verification
+from rillwright.records.jsonform import dump
+from rillwright.records.record import HeldProgram, Verification
+from rillwright.records.record_part import RecordedGroove
+from rillwright.records.recording import record_of, recorded_findings, verification
 from rillwright.settings import Settings
 
 OURS = frozenset({JobCode.INTERNAL_FAULT, JobCode.OUT_OF_MEMORY})

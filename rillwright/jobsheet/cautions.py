@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from extractor.finding import key_of
 from rillwright.codes import REGISTER
 from rillwright.jobsheet.view import FindingRow
-from rillwright.record import Record
+from rillwright.records.record import Record
 
 FIRST = "The machine's manual, your shop's rules and a qualified setter come before anything on this sheet."
 

@@ -12,8 +12,8 @@ from typing import Any
 
 from rillwright.answers import FOLDER_FILE, written
 from rillwright.jobsheet.view import ChoiceRow, FindingRow, finding_rows, ranked
-from rillwright.record import Record
-from rillwright.record_part import RecordedChoice
+from rillwright.records.record import Record
+from rillwright.records.record_part import RecordedChoice
 
 
 def rows_with_choices(record: Record) -> list[FindingRow]:

@@ -14,7 +14,7 @@ from rillwright.jobsheet.insert import insert_shape
 from rillwright.jobsheet.picture import body, recess_points, set_class
 from rillwright.jobsheet.scene import PicturedGroove, Scene, between
 from rillwright.jobsheet.text import length_text, place_text
-from rillwright.record import RecordedOperation, RecordedTool
+from rillwright.records.record import RecordedOperation, RecordedTool
 from rillwright.svg import PictureScale, dimension, group, label, line, outline, picture, tag
 
 WIDTH, HEIGHT = 560.0, 420.0

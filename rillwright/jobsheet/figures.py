@@ -13,7 +13,7 @@ from planner.shop import Tool
 from planner.steps import Spindle
 from rillwright.jobsheet.labels import span_words
 from rillwright.jobsheet.text import length_text, list_text, place_text, time_text
-from rillwright.record import Record, RecordedRun, RecordedSetup, RecordedTool
+from rillwright.records.record import Record, RecordedRun, RecordedSetup, RecordedTool
 
 MOST_TOOL_TILES = 3
 EDGES: Mapping[tuple[str, str], str] = {

@@ -10,8 +10,8 @@ from rillwright.digest import program_text
 from rillwright.jobsheet.inspection import inspection_csv
 from rillwright.jobsheet.sheet import render_sheet
 from rillwright.outputs import refuse_overwriting, show
-from rillwright.record import Record
-from rillwright.record_file import read_record
+from rillwright.records.record import Record
+from rillwright.records.record_file import read_record
 from rillwright.spreadsheet import Decimal
 
 FAULTS = (LookupError, ValueError, ArithmeticError, TemplateError)

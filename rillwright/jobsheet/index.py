@@ -13,8 +13,8 @@ from rillwright.jobsheet.scene import Scene, scene_of
 from rillwright.jobsheet.sheet import page, page_parts
 from rillwright.jobsheet.text import time_text
 from rillwright.jobsheet.view import headline
-from rillwright.jsonform import Json
-from rillwright.record import Record
+from rillwright.records.jsonform import Json
+from rillwright.records.record import Record
 from rillwright.svg import PictureScale, outline, picture, tag
 
 WIDTH, HEIGHT = 260.0, 140.0

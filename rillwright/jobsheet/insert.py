@@ -7,7 +7,7 @@ translation: (0, 0) is the end of the reference edge at the cutting edge.
 from markupsafe import Markup
 
 from extractor.side import FACE, INSIDE
-from rillwright.record import RecordedTool
+from rillwright.records.record import RecordedTool
 from rillwright.svg import group, outline, tag
 
 # Proportions of the picture, not sizes of an insert: the mark of the reference edge, the tip, and how far the blade

@@ -20,7 +20,7 @@ from extractor.values import dataclass
 from postproc.verdict import CutGroove
 from rillwright.jobsheet.stated import stated_part
 from rillwright.jobsheet.text import decimals, length_text, signed_text
-from rillwright.record import Record
+from rillwright.records.record import Record
 from rillwright.spreadsheet import Decimal, figure, table_bytes
 
 DIGITS = 9

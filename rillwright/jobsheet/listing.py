@@ -16,7 +16,7 @@ from extractor.values import dataclass
 from postproc.verdict import Match
 from rillwright.jobsheet.labels import span_words
 from rillwright.jobsheet.scene import lines_of_each, set_of_each
-from rillwright.record import Record
+from rillwright.records.record import Record
 
 FOLDED = 3
 """Remarks in a row that are folded into one line; fewer take no room."""

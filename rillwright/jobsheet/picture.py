@@ -16,7 +16,7 @@ from rillwright.jobsheet.labels import set_letter
 from rillwright.jobsheet.scene import COLOURS, PicturedGroove, Scene, between
 from rillwright.jobsheet.stage import ROW, WIDTH, Stage, balloon_width
 from rillwright.jobsheet.text import length_text, place_text
-from rillwright.record import RecordedPath
+from rillwright.records.record import RecordedPath
 from rillwright.svg import Dot, PictureScale, group, joined, label, line, outlines, picture, steps, tag
 
 FINGER = 12.0

@@ -12,7 +12,7 @@ from markupsafe import Markup
 from extractor.finding import Point
 from extractor.values import dataclass
 from rillwright.jobsheet.view import FindingRow
-from rillwright.record import DrawnLines
+from rillwright.records.record import DrawnLines
 from rillwright.svg import Dot, PictureScale, group, label, outline, picture, tag
 
 WIDTH, MOST_TALL, MARGIN = 1000.0, 640.0, 46.0

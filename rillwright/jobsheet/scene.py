@@ -14,8 +14,8 @@ from extractor.codes import DrawingCode
 from extractor.part import ProfilePoints
 from extractor.values import dataclass
 from postproc.verdict import Match
-from rillwright.record import Record, RecordedOperation, RecordedTool
-from rillwright.record_part import RecordedGroove, RecordedPart
+from rillwright.records.record import Record, RecordedOperation, RecordedTool
+from rillwright.records.record_part import RecordedGroove, RecordedPart
 
 COLOURS = 6
 """How many colours and how many patterns the style sheet has for sets; beyond that they are paired anew."""

@@ -31,8 +31,8 @@ from rillwright.jobsheet.stage import stage_of
 from rillwright.jobsheet.stops import stepping
 from rillwright.jobsheet.view import FindingRow
 from rillwright.jobsheet.words import explained
-from rillwright.jsonform import Json
-from rillwright.record import Record
+from rillwright.records.jsonform import Json
+from rillwright.records.record import Record
 
 WIDEST = 40
 """Characters of the longest line by which paper parts the program into columns; longer lines are folded."""

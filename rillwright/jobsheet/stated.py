@@ -5,7 +5,7 @@ from dataclasses import fields
 from extractor.distance import Distance
 from extractor.part import Groove, Part
 from extractor.places import with_distances
-from rillwright.record_part import TURNED_ENDS, RecordedGroove, RecordedPart
+from rillwright.records.record_part import TURNED_ENDS, RecordedGroove, RecordedPart
 
 KEPT = {one.name for one in fields(RecordedGroove)} & {one.name for one in fields(Groove)}
 """What a record holds of a groove under the groove's own names."""

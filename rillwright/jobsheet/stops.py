@@ -10,8 +10,8 @@ from itertools import pairwise
 from postproc.reading.interpreter import FAR_HOME
 from rillwright.jobsheet.scene import Scene
 from rillwright.jobsheet.stage import Stage
-from rillwright.jsonform import Json
-from rillwright.record import Move, Record
+from rillwright.records.jsonform import Json
+from rillwright.records.record import Move, Record
 
 LINE, TOOL, FEED = 0, 1, 2
 """Places in a move of the record's path."""

@@ -13,9 +13,9 @@ from rillwright.jobsheet.labels import set_letter, span_words
 from rillwright.jobsheet.picture import set_class
 from rillwright.jobsheet.scene import left_out, lines_of_each, set_of_each
 from rillwright.jobsheet.text import hash_text, length_text, place_text, signed_text, time_text
-from rillwright.jsonform import Json
-from rillwright.record import Record
-from rillwright.record_part import RecordedFinding
+from rillwright.records.jsonform import Json
+from rillwright.records.record import Record
+from rillwright.records.record_part import RecordedFinding
 
 FORMS = {"cycle": "grooving cycle", "plunges": "single plunges"}
 STATES: Mapping[State, str] = {

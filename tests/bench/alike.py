@@ -27,7 +27,7 @@ from support.wholes.pieces import random_piece
 from rillwright.check import compare_files
 from rillwright.compare import print_verdict
 from rillwright.job import make_drawing
-from rillwright.jsonform import dump
+from rillwright.records.jsonform import dump
 from rillwright.settings import Settings
 
 DRAWINGS = Path(__file__).parents[2] / "drawings"

@@ -8,7 +8,7 @@ from support.forms import form as as_form
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
-from rillwright.recording import recorded_ink
+from rillwright.records.recording import recorded_ink
 
 MM = ReadOptions(units="mm")
 RING = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))

@@ -12,7 +12,7 @@ from support.ties import across, along, bar, frame, half, span, tied, tolerances
 from extractor import ReadOptions, read_sheet
 from extractor.part import Groove
 from extractor.sheet import Dimension, DimensionKind
-from rillwright.recording import recorded_groove
+from rillwright.records.recording import recorded_groove
 
 FACE = {"where": "face", "mouth_diameter": 40.0}
 RING = (0, -4, 30, FACE)

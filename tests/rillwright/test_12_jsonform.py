@@ -17,8 +17,8 @@ from extractor.values import SPARE, dataclass
 from planner.plan import GrooveSet
 from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State, Verdict
-from rillwright.jsonform import LAID_OPEN, OneByOne, dump, dumped
-from rillwright.recording import number, recorded_findings, recorded_part, rounded, verification
+from rillwright.records.jsonform import LAID_OPEN, OneByOne, dump, dumped
+from rillwright.records.recording import number, recorded_findings, recorded_part, rounded, verification
 
 # The keys promised in the public contract, `read --json`.
 PART_KEYS = {"schema", "drawing", "units", "front", "outer_diameter", "length", "grooves", "sets", "findings",

@@ -21,13 +21,13 @@ from extractor.part import ReadOptions
 from postproc import compare_program, find_dialect
 from rillwright.job import make_drawing
 from rillwright.jobsheet.sheet import render_sheet
-from rillwright.jsonform import FormError, from_json
 from rillwright.planned import PlannedRecord, planned, planned_record
 from rillwright.questions import read_and_ask
-from rillwright.record import Record, Verification
-from rillwright.record_file import read_record, record_in
-from rillwright.record_part import RecordedPart
-from rillwright.recording import verification
+from rillwright.records.jsonform import FormError, from_json
+from rillwright.records.record import Record, Verification
+from rillwright.records.record_file import read_record, record_in
+from rillwright.records.record_part import RecordedPart
+from rillwright.records.recording import verification
 from rillwright.settings import Settings
 
 FROM_LEFT = Settings(ReadOptions(front="left", at=(-20.0, 5.0), accept=frozenset({"overhang", "jaws"})))

@@ -14,7 +14,7 @@ from support.forms import findings, form, typed
 from rillwright import console, tables
 from rillwright.planned import PlannedRecord, answer, block_count, print_comparison
 from rillwright.progress import Bar
-from rillwright.record_part import RecordedPart
+from rillwright.records.record_part import RecordedPart
 
 START = {"x": 42.0, "z": -13.0}
 PLAN = {"operations": [{"grooves": [1, 2], "tool": "T0303", "form": "cycle", "start": START}], "seconds": 24.0}

@@ -16,7 +16,7 @@ from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State, Verdict
 from rillwright import job, outcome
 from rillwright.digest import file_digest
-from rillwright.record import HeldProgram
+from rillwright.records.record import HeldProgram
 from rillwright.settings import Settings
 
 RECORD_KEYS = {"schema", "status", "part", "plan", "program", "verification", "findings"}

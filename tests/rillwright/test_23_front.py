@@ -13,7 +13,7 @@ from postproc.writing.comments import comment_texts
 from rillwright import console
 from rillwright.check import compare_files
 from rillwright.jobsheet.figures import tiles
-from rillwright.record_part import RecordedPart
+from rillwright.records.record_part import RecordedPart
 from rillwright.settings import Settings
 
 FROM_LEFT = Settings(ReadOptions(front="left"))

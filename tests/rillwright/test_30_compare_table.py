@@ -13,7 +13,7 @@ from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Match, State, Verdict
 from rillwright.codes import JobCode
 from rillwright.compare import closing_sentence, difference_in_words, print_verdict, verdict_rows
-from rillwright.recording import verification
+from rillwright.records.recording import verification
 
 PART = part_of(row(4, -10, 5, 3, 34))
 

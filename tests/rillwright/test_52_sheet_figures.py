@@ -25,7 +25,7 @@ from rillwright.jobsheet.inspection import OVER_A_HEAD, checks_of, inspection_cs
 from rillwright.jobsheet.scene import scene_of
 from rillwright.jobsheet.sheet import render_sheet
 from rillwright.jobsheet.text import hash_text, length_text, place_text, signed_text, time_text
-from rillwright.recording import recorded_run
+from rillwright.records.recording import recorded_run
 from rillwright.settings import Settings
 from rillwright.spreadsheet import table_bytes
 

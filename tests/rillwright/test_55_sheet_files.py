@@ -27,9 +27,9 @@ from rillwright.jobsheet.refusal import close_picture, refusal_picture, small_pi
 from rillwright.jobsheet.sheet import render_sheet
 from rillwright.jobsheet.view import finding_rows
 from rillwright.outcome import unreadable
-from rillwright.record_extra import MOST_MOVES, _most_telling, drawn_lines, edge_points, path_of
-from rillwright.record_file import record_in
-from rillwright.recording import record_of, time_text
+from rillwright.records.record_extra import MOST_MOVES, _most_telling, drawn_lines, edge_points, path_of
+from rillwright.records.record_file import record_in
+from rillwright.records.recording import record_of, time_text
 from rillwright.settings import Settings
 
 

@@ -24,7 +24,7 @@ from rillwright.allowance import Allowance
 from rillwright.answers import MOST_BYTES, answered, beside, load, written
 from rillwright.digest import file_digest
 from rillwright.questions import Offer, Question, questions, with_choices
-from rillwright.record_part import RecordedFinding
+from rillwright.records.record_part import RecordedFinding
 from rillwright.settings import AnswerFile, Settings
 
 SHA = "0" * 64

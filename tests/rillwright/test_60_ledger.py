@@ -13,7 +13,7 @@ from support.parts import part_of
 
 from extractor.errors import SettingsError
 from rillwright.folder.ledger import LEDGER, Cause, Ledger, Result
-from rillwright.recording import recorded_groove
+from rillwright.records.recording import recorded_groove
 
 CAUSE = Cause("d1", "s1", "0.1.0")
 GROOVES = tuple(recorded_groove(groove) for groove in part_of([(-10, -13, 34)]).grooves)

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from support.parts import part_of, row
 
 from rillwright.folder.groove_changes import MOST_SENTENCES, groove_changes
-from rillwright.recording import recorded_groove
+from rillwright.records.recording import recorded_groove
 
 
 def grooves(*spots):

@@ -140,7 +140,7 @@ def test_a_drawing_that_needs_too_much_is_refused_and_the_next_one_made(ring, mo
     [(sleeping, Allowance(5.0, 4096), JobCode.WORKER_TIMEOUT), (hungry, SMALL, JobCode.OUT_OF_MEMORY)],
 )
 def test_a_record_that_needs_too_much_refuses_its_drawing(ring, monkeypatch, work, allowance, code):
-    monkeypatch.setattr("rillwright.recording.path_of", work)
+    monkeypatch.setattr("rillwright.records.recording.path_of", work)
     record = make_drawing(ring, None, Settings(allowance=allowance))
     assert [f["code"] for f in record["findings"] if f["level"] == "stop"] == [code]
     assert ring.with_suffix(".json").exists()

@@ -12,7 +12,7 @@ from rillwright.folder.ledger import Cause, Ledger
 from rillwright.folder.placing import clear, outputs_of, place, put
 from rillwright.folder.task import Draft
 from rillwright.outputs import Outputs
-from rillwright.record import HeldProgram
+from rillwright.records.record import HeldProgram
 
 RING = b"ring.dxf"
 

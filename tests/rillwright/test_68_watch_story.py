@@ -18,7 +18,7 @@ from rillwright.folder import placing
 from rillwright.folder.ledger import Cause, Ledger
 from rillwright.folder.placing import clear, outputs_of, place, put
 from rillwright.folder.task import Draft
-from rillwright.record import HeldProgram
+from rillwright.records.record import HeldProgram
 
 RING = b"ring.dxf"
 DRAWINGS = st.sampled_from([b"drawing A", b"drawing B", b"drawing C"])

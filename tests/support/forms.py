@@ -3,9 +3,9 @@
 import json
 
 from rillwright import job
-from rillwright.jsonform import dump, from_json
-from rillwright.record import Record
-from rillwright.record_part import RecordedFinding
+from rillwright.records.jsonform import dump, from_json
+from rillwright.records.record import Record
+from rillwright.records.record_part import RecordedFinding
 
 
 def form(value):

@@ -23,7 +23,7 @@ from planner.plan import GrooveSet, Operation, Plan
 from planner.shop import Shop
 from planner.steps import Coolant, GrooveCycle, Rapid, Spindle, SpindleClamp, ToolCall
 from postproc.motion import Motion
-from rillwright.record_extra import drawn_lines, path_of, profile_of, recorded_operation, setup_of
+from rillwright.records.record_extra import drawn_lines, path_of, profile_of, recorded_operation, setup_of
 from support.forms import form
 from support.moves import shop, tool
 

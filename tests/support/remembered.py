@@ -10,7 +10,7 @@ import pytest
 from rillwright import job
 from rillwright.folder import task
 from rillwright.jobsheet import sheet
-from rillwright.jsonform import dump
+from rillwright.records.jsonform import dump
 
 MOMENT = datetime(2000, 1, 1, tzinfo=UTC)
 """When every drawing was made."""

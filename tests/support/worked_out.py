@@ -10,7 +10,7 @@ from planner.shop import Shop
 from postproc import compare_program, find_dialect, interpret, parse_program, write_program
 from postproc.program import Heading
 from rillwright.outcome import Outcome
-from rillwright.recording import record_of
+from rillwright.records.recording import record_of
 from rillwright.settings import Settings
 from support.forms import form
 

@@ -8,10 +8,10 @@ from typing import Any, TypeVar
 
 from extractor.errors import SettingsError
 from extractor.values import dataclass
-from rillwright.jsonform import FormError, from_json
 from rillwright.outputs import show
-from rillwright.record import ProgramFile, Record
-from rillwright.record_part import SCHEMA
+from rillwright.records.jsonform import FormError, from_json
+from rillwright.records.record import ProgramFile, Record
+from rillwright.records.record_part import SCHEMA
 
 MOST_BYTES = 50_000_000
 """No record is larger."""

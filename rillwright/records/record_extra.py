@@ -20,7 +20,7 @@ from planner.shop import Tool
 from planner.steps import Arc, Cut, GrooveCycle, Spindle, SpindleClamp, Step, ToolCall
 from postproc.cutting.insert import insert_of
 from postproc.motion import Motion
-from rillwright.record import (
+from rillwright.records.record import (
     DrawnLines,
     GrippedBar,
     RecordedOperation,

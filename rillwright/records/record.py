@@ -15,8 +15,8 @@ from planner.plan import Form
 from planner.shop import Machine, Material, Reference, Tool
 from planner.steps import Spindle
 from postproc.verdict import Followed, Match
-from rillwright.jsonform import LAID_OPEN
-from rillwright.record_part import SCHEMA, AnswerValue, RecordedFinding, RecordedPart
+from rillwright.records.jsonform import LAID_OPEN
+from rillwright.records.record_part import SCHEMA, AnswerValue, RecordedFinding, RecordedPart
 
 Move = tuple[int, int, int, int, int, int, int]
 """Line, index of the tool, 1 at feed and 0 at rapid, then x (a diameter) and z of both ends, in counts."""

@@ -19,7 +19,7 @@ from planner.plan import GrooveSet, Plan
 from postproc import restart_blocks
 from postproc.verdict import CutGroove, Verdict
 from rillwright.outcome import Outcome
-from rillwright.record import (
+from rillwright.records.record import (
     ProgramFile,
     ProgramFinding,
     Record,
@@ -29,8 +29,8 @@ from rillwright.record import (
     RecordedRun,
     Verification,
 )
-from rillwright.record_extra import drawn_lines, path_of, profile_of, recorded_operation, setup_of
-from rillwright.record_part import (
+from rillwright.records.record_extra import drawn_lines, path_of, profile_of, recorded_operation, setup_of
+from rillwright.records.record_part import (
     TURNED_ENDS,
     AnswerValue,
     DrawingFile,
