@@ -42,7 +42,7 @@ LEAST_POLL, POLL = 0.1, 5.0
 """Seconds between looks, at least and where nothing else is asked for: to list a share of many drawings takes one."""
 
 
-class Call(NamedTuple):
+class Typed(NamedTuple):
     """A command: its line in the list of all, its page, and its arguments and options in the order of the page.
 
     `first` is done before what it needs is loaded.
@@ -55,7 +55,7 @@ class Call(NamedTuple):
 
 
 COMMANDS = {
-    "make": Call(
+    "make": Typed(
         "Drawing -> program, job sheet and record.",
         """Make a program, a job sheet and a record of each drawing.
 
@@ -71,7 +71,7 @@ COMMANDS = {
             *(JOBS, SCHEDULER, PIECES, PREFER, SHOP, READING, ALLOWANCE, AS_JSON),
         ),
     ),
-    "read": Call(
+    "read": Typed(
         "What is recognised in a drawing.",
         """Print the part, its grooves, the evenly pitched sets and every finding.
 
@@ -83,7 +83,7 @@ COMMANDS = {
             *(READING, ALLOWANCE, AS_JSON),
         ),
     ),
-    "ask": Call(
+    "ask": Typed(
         "What a drawing leaves open, asked and answered.",
         """Ask what DRAWING leaves open, and write the answers beside it for make, compare and watch.
 
@@ -91,7 +91,7 @@ COMMANDS = {
         """,
         (click.argument("drawing", type=DRAWING), READING, ALLOWANCE),
     ),
-    "plan": Call(
+    "plan": Typed(
         "What would be cut and how, without writing anything.",
         """Print the operations planned for a drawing, and why; nothing is written.
 
@@ -106,7 +106,7 @@ COMMANDS = {
             *(DECIMAL, PIECES, PREFER, SHOP, READING, ALLOWANCE, AS_JSON),
         ),
     ),
-    "compare": Call(
+    "compare": Typed(
         "Cut a program in simulation and hold it against a drawing.",
         """Read PROGRAM as the control would, cut it, and say groove by groove whether it makes DRAWING.
 
@@ -125,7 +125,7 @@ COMMANDS = {
             *(SHOP, READING, ALLOWANCE, AS_JSON),
         ),
     ),
-    "explain": Call(
+    "explain": Typed(
         "A program block by block in words.",
         """Tell what each block of PROGRAM does, with the numbers worked out.
 
@@ -138,7 +138,7 @@ COMMANDS = {
             *(SHOP, ALLOWANCE, AS_JSON),
         ),
     ),
-    "watch": Call(
+    "watch": Typed(
         "Make a program of every drawing dropped into a folder.",
         """Make a program for every drawing dropped into INBOX, until stopped.
 
@@ -172,7 +172,7 @@ COMMANDS = {
         # A stop that comes while the libraries are still being loaded ends it just as well.
         first=lambda: when_ending(lambda *_: sys.exit(0)),
     ),
-    "history": Call(
+    "history": Typed(
         "What became of the drawings of a watched folder.",
         "Print every result in the ledger of DIR, oldest first; with NAME, those of one drawing.",
         (
@@ -181,7 +181,7 @@ COMMANDS = {
             AS_JSON,
         ),
     ),
-    "sheet": Call(
+    "sheet": Typed(
         "Rebuild the job sheet from a record.",
         "Rebuild the job sheet from RECORD, the .json that make wrote.",
         (
@@ -191,7 +191,7 @@ COMMANDS = {
             DECIMAL,
         ),
     ),
-    "convert": Call(
+    "convert": Typed(
         "The same cuts spelled for another control, proven equal.",
         """Write PROGRAM in another dialect, and prove that it cuts the same.
 
@@ -214,7 +214,7 @@ COMMANDS = {
             *(SHOP_FILE, ALLOWANCE),
         ),
     ),
-    "shop": Call(
+    "shop": Typed(
         "The built-in shop as a file; a shop file checked.",
         """Print the built-in shop as a file to be changed; or check one, and say what its tools can cut of DRAWING.
 
@@ -226,7 +226,7 @@ COMMANDS = {
             *(READING, ALLOWANCE),
         ),
     ),
-    "dialects": Call(
+    "dialects": Typed(
         "The control dialects at hand.",
         """List the control dialects that programs can be written and read in.
 
@@ -239,7 +239,7 @@ COMMANDS = {
             AS_JSON,
         ),
     ),
-    "help": Call(
+    "help": Typed(
         "Pages about the shop file, the folder, findings and more.",
         "Print the page about TOPIC; without one, the list of pages.",
         (click.argument("topic", required=False),),
