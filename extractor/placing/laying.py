@@ -124,7 +124,7 @@ def _laid(ink: Ink, sheet: Sheet, chosen: Candidate, front: Front | None) -> Lai
     told = _front(sheet, folded, found, front)
     if told.turn:
         folded, found = _centred(ink, sheet, _turned(chosen.view, _reversed(axis)))
-    gaps = [gap for gap in ink.closed if folded.view.covers(gap.at, AT_VIEW * folded.view.size)]
+    gaps = _gaps_at(ink, folded.view)
     if found is None:
         ends = open_ends(folded)
         at = next(iter(ends), gaps[0].at if gaps else axis.at)
@@ -162,6 +162,11 @@ def _for_open_joints(gaps: Sequence[Closed]) -> tuple[Finding, ...]:
         f"{place_words(widest.at)}, and its two halves don't agree then: trim and join the lines at their corners."
     )
     return (Finding(Level.STOP, DrawingCode.HALVES_DISAGREE, words, widest.at),)
+
+
+def _gaps_at(ink: Ink, view: View) -> list[Closed]:
+    """The closed gaps that lie on a view."""
+    return [gap for gap in ink.closed if view.covers(gap.at, AT_VIEW * view.size)]
 
 
 def gap_findings(gaps: Sequence[Closed], units: Units, scale: float, pen: float) -> list[Finding]:
