@@ -113,9 +113,8 @@ def variants_of(sheet: Sheet, part: Part) -> Finding | None:
             if level:
                 drawn = [_is_drawn(a, b, features, whole) for a, b in rows[1:]]
                 if any(drawn) and any(not _is_drawn(a, b, features, None) for a, b in rows[1:]):
-                    return _stop(
-                        head.at, f"The table at {place_words(head.at)} gives {len(drawn)} lengths and diameters"
-                    )
+                    message = f"The table at {place_words(head.at)} gives {len(drawn)} lengths and diameters"
+                    return _stop(head.at, message)
     return None
 
 

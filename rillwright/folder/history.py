@@ -14,9 +14,8 @@ def entries(ledger: Ledger, name: str | None = None) -> list[Json]:
     """Every result, or those of the drawings of one name: its path, its file name, or that without the ending."""
     rows = [_entry(one) for one in ledger.history() if name is None or _is(one, name)]
     if name is not None and not rows:
-        raise SettingsError(
-            f"The ledger knows no drawing {show(Path(name))}: run history without a name to see those it knows."
-        )
+        message = f"The ledger knows no drawing {show(Path(name))}: run history without a name to see those it knows."
+        raise SettingsError(message)
     return rows
 
 

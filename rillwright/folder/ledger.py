@@ -252,9 +252,8 @@ class Ledger:
             again = before is not None and before.state == "failed" and result.state not in GONE
             if before is not None and again and before.cause == result.cause:
                 result = replace(result, attempts=before.attempts + 1)
-                self._base.execute(
-                    "DELETE FROM results WHERE id = (SELECT max(id) FROM results WHERE drawing = ?)", (result.drawing,)
-                )
+                message = "DELETE FROM results WHERE id = (SELECT max(id) FROM results WHERE drawing = ?)"
+                self._base.execute(message, (result.drawing,))
             marks = ", ".join("?" * (COLUMNS.count(",") + 1))
             self._base.execute(f"INSERT INTO results ({COLUMNS}) VALUES ({marks})", _row(result))
         return result

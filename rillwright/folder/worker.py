@@ -84,9 +84,8 @@ class Worker:
     def stop(self) -> Failure:
         """End it for having run too long."""
         self._end()
-        return Failure(
-            JobCode.WORKER_TIMEOUT, f"Working it out took more than {self.limits.seconds:g} s and was stopped."
-        )
+        message = f"Working it out took more than {self.limits.seconds:g} s and was stopped."
+        return Failure(JobCode.WORKER_TIMEOUT, message)
 
     def _end(self) -> None:
         self.connection.close()

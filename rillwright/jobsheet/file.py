@@ -33,9 +33,8 @@ def rebuild_sheet(
     try:
         page, rows = render_sheet(record, _beside(record_file, record)), inspection_csv(record, decimal)
     except FAULTS as error:
-        raise SettingsError(
-            f"{show(record_file)} is not a complete record: {error!r}; make the drawing again."
-        ) from error
+        message = f"{show(record_file)} is not a complete record: {error!r}; make the drawing again."
+        raise SettingsError(message) from error
     write_atomic(target, page.encode("utf-8", "backslashreplace"))
     if csv:
         write_atomic(csv, rows)
