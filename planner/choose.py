@@ -194,7 +194,6 @@ class Chooser:
 
 
 def _costs(groove: Groove, fits: Sequence[Fit], setting: Setting) -> _Costs:
-    """What the fits of a groove cost."""
     wise = sensible(fits)
     seconds = {fit.tool.name: seconds_for(groove, fit, setting) for fit in wise}
     return _Costs(wise, seconds, tuple((f.tool.name, f.plunges, round(seconds[f.tool.name], 3)) for f in wise))

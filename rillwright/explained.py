@@ -61,7 +61,6 @@ def explanation_json(made: Explanation, file: str) -> Json:
 
 
 def _block_json(block: ExplainedBlock) -> Json:
-    """One block."""
     words = [{"column": w.column, "word": w.text, "meaning": w.meaning} for w in block.words]
     return {"line": block.line, "text": block.text, "sentence": block.sentence, "words": words}
 

@@ -93,7 +93,6 @@ def ground_of(part: Part, groove: Groove) -> Ground:
 
 
 def _ground(part: Part, side: Side) -> Ground:
-    """The ground of one side."""
     if not side.axial:
         return Ground(side, _from_front(part), ())
     if side.hollow:

@@ -90,7 +90,6 @@ def _ends(motion: Motion, arc: Arc) -> bool:
 
 
 def _deed(motion: Motion, gap: int) -> Deed:
-    """A motion."""
     if motion.kind == "rapid":
         known = motion.x0_known and motion.z0_known
         start = (motion.x0, motion.z0) if known and not motion.home else ("somewhere", "")

@@ -46,7 +46,6 @@ def _whole(name: str) -> dict[str, Any] | None:
 
 @cache
 def _ours(name: str) -> Dialect:
-    """One of ours."""
     return load_dialect(text_of(name) or "", name, _whole)
 
 

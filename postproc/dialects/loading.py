@@ -123,7 +123,6 @@ def _check_numbers(table: Table, faults: Faults) -> None:
 
 
 def _check_value(place: str, key: str, value: object, known: Mapping[str, DialectKey], faults: Faults) -> None:
-    """One value."""
     if key not in known:
         _unknown(place, key, known, faults)
     elif wrong := _wrong(value, known[key]):
@@ -200,7 +199,6 @@ def _check_own(place: str, word: str, does: object, faults: Faults) -> None:
 
 
 def _number(word: object) -> int | str:
-    """The number of a word."""
     text = str(word)
     return int(text[1:]) if text[1:].isdigit() else text
 

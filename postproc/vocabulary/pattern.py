@@ -124,7 +124,6 @@ def pattern(text: str) -> Pattern:
 
 
 def _word(part: str) -> PatternWord:
-    """One word of a pattern."""
     text, optional = (part[:-1], True) if part.endswith("?") else (part, False)
     if _FIXED.fullmatch(text):
         if optional:

@@ -289,7 +289,6 @@ class Speller:
         return pattern.fill(texts, without)
 
     def _text(self, gap: Gap, value: Fraction | int | str) -> str:
-        """One value as text."""
         if isinstance(value, str):
             return value
         if isinstance(value, int):

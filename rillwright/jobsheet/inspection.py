@@ -356,7 +356,6 @@ def inspection_csv(record: Record, decimal: Decimal = "point") -> bytes:
 
 
 def _cells(check: Characteristic) -> list[object]:
-    """The cells of one characteristic."""
     low, high = check.limits if check.limits else (None, None)
     numbers = (check.nominal, check.lower, check.upper, low, high, check.aim)
     figures = [figure(v, decimals(check.units)) for v in numbers]

@@ -137,7 +137,6 @@ def _keyed(kind: Any) -> tuple[tuple[str, str, bool, bool, Any], ...]:
 
 
 def _key(one: "Field[Any]") -> str:
-    """The key of a field."""
     return one.name.rstrip("_")
 
 
