@@ -111,7 +111,7 @@ def _draw_groove(pen: _Pen, groove: Groove, frame: Frame, over: float) -> None:
         corners = ((groove.z_near, mouth), (groove.z_near, floor), (groove.z_far, floor), (groove.z_far, mouth))
         pen.path("GROOVES", [frame.on_sheet(z, side * r) for z, r in corners], closed=True)
     above = max(floor, mouth) + over
-    pen.text("GROOVES", str(groove.id), frame.on_sheet((groove.z_near + groove.z_far) / 2, above))
+    pen.text("GROOVES", str(groove.id), frame.on_sheet(groove.middle, above))
 
 
 def _draw_set(pen: _Pen, grooves: Sequence[Groove], frame: Frame, radius: float, over: float) -> None:

@@ -136,17 +136,16 @@ def _shaft(groove: Groove, setting: Setting, out: float) -> _Shaft | None:
     """The part as it is held at an outside groove, None where that is unknown."""
     part, shop = setting.part, setting.shop
     modulus = MODULUS.get(shop.material.group)
-    middle = (groove.z_near + groove.z_far) / 2
     lands = setting.thinnest(out)
-    behind = len(lands) - int(lands[::-1, 0].searchsorted(middle))
-    if modulus is None or groove.side != OUTSIDE or behind == len(lands) or out + middle <= 0:
+    behind = len(lands) - int(lands[::-1, 0].searchsorted(groove.middle))
+    if modulus is None or groove.side != OUTSIDE or behind == len(lands) or out + groove.middle <= 0:
         return None
     hole = max((radius for z, radius in part.bore or () if z >= -out), default=0.0)
     scale, thick = MM_PER_UNIT[part.units], 2 * float(lands[behind, 1])
     inertia = math.pi * ((thick * scale) ** 4 - (2 * hole * scale) ** 4) / 64
     if inertia <= 0:
         return None
-    return _Shaft((out + middle) * scale, out * scale, modulus * inertia, bool(shop.machine.tailstock), scale)
+    return _Shaft((out + groove.middle) * scale, out * scale, modulus * inertia, bool(shop.machine.tailstock), scale)
 
 
 def allowed_aside(groove: Groove, setting: Setting) -> float:

@@ -119,7 +119,7 @@ def lies_in_jaws(groove: Groove, setting: Setting) -> bool:
     machine = setting.shop.machine
     if machine.stick_out is None or groove.side != OUTSIDE:
         return False
-    return (groove.z_near + groove.z_far) / 2 < machine.jaw_gap - machine.stick_out
+    return groove.middle < machine.jaw_gap - machine.stick_out
 
 
 def _lowest(row: Placed, setting: Setting) -> float:

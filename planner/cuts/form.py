@@ -41,7 +41,7 @@ def edge_height(tool: Tool, aside: float) -> float:
 
 def makes(tool: Tool, groove: Groove, ground: Ground, tolerance: float) -> bool:
     """True if one plunge in the middle of a groove leaves the outline as drawn, within a tolerance."""
-    middle, floor = (groove.z_near + groove.z_far) / 2, groove.floor / 2
+    middle, floor = groove.middle, groove.floor / 2
     points = sorted(drawn(groove, ground, tolerance))
     if not points or tool.edge != FORMS.get(groove.shape):
         return False

@@ -80,7 +80,7 @@ def _even_sets(group: Sequence[Groove], tolerance: float) -> list[GrooveSet]:
     if not group[0].side.axial:
         return [GrooveSet((groove.id,), 0.0) for groove in group]
     ordered = sorted(group, key=lambda g: -g.z_near)
-    centres = [-(g.z_near + g.z_far) / 2 for g in ordered]
+    centres = [-g.middle for g in ordered]
     slack = round(tolerance * FINE)
     windows = [(round(c * FINE) - slack, round(c * FINE) + slack) for c in centres]
     aims = [c * FINE for c in centres]

@@ -103,8 +103,8 @@ def _on_face(scene: Scene, run: RecordedOperation, tool: RecordedTool, recesses:
     deep = max(run.start.z - first.z_far, LEAST_DEPTH)
     wide = max((first.mouth_diameter - first.floor_diameter) / 2, tool.insert.width)
     scale = min(ACROSS * WIDTH / deep, DOWN_A_FACE * HEIGHT / wide)
-    middle = (first.mouth_diameter + first.floor_diameter) / 4
-    view = PictureScale(scale, FACE_START * WIDTH - run.start.z * scale, FACE_MIDDLE * HEIGHT + middle * scale)
+    x_front, y_axis = FACE_START * WIDTH - run.start.z * scale, FACE_MIDDLE * HEIGHT + first.mid_radius * scale
+    view = PictureScale(scale, x_front, y_axis)
     return CloseUp(scene, run, tool, first, view, first.z_near, 1)
 
 

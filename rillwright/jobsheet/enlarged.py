@@ -82,8 +82,7 @@ def _beside(one: Enlarged, recess: PicturedGroove, stage: Stage) -> bool:
 def _ringed(stage: Stage, recess: PicturedGroove, letter: str) -> Enlarged:
     """The detail of a groove, its ring below the axis where that half is drawn: no tool is in the way there."""
     across = float(f"{ROUND_IT * max(recess.width, recess.depth):.2g}")
-    middle = (recess.mouth_diameter + recess.floor_diameter) / 4 * (1 if stage.half else -1)
-    ring = stage.view.dot((recess.z_near + recess.z_far) / 2, middle)
+    ring = stage.view.dot(recess.middle, recess.mid_radius * (1 if stage.half else -1))
     return Enlarged(
         letter=letter,
         recess=recess,
@@ -136,7 +135,7 @@ def _taken(scene: Scene, stage: Stage, recesses: Sequence[PicturedGroove]) -> li
     found += [shapely.LineString([(front, 0), (front, stage.height)])]
     sheet = shapely.box(0, 0, WIDTH, stage.height)
     found += [sheet.buffer(WIDTH).difference(sheet)]
-    leaders = (view.dot((r.z_near + r.z_far) / 2, r.mouth_diameter / 2) for r in recesses)
+    leaders = (view.dot(r.middle, r.mouth_diameter / 2) for r in recesses)
     found += [shapely.LineString([(x, 0), (x, y)]) for x, y in leaders]
     if stage.half:
         air = [*outside, (outside[-1][0], 0), (outside[0][0], 0)]
@@ -194,8 +193,7 @@ def _figures(recess: PicturedGroove, units: str) -> str:
 def _drawn(scene: Scene, one: Enlarged) -> Markup:
     """A detail in its circle."""
     recess, scale = one.recess, SIZE / one.across
-    z, r = (recess.z_near + recess.z_far) / 2, (recess.mouth_diameter + recess.floor_diameter) / 4
-    view = PictureScale(scale, SIZE / 2 - z * scale, SIZE / 2 + r * scale)
+    view = PictureScale(scale, SIZE / 2 - recess.middle * scale, SIZE / 2 + recess.mid_radius * scale)
     clip = tag("clipPath", tag("circle", cx=SIZE / 2, cy=SIZE / 2, r=SIZE / 2 - 2), id=f"enlarged-{one.letter}")
     return picture(
         SIZE,

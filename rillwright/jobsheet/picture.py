@@ -103,7 +103,7 @@ def _groove(scene: Scene, stage: Stage, recess: PicturedGroove, row: int | None,
     """One groove: its area in the set's colour and pattern, its number in a balloon, and a field to touch."""
     points = recess_points(scene, recess)
     areas = [points] if stage.half else [points, mirrored(points)]
-    at = (stage.view.x((recess.z_near + recess.z_far) / 2), stage.top - 20 - ROW * (row or 0))
+    at = (stage.view.x(recess.middle), stage.top - 20 - ROW * (row or 0))
     mouth = stage.view.y(max(r for _, r in points))
     number = [] if row is None else [line((at[0], at[1] + 15), (at[0], mouth), "leader"), _balloon(at, recess)]
     return group(
@@ -124,7 +124,7 @@ def _touch(stage: Stage, recess: PicturedGroove) -> Markup:
     """An unseen field over the groove and the air before it, wide enough to hit with a finger when there is room."""
     view = stage.view
     width = max((recess.z_near - recess.z_far) * view.scale, FINGER)
-    left = view.x((recess.z_near + recess.z_far) / 2) - width / 2
+    left = view.x(recess.middle) - width / 2
     floor, mouth = view.y(recess.floor_diameter / 2), view.y(recess.mouth_diameter / 2)
     top, bottom = (floor, view.y_axis) if recess.side.hollow else (stage.top, floor)
     top, bottom = (top, bottom) if recess.side.axial else (mouth, floor)
@@ -230,8 +230,7 @@ def stop_rings(scene: Scene, stage: Stage, stopped: Collection[int]) -> list[tup
     """Middle and radius of the ring round each groove that a stop speaks of."""
     rings = []
     for recess in (r for r in scene.recesses if r.id in stopped):
-        middle = (recess.mouth_diameter + recess.floor_diameter) / 4
-        at = stage.view.dot((recess.z_near + recess.z_far) / 2, middle)
+        at = stage.view.dot(recess.middle, recess.mid_radius)
         rings.append((at, max(STOP_RING, STOP_ROUND_IT * (recess.z_near - recess.z_far) * stage.view.scale)))
     return rings
 

@@ -130,7 +130,7 @@ def stage_of(scene: Scene) -> Stage:
     scale = min(room / (z_right - z_left), MOST_TALL / (r_top - r_bottom))
     spare = room - scale * (z_right - z_left)
     x_front = LEFT + spare / 2 - z_left * scale
-    middles = [x_front + (r.z_near + r.z_far) / 2 * scale for r in scene.recesses]
+    middles = [x_front + r.middle * scale for r in scene.recesses]
     rows = place_labels(middles, balloon_width(max((r.id for r in scene.recesses), default=1)) + 2)
     above = ABOVE + ROW * (1 + max((r for r in rows if r is not None), default=-1))
     view = PictureScale(scale, x_front, above + r_top * scale)

@@ -100,6 +100,16 @@ class RecordedGroove:
         """The z of both ends, the one nearer the front face first."""
         return max(self.z_near, self.z_far), min(self.z_near, self.z_far)
 
+    @property
+    def middle(self) -> float:
+        """The z half way between its ends."""
+        return (self.z_near + self.z_far) / 2
+
+    @property
+    def mid_radius(self) -> float:
+        """The radius half way between its mouth and its floor."""
+        return (self.mouth_diameter + self.floor_diameter) / 4
+
 
 @dataclass(frozen=True, kw_only=True)
 class RecordedSet:
