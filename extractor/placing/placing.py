@@ -15,11 +15,13 @@ from extractor.doubts.left_over import left_over, told_as_dashes
 from extractor.doubts.off_axis import half_drawn
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import OPPOSITE, Front, FrontEnd
-from extractor.placing.heard import TELLING, Heard, agreed
 from extractor.placing.in_pieces import in_pieces
 from extractor.placing.laying import LaidView, lay_view
 from extractor.placing.together import (
+    TELLING,
     Difference,
+    Heard,
+    agreed,
     best_of,
     contradicts,
     difference,

@@ -1,21 +1,30 @@
-"""Several views of one part read together: what each shows of it, and where they differ.
+"""Several views of one part read together: what each shows of it, where they differ, and which end is the front.
 
 Views of one part agree in every place of the outside that both show (ISO 5456-2, from memory: each projection shows
 the whole part); a section also answers for the bore and for the recesses in the end faces. So the outsides are held
 against one another along the whole length, and a bore or such recesses that only one view shows are taken from it.
+Words at one view that say which end is the front hold for all:
+
+words name      lengths of a view all begin at      the view read
+its end         -                                   stays, by words
+its other end   -                                   is turned round, by words
+both ends       -                                   stop front-conflict
+one end         the other                           stop front-conflict
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from typing import Any, TypeVar
 
 import numpy as np
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, place_words
+from extractor.finding import Finding, Level, Point, place_words
+from extractor.front import END_WORDS, OPPOSITE, Front, FrontBy, FrontEnd
 from extractor.geometry.stretches import stretches
 from extractor.part import ProfilePoints
+from extractor.placing.laying import LaidView
 from extractor.recess.both_faces import pair_faces
 from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
@@ -254,3 +263,48 @@ def contradicts(one: View, two: View, told: Difference) -> Finding:
         f"{told.words}; see which is right, and point to it with --at X,Y."
     )
     return Finding(Level.STOP, DrawingCode.VIEWS_DIFFER, words, spots[1], spots=spots)
+
+
+TELLING: tuple[FrontBy, ...] = ("words", "dimensions")
+"""What of a view may say which end is the front."""
+
+
+@dataclass(frozen=True)
+class Heard:
+    """What tells of one view which end is the front, where that view lies, and whether the view read begins there."""
+
+    by: FrontBy
+    at: Point
+    same: bool
+
+
+def agreed(first: LaidView, heard: Iterable[Heard], turn: Callable[[Front], LaidView]) -> LaidView:
+    """The view, read as all the views together say; `turn` lays it from another end."""
+    end, rows = first.front, list(heard)
+    if end is None or end.by == "option" or not any(h.by == "words" for h in rows):
+        return first
+    words, lengths = ([h for h in rows if h.by == by] for by in TELLING)
+    against = next((h for h in (*words, *lengths) if h.same != words[0].same), None)
+    if against is not None:
+        return first.with_findings(_conflict(end, words[0], against))
+    if words[0].same:
+        kept = tuple(f for f in first.findings if f.code != DrawingCode.FRONT_ASSUMED)
+        read = replace(first, front=FrontEnd(end.end, "words"), findings=kept)
+    else:
+        turned = turn(OPPOSITE[end.end])
+        read = replace(turned, front=FrontEnd(OPPOSITE[end.end], "words"))
+    at = words[0].at
+    told = f"Words at the other view of the part, at {place_words(at)}, say which end is Z0."
+    return read if end.by == "words" else read.with_findings(Finding(Level.NOTE, DrawingCode.FRONT_BY_WORDS, told, at))
+
+
+def _conflict(end: FrontEnd, word: Heard, against: Heard) -> Finding:
+    """The stop for views that name two ends."""
+    named = end.end if word.same else OPPOSITE[end.end]
+    other = "words there name" if against.by == "words" else "all lengths begin at"
+    words = (
+        f"Words at the view at {place_words(word.at)} make the {END_WORDS[named]} the front; at the view at "
+        f"{place_words(against.at)} {other} the {END_WORDS[OPPOSITE[named]]}: give --front {named} or --front "
+        f"{OPPOSITE[named]}, whichever is the finished front face."
+    )
+    return Finding(Level.STOP, DrawingCode.FRONT_CONFLICT, words, against.at)

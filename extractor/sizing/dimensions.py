@@ -29,7 +29,7 @@ from extractor.sizing.measured.ties import at_view, tie_of
 from extractor.sizing.notes.corners import corner_tolerances
 from extractor.sizing.notes.led_words import led_words_findings
 from extractor.sizing.notes.note_checks import note_findings
-from extractor.sizing.notes.note_places import tied_to
+from extractor.sizing.notes.note_places import led_to
 from extractor.sizing.notes.other_notes import angle_findings, on_another_side, other_findings
 from extractor.sizing.remaining.lost_limits import lost_limits
 from extractor.sizing.remaining.note_limits import keep_limits, own_notes
@@ -118,8 +118,8 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
 def _shared(sheet: Sheet, known: SaidSoFar) -> dict[int, set[str]]:
     """What is printed of each groove, but of those that words single out: theirs is no other's."""
     features = known.features
-    led = (note for note in notes_of(sheet, _singles_out) if note.tip is not None)
-    alone = {groove.id for note in led for groove in tied_to(note, features, sure=True)}
+    led = (led_to(note, features) for note in notes_of(sheet, _singles_out))
+    alone = {groove.id for groove in led if groove is not None}
     ties = (tie_of(d, features) for d in sheet.dimensions if _singles_out(d.text or ""))
     alone |= {number for tie in ties if tie is not None for number in tie.grooves}
     return {number: fields for number, fields in known.sized.items() if number not in alone}

@@ -20,7 +20,7 @@ from extractor.sizing.lettering.sheet_words import DETAIL, VIEW, about, folded
 from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.callouts import called_out
 from extractor.sizing.notes.note_checks import is_note, note_unread
-from extractor.sizing.notes.note_places import tied_to
+from extractor.sizing.notes.note_places import led_to
 from extractor.sizing.notes.other_notes import is_other_note
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE, WORD
 from extractor.sizing.sentences.harmless import LED
@@ -36,7 +36,7 @@ def led_words_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """A caution for each note led to a groove that has a word nobody here knows."""
     texts = [folded(text.text) for text in sheet.texts]
     for note in said(sheet, _strange):
-        groove = next(iter(tied_to(note, features, sure=True)), None) if note.tip is not None else None
+        groove = led_to(note, features)
         rounded = groove is not None and groove.shape == "round" and about(folded(note.words), "full_radius")
         if groove is not None and not rounded and not _shown(folded(note.words), texts):
             yield note_unread(normalised(note.words), note.tip or note.at, groove)

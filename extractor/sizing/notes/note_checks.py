@@ -36,7 +36,7 @@ from extractor.sizing.measured.ties import middle, tie_alone, tie_of
 from extractor.sizing.notes.callouts import called_out
 from extractor.sizing.notes.dimension_notes import is_classed, understood
 from extractor.sizing.notes.note_faults import COUNTS, count_hid, hold
-from extractor.sizing.notes.note_places import on_part, tied_to
+from extractor.sizing.notes.note_places import led_to, on_part, tied_to
 from extractor.sizing.sentences import could_size
 from extractor.sizing.sentences.broken_lines import with_sentences
 from extractor.sizing.sentences.general import SIZES
@@ -73,14 +73,14 @@ def is_note(words: str) -> bool:
 
 def _by_letter(note: PointedNote, features: Features) -> GrooveNote | None:
     """A depth at a leader by the letter alone that tables of rings have for it; elsewhere it is a thickness."""
-    found = BY_LETTER.fullmatch(note.words) if note.tip is not None else None
-    return groove_note(f"DEPTH {found['deep']}") if found and tied_to(note, features, sure=True) else None
+    found = BY_LETTER.fullmatch(note.words)
+    return groove_note(f"DEPTH {found['deep']}") if found and led_to(note, features) else None
 
 
 def _behind_words(note: PointedNote, features: Features) -> GrooveNote | None:
     """A note led to a groove that it fits, behind words that nobody here knows."""
-    led_to = note.tip is not None and behind_words(note.words) is not None
-    return understood(note.words, tied_to(note, features, sure=True), features) if led_to else None
+    groove = led_to(note, features) if behind_words(note.words) is not None else None
+    return None if groove is None else understood(note.words, [groove], features)
 
 
 def read_behind_words(sheet: Sheet, features: Features) -> set[str]:
@@ -229,13 +229,13 @@ def _of_several_that_fit(sizes: GrooveNote, features: Features) -> bool:
 
 def _of_count(note: PointedNote, features: Features) -> Iterator[Finding]:
     """What a count and nothing else contradicts at the groove that its leader touches."""
-    found, grooves = re.search(r"\d+", note.words), tied_to(note, features, sure=True)
-    if note.tip is None or found is None or not grooves:
+    found, groove = re.search(r"\d+", note.words), led_to(note, features)
+    if found is None or groove is None:
         return
-    equal = like(grooves[0], ["width"], features)
-    if int(found[0]) not in equal | like(grooves[0], [], features):
+    equal = like(groove, ["width"], features)
+    if int(found[0]) not in equal | like(groove, [], features):
         fault = f"{COUNTS} {found[0]} where {max(equal)} such grooves were read"
-        yield note_stop(normalised(note.words), (fault,), grooves[0], note.tip)
+        yield note_stop(normalised(note.words), (fault,), groove, note.tip or note.at)
 
 
 def _by_number(sizes: GrooveNote, features: Features) -> Sequence[Groove]:

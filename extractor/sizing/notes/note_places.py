@@ -17,20 +17,24 @@ STANDS = 3.0
 """Letter heights between a standing note and the mouth of its groove, at most."""
 
 
+def led_to(note: PointedNote, features: Features) -> Groove | None:
+    """The groove that the tip of a note's leader touches, None for none."""
+    if note.tip is None:
+        return None
+    near = _within(features.part, shapely.Point(features.frame.on_part(note.tip)), TOUCH * features.size)
+    return min(near, key=lambda row: (row[0], row[1].id), default=(0.0, None))[1]
+
+
 def tied_to(note: PointedNote, features: Features, *, sure: bool) -> list[Groove]:
-    """The groove that a leader's tip touches, or all beside which a note stands, the nearest first."""
-    if note.on_paper:
-        return []
-    part = features.part
-    if note.tip is not None:
-        near = _within(part, shapely.Point(features.frame.on_part(note.tip)), TOUCH * features.size)
-        return [g for _, _, g in sorted((off, g.id, g) for off, g in near)[:1]]
+    """The groove that a note is led to, or all beside which it stands, the nearest first."""
+    if note.on_paper or note.tip is not None:
+        return [groove for groove in [led_to(note, features)] if groove is not None]
     box = shapely.Polygon([features.frame.on_part(p) for p in note.box.exterior.coords])
     height, middle = note.height / features.frame.scale, box.centroid.x
     side = height if sure else 0.0
     found = [
         (abs(middle - g.middle), g.id, g)
-        for _, g in _within(part, box, STANDS * height)
+        for _, g in _within(features.part, box, STANDS * height)
         if g.z_far - side <= middle <= g.z_near + side
     ]
     return list({g.id: g for _, _, g in sorted(found, key=lambda row: row[:2])}.values())

@@ -33,7 +33,7 @@ from extractor.sizing.measured.like import like, sizes_drawn
 from extractor.sizing.measured.ties import tie_of
 from extractor.sizing.notes.note_checks import note_stop
 from extractor.sizing.notes.note_faults import COUNTS
-from extractor.sizing.notes.note_places import TOUCH, areas, tied_to
+from extractor.sizing.notes.note_places import TOUCH, areas, led_to
 from extractor.sizing.sentences.broken_lines import with_sentences
 from extractor.sizing.sentences.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH
 
@@ -114,7 +114,7 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
 def on_another_side(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """The stop for each note led to a groove by the name of a side that it is not on."""
     for note in said(sheet, lambda words: any(name.search(capitals(words)) for name in PLACED.values())):
-        groove = next(iter(tied_to(note, features, sure=True)), None) if note.tip is not None else None
+        groove = led_to(note, features)
         named = [side for side, name in PLACED.items() if name.search(capitals(note.words))]
         if groove is not None and groove.side not in named:
             fault = f"names a groove of another side than {groove.where}, where the drawing shows it"

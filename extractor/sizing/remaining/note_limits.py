@@ -23,7 +23,7 @@ from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import alike, along_axis, kin_of, same, sizes_drawn
 from extractor.sizing.notes.note_checks import FIELDS, tolerance_unread
 from extractor.sizing.notes.note_faults import faults_of, hold
-from extractor.sizing.notes.note_places import tied_to
+from extractor.sizing.notes.note_places import led_to
 from extractor.sizing.remaining.unheard import sizes_of
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE, ACROSS, GROOVES, could_be
 from extractor.sizing.sizes.said import SaidSoFar
@@ -59,8 +59,8 @@ def keep_limits(said: SaidSoFar, note: PointedNote, sizes: GrooveNote, tied: Seq
 
 def own_notes(sheet: Sheet, features: Features) -> frozenset[int]:
     """The grooves to each of which a note with two sizes or more is led that counts no others."""
-    led_to = (note for note in said_at(sheet, _of_one) if note.tip is not None)
-    return frozenset(groove.id for note in led_to for groove in tied_to(note, features, sure=True))
+    grooves = (led_to(note, features) for note in said_at(sheet, _of_one))
+    return frozenset(groove.id for groove in grooves if groove is not None)
 
 
 @remembered

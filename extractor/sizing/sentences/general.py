@@ -26,12 +26,7 @@ TABLES = shipped("extractor.sizing.tolerances", "standards")["iso2768"]
 STEPS = TABLES["steps"]
 """Upper limits of the size steps in mm."""
 
-IN_WORDS = {
-    "v": r"very coarse|sehr grob|tres grossier|molto grossolan[oa]|muy bast[oa]",
-    "f": r"fine?|fein|fin[ao]|dokladn[aey]|jemn[aey]|fijn",
-    "m": r"medium|mittel|moyen(?:ne)?|medi[ao]|sredni[ae]?|stredni|medel|middel",
-    "c": r"coarse|grob|grossier|grossolan[oa]|bast[oa]|zgrubn[aey]|hrub[aey]|grov|grof",
-}
+IN_WORDS = {name[0]: phrases(name) for name in ("very_coarse", "fine", "medium", "coarse")}
 """The classes by their names in the languages of `sheet_words`, of folded text."""
 CLASS = r"(?:(?:class[ei]?|klass[ea]?|clase|klasa|trida|tolerantieklasse)\s*)?"
 SAME_TABLES = (
