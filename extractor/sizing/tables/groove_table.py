@@ -32,11 +32,27 @@ from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.note_faults import faults_of
 from extractor.sizing.notes.note_places import areas
 from extractor.sizing.sizes.shown import close
-from extractor.sizing.tables import table_lines
+from extractor.sizing.tables.table_lines import (
+    ALONE,
+    APART,
+    FEWEST_ROWS,
+    FLOOR,
+    SIZES,
+    Column,
+    columns_of,
+    headings,
+    in_columns,
+    label_name,
+    label_of,
+    lines_of,
+    plain_heading,
+    turned,
+    with_corner,
+)
 from extractor.sizing.tolerances.tolerance import deviations_of, is_shaft
 from extractor.values import dataclass
 
-EITHER = re.compile(rf"[DØ]|{table_lines.FLOOR}")
+EITHER = re.compile(rf"[DØ]|{FLOOR}")
 """A heading that may stand for the floor's diameter or for the depth."""
 FEWEST = 2
 """So many columns of sizes make a table of grooves of a table with numbers."""
@@ -113,9 +129,7 @@ def _table_findings(
 ) -> Iterator[Finding]:
     """What a table contradicts, and what in it was not checked; its tolerances go into `grooves`."""
     heads, rows = groove_table(sheet)
-    strange = (
-        stood.get(label, label) for lines, stood in table_lines.lines_of(sheet) if (label := _strange_table(lines))
-    )
+    strange = (stood.get(label, label) for lines, stood in lines_of(sheet) if (label := _strange_table(lines)))
     if not rows and (label := next(strange, None)) is not None:
         words = (
             "The headings of a table of numbers are not understood, so it was not held against the grooves: compare "
@@ -138,7 +152,7 @@ def _table_findings(
     either = (
         "floor_diameter" in heads
         and "depth" not in heads
-        and EITHER.fullmatch(table_lines.plain_heading(heads["floor_diameter"].text))
+        and EITHER.fullmatch(plain_heading(heads["floor_diameter"].text))
     )
     ways = [{"floor_diameter": field} for field in ("floor_diameter", "depth")][: 2 if either else 1]
     held = _held(rows, tied, ways, features)
@@ -240,7 +254,7 @@ def _at_groove(
 @remembered
 def groove_table(sheet: Sheet) -> tuple[Mapping[str, Text], list[Row]]:
     """The headings and the rows of the first table of grooves on a sheet, both empty where there is none."""
-    for lines, stood in table_lines.lines_of(sheet):
+    for lines, stood in lines_of(sheet):
         heads, rows = _table(lines)
         if heads:
             places = {text.at: own.at for text, own in stood.items()}
@@ -258,38 +272,38 @@ def _table(lines: Sequence[Sequence[Text]]) -> tuple[Mapping[str, Text], list[Ro
     The letters of grooves on its side may be those of sizes as well.
     """
     for k in range(len(lines)):
-        line = table_lines.with_corner(lines, k)
-        heads = table_lines.headings(line)
+        line = with_corner(lines, k)
+        heads = headings(line)
         if "label" not in heads:
             continue
-        columns = table_lines.columns_of(line)
+        columns = columns_of(line)
         upright = (_unknown(columns), heads, _either_way(columns, lines, k))
         ways = (upright, _on_its_side(heads["label"], lines, k))
-        known = [way for way in ways if len(table_lines.SIZES & way[1].keys()) >= FEWEST]
+        known = [way for way in ways if len(SIZES & way[1].keys()) >= FEWEST]
         if known:
             return min(known, key=lambda way: (not way[2], way[0]))[1:]
     return {}, []
 
 
-def _unknown(columns: Sequence[table_lines.Column]) -> int:
+def _unknown(columns: Sequence[Column]) -> int:
     """How many headings are not known."""
     return sum(not one.size for one in columns)
 
 
 def _on_its_side(label: Text, lines: Sequence[Sequence[Text]], k: int) -> tuple[int, dict[str, Text], list[Row]]:
     """How many headings of a table on its side are not known, those that are, and its rows."""
-    upright, stood = table_lines.turned(label, lines, k)
+    upright, stood = turned(label, lines, k)
     if not upright:
         return 0, {}, []
-    columns = table_lines.columns_of(upright[0])
+    columns = columns_of(upright[0])
     rows = [
         replace(row, at=stood[row.at].at, texts=tuple(stood[text.at] for text in row.texts))
         for row in _rows(columns, upright[1:])
     ]
-    return _unknown(columns), {name: stood[text.at] for name, text in table_lines.headings(upright[0]).items()}, rows
+    return _unknown(columns), {name: stood[text.at] for name, text in headings(upright[0]).items()}, rows
 
 
-def _either_way(columns: Sequence[table_lines.Column], lines: Sequence[Sequence[Text]], k: int) -> list[Row]:
+def _either_way(columns: Sequence[Column], lines: Sequence[Sequence[Text]], k: int) -> list[Row]:
     """The rows under headings on a line, or over them."""
     return max((_rows(columns, part) for part in (lines[k + 1 :], lines[:k][::-1])), key=len)
 
@@ -300,8 +314,8 @@ def _strange_table(lines: Sequence[Sequence[Text]]) -> Text | None:
         row = sorted(line, key=lambda t: t.at[0])
         if _is_strange(row, lines, k):
             return row[0]
-        if label := table_lines.label_of(row):
-            upright, _ = table_lines.turned(label, lines, k)
+        if label := label_of(row):
+            upright, _ = turned(label, lines, k)
             if upright and _is_strange(upright[0], upright, 0):
                 return label
     return None
@@ -312,32 +326,26 @@ def _is_strange(row: Sequence[Text], lines: Sequence[Sequence[Text]], k: int) ->
 
     The sizes of a groove are two at least; a list of parts or of changes has words in its cells.
     """
-    if len(row) <= FEWEST or any(table_lines.label_name(t).isdigit() for t in row):
+    if len(row) <= FEWEST or any(label_name(t).isdigit() for t in row):
         return False
     if any(OTHER_THING.search(capitals(t.text)) for t in row):
         return False
-    rows = _either_way([table_lines.Column(t, f"{n}" if n else "label") for n, t in enumerate(row)], lines, k)
+    rows = _either_way([Column(t, f"{n}" if n else "label") for n, t in enumerate(row)], lines, k)
     full = [r for r in rows if len(r.cells) >= FEWEST and all(f is not None for f in r.cells.values())]
-    return len(full) >= table_lines.FEWEST_ROWS
+    return len(full) >= FEWEST_ROWS
 
 
-def _rows(columns: Sequence[table_lines.Column], lines: Sequence[Sequence[Text]]) -> list[Row]:
+def _rows(columns: Sequence[Column], lines: Sequence[Sequence[Text]]) -> list[Row]:
     """The rows that follow a row of headings, as long as each begins with a label."""
     found: list[Row] = []
     last = next(one.head for one in columns if one.size == "label")
     for line in lines:
-        nearest = [
-            (text, columns[k], fit) for text, k, fit in table_lines.in_columns(line, [one.head for one in columns])
-        ]
+        nearest = [(text, columns[k], fit) for text, k, fit in in_columns(line, [one.head for one in columns])]
         cells = {(one.size, one.part): text for text, one, fit in reversed(nearest) if fit and one.size}
         label = cells.pop(("label", ""), None)
         if not cells:
             continue
-        if (
-            label is None
-            or not table_lines.label_name(label)
-            or abs(label.at[1] - last.at[1]) > table_lines.APART * last.height
-        ):
+        if label is None or not label_name(label) or abs(label.at[1] - last.at[1]) > APART * last.height:
             break
         behind = {
             a: b
@@ -349,14 +357,14 @@ def _rows(columns: Sequence[table_lines.Column], lines: Sequence[Sequence[Text]]
         left = any(FIGURE.fullmatch(normalised(text.text)) or _alone(text) for text in strays)
         inside = [text for text, _, fit in nearest if fit and text is not label]
         texts = tuple(text for text in inside if not FIGURE.fullmatch(normalised(text.text)))
-        found.append(Row(table_lines.label_name(label), figures, label.at, left=left, texts=texts))
+        found.append(Row(label_name(label), figures, label.at, left=left, texts=texts))
         last = label
     return found
 
 
 def _alone(text: Text) -> bool:
     """True for a tolerance in a cell of its own."""
-    return table_lines.ALONE.fullmatch(normalised(text.text)) is not None
+    return ALONE.fullmatch(normalised(text.text)) is not None
 
 
 def _words(size: str, cells: Mapping[tuple[str, str], Text], behind: Mapping[Text, Text]) -> str:
