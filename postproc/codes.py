@@ -71,7 +71,7 @@ class ProgramCode(Code):
         STOP | NOTE, "Give --shop FILE with the width, corner radius and reference edge of the insert."
     )
     INSERT_DIFFERS = entry(STOP, "See which insert is in the turret, and put the heading or the shop file right.")
-    OFFSET = entry(STOP, "Call the tool with the offset that the shop file gives.")
+    OFFSET = entry(STOP | CAUTION, "Call the tool with the offset that the shop file gives.")
     OFFSET_AFTER_PLACE = entry(CAUTION, "Call the tool before its places, or say X and Z again after the call.")
     RADIUS_COMPENSATION = entry(STOP, "Program the edge of the insert itself, with no radius compensation.")
     SPINDLE_OFF = entry(STOP | CAUTION, "Start the spindle with its speed before the first cut.")

@@ -1,4 +1,4 @@
-"""How fast a tool that is followed as a point is fed where it turns metal: nothing is known of it but what all bear."""
+"""How a tool followed as a point turns metal: its feed, of which only what all bear is known, and its offset."""
 
 from extractor.part import Units
 from postproc.codes import ProgramCode
@@ -14,15 +14,17 @@ LARGEST_NOSE: dict[Units, float] = {"mm": 2.4, "in": 0.094}
 
 
 class TurnedFeeds:
-    """Notes feeds that no turning tool bears, each once for a station."""
+    """Notes feeds that no turning tool bears, and cuts with no offset, each once for a station."""
 
     def __init__(self, bench: Bench, notebook: Notebook) -> None:
         """Look at moves over a bench."""
         self.bench, self.notebook = bench, notebook
         self._seen: set[tuple[object, ...]] = set()
+        self._bare: set[int] = set()
 
     def look(self, motion: Motion) -> None:
         """Check a move that turns metal; a thread's feed is its lead, and so is that of a tap."""
+        self._offset(motion)
         state = motion.station, motion.feed, motion.per_minute, motion.surface
         led = motion.thread or motion.foreign == Act.DRILLING.value
         if led or not motion.feed or motion.speed <= 0 or state in self._seen:
@@ -42,3 +44,14 @@ class TurnedFeeds:
             self.notebook.stop(ProgramCode.FEED_TOO_GREAT, motion.line, message)
         else:
             self.notebook.caution(ProgramCode.FEED_UNUSUAL, motion.line, message)
+
+    def _offset(self, motion: Motion) -> None:
+        """A cut with no offset in force; some controls take one by the station itself (common practice)."""
+        if motion.offset or not motion.station or motion.station in self._bare:
+            return
+        self._bare.add(motion.station)
+        message = (
+            f"The tool in station {motion.station} cuts with no offset in force, so it may stand somewhere else; call "
+            "it with its offset."
+        )
+        self.notebook.caution(ProgramCode.OFFSET, motion.line, message)

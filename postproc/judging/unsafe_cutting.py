@@ -146,11 +146,12 @@ def _told_late(motion: Motion, axis: str, notebook: Notebook) -> None:
 
 
 def check_calls(run: Run, shop: Shop, notebook: Notebook) -> None:
-    """Note a call that only cancels an offset, of a station that never moves with one and doesn't stand in the shop.
+    """Note a call that only cancels an offset, of a station that neither moves with one nor cuts nor is in the shop.
 
     The first tool of all is often called back at the end (common practice, no source).
     """
-    known = {motion.station for motion in run.motions if motion.offset} | {tool.station for tool in shop.tools}
+    moved = {motion.station for motion in run.motions if motion.offset or motion.kind == "feed"}
+    known = moved | {tool.station for tool in shop.tools}
     for step, line in zip(run.steps, run.step_lines, strict=True):
         if isinstance(step, ToolCall) and not step.offset and step.station and step.station not in known:
             notebook.caution(

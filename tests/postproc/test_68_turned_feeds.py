@@ -110,3 +110,33 @@ def test_each_feed_of_a_station_is_told_once():
     """Two tools, each with two feeds."""
     way = "G00 X40. Z2.\nG01 Z-20. F3.\nZ-30.\nZ-40. F4.\nZ-59. F3.\nG00 X150.\nZ50.\n"
     assert [line for *_, line in told(f"G97 S800 M03\n{way}T0202\n{way}")] == [7, 9, 15, 17]
+
+
+@pytest.mark.parametrize(
+    ("call", "cuts", "line"),
+    [
+        ("T0101", "G00 X42. Z2.\nG01 Z-59. F.2\n", None),
+        ("T0100", "G00 X42. Z2.\nG01 Z-59. F.2\n", 7),
+        ("T0100", "G00 X46. Z0.\nG01 X-1. F.2\n", 7),
+        ("T0100", "G00 X46. Z2.\nG90 X42. Z-20. F.2\nX40.\n", 7),
+        # Through air alone, and where the offset is only cancelled at the end.
+        ("T0100", "G00 X46. Z2.\nG01 Z-59. F.2\n", None),
+        ("T0101", "G00 X42. Z2.\nG01 Z-59. F.2\nG00 X150. Z50.\nT0100\n", None),
+    ],
+)
+def test_a_tool_that_turns_with_no_offset_is_told_once(call, cuts, line):
+    text = f"G21 G99 G40\nG28 U0 W0\n{call}\nG50 S3000\nG97 S800 M03\n{cuts}G00 X150.\nZ50.\n{GROOVE}M30\n"
+    found = compare_program(PART, text, shop(tool(corner_radius=0.2), sharp_corner=0.2), stock=44.0).findings
+    assert [(f.level.value, f.line) for f in found if f.code == "offset"] == ([("caution", line)] if line else [])
+    assert "tool-idle" not in {f.code for f in found} or line is None
+
+
+@pytest.mark.parametrize(("z", "stock", "safe"), [(-71.9, 44.0, True), (-72.1, 44.0, False), (-72.1, None, False)])
+@pytest.mark.parametrize("x", [40, 42])
+def test_a_pass_below_the_surface_of_the_bar_keeps_clear_of_the_jaws(x, z, stock, safe):
+    """75 stick out, 3 mm of gap before the jaws: Z-72, whatever of the bar is still to be turned."""
+    cuts = f"G00 X{x}. Z2.\nG01 Z{z} F.2\nG00 X48.\n"
+    text = f"G21 G99 G40\nG28 U0 W0\nT0101\nG97 S800 M03\n{cuts}G00 X150.\nZ50.\n{GROOVE}M30\n"
+    used = shop(tool(corner_radius=0.2), sharp_corner=0.2, stick_out=75.0)
+    found = compare_program(PART, text, used, stock=stock).findings
+    assert [f.line for f in found if f.code == "into-jaws"] == ([] if safe else [6])
