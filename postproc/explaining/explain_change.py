@@ -138,9 +138,23 @@ def _repeats(scenes: Sequence[BlockScene]) -> Iterator[str]:
         gap = scene.dialect.gap("call", "times")
         often = "L" if gap is None else gap.address
         repeats = next((word for word in scene.block.words if word.address == often), None)
+        if Switch.CALL in scene.acts and repeats is None:
+            yield from _in_one_number(scene)
         if Switch.CALL in scene.acts and repeats is not None and (repeats.whole or 0) > 1:
             more = f"{often}{(repeats.whole or 0) + 1}"
             yield (
                 f"Line {scene.block.line}: if each run of the subprogram cuts one groove, for one more change "
                 f"{scene.text(repeats)} to {more}; nothing else changes ({CHECK})."
+            )
+
+
+def _in_one_number(scene: BlockScene) -> Iterator[str]:
+    """The change of a call whose number has the repeats before that of the program."""
+    for word in scene.block.words:
+        both = scene.called(word) if word.address == "P" else None
+        if both is not None and both[0] > 1:
+            more = f"P{both[0] + 1}{both[1]:04}"
+            yield (
+                f"Line {scene.block.line}: if each run of the subprogram cuts one groove, for one more change "
+                f"{scene.text(word)} to {more}; nothing else changes ({CHECK})."
             )

@@ -75,6 +75,8 @@ def _call(scene: BlockScene) -> str:
     words = {"program" if word.address == "P" else word.address: word for word in scene.block.words}
     program = gaps.get("program") or words.get("program")
     often = gaps.get("times") or words.get("L")
+    if program is not None and (both := scene.called(program)) is not None:
+        return f"subprogram {both[1]} runs" + (f", {both[0]} times" if both[0] > 1 else "")
     times = f", {often.text} times" if often else ""
     return f"subprogram {program.text} runs{times}" if program else "a subprogram runs"
 

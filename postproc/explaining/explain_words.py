@@ -33,13 +33,22 @@ def meaning(word: Word, scene: BlockScene) -> str:
         return waits
     if word.address == "F":
         return feed(word, scene)
+    if said := _in_call(word, scene):
+        return said
+    return _length(word, scene) or "not known"
+
+
+def _in_call(word: Word, scene: BlockScene) -> str:
+    """What a word of a call of a program or of blocks names, empty for any other."""
     if Act.LOCAL_CALL in scene.acts and word.address in "PH":
         return f"from block N{word.text} on"
     if not scene.acts.isdisjoint({Switch.CALL, Act.LOCAL_CALL, *CALLS_WITH_VALUES}) and word.address in "PL":
+        if word.address == "P" and (both := scene.called(word)) is not None:
+            return f"subprogram {both[1]}, {both[0]} times"
         return f"subprogram {word.text}" if word.address == "P" else f"{word.text} times"
     if Switch.CALL in scene.acts and (gap := scene.gap(word, "call")) is not None:
         return f"subprogram {word.text}" if gap.field == "program" else f"{word.text} times"
-    return _length(word, scene) or "not known"
+    return ""
 
 
 def by_turns(word: Word, scene: BlockScene) -> bool:

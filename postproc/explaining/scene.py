@@ -26,6 +26,8 @@ Scale = tuple[int, str]
 """Counts per unit of length, and the unit as it is said, empty where nothing says it."""
 remembered = lru_cache(maxsize=4096)
 """For what is said of single numbers: programs go to the same places again and again."""
+NUMBERS = 10_000
+"""Greater than any program's number where repeats stand before it (common practice)."""
 NAMES_ITS_MOTION = frozenset(
     {Act.HOME, Act.MACHINE_PLACE, Act.DWELL, Act.CLAMP_OR_ZERO, Act.GROOVE, Act.FACE, *MOTIONS}
 )
@@ -42,6 +44,7 @@ class BlockScene(NamedTuple):
     places and a feed, and at most the word for a move. `in_units`: lengths without a point count whole units, whatever
     the dialect says. `scale`: by what counts become lengths in words. `arc`: what a place in this block is the end of,
     None where the tool goes straight. `lasting`: the turning or threading cycle that a place would run once more.
+    `programs`: the numbers of those in the file.
     """
 
     block: Block
@@ -54,6 +57,7 @@ class BlockScene(NamedTuple):
     dialect: Dialect
     in_units: bool
     scale: Scale
+    programs: frozenset[int] = frozenset()
     incremental: bool = False
     surface: bool = False
     per_minute: bool = False
@@ -74,6 +78,13 @@ class BlockScene(NamedTuple):
     def diameter_x(self) -> bool:
         """True if X is programmed in diameter."""
         return self.dialect.diameter_x
+
+    def called(self, word: Word) -> tuple[int, int] | None:
+        """The repeats and the program of a call that has both in one number; None for a program's number alone."""
+        if self.has("L") or word.whole is None or word.whole in self.programs:
+            return None
+        times, number = divmod(word.whole, NUMBERS)
+        return (times, number) if times else None
 
     def text(self, word: Word) -> str:
         """A word as the program has it."""

@@ -61,7 +61,9 @@ class Scenes:
         self._meanings, self._renaming = Meanings(dialect, parsed), Renaming(dialect)
         known = all(finding.code != DrawingCode.UNITS_UNKNOWN for finding in run.findings)
         scale = run.increments.per_length, run.increments.units if known else ""
-        self._common = run.increments, dialect, in_units, scale
+        began = (block.words[0] for block in parsed.blocks if block.words and block.words[0].address == "O")
+        programs = frozenset(word.whole for word in began if word.whole is not None)
+        self._common = run.increments, dialect, in_units, scale, programs
         self._subprograms = {number for number, switch in dialect.m_words.items() if switch is Switch.CALL}
         self._forms: dict[tuple[str, ...], _Asked] = {}
 

@@ -267,3 +267,27 @@ def test_a_cycle_whose_word_is_missing_is_explained_as_it_was_read():
     block = told.blocks[5]
     assert block.sentence.startswith("Grooving cycle from X42. Z-13.: 3 plunges")
     assert {word.text: word.meaning for word in block.words}["Q5000"] == "5.000 mm from plunge to plunge"
+
+
+@pytest.mark.parametrize(
+    ("call", "said", "changed"),
+    [
+        ("M98 P40002", "Subprogram 2 runs, 4 times.", "P40002 to P50002"),
+        ("M98 P0040002", "Subprogram 2 runs, 4 times.", "P0040002 to P50002"),
+        ("M98 P10002", "Subprogram 2 runs.", None),
+        ("M98 P2 L4", "Subprogram 2 runs, 4 times.", "L4 to L5"),
+        ("M98 P2", "Subprogram 2 runs.", None),
+        ("M98 P0002", "Subprogram 0002 runs.", None),
+        # A program of the file has that number, so it is no count.
+        ("M98 P50003", "Subprogram 50003 runs.", None),
+    ],
+)
+def test_a_call_with_the_repeats_before_the_number_is_told_as_it_runs(call, said, changed):
+    """Where no program has all of P for its number, the last four figures are it (common practice)."""
+    plunge = "G00 W-5.\nG01 X34. F.08\nG00 X42.\nM99\n"
+    text = f"O1\nG21 G99\nT0303\nG97 S800 M03\nG00 X42. Z-8.\n{call}\nM30\nO2\n{plunge}O50003\n{plunge}"
+    made = explain(text)
+    assert [block.sentence for block in made.blocks if block.line == 6] == [said]
+    assert [change.split("change ")[1].split(";")[0] for change in made.changes if " change " in change] == (
+        [changed] if changed else []
+    )
