@@ -203,6 +203,19 @@ def test_a_drill_goes_in_and_comes_back():
     assert ways(run, 2) == [("f", 0.0, -30.0), ("r", 0.0, 2.0), ("r", 0.0, 5.0)]
 
 
+def test_the_x_of_a_drill_is_the_place_of_its_hole():
+    """X (or U) is where the hole is, and the way there is at rapid (common practice, from memory)."""
+    run = run_of("G00 X10.\nG83 X0. Z-30. Q5000 F.1\nG80\nG00 Z5.")
+    assert ways(run, 2) == [("r", 0.0, 2.0), ("f", 0.0, -30.0), ("r", 0.0, 2.0), ("r", 0.0, 5.0)]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"), [("X34. Q1000 F.1", True), ("U-6. F.1", True), ("Z-30. F.1", False), ("W-30. F.1", False)]
+)
+def test_a_drill_that_says_no_depth_is_a_stop(words, told):
+    assert ("cycle-word-missing" in codes(run_of(f"G00 X0.\nG83 {words}\nG80"))) is told
+
+
 def test_a_bare_place_after_a_drill_needs_its_motion_word():
     assert "no-motion-word" in codes(run_of("G00 X0.\nG83 Z-30. Q5000 F.1\nZ-40."))
 

@@ -56,7 +56,7 @@ def test_cycles_of_other_tools_are_followed_as_a_point(text):
     ("cycle", "code"),
     [
         ("G94 X34. Z-13. F.08\n", None),
-        ("G83 X34. Z-13. F.08\n", None),
+        ("G83 X34. Z-13. F.08\n", "rapid-into-material"),
         ("G90 X34. Z-13. F.08\n", "rapid-into-material"),
         ("G92 X34. Z-15. F1.5\n", "cycle-not-followed"),
     ],

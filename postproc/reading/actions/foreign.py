@@ -137,14 +137,18 @@ def thread(lathe: Lathe, event: Event) -> None:
 
 
 def drilling(lathe: Lathe, event: Event) -> None:
-    """G83 and the like: to the end of the hole at feed and back; the pecks remove nothing more."""
+    """G83 and the like: at rapid to the hole's X, to its end at feed and back; the pecks remove nothing more."""
     if not starts(lathe, Act.DRILLING):
         return
-    start = lathe.control.place.x, lathe.control.place.z
+    if not lathe.words.says("Z"):
+        message = "The drilling cycle says no Z, so how deep it goes is not known; give the Z of the end of the hole."
+        lathe.log.stop(ProgramCode.CYCLE_WORD_MISSING, message)
+    begin = lathe.control.place.z
     x, z = lathe.words.target(lathe.control.place)
     lathe.words.drop()
+    _go(lathe, Act.DRILLING, "rapid", x, begin)
     _go(lathe, Act.DRILLING, "feed", x, z)
-    _go(lathe, Act.DRILLING, "rapid", *start)
+    _go(lathe, Act.DRILLING, "rapid", x, begin)
 
 
 def _go(lathe: Lathe, act: Act, kind: Literal["rapid", "feed"], x: int, z: int) -> None:
