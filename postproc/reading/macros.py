@@ -8,6 +8,8 @@ Where a value is not known, nothing more can be said of the program: one stop, a
 import math
 from collections import Counter
 from collections.abc import Sequence
+from contextlib import suppress
+from functools import cached_property
 from typing import NamedTuple
 
 from planner.increment import Increments
@@ -189,9 +191,22 @@ class Macros:
         target = self._sections.numbered(self._blocks, number, at)
         if target is None:
             raise Broken(f"no block N{number} is there to go on at")
+        if any(begin < target <= end and not begin < at <= end for begin, end in self._loops):
+            raise Broken(f"block N{number} stands inside a loop, and no jump from outside may lead there")
         if target <= at:
             self._round(at)
         return target
+
+    @cached_property
+    def _loops(self) -> tuple[tuple[int, int], ...]:
+        """The first and the last block of each loop; one that is broken is told where it runs."""
+        loops = []
+        for index in (n for n, block in enumerate(self._blocks) if "WHILE" in block.macro.upper()):
+            with suppress(Broken):
+                found = tokens(self._blocks[index].macro)
+                if found[-2:-1] == ("DO",) and found[-1].isdigit():
+                    loops.append((index, self._end_of(index, int(found[-1]))))
+        return tuple(loops)
 
     def _round(self, at: int) -> None:
         """Count a way back; too many are a loop without end."""

@@ -378,3 +378,24 @@ def test_a_variable_without_a_value_numbers_no_other():
     formula.bare = True
     with pytest.raises(Unknown, match="gives a value to the variable that numbers another"):
         formula.sum()
+
+
+@pytest.mark.parametrize(
+    ("body", "inside"),
+    [
+        ("#1=1\nGOTO 9\nWHILE[#1 LE 2] DO1\nN9 #1=#1+1\nEND1", True),
+        ("#1=1\nGOTO 9\nWHILE[#1 LE 2] DO1\n#1=#1+1\nN9 END1", True),
+        ("#1=1\nIF[#1 EQ 1] GOTO 9\nWHILE[#1 LE 2] DO1\nN9 #1=#1+1\nEND1", True),
+        ("#1=1\nWHILE[#1 LE 2] DO1\nN9 #1=#1+1\nEND1\nIF[#1 LT 9] GOTO 9", True),
+        ("#1=1\nWHILE[#1 LE 2] DO1\nWHILE[#1 LE 2] DO2\nN9 #1=#1+1\nEND2\nIF[#1 LT 9] GOTO 9\nEND1", True),
+        # Out of a loop, to its head, and from place to place inside it.
+        ("#1=1\nWHILE[#1 LE 2] DO1\nIF[#1 EQ 2] GOTO 9\n#1=#1+1\nEND1\nN9 G04 P1", False),
+        ("#1=1\nGOTO 9\nN9 WHILE[#1 LE 2] DO1\n#1=#1+1\nEND1", False),
+        ("#1=1\nWHILE[#1 LE 2] DO1\nGOTO 9\nG04 P1\nN9 #1=#1+1\nEND1", False),
+        ("#1=1\nGOTO 9\nWHILE[#1 LE 2] DO1\nG04 P1\nN9 #1=#1+1", False),
+    ],
+)
+def test_no_jump_from_outside_leads_into_a_loop(body, inside):
+    """Controls stop with an alarm there (common practice of macros, from memory)."""
+    messages = [f.message for f in run_behind(HEAD, body).findings if f.stops]
+    assert any("stands inside a loop" in message for message in messages) is inside
