@@ -153,6 +153,7 @@ class ProgramCode(Code):
     CORNER_SHARPER = entry(NOTE, "See that a sharper corner will do where the drawing has a round one.")
     EDGE_BROKEN = entry(CAUTION, "See that the broken edges are allowed where the drawing has sharp ones.")
     EDGE_CHAMFER = entry(CAUTION, "See that the chamfers are cut by another tool or by hand.")
+    EDGE_NOTCHED = entry(STOP, "Move both axes along the chamfer, or leave it to another tool.")
     MOUTH_CHAMFERED = entry(STOP, "Break the edges less, or leave them sharp.")
 
     # Turning, threading and drilling, and what was left open.

@@ -5,6 +5,8 @@ Neither moves a wall or a floor, so neither changes the state of a groove; like 
 
 from collections.abc import Iterable, Iterator, Sequence
 
+import numpy as np
+
 from extractor.finding import Code, Finding, Level
 from extractor.grouping import grouped
 from extractor.values import dataclass
@@ -19,6 +21,8 @@ from postproc.judging.target import Target
 SIDE_WORDS = {True: ("chuck side", "front side"), False: ("inner wall", "outer wall")}
 """The two walls of a groove in words, that of lower u first: by whether its side runs along the axis."""
 
+STEP = 0.75
+"""Half-way along a chamfer half of its height is taken off; where more than this share is gone, a step was cut."""
 HARDLY = 2
 """A chamfer so many times smaller than drawn is told; ISO 2768-1 m lets one of 0.5 be 0.2 smaller (from memory)."""
 
@@ -33,11 +37,16 @@ class GrooveRemark:
 
 
 def edge_remarks(
-    target: Target, tools: Iterable[Tool], cut: Overlay, recess: Stretch, shop: Shop, drop: int
+    target: Target, tools: Iterable[Tool], cuts: tuple[Overlay, Overlay], recess: Stretch, shop: Shop, drop: int
 ) -> tuple[GrooveRemark, ...]:
-    """What is to be said about the corners and the mouth of one groove, cut by these tools."""
-    contoured = cut.sloping((target.u0, target.u1))
-    return (*_corners(target, tools, shop, contoured), *_chamfer(target, recess, drop))
+    """What is to be said about the corners and the mouth of one groove, cut by these tools.
+
+    `cuts`: what they leave without corner radii, and with them.
+    """
+    sharp, rounded = cuts
+    contoured = sharp.sloping((target.u0, target.u1))
+    corners = _corners(target, tools, shop, contoured)
+    return (*corners, *_chamfer(target, recess, drop), *_notched(target, rounded, recess, drop))
 
 
 def joined(remarks: Sequence[tuple[int, GrooveRemark]]) -> tuple[Finding, ...]:
@@ -107,11 +116,26 @@ def _chamfer(target: Target, recess: Stretch, drop: int) -> Iterator[GrooveRemar
             yield GrooveRemark(Level.CAUTION, ProgramCode.EDGE_CHAMFER, _chamfer_said(target, sides, what))
 
 
-def _chamfer_said(target: Target, sides: tuple[bool, bool], what: str) -> str:
+def _notched(target: Target, cut: Overlay, recess: Stretch, drop: int) -> Iterator[GrooveRemark]:
+    """A drawn edge chamfer or radius that is cut down as a step: the metal of the bevel is gone."""
+    foot = cut.below(target.mouth - target.chamfer - drop, recess)
+    if target.chamfer <= 2 * drop or not foot:
+        return
+    bevels = (recess[0], foot[0][0]), (foot[-1][1], recess[1])
+    lows = cut.beside(np.array([(a + b) // 2 for a, b in bevels]))[0].tolist()
+    deepest = target.mouth - round(STEP * target.chamfer)
+    sides = tuple(HARDLY * (b - a) > target.broken and low < deepest for (a, b), low in zip(bevels, lows, strict=True))
+    if any(sides):
+        what = "cut down as a step, and no later cut brings that metal back; move both axes along it"
+        said = _chamfer_said(target, (sides[0], sides[1]), what, "")
+        yield GrooveRemark(Level.STOP, ProgramCode.EDGE_NOTCHED, said)
+
+
+def _chamfer_said(target: Target, sides: tuple[bool, bool], what: str, here: str = " here") -> str:
     """That the chamfers or radii on some sides are `what`."""
     one, more = ("radius", "radii") if target.groove.rounded else ("chamfer", "chamfers")
     size = f"of {target.groove.edge_chamfer:g}"
     if all(sides):
-        return f"the edge {more} {size} that the drawing has are {what} here."
+        return f"the edge {more} {size} that the drawing has are {what}{here}."
     side = SIDE_WORDS[target.groove.side.axial][sides[1]]
-    return f"the edge {one} {size} that the drawing has on the {side} is {what} here."
+    return f"the edge {one} {size} that the drawing has on the {side} is {what}{here}."

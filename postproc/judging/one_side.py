@@ -165,7 +165,7 @@ class OneSide:
         tools = self._at_work((max(recess[0], target.u0), min(recess[1], target.u1)))
         if not target.upright:
             return sharp_remarks(target, tools, self.shop) if target.groove.shape in CORNERED else ()
-        return edge_remarks(target, tools, self.sharp, recess, self.shop, self.drop)
+        return edge_remarks(target, tools, (self.sharp, self.rounded), recess, self.shop, self.drop)
 
     def _behind(self, recess: Stretch) -> bool:
         """True if a recess lies wholly behind the drawn part."""

@@ -178,8 +178,9 @@ class Room:
         count, jaws = self.bench.increments.count, "the jaws with their gap begin"
         room = count(self.machine.jaw_gap - self.machine.stick_out)
         held = max(room, count(-self.bench.part.length))
-        # Over a bar that is still to be turned a pass comes to the jaws below its surface.
-        across = min(self.bench.outside.highest(held, held + 2), count(2 * self.bench.part.lands[-1][1]))
+        across = self.bench.outside.highest(held, held + 2)
+        # On a bar that is still to be turned a pass comes to the jaws below its surface.
+        across = min(across, count(2 * self.bench.part.lands[-1][1]))
         outside = max(abs(motion.x0), abs(motion.x1)) >= across
         if grips and not outside:
             room, jaws = count(-self.machine.stick_out), "the jaws begin"

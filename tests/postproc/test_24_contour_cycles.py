@@ -216,6 +216,11 @@ def test_a_drill_that_says_no_depth_is_a_stop(words, told):
     assert ("cycle-word-missing" in codes(run_of(f"G00 X0.\nG83 {words}\nG80"))) is told
 
 
+def test_where_no_cycle_is_said_the_retract_of_a_drill_is_none_of_its_calls():
+    run = run_of("G00 X0.\nG74 R1.\nG74 Z-30. Q5000 F.1\nG00 Z5.", dialect="plunge")
+    assert (codes(run), ways(run, 2)) == ([], [("f", 0.0, -30.0), ("r", 0.0, 2.0), ("r", 0.0, 5.0)])
+
+
 def test_a_bare_place_after_a_drill_needs_its_motion_word():
     assert "no-motion-word" in codes(run_of("G00 X0.\nG83 Z-30. Q5000 F.1\nZ-40."))
 

@@ -183,3 +183,52 @@ def test_a_chamfer_that_is_hardly_cut_is_told(sizes, words):
     assert [f.message for f in found.findings] == (
         [f"Groove 1: the edge {words} cut to less than half that size here."] if words else []
     )
+
+
+def step(size, deep, z=-13.0, way=-1):
+    """One edge of the insert taken straight down beside the wall: a step so wide and so deep, on the radius."""
+    return f"G0 X42. Z{z + way * size:.3f}\nG1 X{40 - 2 * deep:.3f} F.05\nG0 X42.\n"
+
+
+@pytest.mark.parametrize("radius", [0.0, 0.2])
+@pytest.mark.parametrize("size", [0.3, 0.5, 1.0, 2.0])
+@pytest.mark.parametrize(
+    ("ways", "words"),
+    [
+        ((-1, 1), "the edge chamfers of {} that the drawing has are cut down as a step"),
+        ((1,), "the edge chamfer of {} that the drawing has on the front side is cut down as a step"),
+        ((-1,), "the edge chamfer of {} that the drawing has on the chuck side is cut down as a step"),
+        ((), ""),
+    ],
+)
+def test_a_step_where_a_chamfer_is_drawn_is_a_stop(radius, size, ways, words):
+    """Half-way along a chamfer half of its height stands, along a step nothing; a step is no bevel of any size."""
+    part = part_of([(-10, -13, 30, {"edge_chamfer": size})], length=60)
+    edges = "".join(step(size, size, way=way) if way in ways else bevel(size, way=way) for way in (-1, 1))
+    found = compared(plunge(floor=30.0) + edges, part, shop(tool(corner_radius=radius), sharp_corner=0.2))
+    told = codes(found)
+    assert ("edge-notched" in told, found.agree) == (bool(ways), not ways)
+    assert words.format(f"{size:g}") in (told["edge-notched"].message if ways else "")
+
+
+@pytest.mark.parametrize(("deep", "told"), [(0.76, True), (0.74, False)])
+def test_a_step_less_deep_than_three_quarters_of_a_chamfer_is_hardly_one(deep, told):
+    part = part_of([(-10, -13, 30, {"edge_chamfer": 1.0})], length=60)
+    found = compared(plunge(floor=30.0) + step(1.0, deep) + step(1.0, deep, way=1), part, shop(tool(corner_radius=0.0)))
+    assert ("edge-notched" in codes(found)) is told
+
+
+@pytest.mark.parametrize(("edge", "told"), [("G1 X38.4 F.1\nX37. Z-13. F.05\n", False), ("G1 X39. F.05\n", True)])
+def test_a_chamfer_of_a_bore_is_held_the_same_way(edge, told):
+    inside = part_of([(-10, -13, 44, {"where": "inside", "edge_chamfer": 0.5})], steps=[(0, 60)], bore=38.0, length=60)
+    bore = shop(tool(where="inside", corner_radius=0.0), sharp_corner=0.2)
+    edge = edge.replace("X38.4", "X38.").replace("X37.", "X39.")
+    cuts = f"G0 X36. Z5.\nG0 Z-13.\nG1 X44. F.07\nG0 X36.\nZ-13.5\n{edge}G0 X36.\nZ5.\n"
+    assert ("edge-notched" in codes(compare_program(inside, HEAD + cuts + TAIL, bore))) is told
+
+
+@pytest.mark.parametrize(("size", "deep"), [(0.3, 0.3), (0.3, 0.1), (0.1, 0.5), (1.0, 0.5)])
+def test_a_step_beside_an_edge_drawn_sharp_is_no_broken_edge(size, deep):
+    found = compared(plunge() + step(size, deep))
+    assert not found.agree
+    assert "edge-broken" not in codes(found)

@@ -268,13 +268,13 @@ class TestEdges:
     def test_the_insert_with_the_largest_corner_is_the_one_that_tells(self):
         tools = tool(corner_radius=0.1), tool(corner_radius=0.6, station=5, offset=5)
         for given in (tools, tools[::-1]):
-            (found,) = edge_remarks(TARGET, given, over(), (-13_000, -10_000), shop(sharp_corner=0.2), DROP)
+            (found,) = edge_remarks(TARGET, given, (over(), over()), (-13_000, -10_000), shop(sharp_corner=0.2), DROP)
             assert found.sentence.startswith("T0505 leaves a corner radius of 0.6")
 
     @pytest.mark.parametrize(("chamfer", "told"), [(0.02, False), (0.021, True)])
     def test_a_chamfer_is_one_from_twice_the_tolerance_on(self, chamfer, told):
         target = target_of(groove_of(edge_chamfer=chamfer), MM, 0.02)
-        assert bool(edge_remarks(target, [], over(), (-13_000, -10_000), shop(), DROP)) is told
+        assert bool(edge_remarks(target, [], (over(), over()), (-13_000, -10_000), shop(), DROP)) is told
 
     @pytest.mark.parametrize(
         ("recess", "told"),
@@ -291,7 +291,7 @@ class TestEdges:
     def test_a_chamfer_is_cut_if_the_mouth_is_wider_than_the_groove_on_both_sides(self, recess, told):
         """By 20, which count for nothing, it is cut; by 230, half of 500 less those 20, it is cut enough."""
         target = target_of(groove_of(edge_chamfer=0.5), MM, 0.02)
-        remarks = edge_remarks(target, [], over(), recess, shop(), DROP)
+        remarks = edge_remarks(target, [], (over(), over()), recess, shop(), DROP)
         assert [re.search(r"(?:is|are) (.*) here", one.sentence)[1] for one in remarks] == told
 
     @pytest.mark.parametrize(("recess", "wall"), [((23_900, 31_000), "inner"), ((23_000, 30_100), "outer")])
@@ -299,7 +299,7 @@ class TestEdges:
         groove = groove_of(
             where="face", z_near=0.0, z_far=-3.0, mouth_diameter=30.0, floor_diameter=24.0, edge_chamfer=0.5
         )
-        (remark,) = edge_remarks(target_of(groove, MM, 0.02), [], over(), recess, shop(), DROP)
+        (remark,) = edge_remarks(target_of(groove, MM, 0.02), [], (over(), over()), recess, shop(), DROP)
         assert f"on the {wall} wall is cut to less than half that size here" in remark.sentence
 
 

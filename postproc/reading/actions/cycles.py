@@ -44,7 +44,9 @@ def groove_again(lathe: Lathe, event: Event) -> None:
 def face(lathe: Lathe, event: Event) -> None:
     """G74 in the form of the dialect's grooving cycle: its retract block, or a call along Z."""
     form = lathe.dialect.cycle
-    if form is None:
+    if form is None and not lathe.words.says("Z"):
+        lathe.words.drop()  # only the retract of the call that follows
+    elif form is None:
         drilling(lathe, event)
     elif (block := form.setting(lathe.words.addresses, lathe.dialect.axes)) is not None:
         _settings(lathe, block)
