@@ -94,6 +94,8 @@ def test_a_rounding_touches_both_lines(body, point, radius):
         ("X40. ,R5.1\nZ-20.", "longer than one of the two"),
         ("X40. ,C1.\nX50.", "meet in no corner"),
         ("X40. ,R1.\nX36.", "meet in no corner"),
+        # A turn so small that the rounding is shorter than a count.
+        ("X36. Z-4. ,R1.\nX42.001 Z-8.", "meet in no corner"),
         ("X40. ,C-1.\nZ-20.", "has no sign"),
         ("Z-20. C-1.\nX40.", "says another way"),
         ("X40. I-1.\nZ-20.", "says another way"),

@@ -115,6 +115,8 @@ def _ends(corner: PendingCorner, start: Point, point: Point, end: Point) -> tupl
         for other, length in zip((start, end), lengths, strict=True)
     ]
     first, second = ((round(2 * radius), round(z)) for z, radius in along)
+    if first == second:
+        raise Misfit("and the two meet in no corner")
     return first, second
 
 
