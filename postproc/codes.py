@@ -46,7 +46,7 @@ class ProgramCode(Code):
     UNITS_LATE = entry(STOP, "Put the unit word before the first length.")
     UNITS_NOT_SAID = entry(CAUTION, "Write the word for the units at the head of the program.")
     UNITS_DIFFER = entry(STOP | CAUTION, "Correct the unit word, or convert the program to the units of the drawing.")
-    WORK_OFFSET = entry(CAUTION, "See that the work offset puts Z0 at the front face.")
+    WORK_OFFSET = entry(STOP | CAUTION, "See that the work offset puts Z0 at the front face.")
     ZERO_SHIFT = entry(STOP, "Use one work offset, and take out what moves the zero.")
     BEFORE_THE_FACE = entry(STOP | CAUTION, "See that Z is negative toward the chuck and Z0 at the front face.")
 

@@ -7,10 +7,13 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from extractor.side import OUTSIDE
+from planner.shop import Shop
+from planner.steps import WorkOffset
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
+from postproc.reading.run import Run
 
 
 def check_datum(motions: Sequence[Motion], bench: Bench, notebook: Notebook) -> None:
@@ -33,6 +36,25 @@ def check_datum(motions: Sequence[Motion], bench: Bench, notebook: Notebook) -> 
             "was meant to be at the other end."
         )
         notebook.stop(ProgramCode.BEFORE_THE_FACE, first, message)
+
+
+def check_work_offset(run: Run, shop: Shop, notebook: Notebook) -> None:
+    """Stop where a program works from another work offset than the shop file has it call.
+
+    A program that calls none works from the first (common practice).
+    """
+    wanted = shop.machine.work_offset
+    steps = zip(run.steps, run.step_lines, strict=True)
+    called = ((step.number, line) for step, line in steps if isinstance(step, WorkOffset))
+    number, line = next(called, (1, None))
+    if wanted and number != wanted:
+        what = f"work offset {number}" if line is not None else "the first work offset, as it calls none,"
+        notebook.stop(
+            ProgramCode.WORK_OFFSET,
+            line,
+            f"The program works from {what} and the shop file has work_offset = {wanted}: all its cuts would lie off "
+            "by the difference; correct one of the two.",
+        )
 
 
 def _plunges_in_air(motions: Sequence[Motion], bench: Bench, notebook: Notebook) -> None:

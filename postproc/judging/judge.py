@@ -14,7 +14,7 @@ from postproc.cutting.stock import Bench, drawn_metal, part_pieces
 from postproc.cutting.whole_run import cut_profile
 from postproc.dialect import Dialect
 from postproc.inserts import shop_for
-from postproc.judging.datum import check_datum
+from postproc.judging.datum import check_datum, check_work_offset
 from postproc.judging.dwells import check_dwells
 from postproc.judging.one_side import OneSide
 from postproc.judging.overlay import Overlay
@@ -57,6 +57,7 @@ def judge(
     watch = MotionWatch(bench, shop.machine, notebook, run.cycles, shop.unsaid, run.indexings, run.halts)
     cutting = watch.run(run.motions)
     check_datum(run.motions, bench, notebook)
+    check_work_offset(run, shop, notebook)
     check_cutting(run.motions, cutting, bench, shop, notebook)
     check_restarts(run, cutting, notebook)
     check_calls(run, shop, notebook)

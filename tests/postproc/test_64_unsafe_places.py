@@ -224,3 +224,28 @@ def test_no_figure_is_told_of_a_cut_at_a_place_that_nobody_said(spin, told):
 def test_a_move_has_a_place_if_both_axes_were_said_or_move(ends, known, placed):
     motion = Motion("feed", *ends, line=1, station=3, offset=3, x0_known=known[0], z0_known=known[1])
     assert motion.placed is placed
+
+
+@pytest.mark.parametrize(
+    ("wanted", "word", "line"),
+    [
+        # Where the shop file says none, any may be called; a program that calls none works from the first.
+        (0, "", None),
+        (0, "G55", None),
+        (1, "", None),
+        (1, "G54", None),
+        (2, "G55", None),
+        (3, "G56", None),
+        (1, "G55", 4),
+        (2, "G54", 4),
+        (2, "G56", 4),
+        (1, "G54.1 P1", 4),
+        (2, "", 0),
+    ],
+)
+def test_another_work_offset_than_that_of_the_shop_file_is_a_stop(wanted, word, line):
+    """G54 to G59 are the first to the sixth (common practice)."""
+    found = compared(RIGHT.replace("T0303\n", f"{word}\nT0303\n"), work_offset=wanted)
+    told = [f.line for f in found.findings if f.code == "work-offset" and f.stops]
+    assert told == ([] if line is None else [line or None])
+    assert found.agree is (line is None)
