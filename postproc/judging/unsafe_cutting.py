@@ -64,8 +64,10 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
 
 def at_metal(motion: Motion, bench: Bench) -> Motion:
     """The part of a cut of the outside that can meet metal: what begins far out in air cuts no faster for it."""
+    if motion.kind == "rapid" or motion.x0 <= NEAR * abs(motion.x1):
+        return motion
     insert = bench.insert(motion)
-    if motion.kind == "rapid" or insert is None or insert.side != OUTSIDE:
+    if insert is None or insert.side != OUTSIDE:
         return motion
     ends = insert.place(motion.x0, motion.z0)[0], insert.place(motion.x1, motion.z1)[0]
     top = max(bench.land[insert.where].highest(min(ends) + insert.left, max(ends) + insert.right), abs(motion.x1))
