@@ -1,6 +1,7 @@
 """What must be clear about a program before it is run: its units, its code system, and one program for each number."""
 
 import re
+from collections import Counter
 from collections.abc import Collection, Iterator, Mapping
 from itertools import pairwise
 
@@ -53,8 +54,12 @@ def _blocks_twice(parsed: ParsedProgram, sections: Sections, calls: Collection[i
     """
     starts = sorted({0, *sections.starts, len(parsed.blocks)})
     for begin, end in pairwise(starts):
-        blocks, seen = parsed.blocks[begin:end], set[int]()
+        blocks = parsed.blocks[begin:end]
+        often = Counter(block.number for block in blocks if block.number is not None)
+        if len(often) == often.total():
+            continue
         led = {number: block.line for block in reversed(blocks) for number in _led_to(block, calls)}
+        seen = set[int]()
         for block in blocks:
             if block.number in seen and block.number in led:
                 log.line = block.line
