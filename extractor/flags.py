@@ -19,7 +19,8 @@ from extractor.finding import Point
 from extractor.late import late
 from extractor.sheet import Sheet, Text
 from extractor.sizing.lettering.groove_notes import groove_note
-from extractor.sizing.lettering.pointers import AROUND, LINE, led, loose_leaders, middle_of, said
+from extractor.sizing.lettering.lists import LINE
+from extractor.sizing.lettering.pointers import AROUND, led, loose_leaders, middle_of, said
 from extractor.sizing.lettering.printed import parse
 from extractor.sizing.lettering.sheet_words import about, folded
 from extractor.sizing.notes.callouts import called_out

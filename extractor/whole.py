@@ -24,6 +24,7 @@ from extractor.score import Aspect, Merit, Score, Weighed
 from extractor.sheet import Sheet
 from extractor.sizing.details.details import without_rings
 from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.lettering.lists import with_items
 from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.other_notes import roots_of_threads
 from extractor.sizing.remaining.text_fates import text_ledger
@@ -116,13 +117,13 @@ class Whole:
         if folded is None or found is None:
             return None, UnitsAnswer(None, 1.0), tuple(f.at_scale(1.0) for f in findings), {}
         options = replace(self.given.options, scale=self.way.scale)
-        flagged = with_flags(with_callouts(self.given.sheet, folded.view.covers), folded.view.covers)
+        flagged = with_items(with_flags(with_callouts(self.given.sheet, folded.view.covers), folded.view.covers))
         sheet = heard_at_all(flagged, folded.axis, found.outline[0][0], self.placed.twins)
         part, answer = _part_of(sheet, options, folded, found, self.placed.headed, findings)
         findings = [f for f in findings if f.code != DrawingCode.INNER_LINES or not roots_of_threads(sheet, part, f)]
         findings = without_rings(sheet, Features.of(part), findings)
         findings += filter(None, [array_at(self.given.sheet, folded.view)])
-        findings += out_of_force(self.given.sheet, part)
+        findings += out_of_force(flagged, part)
         findings += struck_out(self.given.sheet, part)
         texts = text_ledger(flagged, part, tuple(findings))
         findings += texts.findings

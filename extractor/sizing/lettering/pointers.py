@@ -19,11 +19,10 @@ from extractor.remembered import remembered
 from extractor.rounding import ROUNDING
 from extractor.sheet import HATCH_LINE, Dimension, DimensionKind, Floats, Ints, Pen, Segments, Sheet, Text
 from extractor.sizing.lettering.groove_notes import groove_note, is_count
+from extractor.sizing.lettering.lists import LINE, items_of
 from extractor.sizing.lettering.printed import parse
 from extractor.values import dataclass
 
-LINE = 1.6
-"""Distance of lines of text as a share of the letters' height, about."""
 NEXT = 2.2
 """Letter heights from one line of a note to the next, at most, where each is a text of its own."""
 REACH = 3.0
@@ -52,10 +51,6 @@ SHORTEST = 1.0
 """Letter heights of a loose leader at least: what is shorter is a tick or a part of a letter."""
 MEET = 1e-6
 """Share of the sheet's extent within which the ends of two strokes are one place."""
-LISTED = re.compile(r"\s*(?:\(?\d{1,2}[.):]|[-*\u2022])\s+\S")
-"""How a note of a list begins: with its number or a mark."""
-LEAST_LISTED = 2
-"""Notes that make a list, at least."""
 BARE = re.compile(
     r"\s*\(?\s*(?:FULL\s+|\d+\s*[x×X-]\s*)?"
     r"(?:(?:D\s*=\s*)?Ø|dia\b|(?:S?R|RAD(?:IUS)?\.?|RAYON|RAGGIO|RADIO)\s*[=:]?\s*[\d.])",
@@ -109,7 +104,7 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
     """The notes of a sheet whose words are `wanted`: one for each leader of a text, and those without a leader."""
     leaders = [d for d in sheet.dimensions if d.kind is DimensionKind.LEADER and wanted(d.text or "")]
     counts = [t for t in sheet.texts if is_count(t.text)]
-    texts = [_with_count(t, counts) for whole in sheet.texts for t in _notes_of(whole) if wanted(t.text)]
+    texts = [_with_count(t, counts) for whole in sheet.texts for t in items_of(whole) if wanted(t.text)]
     carriers = Carriers(leaders)
     own = [(t, carriers.of(t)) for t in texts]
     if not own and not leaders:
@@ -125,21 +120,8 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
 
 def said_anywhere(sheet: Sheet, wanted: Callable[[str], bool]) -> tuple[PointedNote, ...]:
     """The same with the notes on layouts around the part, which point to nothing on it."""
-    texts = (t for whole in sheet.around for t in _notes_of(whole) if wanted(t.text))
+    texts = (t for whole in sheet.around for t in items_of(whole) if wanted(t.text))
     return (*said(sheet, wanted), *(replace(PointedNote.standing(t.text, t.at), on_paper=True) for t in texts))
-
-
-def _notes_of(text: Text) -> tuple[Text, ...]:
-    """The notes of a list, each where it stands and with the lines that go on it; any other text is one note."""
-    lines = text.text.split("\n")
-    heads = [k for k, line in enumerate(lines) if LISTED.match(line)]
-    if len(heads) < LEAST_LISTED:
-        return (text,)
-    step = LINE * text.height
-    return tuple(
-        replace(text, text="\n".join(lines[k:end]), at=text.place(0.0, -k * step))
-        for k, end in zip(heads, [*heads[1:], len(lines)], strict=True)
-    )
 
 
 def _with_count(text: Text, counts: Sequence[Text]) -> Text:

@@ -23,8 +23,9 @@ from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind, Floats, Segments, Sheet, Text
 from extractor.sizing.lettering.groove_notes import behind_words, capitals, groove_note, is_count
+from extractor.sizing.lettering.lists import LISTED
 from extractor.sizing.lettering.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING, RING_NAME
-from extractor.sizing.lettering.pointers import LISTED, NEXT, Carriers, led, said
+from extractor.sizing.lettering.pointers import NEXT, Carriers, led, said
 from extractor.sizing.lettering.printed import parse
 from extractor.sizing.lettering.sheet_words import folded, phrases
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE, ABOUT_WIDTH

@@ -19,8 +19,8 @@ from extractor.finding import Finding, Level
 from extractor.grammar import FIT, NUMBER, normalised
 from extractor.part import Deviation
 from extractor.sheet import Sheet, Text
+from extractor.sizing.lettering.lists import LINE
 from extractor.sizing.lettering.note_figures import NUMBERS
-from extractor.sizing.lettering.pointers import LINE
 from extractor.sizing.lettering.printed import DUST, Printed, parse
 from extractor.sizing.sizes.said import SaidSoFar
 from extractor.sizing.tolerances.iso286 import deviations

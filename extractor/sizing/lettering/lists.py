@@ -1,0 +1,70 @@
+"""The notes of a list, each a note of its own without its number: `1. DEBURR`, `2) LENGTH 80`, `- OIL`.
+
+Rules: a note is one of a list where a number or a mark stands before a word, wherever it is; where a figure follows,
+as `3. 5`, only if another line of the paragraph, or another text of the sheet, begins so. What stands before the first
+of a paragraph heads it, and a line without number or mark goes on the note before.
+
+Source: common practice, no source.
+"""
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from extractor.remembered import remembered
+from extractor.sheet import Sheet, Text
+
+LINE = 1.6
+"""Distance of lines of text as a share of the letters' height, about."""
+LISTED = re.compile(r"\s*(?:\(?\d{1,2}[.):]|[-*\u2022])\s+(?=\S)")
+"""How a note of a list begins: with its number or a mark."""
+LETTERED = re.compile(r"\s*(?:\(?[a-hA-H]\)|\d{1,2}\s*[.)-])\s*(?=[^\W\d]{2})")
+"""How else one may begin where a word follows: with a letter in brackets, or a number close to the word."""
+LEAST_LISTED = 2
+"""Notes that make a list, at least."""
+
+
+def items_of(text: Text) -> tuple[Text, ...]:
+    """The notes of a list, each where it stands and with the lines that go on it; any other text is one note."""
+    lines = text.text.split("\n")
+    heads = [k for k, line in enumerate(lines) if LISTED.match(line)]
+    return tuple(_parted(text, lines, heads)) if len(heads) >= LEAST_LISTED else (text,)
+
+
+@remembered
+def with_items(sheet: Sheet) -> Sheet:
+    """The sheet with each note of its lists as a text of its own, without number or mark."""
+    texts, around = tuple(_bare(sheet.texts)), tuple(_bare(sheet.around))
+    return sheet if texts == sheet.texts and around == sheet.around else replace(sheet, texts=texts, around=around)
+
+
+def _bare(texts: tuple[Text, ...]) -> Iterator[Text]:
+    """The texts with the notes of lists one by one."""
+    marked = [_heads(text) for text in texts]
+    several = sum(map(bool, marked)) >= LEAST_LISTED
+    for text, heads in zip(texts, marked, strict=True):
+        sure = several or len(heads) >= LEAST_LISTED
+        if heads and (sure or text.text[_mark(text.text) :][:2].isalpha()):
+            lines = text.text.split("\n")
+            for one in _parted(text, lines, heads if heads[0] == 0 else (0, *heads)):
+                yield replace(one, text=one.text[_mark(one.text) :])
+        else:
+            yield text
+
+
+def _heads(text: Text) -> list[int]:
+    """The lines of a text that begin with a number or a mark."""
+    return [k for k, line in enumerate(text.text.split("\n")) if _mark(line)]
+
+
+def _mark(line: str) -> int:
+    """Letters of the number or mark that a line begins with, 0 where it has none."""
+    found = LISTED.match(line) or LETTERED.match(line)
+    return found.end() if found else 0
+
+
+def _parted(text: Text, lines: list[str], heads: Iterable[int]) -> Iterator[Text]:
+    """The parts of a text that begin with some of its lines."""
+    starts = list(heads)
+    for k, end in zip(starts, [*starts[1:], len(lines)], strict=True):
+        yield replace(text, text="\n".join(lines[k:end]), at=text.place(0.0, -k * LINE * text.height))

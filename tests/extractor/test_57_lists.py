@@ -1,0 +1,78 @@
+"""Notes of a list say what they say without their number, wherever the list stands and however it counts.
+
+The part is 80 long and 40 across with three grooves at pitch 10. How lists are written is common practice, no source.
+"""
+
+import pytest
+from support.draw import Cut, Turned, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Text
+from extractor.sizing.lettering.lists import with_items
+
+SHAFT = Turned(((80.0, 40.0),), (Cut(-15.0, 4.0, 34.0), Cut(-25.0, 4.0, 34.0), Cut(-35.0, 4.0, 34.0)))
+MARKS = ("{}", "1. {}", "2) {}", "(3) {}", "4: {}", "- {}", "* {}", "\u2022 {}", "a) {}", "(B) {}", "5.{}", "6 - {}")
+FALSE = {
+    "OVERALL LENGTH 82": "overall-differs",
+    "GESAMTLÄNGE 85": "overall-differs",
+    "OBSOLETE - DO NOT USE": "out-of-force",
+    "PITCH 8": "note-unread",
+}
+TRUE = ("OVERALL LENGTH 80", "DEBURR", "ENTGRATEN", "OIL AFTER INSPECTION")
+
+
+def codes(*texts, around=False):
+    """What is told of the shaft with such texts below one another."""
+    lines = tuple(Text(words, (40.0, 60.0 - 12.0 * k), 2.5) for k, words in enumerate(texts))
+    sheet = sheet_of(side_view(SHAFT), texts=() if around else lines, around=lines if around else ())
+    return [f.code for f in read_sheet(sheet, ReadOptions(units="mm")).findings if f.level != "note"]
+
+
+@pytest.mark.parametrize("mark", MARKS)
+@pytest.mark.parametrize("words", FALSE)
+def test_a_note_that_is_false_is_told_with_any_mark(words, mark):
+    assert FALSE[words] in codes(mark.format(words))
+
+
+@pytest.mark.parametrize("mark", MARKS)
+@pytest.mark.parametrize("words", TRUE)
+def test_a_note_that_is_true_or_harmless_is_not(words, mark):
+    assert codes(mark.format(words)) == codes(words)
+
+
+@pytest.mark.parametrize("place", range(3))
+@pytest.mark.parametrize("paragraph", [True, False], ids=["paragraph", "lines"])
+@pytest.mark.parametrize("words", ["OVERALL LENGTH 82", "OBSOLETE - DO NOT USE"])
+def test_it_is_told_wherever_in_the_list_it_stands(words, paragraph, place):
+    notes = ["DEBURR", "OIL AFTER INSPECTION"]
+    notes.insert(place, words)
+    lines = ["NOTES:", *(f"{k}. {note}" for k, note in enumerate(notes, start=1))]
+    texts = ["\n".join(lines)] if paragraph else lines
+    assert FALSE[words] in codes(*texts)
+
+
+@pytest.mark.parametrize("words", ["OVERALL LENGTH 82", "OBSOLETE - DO NOT USE"])
+def test_it_is_told_on_a_layout_around_the_part(words):
+    assert FALSE[words] in codes(f"1. DEBURR\n2. {words}", around=True)
+
+
+def test_a_line_without_a_number_goes_on_the_note_before():
+    assert "out-of-force" in codes("1. DEBURR\n2. THIS DRAWING IS\nOBSOLETE")
+
+
+@pytest.mark.parametrize(
+    ("texts", "read"),
+    [
+        (["3. 82"], ["3. 82"]),
+        (["1. DEBURR", "2. 82"], ["DEBURR", "82"]),
+        (["3. 82", "4. 5"], ["82", "5"]),
+        (["-82"], ["-82"]),
+        (["1.5 DEEP"], ["1.5 DEEP"]),
+        (["3 GROOVES"], ["3 GROOVES"]),
+        (["A-A"], ["A-A"]),
+        (["NOTES:\n1. OIL\nWELL\n2. 82"], ["NOTES:", "OIL\nWELL", "82"]),
+    ],
+)
+def test_a_figure_behind_a_number_begins_a_note_only_in_a_list(texts, read):
+    sheet = with_items(sheet_of(side_view(SHAFT), texts=tuple(Text(words, (40.0, 60.0), 2.5) for words in texts)))
+    assert [text.text for text in sheet.texts] == read
