@@ -306,6 +306,31 @@ def test_a_standing_word_is_six_letter_heights_from_its_end_at_most(gap, by):
     assert read(texts=[text]).front.by == by
 
 
+@pytest.mark.parametrize(("gap", "asked"), [(7.6, True), (19.9, True), (20.1, False)])
+@pytest.mark.parametrize("words", ["FRONT FACE", "VORDERSEITE"])
+def test_a_word_in_line_farther_off_asks_which_end_is_meant(words, gap, asked):
+    """Between six and sixteen letter heights, here of 1.25 mm, from the end at which nobody would look for Z0."""
+    text = Text(words, (-60.0 - gap - len(words) * 0.7 * 1.25, 0.0), 1.25)
+    reading = read(texts=[text])
+    stops = [f for f in reading.findings if f.stops]
+    assert [f.code for f in stops] == ["front-conflict"] * asked
+    assert all(f'{words}" stands beyond the left-hand end' in f.message for f in stops)
+    assert reading.front == FrontEnd("right", "assumed")
+    assert codes(read(texts=[text], options=replace(MM, front="left"))) == []
+
+
+@pytest.mark.parametrize(("words", "z", "asked"), [("CLAMP HERE", 15.0, True), ("FRONT FACE", 15.0, False)])
+def test_what_it_says_of_an_end_is_asked_only_where_that_is_not_as_taken(words, z, asked):
+    assert ("front-conflict" in codes(read(texts=[Text(words, (z, 0.0), 1.25)]))) is asked
+
+
+@pytest.mark.parametrize(("up", "asked"), [(19.0, True), (21.0, False)])
+def test_a_word_farther_off_counts_between_the_heights_of_the_outline(up, asked):
+    """The outline is 20 high over its axis where it is highest."""
+    text = Text("FRONT FACE", (-60.0 - 12.0 - 8.75, up - 0.6), 1.25)
+    assert ("front-conflict" in codes(read(texts=[text]))) is asked
+
+
 @pytest.mark.parametrize(("gap", "by"), [(29.5, "words"), (30.5, "assumed")])
 def test_the_other_end_is_three_times_as_far_at_least(gap, by):
     """Tall letters, so that only the share of both distances decides: 60 + gap against gap, beyond the left end."""

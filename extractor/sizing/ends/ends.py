@@ -70,7 +70,7 @@ class EndMark:
 
     `words` is what the sheet says, `spot` the end it points to or `named`, None where it tells how the part is held and
     names no end known, `at` where it stands on the sheet. `sure` is false for words that may stand at a front, but also
-    at an end that is merely finished already.
+    at an end that is merely finished already, and for those that stand `far` off beyond an end.
     """
 
     taken: bool
@@ -79,13 +79,15 @@ class EndMark:
     at: Point
     sure: bool = True
     named: bool = False
+    far: bool = False
 
     @property
     def quoted(self) -> str:
         """Its words and the end that they are at, or name."""
         if self.spot is None:
             return f'"{self.words}" tells how the part is held'
-        return f'"{self.words}" {"names" if self.named else "is at"} the {END_WORDS[self.spot]}'
+        where = "names" if self.named else "stands beyond" if self.far else "is at"
+        return f'"{self.words}" {where} the {END_WORDS[self.spot]}'
 
 
 def end_named(direction: Point) -> Front:

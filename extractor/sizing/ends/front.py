@@ -13,8 +13,8 @@ stop that only `--front` answers; if `--front` is given it decides, and words ag
     both ends  any              end taken       assumed       stop front-conflict
 
 Strange words are those at an end face that are not understood: they may name it. Words for a finished face are no
-answer: that end may be Z0, or the end already done and now held. At the end taken they change nothing; if only at the
-other, they are a stop.
+answer: that end may be Z0, or the end already done and now held. Nor are words that stand far off in line with an end:
+they may be the name of a view. At the end taken such words change nothing; if only at the other, they are a stop.
 """
 
 from collections.abc import Sequence
@@ -50,7 +50,7 @@ def not_understood(ends: Ends, strange: Sequence[EndMark], why: str) -> Finding 
 
 def decide_front(ends: Ends, marks: Sequence[EndMark], lengths: Begins, given: FrontBy | None) -> FrontAnswer:
     """Weigh all evidence; `given` is how the user named the end taken, None if they did not."""
-    finished, sure = ([m for m in marks if m.sure is kind] for kind in (False, True))
+    unsure, sure = ([m for m in marks if m.sure is kind] for kind in (False, True))
     agreeing, against = ([m for m in sure if m.taken is kind] for kind in (True, False))
     taken, other = END_WORDS[ends.taken], END_WORDS[ends.other]
     question = f"give --front {ends.taken} or --front {ends.other}, whichever is the finished front face."
@@ -69,9 +69,10 @@ def decide_front(ends: Ends, marks: Sequence[EndMark], lengths: Begins, given: F
         told = [(f"{m.quoted}, so Z0 is the {other} of the drawn part.", m.at) for m in against[:1]]
         answer = _told(Level.NOTE, DrawingCode.FRONT_BY_WORDS, told, "words")
         return replace(answer, turn=bool(against))
-    if finished and not any(m.taken for m in finished):
-        words = f"Z0 may be there, or that end is already finished and is held in the jaws; {question}"
-        return conflict([(f"{finished[0].quoted}: {words}", finished[0].at)], "assumed")
+    if unsure and not any(m.taken for m in unsure):
+        doubt = "it may be meant for something else" if unsure[0].far else "that end is already finished and held"
+        words = f"Z0 may be at the {other}, or {doubt}; {question}"
+        return conflict([(f"{unsure[0].quoted}: {words}", unsure[0].at)], "assumed")
     words = (
         f"All lengths begin at the {other} of the drawn part, but the {taken} was taken for the front face, Z0, as is "
         f"usual: if Z0 is where the lengths begin, all grooves would be cut from the wrong end; give --front "

@@ -8,6 +8,7 @@ view, or names both ends says nothing, and neither does a datum letter. The word
 
 import re
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from typing import Literal
 
 import shapely
@@ -62,6 +63,8 @@ AT_END = 0.4
 """Share of the length within which a tip on a land is at an end: the middle fifth belongs to neither."""
 STANDS = 6.0
 """Letter heights from a standing word to its end, at most."""
+IN_LINE = 16.0
+"""The same for one that stands beyond its end between the heights of the outline: sizes may stand between the two."""
 PLAINLY = 3.0
 """How many times farther the other end must be."""
 
@@ -176,10 +179,13 @@ def _mark(note: PointedNote, ends: Ends) -> EndMark | None:
     said = meaning(note.words, led=note.tip is not None)
     if said is None:
         return None
-    at_taken = _led(note, said, ends) if note.tip is not None else _beside(note, ends)
+    near = _led(note, said, ends) if note.tip is not None else _beside(note, ends, STANDS)
+    far = near is None and note.tip is None and _in_line(note, ends)
+    at_taken = _beside(note, ends, IN_LINE) if far else near
     if at_taken is None:
         return None
-    return _made(note, ends, at_taken=at_taken, front=said != "chuck", sure=said != "finished")
+    mark = _made(note, ends, at_taken=at_taken, front=said != "chuck", sure=said != "finished" and not far)
+    return replace(mark, far=far)
 
 
 def _made(note: PointedNote, ends: Ends, *, at_taken: bool, front: bool, sure: bool = True) -> EndMark:
@@ -204,11 +210,20 @@ def _led(note: PointedNote, said: Meaning, ends: Ends) -> bool | None:
     return False if abs(z + ends.length) <= share * ends.length else None
 
 
-def _beside(note: PointedNote, ends: Ends) -> bool | None:
-    """True if a word stands plainly beside the end taken, False beside the other, None beside neither."""
+def _in_line(note: PointedNote, ends: Ends) -> bool:
+    """True for a word that stands beyond an end between the heights of the outline."""
+    z, r = ends.frame.on_part(note.middle)
+    return abs(r) <= ends.reach and not -ends.length <= z <= 0
+
+
+def _beside(note: PointedNote, ends: Ends, most: float) -> bool | None:
+    """True if a word stands plainly beside the end taken, False beside the other, None beside neither.
+
+    It stands no farther off than `most` letter heights.
+    """
     away = [note.box.distance(face) for face in _faces(ends)]
     near, far = min(away), max(away)
-    if note.height <= 0 or near > STANDS * note.height or far < PLAINLY * max(near, note.height):
+    if note.height <= 0 or near > most * note.height or far < PLAINLY * max(near, note.height):
         return None
     return bool(away[0] < away[1])
 
