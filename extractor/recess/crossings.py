@@ -63,19 +63,25 @@ def bridged(bore: Profile, fine: float) -> tuple[Profile, tuple[Measured, ...]]:
     Seen in section a hole's mouth bulges into the bore by as much as it dips into the outside of the same radius.
     """
     mouths = tuple(m for m in turnings(bore, fine).measured if is_cross_hole(m, fine, WIDEST_INSIDE)) if bore else ()
+    return straight_over(bore, mouths, fine), mouths
+
+
+def straight_over(bore: Profile, dips: Sequence[Measured], fine: float) -> Profile:
+    """The line of a bore straight on over some of its recesses."""
     line: list[Piece] = []
     for piece in bore:
-        if any(all(_within(m, end, fine) for end in piece.ends) for m in mouths):
+        if any(all(_within(m, end, fine) for end in piece.ends) for m in dips):
             continue
         if line and line[-1].end != piece.start:
             line.append(Piece(line[-1].end, piece.start))
         line.append(piece)
-    return tuple(line), mouths
+    return tuple(line)
 
 
 def _within(m: Measured, at: Point, fine: float) -> bool:
     """True for a place (z, radius) in a dip, its rim with it."""
-    return m.z_far - fine <= at[0] <= m.z_near + fine and m.floor - fine <= at[1] <= m.mouth + fine
+    low, high = sorted((m.floor, m.mouth))
+    return m.z_far - fine <= at[0] <= m.z_near + fine and low - fine <= at[1] <= high + fine
 
 
 def centre_lines(folded: Folded, across: int) -> list[tuple[float, float, float]]:

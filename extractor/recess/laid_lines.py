@@ -111,12 +111,14 @@ def of_a_plane(lines: Floats, groove: Measured, near: float) -> np.ndarray:
     """True for lines from wall to wall of a groove that are the edge of a plane along the axis, cut through its floor.
 
     A plane at a distance of h meets the floor and the land beside it at sqrt(R^2 - h^2) from the axis as drawn, R their
-    radii: on the land its edge runs on from a wall. So a flat shows, or a part in section that is stepped.
+    radii: on the land its edge runs on from a wall, or from the chamfer at one. So a flat shows, or a part in section
+    that is stepped.
     """
     floor, land = groove.floor, groove.mouth
     r, ends = np.abs(lines[:, 1]), np.sort(lines[:, [0, 2]], axis=1)
     level = np.abs(lines[:, 1] - lines[:, 3]) <= near
-    on_land = level & ((np.abs(ends[:, 0] - groove.z_near) <= near) | (np.abs(ends[:, 1] - groove.z_far) <= near))
+    rims = np.array([groove.z_near, groove.z_far]) + np.outer((0, 1), groove.chamfers) * (1, -1)
+    on_land = level & (np.abs(ends[:, None] - rims) <= near).any(axis=(1, 2))
     meant = np.sqrt(np.maximum(land**2 - floor**2 + r**2, 0.0))
     met = np.abs(meant[:, None] - r[on_land]) <= near
     same = np.sign(lines[:, 1])[:, None] == np.sign(lines[on_land, 1])

@@ -21,6 +21,7 @@ from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.hatched_metal import ring_in_groove
 from extractor.recess.lands import from_within
+from extractor.recess.milled import edgeless, pointed, seen_from_outside, told_edgeless, told_shut, told_slot
 from extractor.recess.pairing import Paired, exactness, pair, told_apart
 from extractor.recess.shapes import Measured
 from extractor.recess.sides import HalfProfile, hidden_added, in_section, pierced, read_side
@@ -85,6 +86,8 @@ def recognise(folded: Folded) -> Found | None:
     sides = [pierced(folded, s) if hollow else s for s, hollow in zip(sides, sectioned, strict=True)]
     sides, bolted = _without_holes(folded, hidden_added(folded, sides))
     paired = _paired(sides, folded)
+    bare = edgeless(folded, [s for s, cut_open in zip(sides, sectioned, strict=True) if not cut_open], paired.both)
+    paired = replace(paired, both=tuple(m for m in paired.both if m not in bare))
     faces = pair_faces([s.faces for s in sides], sectioned, folded.pen, _exact(sides, folded))
     apart, hollow = _apart(sides, folded), _bores_apart(sides, folded)
     main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
@@ -110,7 +113,8 @@ def recognise(folded: Folded) -> Found | None:
         findings=(
             *_findings(folded, sides, paired),
             *_unlike(folded, sides, apart, hollow),
-            *_unlike_faces(folded, sides, faces),
+            *_unlike_faces(folded, sides, faces, sectioned),
+            *(told_edgeless(folded, main.sign, m) for m in bare),
             *bolted,
             *fallen,
             *dips,
@@ -123,17 +127,36 @@ def recognise(folded: Folded) -> Found | None:
 def _without_holes(folded: Folded, sides: Sequence[HalfProfile]) -> tuple[list[HalfProfile], list[Finding]]:
     """The sides without what looks like a recess in a face and is a hole about a centre line of its own."""
     lines = centre_lines(folded, 0)
-    holes = [[f for f in s.faces if has_its_own_axis(f, s.sign, lines, folded.close)] for s in sides]
-    told = [remarks.face_hole(folded, s.sign, f) for s, row in zip(sides, holes, strict=True) for f in row]
-    rows = [(s, tuple(h), tuple(f for f in s.faces if f not in h)) for s, h in zip(sides, holes, strict=True)]
-    return [replace(s, faces=faces, bolted=bolted) for s, bolted, faces in rows], told
+    near = folded.close
+    own = [[f for f in s.faces if has_its_own_axis(f, s.sign, lines, near)] for s in sides]
+    drilled = [
+        [f for f in s.faces if f not in o and pointed(f, s.turned.profile, near)]
+        for s, o in zip(sides, own, strict=True)
+    ]
+    told = [
+        remarks.face_hole(folded, s.sign, f, why)
+        for why, rows in (("has a centre line of its own", own), ("ends in the point of a drill", drilled))
+        for s, row in zip(sides, rows, strict=True)
+        for f in row
+    ]
+    holes = [(*o, *d) for o, d in zip(own, drilled, strict=True)]
+    parted = [(s, h, tuple(f for f in s.faces if f not in h)) for s, h in zip(sides, holes, strict=True)]
+    return [replace(s, faces=faces, bolted=bolted) for s, bolted, faces in parted], told
 
 
-def _unlike_faces(folded: Folded, sides: Sequence[HalfProfile], faces: PairedFaces) -> list[Finding]:
-    """The stops for recesses in a face that the halves show unlike."""
+def _unlike_faces(
+    folded: Folded, sides: Sequence[HalfProfile], faces: PairedFaces, sectioned: Sequence[bool]
+) -> list[Finding]:
+    """The stops for recesses in a face that the halves show unlike; what is seen from outside is no ring."""
     front = _extent(sides[0])[0]
     found = [remarks.unlike_faces(folded, sides[0].sign, front, *pair) for pair in faces.unlike]
-    return found + [remarks.face_of_one_half(folded, sides[k].sign, front, f) for k, f in faces.alone]
+    for k, f in faces.alone:
+        slot = not sectioned[k] and seen_from_outside(folded, sides[k])
+        tell = (
+            told_slot(folded, sides[k].sign, f) if slot else remarks.face_of_one_half(folded, sides[k].sign, front, f)
+        )
+        found.append(tell)
+    return found
 
 
 def _paired(sides: Sequence[HalfProfile], folded: Folded) -> Paired:
@@ -278,6 +301,7 @@ def _unbounded(folded: Folded, sides: Sequence[HalfProfile]) -> list[Finding]:
     veiled = _paired([replace(s, grooves=s.veiled) for s in sides], folded).both
     at = filled(folded, [s.seen for s in sides])
     found = [remarks.veiled(folded, sides[0].sign, m) for m in veiled]
+    found += [told_shut(folded, s.sign, m, stops=not s.inside) for s in sides[:1] for m in s.shut]
     return found + ([remarks.inked(folded, sides[0].sign, at)] if at is not None else [])
 
 

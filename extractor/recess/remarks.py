@@ -85,15 +85,15 @@ MOST_NAMED = 3
 """So many places of one kind are named in a sentence, the rest are counted; all are in its finding."""
 
 
-def _spot(folded: Folded, sign: int, at: Point) -> tuple[Point, str]:
+def placed(folded: Folded, sign: int, at: Point) -> tuple[Point, str]:
     """The sheet point of a place (z, radius) on one side of the axis, and its words."""
     spot = folded.place(at[0], sign * at[1])
     return spot, place_words(spot)
 
 
-def _wide(folded: Folded, sign: int, m: Measured, level: Level, code: DrawingCode, sentence: str) -> Finding:
+def wide(folded: Folded, sign: int, m: Measured, level: Level, code: DrawingCode, sentence: str) -> Finding:
     """What is said of a recess at its floor, with its width and its place in the gaps of the sentence."""
-    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
+    spot, words = placed(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
     sentence = sentence.format(wide="{:.4g}", place=words)
     return Finding.measured(level, code, sentence, (m.z_near - m.z_far,), spot)
 
@@ -104,12 +104,12 @@ def one_sided(folded: Folded, sign: int, m: Measured) -> Finding:
         "A recess {wide} wide at {place} stands on one side of the axis only: read as a notch, flat or keyway, not as "
         "a groove; check whether that is meant."
     )
-    return _wide(folded, sign, m, Level.CAUTION, DrawingCode.ONE_SIDED, words)
+    return wide(folded, sign, m, Level.CAUTION, DrawingCode.ONE_SIDED, words)
 
 
 def off_axis(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
     """Several recesses on one side of an axis that is only guessed: it may be one half of a part."""
-    spot, words = _spot(folded, sign, ((row[0].z_near + row[0].z_far) / 2, row[0].floor))
+    spot, words = placed(folded, sign, ((row[0].z_near + row[0].z_far) / 2, row[0].floor))
     return Finding(
         Level.STOP,
         DrawingCode.AXIS_UNCLEAR,
@@ -121,7 +121,7 @@ def off_axis(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
 
 def rack(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
     """Many recesses on one side of a marked axis and none on both: no groove goes round."""
-    spot, words = _spot(folded, sign, ((row[0].z_near + row[0].z_far) / 2, row[0].floor))
+    spot, words = placed(folded, sign, ((row[0].z_near + row[0].z_far) / 2, row[0].floor))
     return Finding(
         Level.STOP,
         DrawingCode.NOT_TURNED,
@@ -161,7 +161,7 @@ def _apart(
 ) -> Finding:
     """Where two halves lie apart, how far, and what to do."""
     low, high = sorted((apart.one, apart.two))
-    spot, words = _spot(folded, sign, ((apart.near + apart.far) / 2, high))
+    spot, words = placed(folded, sign, ((apart.near + apart.far) / 2, high))
     return Finding.measured(
         Level.STOP,
         code,
@@ -174,7 +174,7 @@ def _apart(
 
 def unlike_faces(folded: Folded, sign: int, front: float, one: FaceRecess, two: FaceRecess) -> Finding:
     """A recess in a face that the other half shows with different sizes; `front` is z of the front face."""
-    spot, words = _spot(folded, sign, (one.z_floor, (one.outer + one.inner) / 2))
+    spot, words = placed(folded, sign, (one.z_floor, (one.outer + one.inner) / 2))
     ring = "{:.6g} to {:.6g} behind the front face, {:.6g} to {:.6g} from the axis"
     return Finding.measured(
         Level.STOP,
@@ -187,7 +187,7 @@ def unlike_faces(folded: Folded, sign: int, front: float, one: FaceRecess, two: 
 
 def face_of_one_half(folded: Folded, sign: int, front: float, f: FaceRecess) -> Finding:
     """A recess in a face that the other half lacks, though neither half is the only one in section."""
-    spot, words = _spot(folded, sign, (f.z_floor, (f.outer + f.inner) / 2))
+    spot, words = placed(folded, sign, (f.z_floor, (f.outer + f.inner) / 2))
     return Finding.measured(
         Level.STOP,
         DrawingCode.LANDS_DISAGREE,
@@ -206,7 +206,7 @@ def _ring(front: float, f: FaceRecess) -> tuple[float, ...]:
 
 def unlike(folded: Folded, sign: int, m: Measured) -> Finding:
     """A recess that one half shows straight and the other a little out of true."""
-    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
+    spot, words = placed(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
     return Finding(
         Level.CAUTION,
         DrawingCode.HALVES_UNLIKE,
@@ -218,7 +218,7 @@ def unlike(folded: Folded, sign: int, m: Measured) -> Finding:
 
 def broken(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding:
     """A recess whose corners or edges are broken otherwise in the other half."""
-    spot, words = _spot(folded, sign, ((one.z_near + one.z_far) / 2, one.floor))
+    spot, words = placed(folded, sign, ((one.z_near + one.z_far) / 2, one.floor))
     kinds = (
         ("a corner radius of", "smaller", one.corners, two.corners),
         ("an edge broken by", "larger", one.chamfers, two.chamfers),
@@ -246,14 +246,14 @@ def clashing(folded: Folded, sign: int, one: Measured, two: Measured) -> Finding
 
 def in_two_ways(folded: Folded, sign: int, m: Measured, one: str, other: str) -> Finding:
     """The stop for a recess that each half shows in its own way."""
-    spot, words = _spot(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
+    spot, words = placed(folded, sign, ((m.z_near + m.z_far) / 2, m.floor))
     sentence = f"One half shows the recess at {words} {one} and the other {other}; draw both alike."
     return Finding(Level.STOP, DrawingCode.HALVES_DISAGREE, sentence, spot)
 
 
 def crossing(folded: Folded, sign: int, front: float, one: Measured, two: Measured) -> Finding:
     """A recess with a different place or floor in the other half; `front` is z of the front face."""
-    spot, words = _spot(folded, sign, ((one.z_near + one.z_far) / 2, one.floor))
+    spot, words = placed(folded, sign, ((one.z_near + one.z_far) / 2, one.floor))
     place = "{:.6g} to {:.6g} behind the front face, {:.6g} from the axis"
     return Finding.measured(
         Level.STOP,
@@ -266,7 +266,7 @@ def crossing(folded: Folded, sign: int, front: float, one: Measured, two: Measur
 
 def helix(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
     """Like recesses that alternate on the two sides: a helix."""
-    spot, words = _spot(folded, sign, (row[0].z_near, row[0].mouth))
+    spot, words = placed(folded, sign, (row[0].z_near, row[0].mouth))
     return Finding(
         Level.CAUTION,
         DrawingCode.HELIX,
@@ -278,8 +278,8 @@ def helix(folded: Folded, sign: int, row: Sequence[Measured]) -> Finding:
 
 def thread(folded: Folded, sign: int, t: Thread) -> Finding:
     """A thread drawn tooth by tooth."""
-    spot, words = _spot(folded, sign, (t.z_near, t.crest))
-    _, end = _spot(folded, sign, (t.z_far, t.crest))
+    spot, words = placed(folded, sign, (t.z_near, t.crest))
+    _, end = placed(folded, sign, (t.z_far, t.crest))
     return Finding.measured(
         Level.CAUTION,
         DrawingCode.THREAD,
@@ -292,12 +292,12 @@ def thread(folded: Folded, sign: int, t: Thread) -> Finding:
 def cross_hole(folded: Folded, sign: int, m: Measured) -> Finding:
     """A dip of the outline that a cross hole leaves."""
     words = "The dip {wide} wide at {place} is as deep as a cross hole's mouth and was read as one, not as a groove."
-    return _wide(folded, sign, m, Level.CAUTION, DrawingCode.CROSS_HOLE, words)
+    return wide(folded, sign, m, Level.CAUTION, DrawingCode.CROSS_HOLE, words)
 
 
 def drilled(folded: Folded, sign: int, walls: tuple[float, float], count: int) -> Finding:
     """Holes across the axis, each drawn in section by two walls (low, high) about a centre line of its own."""
-    spot, words = _spot(folded, sign, (sum(walls) / 2, 0.0))
+    spot, words = placed(folded, sign, (sum(walls) / 2, 0.0))
     return Finding.measured(
         Level.CAUTION,
         DrawingCode.CROSS_HOLE,
@@ -308,14 +308,14 @@ def drilled(folded: Folded, sign: int, walls: tuple[float, float], count: int) -
     )
 
 
-def face_hole(folded: Folded, sign: int, f: FaceRecess) -> Finding:
+def face_hole(folded: Folded, sign: int, f: FaceRecess, why: str) -> Finding:
     """A hole beside the axis, which a section or hidden lines show as they show a groove in the face."""
-    spot, words = _spot(folded, sign, (f.z_face, (f.outer + f.inner) / 2))
+    spot, words = placed(folded, sign, (f.z_face, (f.outer + f.inner) / 2))
     return Finding.measured(
         Level.CAUTION,
         DrawingCode.CROSS_HOLE,
-        f"The recess {{:.4g}} wide in the face at {words} has a centre line of its own: it was read as "
-        "a hole beside the axis, not as a groove.",
+        f"The recess {{:.4g}} wide in the face at {words} {why}: it was read as a hole beside the axis, not as a "
+        "groove.",
         (f.outer - f.inner,),
         spot,
     )
@@ -323,7 +323,7 @@ def face_hole(folded: Folded, sign: int, f: FaceRecess) -> Finding:
 
 def slip(folded: Folded, sign: int, at: Point, depth: float) -> Finding:
     """A dip (z, radius) no deeper than the pen's error."""
-    spot, words = _spot(folded, sign, at)
+    spot, words = placed(folded, sign, at)
     return Finding(
         Level.CAUTION,
         DrawingCode.PEN_SLIP,
@@ -335,7 +335,7 @@ def slip(folded: Folded, sign: int, at: Point, depth: float) -> Finding:
 
 def slight(folded: Folded, sign: int, at: Point) -> Finding:
     """A recess, with a place (z, radius) in it, no wider or no deeper than what is drawing noise on its sheet."""
-    spot, words = _spot(folded, sign, at)
+    spot, words = placed(folded, sign, at)
     return Finding(
         Level.STOP,
         DrawingCode.OUTLINE_UNCLEAR,
@@ -351,7 +351,7 @@ def flat(folded: Folded, sign: int, m: Measured) -> Finding:
         "Two lines cross on the axis from wall to wall of the recess {wide} wide at {place}, as over a flat: it is "
         "milled, not turned; take them away if it is a groove."
     )
-    return _wide(folded, sign, m, Level.STOP, DrawingCode.NOT_ROUND, words)
+    return wide(folded, sign, m, Level.STOP, DrawingCode.NOT_ROUND, words)
 
 
 def veiled(folded: Folded, sign: int, m: Measured) -> Finding:
@@ -361,12 +361,12 @@ def veiled(folded: Folded, sign: int, m: Measured) -> Finding:
         f"Hidden lines show a recess {{wide}} wide in the {where} at {{place}}, where nothing hides one: "
         "draw it with full lines if it is a groove, or accept it if it is none; it was not read as one."
     )
-    return _wide(folded, sign, m, Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words)
+    return wide(folded, sign, m, Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words)
 
 
 def inked(folded: Folded, sign: int, at: Point) -> Finding:
     """What is filled, or drawn as a wide stroke, in the metal at its outside."""
-    spot, words = _spot(folded, sign, at)
+    spot, words = placed(folded, sign, at)
     return Finding(
         Level.STOP,
         DrawingCode.OUTLINE_UNCLEAR,
@@ -378,13 +378,13 @@ def inked(folded: Folded, sign: int, at: Point) -> Finding:
 
 def told(folded: Folded, sign: int, at: Point, code: DrawingCode) -> Finding:
     """What OF_A_PLACE says of a place (z, radius) on one side."""
-    (spot, words), (level, sentence) = _spot(folded, sign, at), OF_A_PLACE[code]
+    (spot, words), (level, sentence) = placed(folded, sign, at), OF_A_PLACE[code]
     return Finding(level, code, sentence.format(place=words), spot)
 
 
 def inner_lines(folded: Folded, sign: int, places: Sequence[Point]) -> Finding:
     """Lines along the axis round places (z, radius) on one side that may be a bore or a thread: one finding for all."""
-    spots = tuple(_spot(folded, sign, at)[0] for at in places)
+    spots = tuple(placed(folded, sign, at)[0] for at in places)
     words = [place_words(at) for at in spots]
     more = [f"{len(words) - MOST_NAMED} more places"] if len(words) > MOST_NAMED else []
     *named, last = [*words[:MOST_NAMED], *more]

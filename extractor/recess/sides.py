@@ -4,9 +4,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
 
+import numpy as np
+
 from extractor.finding import Point
 from extractor.geometry.profile import Profile, joined, points
-from extractor.recess.crossings import bridged, centre_lines, drilled, split_holes
+from extractor.recess.crossings import bridged, centre_lines, drilled, split_holes, straight_over
 from extractor.recess.ghosts import Seen
 from extractor.recess.lands import from_within
 from extractor.recess.shapes import UPRIGHT, Measured
@@ -23,7 +25,7 @@ class HalfProfile:
 
     `bore` is the bore's line straight on over the `mouths` of cross holes. `drilled` are the stretches of holes across
     the axis that a section shows with both their walls, `bolted` the holes beside the axis, `veiled` the recesses that
-    hidden lines alone show where nothing hides them.
+    hidden lines alone show where nothing hides them, `shut` those in a hidden bore whose line runs on over them.
     """
 
     sign: int
@@ -39,6 +41,7 @@ class HalfProfile:
     drilled: tuple[tuple[float, float], ...] = ()
     bolted: tuple[FaceRecess, ...] = ()
     veiled: tuple[Measured, ...] = ()
+    shut: tuple[Measured, ...] = ()
 
     @cached_property
     def seen(self) -> Seen:
@@ -103,6 +106,8 @@ def hidden_added(folded: Folded, sides: list[HalfProfile]) -> list[HalfProfile]:
         grooves = tuple(_reaching(m, under, folded.close) for m in side.grooves)
         bore, mouths = bridged(shown.bore if shown else (), folded.fine)
         hollow = inside(bore, folded.fine) if bore else ()
+        shut = () if bored else _shut(dashed, side.sign, hollow)
+        bore, hollow = straight_over(bore, shut, folded.close), tuple(m for m in hollow if m not in shut)
         veiled = _veiled(folded, side, (*(turned.measured if turned else ()), *(hollow if bored else ())))
         if bored:
             found.append(replace(side, grooves=grooves, veiled=veiled))
@@ -121,9 +126,23 @@ def hidden_added(folded: Folded, sides: list[HalfProfile]) -> list[HalfProfile]:
                 inside=hollow,
                 faces=faces,
                 veiled=veiled,
+                shut=shut,
             )
         )
     return found
+
+
+def _shut(dashed: Folded, sign: int, hollow: Sequence[Measured]) -> tuple[Measured, ...]:
+    """The recesses in a bore of hidden lines over whose mouths its own line runs on: a flat behind it looks so."""
+    network, near = dashed.network, dashed.close
+    ends = np.array([network.ends(k) for k in range(len(network.edges))]).reshape(-1, 4) * (1, sign, 1, sign)
+    low, high = np.minimum(ends[:, 0], ends[:, 2]), np.maximum(ends[:, 0], ends[:, 2])
+    found = []
+    for m in hollow:
+        level = np.abs(ends[:, [1, 3]] - m.mouth).max(axis=1) <= near
+        over = (np.minimum(high, m.z_near) - np.maximum(low, m.z_far))[level]
+        found += [m] if over[over > 0].sum() >= m.width - near else []
+    return tuple(found)
 
 
 def _veiled(folded: Folded, side: HalfProfile, dashed: Sequence[Measured]) -> tuple[Measured, ...]:

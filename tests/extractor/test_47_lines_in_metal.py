@@ -374,3 +374,13 @@ def test_an_edge_before_which_the_hatching_of_a_broken_out_section_ends_is_one_f
         hatch.paths.add_polyline_path([(x, side * y) for x, y in area], is_closed=True)
     msp.add_line((-66, 0), (6, 0), dxfattribs={"linetype": "CENTER"})
     assert ("lines-unexplained" in stops(read_sheet(read_back(doc), MM))) is stop
+
+
+@pytest.mark.parametrize(("begin", "stop"), [(0.5, False), (0.0, False), (1.0, True)])
+def test_the_edge_of_a_plane_beside_a_chamfered_groove_begins_at_its_wall_or_its_chamfer(begin, stop):
+    """A plane 16 from the axis, as above; the chamfer is half a unit, and the flat's edge on it is a curve."""
+    floor, land = math.sqrt(17.0**2 - 16.0**2), math.sqrt(20.0**2 - 16.0**2)
+    near, far = -40.0 + begin, -43.0 - begin
+    lines = [(-40.0, floor, -43.0, floor), (near, land, -30.0, land), (far, land, -50.0, land)]
+    chamfered = Turned(((60.0, 40.0),), (Cut(-40.0, 3.0, 34.0, chamfer=0.5),))
+    assert bool(stops(read(side_view(chamfered), *lines))) is stop

@@ -1,0 +1,112 @@
+"""What is milled or drilled and looks turned, told by the edges that a ring shows and it does not, or the reverse.
+
+Seen from outside, a ring has a line right across at each of its walls, and one in a face is not seen at all. Flats seen
+edge-on have no such lines, and a slot across a face is open to the viewer. A hole ends in the point of its drill.
+"""
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level
+from extractor.geometry.profile import Profile
+from extractor.recess import remarks
+from extractor.recess.crossings import upright_edges
+from extractor.recess.pairing import STRAIGHT
+from extractor.recess.shapes import Measured
+from extractor.recess.sides import HalfProfile
+from extractor.recess.turnings import FaceRecess
+from extractor.sheet import Floats
+from extractor.viewing.outline import Folded
+
+EDGES = 2
+"""So many lines right across within a view say that its edges are drawn: one may be a mark or the end of a thread."""
+
+POINT = (math.radians(58.0), math.radians(71.0))
+"""Half the angle of a drill's point: 118 degrees (ISO 235, from memory), drawn as 120, up to 140 for hard metal."""
+
+
+BOTH = 2
+"""A point has two sides."""
+
+
+def edgeless(folded: Folded, sides: Sequence[HalfProfile], row: Sequence[Measured]) -> list[Measured]:
+    """The straight recesses of a view from outside from whose walls no line runs on inward, as from all others.
+
+    Lines to the axis stand elsewhere at no fewer places than lack them: who draws few may leave out those of a groove.
+    """
+    lines = [_within(folded, s) for s in sides]
+    bare = [m for m in row if m.shape in STRAIGHT and not any(any(_walled(rows, m, folded.close)) for rows in lines)]
+    whole = all(all(_walled(rows, m, folded.close)) for rows in lines for m in row if m not in bare)
+    elsewhere = min((_across(rows, folded.close) for rows in lines), default=0)
+    return bare if whole and elsewhere >= max(EDGES, 2 * len(bare)) else []
+
+
+def _within(folded: Folded, side: HalfProfile) -> Floats:
+    """The lines of a half square to the axis, but for those at its ends: z, inner and outer radius."""
+    lines, near = upright_edges(folded, side.sign), folded.close
+    (front, _), (back, _) = side.turned.line[0], side.turned.line[-1]
+    low, high = min(front, back) + near, max(front, back) - near
+    return lines[(lines[:, 0] > low) & (lines[:, 0] < high)]
+
+
+def _across(lines: Floats, near: float) -> int:
+    """At how many places along z lines run to the axis."""
+    return len(np.unique(np.round(lines[lines[:, 1] <= near, 0] / near)))
+
+
+def _walled(lines: Floats, m: Measured, near: float) -> tuple[bool, bool]:
+    """Whether lines run on inward from a recess at its near wall and at its far one, or at their rims."""
+    onward = lines[(lines[:, 1] < m.floor - near) & (lines[:, 2] >= m.floor - max(m.corners) - near), 0]
+    far, there = sorted((m.z_far - m.chamfers[1], m.z_far + m.corners[1]))
+    here, rim = sorted((m.z_near - m.corners[0], m.z_near + m.chamfers[0]))
+    at_near = (onward >= here - near) & (onward <= rim + near)
+    return bool(at_near.any()), bool(((onward >= far - near) & (onward <= there + near)).any())
+
+
+def told_edgeless(folded: Folded, sign: int, m: Measured) -> Finding:
+    """The stop for a recess at whose walls no line runs across."""
+    words = (
+        "No line runs across at the walls of the recess {wide} wide at {place}, as lines do elsewhere in the view: two "
+        "flats look so; draw its edges if it is a groove, or accept it if it is none; it was not read as one."
+    )
+    return remarks.wide(folded, sign, m, Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words)
+
+
+def seen_from_outside(folded: Folded, side: HalfProfile) -> bool:
+    """True for a half whose edges run to the axis within it, as no half in section shows them."""
+    return _across(_within(folded, side), folded.close) >= EDGES
+
+
+def pointed(f: FaceRecess, profile: Profile, near: float) -> bool:
+    """True for a recess in a face whose floor is the point of a drill, both of its sides as steep."""
+    middle, half = (f.outer + f.inner) / 2, (f.outer - f.inner) / 2
+    sides = [p for p in profile if not p.bulge and any(math.dist(e, (f.z_floor, middle)) <= near for e in p.ends)]
+    feet = [next(e for e in p.ends if math.dist(e, (f.z_floor, middle)) > near) for p in sides if p.size > near]
+    leans = [math.atan2(abs(r - middle), abs(z - f.z_floor)) for z, r in feet]
+    full = all(abs(abs(r - middle) - half) <= near for _, r in feet)
+    return len(feet) == BOTH and full and all(POINT[0] <= lean <= POINT[1] for lean in leans)
+
+
+def told_slot(folded: Folded, sign: int, f: FaceRecess) -> Finding:
+    """The caution for a recess in a face that one half alone shows, and that from outside."""
+    spot, place = remarks.placed(folded, sign, (f.z_face, (f.outer + f.inner) / 2))
+    words = (
+        f"The recess {{:.4g}} wide in the face at {place} is open to the viewer and stands on one side of the axis "
+        "only: it was read as a slot or a notch, not as a groove; check whether that is meant."
+    )
+    return Finding.measured(Level.CAUTION, DrawingCode.ONE_SIDED, words, (f.outer - f.inner,), spot)
+
+
+def told_shut(folded: Folded, sign: int, m: Measured, *, stops: bool) -> Finding:
+    """What is said of a recess in a bore of hidden lines over which its line runs on: a stop where none is open."""
+    words = (
+        "The hidden line of the bore runs on over the recess {wide} wide at {place}, as it does where a flat lies "
+        "behind it: it was not read as a groove"
+    )
+    if stops:
+        words += "; leave the line out there if it is one, or accept it if it is none."
+        return remarks.wide(folded, sign, m, Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words)
+    return remarks.wide(folded, sign, m, Level.CAUTION, DrawingCode.MOUTH_LINE, f"{words}.")

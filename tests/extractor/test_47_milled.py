@@ -1,0 +1,154 @@
+"""What is milled or drilled and looks turned: flats edge-on or behind a bore, slots in a face, drilled holes."""
+
+import math
+from itertools import pairwise
+
+import pytest
+from support.draw import Cut, Ink, Turned, section, sheet_of, side_view
+
+from extractor import ReadOptions, read_sheet
+
+SHAFT = Turned(((60.0, 40.0), (20.0, 30.0)), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 8.0, 33.0)))
+UPRIGHT = (lambda x, y: (x, y), lambda x, y: (-y, x))
+
+
+def read(ink, move=UPRIGHT[0], accept=()):
+    return read_sheet(sheet_of(ink, move), ReadOptions(units="mm", accept=frozenset(accept)))
+
+
+def stops(reading):
+    return [str(f.code) for f in reading.findings if f.stops]
+
+
+def codes(reading):
+    return [str(f.code) for f in reading.findings]
+
+
+def grooves(reading):
+    return [(g.where, round(g.z_near, 6), round(g.z_far, 6)) for g in reading.part.grooves]
+
+
+def without_edges(ink, *places):
+    """The view without what runs across at places along z, but for the walls of radii 16.5 to 20."""
+    kept = [e for e in ink.solid if not (e[0] == e[2] and e[0] in places)]
+    walls = [(z, s * 16.5, z, s * 20.0, 0.0) for z in places for s in (1, -1)]
+    return Ink([*kept, *walls], ink.centre, ink.hidden)
+
+
+class TestFlats:
+    """Two flats seen edge-on have the silhouette of a groove and no line across at their ends (solid geometry)."""
+
+    @pytest.mark.parametrize("move", UPRIGHT)
+    def test_a_recess_without_edges_among_edges_is_asked_for_and_not_cut(self, move):
+        asked = read(without_edges(side_view(SHAFT), -40.0, -48.0), move)
+        assert stops(asked) == ["outline-unclear"]
+        assert grooves(asked) == [("outside", -10.0, -13.0)]
+        assert not stops(read(without_edges(side_view(SHAFT), -40.0, -48.0), move, ["outline-unclear"]))
+
+    @pytest.mark.parametrize(
+        "bare",
+        [
+            (-40.0,),  # one of its walls has a line: it is a ring
+            (-10.0, -13.0, -40.0, -48.0),  # no groove's edges are drawn
+        ],
+    )
+    def test_one_edge_makes_a_groove_and_who_draws_none_means_nothing_by_it(self, bare):
+        ink = side_view(SHAFT)
+        kept = [e for e in ink.solid if not (e[0] == e[2] and e[0] in bare)]
+        floor = {-10.0: 17.0, -13.0: 17.0, -40.0: 16.5, -48.0: 16.5}
+        walls = [(z, s * floor[z], z, s * 20.0, 0.0) for z in bare for s in (1, -1)]
+        reading = read(Ink([*kept, *walls], ink.centre))
+        assert not stops(reading)
+        assert len(grooves(reading)) == 2
+
+    @pytest.mark.parametrize(("steps", "stop"), [(1, False), (2, True)])
+    def test_how_many_edges_say_that_edges_are_drawn(self, steps, stop):
+        """One line across may be a mark."""
+        lands = ((30.0, 40.0), *((8.0, 40.0 - 4.0 * k) for k in range(1, steps + 1)))
+        shaft = Turned(lands, (Cut(-10.0, 3.0, 33.0),))
+        assert bool(stops(read(without_edges(side_view(shaft), -10.0, -13.0)))) is stop
+
+
+class TestSlots:
+    """A slot across a face, turned aslant about the axis, shows as an open notch in one half."""
+
+    @staticmethod
+    def slotted(ink, low=3.0, high=9.0, deep=5.0):
+        """The view with such a slot in its front face."""
+        face = [e for e in ink.solid if e[0] == e[2] == 0.0]
+        kept = [e for e in ink.solid if e not in face]
+        notch = [(0, low, -deep, low, 0), (-deep, low, -deep, high, 0), (-deep, high, 0, high, 0)]
+        return Ink([*kept, *notch, (0, high, 0, 20.0, 0), (0, low, 0, -20.0, 0)], ink.centre)
+
+    @pytest.mark.parametrize("move", UPRIGHT)
+    def test_in_a_view_from_outside_it_is_no_ring(self, move):
+        reading = read(self.slotted(side_view(SHAFT)), move)
+        assert not stops(reading)
+        assert "one-sided" in codes(reading)
+        assert grooves(reading) == [("outside", -10.0, -13.0), ("outside", -40.0, -48.0)]
+
+    def test_without_edges_that_show_the_view_from_outside_it_is_asked_for(self):
+        plain = Turned(((60.0, 40.0),))
+        assert stops(read(self.slotted(side_view(plain)))) == ["lands-disagree"]
+
+
+class TestPoints:
+    """Holes of a pitch circle in section have no centre line on every sheet, but the point of a drill."""
+
+    @staticmethod
+    def drilled(angle, off=0.0):
+        """A section of a disk with two blind holes from the front; their points have an angle, `off` their middles."""
+        tip = -8.0 - 3.0 / math.tan(math.radians(angle / 2))
+        hole = [(0.0, 13.0), (-8.0, 13.0), (tip, 10.0 + off), (-8.0, 7.0), (0.0, 7.0)]
+        ink = Ink(centre=[(5.0, 0.0, -25.0, 0.0, 0)])
+        for s in (1, -1):
+            ink.chain([(z, s * r, 0) for z, r in [(-20, 0), (-20, 20), (0, 20), *hole, (0, 0)]])
+        return ink
+
+    @pytest.mark.parametrize(
+        ("angle", "hole"), [(118.0, True), (120.0, True), (140.0, True), (116.5, True), (115.5, False), (142.5, False)]
+    )
+    def test_the_angle_of_a_drill_s_point_makes_a_hole(self, angle, hole):
+        reading = read(self.drilled(angle))
+        assert ("cross-hole" in codes(reading)) is hole
+        assert [g.where for g in reading.part.grooves] == ["face"] * (not hole)
+
+    def test_a_point_beside_the_middle_makes_none(self):
+        assert [g.where for g in read(self.drilled(118.0, off=0.5)).part.grooves] == ["face"]
+
+
+class TestFlatsBehindABore:
+    """A flat on the far side is hidden, and so is the bore; of a groove the bore's line is left out at its mouth."""
+
+    @staticmethod
+    def hidden(*boxes, open_at=()):
+        """A view from outside with a bore 16 across, hidden, and hidden boxes (near, far, radius) across it."""
+        ink = side_view(SHAFT)
+        stops_at = sorted({0.0, -80.0, *(z for box in open_at for z in box[:2])}, reverse=True)
+        ways = [(a, b) for a, b in pairwise(stops_at) if (a, b) not in [o[:2] for o in open_at]]
+        for near, far, r in (*boxes, *open_at):
+            ink.hidden += [(near, r, near, -r, 0), (far, r, far, -r, 0)]
+            ink.hidden += [(near, s * r, far, s * r, 0) for s in (1, -1)]
+        ink.hidden += [(a, s * 8.0, b, s * 8.0, 0) for a, b in ways for s in (1, -1)]
+        return ink
+
+    def test_a_box_over_which_the_bore_runs_on_is_asked_for(self):
+        asked = read(self.hidden((-20.0, -30.0, 12.0)))
+        assert stops(asked) == ["outline-unclear"]
+        assert [w for w, *_ in grooves(asked)] == ["outside", "outside"]
+        assert not stops(read(self.hidden((-20.0, -30.0, 12.0)), accept=["outline-unclear"]))
+
+    def test_beside_a_groove_that_is_open_it_is_left_out_with_a_caution(self):
+        reading = read(self.hidden((-20.0, -30.0, 12.0), open_at=[(-52.0, -55.0, 10.0)]))
+        assert not stops(reading)
+        assert "mouth-line" in codes(reading)
+        assert [g for g in grooves(reading) if g[0] == "inside"] == [("inside", -52.0, -55.0)]
+
+    def test_an_open_one_alone_is_a_groove(self):
+        reading = read(self.hidden(open_at=[(-52.0, -55.0, 10.0)]))
+        assert not stops(reading)
+        assert [g for g in grooves(reading) if g[0] == "inside"] == [("inside", -52.0, -55.0)]
+
+    def test_in_a_section_lines_of_the_bore_stay_what_they_were(self):
+        bush = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),), bore=16.0)
+        assert grooves(read(section(bush))) == [("outside", -10.0, -13.0)]
