@@ -38,18 +38,28 @@ def edgeless(folded: Folded, sides: Sequence[HalfProfile], row: Sequence[Measure
     Lines to the axis stand elsewhere at no fewer places than lack them: who draws few may leave out those of a groove.
     """
     lines = [_within(folded, s) for s in sides]
-    bare = [m for m in row if m.shape in STRAIGHT and not any(any(_walled(rows, m, folded.close)) for rows in lines)]
-    whole = all(all(_walled(rows, m, folded.close)) for rows in lines for m in row if m not in bare)
+    every = [np.concatenate([rows, _hidden(folded, s)]) for rows, s in zip(lines, sides, strict=True)]
+    bare = [m for m in row if m.shape in STRAIGHT and not any(any(_walled(rows, m, folded.close)) for rows in every)]
+    whole = all(all(_walled(rows, m, folded.close)) for rows in every for m in row if m not in bare)
     elsewhere = min((_across(rows, folded.close) for rows in lines), default=0)
     return bare if whole and elsewhere >= max(EDGES, 2 * len(bare)) else []
 
 
 def _within(folded: Folded, side: HalfProfile) -> Floats:
-    """The lines of a half square to the axis, but for those at its ends: z, inner and outer radius."""
+    """The lines of a half square to the axis, but for those at its ends and at holes: z, inner and outer radius."""
     lines, near = upright_edges(folded, side.sign), folded.close
     (front, _), (back, _) = side.turned.line[0], side.turned.line[-1]
-    low, high = min(front, back) + near, max(front, back) - near
-    return lines[(lines[:, 0] > low) & (lines[:, 0] < high)]
+    kept = (lines[:, 0] > min(front, back) + near) & (lines[:, 0] < max(front, back) - near)
+    for low, high in side.seen.covered:
+        kept &= (lines[:, 0] < low - near) | (lines[:, 0] > high + near)
+    return lines[kept]
+
+
+def _hidden(folded: Folded, side: HalfProfile) -> Floats:
+    """The same of hidden lines: a section hides the edges of a ring that lie behind its metal."""
+    hidden = folded.hidden.ends[folded.hidden.bulge == 0] * (1, side.sign, 1, side.sign) if folded.hidden else ()
+    rows = [(a, *sorted((max(b, 0.0), max(d, 0.0)))) for a, b, c, d in hidden if abs(a - c) <= folded.fine]
+    return np.array(rows).reshape(-1, 3)
 
 
 def _across(lines: Floats, near: float) -> int:

@@ -20,6 +20,9 @@ from extractor.values import dataclass
 from extractor.viewing.hatching import is_hatched
 from extractor.viewing.thread_roots import DEEPEST, THREADED
 
+AT_END = 10.0
+"""So many times drawing noise may an edge of an end face lie off it: one whose corner was closed over a gap leans."""
+
 NEXT = 1e-6
 """A ray to the axis begins this share of its length beside the edge that it starts from: rounding is finer."""
 
@@ -52,7 +55,8 @@ def bored(
     if not outer:
         return Bored((), ())
     z = [network.point(n)[0] for k in outer for n in network.edges[k][:2]]
-    ends = outer & (network.level_edges(0, max(z), fine) | network.level_edges(0, min(z), fine))
+    near = AT_END * fine
+    ends = outer & (network.level_edges(0, max(z), near) | network.level_edges(0, min(z), near))
     gates = _gates(network, outer - ends, fine)
     found, unclear = _opened(network, faces, outer, ends, gates, fine, hidden, hatched)
     facing = _inward(network, faces, outer)

@@ -61,6 +61,11 @@ class TestFlats:
         assert not stops(reading)
         assert len(grooves(reading)) == 2
 
+    def test_edges_that_are_hidden_are_those_of_a_ring(self):
+        ink = without_edges(side_view(SHAFT), -40.0, -48.0)
+        ink.hidden += [(z, s * 16.5, z, 0.0, 0.0) for z in (-40.0, -48.0) for s in (1, -1)]
+        assert len(grooves(read(ink))) == 2
+
     @pytest.mark.parametrize(("steps", "stop"), [(1, False), (2, True)])
     def test_how_many_edges_say_that_edges_are_drawn(self, steps, stop):
         """One line across may be a mark."""
@@ -152,3 +157,27 @@ class TestFlatsBehindABore:
     def test_in_a_section_lines_of_the_bore_stay_what_they_were(self):
         bush = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0),), bore=16.0)
         assert grooves(read(section(bush))) == [("outside", -10.0, -13.0)]
+
+
+class TestOpenCorners:
+    """A hand's bore ends short of the face, or beyond it, and the wall beside it too: closed, the face's edge leans."""
+
+    @staticmethod
+    def bush(gap):
+        """A section hatched by lines whose bore ends a little beside the rear face, each half to its own side."""
+        part = Turned(((64.0, 84.0), (60.0, 104.0), (72.0, 140.0)), (Cut(-14.0, 10.0, 78.0),), bore=60.0)
+        ink, moved = section(part), []
+        for x0, r0, x1, r1, b in reversed(ink.solid):
+            off = math.copysign(gap, r0) * (abs(r0) == abs(r1) == 30.0)
+            ends = [r + math.copysign(gap, r) * (x0 == x1 == -196.0 and abs(r) == 30.0) for r in (r0, r1)]
+            moved.append((x0 + off * (x0 == -196.0), ends[0], x1 + off * (x1 == -196.0), ends[1], b))
+        faces = [(z, 30.0, z, -30.0, 0.0) for z in (0.0, -196.0)]
+        lines = [(z, s * 31.0, z - 5.0, s * 36.0, 0.0) for z in (-3.0 - 1.8 * k for k in range(100)) for s in (1, -1)]
+        return Ink([*moved, *faces, *lines], ink.centre)
+
+    @pytest.mark.parametrize(("gap", "told"), [(0.0, []), (0.03, ["gaps-closed"]), (0.05, ["gaps-closed"])])
+    def test_the_bore_is_open_at_that_face(self, gap, told):
+        reading = read(self.bush(gap))
+        assert codes(reading) == told
+        assert grooves(reading) == [("outside", -14.0, -24.0)]
+        assert {round(r, 6) for _, r in reading.part.bore} == {30.0}
