@@ -93,8 +93,10 @@ def seen_from_outside(folded: Folded, side: HalfProfile) -> bool:
 def pointed(f: FaceRecess, profile: Profile, near: float) -> bool:
     """True for a recess in a face whose floor is the point of a drill, both of its sides as steep."""
     middle, half = (f.outer + f.inner) / 2, (f.outer - f.inner) / 2
-    sides = [p for p in profile if not p.bulge and any(math.dist(e, (f.z_floor, middle)) <= near for e in p.ends)]
-    feet = [next(e for e in p.ends if math.dist(e, (f.z_floor, middle)) > near) for p in sides if p.size > near]
+    tip, feet = (f.z_floor, middle), []
+    for p in (p for p in profile if not p.bulge):
+        near_tip = [math.dist(end, tip) <= near for end in p.ends]
+        feet += [p.ends[near_tip.index(False)]] if len({*near_tip}) == len(p.ends) else []
     leans = [math.atan2(abs(r - middle), abs(z - f.z_floor)) for z, r in feet]
     full = all(abs(abs(r - middle) - half) <= near for _, r in feet)
     return len(feet) == BOTH and full and all(POINT[0] <= lean <= POINT[1] for lean in leans)
@@ -120,3 +122,16 @@ def told_shut(folded: Folded, sign: int, m: Measured, *, stops: bool) -> Finding
         words += "; leave the line out there if it is one, or accept it if it is none."
         return remarks.wide(folded, sign, m, Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words)
     return remarks.wide(folded, sign, m, Level.CAUTION, DrawingCode.MOUTH_LINE, f"{words}.")
+
+
+def told_hole(folded: Folded, sign: int, f: FaceRecess, why: str) -> Finding:
+    """A hole beside the axis, which a section or hidden lines show as they show a groove in the face."""
+    spot, words = remarks.placed(folded, sign, (f.z_face, (f.outer + f.inner) / 2))
+    return Finding.measured(
+        Level.CAUTION,
+        DrawingCode.CROSS_HOLE,
+        f"The recess {{:.4g}} wide in the face at {words} {why}: it was read as a hole beside the axis, not as a "
+        "groove.",
+        (f.outer - f.inner,),
+        spot,
+    )

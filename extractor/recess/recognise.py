@@ -21,7 +21,7 @@ from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.hatched_metal import ring_in_groove
 from extractor.recess.lands import from_within
-from extractor.recess.milled import edgeless, pointed, seen_from_outside, told_edgeless, told_shut, told_slot
+from extractor.recess.milled import edgeless, pointed, seen_from_outside, told_edgeless, told_hole, told_shut, told_slot
 from extractor.recess.pairing import Paired, exactness, pair, told_apart
 from extractor.recess.shapes import Measured
 from extractor.recess.sides import HalfProfile, hidden_added, in_section, pierced, read_side
@@ -31,7 +31,7 @@ from extractor.recess.turnings import FaceRecess, TurnedProfile
 from extractor.recess.walls import in_two, parted
 from extractor.sheet import Floats
 from extractor.values import dataclass
-from extractor.viewing.outline import SIGNS, Folded
+from extractor.viewing.outline import PEN_MOST, SIGNS, Folded
 from extractor.viewing.remainder import left_open
 
 ROW = 2
@@ -89,7 +89,7 @@ def recognise(folded: Folded) -> Found | None:
     bare = edgeless(folded, [s for s, cut_open in zip(sides, sectioned, strict=True) if not cut_open], paired.both)
     paired = replace(paired, both=tuple(m for m in paired.both if m not in bare))
     faces = pair_faces([s.faces for s in sides], sectioned, folded.pen, _exact(sides, folded))
-    apart, hollow = _apart(sides, folded), _bores_apart(sides, folded)
+    (ends, apart), hollow = _apart(sides, folded), _bores_apart(sides, folded)
     main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
     # What is a bore in specks alone, as between the strokes of letters, is none.
     bored = next((s for s in sides if s.half.bore and s.bore), None)
@@ -112,6 +112,7 @@ def recognise(folded: Folded) -> Found | None:
         side=main.sign,
         findings=(
             *_findings(folded, sides, paired),
+            *(remarks.unlike_ends(folded, main.sign, s) for s in ends),
             *_unlike(folded, sides, apart, hollow),
             *_unlike_faces(folded, sides, faces, sectioned),
             *(told_edgeless(folded, main.sign, m) for m in bare),
@@ -134,7 +135,7 @@ def _without_holes(folded: Folded, sides: Sequence[HalfProfile]) -> tuple[list[H
         for s, o in zip(sides, own, strict=True)
     ]
     told = [
-        remarks.face_hole(folded, s.sign, f, why)
+        told_hole(folded, s.sign, f, why)
         for why, rows in (("has a centre line of its own", own), ("ends in the point of a drill", drilled))
         for s, row in zip(sides, rows, strict=True)
         for f in row
@@ -208,12 +209,18 @@ def _extent(side: HalfProfile) -> tuple[float, float, float]:
     return max(z), min(z), side.reach
 
 
-def _apart(sides: Sequence[HalfProfile], folded: Folded) -> Stretch | None:
-    """The stretch in which two halves show unlike lands, the widest; grooves and notches are no lands."""
+def _apart(sides: Sequence[HalfProfile], folded: Folded) -> tuple[list[Stretch], Stretch | None]:
+    """Where one of two halves ends a hair before the other, and the widest stretch in which they show unlike lands.
+
+    Grooves and notches are no lands. Of a large view such a hair is within the pen's error.
+    """
     if len(sides) == 1:
-        return None
-    one, two = sides
-    return max(stretches(one.turned.land_line, two.turned.land_line, folded.pen), key=lambda s: s.area, default=None)
+        return [], None
+    one, two = (s.turned.land_line for s in sides)
+    front, back = min(one[0][0], two[0][0]), max(one[-1][0], two[-1][0])
+    rows = stretches(one, two, folded.pen)
+    ends = [s for s in rows if (s.far >= front or s.near <= back) and s.length <= PEN_MOST[folded.inch]]
+    return ends, max((s for s in rows if s not in ends), key=lambda s: s.area, default=None)
 
 
 def _higher(sides: Sequence[HalfProfile], apart: Stretch) -> HalfProfile:

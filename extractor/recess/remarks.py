@@ -145,6 +145,13 @@ def lopsided(folded: Folded, apart: float) -> Finding:
     )
 
 
+def unlike_ends(folded: Folded, sign: int, apart: Stretch) -> Finding:
+    """Two halves of which one ends a hair before the other."""
+    spot, words = placed(folded, sign, ((apart.near + apart.far) / 2, max(apart.one, apart.two)))
+    words = f"One half of the view ends {{:.4g}} before the other at {words}: draw both alike."
+    return Finding.measured(Level.CAUTION, DrawingCode.HALVES_UNLIKE, words, (apart.length,), spot)
+
+
 def unlike_lands(folded: Folded, sign: int, front: float, apart: Stretch) -> Finding:
     """Lands at different heights in the two halves, or shoulders at different places; `front` is z of the front."""
     cure = "draw both alike, or accept it if a flat is cut there after turning."
@@ -304,19 +311,6 @@ def drilled(folded: Folded, sign: int, walls: tuple[float, float], count: int) -
         f"{count} pair{'s' * (count > 1)} of lines, the first {{:.4g}} apart at {words}, stand about "
         "a centre line across the axis: read as holes drilled from the side, which are not cut here.",
         (walls[1] - walls[0],),
-        spot,
-    )
-
-
-def face_hole(folded: Folded, sign: int, f: FaceRecess, why: str) -> Finding:
-    """A hole beside the axis, which a section or hidden lines show as they show a groove in the face."""
-    spot, words = placed(folded, sign, (f.z_face, (f.outer + f.inner) / 2))
-    return Finding.measured(
-        Level.CAUTION,
-        DrawingCode.CROSS_HOLE,
-        f"The recess {{:.4g}} wide in the face at {words} {why}: it was read as a hole beside the axis, not as a "
-        "groove.",
-        (f.outer - f.inner,),
         spot,
     )
 

@@ -1,4 +1,4 @@
-"""What is milled or drilled and looks turned: flats edge-on or behind a bore, slots in a face, drilled holes."""
+"""What is milled or drilled and looks turned: flats edge-on or behind a bore, slots, drilled holes; and ends unlike."""
 
 import math
 from itertools import pairwise
@@ -181,3 +181,26 @@ class TestOpenCorners:
         assert codes(reading) == told
         assert grooves(reading) == [("outside", -14.0, -24.0)]
         assert {round(r, 6) for _, r in reading.part.bore} == {30.0}
+
+
+class TestEnds:
+    """Two halves of a section drawn each by itself, one of which ends a hair before the other."""
+
+    @staticmethod
+    def halves(off, at):
+        """A pin 6 across and 5 long, its halves closed along the axis, one end of the lower one farther back."""
+        run = [(0.0, 0.0), (0.0, 3.0), (-1.0, 3.0), (-1.0, 2.7), (-1.4, 2.7), (-1.4, 3.0), (-5.0, 3.0), (-5.0, 0.0)]
+        ink = Ink(centre=[(1.0, 0.0, -6.0, 0.0, 0)]).chain([(z, r, 0) for z, r in run], close=True)
+        return ink.chain([(z - off * (z == at), -r, 0) for z, r in run], close=True)
+
+    @pytest.mark.parametrize("at", [0.0, -5.0])
+    @pytest.mark.parametrize(("off", "told"), [(0.001, []), (0.004, ["halves-unlike"]), (0.029, ["halves-unlike"])])
+    def test_by_no_more_than_a_pen_errs_they_are_cautioned_of(self, off, at, told):
+        """0.03 is what two halves of any view may be apart."""
+        reading = read(self.halves(off, at))
+        assert (codes(reading), stops(reading)) == (told, [])
+        assert len(grooves(reading)) == 1
+
+    @pytest.mark.parametrize("at", [0.0, -5.0])
+    def test_by_more_they_contradict(self, at):
+        assert stops(read(self.halves(0.031, at))) == ["lands-disagree"]
