@@ -309,7 +309,8 @@ def _with_others(
     findings += filter(None, (odd, unread, lettered, unheld))
     if teeth := said_teeth(desk.sheet, whole.outside):
         cut = {id(m) for m in teeth[0]}
-        whole = replace(whole, outside=tuple(m for m in whole.outside if id(m) not in cut))
+        spared = (*whole.spared, *((m.z_far, m.z_near) for m in teeth[0]))
+        whole = replace(whole, outside=tuple(m for m in whole.outside if id(m) not in cut), spared=spared)
         findings.append(teeth[1])
     count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
     loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None

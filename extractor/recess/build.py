@@ -57,7 +57,7 @@ def build(folded: Folded, found: Found, units: Units, scale: float, grooved: Wan
     """The part with its grooves numbered from the front face; `grooved`: which wide low lands are grooves too."""
     front = max(z for z, _ in found.outline)
     true = _Measures(front, scale)
-    outline = true.line(found.outline)
+    outline = true.line(_outline(folded, found))
     ux, uy = folded.axis.up
     sorts = Recesses.of(found, units, scale, grooved)
     measured = {id(r): m for r, m in found.main.sized}
@@ -80,6 +80,17 @@ def build(folded: Folded, found: Found, units: Units, scale: float, grooved: Wan
         left_to_others=tuple(_left(true, sorts)),
         frame=Frame(folded.place(front, 0.0), folded.axis.direction, (ux * found.side, uy * found.side), scale),
     )
+
+
+def _outline(folded: Folded, found: Found) -> ProfilePoints:
+    """The outline as it is turned: straight on over what was told to be no groove."""
+    near, kept = folded.close, [(m.z_far, m.z_near) for m in found.outside]
+    over = []
+    for recess, m in found.main.sized if found.spared else ():
+        read = any(abs(low - m.z_far) <= folded.pen and abs(high - m.z_near) <= folded.pen for low, high in kept)
+        told = any(low - near <= m.z_far and m.z_near <= high + near for low, high in found.spared)
+        over += [recess] if told and not read else []
+    return from_outside(lands(found.main.profile, over)) if over else found.outline
 
 
 def alone(found: Found, scale: float) -> tuple[Notch, ...]:

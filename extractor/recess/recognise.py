@@ -54,7 +54,8 @@ class Found:
     `across` is the greatest diameter as drawn, `off` how far the middle of both halves lies above the axis, `side` the
     half that the profile was taken from (1 above, -1 below), `main` that half's profile with its recesses. `dashed` is
     true if only hidden lines show the bore, or without one the recesses in the faces; `halves` are those drawn, `alone`
-    the recesses that one of two shows alone.
+    the recesses that one of two shows alone, `spared` the stretches of z (low, high) in which recesses were told to be
+    no grooves: teeth, holes and what is milled.
     """
 
     outline: ProfilePoints
@@ -70,6 +71,7 @@ class Found:
     findings: tuple[Finding, ...]
     dashed: bool = False
     halves: tuple[Seen, ...] = ()
+    spared: tuple[tuple[float, float], ...] = ()
 
 
 def recognise(folded: Folded) -> Found | None:
@@ -86,7 +88,9 @@ def recognise(folded: Folded) -> Found | None:
     sides = [pierced(folded, s) if hollow else s for s, hollow in zip(sides, sectioned, strict=True)]
     sides, bolted = _without_holes(folded, hidden_added(folded, sides))
     paired = _paired(sides, folded)
-    bare = edgeless(folded, [s for s, cut_open in zip(sides, sectioned, strict=True) if not cut_open], paired.both)
+    odd = ghost(folded, [s.seen for s in sides])
+    outer = [s for s, cut_open in zip(sides, sectioned, strict=True) if not cut_open and odd is None]
+    bare = edgeless(folded, outer, paired.both)
     paired = replace(paired, both=tuple(m for m in paired.both if m not in bare))
     faces = pair_faces([s.faces for s in sides], sectioned, folded.pen, _exact(sides, folded))
     (ends, apart), hollow = _apart(sides, folded), _bores_apart(sides, folded)
@@ -112,6 +116,7 @@ def recognise(folded: Folded) -> Found | None:
         side=main.sign,
         findings=(
             *_findings(folded, sides, paired),
+            *([odd] if odd else []),
             *(remarks.unlike_ends(folded, main.sign, s) for s in ends),
             *_unlike(folded, sides, apart, hollow),
             *_unlike_faces(folded, sides, faces, sectioned),
@@ -122,6 +127,7 @@ def recognise(folded: Folded) -> Found | None:
         ),
         dashed=not cut if bored else bool(faces.rings) and not plain,
         halves=tuple(s.seen for s in sides),
+        spared=(*main.seen.covered, *((m.z_far, m.z_near) for m in (*bare, *paired.single))),
     )
 
 
@@ -270,8 +276,6 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
     found += [remarks.crossing(folded, sides[0].sign, front, *pair) for pair in paired.crossing]
     rows = [_of_one_half(folded, s) for s in sides]
     found += _once(folded, [told for row in rows for told in row])
-    odd = ghost(folded, [s.seen for s in sides])
-    found += [odd] if odd else []
     found += _unbounded(folded, sides)
     first = sides[0]
     found += [remarks.thread(folded, first.sign, t) for t in first.threads]

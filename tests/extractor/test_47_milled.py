@@ -43,7 +43,9 @@ class TestFlats:
         asked = read(without_edges(side_view(SHAFT), -40.0, -48.0), move)
         assert stops(asked) == ["outline-unclear"]
         assert grooves(asked) == [("outside", -10.0, -13.0)]
-        assert not stops(read(without_edges(side_view(SHAFT), -40.0, -48.0), move, ["outline-unclear"]))
+        accepted = read(without_edges(side_view(SHAFT), -40.0, -48.0), move, ["outline-unclear"])
+        assert not stops(accepted)
+        assert min(r for z, r in accepted.part.outline if -50.0 < z < -20.0) == 20.0  # it is no metal to be cut
 
     @pytest.mark.parametrize(
         "bare",

@@ -88,4 +88,4 @@ def test_the_teeth_are_metal_up_to_their_crests():
     sheet = sheet_of(side_view(spindle), texts=(Text("Tr32x4", (-30.0, -40.0), 2.5),), dimensions=tuple(TRUE_SIZES))
     part = read_sheet(sheet, ReadOptions(units="mm")).part
     assert not part.grooves
-    assert {r for _, r in part.lands} == {0.0, 16.0}
+    assert {r for _, r in (*part.lands, *part.outline)} == {0.0, 16.0}
