@@ -10,6 +10,7 @@ from extractor.codes import DrawingCode
 from extractor.doubts.beside_view import axis_unread, hatched_beside, letters_as_lines
 from extractor.doubts.combs import comb_or_plate
 from extractor.doubts.crossed_out import crossed_out
+from extractor.doubts.ends_seen import answered, ends_seen, faces_held
 from extractor.doubts.ledger import ledger
 from extractor.doubts.left_over import left_over, told_as_dashes
 from extractor.doubts.off_axis import half_drawn
@@ -32,7 +33,7 @@ from extractor.placing.together import (
 )
 from extractor.placing.twins import Twin, heading, scale_of, times_as_large, times_said
 from extractor.recess.recognise import Found, slotted
-from extractor.recess.thread_words import said_teeth
+from extractor.recess.thread_words import without_teeth
 from extractor.sheet import Sheet
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
@@ -307,17 +308,16 @@ def _with_others(
     shown = (*told, *(c.view for c in (*choice.candidates, *choice.passed)))
     unheld = hatched_beside(desk.ink, view, shown) if desk.way.at is None else None
     findings += filter(None, (odd, unread, lettered, unheld))
-    if teeth := said_teeth(desk.sheet, whole.outside):
-        cut = {id(m) for m in teeth[0]}
-        spared = (*whole.spared, *((m.z_far, m.z_near) for m in teeth[0]))
-        whole = replace(whole, outside=tuple(m for m in whole.outside if id(m) not in cut), spared=spared)
-        findings.append(teeth[1])
+    ends = ends_seen(desk.sheet, desk.ink, view, whole)
+    whole, toothed = without_teeth(desk.sheet, whole)
+    whole, faced = faces_held(folded, whole, ends)
+    findings += [*toothed, *faced]
     count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
     loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None
     findings += filter(None, (loose, crossed_out(desk.sheet.segments, *read), *half_drawn(*read)))
     together = any(f.code == DrawingCode.READ_TOGETHER for f in (*findings, *placed.findings))
     # A section shows what lies behind the faces of the view.
-    dashes = told_as_dashes(placed.findings, count, *read)
+    dashes = told_as_dashes(answered(placed.findings, *read, ends), count, *read)
     findings += [f for f in dashes if not (together and f.code == DrawingCode.FACE_UNCLEAR)]
     headed = next((heading(desk.sheet, view, t.view) for t in twins if t.times != 1.0), None)
     return replace(placed, found=whole, findings=tuple(findings), ink=count, twins=tuple(twins), headed=headed)

@@ -55,7 +55,7 @@ class Found:
     half that the profile was taken from (1 above, -1 below), `main` that half's profile with its recesses. `dashed` is
     true if only hidden lines show the bore, or without one the recesses in the faces; `halves` are those drawn, `alone`
     the recesses that one of two shows alone, `spared` the stretches of z (low, high) in which recesses were told to be
-    no grooves: teeth, holes and what is milled.
+    no grooves: teeth, holes and what is milled, `unlike` those in which the halves show unlike lands.
     """
 
     outline: ProfilePoints
@@ -72,6 +72,7 @@ class Found:
     dashed: bool = False
     halves: tuple[Seen, ...] = ()
     spared: tuple[tuple[float, float], ...] = ()
+    unlike: tuple[Stretch, ...] = ()
 
 
 def recognise(folded: Folded) -> Found | None:
@@ -93,7 +94,8 @@ def recognise(folded: Folded) -> Found | None:
     bare = edgeless(folded, outer, paired.both)
     paired = replace(paired, both=tuple(m for m in paired.both if m not in bare))
     faces = pair_faces([s.faces for s in sides], sectioned, folded.pen, _exact(sides, folded))
-    (ends, apart), hollow = _apart(sides, folded), _bores_apart(sides, folded)
+    (ends, unlike), hollow = _apart(sides, folded), _bores_apart(sides, folded)
+    apart = max(unlike, key=lambda s: s.area, default=None)
     main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
     # What is a bore in specks alone, as between the strokes of letters, is none.
     bored = next((s for s in sides if s.half.bore and s.bore), None)
@@ -127,6 +129,7 @@ def recognise(folded: Folded) -> Found | None:
         ),
         dashed=not cut if bored else bool(faces.rings) and not plain,
         halves=tuple(s.seen for s in sides),
+        unlike=tuple(unlike),
         spared=(*main.seen.covered, *((m.z_far, m.z_near) for m in (*bare, *paired.single))),
     )
 
@@ -215,18 +218,18 @@ def _extent(side: HalfProfile) -> tuple[float, float, float]:
     return max(z), min(z), side.reach
 
 
-def _apart(sides: Sequence[HalfProfile], folded: Folded) -> tuple[list[Stretch], Stretch | None]:
-    """Where one of two halves ends a hair before the other, and the widest stretch in which they show unlike lands.
+def _apart(sides: Sequence[HalfProfile], folded: Folded) -> tuple[list[Stretch], list[Stretch]]:
+    """Where one of two halves ends a hair before the other, and the stretches in which they show unlike lands.
 
     Grooves and notches are no lands. Of a large view such a hair is within the pen's error.
     """
     if len(sides) == 1:
-        return [], None
+        return [], []
     one, two = (s.turned.land_line for s in sides)
     front, back = min(one[0][0], two[0][0]), max(one[-1][0], two[-1][0])
     rows = stretches(one, two, folded.pen)
     ends = [s for s in rows if (s.far >= front or s.near <= back) and s.length <= PEN_MOST[folded.inch]]
-    return ends, max((s for s in rows if s not in ends), key=lambda s: s.area, default=None)
+    return ends, [s for s in rows if s not in ends]
 
 
 def _higher(sides: Sequence[HalfProfile], apart: Stretch) -> HalfProfile:

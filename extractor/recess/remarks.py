@@ -158,6 +158,12 @@ def unlike_lands(folded: Folded, sign: int, front: float, apart: Stretch) -> Fin
     return _apart(folded, sign, front, apart, DrawingCode.LANDS_DISAGREE, "the outside", cure)
 
 
+def milled_land(folded: Folded, sign: int, front: float, apart: Stretch) -> Finding:
+    """The same as a caution, where an end view shows what was cut there."""
+    cure = "an end view has the corners of a flat or a slot there, and the whole land was read."
+    return _apart(folded, sign, front, apart, DrawingCode.ONE_SIDED, "the outside", cure)
+
+
 def unlike_bores(folded: Folded, sign: int, front: float, apart: Stretch) -> Finding:
     """A bore that the two halves in section show differently."""
     return _apart(folded, sign, front, apart, DrawingCode.HALVES_DISAGREE, "the bore", "draw both alike.")
@@ -170,7 +176,7 @@ def _apart(
     low, high = sorted((apart.one, apart.two))
     spot, words = placed(folded, sign, ((apart.near + apart.far) / 2, high))
     return Finding.measured(
-        Level.STOP,
+        Level.CAUTION if code is DrawingCode.ONE_SIDED else Level.STOP,
         code,
         f"From {{:.6g}} to {{:.6g}} behind the front face, at {words}, one half shows {where} {{:.6g}} from the axis "
         f"and the other {{:.6g}}: {cure}",

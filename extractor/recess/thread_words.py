@@ -7,11 +7,13 @@ the view is drawn at true size, the diameter itself must be that of the recesses
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.grammar import BY, NUMBER, normalised
+from extractor.recess.recognise import Found
 from extractor.recess.shapes import Measured
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.lettering.printed import parse
@@ -43,6 +45,16 @@ def said_teeth(sheet: Sheet, row: Sequence[Measured]) -> tuple[tuple[Measured, .
             if len(teeth) >= LEAST:
                 return teeth, _told(named[0], len(teeth), at, sure=true)
     return None
+
+
+def without_teeth(sheet: Sheet, found: Found) -> tuple[Found, list[Finding]]:
+    """The part without the recesses that a designation makes a thread, and what is said of them."""
+    said = said_teeth(sheet, found.outside)
+    if said is None:
+        return found, []
+    cut, spans = {id(m) for m in said[0]}, tuple((m.z_far, m.z_near) for m in said[0])
+    rest = tuple(m for m in found.outside if id(m) not in cut)
+    return replace(found, outside=rest, spared=(*found.spared, *spans)), [said[1]]
 
 
 def _teeth(row: Sequence[Measured], across: float, pitch: float, *, true: bool) -> tuple[Measured, ...]:

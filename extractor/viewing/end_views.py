@@ -86,24 +86,24 @@ def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set
     known = {r for line in (outline, outline[::-1]) for r in accumulate((r for _, r in line), max)}
     known |= hollow
     edges = {r for _, r in outline} | hollow
-    for middle, drawn_as in _concentric(sheet, view):
-        rings = _at_scale(ink, view, middle, drawn_as, edges)
-        fits = any(_one_size(ring, r) for ring in rings for r in known)
+    for middle, drawn_as in concentric(sheet, view):
+        rings = at_scale(ink, view, middle, drawn_as, edges)
+        fits = any(one_size(ring, r) for ring in rings for r in known)
         aside = _aside(sheet, middle, max(drawn_as), edges) if fits else None
         if aside is not None:
             return _eccentric_ring(middle, aside)
         if not fits and not _crossed(sheet, middle, ONE_PLACE * view.size):
             continue
-        strange = [ring for ring in rings if not any(_one_size(ring, r) for r in known)]
-        ends = [_seen_lands(line) for line in (outline, outline[::-1])]
+        strange = [ring for ring in rings if not any(one_size(ring, r) for r in known)]
+        ends = [seen_lands(line) for line in (outline, outline[::-1])]
         ends = [lands for lands in ends if len(lands) == len(rings)] or ends
-        bare = min(([r for r in lands if not any(_one_size(g, r) for g in rings)] for lands in ends), key=len)
+        bare = min(([r for r in lands if not any(one_size(g, r) for g in rings)] for lands in ends), key=len)
         pairs = [(g, r) for g in strange for r in bare if abs(g - r) <= MISTAKEN * r]
         pairs += [(g, r) for r in bare for g in _edges_of(r, rings, ends, hollow) if g not in strange]
         if pairs:
             return _circle_differs(view, middle, *max(pairs))
         drawn = {r for _, r in outline} | _levels(ink, view)
-        more = [ring for ring in strange if not any(_one_size(ring, r) for r in drawn)]
+        more = [ring for ring in strange if not any(one_size(ring, r) for r in drawn)]
         if more and max(more) > view.reach:
             return _circle_more(view, middle, max(more), fits)
         if more:
@@ -111,14 +111,14 @@ def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set
     return None
 
 
-def _at_scale(ink: Ink, view: View, middle: Point, rings: list[float], edges: Set[float]) -> list[float]:
+def at_scale(ink: Ink, view: View, middle: Point, rings: list[float], edges: Set[float]) -> list[float]:
     """The circles of an end view at the scale of the view, as which more of them are edges of the part than as drawn.
 
     The greatest is the part's outline, unless that is drawn round it as no circle.
     """
     times = max(rings) / view.reach
     digits = times / math.pow(10, math.floor(math.log10(times) + SAME_RING))
-    told = next((times / digits * scale for scale in SCALES if _one_size(digits, scale)), 1.0)
+    told = next((times / digits * scale for scale in SCALES if one_size(digits, scale)), 1.0)
     scaled = [ring / told for ring in rings]
     if _count_in(edges, scaled) <= _count_in(edges, rings):
         return rings
@@ -129,7 +129,7 @@ def _at_scale(ink: Ink, view: View, middle: Point, rings: list[float], edges: Se
 
 def _count_in(edges: Set[float], rings: Sequence[float]) -> int:
     """How many of some circles are of such a size."""
-    return sum(any(_one_size(ring, r) for r in edges) for ring in rings)
+    return sum(any(one_size(ring, r) for r in edges) for ring in rings)
 
 
 def _aside(sheet: Sheet, middle: Point, reach: float, edges: Set[float]) -> Circle | None:
@@ -140,7 +140,7 @@ def _aside(sheet: Sheet, middle: Point, reach: float, edges: Set[float]) -> Circ
     for circle in sheet.circles:
         off, radius = math.dist(circle.centre, middle), circle.radius
         round_it = ONE_SIZE * radius < off < radius and off + radius <= (1 + ONE_SIZE) * reach
-        if round_it and circle.is_edge and any(_one_size(radius, r) for r in edges):
+        if round_it and circle.is_edge and any(one_size(radius, r) for r in edges):
             return circle
     return None
 
@@ -156,7 +156,7 @@ def _levels(ink: Ink, view: View) -> set[float]:
 def _edges_of(land: float, rings: Sequence[float], ends: Sequence[Sequence[float]], hollow: Set[float]) -> list[float]:
     """The circles that are of no land and of no hollow, with this land the next larger one: its chamfer's edge."""
     lands = {r for line in ends for r in line}
-    edges = [g for g in rings if not any(_one_size(g, r) for r in (*lands, *hollow))]
+    edges = [g for g in rings if not any(one_size(g, r) for r in (*lands, *hollow))]
     return [g for g in edges if (1 - MISTAKEN) * land <= g < land == min((r for r in lands if r > g), default=0.0)]
 
 
@@ -201,7 +201,7 @@ def _is_end(view: View, circle: Circle) -> bool:
     return view.halves == "both" and clear and off <= ONE_PLACE * view.size and apart <= ONE_SIZE * view.reach
 
 
-def _concentric(sheet: Sheet, view: View) -> list[tuple[Point, list[float]]]:
+def concentric(sheet: Sheet, view: View) -> list[tuple[Point, list[float]]]:
     """The visible circles on the axis clear of the view, by their common middle: their radii."""
     found: dict[Point, list[float]] = {}
     for circle in sheet.circles:
@@ -220,15 +220,16 @@ def _crossed(sheet: Sheet, at: Point, near: float) -> bool:
     return bool((np.abs(np.outer(x, y) - np.outer(y, x)) > math.sin(SQUARE) * np.outer(size, size)).any())
 
 
-def _one_size(one: float, two: float) -> bool:
+def one_size(one: float, two: float) -> bool:
+    """True for two radii of one edge, as each view was drawn by itself."""
     return abs(one - two) <= SAME_RING * max(one, two)
 
 
-def _seen_lands(line: ProfilePoints) -> list[float]:
+def seen_lands(line: ProfilePoints) -> list[float]:
     """The radii of the lands that show when a part is seen from where its outline begins."""
     seen: list[float] = []
     for (z0, r0), (z1, r1) in pairwise(line):
-        if _one_size(r0, r1) and z0 != z1 and r0 > max(seen, default=0.0) * (1 + SAME_RING):
+        if one_size(r0, r1) and z0 != z1 and r0 > max(seen, default=0.0) * (1 + SAME_RING):
             seen.append(r0)
     return seen
 
