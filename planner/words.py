@@ -1,6 +1,6 @@
 """Numbers and lists as they are written in a sentence."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from extractor.part import Units
 
@@ -43,21 +43,6 @@ def numbers(grooves: Sequence[int]) -> str:
     if len(grooves) > 2 and list(grooves) == list(range(grooves[0], grooves[-1] + 1)):
         return f"Grooves {grooves[0]} to {grooves[-1]}"
     return f"Grooves {', '.join(str(g) for g in grooves[:-1])} and {grooves[-1]}"
-
-
-def spans(numbers: Iterable[int], to: str = " to ") -> str:
-    """Numbers in a list, runs of three or more given as a range.
-
-    >>> spans([5, 1, 2, 3, 7, 8]), spans([1, 2, 3], "\u2013")
-    ('1 to 3, 5, 7, 8', '1\u20133')
-    """
-    runs: list[list[int]] = []
-    for number in sorted(numbers):
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    return ", ".join(f"{run[0]}{to}{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs)
 
 
 def times(count: int, one: str) -> str:

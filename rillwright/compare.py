@@ -12,9 +12,9 @@ from extractor.finding import Code
 from extractor.limits import deviations
 from extractor.part import Groove, Part
 from extractor.printable import printable
+from extractor.runs import spans
 from extractor.side import OUTSIDE, Side
 from extractor.values import dataclass
-from planner.words import spans
 from postproc.codes import ProgramCode
 from postproc.verdict import CutGroove, Followed, Match, State, Verdict
 from rillwright.codes import JobCode

@@ -16,8 +16,8 @@ from rich.text import Text
 from extractor.finding import Level, key_of, same_key
 from extractor.part import Units
 from extractor.printable import printable
+from extractor.runs import spans
 from extractor.side import OUTSIDE
-from planner.words import spans
 from postproc.conformance import Conformance
 from rillwright.records.jsonform import Json, dumped
 from rillwright.records.record import Record, RecordedPlan

@@ -5,11 +5,11 @@ from collections.abc import Iterator
 from typing import Any
 
 from extractor.part import Part, Units
+from extractor.runs import spans
 from extractor.side import OUTSIDE
 from planner import default_shop, inserts_for
 from planner.settings.shopkeys import TABLES, ShopKey
 from planner.shop import Shop
-from planner.words import spans
 
 HEADING = (
     "The built-in shop, with every key and what it means. A line that begins with # has no effect: take the # "

@@ -1,11 +1,12 @@
 """The part at true size: z moved to the front face, lengths divided by the sheet's scale, recesses numbered."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any, Literal, NamedTuple
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level
-from extractor.part import Frame, Groove, LeftToOthers, Notch, Part, ProfilePoints, Units
+from extractor.finding import Finding, Level, Point
+from extractor.gathered import MOST_SPOTS
+from extractor.part import Frame, Groove, LeftToOthers, Notch, Part, ProfilePoints, Shape, Units
 from extractor.recess.journals import is_chamber, is_journal
 from extractor.recess.lands import from_outside, lands
 from extractor.recess.recognise import Found
@@ -13,6 +14,7 @@ from extractor.recess.shapes import Measured
 from extractor.recess.sized import Wanted, none_wanted
 from extractor.recess.sorting import Sorted, sort_recesses
 from extractor.recess.turnings import FaceRecess
+from extractor.runs import spans
 from extractor.side import INSIDE, OUTSIDE, SIDES, Where
 from extractor.values import dataclass
 from extractor.viewing.outline import Folded
@@ -205,7 +207,7 @@ def _face_groove(true: _Measures, f: FaceRecess) -> dict[str, Any]:
     }
 
 
-WORDS = {
+SHAPED = {
     "vee": "a vee",
     "round": "round",
     "tapered": "tapered",
@@ -213,6 +215,9 @@ WORDS = {
     "other": "of no plain shape",
 }
 
+
+MANY_SHAPED = {"vee": "vees", "relief": "reliefs against shoulders"}
+"""The same of several, where it is spelt otherwise."""
 
 LOOKED_AT: dict[Where, DrawingCode] = {
     "outside": DrawingCode.NOT_RECTANGULAR,
@@ -222,22 +227,46 @@ LOOKED_AT: dict[Where, DrawingCode] = {
 """The code of the caution for a recess that is no plain groove of the outside, by where it is."""
 
 
+ONE_BY_ONE = 3
+"""So many recesses of one form on one side are told one by one; of more nobody reads each sentence."""
+
+
 def shape_findings(part: Part) -> tuple[Finding, ...]:
-    """A caution for every recess that is no plain rectangular groove of the outside."""
-    return tuple(f for g in part.grooves for f in [_shape_finding(part, g)] if f)
+    """A caution for every recess that is no plain rectangular groove of the outside, of many alike for all at once."""
+    alike: dict[tuple[Where, Shape], list[Groove]] = {}
+    for g in part.grooves:
+        if g.side != OUTSIDE or g.shape != "rectangular":
+            alike.setdefault((g.where, g.shape), []).append(g)
+    told = [[row] if len(row) > ONE_BY_ONE else [[g] for g in row] for row in alike.values()]
+    return tuple(_shape_finding(part, row) for rows in told for row in rows)
 
 
-def _shape_finding(part: Part, g: Groove) -> Finding | None:
-    """The caution for one groove, None for a plain one."""
-    if g.side == OUTSIDE and g.shape == "rectangular":
-        return None
-    place = f"{g.side.place} " if g.side.place else ""
-    shape = WORDS.get(g.shape, "rectangular")
-    span = f"from Z{g.z_near:.4g} to Z{g.z_far:.4g}"
-    words = (
-        f"Recess {g.id} {place}{span} is {shape}; it is planned if a tool can cut it: compare its form and its sizes "
-        "with the print first."
+def _shape_finding(part: Part, row: Sequence[Groove]) -> Finding:
+    """The caution for one groove, or for several of one form on one side."""
+    first, many = row[0], len(row) > 1
+    place = f"{first.side.place} " if first.side.place else ""
+    span = f"from Z{max(g.z_near for g in row):.4g} to Z{min(g.z_far for g in row):.4g}"
+    shape = (MANY_SHAPED if many else SHAPED).get(first.shape) or SHAPED.get(first.shape, "rectangular")
+    if many:
+        words = (
+            f"Recesses {spans(g.id for g in row)} {place}{span} are {shape}; they are planned if tools can cut them: "
+        )
+        words += "compare their forms and their sizes with the print first."
+    else:
+        words = f"Recess {first.id} {place}{span} is {shape}; it is planned if a tool can cut it: compare its form and "
+        words += "its sizes with the print first."
+    at = [_place(part, g) for g in row]
+    return Finding(
+        Level.CAUTION,
+        LOOKED_AT[first.where],
+        words,
+        at[0],
+        groove=None if many else first.id,
+        spots=tuple(p for p in at[1 : 1 + MOST_SPOTS] if p is not None),
     )
+
+
+def _place(part: Part, g: Groove) -> Point | None:
+    """The middle of a groove on the sheet, at its floor."""
     radius = (g.floor_diameter if g.side.axial else g.mouth_diameter) / 2
-    at = part.frame.on_sheet((g.z_near + g.z_far) / 2, radius) if part.frame else None
-    return Finding(Level.CAUTION, LOOKED_AT[g.where], words, at, groove=g.id)
+    return part.frame.on_sheet((g.z_near + g.z_far) / 2, radius) if part.frame else None

@@ -2,7 +2,8 @@
 
 from collections.abc import Callable, Iterator, Sequence
 
-from planner.words import spans, times
+from extractor.runs import spans
+from planner.words import times
 from postproc.codes import ProgramCode
 from postproc.dialect import Dialect
 from postproc.reading.meanings import Meanings

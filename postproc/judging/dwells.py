@@ -9,11 +9,11 @@ from collections.abc import Mapping, Sequence
 
 from extractor.limits import is_limited
 from extractor.part import Part
+from extractor.runs import spans
 from extractor.side import SIDES
 from planner.cutting import spindle_speed
 from planner.shop import Tool
 from planner.steps import Dwell
-from planner.words import spans
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
 from postproc.judging.unsafe_speeds import plain

@@ -9,11 +9,11 @@ import numpy as np
 
 from extractor.finding import Code, Finding, Level
 from extractor.grouping import grouped
+from extractor.runs import spans
 from extractor.values import dataclass
 from planner.codes import PlanCode
 from planner.fit import greatest_corner
 from planner.shop import Shop, Tool
-from planner.words import spans
 from postproc.codes import ProgramCode
 from postproc.judging.overlay import Overlay, Stretch
 from postproc.judging.target import Target

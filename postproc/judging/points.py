@@ -8,9 +8,9 @@ any other tool.
 from typing import NamedTuple
 
 from extractor.part import Units
+from extractor.runs import spans
 from extractor.side import INSIDE, OUTSIDE
 from planner.codes import PlanCode
-from planner.words import spans
 from postproc.codes import ProgramCode
 from postproc.cutting.insert import Piece
 from postproc.cutting.metal import FARTHEST, Metal

@@ -6,7 +6,7 @@ A balloon of the upper row has its leader through the lower one, so more rows wo
 import math
 from collections.abc import Sequence
 
-from planner.words import spans
+from extractor.runs import spans
 
 ROWS = 2
 

@@ -188,3 +188,18 @@ def test_the_longest_arc_is_found_that_trying_every_end_finds(seed):
         piece, k = next(((arc, end) for arc, end in arcs if arc), (chain[k], k + 1))
         found.append(piece)
     assert rounded(chain, FINE) == found
+
+
+@pytest.mark.parametrize(("count", "told"), [(3, 3), (4, 1), (200, 1)])
+def test_many_recesses_of_one_form_on_one_side_are_told_at_once(count, told):
+    """By their numbers; a rectangular groove among them goes on being one that nothing is told of."""
+    dips = [(z, r) for k in range(count) for z, r in ((-10 * k - 5, 20), (-10 * k - 6, 18), (-10 * k - 7, 20))]
+    plain = [(-10 * count - 5, 20), (-10 * count - 5, 17), (-10 * count - 8, 17), (-10 * count - 8, 20)]
+    reading = read((0, 20), *dips, *plain, (-10 * count - 20, 20), draw=half_profile)
+    assert [str(f.code) for f in reading.findings] == ["not-rectangular"] * told
+    if told == 1:
+        (one,) = reading.findings
+        assert one.message.startswith(f"Recesses 1 to {count} from Z-5 to Z-{10 * count - 3} are vees")
+        assert (one.groove, len(one.spots)) == (None, min(count - 1, 12))
+    else:
+        assert [f.groove for f in reading.findings] == [1, 2, 3]
