@@ -56,6 +56,9 @@ STRAY_STEP = 0.03
 BESIDE = 0.2
 """Lines beside one another share at least this much of the shorter one's stretch."""
 
+BESIDE_CORNER, SHORT_OF = 50.0, 0.02
+"""A line ends at a corner that it misses by no more than so many noding distances and this share of its length."""
+
 RUN_OUT = 0.1
 """Share of its piece in a face by which the end of a line across it may lie off the edge: a line that runs out into a
 face by eye ends well off its edge, as far as 0.7 of the piece at 45 degrees."""
@@ -72,6 +75,7 @@ def loose_hatching(strokes: Strokes, near: float) -> frozenset[int]:
     met = _ends_met(strokes, near)[straight]
     slant = np.abs(np.mod(angle - _main_direction(angle, size, met > 0) + math.pi / 4, math.pi / 2) - math.pi / 4)
     slanted = (slant > SLANT) & (size > SHORTEST * near)
+    slanted[slanted & (met < 2)] = ~_cornered(strokes, straight[slanted & (met < 2)], near)
     some, loose = np.flatnonzero(slanted & (met == 0)), np.flatnonzero(slanted & (met < 2))
     lean = np.maximum(STRAY_SLANT, near / size[loose])
     found: set[int] = set()
@@ -129,6 +133,24 @@ def _ends_met(strokes: Strokes, near: float) -> Ints:
     for pieces in groups(whole):
         ends[pieces] = min(2, int(ends[pieces].sum()))
     return ends
+
+
+def _cornered(strokes: Strokes, rows: Ints, near: float) -> npt.NDArray[np.bool_]:
+    """Which of some straight strokes end at both ends beside the end of one that runs another way, as chamfers do.
+
+    A hand misses a corner by a little; a hatch line ends on the middle of lines, and beside its like.
+    """
+    ends, size = strokes.ends.reshape(-1, 2), strokes.chord_lengths
+    reach = np.minimum(BESIDE_CORNER * near, SHORT_OF * size[rows])
+    way = (strokes.ends[:, 2:] - strokes.ends[:, :2]) / np.where(size > 0, size, 1.0)[:, None]
+    tree, found = shapely.STRtree(shapely.points(ends)), np.ones(len(rows), dtype=bool)
+    for k in (0, 2):
+        one, two = tree.query(shapely.points(strokes.ends[rows, k : k + 2]), "dwithin", reach)
+        turn = way[rows[one], 0] * way[two // 2, 1] - way[rows[one], 1] * way[two // 2, 0]
+        met = np.zeros(len(rows), dtype=bool)
+        met[one[(np.abs(turn) > STRAY_SLANT) | (strokes.bulge[two // 2] != 0)]] = True
+        found &= met
+    return found
 
 
 def _families(angle: Floats) -> "list[np.ndarray[tuple[int], np.dtype[np.int64]]]":

@@ -3,10 +3,13 @@
 import math
 from itertools import pairwise
 
+import numpy as np
 import pytest
 from support.draw import Cut, Ink, Turned, section, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
+from extractor.geometry.network import Strokes
+from extractor.viewing.hatching import loose_hatching
 
 SHAFT = Turned(((60.0, 40.0), (20.0, 30.0)), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 8.0, 33.0)))
 UPRIGHT = (lambda x, y: (x, y), lambda x, y: (-y, x))
@@ -206,3 +209,22 @@ class TestEnds:
     @pytest.mark.parametrize("at", [0.0, -5.0])
     def test_by_more_they_contradict(self, at):
         assert stops(read(self.halves(0.031, at))) == ["lands-disagree"]
+
+
+@pytest.mark.parametrize(
+    ("off", "hatch"),
+    [
+        (0.0, False),
+        (0.049, False),  # fifty noding distances are 0.05
+        (0.051, True),
+    ],
+)
+@pytest.mark.parametrize("sides", [(1, 1), (1, 0)])
+def test_a_chamfer_on_the_step_of_a_hatching_is_no_line_of_it_where_its_corners_are_missed_by_little(off, hatch, sides):
+    """A hand misses them; a hatch line ends on the middle of lines."""
+    lines = [(10.0 + 3.0 * k, 0.0, 13.0 + 3.0 * k, 3.0) for k in range(1, 8)]
+    chamfer = (10.0, 0.0, 13.0, 3.0)
+    edges = [(10.0, -off * sides[0], 10.0, -20.0), (13.0, 3.0 + off * sides[1], 13.0, 20.0)]
+    rows = np.array([*lines, chamfer, *edges, (0.0, -30.0, 90.0, -30.0), (0.0, 40.0, 90.0, 40.0)])
+    found = loose_hatching(Strokes(rows, np.zeros(len(rows)), np.arange(len(rows))), 0.001)
+    assert found == frozenset(range(8 if hatch else 7))
