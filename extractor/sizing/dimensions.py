@@ -32,6 +32,7 @@ from extractor.sizing.notes.note_checks import note_findings
 from extractor.sizing.notes.note_places import led_to
 from extractor.sizing.notes.other_notes import angle_findings, on_another_side, other_findings
 from extractor.sizing.remaining.lost_limits import lost_limits
+from extractor.sizing.remaining.no_scale import drawn_only
 from extractor.sizing.remaining.note_limits import keep_limits, own_notes
 from extractor.sizing.remaining.unheard import BARE, unheard
 from extractor.sizing.remaining.words_beside import words_findings
@@ -105,6 +106,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     carry_depths(features, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)
     findings += [stop for groove in grooves for stop in _impossible(groove, features)]
+    findings += drawn_only(sheet, grooves)
     if noted is not None:
         plain, grooves = grooves, tuple(_general(g, noted, said) for g in grooves)
         findings += _generally(noted, plain, grooves, said)

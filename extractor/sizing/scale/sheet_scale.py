@@ -88,7 +88,7 @@ def drawn_scale(
         # A display factor says what is meant outright: to read such a sheet as drawn is no choice.
         others = () if _has_factor(dimensions, ratio) else (1.0,)
         return scale, (*findings, _scale_stop(scale, sized, why, others))
-    if _to_no_scale(sheet) and headed is None and (few := _too_few(dimensions)) is not None:
+    if to_no_scale(sheet) and headed is None and (few := _too_few(dimensions)) is not None:
         return 1.0, (*findings, _no_scale_stop(few))
     if true or ratios or _diameter_printed(sheet, diameter):
         return 1.0, tuple(findings)
@@ -305,7 +305,7 @@ def _has_cell(texts: Iterable[Text]) -> bool:
     return any(re.fullmatch(rf"{SCALE} ?:?", folded(text.text)) for text in texts)
 
 
-def _to_no_scale(sheet: Sheet) -> bool:
+def to_no_scale(sheet: Sheet) -> bool:
     """True if a note or the title block says that the sheet is drawn to no scale."""
     rows = sheet.texts, sheet.around
     said = any(about(folded(t.text), "to_no_scale") and not _of_a_detail(t, texts) for texts in rows for t in texts)
