@@ -26,8 +26,8 @@ from extractor.sizing.measured.features import Features
 from extractor.sizing.remaining.unheard import sizes_of
 from extractor.sizing.sizes.doubt import drawn_diameters
 from extractor.sizing.tables.groove_table import groove_table
-from extractor.sizing.tables.table_lines import DIAMETER
 from extractor.viewing.balloons import ringed
+from extractor.viewing.variant_tables import LONG, THICK, parts_named
 
 PLANE = re.compile(
     r"\b([A-Z])\s*[-–—]\s*\1\b|\b(?:SECT(?:ION)?|SCHNITT|COUPE|SEZIONE|CORTE)\W+(?-i:([A-Z])\2?)\b", re.I
@@ -56,9 +56,7 @@ EACH = re.compile(
 """A size with a value for each part, beside it the number, letter or mark of its part: `10 (-1) 12 (-2)`, `10 / 12*`
 and `A = 10, B = 12`; `B=3 T=2` sizes a groove."""
 
-LONG = re.compile(r"L\d{0,2}|LENGTH|LANGE|LONGUE?UR|LUNGHEZZA|LONGITUD")
-THICK = re.compile(rf"{DIAMETER} ?D?\d{{0,2}}|D\d{{0,2}}")
-"""How columns of lengths and of diameters are headed, in plain capitals (common practice, no source)."""
+HEADS = re.compile(LONG), re.compile(THICK)
 
 DASH = re.compile(r"[-–—]\d{1,3}")
 """What follows the number of a drawing for one of its parts (common practice, no source)."""
@@ -100,7 +98,7 @@ def variants_of(sheet: Sheet, part: Part) -> Finding | None:
     if part.frame is None:
         return None
     texts, numbers, _ = _lettered(sheet)
-    heads = [[(t, _lines(t, numbers)) for t in texts if kind.fullmatch(capitals(t.text))] for kind in (LONG, THICK)]
+    heads = [[(t, _lines(t, numbers)) for t in texts if kind.fullmatch(capitals(t.text))] for kind in HEADS]
     for head, (column, _) in (one for kind in heads for one in kind):
         parts = _by_dash(column, texts)
         if len(parts) >= ROWS and len({text.text for text in parts}) > 1:
@@ -115,7 +113,8 @@ def variants_of(sheet: Sheet, part: Part) -> Finding | None:
                 if any(drawn) and any(not _is_drawn(a, b, features, None) for a, b in rows[1:]):
                     message = f"The table at {place_words(head.at)} gives {len(drawn)} lengths and diameters"
                     return _stop(head.at, message)
-    return None
+    name = next(parts_named(texts, numbers, _lines, features), None)
+    return _stop(name.at, f"The table at {place_words(name.at)} gives several parts by their names") if name else None
 
 
 def _by_dash(column: Sequence[Text], texts: Sequence[Text]) -> list[Text]:

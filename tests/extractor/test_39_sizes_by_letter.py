@@ -313,7 +313,7 @@ DASHED = ["DASH", "L", "W"], ["-01", "55", "2"], ["-02", "75", "4"]
         ([["DASH", "W", "DIA"], ["-01", "2", "36"], ["-02", "2", "40"]], True),
         ([DASHED[0], DASHED[1]], False),
         ([DASHED[0], ["-01", "55", "2"], ["-02", "55", "4"]], False),
-        ([DASHED[0], ["01", "55", "2"], ["02", "75", "4"]], False),
+        ([["NO", "L", "W"], ["01", "55", "2"], ["02", "75", "4"]], False),
         ([["DASH", "QTY", "W"], ["-01", "55", "2"], ["-02", "75", "4"]], False),
         ([["DIA", "FIT", "UPPER", "LOWER"], ["36", "h6", "0", "-16"], ["31", "h11", "0", "-160"]], False),
         ([["D", "ES", "EI"], ["36", "-1", "-16"], ["31", "-2", "-33"]], False),
@@ -323,7 +323,7 @@ DASHED = ["DASH", "L", "W"], ["-01", "55", "2"], ["-02", "75", "4"]
         ([["Z", "L"], ["-12", "55"], ["-15", "75"]], False),
         ([["GROOVE", "Z", "L"], ["1", "-12", "55"], ["2", "-30", "75"]], False),
         ([["PART", "L"], ["-1", "55"], ["-2", "75"]], True),
-        ([["PART", "L"], ["-1", "55"], ["-3", "75"]], False),
+        ([["NO", "L"], ["-1", "55"], ["-3", "75"]], False),
         ([["PART", "L"], ["-03", "55"], ["-05", "75"]], True),
     ],
 )
@@ -337,3 +337,35 @@ def test_a_size_is_level_with_its_dash_number_within_a_letter_height(off, told):
     """Each cell stands so much lower than the one before it; lengths are the third column: 2.5 is a letter's height."""
     rows = [[dash, "", length] for dash, length, _ in DASHED]
     assert ("variants" in tabled(*rows, step=(18.0, 7.0), off=(0.0, off))) is told
+
+
+NAMED = {
+    "english": [["PART NO", "-01", "-02", "-03"], ["L", "55", "65", "75"], ["GROOVES", "2", "3", "4"]],
+    "german": [["Ausführung", "A", "B"], ["Länge", "55", "75"]],
+    "width": [["TYPE", "A", "B"], ["GROOVE WIDTH", "2", "3"]],
+    "count": [["TYP", "A", "B"], ["ANZAHL NUTEN", "2", "3"]],
+    "diameter": [["SIZE", "S", "M", "L"], ["OD", "36", "40", "60"]],
+    "italian": [["CODICE", "4711", "4712"], ["LUNGHEZZA", "55", "75"]],
+    "russian": [["Исполнение", "1", "2"], ["Длина L", "55", "75"]],
+    "polish": [["Wykonanie", "A", "B"], ["Długość", "55", "75"]],
+}
+UNNAMED = {
+    "all as drawn": [["TYPE", "A", "B"], ["LENGTH", "55", "55"]],
+    "none drawn": [["PART NO", "4711", "4712"], ["LENGTH", "120", "80"]],
+    "one name": [["TYPE", "A"], ["LENGTH", "75"]],
+    "quantities": [["PART NO", "4711", "4712"], ["QTY", "55", "2"]],
+    "grooves": [["GROOVE", "A", "B"], ["WIDTH", "2", "3"]],
+    "inspected": [["NO", "1", "2"], ["LENGTH", "55", "21"]],
+}
+
+
+@pytest.mark.parametrize("turned", [False, True])
+@pytest.mark.parametrize("rows", NAMED.values(), ids=NAMED)
+def test_names_of_parts_in_rows_or_in_columns_make_a_table_of_variants(rows, turned):
+    assert tabled(*rows, turned=turned) == ["variants"]
+
+
+@pytest.mark.parametrize("turned", [False, True])
+@pytest.mark.parametrize("rows", UNNAMED.values(), ids=UNNAMED)
+def test_names_beside_figures_of_which_none_tells_two_parts_apart_make_none(rows, turned):
+    assert "variants" not in tabled(*rows, turned=turned)

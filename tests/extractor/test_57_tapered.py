@@ -68,3 +68,23 @@ def test_the_width_of_the_mouth_is_that_of_the_groove(words, width):
 @pytest.mark.parametrize("words", ["2x 6", "2x 6 x 4 DEEP", "6 x Ø32", "2x 4 DEEP"])
 def test_a_true_one_over_the_mouth_is_none(words):
     assert stops(read(over_mouth(words))) == []
+
+
+def over_floor(words):
+    return Dimension(DimensionKind.LINEAR, ((-12.0, 16.0), (-14.0, 16.0)), 0.0, 2.0, words)
+
+
+@pytest.mark.parametrize(
+    "words", ["2x 2.5 +0.1/0", "2.5 +0.1/0", "2x 1.5 +0.1", "3 H13", "2x 3 H13", "2x 2.5", "2 x 4 +0.1", "2x 6 ±0.1"]
+)
+def test_a_false_width_over_the_floor_is_a_stop_whether_counted_or_limited(words):
+    """The count is as large as the floor is wide."""
+    assert stops(read(over_floor(words))) == ["dimension-contradicts"]
+
+
+@pytest.mark.parametrize(("words", "told"), [("2x 2", False), ("2", False), ("2 +0.1/0", True), ("2x 2 H13", True)])
+def test_of_a_true_one_the_tolerance_is_told(words, told):
+    """Nothing holds a program to the width of such a floor."""
+    reading = read(over_floor(words))
+    assert stops(reading) == []
+    assert ("tolerance-unread" in [f.code for f in reading.findings]) is told

@@ -302,3 +302,71 @@ def test_a_long_word_takes_no_time():
     assert fate_of("x" * 60 + "{y}") is Fate.UNREAD
     assert fate_of("x" * 60) is Fate.NAME
     assert perf_counter() - start < 5.0
+
+
+HARMLESS = [
+    "REMOVE ALL BURRS AND SHARP EDGES", "PARTS TO BE BURR-FREE", "GROOVES BURR-FREE", "BREAK ALL SHARP EDGES 0.2 - 0.4",
+    "DEBURR ALL GROOVES", "ALL GROOVES TO BE FREE OF BURRS AND SWARF", "HEAT TREAT TO 58-62 HRC",
+    "CASE HARDEN 0.5-0.8 DEEP, 60 HRC", "STRESS RELIEVE BEFORE FINISH MACHINING",
+    "ZINC PLATE 8 MICRON, CLEAR PASSIVATE", "BLACKEN ALL OVER", "PHOSPHATE AND OIL", "PACK IN OILED PAPER",
+    "PROTECT GROOVES DURING TRANSPORT", "MARK WITH PART NUMBER AND DATE", "LASER MARK 3 MM HIGH CHARACTERS",
+    "100% INSPECTION OF GROOVE WIDTHS", "MEASURE GROOVES WITH GAUGE BLOCKS", "CHECK GROOVE WIDTH WITH GO/NO-GO GAUGE",
+    "FIRST ARTICLE INSPECTION REQUIRED", "CERTIFICATE OF CONFORMITY REQUIRED", "STORE DRY", "ALL DIMENSIONS IN MM",
+    "DO NOT SCALE THIS DRAWING", "GENERAL TOLERANCES TO ISO 2768-mK", "SURFACE FINISH Ra 3.2 UNLESS OTHERWISE STATED",
+    "NO TOOL MARKS IN GROOVES", "GROOVES MUST BE CLEAN BEFORE PACKING", "SUPPLIER TO SUBMIT MATERIAL CERTIFICATE 3.1",
+    "RAW MATERIAL SUPPLIED BY CUSTOMER", "COMPLIES WITH ROHS AND REACH", "EDGES TO ISO 13715", "HANDLE WITH CARE",
+    "LUBRICATE GROOVES BEFORE ASSEMBLY", "FIT O-RINGS AFTER CLEANING", "GREASE O-RING GROOVES AT ASSEMBLY",
+    "CENTRE HOLES PERMITTED", "NO CENTRE HOLES ALLOWED", "CHATTER MARKS NOT PERMITTED", "MAGNETIC PARTICLE INSPECTION",
+    "DYE PENETRANT TEST", "Alle Kanten gratfrei", "Einstiche gratfrei und sauber",
+    "Werkstück gratfrei und gereinigt liefern", "Kanten gebrochen 0,2", "Scharfe Kanten entfernen",
+    "Härten und anlassen auf 58+2 HRC", "Einsatzgehärtet Eht 0,8+0,2", "Oberfläche brüniert", "Verzinkt 8 µm",
+    "Einzeln verpackt in Ölpapier", "Teilenummer lasern", "Allgemeintoleranzen ISO 2768-mK", "Maße in mm",
+    "Zentrierung zulässig", "Nuten mit Lehre prüfen", "100% Prüfung der Nutbreiten",
+    "Erstmusterprüfbericht erforderlich", "Werkszeugnis 3.1 nach EN 10204", "Lieferant: siehe Bestellung",
+    "Trocken lagern", "Einstiche vor Korrosion schützen", "Nuten vor Montage fetten",
+    "O-Ringe nach Reinigung montieren", "Keine Beschädigungen zulässig", "Rattermarken unzulässig",
+    "Ébavurer toutes les arêtes", "Gorges sans bavures", "Casser les angles vifs 0,2", "Pièce sans bavure ni choc",
+    "Traitement thermique 58 HRC", "Zingage 8 µm", "Marquage laser", "Emballage individuel", "Cotes en mm",
+    "Tolérances générales ISO 2768-mK", "Ne pas mesurer sur le plan", "Contrôle 100% des gorges",
+    "Certificat matière 3.1", "Graisser les gorges au montage", "Protéger contre la corrosion", "Stocker au sec",
+    "Sbavare tutti gli spigoli", "Gole senza bave", "Spigoli vivi smussati 0,2", "Trattamento termico 58 HRC",
+    "Zincatura 8 µm", "Marcare codice", "Imballo singolo", "Quote in mm", "Tolleranze generali ISO 2768-mK",
+    "Non misurare sul disegno", "Controllo 100% delle gole", "Certificato materiale 3.1",
+    "Ingrassare le gole prima del montaggio", "Proteggere dalla corrosione", "Desbarbar todas las aristas",
+    "Ranuras sin rebabas", "Matar aristas vivas 0,2", "Tratamiento térmico 58 HRC", "Cincado 8 µm", "Marcar con código",
+    "Embalaje individual", "Cotas en mm", "Tolerancias generales ISO 2768-mK", "No medir sobre el plano",
+    "Control 100% de las ranuras", "Certificado de material 3.1", "Engrasar las ranuras antes del montaje",
+    "Proteger contra la corrosión", "Krawędzie stępić 0,2", "Rowki bez zadziorów", "Wszystkie krawędzie gratować",
+    "Hartować 58 HRC", "Cynkować 8 µm", "Znakować numerem", "Pakować pojedynczo", "Wymiary w mm",
+    "Tolerancje ogólne ISO 2768-mK", "Kontrola 100% rowków", "Chronić przed korozją", "Smarować rowki przed montażem",
+    "Hrany sražené 0,2", "Drážky bez otřepů", "Kalit 58 HRC", "Zinkovat 8 µm", "Značit číslem dílu", "Balit jednotlivě",
+    "Rozměry v mm", "Všeobecné tolerance ISO 2768-mK", "Kontrola 100% drážek", "Chránit proti korozi",
+    "Острые кромки притупить", "Канавки без заусенцев", "Заусенцы удалить", "Закалить 58 HRC", "Цинкование 8 мкм",
+    "Маркировать номер детали", "Упаковать в бумагу", "Размеры в мм", "Общие допуски ISO 2768-mK",
+    "Контроль канавок 100%", "Консервация маслом", "去毛刺", "所有槽去毛刺", "未注倒角C0.5", "热处理 HRC58-62",
+    "镀锌8μm", "表面发黑", "未注公差按GB/T1804-m", "锐边倒钝0.2", "槽内清洁", "包装防锈", "尺寸单位mm", "槽宽100%检验",
+    "バリなきこと", "全溝バリ取り", "指示なき角C0.3", "焼入れ HRC58", "亜鉛メッキ8μm", "寸法はmm",
+    "普通公差JIS B 0405-m", "溝内に切粉なきこと", "溝はグリース塗布", "個別包装", "Alla spår gradfria",
+    "Gradas och rengöres", "Härdas till 58 HRC", "Skarpa kanter brytes 0,2", "Mått i mm", "Spår skyddas vid transport",
+    "Groeven braamvrij", "Scherpe kanten breken 0,2", "Harden tot 58 HRC", "Maten in mm", "Ranhuras sem rebarbas",
+    "Quebrar cantos vivos 0,2", "Têmpera 58 HRC", "Kaikki urat purseettomia", "Kanallar çapaksız olacak",
+    "Hornyok sorjamentes", "Canale fara bavuri",
+]  # fmt: skip
+"""What shops write of burrs, treatment, packing, marking, inspection and storage, in the languages of the sheets."""
+
+
+@pytest.mark.parametrize("words", HARMLESS)
+def test_what_shops_say_of_the_whole_piece_is_no_matter(words):
+    assert near(words) == near(words, AWAY) == []
+
+
+CHANGES = [
+    "GREASE GROOVE CANCELLED", "LUBRICATION GROOVE OVAL", "GREASE GROOVE 4.5", "Смазочная канавка отменена",
+    "润滑槽取消", "グリース溝は不要", "Spår 15 grader", "GROOVE 0.5 DEEPER BEFORE STORAGE", "Fettnut 0,5 tiefer",
+    "CLEAN UP GROOVE TO 4.5 WIDE",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("words", CHANGES)
+def test_what_sounds_like_that_and_is_about_a_groove_is_a_caution(words):
+    assert [level for level, _ in near(words, AWAY)] == ["caution"]

@@ -86,7 +86,7 @@ COUNTS = (
 SPELT = "|".join(rf"(?P<n{n}>\b(?:{words})\b(?:\s*\({n}\))?)" for n, words in enumerate(COUNTS, 2))
 NUMERALS = late(rf"(?:{SPELT})(?=\s+(?:{KIND}\s+)?(?:{GROOVE}|{PLACES}))")
 """Such a number before what it counts, with its figure in brackets or without."""
-ITEM = late(rf"^\s*(?:\d{{1,2}}[.):]\s+|({GROOVE}\s)\s*(?:NO\.?\s*)?[A-Z\d]\s*:)")
+ITEM = late(rf"^\s*(?:(?:\d{{1,2}}[.):]|\u2022)\s+|({GROOVE}\s)\s*(?:NO\.?\s*)?[A-Z\d]\s*:)")
 """The number of a note in a list, or the name of the groove that it is about."""
 WHICH = late(rf"\W*{GROOVE}\s*(?:NO\.?\s*|#\s*)?(\d{{1,2}})\s*[:=]")
 """The number of the groove that a note is about."""
@@ -104,11 +104,17 @@ ELSEWHERE = late(
     re.S,
 )
 """What a note says of other things: what a groove is for, finish, standards, the number of a groove."""
-UNDERCUT = late(rf"\bDIN\s*509\s*-?\s*([A-H])\s*({NUMBER})\s*[X×]\s*({NUMBER})", re.I)
+UNDERCUT = late(
+    rf"(?:(?P<standard>\bDIN\s*509\s*-?)|\b)\s*(?P<form>[A-H])\s*(?P<radius>{NUMBER})\s*[X×]\s*(?P<deep>{NUMBER})"
+    r"(?(standard)|[\s,-]*DIN\s*509)",
+    re.I,
+)
 ABOUT_ONE = late(
     rf"\b(?:{GROOVE}|{WIDE}|{DEEP})|\b[WB]\s*=|\b(?:PITCH|SPACING)\b|\d\s*[A-Z]?\s*[X×]\s*[A-Z]?\s*\.?\d|\d\s*/\s*Ø"
 )
 """What a note at a groove says besides figures: its name, a word for its size, or one figure by another."""
+ANGLED = late(rf"(?:[X×*]\s*)?{NUMBER}\s*°(?:\s*[X×*])?", re.I)
+"""An angle, and the sign that may part it from a leg."""
 NO_GROOVE = late(
     r"°|\bM\s*\d|\b(?:HOLES?|BOHR|UNC|UNF|KEYWAY|KEYSEAT|PASSFEDER|CLAVETTE|CHIAVETT|CHAVET|WPUST|ШПОН|(?:PERO|KIL)\s+\d|CHAMFER|FASE|KNURL|RANDEL|R(?:AA|BL|BR|GE|GV|KE|KV)\s*\d)"
     r"|(?<!关)[键鍵]|キー|\b(?:THREAD|GEWINDE)(?![- ]?(?:GROOVE|UNDERCUT|RELIEF|RUN-?OUT|NUT|RILLE|FREISTICH))",

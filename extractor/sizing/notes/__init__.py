@@ -1,7 +1,7 @@
 """Notes held against the groove, the land or the corner that they are tied to.
 
     tied        by a leader's tip, else by where the note stands (`note_places`); held there: `note_checks`
-    fault       what in a reading of a note does not fit a groove (`note_faults`)
+    fault       what in a reading of a note does not fit a groove (`note_faults`), and what is said (`note_findings`)
     call-out    of a standard groove, `DIN 509` (`callouts`); corner: a radius for corners drawn sharp (`corners`)
     other       a thread, a chamfer, a place, a change (`other_notes`); led: words that nothing takes up (`led_words`)
     of a dimension or leader: a text that is a note, or no size of what it measures (`dimension_notes`)

@@ -13,6 +13,7 @@ from collections.abc import Callable
 from functools import partial
 
 from extractor.grammar import NUMBER, normalised
+from extractor.late import late
 from extractor.part import Groove, Part
 from extractor.shipped import shipped
 from extractor.side import INSIDE, OUTSIDE
@@ -20,18 +21,25 @@ from extractor.sizing.lettering.note_words import RING_NAME, UNDERCUT
 from extractor.sizing.tolerances.iso286 import tolerance_grade
 
 Faults = Callable[[Groove, Part], tuple[str, ...]]
-RING = re.compile(
-    rf"(?:\bDIN\s*(?P<before>471|472)\s*[-:]?\s*|(?P<name>\b{RING_NAME})\s+)?"
-    rf"(?P<across>{NUMBER})\s*[X×]\s*(?P<thick>{NUMBER})(?:[\s,-]*\bDIN\s*(?P<behind>471|472))?\s*$",
+SHAFT = r"(?:WELLE|SHAFT|ARBRE|ALBERO|EJE|BOHRUNG|BORE|ALESAGE|FORO|ALOJAMIENTO)"
+SIZES = rf"Ø?\s*(?P<{{0}}>{NUMBER})\s*[X×]\s*Ø?\s*(?P<{{1}}>{NUMBER})"
+RING = late(
+    rf"(?:\bDIN\s*(?P<before>471|472)|\b{RING_NAME}(?:E[NS]?|S)?)\b\D{{0,24}}?"
+    rf"(?:{SIZES.format('one', 'other')}|\b{SHAFT}\W*(?P<shaft>{NUMBER})|(?<=47\d)[\s:-]*(?P<alone>{NUMBER})\s*$)"
+    rf"|{SIZES.format('first', 'second')}[\s,-]*\bDIN\s*(?P<behind>471|472)\s*$",
     re.I,
 )
-"""A ring by its standard, or by its name alone: then it is that of the shaft or the bore that the groove is in."""
+"""A ring by its standard, or by its name alone: then it is that of the shaft or the bore that the groove is in.
+
+Behind it stands the shaft by the thickness, the groove's width by its floor, or the shaft alone.
+"""
 CORD = re.compile(
     rf"\W*(?:(?:FOR|FÜR|POUR|PER|PARA|VOOR|TO\s+SUIT)\s+)?(?:O-?\s?RING|JOINT\s+TORIQUE|JUNTA\s+T[OÓ]RICA)\W*Ø?\s*"
     rf"({NUMBER})\s*[X×]\s*Ø?\s*({NUMBER})\W*",
     re.I,
 )
 """An O-ring and nothing else: its diameter by that of its cord, either first."""
+RING_SIZES = ("one", "other", "first", "second", "shaft", "alone")
 THREAD = re.compile(r"\bDIN\s*76(?:-1)?\s*-?\s*([AB])?\s*$", re.I)
 TABLES = shipped("extractor.sizing.tolerances", "standards")
 FLOORS = {standard: dict(rows) for standard, rows in TABLES["rings"].items()}
@@ -68,11 +76,10 @@ def called_out(text: str) -> Faults | None:
     """
     words = normalised(text)
     if undercut := UNDERCUT.search(words):
-        return partial(_undercut_faults, undercut[1].upper(), float(undercut[2]), float(undercut[3]))
-    ring = RING.search(words)
-    if ring and any(ring.group("before", "name", "behind")):
-        standard = ring["before"] or ring["behind"] or ""
-        return partial(_ring_faults, standard, float(ring["across"]), float(ring["thick"]))
+        return partial(_undercut_faults, undercut["form"].upper(), float(undercut["radius"]), float(undercut["deep"]))
+    if ring := RING.search(words):
+        sizes = sorted(float(one) for one in ring.group(*RING_SIZES) if one)
+        return partial(_ring_faults, ring["before"] or ring["behind"] or "", sizes[-1], [0.0, *sizes][-2])
     if cord := CORD.fullmatch(words):
         return partial(_cord_faults, min(float(cord[1]), float(cord[2])))
     thread = THREAD.search(words)
@@ -111,17 +118,22 @@ def _cord_faults(thick: float, groove: Groove, part: Part) -> tuple[str, ...]:
 
 
 def _ring_faults(called: str, across: float, thick: float, groove: Groove, part: Part) -> tuple[str, ...]:
-    """What isn't so of a ring's groove: its standard or "", the diameter d1 of shaft or bore and its thickness, mm."""
+    """What isn't so of a ring's groove: its standard or "", the diameter d1 of shaft or bore and its thickness, mm.
+
+    Without a thickness, 0, that is not held; and the two may be the width and the floor's diameter of the groove.
+    """
     sides = {"471": OUTSIDE, "472": INSIDE}
     side = sides.get(called, groove.side)
     lands = [d * part.unit for d in groove.beside]
+    drawn, wide = groove.floor_diameter * part.unit, groove.width * part.unit
+    if abs(drawn - across) <= SLACK and abs(wide - thick) <= SLACK:
+        return ()
     if groove.side != side or not any(abs(d - across) <= BESIDE for d in lands):
         what = "shaft" if side == OUTSIDE else "bore"
         measured = f"{min(lands, key=lambda d: abs(d - across)):.6g}" if lands else "none"
         return (f"is for a {what} of {across:g} where the drawing measures {measured}",)
-    drawn, wide = groove.floor_diameter * part.unit, groove.width * part.unit
     found, width = [], thick + ROOM[thick > THICK]
-    if not width - SLACK <= wide <= width + (tolerance_grade(width, 13) or 0.0) + SLACK:
+    if thick and not width - SLACK <= wide <= width + (tolerance_grade(width, 13) or 0.0) + SLACK:
         found.append(f"asks for the width {width:g} where the drawing measures {wide:.6g}")
     standard = next((name for name, one in sides.items() if one == side), "")
     floor = FLOORS.get(standard, {}).get(round(across, 3))

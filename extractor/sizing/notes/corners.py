@@ -7,15 +7,16 @@ One that a note gives to grooves stops where all are drawn otherwise.
 
 import math
 import re
-from collections.abc import Container, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence, Set
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.grammar import NUMBER, normalised
 from extractor.part import Deviation, Groove
 from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.sizing.lettering.corner_words import CornerNote, corner_notes
 from extractor.sizing.lettering.groove_notes import capitals
-from extractor.sizing.lettering.note_words import GROOVE
+from extractor.sizing.lettering.note_words import WHICH
 from extractor.sizing.lettering.printed import Printed, parse
 from extractor.sizing.measured.features import SNAP_SHARE, Features
 from extractor.sizing.measured.like import listed
@@ -23,32 +24,21 @@ from extractor.sizing.measured.ties import tie_of
 from extractor.sizing.tolerances.tolerance import deviations_of, unit_factor, unread
 
 ALL_CORNERS = re.compile(
-    rf"(?:(?:corner|fillet|radii|radius|ecken|radien|rayons?|raggi)[^.;]{{0,30}}?R?|\b{GROOVE}\b(?!\W*\d)[^.;]{{0,30}}?\bR)"
-    rf"\s*({NUMBER})\s*(?:mm\s*|in\s*)?MAX\b",
+    rf"(?:corner|fillet|radii|radius|ecken|radien|rayons?|raggi)[^.;]{{0,30}}?R?\s*({NUMBER})\s*(?:mm\s*|in\s*)?MAX\b",
     re.I,
 )
-"""A note that limits the corner radii of all grooves."""
-AT_GROOVES = re.compile(rf"{GROOVE}|(?:EINSTICH|NUT(?:EN)?|RILLEN)(?:ECKEN?|RADI(?:US|EN)|GRUND)\b")
-"""What names a groove, or its corners in one word."""
-ROUNDED = re.compile(
-    rf"\b(?:INTERNAL|INNER|INSIDE|INNEN\w*|{AT_GROOVES.pattern})\b(?:(?!\bMAX\b)[^.;])*?(?<![A-Z])R\s*=?\s*({NUMBER})"
-    r"(?!\s*(?:\S+\s+)?MAX)"
-)
-"""A note, in plain capitals, that gives the corners of grooves a radius."""
+"""A note that limits the radii of all corners."""
 RADII = r"(?:RADI(?:I|US|EN)|FILLETS?(?:\s+RADII)?|CORNERS?|ECKEN|CONGES|RAYONS|RAGGI|RACCORDI|RADIOS|RAIOS)"
 UNSIZED = re.compile(
     rf"\b(?:(?:UN(?:SPECIFIED|DIMENSIONED|STATED|MARKED|BEMASSTE\w*)|(?:NICHT|OHNE)\s+\w+|ALLE?|OTHER|UBRIGE\w*|ANDERE\w*"
     rf"|TOUS\s+LES|TUTTI\s+I|TODOS\s+LOS)\s+{RADII}|{RADII}\s+(?:NON|NO|NAO|SIN|SENZA|SANS)\s+\w+)"
     rf"(?:[\s:=(]+(?:AND|ROUNDS?|ARE|TO|BE|SIND|MIT|WITH)\b)*[\s:=(]*R?[\s=]*({NUMBER})(?!\s*(?:\S+\s+)?MAX|[.\d]*\s*[-°])"
 )
-"""One that gives a radius to all corners that have none of their own."""
+"""One, in plain capitals, that gives a radius to all corners that have none of their own."""
 CHAMFERED = re.compile(
-    rf"\b{GROOVE}\s+(?:EDGES?|CORNERS?|RIMS?)\b(?![^.;]*?\bR\s*=?\s*[\d.])[^.;]*?({NUMBER})"
-    rf"|(?:^|[\d.;])\W*(?:ALL(?:\s+OTHER)?\s+EDGES|ALLE\s+(?:\w+\s+)?KANTEN)\W*({NUMBER})\s*[X×]\s*45"
+    rf"(?:^|[\d.;])\W*(?:ALL(?:\s+OTHER)?\s+EDGES|ALLE\s+(?:\w+\s+)?KANTEN)\W*({NUMBER})\s*[X×]\s*45"
 )
-"""One that has their edges broken, or chamfers all edges by a size."""
-FORMS = {ROUNDED: ("corner", "radius"), UNSIZED: ("corner", "radius"), CHAMFERED: ("edge", "chamfer")}
-"""What notes say of grooves, and of which sizes."""
+"""One that chamfers all edges by a size."""
 MAX = re.compile(r"\bMAX\b", re.I)
 SLACK = 1e-6
 OF_THE_FLOOR = 1e-3
@@ -75,7 +65,7 @@ def corner_tolerances(
             found[groove.id] = deviation
     notes = {d.text: d.points[0] for d in dimensions if d.text} | {text.text: text.at for text in texts}
     findings += _not_drawn(notes, features, found)
-    largest = {float(m.group(1)) for text in texts for m in ALL_CORNERS.finditer(normalised(text.text))}
+    largest = {most for text in texts for most in _largest(text.text)}
     plain = [g for g in features.part.grooves if g.shape == "rectangular" and g.id not in found]
     for groove in plain if len(largest) == 1 else ():
         if groove.corner_radius <= max(largest) + SLACK:
@@ -90,6 +80,24 @@ def corner_tolerances(
     return found, tuple(findings)
 
 
+def _largest(words: str) -> Iterator[float]:
+    """The greatest radii that a note allows the corners of all grooves."""
+    said = corner_notes(words)
+    if not said:
+        yield from (float(size) for size in ALL_CORNERS.findall(normalised(words)))
+    elif not WHICH.match(capitals(words)):
+        yield from (float(one.most) for one in said if one.where == "corner" and not float(one.least))
+
+
+def _asked(words: str) -> Iterator[CornerNote]:
+    """What a note says of the corners or edges of grooves, or of all."""
+    line = capitals(words)
+    yield from (one for one in corner_notes(words) if one.where == "edge" or float(one.least))
+    for form, where, what in ((UNSIZED, "corner", "radius"), (CHAMFERED, "edge", "chamfer")):
+        if (found := form.search(line)) and float(found[1]):
+            yield CornerNote(where, what, least=found[1], most=found[1], of_grooves=False, whole=False)
+
+
 def _not_drawn(notes: Mapping[str, Point], features: Features, sized: Container[int]) -> Iterator[Finding]:
     """A stop for each note on corners or edges of grooves where none is drawn so; a caution where all are sharp.
 
@@ -98,21 +106,48 @@ def _not_drawn(notes: Mapping[str, Point], features: Features, sized: Container[
     grooves = features.part.grooves
     plain = all(g.shape == "rectangular" for g in grooves)  # a round one has a radius that is no corner's
     open_ones = any(g.id not in sized for g in grooves)
-    for note, at in notes.items():
-        said = ((form.search(capitals(note)), form, *about) for form, about in FORMS.items())
-        found, form, where, what = next((one for one in said if one[0]), (None, ROUNDED, "", ""))
-        size = next(filter(None, found.groups())) if found else "0"
-        drawn = {float(getattr(g, f"{where}_{what}")) for g in grooves} - {0.0} if found else set()
-        if not found or not float(size) or features.fits(Printed.of(size), *drawn):
+    for (note, at), one in ((row, one) for row in notes.items() for one in _asked(row[0])):
+        drawn = {(size, form) for g in grooves for size, form in [_drawn(g, one.where)] if size}
+        if _agrees(one, drawn, features):
             continue
-        told = f'The note "{normalised(note)}" gives the {where}s of grooves a {what} of {float(size):g}'
-        if drawn and plain and AT_GROOVES.match(found[0]):
-            shown = listed([f"{size:.4g}" for size in sorted(drawn)])
+        told = f'The note "{normalised(note)}" gives the {one.where}s of grooves a {_wanted(one)}'
+        if drawn and (plain or one.where == "edge") and one.of_grooves:
+            other = "" if {form for _, form in drawn} & {one.form, "break"} else f"a {min(drawn)[1]} of "
+            shown = other + listed([f"{size:.4g}" for size, _ in sorted(drawn)])
             words = f"{told} where the drawing shows {shown}: ask which is meant."
             yield Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, words, at)
-        elif grooves and not drawn and (open_ones or form is not UNSIZED):
-            words = f"{told} that isn't drawn; sharp {where}s were read."
+        elif grooves and not drawn and (open_ones or not UNSIZED.search(capitals(note))):
+            words = f"{told} that isn't drawn; sharp {one.where}s were read."
             yield Finding(Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, at)
+
+
+def _drawn(groove: Groove, where: str) -> tuple[float, str]:
+    """The size and the form of a groove's corners or edges, 0 for sharp ones."""
+    if where == "corner":
+        return groove.corner_radius, "radius"
+    return groove.edge_chamfer, "radius" if groove.rounded else "chamfer"
+
+
+def _agrees(one: CornerNote, drawn: Set[tuple[float, str]], features: Features) -> bool:
+    """True if something is drawn as a note has it; of a greatest size, if nothing is larger."""
+    bounds = Printed.of(one.least), Printed.of(one.most)
+    if not bounds[0].value:
+        return all(size <= bounds[1].value or features.fits(bounds[1], size) for size, _ in drawn)
+    return any(
+        one.form in (form, "break")
+        and (bounds[0].value < size < bounds[1].value or any(features.fits(bound, size) for bound in bounds))
+        for size, form in drawn
+    )
+
+
+def _wanted(one: CornerNote) -> str:
+    """What a note asks for, in words."""
+    form = "radius" if one.form == "radius" else "chamfer"
+    if not float(one.least):
+        return f"{form} of {float(one.most):g} at most"
+    if one.most == "inf":
+        return f"{form} of {float(one.least):g} at least"
+    return f"{form} of {float(one.least):g}" + (f" to {float(one.most):g}" if one.most != one.least else "")
 
 
 def at_most(dimension: Dimension) -> bool:

@@ -26,6 +26,7 @@ DASHED = late(rf"(?<![\d.+-])(?:<>|{NUMBER})(?:\s*{DIAMETER})?\s*-\s*({NUMBER})(
 """A diameter with a lone figure behind a minus, which may be a dash before a width."""
 COUNTED = late(rf"(?P<count>[1-9]\d*)\s*-\s*(?P<rest>{NUMBER}.*)")
 """A whole number before a dash, which may count what is behind it."""
+COUNTS_ALONE = late(r"\W*\d+[xX×]\s")
 CLASSED = late(rf"\W*(?:\d+\s*[xX×*]\s*)?{DIAMETER}\s*{NUMBER}\s*b(?:[89]|1[0-3])\W*", re.I)
 """A diameter and a class b, which has the grades 8 to 13 (ISO 286-2, from memory)."""
 FINE = 0.25
@@ -111,6 +112,15 @@ def whole_note(note: GrooveNote, field: str, grooves: Sequence[Groove], features
     if not own or len(own[0].sizes) == 1:
         return None
     return replace(note, meanings=tuple(m for m in own if len(m.sizes) > 1))
+
+
+def without_count(printed: Printed, tie: Tie, dimension: Dimension) -> Printed:
+    """What a dimension prints of a distance, where its count is no size of that.
+
+    A tolerance parts them, or a gap behind the sign alone, as in `2x 3`.
+    """
+    parted = printed.limited or COUNTS_ALONE.match(dimension.text or "") is not None
+    return replace(printed, sizes=printed.sizes[:1]) if tie.ends and printed.count > 1 and parted else printed
 
 
 def of_several(note: GrooveNote | None) -> bool:

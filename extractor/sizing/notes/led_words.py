@@ -12,6 +12,7 @@ from extractor.grammar import WORDED, normalised
 from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
+from extractor.sizing.lettering.corner_words import is_corner_note
 from extractor.sizing.lettering.groove_notes import capitals, groove_note, is_count
 from extractor.sizing.lettering.note_words import GROOVE
 from extractor.sizing.lettering.pointers import led, led_sizes, said
@@ -19,7 +20,8 @@ from extractor.sizing.lettering.printed import parse
 from extractor.sizing.lettering.sheet_words import DETAIL, VIEW, about, folded
 from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.callouts import called_out
-from extractor.sizing.notes.note_checks import is_note, note_unread
+from extractor.sizing.notes.note_checks import is_note
+from extractor.sizing.notes.note_findings import note_unread
 from extractor.sizing.notes.note_places import led_to
 from extractor.sizing.notes.other_notes import is_other_note
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE, WORD
@@ -59,7 +61,7 @@ def _strange(words: str) -> bool:
     understood = groove_note(words) is not None or called_out(words) is not None or is_count(words)
     # What names no groove may be in any language: others ask where its figure may be a size.
     asked = is_note(words) and (understood or not ABOUT_GROOVE.search(capitals(words)))
-    return not (asked or is_other_note(words) or asks(words)) and has_strange(words)
+    return not (asked or is_corner_note(words) or is_other_note(words) or asks(words)) and has_strange(words)
 
 
 @remembered

@@ -14,6 +14,7 @@ from extractor.grammar import DIAMETER, NUMBER, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.lettering import note_words
+from extractor.sizing.lettering.corner_words import is_corner_note
 from extractor.sizing.lettering.groove_notes import (
     LONGEST,
     WALLS,
@@ -33,9 +34,10 @@ from extractor.sizing.lettering.printed import Printed, is_finish, parse
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, steps
 from extractor.sizing.measured.ties import middle, tie_alone, tie_of
-from extractor.sizing.notes.callouts import called_out
+from extractor.sizing.notes.callouts import Faults, called_out
 from extractor.sizing.notes.dimension_notes import is_classed, understood
 from extractor.sizing.notes.note_faults import COUNTS, count_hid, hold
+from extractor.sizing.notes.note_findings import note_stop, note_unread, tolerance_unread
 from extractor.sizing.notes.note_places import led_to, on_part, tied_to
 from extractor.sizing.sentences import could_size
 from extractor.sizing.sentences.broken_lines import with_sentences
@@ -66,6 +68,8 @@ def is_note(words: str) -> bool:
     if any(form.fullmatch(line) for form in note_words.HELD_ALONE) or (
         groove_note(words) is None and points_away(words)
     ):
+        return False
+    if is_corner_note(words) and groove_note(words) is None:
         return False
     known = like_a_note(words) or is_count(words) or groove_note(words) is not None or called_out(words) is not None
     return known or of_tolerance(words) or could_size.strange(words) or BY_LETTER.fullmatch(words) is not None
@@ -105,8 +109,6 @@ Withhold = Callable[[Iterable[int], str], None]
 """Takes numbers of grooves and a field of theirs whose tolerance is not applied."""
 FIELDS = {"across": "floor_diameter", "pitch": "z_near"}
 """The field of a groove that a size is of, where its name is another."""
-NOT_KEPT = "; the drawn size is cut, and its printed limits are not kept"
-"""What becomes of the limits of a size that contradicts, for one who answers for it."""
 
 
 def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withhold) -> Iterator[Finding]:
@@ -184,13 +186,8 @@ def _of_note(
         return
     grooves = tied_to(note, features, sure=check is not None or (sizes is not None and sizes.sure))
     pointed = note.tip is not None and not grooves and on_part(note.tip, features)
-    nowhere = f'The note "{words}" points to {place_words(at)}, where no groove was read; check what it refers to.'
     if check is not None:
-        faults = [check(g, features.part) for g in grooves]
-        if faults and all(faults):
-            yield note_stop(words, faults[0], grooves[0], at)
-        elif pointed:
-            yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
+        yield from _of_callout(note, check, grooves, features)
     elif sizes is None or of_no_groove(sizes, features.part):
         worded = note.tip is not None or could_size.WORD.search(note.words) or NAMED.search(capitals(note.words))
         if grooves and worded and all(could_size.may_size(note.words, g, features) for g in grooves):
@@ -206,11 +203,30 @@ def _of_note(
     elif _fits_nothing(note, sizes, grooves, features):
         yield note_unread(words, at)
     elif pointed and sizes.sure and not (sizes.every or _of_several_that_fit(sizes, features)):
-        yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, nowhere, at)
+        yield _nowhere(words, at)
     else:
         yield from keep(note, sizes, grooves) if sizes.limited else ()
         for groove in grooves[:1]:
             yield from count_asked(sizes, groove, features, at)
+
+
+def _nowhere(words: str, at: Point) -> Finding:
+    """The caution for a note that points to a place without a groove."""
+    message = f'The note "{words}" points to {place_words(at)}, where no groove was read; check what it refers to.'
+    return Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, message, at)
+
+
+def _of_callout(note: PointedNote, check: Faults, grooves: Sequence[Groove], features: Features) -> Iterator[Finding]:
+    """What the call-out of a standard groove, or of the ring in it, contradicts; a ring that stands free is a part."""
+    at, words, line = note.tip or note.at, normalised(note.words), capitals(note.words)
+    faults = [check(groove, features.part) for groove in grooves or features.part.grooves]
+    if grooves and all(faults):
+        yield note_stop(words, faults[0], grooves[0], at)
+    elif not grooves and note.tip is not None and on_part(note.tip, features):
+        yield _nowhere(words, at)
+    elif not grooves and all(faults) and (could_size.ABOUT_GROOVE.search(line) or note_words.UNDERCUT.search(line)):
+        message = f'The note "{words}" fits no groove that was read: see which it asks for.'
+        yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, message, at)
 
 
 def count_asked(note: GrooveNote, groove: Groove, features: Features, at: Point) -> Iterator[Finding]:
@@ -347,33 +363,3 @@ def _over(note: PointedNote, features: Features) -> bool:
     """True for a note over or under the view, as a dimension's text is."""
     z, r = features.frame.on_part(note.middle)
     return -features.part.length <= z <= 0 and abs(r) <= 2 * features.part.outer_diameter
-
-
-def note_stop(words: str, faults: Sequence[str], groove: Groove | None, at: Point, *, limited: bool = False) -> Finding:
-    """The stop for a note that contradicts the drawing; `limited` if tolerances stand in it."""
-    counted = all(fault.startswith(COUNTS) for fault in faults)
-    where, number = ("", None) if groove is None else (f" (groove {groove.id})", groove.id)
-    lost = NOT_KEPT if limited else ""
-    message = f'The note "{words}" {" and ".join(faults)}{where}: ask which is meant{lost}.'
-    if counted:
-        return Finding(Level.STOP, DrawingCode.COUNT_DIFFERS, message, at, groove=number)
-    return Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, message, at, groove=number)
-
-
-def note_unread(words: str, at: Point, groove: Groove | None = None) -> Finding:
-    """The caution for a note that was not held against the drawing."""
-    where, number = ("", None) if groove is None else (f" at groove {groove.id}", groove.id)
-    message = f'The note "{words}"{where} is not understood, so it was not held against the drawing: read it yourself.'
-    return Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, message, at, groove=number)
-
-
-def words_unread(words: str, at: Point) -> Finding:
-    """The caution for a note of which the sizes were read, behind words that nobody here knows."""
-    message = f'The sizes in the note "{words}" were read, and its other words are not understood: read them yourself.'
-    return Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, message, at)
-
-
-def tolerance_unread(words: str, at: Point) -> Finding:
-    """The caution for a note of which a tolerance is applied to no groove."""
-    message = f'The note "{words}" gives grooves a tolerance that was not applied: read it yourself.'
-    return Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, message, at)

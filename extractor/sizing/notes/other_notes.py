@@ -31,8 +31,8 @@ from extractor.sizing.lettering.sheet_words import folded, plain
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, sizes_drawn
 from extractor.sizing.measured.ties import tie_of
-from extractor.sizing.notes.note_checks import note_stop
 from extractor.sizing.notes.note_faults import COUNTS
+from extractor.sizing.notes.note_findings import note_stop
 from extractor.sizing.notes.note_places import TOUCH, areas, led_to
 from extractor.sizing.sentences.broken_lines import with_sentences
 from extractor.sizing.sentences.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH

@@ -5,7 +5,7 @@
     unheard     a bare size beside the part that measures nothing drawn (`unheard`)
     beside      words in a size that nobody read (`words_beside`)
     no scale    sizes that only the lines tell of a sheet that says it has none (`no_scale`)
-    fate        what became of each text (`text_fates`)
+    fate        what became of each text (`text_fates`), also by where it stands (`text_places`)
 
 Hands out `text_fates.text_ledger`, `unheard.unheard`, `note_limits.own_notes`, `lost_limits.lost_limits`.
 """

@@ -21,8 +21,9 @@ from extractor.sizing.lettering.pointers import said as said_at
 from extractor.sizing.lettering.printed import Printed, is_finish
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import alike, along_axis, kin_of, same, sizes_drawn
-from extractor.sizing.notes.note_checks import FIELDS, tolerance_unread
+from extractor.sizing.notes.note_checks import FIELDS
 from extractor.sizing.notes.note_faults import faults_of, hold
+from extractor.sizing.notes.note_findings import tolerance_unread
 from extractor.sizing.notes.note_places import led_to
 from extractor.sizing.remaining.unheard import sizes_of
 from extractor.sizing.sentences.could_size import ABOUT_GROOVE, ACROSS, GROOVES, could_be

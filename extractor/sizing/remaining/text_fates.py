@@ -16,8 +16,6 @@ from functools import cache, partial
 from math import prod
 from typing import NamedTuple
 
-import numpy as np
-
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.grammar import NUMBER, normalised
@@ -27,6 +25,7 @@ from extractor.remembered import remembered
 from extractor.sheet import DimensionKind, Sheet, Text
 from extractor.sizing.ends.front_words import meaning
 from extractor.sizing.lettering import note_words
+from extractor.sizing.lettering.corner_words import COUNT, is_corner_note
 from extractor.sizing.lettering.groove_notes import capitals, groove_note, is_count, without_item
 from extractor.sizing.lettering.pointers import PointedNote, said_anywhere
 from extractor.sizing.lettering.printed import Printed
@@ -36,21 +35,27 @@ from extractor.sizing.notes.callouts import called_out
 from extractor.sizing.notes.led_words import has_strange
 from extractor.sizing.notes.note_checks import (
     is_note,
-    note_unread,
     of_no_groove,
     of_tolerance,
     read_behind_words,
-    words_unread,
 )
 from extractor.sizing.notes.note_faults import hold
+from extractor.sizing.notes.note_findings import note_unread, words_unread
 from extractor.sizing.notes.note_places import on_part
 from extractor.sizing.notes.other_notes import is_other_note
+from extractor.sizing.remaining.text_places import TextPlaces
 from extractor.sizing.remaining.unheard import radii_of, sizes_of
 from extractor.sizing.scale.unit_evidence import INCH_NOTE, MM_NOTE
-from extractor.sizing.sentences.broken_lines import BESIDE, LEVEL, broken_lines
+from extractor.sizing.sentences.broken_lines import broken_lines
 from extractor.sizing.sentences.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH, ACROSS, NTH, WORD, could_be
 from extractor.sizing.sentences.general import BY_PLACES, called_up
-from extractor.sizing.sentences.harmless import MATTERS_AT_GROOVES, OTHER_MATTERS, OTHER_QUANTITY, alters
+from extractor.sizing.sentences.harmless import (
+    FORM_OF_GROOVES,
+    MATTERS_AT_GROOVES,
+    OTHER_MATTERS,
+    OTHER_QUANTITY,
+    alters,
+)
 from extractor.sizing.sentences.material_notes import material_said
 from extractor.sizing.sentences.void_words import asks
 from extractor.sizing.sizes.off_outline import is_overall
@@ -68,8 +73,6 @@ HEADING = late(rf"(?:[\W\d]*[^\W\d_]+){{0,2}}[\W\d]*\b(?:{VIEW}|{DETAIL}|{SECTIO
 """How the name of a view begins, in a folded line."""
 NAME = late(r"\W*[^\W\d_]+(?:\W+\d{4,}|\w*(?:[./-]\w+)*)\W*")
 """One word with a long number or letters and figures behind it, or alone: a name."""
-TITLE = late(r"\W*[^\W\d_]+(?:\W+[^\W\d_]+)?\W*")
-"""A title: two words at most, and no figure."""
 NEAR = 1.0
 """Share of the part's greater size within which a text stands at it: notes by hand are put where there is room."""
 HEADED = late(
@@ -79,10 +82,6 @@ HEADED = late(
 """A name behind its heading, or one of a thing with something on it, as `VALVE WITH GROOVE`."""
 NUT = late(r"\bNUT\b")
 """A groove in German, and in English what goes on a thread."""
-APART = 3.0
-"""Letter heights from a title to the line about the sheet above or below it, at most."""
-CELLS = 3
-"""Texts in a row, no farther from one another than cells are, that make a table."""
 QUOTED = 5
 """So many texts are quoted; of more their number is told."""
 QUOTES = late(r"\"(.+?)\"(?=[\s.,:;)]|$)")
@@ -180,12 +179,14 @@ def fate_of(words: str) -> Fate:
         return Fate.HEADING
     if alters(words):
         return Fate.UNREAD
-    matters = MATTERS_AT_GROOVES if _names_groove(words) else OTHER_MATTERS
+    named = _names_groove(words)
+    sized = named and FIGURE.search(COUNT.sub(" ", note_words.ELSEWHERE.sub("", without_item(capitals(words)))))
+    matters = FORM_OF_GROOVES if sized else MATTERS_AT_GROOVES if named else OTHER_MATTERS
     of_sheet = any(form.search(line) for form in (matters, OTHER_QUANTITY, meant("standard"), MM_NOTE, INCH_NOTE))
     of_sheet = of_sheet or (matters is OTHER_MATTERS and note_words.NO_GROOVE.search(capitals(words)) is not None)
     if of_sheet or material_said(words):
         return Fate.OTHER
-    if not has_strange(meant("all_sizes").sub(" ", capitals(words))):
+    if not sized and not has_strange(meant("all_sizes").sub(" ", capitals(words))):
         return Fate.HARMLESS
     first, _, thing = line.partition(" ")
     headed = re.fullmatch(phrases("a_shaft"), thing) or (HEADED.fullmatch(line) and not _names_groove(first))
@@ -207,7 +208,7 @@ def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fa
             new = Printed.of(renewed["new"] or renewed["to"] or renewed["now"])
             if not features.fits(new, *sizes()):
                 yield line, Fate.UNREAD
-        elif note is not None and not of_no_groove(note, part) and not _of_else(line):
+        elif note is not None and not (of_no_groove(note, part) or _of_else(line) or called_out(line)):
             if all(hold(note, groove, features) for groove in kinds.values()):
                 yield line, Fate.UNREAD
         elif fate is Fate.UNREAD and _counts(line, len(part.grooves)):
@@ -265,7 +266,7 @@ class _Open(NamedTuple):
 
 def _open_at(sheet: Sheet, features: Features, fates: Mapping[str, Fate]) -> Iterator[_Open]:
     """The notes at the part, or on its grooves wherever they stand, that have no fate; at a leader a name is none."""
-    places = _Places(sheet.texts)
+    places = TextPlaces(sheet.texts, [fate_of(t.text) in (Fate.OTHER, Fate.HARMLESS) for t in sheet.texts])
 
     def left(words: str, *, led: bool) -> tuple[str, ...]:
         """The lines of a note that have no fate."""
@@ -285,30 +286,6 @@ def _near(at: Point, features: Features) -> bool:
     """True if a place of the sheet lies near the part."""
     (z, r), part, room = features.frame.on_part(at), features.part, NEAR * features.size
     return max(z, -part.length - z, abs(r) - part.outer_diameter / 2) <= room
-
-
-class _Places:
-    """Where level texts stand: what tells of a note whether it is a title, or a cell of a table."""
-
-    def __init__(self, texts: Sequence[Text]) -> None:
-        """Take the texts of a sheet."""
-        self._about = np.array([fate_of(t.text) in (Fate.OTHER, Fate.HARMLESS) for t in texts], dtype=bool)
-        self._spans = np.array([(*t.at, *t.end) for t in texts]).reshape(-1, 4)
-
-    def title(self, note: PointedNote) -> bool:
-        """True for a short one with a line about the sheet right above or below it, at one left edge."""
-        along, up = np.abs(self._spans[self._about, :2] - note.at).T
-        return TITLE.fullmatch(note.words) is not None and bool(
-            ((along <= note.height) & (up <= APART * note.height)).any()
-        )
-
-    def cell(self, note: PointedNote) -> bool:
-        """True for one that stands in a row of several."""
-        level = np.abs(self._spans[:, 1] - note.at[1]) <= LEVEL * note.height
-        row = self._spans[level][self._spans[level, 0].argsort()]
-        breaks = np.flatnonzero(row[1:, 0] - row[:-1, 2] > BESIDE * note.height) + 1
-        runs = np.split(row[:, 0], breaks)
-        return any(len(run) >= CELLS and run[0] <= note.at[0] <= run[-1] for run in runs)
 
 
 def _listed(unread: Sequence[_Open]) -> Finding:
@@ -344,7 +321,7 @@ def _may_ask(words: str) -> bool:
     if any(form.fullmatch(line) for form in note_words.HELD_ALONE) or is_overall(words):
         return False
     parsed = groove_note(words) is not None or is_count(words) or called_out(words) is not None or of_tolerance(words)
-    return not (parsed or asks(words) or (is_other_note(words) and not is_note(words)))
+    return not (parsed or is_corner_note(words) or asks(words) or (is_other_note(words) and not is_note(words)))
 
 
 def _may_change(words: str, features: Features, sizes: set[float]) -> bool:

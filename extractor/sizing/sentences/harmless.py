@@ -24,17 +24,21 @@ BESIDE = late(
 )
 """Harmless beside a size."""
 TREATED = phrases(
-    *("burrs", "deburred", "edges", "clean", "hardness_figure", "finish", "paint", "walls", "chamfers", "processed")
+    *("burrs", "deburred", "edges", "clean", "hardness_figure", "finish", "paint", "walls", "chamfers", "rounds"),
+    "processed",
 )
 """How a groove is finished, and its edges."""
 LED = late(rf"\b(?:{COMMON}|{TREATED}|{phrases('holes', 'through', 'across', 'referred')})\b", re.I)
 """Harmless in a note led to a groove."""
+FORM_OF_GROOVES = late(rf"\b(?:{phrases('surface', 'clean', 'form', 'tools')})\b", re.I)
+"""One word of these says what a folded text is about that names a groove and has a figure: no size and no shape."""
 MATTERS_AT_GROOVES = late(
-    rf"\b(?:{phrases('surface', 'burrs', 'deburred', 'edges', 'clean', 'form', 'tools')})\b", re.I
+    rf"{FORM_OF_GROOVES.pattern}|\b(?:{phrases('burrs', 'deburred', 'edges', 'handled')})\b", re.I
 )
-"""One word of these says what a folded text is about that names a groove: no size and no shape."""
+"""The same of one without a figure."""
 MATTERS = f"{TREATED}|" + phrases(
     *("feature", "surface", "paper", "order", "form", "tools", "hardness", "joined", "marks", "raw", "bar", "material"),
+    "handled",
     "fellows",
 )
 OTHER_MATTERS = late(rf"\b(?!bottom|walls?\b|sharp\b)(?:{MATTERS})\b", re.I)

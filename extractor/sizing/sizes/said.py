@@ -28,9 +28,11 @@ from extractor.sizing.notes.dimension_notes import (
     of_others,
     of_several,
     whole_note,
+    without_count,
 )
-from extractor.sizing.notes.note_checks import NOT_KEPT, count_asked, note_stop
+from extractor.sizing.notes.note_checks import count_asked
 from extractor.sizing.notes.note_faults import COUNTS, hold
+from extractor.sizing.notes.note_findings import NOT_KEPT, note_stop
 from extractor.sizing.sentences.could_size import GROOVES
 from extractor.sizing.sentences.general import CallUp
 from extractor.sizing.sizes.chains import chain_of
@@ -270,7 +272,7 @@ class SaidSoFar:
 
     def _contradicts(self, dimension: Dimension, printed: Printed, tie: Tie, each: float) -> bool:
         """True, with a finding, if a dimension prints another size than it measures; `each`: one spacing of several."""
-        printed = as_shown(printed, dimension)
+        printed = without_count(as_shown(printed, dimension), tie, dimension)
         if not printed.sizes or printed.measured:
             return False
         sizes = [*tie.printable(printed.sign), *([each] if each != tie.true else [])]
@@ -305,8 +307,9 @@ class SaidSoFar:
             words = f"A dimension says {printed.count} spacings, but no such row of grooves was read."
             self._tell(Level.CAUTION, DrawingCode.COUNT_DIFFERS, words, dimension)
         if not any(m.named or m.floor for m in ends):
-            steps = {z for z, _ in self.features.steps}
-            self._unheld(dimension, printed, any(m.along and m.at in steps for m in ends))
+            grooves, steps = self.features.part.grooves, {z for z, _ in self.features.steps}
+            within = (m.at in steps or any(g.z_far < m.at < g.z_near for g in grooves) for m in ends if m.along)
+            self._unheld(dimension, printed, any(within))
             return
         if spacing.several:
             self._keep_pair(ends, None, "shop")

@@ -1,0 +1,110 @@
+"""Call-outs of standard grooves that stand free, or behind their number in a list: held against all grooves.
+
+The ring groove is that of DIN 471 for a shaft of 40 (as two open tables give it: floor 37.5, 1.85 wide). Ways of
+writing: common practice, no source.
+"""
+
+import pytest
+from support.draw import Cut, Turned, sheet_of, side_view
+from support.ties import HERE, bar
+from support.weighing import NO_SEGMENTS
+
+from extractor import ReadOptions, read_sheet
+from extractor.sheet import Dimension, DimensionKind, Sheet, Text
+from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.remaining.text_fates import text_ledger
+
+RING = bar((-10, -11.85, 37.5))
+PLAIN = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 3.0, 34.0)))
+
+
+def told(words, part=RING, **more):
+    """Levels and codes of what is said of a text away from the part."""
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=(Text(words, HERE.on_sheet(90.0, -70.0), 2.5),), **more)
+    part, findings = tie_dimensions(sheet, part)
+    return [(f.level.value, f.code.value) for f in (*findings, *text_ledger(sheet, part, findings).findings)]
+
+
+FITS = [
+    "Einstich DIN 471 für Welle 40", "CIRCLIP GROOVE FOR SHAFT 40", "Nuten für Sicherungsring 40x1,75",
+    "GROOVE TO SUIT CIRCLIP DIN 471 - 40x1.75", "GROOVE FOR RETAINING RING 1.85 x Ø37.5",
+    "GORGE POUR CIRCLIPS 40 x 1,75", "GROOVE DIN 471-40",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("words", FITS)
+def test_a_free_call_out_that_fits_no_groove_is_told(words):
+    assert told(words) == []
+    assert ("caution", "note-without-groove") in told(words, bar((-10, -13, 34)))
+
+
+@pytest.mark.parametrize(
+    "words", ["UNDERCUT E0.6x0.3 DIN 509 AT SHOULDER", "FREISTICH DIN 509-F 0,6x0,3", "DIN 509 - E 0,6x0,3"]
+)
+def test_so_is_a_free_undercut(words):
+    """DIN 509: with r 0.6 and t1 0.3 it is 2.5 wide."""
+    assert told(words, bar((-10, -12.5, 39.4))) == []
+    assert told(words, bar((-10, -13, 34))) == [("caution", "note-without-groove")]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "CIRCLIP DIN 471 - 38x1.75",
+        "2 x Sicherungsring DIN 471 - 38x1,75",
+        "SEEGER DIN 471",
+        "GROOVES TO DIN 471",
+        "DIN 509",
+    ],
+)
+def test_a_ring_by_itself_is_a_part_and_asks_for_nothing(words):
+    assert told(words) == []
+
+
+@pytest.mark.parametrize(
+    ("words", "stop"),
+    [
+        ("FOR CIRCLIP 1.85 x Ø37.5", False), ("FOR CIRCLIP 40 x 1.75", False), ("FOR CIRCLIP 1.85 x Ø38.5", True),
+        ("FOR CIRCLIP 2.5 x Ø37.5", True), ("CIRCLIP FOR SHAFT 38", True),
+    ],
+)  # fmt: skip
+def test_at_a_leader_a_ring_is_held_by_its_own_sizes_or_by_its_groove_s(words, stop):
+    leader = Dimension(DimensionKind.LEADER, (HERE.on_sheet(-10.9, 18.75), HERE.on_sheet(5.0, 38.0)), 0.0, 0.0, words)
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(leader,))
+    assert ("note-contradicts" in [f.code for f in tie_dimensions(sheet, RING)[1] if f.stops]) is stop
+
+
+@pytest.mark.parametrize("words", ["SEAL GLAND 4.5 WIDE", "Выточка 4,5", "Fettnut 4,5"])
+def test_a_groove_by_another_name_is_told_where_none_is_so_wide(words):
+    assert told(words, bar((-10, -13, 34))) == [("caution", "note-unread")]
+
+
+NOTES = {
+    "OVERALL LENGTH 82": "overall-differs", "GESAMTLÄNGE 65": "overall-differs", "LENGTH: 64": "overall-differs",
+    "PITCH 8": "note-unread", "OBSOLETE - DO NOT USE": "out-of-force", "SUPERSEDED": "out-of-force",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("form", ["{}", "1. {}", "2) {}", "1. DEBURR\n2. {}", "NOTES:\n1. {}\n2. DEBURR", "• {}"])
+@pytest.mark.parametrize("words", NOTES)
+def test_a_note_is_heard_behind_its_number_in_a_list(words, form):
+    """The part is 60 long, its grooves 15 from one another."""
+    text = Text(form.format(words), (40.0, -90.0), 2.5)
+    found = read_sheet(sheet_of(side_view(PLAIN), texts=(text,)), ReadOptions(units="mm")).findings
+    assert [f.code for f in found if f.level != "note"] == [NOTES[words]]
+
+
+@pytest.mark.parametrize("words", ["OVERALL LENGTH 60", "PITCH 15", "HISTORY: A SUPERSEDED B BY CHANGE"])
+def test_what_is_so_says_nothing_there_either(words):
+    text = Text(f"1. DEBURR\n2. {words}", (40.0, -90.0), 2.5)
+    found = read_sheet(sheet_of(side_view(PLAIN), texts=(text,)), ReadOptions(units="mm")).findings
+    assert [f for f in found if f.level != "note"] == []
+
+
+def test_a_general_tolerance_of_a_list_is_quoted_by_itself():
+    texts = (
+        Text("1. BREAK ALL EDGES\n2. TOLERANCES UNLESS STATED ±0.1", (40.0, -90.0), 2.5),
+        Text("ISO 2768-mK", (40.0, -120.0), 2.5),
+    )
+    found = read_sheet(sheet_of(side_view(PLAIN), texts=texts), ReadOptions(units="mm")).findings
+    assert ["ISO 2768-m and ±0.1" in f.message for f in found if f.code == "general-tolerances"] == [True]
