@@ -28,8 +28,11 @@ from extractor.sizing.remaining.text_fates import Fate, fate_of
 from extractor.sizing.sentences.broken_lines import with_sentences
 from extractor.sizing.tables.groove_table import groove_table
 
-HEAD = late(r"\s*(?:NOTE\s*)?\(?(?P<label>[A-Z]|\d{1,2})\s*[.):]\)?\s+(?P<rest>\S.*)", re.S)
-"""How a note with a label begins."""
+HEAD = late(
+    r"\s*(?:NOTE\s*)?\(?(?P<label>[A-Z]|\d{1,2})(?:\s*[.):]\)?\s+|\s*(?<=[A-Z])\s*=\s*(?=\S+\s)|(?<=\d)\s{2,}(?=[^\W\d]))(?P<rest>\S.*)",
+    re.S,
+)
+"""How a note with a label begins; a letter that a figure alone is equal to is the name of a size."""
 LABEL = late(r"\W*(?:(?P<noted>(?:SEE\s+)?NOTES?|(?:SIEHE\s+)?HINWEIS|NOTA|REMARQUE)\W*)?(?P<label>[A-Z]|\d{1,2})\W*")
 """What stands for one at a groove."""
 

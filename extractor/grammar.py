@@ -96,7 +96,9 @@ LISTED = late(r"(\d[.,]\d+),(?=[+-]?\d)")
 """A decimal number before another, with a comma between them."""
 ENVELOPE = late(r"(?<=\d)\s*(?:\(E\)|Ⓔ)(?!\w)")
 """The mark behind a tolerance that the form lies within its limits (ISO 14405-1, from memory)."""
-BY_ITS_LETTER = late(rf"(\(?(?:\d+\s*{BY}\s*)?)D\s?(\d{{2,}}(?:\.\d+)?)(?=$|[\s)±+-])")
+BY_ITS_LETTER = late(
+    rf"(\(?(?:\d+\s*{BY}\s*)?|(?i:\w*GRUND|FLOOR|ROOT|BOTTOM|FONDO?)\W+)(?:D|(?<=\w\s)d)\s?(\d{{2,}}(?:\.\d+)?)(?=$|[\s)±+-])"
+)
 """A diameter by its letter, which begins the text; of less than two figures it is the name of a size."""
 FLOOR_BY_WIDTH = late(
     rf"^(?P<floor>\(?(?:\d+\s*{BY}\s*)?{DIAMETER}\s*(?P<across>{NUMBER})(?:\s*[a-zA-Z]{{1,2}}\d{{1,2}})?)"

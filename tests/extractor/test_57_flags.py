@@ -149,3 +149,18 @@ def test_a_ring_is_made_of_short_strokes(size, led):
 def test_a_ring_stands_close_about_its_number(about, size, led):
     """Three letter heights, 7.5, from the letters to its strokes, or the radius of a circle."""
     assert bool(given(read(["3"], LIST, about, size=size))[0]) == led
+
+
+@pytest.mark.parametrize(
+    ("label", "notes", "widths"),
+    [
+        ("A", ["A = 3 +0.1/0 x Ø34"], (0.0, 0.1)),
+        ("A", ["A=3 +0.1/0 x Ø34"], (0.0, 0.1)),
+        ("1", ["1  GROOVE 3 +0.1/0 WIDE x 3 DEEP"], (0.0, 0.1)),
+    ],
+)
+def test_a_legend_and_a_number_with_a_gap_behind_it_name_notes_too(label, notes, widths):
+    reading = read([label], notes, Circle if label == "1" else None)
+    assert (given(reading)[0].get("width"), told(reading)) == (widths, [])
+    false = read([label], [notes[0].replace("34", "33").replace("3 DEEP", "2 DEEP")], Circle if label == "1" else None)
+    assert told(false) == ["note-contradicts"]

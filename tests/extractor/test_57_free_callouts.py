@@ -108,3 +108,25 @@ def test_a_general_tolerance_of_a_list_is_quoted_by_itself():
     )
     found = read_sheet(sheet_of(side_view(PLAIN), texts=texts), ReadOptions(units="mm")).findings
     assert ["ISO 2768-m and ±0.1" in f.message for f in found if f.code == "general-tolerances"] == [True]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "TOTAL LÄNGD {}", "TOTALE LENGTE {}", "总长{}", "全長 {}", "KOKONAISPITUUS {}", "OAL {}",
+        "COMPRIMENTO TOTAL {}", "Długość całkowita {}", "Celková délka {}", "Общая длина {}",
+    ],
+)  # fmt: skip
+def test_the_length_of_the_part_is_held_in_more_languages(words):
+    """The part is 60 long."""
+    for size, told_here in ((60, []), (64, ["overall-differs"])):
+        text = Text(words.format(size), (40.0, -90.0), 2.5)
+        found = read_sheet(sheet_of(side_view(PLAIN), texts=(text,)), ReadOptions(units="mm")).findings
+        assert [f.code for f in found if f.level != "note"] == told_here
+
+
+@pytest.mark.parametrize(("words", "codes"), [("MAX DIA 40", []), ("MAX DIA 42", ["note-contradicts"])])
+def test_so_is_its_greatest_diameter(words, codes):
+    text = Text(words, (40.0, -90.0), 2.5)
+    found = read_sheet(sheet_of(side_view(PLAIN), texts=(text,)), ReadOptions(units="mm")).findings
+    assert [f.code for f in found if f.level != "note"] == codes

@@ -829,3 +829,33 @@ def test_what_is_called_critical_is_no_key(words):
     note = groove_note(words)
     assert note is not None
     assert [(name, figure.deviations) for name, figure in note.meanings[0].sizes] == [("width", (-0.05, 0.05))]
+
+
+@pytest.mark.parametrize(
+    ("words", "alarm"),
+    [
+        *(("3/34", False), ("3 / 34", False), ("3/33", True), ("4/34", True), ("3/Ø33", True)),
+        *(("Nutgrund d34", False), ("Nutgrund d33", True), ("ROOT D33.6", True), ("FONDO d34", False)),
+        # Roughness, limits, a fraction, datums: no width over a floor.
+        *(("0.8/1.6", False), ("12/24", False), ("34.1/33.9", False), ("5/32", False), ("B/C", False)),
+        # The floor is more than three times as large as the width.
+        *(("11.3/34", True), ("11.4/34", False)),
+    ],
+)
+def test_a_width_over_a_floor_and_a_floor_by_its_letter_are_held_at_a_leader(words, alarm):
+    """The groove is 3 wide and 34 across its floor."""
+    found = tied(bar((-10, -13, 34), (-30, -33, 34)), led(words, z=-11.5, r=17.0))[1]
+    assert any(f.stops for f in found) is alarm
+
+
+@pytest.mark.parametrize(
+    ("words", "alarm"),
+    [
+        *(("T=10 (3x)", False), ("3x T=10", False), ("T=9 (3x)", True), ("3x T=9", True), ("4x T=10", True)),
+        *(("T=3 (3x)", False), ("3x t=3", False), ("T=2.5 (3x)", True)),
+    ],
+)
+def test_t_of_counted_grooves_is_their_depth_or_their_pitch(words, alarm):
+    """Three grooves 3 wide and 3 deep, 10 apart: German `Teilung` is the pitch."""
+    part = bar((-10, -13, 34), (-20, -23, 34), (-30, -33, 34))
+    assert any(f.stops for f in tied(part, led(words, z=-11.5, r=17.0))[1]) is alarm

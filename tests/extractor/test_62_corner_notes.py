@@ -216,6 +216,12 @@ def test_a_leader_beats_the_note():
         ("BREAK ALL EDGES 0.3 x 45°", ""),
         ("Kanten gebrochen 0,3x45°", ""),
         ("ALLE KANTEN GRATFREI", ""),
+        ("FILLETS R0.4 UNLESS STATED", "a radius of 0.4"),
+        ("RADII NOT SHOWN R0.4", "a radius of 0.4"),
+        ("R0.4 INSIDE CORNERS", "a radius of 0.4"),
+        ("RADIEN 0,4 WENN NICHT ANDERS ANGEGEBEN", "a radius of 0.4"),
+        ("RADII NOT SHOWN R0.4 MAX", ""),
+        ("CASTING FILLETS R3", ""),
     ],
 )
 def test_a_note_on_corners_or_edges_that_are_drawn_sharp_is_told(words, told):

@@ -30,6 +30,8 @@ UNKNOWN = late(r"\W*(?:[^\W\d_]{2,}\W+){1,2}(?=Ø?\s*\d)")
 """One or two words before a size."""
 ONE_LIMIT = late(r"\b(?:MAX|MIN)(?:I?MUM)?\b")
 """What says of a size that it is the least or the greatest: which limit the other is, nobody can tell."""
+BY_T = late(r"\bT\s*=")
+"""The depth by its letter, which of counted grooves may be that of their pitch (German `Teilung`)."""
 LONGEST = 90
 """Letters of a note at most."""
 
@@ -128,7 +130,9 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     if counted and (wide := note_words.WIDTH_OF_ONE.match(whole)):
         meanings += tuple(_meanings([("wide", Printed.of(wide[1])), *tokens], None, field, pitch))
     if note_words.ACROSS.search(line):
-        meanings += tuple(_across(m) for m in meanings)
+        meanings += tuple(_instead(m, "floor_diameter") for m in meanings)
+    if count is not None and BY_T.search(line):
+        meanings += tuple(_instead(m, "pitch") for m in meanings)
     meanings = tuple(sorted(meanings, key=lambda m: (m.count is None) == (counting and count is None)))
     every = "groove" in kinds and note_words.EVERY.search(line) is not None
     words, sure, told = normalised(text), count is not None or named, len(limited)
@@ -333,10 +337,9 @@ def _of_walls(named: list[tuple[str, Printed]], bare: list[Printed], count: int 
         yield Meaning(sizes=(("floor_diameter", both), *rest), count=count)
 
 
-def _across(meaning: Meaning) -> Meaning:
-    """The same with the floor's diameter for the depth."""
-    sizes = tuple(("floor_diameter" if name == "depth" else name, figure) for name, figure in meaning.sizes)
-    return replace(meaning, sizes=sizes)
+def _instead(meaning: Meaning, field: str) -> Meaning:
+    """The same with another size for the depth."""
+    return replace(meaning, sizes=tuple((field if name == "depth" else name, one) for name, one in meaning.sizes))
 
 
 def _bare(

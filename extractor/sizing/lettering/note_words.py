@@ -86,7 +86,7 @@ COUNTS = (
 SPELT = "|".join(rf"(?P<n{n}>\b(?:{words})\b(?:\s*\({n}\))?)" for n, words in enumerate(COUNTS, 2))
 NUMERALS = late(rf"(?:{SPELT})(?=\s+(?:{KIND}\s+)?(?:{GROOVE}|{PLACES}))")
 """Such a number before what it counts, with its figure in brackets or without."""
-ITEM = late(rf"^\s*(?:(?:\d{{1,2}}[.):]|\u2022)\s+|({GROOVE}\s)\s*(?:NO\.?\s*)?[A-Z\d]\s*:)")
+ITEM = late(rf"^\s*(?:\d{{1,2}}[.):]\s+|({GROOVE}\s)\s*(?:NO\.?\s*)?[A-Z\d]\s*:)")
 """The number of a note in a list, or the name of the groove that it is about."""
 WHICH = late(rf"\W*{GROOVE}\s*(?:NO\.?\s*|#\s*)?(\d{{1,2}})\s*[:=]")
 """The number of the groove that a note is about."""

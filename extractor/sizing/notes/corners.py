@@ -31,7 +31,8 @@ ALL_CORNERS = re.compile(
 RADII = r"(?:RADI(?:I|US|EN)|FILLETS?(?:\s+RADII)?|CORNERS?|ECKEN|CONGES|RAYONS|RAGGI|RACCORDI|RADIOS|RAIOS)"
 UNSIZED = re.compile(
     rf"\b(?:(?:UN(?:SPECIFIED|DIMENSIONED|STATED|MARKED|BEMASSTE\w*)|(?:NICHT|OHNE)\s+\w+|ALLE?|OTHER|UBRIGE\w*|ANDERE\w*"
-    rf"|TOUS\s+LES|TUTTI\s+I|TODOS\s+LOS)\s+{RADII}|{RADII}\s+(?:NON|NO|NAO|SIN|SENZA|SANS)\s+\w+)"
+    rf"|TOUS\s+LES|TUTTI\s+I|TODOS\s+LOS)\s+{RADII}|{RADII}\s+(?:NOT?|NON|NAO|NICHT|SIN|SENZA|SANS)\s+\w+"
+    rf"|{RADII}(?=\W+R?\s*=?\s*{NUMBER}\s*(?:MM\s*)?,?\s+(?:UNLESS|SAUF|SALVO|WENN\s+NICHT|SOFERN)\b))"
     rf"(?:[\s:=(]+(?:AND|ROUNDS?|ARE|TO|BE|SIND|MIT|WITH)\b)*[\s:=(]*R?[\s=]*({NUMBER})(?!\s*(?:\S+\s+)?MAX|[.\d]*\s*[-°])"
 )
 """One, in plain capitals, that gives a radius to all corners that have none of their own."""

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
-from extractor.grammar import DIAMETER, NUMBER, normalised
+from extractor.grammar import DIAMETER, FRACTION, NUMBER, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.lettering import note_words
@@ -72,13 +72,27 @@ def is_note(words: str) -> bool:
     if is_corner_note(words) and groove_note(words) is None:
         return False
     known = like_a_note(words) or is_count(words) or groove_note(words) is not None or called_out(words) is not None
-    return known or of_tolerance(words) or could_size.strange(words) or BY_LETTER.fullmatch(words) is not None
+    short = BY_LETTER.fullmatch(words) or _over_a_floor(words)
+    return known or of_tolerance(words) or could_size.strange(words) or short is not None
 
 
-def _by_letter(note: PointedNote, features: Features) -> GrooveNote | None:
-    """A depth at a leader by the letter alone that tables of rings have for it; elsewhere it is a thickness."""
-    found = BY_LETTER.fullmatch(note.words)
-    return groove_note(f"DEPTH {found['deep']}") if found and led_to(note, features) else None
+def _in_short(note: PointedNote, features: Features) -> GrooveNote | None:
+    """A depth at a leader by the letter that tables of rings have for it, or a width over a floor's diameter."""
+    if led_to(note, features) is None:
+        return None
+    if found := BY_LETTER.fullmatch(note.words):
+        count = found["before"] or found["behind"]
+        return groove_note(f"GROOVE T={found['deep']} {count}x" if count else f"DEPTH {found['deep']}")
+    over = _over_a_floor(note.words)
+    return groove_note(f"{over['wide']} x Ø{over['across']}") if over else None
+
+
+def _over_a_floor(words: str) -> re.Match[str] | None:
+    """Two figures of which the one may be the width of a groove and the other its floor: no fraction, no limits."""
+    found = BY_STROKE.fullmatch(normalised(words))
+    if found is None or FRACTION.fullmatch(found[0].strip()):
+        return None
+    return found if float(found["across"]) > FLOOR_OVER * float(found["wide"]) else None
 
 
 def _behind_words(note: PointedNote, features: Features) -> GrooveNote | None:
@@ -101,8 +115,13 @@ def of_tolerance(words: str) -> bool:
     return re.search(r"\d", note_words.TOLERANCE_ALONE.sub("", without_tolerances(line))) is None
 
 
-BY_LETTER = re.compile(r"\W*t\s*=\s*(?P<deep>\d.*)", re.I)
+BY_LETTER = re.compile(
+    r"\W*(?:(?P<before>\d+)\s*[x×]\s*)?t\s*=\s*(?P<deep>\d.*?)(?:\s*\(\s*(?P<behind>\d+)\s*[x×]\s*\))?\s*", re.I
+)
 """The depth of a groove by its letter, as tables of rings have it (DIN 471 and DIN 3771, from memory)."""
+BY_STROKE = re.compile(rf"\W*(?P<wide>{NUMBER})\s*/\s*(?P<across>{NUMBER})\W*")
+FLOOR_OVER = 3.0
+"""A floor's diameter over a width is more than so many times as large: limits and roughnesses are not."""
 Keep = Callable[[PointedNote, GrooveNote, Sequence[Groove]], Iterable[Finding]]
 """Takes a note that fits and has tolerances, with the grooves that it is tied to."""
 Withhold = Callable[[Iterable[int], str], None]
@@ -117,7 +136,7 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
     # Strokes beside the text of a dimension that was put together are its own, and no leader.
     placed = {(d.text, d.at) for d in sheet.dimensions if d.at is not None}
     for note in said_anywhere(with_sentences(sheet, lambda words: groove_note(words) is not None), is_note):
-        sizes = groove_note(note.words) or _by_letter(note, features) or _behind_words(note, features)
+        sizes = groove_note(note.words) or _in_short(note, features) or _behind_words(note, features)
         bare = sizes is not None and (sizes.bare or is_classed(note.words, sizes, features.part.grooves, features))
         finish = sizes if is_finish(parse(note.words)) else None
         if finish is not None and all(hold(finish, g, features) for g in features.part.grooves):

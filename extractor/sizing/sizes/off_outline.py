@@ -25,7 +25,7 @@ from extractor.grammar import NUMBER, normalised
 from extractor.part import Frame, Groove, Notch, Part
 from extractor.sheet import HATCH_LINE, Dimension, DimensionKind, Flags, Floats, Segments, Sheet
 from extractor.sizing.lettering.printed import Printed, parse
-from extractor.sizing.lettering.sheet_words import plain
+from extractor.sizing.lettering.sheet_words import phrases, plain
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.ties import LENGTHS, at_view, measures, middle
 from extractor.sizing.tolerances.tolerance import unread
@@ -48,11 +48,8 @@ PICKED = 5e-3
 NO_INK = frozenset({"DIMENSION", "LEADER", "MULTILEADER", "HATCH", "TEXT", HATCH_LINE})
 """Composites whose strokes are none of the part's."""
 TOTAL = re.compile(
-    rf"\W*(?:(?P<sure>(?:OVERALL|TOTAL|FINISHED|FERTIG|GESAMT)[- ]*(?:LENGTH|LANGE)"
-    r"|LENGTH\s+OVER[- ]?ALL|LANGE\s+UBER\s+ALLES|LONGUE?UR TOTALE|LUNGHEZZA TOTALE|LONGITUD TOTAL)"
-    r"|(?P<bare>L)|(?:OVERALL\s+)?LENGTH|OVERALL|LANGE|LONGUE?UR|LUNGHEZZA|LONGITUD|LENGTE"
-    rf"|(?P<across>(?:OUTSIDE|OUTER)\s+DIA(?:METER)?\.?|O\.?D\b\.?|AUSSENDURCHMESSER|DIAMETRE EXTERIEUR"
-    rf"|DIAMETRO (?:ESTERNO|EXTERIOR)|BUITENDIAMETER))\s*[=:]?\s*Ø?\s*(?P<size>{NUMBER})\s*(?:MM|IN\.?|\")?\W*",
+    rf"\W*(?:(?P<sure>{phrases('overall_length')})|(?P<bare>L)|{phrases('some_length')}"
+    rf"|(?P<across>{phrases('outside_diameter')}))\s*[=:]?\s*Ø?\s*(?P<size>{NUMBER})\s*(?:MM|IN\.?|\")?\W*",
     re.I,
 )
 """A text that names the length of the part, or its outside diameter; of stock and raw parts it says so."""
