@@ -77,11 +77,8 @@ class Found:
 
 def recognise(folded: Folded) -> Found | None:
     """What a laid view shows, None where no half closes."""
-    signs = SIGNS[folded.view.halves]
-    sides = [s for s in (read_side(folded, sign) for sign in signs) if s]
-    if len({s.half.squared > 0 for s in sides}) > 1:  # the other half says which walls are meant
-        sides = [s for s in (read_side(folded, sign, as_drawn=True) for sign in signs) if s]
-    if len(sides) < len(signs):
+    sides = _closed(folded)
+    if not sides:
         return None
     cut = any(s.half.bore for s in sides)
     plain = any(s.faces for s in sides)  # before hidden lines add theirs
@@ -94,19 +91,15 @@ def recognise(folded: Folded) -> Found | None:
     bare = edgeless(folded, outer, paired.both)
     paired = replace(paired, both=tuple(m for m in paired.both if m not in bare))
     faces = pair_faces([s.faces for s in sides], sectioned, folded.pen, _exact(sides, folded))
-    (ends, unlike), hollow = _apart(sides, folded), _bores_apart(sides, folded)
+    ends, unlike = _apart(sides, folded)
     apart = max(unlike, key=lambda s: s.area, default=None)
     main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
     # What is a bore in specks alone, as between the strokes of letters, is none.
     bored = next((s for s in sides if s.half.bore and s.bore), None)
-    outline = main.seen.outline
     bore = from_within(points(bored.bore)) if bored else None
-    parting = parted(outline, bore, folded.fine) if bore else None
-    fallen = [in_two(folded, main.sign, parting)] if parting is not None else []
     shallow = slips((*paired.both, *(bored.inside if bored else ()), *faces.rings), folded.pen)
-    dips = [remarks.slip(folded, main.sign, *dip) for dip in shallow]
     return Found(
-        outline=outline,
+        outline=main.seen.outline,
         main=main.turned,
         bore=bore,
         across=sides[0].reach + sides[-1].reach,
@@ -120,18 +113,33 @@ def recognise(folded: Folded) -> Found | None:
             *_findings(folded, sides, paired),
             *([odd] if odd else []),
             *(remarks.unlike_ends(folded, main.sign, s) for s in ends),
-            *_unlike(folded, sides, apart, hollow),
+            *_unlike(folded, sides, apart, _bores_apart(sides, folded)),
             *_unlike_faces(folded, sides, faces, sectioned),
             *(told_edgeless(folded, main.sign, m) for m in bare),
             *bolted,
-            *fallen,
-            *dips,
+            *_in_two(folded, main, bore),
+            *(remarks.slip(folded, main.sign, *dip) for dip in shallow),
         ),
         dashed=not cut if bored else bool(faces.rings) and not plain,
         halves=tuple(s.seen for s in sides),
         unlike=tuple(unlike),
         spared=(*main.seen.covered, *((m.z_far, m.z_near) for m in (*bare, *paired.single))),
     )
+
+
+def _closed(folded: Folded) -> list[HalfProfile]:
+    """The halves of a laid view, none where one of them does not close."""
+    signs = SIGNS[folded.view.halves]
+    sides = [s for s in (read_side(folded, sign) for sign in signs) if s]
+    if len({s.half.squared > 0 for s in sides}) > 1:  # the other half says which walls are meant
+        sides = [s for s in (read_side(folded, sign, as_drawn=True) for sign in signs) if s]
+    return sides if len(sides) == len(signs) else []
+
+
+def _in_two(folded: Folded, main: HalfProfile, bore: ProfilePoints | None) -> list[Finding]:
+    """The stop for a part that its bore cuts in two."""
+    parting = parted(main.seen.outline, bore, folded.fine) if bore else None
+    return [in_two(folded, main.sign, parting)] if parting is not None else []
 
 
 def _without_holes(folded: Folded, sides: Sequence[HalfProfile]) -> tuple[list[HalfProfile], list[Finding]]:

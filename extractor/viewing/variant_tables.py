@@ -25,6 +25,8 @@ LONG = r"L\d{0,2}|(?:OVERALL |TOTAL |GESAMT)?(?:LENGTH|LANGE)|LONGUE?UR|LUNGHEZZ
 THICK = rf"(?:OUTSIDE |OUTER )?{DIAMETER} ?D?\d{{0,2}}|D\d{{0,2}}|O\.?D\.?"
 """How columns of lengths and of diameters are headed, in plain capitals (common practice, no source)."""
 OF_GROOVES = rf"(?:(?:NO|NUMBER|QTY|ANZAHL|NOMBRE|NUMERO)\.?\s*(?:OF |DE |DI )?)?{GROOVE}"
+APART = 1.0, 3.0
+"""Letter heights by which texts of one row, and of one column, may stand off their line."""
 Drawn = Callable[[Features], Sequence[float]]
 KINDS: dict[str, Drawn] = {
     LONG: lambda features: [features.part.length],
@@ -45,7 +47,7 @@ def parts_named(texts: Sequence[Text], numbers: Sequence[Text], lines: Lines, fe
     heads = [(text, drawn) for text in texts if (drawn := _of(text.text))] if names else []
     for name, (head, drawn) in product(names, heads):
         for way in (0, 1):
-            level = abs(name.at[1 - way] - head.at[1 - way]) <= (1.0, 3.0)[way] * name.height
+            level = abs(name.at[1 - way] - head.at[1 - way]) <= APART[way] * name.height
             cells = lines(name, texts)[way] if level and name is not head else []
             figures = lines(head, numbers)[way] if cells else []
             beside = [f for f in figures if any(_beside(f, cell, way) for cell in cells)]
@@ -63,7 +65,7 @@ def _of(words: str) -> Drawn | None:
 
 def _beside(figure: Text, cell: Text, way: int) -> bool:
     """True for a figure in the row of a name, or in its column where the table has the names in a row."""
-    return figure is not cell and abs(figure.at[1 - way] - cell.at[1 - way]) <= (1.0, 3.0)[way] * cell.height
+    return figure is not cell and abs(figure.at[1 - way] - cell.at[1 - way]) <= APART[way] * cell.height
 
 
 def _fits(figure: Text, size: float, features: Features) -> bool:

@@ -136,9 +136,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     meanings = tuple(sorted(meanings, key=lambda m: (m.count is None) == (counting and count is None)))
     every = "groove" in kinds and note_words.EVERY.search(line) is not None
     words, sure, told = normalised(text), count is not None or named, len(limited)
-    if not meanings:
-        return None
-    return GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every, limited=told)
+    note = GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every, limited=told)
+    return note if meanings else None
 
 
 def _of_else(line: str, kinds: Sequence[str]) -> bool:

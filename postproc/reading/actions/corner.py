@@ -28,7 +28,7 @@ Point = tuple[float, float]
 """Z and radius in counts."""
 
 
-class Misfit(ValueError):
+class NoCorner(ValueError):
     """A corner that can't be put in; the message gives the reason as a sentence fragment."""
 
 
@@ -58,11 +58,11 @@ def meet(lathe: Lathe, kind: str, end: tuple[int, int]) -> None:
     start, point = (last.x0, last.z0), (last.x1, last.z1)
     try:
         if kind != "feed":
-            raise Misfit("and no straight cut comes next")
+            raise NoCorner("and no straight cut comes next")
         _check_sign(corner.word, start, point, end)
         first, second = _ends(corner, _point(start), _point(point), _point(end))
-    except Misfit as misfit:
-        lathe.no_corner(str(misfit))
+    except NoCorner as wrong:
+        lathe.no_corner(str(wrong))
         return
     lathe.control.corner = None
     _tell_sign(lathe, corner, point, end)
@@ -106,17 +106,17 @@ def _ends(corner: PendingCorner, start: Point, point: Point, end: Point) -> tupl
     turn, size = abs(_turn(start, point, end)), abs(corner.size)
     lengths = dist(start, point), dist(point, end)
     if not all(lengths) or not STRAIGHT_ON < turn < pi - STRAIGHT_ON:
-        raise Misfit("and the two meet in no corner")
+        raise NoCorner("and the two meet in no corner")
     back = size * tan(turn / 2) if corner.word.address.endswith(ROUND) else size
     if back > min(lengths) + HALF:
-        raise Misfit("and it is longer than one of the two")
+        raise NoCorner("and it is longer than one of the two")
     along = [
         tuple(a + (b - a) * min(1.0, back / length) for a, b in zip(point, other, strict=True))
         for other, length in zip((start, end), lengths, strict=True)
     ]
     first, second = ((round(2 * radius), round(z)) for z, radius in along)
     if first == second:
-        raise Misfit("and the two meet in no corner")
+        raise NoCorner("and the two meet in no corner")
     return first, second
 
 
@@ -136,11 +136,11 @@ def _check_sign(word: Word, start: tuple[int, int], point: tuple[int, int], end:
     axes = _axis(start, point), _axis(point, end)
     if word.address[0] == ",":
         if word.value < 0:
-            raise Misfit("and with a comma it has no sign")
+            raise NoCorner("and with a comma it has no sign")
     elif set(axes) != {"X", "Z"}:
-        raise Misfit("and without a comma it stands between lines along X and Z alone")
+        raise NoCorner("and without a comma it stands between lines along X and Z alone")
     elif (word.value < 0 and _toward(point, end) > 0) or BY_AXIS.get(word.address, axes[1]) != axes[1]:
-        raise Misfit("and says another way than that one goes")
+        raise NoCorner("and says another way than that one goes")
 
 
 def _tell_sign(lathe: Lathe, corner: PendingCorner, point: tuple[int, int], end: tuple[int, int]) -> None:
