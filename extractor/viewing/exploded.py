@@ -157,7 +157,9 @@ class _StrokeIndex:
             return []
         near = self._beside(text)
         beside = dict.fromkeys(own(self.tips, self.facing.get(k) or self._plain(k), text) for k in near)
-        beside |= dict.fromkeys(line for k in near if (line := through_ticks(self.tips, k)) is not None)
+        # Hatching crosses a line between heads as ticks would.
+        plain = (k for k in near if not self.headed[k])
+        beside |= dict.fromkeys(line for k in plain if (line := through_ticks(self.tips, k)) is not None)
         beside |= dict.fromkeys(from_outside(self.tips, near, text, self._marked))
         beside |= dict.fromkeys(on_tail(self.tips, near, text, self._whole))
         beside |= dict.fromkeys(past_mark(self.tips, near, text, self._marked, self.dots))

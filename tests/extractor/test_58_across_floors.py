@@ -43,3 +43,35 @@ def test_a_depth_and_a_diameter_stay_what_they_are():
     assert of.grooves[0].tolerances["floor_diameter"] == (-0.16, 0.0)
     of, _ = tied(OUTSIDE, span((-16.5, 16), (-16.5, 20), "4 +0.1"))
     assert of.grooves[0].tolerances["depth"] == (0.0, 0.1)
+
+
+BUSH = bar((-20, -24, 34), bore=26.0)
+STEPPED = bar((-10, -13, 34), steps=[(0, 40), (-30, 50)])
+
+
+@pytest.mark.parametrize(
+    ("part", "z", "one", "other", "drawn"),
+    [
+        (BUSH, -50, 13.0, 20.0, 7),  # the wall
+        (BUSH, -50, -13.0, -20.0, 7),
+        (BUSH, -22, 13.0, 20.0, 7),  # over the groove
+        (BUSH, -50, 13.0, -20.0, 33),  # over the axis
+        (BUSH, -75, 20.0, -13.0, 33),  # behind the part
+        (BUSH, 9, 20.0, 13.0, 7),
+        (STEPPED, -30, 20.0, 25.0, 5),
+    ],
+)
+def test_walls_and_steps_between_two_levels_are_held(part, z, one, other, drawn):
+    def told(words):
+        findings = tied(part, span((z, one), (z, other), words))[1]
+        return [(f.level.value, f.code.value) for f in findings if f.level.value != "note"]
+
+    assert told(f"{drawn}") == told(f"({drawn})") == told(None) == []
+    assert told(f"{drawn + 1}") == told(f"{drawn - 1} +0.1") == [("stop", "dimension-contradicts")]
+
+
+@pytest.mark.parametrize(("z", "held"), [(-32.9, True), (-33.1, False), (-27.1, True), (-26.9, False)])
+def test_a_level_reaches_a_gap_beside_its_end(z, held):
+    """A twentieth of the part's length of 60, of the shoulder at Z-30."""
+    findings = tied(STEPPED, span((z, 20.0), (z, 25.0), "6"))[1]
+    assert ("dimension-contradicts" in [f.code for f in findings]) is held

@@ -21,6 +21,9 @@ STRAIGHT = 0.9999
 """Cosine from which a direction counts as along or across the axis (0.8 degrees)."""
 BY_VALUE = 1e-4
 """Share of a diameter within which one that stands elsewhere is that of a feature."""
+GAP = 0.05
+"""Share of the part's size along the axis by which an extension line begins beside the level it is of, at most: a gap,
+a chamfer; beyond the ends of the part any."""
 WALLS = ("mouth_diameter", "floor_diameter")
 """The fields that hold the diameters of outer and inner wall of a face groove."""
 
@@ -32,7 +35,7 @@ class Tie:
     `field` is a groove's field, "land_diameter", "step_diameter", "length" or "distance" (these without a groove).
     `half`: only half of a diameter is spanned. `loose`: tied by value, not by place. `ends`: of a place or a distance
     the two landmarks, front one or inner one first; `twice` where a diameter is measured and they lie on one radius.
-    `floors`: the grooves whose floors a "distance_across" ends on, which is no diameter and no depth.
+    `floors`: the grooves whose floors a "distance_across" ends on, which is no diameter and no depth: a wall or a step.
     """
 
     field: str
@@ -162,7 +165,7 @@ def _across(ends: list[tuple[float, float]], true: float, features: Features) ->
 
 
 def _span(ends: list[tuple[float, float]], true: float, features: Features) -> Tie | None:
-    """From a groove's floor to another radius of the part: a wall that is left, or over the axis to a land."""
+    """From a floor or a level to another radius: a wall that is left, a step, or over the axis to a land."""
     on_floor = [
         [
             g.id
@@ -171,10 +174,21 @@ def _span(ends: list[tuple[float, float]], true: float, features: Features) -> T
         ]
         for z, r in ends
     ]
-    level = (any(features.near(abs(r), mark.at) for mark in features.across) for _, r in ends)
-    if not any(on_floor) or not all(on or at for on, at in zip(on_floor, level, strict=True)):
+    levels = [any(features.near(abs(r), mark.at) for mark in features.across) for _, r in ends]
+    here = any(on_floor) or all(_at_level(z, abs(r), features) for z, r in ends)
+    if not here or not all(on or at for on, at in zip(on_floor, levels, strict=True)):
         return None
     return Tie("distance_across", (), true, floors=tuple(number for on in on_floor for number in on))
+
+
+def _at_level(z: float, radius: float, features: Features) -> bool:
+    """True if a land, or a stretch of the bore, of a radius lies at a place along the axis."""
+    z, room = min(0.0, max(-features.part.length, z)), GAP * features.size
+    return any(
+        features.near(a[1], radius) and features.near(b[1], radius) and b[0] - room <= z <= a[0] + room
+        for line in features.land_lines
+        for a, b in pairwise(line)
+    )
 
 
 def _on(radius: float, groove: Groove, features: Features) -> bool:

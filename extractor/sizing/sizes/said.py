@@ -151,7 +151,7 @@ class SaidSoFar:
             return
         if self._for_information(dimension, printed, tie):
             return
-        self._unheld(dimension, printed, tie.field in ("step_diameter", "distance_across"))
+        self._unheld(dimension, printed, bool(tie.floors) or tie.field == "step_diameter")
         if tie.grooves:
             self._of_grooves(dimension, printed, tie, note)
 
