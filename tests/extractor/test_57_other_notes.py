@@ -312,3 +312,30 @@ def test_elsewhere_it_is_a_thickness(tip):
     led = Dimension(DimensionKind.LEADER, (HERE.on_sheet(*tip), HERE.on_sheet(0, 40)), 0.0, 0.0, "t=2.5")
     assert not [f for f in tied(bar((-10, -13, 34)), led)[1] if f.level in ("stop", "caution")]
     assert not [f for f in tied(bar((-10, -13, 34)), notes=["t=2.5"])[1] if f.level in ("stop", "caution")]
+
+
+BROKEN = ((0, 18), (-2, 20), (-9.5, 20), (-10, 19.5), (-10, 17), (-13, 17), (-13, 19.5), (-13.5, 20), (-60, 20))
+
+
+@pytest.mark.parametrize(
+    ("z", "r", "drawn"),
+    [
+        (-9.75, 19.75, "0.5"),  # on the edge
+        (-10.2, 19.8, "0.5"),  # in the groove, beside it
+        (-10.6, 19.9, None),  # farther off than its leg
+        (-9.3, 20.25, "0.5"),
+        (-13.25, -19.75, "0.5"),
+        (-1.0, 19.0, "2"),
+        (-0.18, 19.82, "2"),
+        (-0.12, 19.88, None),  # 1.24 from it, more than a fiftieth of 60
+        (-30.0, 20.0, None),
+    ],
+)
+@pytest.mark.parametrize("words", ["{}x45°", "C{}", "2x {} x 45°"])
+def test_a_leader_beside_the_broken_edge_of_a_groove_is_of_that(z, r, drawn, words):
+    part = replace(bar((-10, -13, 34, {"edge_chamfer": 0.5})), outline=BROKEN)
+    for leg in ("0.5", "1", "2"):
+        led = Dimension(DimensionKind.LEADER, (HERE.on_sheet(z, r), HERE.on_sheet(0, 40)), 0.0, 0.0, words.format(leg))
+        stops = [f.message for f in tied(part, led)[1] if f.stops]
+        assert len(stops) == (drawn is not None and drawn != leg)
+        assert all(f"prints a chamfer of {leg} where the drawing measures {drawn}:" in one for one in stops)

@@ -9,6 +9,8 @@ from dataclasses import replace
 import pytest
 from support.ties import bar, half, span, tied
 
+from extractor.sheet import Dimension, DimensionKind
+
 BORE = (
     (0.0, 12.0), (-26.0, 12.0), (-26.0, 13.5), (-30.0, 13.5), (-30.0, 12.0), (-40.0, 12.0), (-40.0, 15.0),
     (-60.0, 15.0),
@@ -48,3 +50,33 @@ def test_a_stretch_of_the_bore_as_wide_stays_one():
 def test_an_end_beside_the_axis_far_off_is_still_torn_off():
     there = replace(span((-29.0, 13.5), (200.0, 0.5), "Ø27 H12"), angle=90.0, measured=13.0)
     assert "tolerance-unread" in [f.code for f in tied(PART, there, notes=GENERAL)[1]]
+
+
+@pytest.mark.parametrize("side", [1.0, -1.0])
+@pytest.mark.parametrize("at", [(-10.0, 12.0), (-50.0, 15.0)])
+@pytest.mark.parametrize("words", ["Ø{}", "Ø{} H7", "Ø{} H7 THRU", "DIA {} THRU BORE"])
+def test_a_leader_on_the_bore_s_wall_is_held_against_that(words, at, side):
+    """Words for a hole right through are of the bore itself there."""
+    for more in (0, 1, -1):
+        tip = PART.frame.on_sheet(at[0], side * at[1])
+        text = words.format(f"{2 * at[1] + more:g}")
+        leader = Dimension(DimensionKind.LEADER, (tip, PART.frame.on_sheet(5.0, 38.0)), 0.0, 0.0, text)
+        stops = [f.code for f in tied(PART, leader)[1] if f.stops]
+        assert stops == ["dimension-contradicts"] * (more != 0)
+
+
+@pytest.mark.parametrize(
+    ("words", "tip"),
+    [
+        ("Ø5 THRU", (-50.0, 15.0)),  # less than a third: a hole drilled into it
+        ("Ø14 THRU", (-50.0, 20.0)),  # on the outside, as large as you like
+        ("Ø26 H7", (-10.0, 12.2)),  # in the metal
+        ("R12", (-10.0, 12.0)),
+        ("3 x 45°", (-10.0, 12.0)),
+    ],
+)
+def test_what_else_a_leader_says_there_is_no_size_of_the_bore(words, tip):
+    leader = Dimension(
+        DimensionKind.LEADER, (PART.frame.on_sheet(*tip), PART.frame.on_sheet(5.0, 38.0)), 0.0, 0.0, words
+    )
+    assert [f.code for f in tied(PART, leader)[1] if f.stops] == []

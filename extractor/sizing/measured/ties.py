@@ -5,7 +5,7 @@ across the axis by the radii it spans and the place it stands at. What measures 
 """
 
 import math
-from itertools import pairwise
+from itertools import chain, pairwise
 
 from extractor.finding import Point
 from extractor.part import Frame, Groove, Part
@@ -280,7 +280,7 @@ def _about_axis(dimension: Dimension, ends: list[tuple[float, float]], true: flo
 
 
 def _at_tip(z: float, r: float, printed: Printed, features: Features) -> Tie | None:
-    """The floor, the wall of a face groove, or the land that a leader's arrow touches.
+    """The floor, the wall of a face groove, the land or the stretch of the bore that a leader's arrow touches.
 
     Where it touches the corner of a groove's mouth, and not the land but the floor is as printed, it means the groove.
     """
@@ -291,7 +291,7 @@ def _at_tip(z: float, r: float, printed: Printed, features: Features) -> Tie | N
     if found:
         field, g = min(found, key=lambda one: abs(getattr(one[1], one[0]) / 2 - abs(r)))
         return Tie(field, (g.id,), getattr(g, field))
-    for (z1, r1), (z2, r2) in zip(features.part.outline, features.part.outline[1:], strict=False):
+    for (z1, r1), (z2, r2) in chain(pairwise(features.part.outline), pairwise(features.part.bore or ())):
         if r1 == r2 and z2 - features.snap <= z <= z1 + features.snap and abs(abs(r) - r1) <= slack:
             of_corner = (g for g in features.part.grooves if min(abs(z - g.z_near), abs(z - g.z_far)) <= slack)
             meant = [g for g in of_corner if g.side.axial and features.fits(printed, g.floor_diameter)]

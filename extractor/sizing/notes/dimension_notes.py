@@ -140,9 +140,11 @@ def not_its_size(printed: Printed, tie: Tie, dimension: Dimension, features: Fea
 
 
 def of_others(words: str, printed: Printed, tie: Tie, part: Part) -> bool:
-    """True for words at a leader to the outside of the part that size stock, or a hole drilled there."""
+    """True for words at a leader to the outside of the part that size stock, or a hole drilled there or in the bore."""
     if any(part.grooves[number - 1].side != OUTSIDE for number in tie.grooves):
         return False
     small = printed.size is not None and tie.true > DRILLED * printed.size
     deep = re.search(rf"\d\s*{DEEP}", plain(words), re.I)
-    return OTHERS.search(plain(words)) is not None or (small and deep is not None)
+    in_bore = any(2 * r == tie.true for _, r in part.bore or ())  # which goes through itself
+    others = OTHERS.search(plain(words)) is not None and (small or not in_bore)
+    return others or (small and deep is not None)

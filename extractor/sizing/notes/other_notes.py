@@ -82,6 +82,9 @@ UPRIGHT = 90.0
 """Degrees between such a wall and the axis, or the floor."""
 WALLS = 2
 """Walls that each of them has."""
+OFF_EDGE = 0.02
+"""Share of the part's size, but no more than its leg, by which an arrow may end beside a chamfer that it touches not:
+it is put by hand at a corner so small."""
 SLANT = 1e-3
 """Share of an edge by which its two legs may differ, for it to be one of 45 degrees."""
 
@@ -174,9 +177,10 @@ def _chamfer(found: re.Match[str], note: PointedNote, features: Features) -> str
         return ""
     figure = Printed.of(found["c"] or found["leg"] or found["behind"])
     z, r = features.frame.on_part(note.tip)
-    tip, near = shapely.Point(z, abs(r)), TOUCH * features.size
-    slants = (e for e in features.part.edges if _is_slant(*e) and shapely.LineString(e).distance(tip) <= near)
-    legs = [abs(one[0] - two[0]) for one, two in slants]
+    tip, sharp = shapely.Point(z, abs(r)), _sharp_at(note.tip, features) is not None
+    slants = [(abs(a[0] - b[0]), shapely.LineString((a, b))) for a, b in features.part.edges if _is_slant(a, b)]
+    touch, beside = TOUCH * features.size, 0.0 if sharp else OFF_EDGE * features.size
+    legs = [leg for leg, line in slants if line.distance(tip) <= max(touch, min(leg, beside))]
     return _off("a chamfer of", figure, legs, features)
 
 
