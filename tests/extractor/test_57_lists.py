@@ -11,7 +11,7 @@ from extractor.sheet import Text
 from extractor.sizing.lettering.lists import with_items
 
 SHAFT = Turned(((80.0, 40.0),), (Cut(-15.0, 4.0, 34.0), Cut(-25.0, 4.0, 34.0), Cut(-35.0, 4.0, 34.0)))
-MARKS = ("{}", "1. {}", "2) {}", "(3) {}", "4: {}", "- {}", "* {}", "\u2022 {}", "a) {}", "(B) {}", "5.{}", "6 - {}")
+MARKS = ("{}", "1. {}", "2) {}", "4: {}", "- {}", "* {}", "\u2022 {}", "a) {}", "(B) {}", "5.{}")
 FALSE = {
     "OVERALL LENGTH 82": "overall-differs",
     "GESAMTLÄNGE 85": "overall-differs",
@@ -49,6 +49,20 @@ def test_it_is_told_wherever_in_the_list_it_stands(words, paragraph, place):
     lines = ["NOTES:", *(f"{k}. {note}" for k, note in enumerate(notes, start=1))]
     texts = ["\n".join(lines)] if paragraph else lines
     assert FALSE[words] in codes(*texts)
+
+
+@pytest.mark.parametrize("marks", [("(1) {}", "(2) {}"), ("1 - {}", "2 - {}"), ("4- {}", "3- {}")])
+def test_numbers_in_brackets_and_before_dashes_are_those_of_notes_where_they_run(marks):
+    first, second = marks
+    assert FALSE["OVERALL LENGTH 82"] in codes(first.format("DEBURR"), second.format("OVERALL LENGTH 82"))
+
+
+@pytest.mark.parametrize("more", [(), ("1. DEBURR", "2. OIL AFTER INSPECTION"), ("(8) DEBURR",), ("8-DEBURR",)])
+@pytest.mark.parametrize(
+    "words", ["5-GROOVES", "5 - GROOVES 4 WIDE", "4-NUTEN 4x3", "(5) GROOVES 4 WIDE x 3 DEEP", "(4) NUTEN 4 BREIT"]
+)
+def test_elsewhere_they_count(words, more):
+    assert {"count-differs", "note-contradicts"} & {*codes(words, *more)}
 
 
 @pytest.mark.parametrize("words", ["OVERALL LENGTH 82", "OBSOLETE - DO NOT USE"])

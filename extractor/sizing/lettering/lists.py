@@ -2,13 +2,14 @@
 
 Rules: a note is one of a list where a number or a mark stands before a word, wherever it is; where a figure follows,
 as `3. 5`, only if another line of the paragraph, or another text of the sheet, begins so. What stands before the first
-of a paragraph heads it, and a line without number or mark goes on the note before.
+of a paragraph heads it, and a line without number or mark goes on the note before. A number in brackets, or before a
+dash, may be a count, `(5) GROOVES`, `5-GROOVES`: it is a note's only where the next number, or the last, stands so.
 
 Source: common practice, no source.
 """
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Set
 from dataclasses import replace
 
 from extractor.remembered import remembered
@@ -18,8 +19,10 @@ LINE = 1.6
 """Distance of lines of text as a share of the letters' height, about."""
 LISTED = re.compile(r"\s*(?:\(?\d{1,2}[.):]|[-*\u2022])\s+(?=\S)")
 """How a note of a list begins: with its number or a mark."""
-LETTERED = re.compile(r"\s*(?:\(?[a-hA-H]\)|\d{1,2}\s*[.)-])\s*(?=[^\W\d]{2})")
-"""How else one may begin where a word follows: with a letter in brackets, or a number close to the word."""
+NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)]|\(?[a-hA-H]\))\s*(?=[^\W\d]{2})")
+"""How else one may begin where a word follows: with a number close to it, or with a letter in brackets."""
+COUNTED = re.compile(r"\s*(?:\((\d{1,2})[.:]?\)|(\d{1,2})\s*-)\s*(?=[^\W\d]{2})")
+"""A number before a word that may count it."""
 LEAST_LISTED = 2
 """Notes that make a list, at least."""
 
@@ -40,26 +43,26 @@ def with_items(sheet: Sheet) -> Sheet:
 
 def _bare(texts: tuple[Text, ...]) -> Iterator[Text]:
     """The texts with the notes of lists one by one."""
-    marked = [_heads(text) for text in texts]
-    several = sum(map(bool, marked)) >= LEAST_LISTED
-    for text, heads in zip(texts, marked, strict=True):
-        sure = several or len(heads) >= LEAST_LISTED
-        if heads and (sure or text.text[_mark(text.text) :][:2].isalpha()):
-            lines = text.text.split("\n")
-            for one in _parted(text, lines, heads if heads[0] == 0 else (0, *heads)):
-                yield replace(one, text=one.text[_mark(one.text) :])
+    lines = [text.text.split("\n") for text in texts]
+    counts = {found.groups() for row in lines for line in row if (found := COUNTED.match(line))}
+    marks = [[_mark(line, counts) for line in row] for row in lines]
+    several = sum(map(any, marks)) >= LEAST_LISTED
+    for text, row, own in zip(texts, lines, marks, strict=True):
+        heads = [k for k, mark in enumerate(own) if mark]
+        if heads and (several or len(heads) >= LEAST_LISTED or row[0][own[0] :][:2].isalpha()):
+            starts = heads if heads[0] == 0 else (0, *heads)
+            for k, one in zip(starts, _parted(text, row, starts), strict=True):
+                yield replace(one, text=one.text[own[k] :])
         else:
             yield text
 
 
-def _heads(text: Text) -> list[int]:
-    """The lines of a text that begin with a number or a mark."""
-    return [k for k, line in enumerate(text.text.split("\n")) if _mark(line)]
-
-
-def _mark(line: str) -> int:
-    """Letters of the number or mark that a line begins with, 0 where it has none."""
-    found = LISTED.match(line) or LETTERED.match(line)
+def _mark(line: str, counts: Set[tuple[str | None, ...]]) -> int:
+    """Letters of the number or mark that a line begins with, 0 where it has none; `counts`: all that may be counts."""
+    if counted := COUNTED.match(line):
+        nexts = (tuple(n and str(int(n) + step) for n in counted.groups()) for step in (1, -1))
+        return counted.end() if any(one in counts for one in nexts) else 0
+    found = LISTED.match(line) or NUMBERED.match(line)
     return found.end() if found else 0
 
 
