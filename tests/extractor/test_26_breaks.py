@@ -10,12 +10,14 @@ r"""Views drawn shortened between break lines are refused; what only crosses the
 
 import math
 
+import numpy as np
 import pytest
 from support.draw import Ink, Turned, mixed, rotated, sheet_of, side_view, with_centre
 
 from extractor import ReadOptions, read_sheet
 from extractor.placing.in_pieces import TORN
 from extractor.sheet import Dimension, DimensionKind
+from extractor.viewing.breaks import BEND, MIRRORED, _goes_on, _mirrored
 
 MM = ReadOptions(units="mm")
 SHAFT = Turned(((30.0, 30.0), (60.0, 20.0)))
@@ -168,3 +170,67 @@ def test_a_break_line_ends_alike_on_both_sides_within_a_twentieth_of_the_radius(
 def test_a_wave_that_crosses_the_axis_nearly_square_is_no_break(sway, told):
     """Its chords there lean by 0.029 and by 0.031."""
     assert ("broken-view" in codes(crossed(waves(-45.0, 10.0, sway)))) is told
+
+
+def snake(at, r, sway):
+    """Two arcs of a quarter each, bowed to one side above the axis and to the other below (S-break)."""
+    bow = math.tan(math.pi / 8)
+    return [(at, r, bow), (at, 0.0, -bow), (at, -r, 0.0)]
+
+
+def loop(at, r, sway):
+    """The S-break of a round bar: a loop above the axis, and below it the half of one (ISO 128-3; from memory)."""
+    return [(at, 0.0, 1.0), (at, r, 1.0), (at, 0.0, 1.0), (at, -r, 0.0)]
+
+
+def ripple(at, r, sway):
+    """Waves of unlike height, whose corner lies on the axis, and which end a little aside below."""
+    row = (0.0, 1.0, 1.1, 0.15, -0.9, -1.15, -0.3, 0.8, 1.2, 0.5, -0.45)
+    return [(at + sway * z, r * (1 - k / 5), 0.0) for k, z in enumerate(row)]
+
+
+def uneven(at, r, sway):
+    """A free curve in fine chords that sways more to one side above the axis than to the other below."""
+    row = [(k / 200, math.sin(6 * math.pi * k / 200)) for k in range(201)]
+    return [(at + sway * (w - 0.6 * (1 - abs(2 * s - 1))), r * (1 - 2 * s), 0.0) for s, w in row]
+
+
+@pytest.mark.parametrize("turn", [0.0, 90.0])
+@pytest.mark.parametrize("line", [snake, loop, ripple, uneven])
+@pytest.mark.parametrize("places", [(-40.0, -46.0), (-50.0,)])
+def test_curved_break_lines_over_an_outline_that_runs_on(line, turn, places):
+    ink = side_view(SHAFT)
+    for at in places:
+        ink = ink.chain(line(at, 10.0, 1.0))
+    assert codes(ink, move=rotated(turn))[0] == "broken-view"
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        [(-40.0, 10.0, 0.4), (-40.0, 0.0, 0.4), (-40.0, -10.0, 0.0)],
+        [(-40.0, 10.0, 0.3), (-40.0, -10.0, 0.0)],
+        [(-40.0, 0.0, 1.0), (-48.0, 0.0, 1.0), (-40.0, 0.0, 0.0)],
+        [(-40.0, 10.0, 0.0), (-43.0, 6.0, 0.0), (-40.5, 2.0, 0.0), (-40.0, 0.0, 0.0)],
+        [(-40.0, 10.0, 0.05), (-44.0, 0.0, -0.05), (-48.0, -10.0, 0.0)],
+    ],
+    ids=["arcs that are images", "one arc", "a circle", "one half alone", "a helix"],
+)
+def test_curves_across_the_axis_that_are_no_break(line):
+    assert "broken-view" not in codes(side_view(SHAFT).chain(line))
+
+
+@pytest.mark.parametrize(("share", "told"), [(0.98, True), (1.02, False)])
+def test_how_sharp_a_wave_bends_on_the_axis(share, told):
+    """Each half bends by half a right angle; where both meet on the axis the line bends by BEND times that at most."""
+    first, lean = BEND * share * math.pi / 8, math.pi / 4
+    rows = [(0.0, 0.0), (math.tan(first), 1.0), (math.tan(first) + math.tan(first - lean), 2.0)]
+    assert _goes_on(rows, [(z, -r) for z, r in rows], [math.tan(first)] * 2) is told
+    assert not _goes_on(rows[:2], [(z, -r) for z, r in rows], [math.tan(first)] * 2)
+
+
+@pytest.mark.parametrize(("share", "told"), [(1.02, True), (0.98, False)])
+def test_how_unlike_its_halves_are(share, told):
+    """MIRRORED of the most that the line leaves its middle: 1 below the axis, less above it."""
+    line = [(z, r) for z, r in ((0.0, -10.0), (-1.0, -5.0), (0.0, 0.0), (-1.0 + MIRRORED * share, 5.0), (0.0, 10.0))]
+    assert _mirrored(np.array(line)) is not told
