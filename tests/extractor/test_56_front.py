@@ -306,6 +306,41 @@ def test_a_standing_word_is_six_letter_heights_from_its_end_at_most(gap, by):
     assert read(texts=[text]).front.by == by
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        "STIRNFLÄCHE", "CZOŁO", "ČELNÍ PLOCHA", "1ST SIDE", "1. SEITE", "ERSTE AUFSPANNUNG", "FIRST OPERATION THIS END",
+        "W.P.Z.", "REFERENZFLÄCHE", "НУЛЕВАЯ ТОЧКА",
+    ],
+)  # fmt: skip
+@pytest.mark.parametrize("placed", ["led", "standing"])
+def test_words_for_an_origin_or_a_first_side_are_told_at_the_other_end(words, placed):
+    """They may stand at either end; at the end taken, those without a leader change nothing."""
+    high = 2.5
+    texts = {z: Text(words, (z, 10.0), high) for z in (-60.0 - 8.0 - 0.7 * high * len(words), 8.0)}
+    other, taken = (read(texts=[text]) for text in texts.values())
+    reading = read(led(words, LEFT)) if placed == "led" else other
+    told = [f.message for f in reading.findings if f.code == "front-assumed"]
+    assert len(told) == 1
+    assert words in told[0]
+    assert reading.front == FrontEnd("right", "assumed")
+    assert codes(taken) == []
+
+
+@pytest.mark.parametrize(
+    ("words", "tip", "end"),
+    [
+        ("SUB SPINDLE SIDE", LEFT, "left"),
+        ("SUB-SPINDLE FACE", RIGHT, "right"),
+        ("SPINDLE SIDE", RIGHT, "left"),
+        ("GRIP LENGTH 15", (-5.0, 20.0), "left"),
+        ("CLAMPING LENGTH 15", (-56.0, 20.0), "right"),
+    ],
+)
+def test_the_sub_spindle_is_at_the_front_and_what_is_gripped_is_not(words, tip, end):
+    assert read(led(words, tip)).front == FrontEnd(end, "words")
+
+
 @pytest.mark.parametrize(("gap", "asked"), [(7.6, True), (19.9, True), (20.1, False)])
 @pytest.mark.parametrize("words", ["FRONT FACE", "VORDERSEITE"])
 def test_a_word_in_line_farther_off_asks_which_end_is_meant(words, gap, asked):

@@ -46,7 +46,7 @@ ORIGIN = late(r"[a-qs-z]{1,3} ?0")
 """How an origin is called: `W0`; R0 is a radius."""
 SHORT = late(
     r"np|op\W? ?\d0|(?:1|2|i|ii)\W?(?:st|nd)?\W? ?(?:op|seite|side|cote|lato|lado|set-?up|(?:auf)?spannung)\W?"
-    r"|g5[4-9]|原点|零点"
+    r"|g5[4-9]|w\W?p\W?z\W?|原点|零点"
 )
 """A zero point, an operation or the side of one in few letters: it may be at either end."""
 NO_END = late(
@@ -157,16 +157,27 @@ def strange(words: str) -> bool:
 
 def strange_at_other(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
     """Those of such notes that name an origin at the end that was not taken, where no length begins."""
-    lines = ((note, folded(note.words)) for note in notes)
-    named = (n for n, line in lines if about(line, "an_origin") or ORIGIN.fullmatch(line) or SHORT.fullmatch(line))
+    named = (note for note in notes if _of_origin(note))
     return tuple(mark for mark in strange_marks(named, ends) if not mark.taken)
 
 
 def strange_marks(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
-    """Every note of strange words whose leader ends on an end face; a datum at the end taken is as it should be."""
-    led = [(note, _led(note, "front", ends)) for note in notes if note.tip is not None and _touches(note.tip, ends)]
+    """Every note of strange words whose leader ends on an end face; a datum at the end taken is as it should be.
+
+    One without a leader that names an origin counts where it stands plainly at the end that was not taken.
+    """
+    listed = list(notes)
+    led = [(note, _led(note, "front", ends)) for note in listed if note.tip is not None and _touches(note.tip, ends)]
     told = [(note, at) for note, at in led if at is not None and not (at and about(folded(note.words), "a_datum"))]
+    standing = (note for note in listed if note.tip is None and _of_origin(note))
+    told += [(note, False) for note in standing if _beside(note, ends, STANDS) is False]
     return tuple(_made(note, ends, at_taken=at, front=True, sure=False) for note, at in told)
+
+
+def _of_origin(note: PointedNote) -> bool:
+    """True for a note that names an origin, or the end that is worked first."""
+    line = folded(note.words)
+    return bool(about(line, "an_origin") or ORIGIN.fullmatch(line) or SHORT.fullmatch(line))
 
 
 def _touches(tip: Point, ends: Ends) -> bool:
