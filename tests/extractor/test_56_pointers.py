@@ -102,3 +102,25 @@ def test_a_shelf_that_a_text_stands_on_may_end_far_behind_it_where_a_leg_goes_on
     assert tips(shelf) == ()
     # A line of a table goes on both ways, and so does a dimension's whose other lines end on it.
     assert tips(shelf, leg, (80.0, y, 80.0, 20.0), (80.0, y, 120.0, y)) == ()
+
+
+SHELF = (RIGHT + 1.0, 0.0, 10.0, 0.0)
+
+
+@pytest.mark.parametrize(
+    ("lines", "found"),
+    [
+        ([(10, 0, 20, 9), (10, 0, 20, -9)], [(20, 9), (20, -9)]),
+        ([(20, 9, 10, 0), (10, 0, 20, -9), (10, 0, 25, 0)], [(20, 9), (20, -9), (25, 0)]),
+        # Heads at both tips, as strokes: no longer than 1.2 letter heights.
+        ([(10, 0, 20, 9), (20, 9, 18, 8), (20, 9, 19, 7), (10, 0, 20, -9)], [(20, 9), (20, -9)]),
+        ([(10, 0, 20, 9), (20, 9, 20, 11.5), (20, 9, 19, 7), (10, 0, 20, -9)], [(10, 0)]),
+        # The corner of an outline.
+        ([(10, 0, 20, 0), (20, 0, 20, 9), (10, 0, 10, 9)], [(10, 0)]),
+        # Legs of two letter heights.
+        ([(10, 0, 14.1, 0), (10, 0, 20, -9)], [(14.1, 0), (20, -9)]),
+        ([(10, 0, 13.9, 0), (10, 0, 20, -9)], [(10, 0)]),
+    ],
+)
+def test_a_forked_leader_has_a_tip_at_each_leg(lines, found):
+    assert sorted(tips(SHELF, *lines)) == sorted(found)

@@ -3,10 +3,12 @@
 Ways of writing: common practice, no source.
 """
 
+import numpy as np
 import pytest
 from support.ties import HERE, across, along, bar, tied
 
-from extractor.sheet import Dimension, DimensionKind
+from extractor.sheet import Dimension, DimensionKind, Pen, Segments, Sheet, Source, Text
+from extractor.sizing.dimensions import tie_dimensions
 
 STARTS = (-6, -14, -22, -30)
 NARROW = bar(*((z, z - 1.5, 37) for z in STARTS))
@@ -112,3 +114,30 @@ def test_a_typical_spacing_with_a_wrong_count_is_that_of_like_grooves_alone():
     )
     assert [(one.start.groove, one.end.groove) for one in part.distances] == [(1, 2), (2, 3)]
     assert "count-differs" in [f.code for f in findings]
+
+
+OF_THREE = bar((-10, -14, 34), (-20, -24, 34), (-30, -34, 34))
+
+
+@pytest.mark.parametrize("side", [1.0, -1.0])
+@pytest.mark.parametrize(
+    ("words", "tips", "codes"),
+    [
+        ("2x 4 x Ø34", (-12, -22), []),
+        ("2x 4 x Ø34", (-12, -32), []),
+        ("3x 4 x Ø34", (-12, -22), []),  # like ones are meant too
+        ("2x 4 x Ø34", (-12,), ["count-differs"]),
+        ("4x 4 x Ø34", (-12, -22), ["count-differs"] * 2),
+        ("2x 4 x Ø33", (-12, -22), ["note-contradicts"] * 2),
+        ("2 x 5 x 3", (-12, -22), ["note-contradicts"] * 2),
+    ],
+)
+def test_a_count_may_be_that_of_the_leaders_of_its_text(words, tips, codes, side):
+    """Of three alike two are meant, where two lines lead from one text."""
+    ends = [(*HERE.on_sheet(5.0, side * 32.0), *HERE.on_sheet(tip, side * 17.0)) for tip in tips]
+    rows = np.array([(*HERE.on_sheet(8.0, side * 32.0), *HERE.on_sheet(5.0, side * 32.0)), *ends])
+    source = np.zeros(len(rows), dtype=np.int64)
+    segments = Segments(rows, np.zeros(len(rows)), source, (Source("1", "LINE", "0", Pen.SOLID),))
+    text = Text(words, HERE.on_sheet(8.5, side * 32.0 - 1.0), 2.5)
+    found = tie_dimensions(Sheet("x.dxf", "0" * 64, segments, texts=(text,)), OF_THREE)[1]
+    assert [f.code for f in found if f.level != "note"] == codes

@@ -49,6 +49,10 @@ RING = 8.0
 """Letter heights of a stroke of such a ring, at most: what is longer is a line of a frame or a table."""
 SHORTEST = 1.0
 """Letter heights of a loose leader at least: what is shorter is a tick or a part of a letter."""
+PRONG = 2.0
+"""Letter heights of each leg of a forked leader at least."""
+HEAD = 1.2
+"""Letter heights of the side of an arrow head at its tip, at most: as long as letters are high, and its slant."""
 MEET = 1e-6
 """Share of the sheet's extent within which the ends of two strokes are one place."""
 BARE = re.compile(
@@ -67,7 +71,8 @@ NO_LEADER = frozenset({"DIMENSION", "HATCH", "LEADER", "MULTILEADER", "TEXT", HA
 class PointedNote:
     """A note: its words, where they stand (a box on the sheet), letter height, tip of its leader or None.
 
-    Of one `on_paper`, on a layout around the part, the place says nothing.
+    `leaders`: how many the text has, each of which makes a note. Of one `on_paper`, on a layout around the part, the
+    place says nothing.
     """
 
     words: str
@@ -75,6 +80,7 @@ class PointedNote:
     at: Point
     height: float
     tip: Point | None = None
+    leaders: int = 1
     on_paper: bool = False
 
     @classmethod
@@ -111,8 +117,8 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
         return ()
     led = {id(d) for _, mine in own for d in mine}
     loose = loose_leaders(sheet.segments, sheet.measuring)
-    found = [_of_text(t, d.points[0]) for t, mine in own for d in mine]
-    found += [_of_text(t, tip) for t, mine in own if not mine for tip in loose.tips(t) or (None,)]
+    tips = [(t, [d.points[0] for d in mine] or loose.tips(t)) for t, mine in own]
+    found = [_of_text(t, tip, len(some)) for t, some in tips for tip in some or (None,)]
     # Of a leader that holds its text itself the height of the letters is not known.
     own_texts = ((PointedNote.standing(d.text or "", d.points[-1]), d) for d in leaders if id(d) not in led)
     return (*found, *(replace(note, tip=leader.points[0]) for note, leader in own_texts))
@@ -178,8 +184,10 @@ class Carriers:
         return [self._by_words[text.text][k] for k in sorted(near.tolist())]
 
 
-def _of_text(text: Text, tip: Point | None) -> PointedNote:
-    return PointedNote(words=text.text, box=box_of(text), at=text.at, height=text.height, tip=tip)
+def _of_text(text: Text, tip: Point | None, leaders: int) -> PointedNote:
+    return PointedNote(
+        words=text.text, box=box_of(text), at=text.at, height=text.height, tip=tip, leaders=max(1, leaders)
+    )
 
 
 @remembered
@@ -245,8 +253,8 @@ class LooseLeaders:
         level = {k: off for k, off in free.items() if _level(text, points[k])}
         free = self._shelves(text) or level or {k: off for k, off in free.items() if off <= REACH * text.height}
         nearest = min(free.values(), default=0.0)
-        tips = (self._followed(k, text.height) for k, off in free.items() if off <= nearest + BESIDE * text.height)
-        return tuple(dict.fromkeys(tip for tip in tips if tip is not None and box.distance(shapely.Point(tip)) > 0))
+        led = (self._followed(k, text.height) for k, off in free.items() if off <= nearest + BESIDE * text.height)
+        return tuple(dict.fromkeys(tip for tips in led for tip in tips if box.distance(shapely.Point(tip)) > 0))
 
     def from_ring(self, text: Text, circles: Sequence[shapely.Polygon]) -> tuple[Point, ...]:
         """Where the leaders end that begin at the ring about a text: at a figure of strokes, or one of some circles."""
@@ -258,8 +266,8 @@ class LooseLeaders:
         if ring is None:
             return ()
         near = self._tree.query(ring.boundary, predicate="dwithin", distance=BESIDE * text.height).tolist()
-        tips = (self._followed(k, text.height) for k in near if k ^ 1 not in near)
-        return tuple(dict.fromkeys(tip for tip in tips if tip is not None and not ring.covers(shapely.Point(tip))))
+        led = (self._followed(k, text.height) for k in near if k ^ 1 not in near)
+        return tuple(dict.fromkeys(tip for tips in led for tip in tips if not ring.covers(shapely.Point(tip))))
 
     def _shelves(self, text: Text) -> dict[int, float]:
         """The free ends of shelves that a text stands on, however long, with how far off they run; a leg goes on."""
@@ -277,19 +285,25 @@ class LooseLeaders:
             self._met[end] = [k for k in found if k // 2 != end // 2]
         return self._met[end]
 
-    def _followed(self, end: int, height: float) -> Point | None:
-        """The tip of the chain of strokes that begins at an end, None where it is no leader."""
+    def _followed(self, end: int, height: float) -> list[Point]:
+        """The tip of the chain of strokes that begins at an end, those of its fork; none where it is no leader."""
         run, strokes = 0.0, 1
         while strokes <= STROKES:
             run += float(self.size[end // 2])
             far = end ^ 1
             onward = self._beside(far)
             if len(onward) != 1:
-                x, y = self.ends.reshape(-1, 2)[far].tolist()
-                return (x, y) if run > SHORTEST * height else None
+                forked = len(onward) > 1 and all(self._is_prong(k, height) for k in onward)
+                tips = self.ends.reshape(-1, 2)[[k ^ 1 for k in onward] if forked else [far]].tolist()
+                return [(x, y) for x, y in tips] if forked or run > SHORTEST * height else []
             turn = self._vector(far) @ self._vector(onward[0]) / (self.size[far // 2] * self.size[onward[0] // 2])
             strokes, end = strokes + int(turn > ONWARD), onward[0]
-        return None
+        return []
+
+    def _is_prong(self, end: int, height: float) -> bool:
+        """True for a stroke that ends in the air or in a head: those of an outline meet others as long as they."""
+        met, size = self._beside(end ^ 1), float(self.size[end // 2])
+        return size > PRONG * height and len(met) != 1 and all(self.size[k // 2] <= HEAD * height for k in met)
 
     def _vector(self, end: int) -> Floats:
         """From one end of a stroke to the other."""

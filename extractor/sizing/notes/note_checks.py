@@ -298,7 +298,7 @@ def _wrong(
 ) -> tuple[tuple[str, ...], Groove | None] | None:
     """What a note that gives sizes contradicts on the grooves that it is tied to, or on all, and on which."""
     grooves = _about(sizes, features) if sizes.every or not tied else tied
-    faults = (hold(sizes, g, features) for g in grooves)
+    faults = (_but_counted(note, hold(sizes, g, features)) for g in grooves)
     if sizes.every:
         return next(((odd, g) for odd, g in zip(faults, grooves, strict=True) if odd), None)
     # A tip beside the part is that of a stroke that begins at the text by chance, as a line of a table does.
@@ -313,6 +313,11 @@ def _wrong(
     if not tied:
         return (min(counts or found, key=len), None) if counts or sizes.sure else None
     return found[0], grooves[0]
+
+
+def _but_counted(note: PointedNote, faults: tuple[str, ...]) -> tuple[str, ...]:
+    """The faults of a note but for a count of its own leaders: `2x` with two of them means those, of three alike."""
+    return tuple(f for f in faults if note.leaders == 1 or not f.startswith(f"{COUNTS} {note.leaders} "))
 
 
 def _fits_nothing(note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], features: Features) -> bool:
