@@ -28,6 +28,7 @@ from extractor.sizing.measured.like import carry, carry_depths, carry_unread, ki
 from extractor.sizing.measured.ties import at_view, tie_of
 from extractor.sizing.notes.corners import corner_tolerances
 from extractor.sizing.notes.led_words import led_words_findings
+from extractor.sizing.notes.lettered_notes import lettered_findings
 from extractor.sizing.notes.note_checks import note_findings
 from extractor.sizing.notes.note_places import led_to
 from extractor.sizing.notes.other_notes import angle_findings, on_another_side, other_findings
@@ -138,6 +139,7 @@ def _held(sheet: Sheet, whole: Sheet, features: Features) -> Iterator[Finding]:
     yield from other_findings(sheet, features)
     yield from on_another_side(sheet, features)
     yield from led_words_findings(sheet, features)
+    yield from lettered_findings(sheet, features)
     yield from chain_findings(sheet, features)
     yield from sum_findings(sheet, features)
     yield from odd_noughts(whole.dimensions, features)
