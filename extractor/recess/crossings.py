@@ -78,6 +78,15 @@ def straight_over(bore: Profile, dips: Sequence[Measured], fine: float) -> Profi
     return tuple(line)
 
 
+def stepped_at(bore: Profile, m: Measured, *, front: bool) -> Profile:
+    """The line of a bore as wide as the floor of a recess from one of its ends to there."""
+    wall, way = (m.z_near, 1) if front else (m.z_far, -1)
+    kept = [p for p in bore if any((z - wall) * way < 0 for z, _ in p.ends)]
+    if front:
+        return (Piece((bore[0].start[0], m.floor), kept[0].start), *kept)
+    return (*kept, Piece(kept[-1].end, (bore[-1].end[0], m.floor)))
+
+
 def _within(m: Measured, at: Point, fine: float) -> bool:
     """True for a place (z, radius) in a dip, its rim with it."""
     low, high = sorted((m.floor, m.mouth))
@@ -163,9 +172,11 @@ def upright_edges(folded: Folded, sign: int) -> Floats:
 
 def covers(lines: Floats, z: float, foot: float, top: float, near: float) -> bool:
     """True if edges at a place along z run from one radius to another."""
-    here = np.abs(lines[:, 0] - z) <= near
-    run = np.minimum(lines[here, 2], top) - np.maximum(lines[here, 1], foot)
-    return bool(run[run > 0].sum() >= top - foot - near)
+    here = lines[np.abs(lines[:, 0] - z) <= near, 1:]
+    here = here[np.argsort(here[:, 0])].clip(foot, top)
+    # What lies under another line counts once.
+    fresh = here[:, 1] - np.maximum(here[:, 0], np.maximum.accumulate(np.append(foot, here[:-1, 1])[: len(here)]))
+    return bool(fresh.clip(0.0).sum() >= top - foot - near)
 
 
 def _radius(line: ProfilePoints | None, z: float) -> float:

@@ -124,6 +124,16 @@ def told_shut(folded: Folded, sign: int, m: Measured, *, stops: bool) -> Finding
     return remarks.wide(folded, sign, m, Level.CAUTION, DrawingCode.MOUTH_LINE, f"{words}.")
 
 
+def told_overrun(folded: Folded, sign: int, m: Measured) -> Finding:
+    """The stop for a recess in a bore of hidden lines whose floor runs on past its wall to the end of the bore."""
+    words = (
+        "The hidden line of the floor of the recess {wide} wide in the bore at {place} runs on past its wall, as the "
+        "line of the bore does where a hole stands before the axis: it was not read as a groove; draw the part in "
+        "section, or accept it if the bore is as wide as that from its end."
+    )
+    return remarks.wide(folded, sign, m, Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words)
+
+
 def told_hole(folded: Folded, sign: int, f: FaceRecess, why: str) -> Finding:
     """A hole beside the axis, which a section or hidden lines show as they show a groove in the face."""
     spot, words = remarks.placed(folded, sign, (f.z_face, (f.outer + f.inner) / 2))

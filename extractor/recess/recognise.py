@@ -21,7 +21,16 @@ from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.hatched_metal import ring_in_groove
 from extractor.recess.lands import from_within
-from extractor.recess.milled import edgeless, pointed, seen_from_outside, told_edgeless, told_hole, told_shut, told_slot
+from extractor.recess.milled import (
+    edgeless,
+    pointed,
+    seen_from_outside,
+    told_edgeless,
+    told_hole,
+    told_overrun,
+    told_shut,
+    told_slot,
+)
 from extractor.recess.pairing import Paired, exactness, pair, told_apart
 from extractor.recess.shapes import Measured
 from extractor.recess.sides import HalfProfile, hidden_added, in_section, pierced, read_side
@@ -324,6 +333,7 @@ def _unbounded(folded: Folded, sides: Sequence[HalfProfile]) -> list[Finding]:
     at = filled(folded, [s.seen for s in sides])
     found = [remarks.veiled(folded, sides[0].sign, m) for m in veiled]
     found += [told_shut(folded, s.sign, m, stops=not s.inside) for s in sides[:1] for m in s.shut]
+    found += [told_overrun(folded, s.sign, m) for s in sides[:1] for m in s.overrun]
     return found + ([remarks.inked(folded, sides[0].sign, at)] if at is not None else [])
 
 

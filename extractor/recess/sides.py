@@ -8,7 +8,7 @@ import numpy as np
 
 from extractor.finding import Point
 from extractor.geometry.profile import Profile, joined, points
-from extractor.recess.crossings import bridged, centre_lines, drilled, split_holes, straight_over
+from extractor.recess.crossings import bridged, centre_lines, drilled, split_holes, stepped_at, straight_over
 from extractor.recess.ghosts import Seen
 from extractor.recess.lands import from_within
 from extractor.recess.shapes import UPRIGHT, Measured
@@ -25,7 +25,8 @@ class HalfProfile:
 
     `bore` is the bore's line straight on over the `mouths` of cross holes. `drilled` are the stretches of holes across
     the axis that a section shows with both their walls, `bolted` the holes beside the axis, `veiled` the recesses that
-    hidden lines alone show where nothing hides them, `shut` those in a hidden bore whose line runs on over them.
+    hidden lines alone show where nothing hides them, `shut` those in a hidden bore whose line runs on over them,
+    `overrun` those whose own floor runs on past a wall.
     """
 
     sign: int
@@ -42,6 +43,7 @@ class HalfProfile:
     bolted: tuple[FaceRecess, ...] = ()
     veiled: tuple[Measured, ...] = ()
     shut: tuple[Measured, ...] = ()
+    overrun: tuple[Measured, ...] = ()
 
     @cached_property
     def seen(self) -> Seen:
@@ -107,7 +109,8 @@ def hidden_added(folded: Folded, sides: list[HalfProfile]) -> list[HalfProfile]:
         bore, mouths = bridged(shown.bore if shown else (), folded.fine)
         hollow = inside(bore, folded.fine) if bore else ()
         shut = () if bored else _shut(dashed, side.sign, hollow)
-        bore, hollow = straight_over(bore, shut, folded.close), tuple(m for m in hollow if m not in shut)
+        bore, overrun = _stepped(dashed, side.sign, straight_over(bore, shut, folded.close), () if bored else hollow)
+        hollow = tuple(m for m in hollow if m not in (*shut, *overrun))
         veiled = _veiled(folded, side, (*(turned.measured if turned else ()), *(hollow if bored else ())))
         if bored:
             found.append(replace(side, grooves=grooves, veiled=veiled))
@@ -127,6 +130,7 @@ def hidden_added(folded: Folded, sides: list[HalfProfile]) -> list[HalfProfile]:
                 faces=faces,
                 veiled=veiled,
                 shut=shut,
+                overrun=overrun,
             )
         )
     return found
@@ -143,6 +147,33 @@ def _shut(dashed: Folded, sign: int, hollow: Sequence[Measured]) -> tuple[Measur
         over = (np.minimum(high, m.z_near) - np.maximum(low, m.z_far))[level]
         found += [m] if over[over > 0].sum() >= m.width - near else []
     return tuple(found)
+
+
+def _stepped(
+    dashed: Folded, sign: int, bore: Profile, hollow: Sequence[Measured]
+) -> tuple[Profile, tuple[Measured, ...]]:
+    """The bore with a step where the hidden floor of a recess runs on past a wall, and those recesses.
+
+    So it does where a hole stands before the axis and its lines look like a bore. Between lands of one bore the floor
+    of a relief may lie level with the root of a thread.
+    """
+    network, near = dashed.network, dashed.close
+    ends = np.array([network.ends(k) for k in range(len(network.edges))]).reshape(-1, 4) * (1, sign, 1, sign)
+    ends = np.vstack([ends, np.roll(ends, 2, axis=1)])
+    found, line = list[Measured](), np.array(from_within(points(bore))) * (-1, 1) if bore else np.zeros((0, 2))
+    for m in hollow:
+        past = [
+            (np.abs(ends[:, :2] - (z, m.floor)).max(axis=1) <= near)
+            & (way * (ends[:, 2] - z) > near)
+            & (ends[:, 3] >= m.floor - near)
+            for z, way in ((m.z_near, 1), (m.z_far, -1))
+        ]
+        past = [bool(rows.any()) for rows in past]
+        lands = np.interp([-m.z_near - 2 * near, -m.z_far + 2 * near], *line.T)
+        if any(past) and not all(past) and abs(lands[0] - lands[1]) > near:
+            bore = stepped_at(bore, m, front=past[0])
+            found.append(m)
+    return bore, tuple(found)
 
 
 def _veiled(folded: Folded, side: HalfProfile, dashed: Sequence[Measured]) -> tuple[Measured, ...]:

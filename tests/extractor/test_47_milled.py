@@ -9,6 +9,7 @@ from support.draw import Cut, Ink, Turned, section, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
+from extractor.recess.crossings import covers
 from extractor.viewing.hatching import loose_hatching
 
 SHAFT = Turned(((60.0, 40.0), (20.0, 30.0)), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 8.0, 33.0)))
@@ -228,3 +229,61 @@ def test_a_chamfer_on_the_step_of_a_hatching_is_no_line_of_it_where_its_corners_
     rows = np.array([*lines, chamfer, *edges, (0.0, -30.0, 90.0, -30.0), (0.0, 40.0, 90.0, 40.0)])
     found = loose_hatching(Strokes(rows, np.zeros(len(rows)), np.arange(len(rows))), 0.001)
     assert found == frozenset(range(8 if hatch else 7))
+
+
+class TestHolesBeforeTheAxis:
+    """Blind holes of a pitch circle seen from the side: each a box of hidden lines, one of them about the axis."""
+
+    @staticmethod
+    def flange(low, *, wide=12.0, behind=8.0, deep=6.0, runs_on=True, end=0.0):
+        """A shaft with a hidden bore stepped at -20, and a hidden box about the axis before it, `low` high each way.
+
+        An edge of the outside runs across near the face, as that of a chamfer does.
+        """
+        ink = side_view(SHAFT)
+        ink.solid += [(-1.0, 20.0, -1.0, -20.0, 0.0)] * runs_on
+        begin = end if runs_on else -deep
+        for s in (1, -1):
+            ink.hidden += [(0.0, s * (wide - end), end, s * wide, 0)] * (end < 0)
+            ink.hidden += [(begin, s * wide, -20.0, s * wide, 0), (-20.0, s * behind, -80.0, s * behind, 0)]
+            ink.hidden += [(0.0, s * low, -deep, s * low, 0), (-20.0, s * behind, -20.0, s * wide, 0)]
+            ink.hidden += [(-deep, 0.0, -deep, s * (low if runs_on else wide), 0), (-20.0, 0.0, -20.0, s * behind, 0)]
+        return ink
+
+    @pytest.mark.parametrize("move", UPRIGHT)
+    @pytest.mark.parametrize(("low", "deep"), [(2.5, 6.0), (5.0, 9.0), (10.5, 6.0)])
+    def test_the_bore_behind_it_runs_on_to_the_face_and_is_no_groove(self, move, low, deep):
+        asked = read(self.flange(low, deep=deep), move)
+        assert stops(asked) == ["outline-unclear"]
+        assert [w for w, *_ in grooves(asked)] == ["outside", "outside"]
+        accepted = read(self.flange(low, deep=deep), move, ["outline-unclear"])
+        assert not stops(accepted)
+        assert {r for z, r in accepted.part.bore if z > -19.0} == {12.0}
+
+    def test_behind_the_chamfer_of_the_bore_too(self):
+        assert stops(read(self.flange(2.5, end=-1.0))) == ["outline-unclear"]
+
+    def test_a_groove_whose_floor_ends_at_both_walls_is_one(self):
+        reading = read(self.flange(10.5, runs_on=False))
+        assert not stops(reading)
+        assert ("inside", -6.0, -20.0) in grooves(reading)
+
+    @pytest.mark.parametrize(("behind", "asked"), [(10.5, False), (10.4, True)])
+    def test_between_lands_of_one_bore_the_floor_may_lie_level_with_a_thread_s_root(self, behind, asked):
+        assert ("outline-unclear" in stops(read(self.flange(10.5, behind=behind)))) is asked
+
+
+@pytest.mark.parametrize(
+    ("rows", "whole"),
+    [
+        ([(0.0, 6.0), (4.0, 10.0)], True),
+        ([(0.0, 4.0), (4.0, 10.0)], True),
+        ([(4.0, 10.0), (0.0, 6.0), (1.0, 2.0)], True),
+        ([(2.0, 6.0), (3.0, 10.0), (3.0, 10.0)], False),  # as long in all, but open at the axis
+        ([(0.0, 4.0), (0.0, 4.0), (5.0, 10.0)], False),
+        ([], False),
+    ],
+)
+def test_what_lies_under_another_line_covers_once(rows, whole):
+    lines = np.array([(5.0, *row) for row in rows]).reshape(-1, 3)
+    assert covers(lines, 5.0, 0.0, 10.0, 0.01) is whole
