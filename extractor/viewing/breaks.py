@@ -148,7 +148,7 @@ def _way(network: Network, node: int, edge: int, side: int, fine: float) -> list
 
 
 def _turn(network: Network, way: list[Point], last: int, edge: int, node: int) -> tuple[bool, float]:
-    """How ill an edge goes on from the last: another stroke, and the angle between them."""
+    """How badly an edge goes on from the last: another stroke, and the angle between them."""
     (za, ra), (z0, r0), (z1, r1) = *way[-2:], _along(network, edge, node)[1]
     before, after = (z0 - za, r0 - ra), (z1 - z0, r1 - r0)
     cosine = (before[0] * after[0] + before[1] * after[1]) / (math.hypot(*before) * math.hypot(*after))

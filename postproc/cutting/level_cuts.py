@@ -2,7 +2,7 @@
 
 A level cut leaves its height wherever metal stood higher, so their order tells only which line left a height: the first
 that came so low. Where a cut or the metal slopes, heights are rounded in the order of the cuts, and `metal` makes them
-one by one; there a later cut that takes off anything also stands for what it only passes along.
+one by one; there a later cut that takes anything off is named for all of its length, also where it only grazes.
 """
 
 from collections.abc import Iterable
@@ -18,7 +18,7 @@ from postproc.cutting.metal import FARTHEST, CutProfile
 from postproc.cutting.stock import Bench
 from postproc.motion import Motion
 
-COLUMNS = 8
+COLUMNS = 7
 """Numbers of a move that tell what it sweeps."""
 
 
@@ -38,9 +38,7 @@ def level_cuts(motions: Iterable[Motion], bench: Bench, side: Side) -> LevelCuts
     inserts = {kept: bench.insert_for(tool) for kept, tool in tools.items() if tool is not None}
     if len(inserts) < len(tools) or not all(one.flat for one in inserts.values()):
         return None
-    numbers = chain.from_iterable(
-        (m.x0, m.z0, m.x1, m.z1, m.line, m.station, m.offset, m.x0_known and m.z0_known) for m in feeds
-    )
+    numbers = chain.from_iterable((m.x0, m.z0, m.x1, m.z1, m.line, m.station, m.offset) for m in feeds)
     try:
         rows = np.fromiter(numbers, np.int64, COLUMNS * len(feeds)).reshape(-1, COLUMNS)
     except OverflowError:

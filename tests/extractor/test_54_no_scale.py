@@ -36,7 +36,10 @@ def told(*sizes, notes=("NOT TO SCALE",)):
     return [f.message for f in findings if f.code == "sheet-scale"]
 
 
-@pytest.mark.parametrize("words", ["NOT TO SCALE", "1. DRAWING IS NOT TO SCALE", "N.T.S.", "NICHT MASSSTÄBLICH"])
+@pytest.mark.parametrize(
+    "words",
+    ["NOT TO SCALE", "1. DRAWING IS NOT TO SCALE", "N.T.S.", "NICHT MASSSTÄBLICH", "Zeichnung nicht maßstäblich"],
+)
 def test_grooves_of_which_nothing_is_printed_are_named(words):
     (caution,) = told(notes=(words,))
     assert "the width of grooves 1, 2 and 3 or the floor of grooves 1, 2 and 3:" in caution
@@ -65,6 +68,18 @@ def test_a_note_with_a_size_of_grooves_may_be_about_all(note):
     assert told(notes=("NOT TO SCALE", note)) == []
 
 
-@pytest.mark.parametrize("words", ["DO NOT SCALE", "SCALE 1:1", "DETAIL A NOT TO SCALE", "DEBURR"])
+@pytest.mark.parametrize(
+    "words",
+    [
+        "DO NOT SCALE",
+        "SCALE 1:1",
+        "DETAIL A NOT TO SCALE",
+        "DEBURR",
+        "ISO VIEW NTS",
+        "NTS-4711",
+        "SYMBOLS NOT TO SCALE",
+        "UNDERLINED DIMENSIONS ARE NOT TO SCALE",
+    ],
+)
 def test_other_notes_say_nothing_of_the_kind(words):
     assert told(notes=(words,)) == []

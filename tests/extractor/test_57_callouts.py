@@ -106,7 +106,7 @@ def test_a_ruled_line_between_them_parts_a_table(y):
 
 
 @pytest.mark.parametrize(
-    "words", ["Podcięcie 3+0,1 x Ø34-0,1", "Cava seeger 3+0,1 x Ø34-0,1", "Ranhura 3 +0,1/0 x Ø34 0/-0,1"]
+    "words", ["Podcięcie 3+0,1 x Ø34-0,1", "Cava anello 3+0,1 x Ø34-0,1", "Ranhura 3 +0,1/0 x Ø34 0/-0,1"]
 )
 def test_words_that_nobody_knows_take_nothing_from_the_sizes_behind_them(words):
     given, codes = outcome(read((words,)))

@@ -88,8 +88,18 @@ def meaning(words: str, *, led: bool) -> Meaning | None:
         return "front" if front else "chuck"
     if not front and about(line, "finished_face"):
         return "finished"
+    return _alone(line) if not front else None
+
+
+def _is_phrase(line: str) -> bool:
+    """True for a folded line that names an end by more than a single word that may mean much else."""
+    return names_front(line) or bool(about(line, "held_end")) or _alone(line) is None
+
+
+def _alone(line: str) -> Meaning | None:
+    """What a folded line says of an end by a single word."""
     bare = meant("here").sub("", line).strip(" .,:;!()[]=-")
-    return next((name for name, word in ALONE if word.fullmatch(bare)), None) if not front else None
+    return next((name for name, word in ALONE if word.fullmatch(bare)), None)
 
 
 def may_tell(words: str) -> bool:
@@ -191,7 +201,7 @@ def _mark(note: PointedNote, ends: Ends) -> EndMark | None:
     if said is None:
         return None
     near = _led(note, said, ends) if note.tip is not None else _beside(note, ends, STANDS)
-    far = near is None and note.tip is None and _in_line(note, ends)
+    far = near is None and note.tip is None and _in_line(note, ends) and _is_phrase(folded(note.words))
     at_taken = _beside(note, ends, IN_LINE) if far else near
     if at_taken is None:
         return None

@@ -3,7 +3,7 @@
 Rules: a note is one of a list where a number or a mark stands before a word, wherever it is; where a figure follows,
 as `3. 5`, only if another line of the paragraph, or another text of the sheet, begins so. What stands before the first
 of a paragraph heads it, and a line without number or mark goes on the note before. A number in brackets, or before a
-dash, may be a count, `(5) GROOVES`, `5-GROOVES`: it is a note's only where the next number, or the last, stands so.
+dash, may be a count, `(5) GROOVES`, `5-GROOVES`: it is a note's only where all numbers from 1 up to it stand so.
 
 Source: common practice, no source.
 """
@@ -60,8 +60,9 @@ def _bare(texts: tuple[Text, ...]) -> Iterator[Text]:
 def _mark(line: str, counts: Set[tuple[str | None, ...]]) -> int:
     """Letters of the number or mark that a line begins with, 0 where it has none; `counts`: all that may be counts."""
     if counted := COUNTED.match(line):
-        nexts = (tuple(n and str(int(n) + step) for n in counted.groups()) for step in (1, -1))
-        return counted.end() if any(one in counts for one in nexts) else 0
+        last = int(counted[1] or counted[2])
+        run = {tuple(n and str(k) for n in counted.groups()) for k in range(1, max(last, LEAST_LISTED) + 1)}
+        return counted.end() if run <= counts else 0
     found = LISTED.match(line) or NUMBERED.match(line)
     return found.end() if found else 0
 
