@@ -24,6 +24,9 @@ from extractor.viewing.outline import Folded
 EDGES = 2
 """So many lines right across within a view say that its edges are drawn: one may be a mark or the end of a thread."""
 
+WRENCH = 0.06
+"""Width of flats as a share of the diameter that they are milled into, at least: a wrench must hold there."""
+
 POINT = (math.radians(58.0), math.radians(71.0))
 """Half the angle of a drill's point: 118 degrees (ISO 235, from memory), drawn as 120, up to 140 for hard metal."""
 
@@ -36,13 +39,22 @@ def edgeless(folded: Folded, sides: Sequence[HalfProfile], row: Sequence[Measure
     """The straight recesses of a view from outside from whose walls no line runs on inward, as from all others.
 
     Lines to the axis stand elsewhere at no fewer places than lack them: who draws few may leave out those of a groove.
+    Nor is one of flats that is too narrow for a wrench, or whose like stands beside it with lines.
     """
     lines = [_within(folded, s) for s in sides]
     every = [np.concatenate([rows, _hidden(folded, s)]) for rows, s in zip(lines, sides, strict=True)]
     bare = [m for m in row if m.shape in STRAIGHT and not any(any(_walled(rows, m, folded.close)) for rows in every)]
-    whole = all(all(_walled(rows, m, folded.close)) for rows in every for m in row if m not in bare)
+    ringed = [m for m in row if m not in bare]
+    bare = [m for m in bare if m.width >= WRENCH * 2 * m.mouth and not any(_alike(m, n, folded.close) for n in ringed)]
+    whole = all(all(_walled(rows, m, folded.close)) for rows in every for m in ringed)
     elsewhere = min((_across(rows, folded.close) for rows in lines), default=0)
     return bare if whole and elsewhere >= max(EDGES, 2 * len(bare)) else []
+
+
+def _alike(one: Measured, other: Measured, near: float) -> bool:
+    """True for recesses of one width, mouth and floor."""
+    sizes = zip((one.width, one.mouth, one.floor), (other.width, other.mouth, other.floor), strict=True)
+    return all(abs(a - b) <= 2 * near for a, b in sizes)
 
 
 def _within(folded: Folded, side: HalfProfile) -> Floats:

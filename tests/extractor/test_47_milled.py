@@ -67,6 +67,25 @@ class TestFlats:
         assert not stops(reading)
         assert len(grooves(reading)) == 2
 
+    @pytest.mark.parametrize(("width", "stop"), [(2.45, True), (2.35, False)])
+    def test_flats_are_wide_enough_for_a_wrench(self, width, stop):
+        """On 40 across at least 2.4; a narrower recess is that of a ring, whose edges are often left out."""
+        shaft = Turned(SHAFT.steps, (SHAFT.cuts[0], Cut(-40.0, width, 33.0)))
+        assert bool(stops(read(without_edges(side_view(shaft), -40.0, -40.0 - width)))) is stop
+
+    @pytest.mark.parametrize(
+        ("like", "stop"),
+        [
+            (Cut(-20.0, 8.0, 33.0), False),
+            (Cut(-20.0, 7.9, 33.0), True),
+            (Cut(-20.0, 8.0, 33.4), True),
+        ],
+    )
+    @pytest.mark.parametrize("move", UPRIGHT)
+    def test_one_whose_like_has_its_edges_is_a_groove(self, like, stop, move):
+        shaft = Turned(SHAFT.steps, (SHAFT.cuts[0], like, SHAFT.cuts[1]))
+        assert bool(stops(read(without_edges(side_view(shaft), -40.0, -48.0), move))) is stop
+
     def test_edges_that_are_hidden_are_those_of_a_ring(self):
         ink = without_edges(side_view(SHAFT), -40.0, -48.0)
         ink.hidden += [(z, s * 16.5, z, 0.0, 0.0) for z in (-40.0, -48.0) for s in (1, -1)]
