@@ -114,8 +114,9 @@ def borne_out(sheet: Sheet, part: Part) -> Merit:
     printed, drawn = {size for size, _ in _printed(sheet, part.frame.scale)}, list(drawn_diameters(part))
     there = {size for size in printed if is_one_of(size, drawn)}
     plain = (d for d in sheet.dimensions if d.kind is not DimensionKind.LEADER and parse(d.text).sign != "diameter")
-    ties = (tie_of(d, features) for d in plain)
-    measured = {(t.field, t.grooves, round(t.true / features.snap)) for t in ties if t is not None and not t.loose}
+    # Between two levels across one axis there may as well be a length along another.
+    ties = (t for d in plain if (t := tie_of(d, features)) and (t.field != "distance_across" or t.floors))
+    measured = {(t.field, t.grooves, round(t.true / features.snap)) for t in ties if not t.loose}
     agree, odd = len(there) + len(measured), len(printed - there)
     return Merit(float(agree - odd), f"{agree} printed sizes agree, {odd} diameters are nowhere on it")
 

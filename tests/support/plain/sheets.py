@@ -76,6 +76,8 @@ def drawing(part: Drawn, path: Path) -> Path:
         for outer, inner, depth in part.faces:
             for (z0, d0), (z1, d1) in pairwise([(0, outer), (-depth, outer), (-depth, inner), (0, inner)]):
                 line((z0, side * d0), (z1, side * d1), "BEHIND")
+            # The floor is a ring, seen from the side as a line right across.
+            line((-depth, 0), (-depth, side * inner), "BEHIND")
     for z in {z for z, _ in part.outside}:
         low = min(d for at, d in part.outside if at == z) / 2
         line((z, low), (z, -low))
