@@ -31,7 +31,7 @@ from extractor.sizing.notes.led_words import led_words_findings
 from extractor.sizing.notes.lettered_notes import lettered_findings
 from extractor.sizing.notes.note_checks import note_findings
 from extractor.sizing.notes.note_places import led_to
-from extractor.sizing.notes.other_notes import angle_findings, on_another_side, other_findings
+from extractor.sizing.notes.other_notes import angle_findings, flat_findings, on_another_side, other_findings
 from extractor.sizing.remaining.lost_limits import lost_limits
 from extractor.sizing.remaining.no_scale import drawn_only
 from extractor.sizing.remaining.note_limits import keep_limits, own_notes
@@ -138,6 +138,7 @@ def _held(sheet: Sheet, whole: Sheet, features: Features) -> Iterator[Finding]:
     """What notes, chains and sizes beside the part contradict or leave open; `whole` has the loose sizes too."""
     yield from other_findings(sheet, features)
     yield from on_another_side(sheet, features)
+    yield from flat_findings(sheet, features)
     yield from led_words_findings(sheet, features)
     yield from lettered_findings(sheet, features)
     yield from chain_findings(sheet, features)

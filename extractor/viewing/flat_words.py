@@ -6,7 +6,6 @@ a plate's thickness and a size across flats are written is common practice, no s
 """
 
 import itertools
-import math
 import re
 from collections.abc import Sequence
 
@@ -18,6 +17,7 @@ from extractor.grammar import NUMBER, normalised
 from extractor.late import late
 from extractor.part import ProfilePoints
 from extractor.sheet import Dimension, Sheet
+from extractor.sizing.lettering.flat_sizes import OVER_CORNERS, SQUARE, flat_size
 from extractor.sizing.lettering.printed import parse
 from extractor.sizing.measured.ties import LENGTHS
 from extractor.viewing.alike import ONE_SIZE, ROUNDED
@@ -39,20 +39,6 @@ BAR = late(
     re.I,
 )
 """A flat bar is named by its width and its thickness."""
-SQUARE = late(
-    r"(?:\b(?:SQ|SQUARE|4\s*-?\s*KT|VIERKANT|CARR(?:\u00c9|E)|QUADRO|CUADRADO)\b(?:\s+BAR\b)?\W*|\[\s*\]\s*|\u25a1\s*)"
-    rf"({NUMBER})|^\W*({NUMBER})\s*X\s*\2\W*$",
-    re.I,
-)
-"""A square bar by its side in words; by both of them only where that is how high the view is."""
-_FLATS = (
-    r"(?:HEX(?:AGON(?:AL)?)?|(?:A/F|AF|ACROSS\s+FLATS)|SW|6\s*-?\s*KT|(?:SECHS|6\s*-?\s*)KANT|SUR\s+PLATS|ESAGONO"
-    r"|HEX(?:\u00c1|A)GONO)(?![A-Z])"
-)
-HEXAGON = late(rf"({NUMBER})\s*(?:MM|IN|\")?\s*{_FLATS}|\b{_FLATS}(?:\s+BAR)?\W*({NUMBER})", re.I)
-"""A size across flats, before its words or behind them; SW is the width of the spanner."""
-OVER_CORNERS = math.cos(math.pi / 6)
-"""A hexagon is so many times as wide across its flats as over its corners."""
 BLOCK = late(rf"(?<![\d.])({NUMBER})\s*X\s*({NUMBER})\s*X\s*({NUMBER})", re.I)
 """The three sides of a block."""
 ECCENTRIC = late(
@@ -111,7 +97,7 @@ def said_flat(sheet: Sheet, view: View, outline: ProfilePoints, *, signed: bool)
                 f'The note "{line[:40]}" gives a thickness and no diameter is printed: the part is a plate', at
             )
         square = SQUARE.search(line)
-        if square and square[1]:
+        if square and square["side"]:
             return _stop(f'"{line[:40]}" gives the side of a square and no diameter is printed: the part is a bar', at)
     return None
 
@@ -136,15 +122,12 @@ def _across_flats(sheet: Sheet, view: View, said: Sequence[tuple[str, Point]], a
     spanning = {(d.text, d.points[0]) for d in sheet.dimensions if d.text and spans(d, view)}
     for text, at in said:
         line = normalised(text)
-        square, hexagon = SQUARE.search(line), HEXAGON.search(line)
-        found = square or hexagon
-        if found is None or says_diameter(line):
+        flat = None if says_diameter(line) else flat_size(line)
+        if flat is None:
             continue
-        number = next((float(g) for g in found.groups() if g), 0.0)
-        wide = (across,) if square else (across, OVER_CORNERS * across)
-        if (text, at) in spanning or any(one_size(number, w) for w in wide):
-            shape = "square" if square else "hexagon"
-            return _stop(f'"{line[:40]}" gives the size across as that of a {shape}: the part is a bar', at)
+        wide = (across,) if flat.shape == "square" else (across, OVER_CORNERS[flat.shape] * across)
+        if (text, at) in spanning or any(one_size(flat.size, w) for w in wide):
+            return _stop(f'"{line[:40]}" gives the size across as that of a {flat.shape}: the part is a bar', at)
     return None
 
 

@@ -9,6 +9,7 @@ from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.notes.led_words import queried
 
 PART = bar((-10, -13, 34), (-20, -23, 34), (-30, -33, 34))
 """Three grooves 3 wide and 3 deep, 10 apart."""
@@ -45,6 +46,20 @@ HARMLESS = [
 def test_words_that_may_ask_for_what_is_not_drawn_are_told(words):
     assert ("caution", "note-unread") in told(words)
     assert ("caution", "note-unread") not in told(words, tip=(-45.0, 20.0))
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["4 x ?", "3 x ?", "Ø34 ?", "? DEEP 3", "3 ??", "R ? 0.5", "s/b 3.5", "S/B 4", "3 s/b 3,5", "S.B. 3.5", "3?"],
+)
+def test_a_size_that_is_left_open_or_marked_up_is_told(words):
+    """Marks of a red pen, common practice, no source."""
+    assert ("caution", "note-unread") in told(words)
+
+
+@pytest.mark.parametrize("words", ["?34", "1x45?", "ÖLNUT", "?LNUT", "GR?SE GROOVE 3", "Ø34", "?"])
+def test_what_an_export_lost_is_no_question(words):
+    assert "?" not in words or not queried(words)
 
 
 @pytest.mark.parametrize("words", HARMLESS)

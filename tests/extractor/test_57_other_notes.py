@@ -50,6 +50,46 @@ def test_a_thread_is_as_large_as_its_land(words, wrong):
     assert stops(words, IN_GROOVE) == stops(words) == []
 
 
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("M30x3", True),
+        ("M30", True),
+        ("M31.5", True),
+        ("M31.6", False),
+        ("M29.8", True),
+        ("M29.7", False),
+        ("M8", False),
+    ],
+)
+def test_a_thread_that_is_led_into_a_groove_of_a_land_as_large_is_told(words, told):
+    """The land is 30 across: 0.95 times 31.5, and 1.01 times 29.8."""
+    tip = Dimension(DimensionKind.LEADER, (IN_GROOVE, (-30.0, 50.0)), 0.0, 0.0, words)
+    reading = read_sheet(sheet_of(side_view(PIN), dimensions=(tip,)), ReadOptions(units="mm"))
+    asked = [(f.level, f.groove) for f in reading.findings if "names a thread at groove 1" in f.message]
+    assert asked == [("caution", 1)] * told
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("A/F 30 HEX", True), ("HEX 26", True), ("SW 30", True), ("30 A/F", True), ("\u25a130", True), ("SQ 30", True),
+        ("30 SQ", True), ("4KT 30", True), ("esagono 30", True), ("ESAGONO 26", True), ("SQ 21.2", True),
+        ("SW 27", False), ("SW 22", False), ("SQ 20", False), ("\u00d830 A/F", False), ("30", False), ("30 h6", False),
+    ],
+)  # fmt: skip
+def test_a_size_across_flats_of_a_land_that_was_read_round_is_told(words, told):
+    """Over its corners a hexagon of 26 is 30.02 wide, and a square of 21.2 is 29.98."""
+    leader = Dimension(DimensionKind.LEADER, ((-35.0, 15.0), (-10.0, 50.0)), 0.0, 0.0, words)
+    measured, round_too = (
+        Dimension(DimensionKind.LINEAR, ((-35.0, 15.0), (-35.0, -15.0)), 90.0, 30.0, text) for text in (words, "Ø30")
+    )
+    for one in (leader, measured):
+        reading = read_sheet(sheet_of(side_view(PIN), dimensions=(one, round_too)), ReadOptions(units="mm"))
+        asked = [f.level for f in reading.findings if "where the part was read round, 30 across" in f.message]
+        assert asked == ["caution"] * told, one
+
+
 def test_a_metric_thread_is_in_millimetres_on_a_sheet_in_inches():
     """16 in are 406.4 mm."""
     assert [[code for code, _ in stops(words, ON_LAND, units="in")] for words in ("M410", "M450", "M16")] == [

@@ -299,7 +299,9 @@ OTHERWISE_SIZED = {
         "ALL SIZES x 2", "SIZES x2", "ALL DIMENSIONS TIMES 2", "DIMENSIONS ARE TO BE x .5", "ALL SIZES PLUS 0.2",
         "MULTIPLY ALL DIMENSIONS BY 2", "DOUBLE ALL SIZES", "SCALE ALL SIZES BY 1.02 FOR SHRINKAGE", "Alle Maße x 2",
         "Alle Maße verdoppeln", "DIMENSIONS ARE DOUBLED", "TOUTES COTES x 2", "tutte le quote x 2",
-        "ALL DIAMETERS 0.4 UNDERSIZE",
+        "ALL DIAMETERS 0.4 UNDERSIZE", "ALL SIZES TWICE AS DRAWN", "ALLE MASSE DOPPELT WIE GEZEICHNET",
+        "toutes les cotes doubles du dessin", "TUTTE LE QUOTE DOPPIE DEL DISEGNO", "ALL DIMENSIONS HALF OF THOSE SHOWN",
+        "TODAS LAS MEDIDAS EL DOBLE DE LO DIBUJADO",
     ],
     "sizes to be taken for radii": [
         "DIMENSIONS ARE RADII", "ALL DIAMETERS SHOWN AS RADII", "Maße sind Radien", "COTES AU RAYON",
@@ -326,7 +328,7 @@ def test_a_note_that_says_the_sizes_drawn_are_not_those_to_be_turned_is_told(wha
      "SEE CASTING DRAWING 4711", "ROHTEILZEICHNUNG: 4711", "HARD CHROME 0.02 THICK", "ALL DIMENSIONS FINISHED SIZES",
      "RADIAL RUNOUT 0.02", "CHECK RADII WITH GAUGE", "DIMENSIONS OF RADII SEE DETAIL", "ALLOWANCE",
      "DIMENSIONS X.X ±0.1", "ALL SIZES IN MM", "ALL DIMENSIONS ±0.1", "DUAL DIMENSIONS", "SIZES 2 TO 5",
-     "DIMENSION X 20"],
+     "DIMENSION X 20", "ALL SIZES DRAWN TWICE FULL SIZE", "CHECK ALL DIMENSIONS TWICE", "SIZES SHOWN ARE HALF SECTION"],
 )  # fmt: skip
 def test_notes_that_leave_the_sizes_as_drawn_say_nothing(words):
     assert said(words) == []

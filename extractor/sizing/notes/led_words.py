@@ -30,6 +30,12 @@ from extractor.sizing.sentences.void_words import asks
 
 NAMED = late(rf"\b\w*?{GROOVE}", re.I)
 """A groove by its name, with what it is for before it in one word or not."""
+QUERIED = late(r"(?<![^\W\d_])(?<!45)(?<!30)(?<!60)\?(?!\w)|\bs[./]b\b")
+"""A question in the place of a figure or behind it, or what it should be (`s/b`), in a folded line.
+
+What an export put in the place of a letter, or of the sign behind an angle, is none.
+"""
+FIGURE = late(r"\d")
 ON_SHEET = late(rf"\b(?:{DETAIL}|{VIEW})\W*(?P<letter>[a-z])\b")
 """A detail or a view by its letter."""
 
@@ -58,10 +64,21 @@ def led_texts(sheet: Sheet) -> Iterator[tuple[Text, Dimension]]:
 @remembered
 def _strange(words: str) -> bool:
     """True for words of which no rule takes up all, and that are no harmless ones alone."""
+    if queried(words):
+        return True
     understood = groove_note(words) is not None or called_out(words) is not None or is_count(words)
     # What names no groove may be in any language: others ask where its figure may be a size.
     asked = is_note(words) and (understood or not ABOUT_GROOVE.search(capitals(words)))
     return not (asked or is_corner_note(words) or is_other_note(words) or asks(words)) and has_strange(words)
+
+
+def queried(words: str) -> bool:
+    """True for a size that is left open, or marked up with what it should be.
+
+    >>> queried("4 x ?"), queried("s/b 4.5"), queried("1x45?"), queried("H?HE 4")
+    (True, True, False, False)
+    """
+    return QUERIED.search(folded(words)) is not None and FIGURE.search(words) is not None
 
 
 @remembered

@@ -10,6 +10,7 @@ each leg, or the tip and one on each; it may print the angle between the lines, 
 import math
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 import shapely
@@ -23,10 +24,11 @@ from extractor.part import Groove, Part
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.side import FACE, INSIDE, OUTSIDE, Side
 from extractor.sizing.ends.front_words import names_front
+from extractor.sizing.lettering.flat_sizes import flat_size
 from extractor.sizing.lettering.groove_notes import capitals, without_item
 from extractor.sizing.lettering.note_words import CHANGED, GROOVE, PLACE, WIDE
 from extractor.sizing.lettering.pointers import PointedNote, led, said, said_anywhere
-from extractor.sizing.lettering.printed import Printed
+from extractor.sizing.lettering.printed import Printed, parse
 from extractor.sizing.lettering.sheet_words import folded, plain
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, sizes_drawn
@@ -78,6 +80,8 @@ PLACED: dict[Side, re.Pattern[str]] = {
 """A groove by the name of the side that it is on."""
 SLOPED = ("vee", "tapered", "other")
 """Shapes of grooves whose walls have an angle."""
+ROUND = ("land_diameter", "step_diameter", "floor_diameter")
+"""What a dimension or a leader may measure that is no hexagon where it was read round."""
 UPRIGHT = 90.0
 """Degrees between such a wall and the axis, or the floor."""
 WALLS = 2
@@ -102,6 +106,12 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
                 "read sharp."
             )
             yield Finding(Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, note.tip, groove=groove.id)
+        elif check is _thread and (cut := _threaded(found, note, features)):
+            words = (
+                f'The note "{normalised(note.words)}" names a thread at groove {cut.id}, which was read as a groove: '
+                "see what it is of."
+            )
+            yield Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, words, note.tip, groove=cut.id)
         elif check is _slope and (upright := _upright_at(note.tip, features)) and float(found["angle"]) != UPRIGHT:
             words = (
                 f'The note "{normalised(note.words)}" gives groove {upright.id} an angle, and its walls are drawn '
@@ -124,6 +134,25 @@ def on_another_side(sheet: Sheet, features: Features) -> Iterator[Finding]:
             yield note_stop(normalised(note.words), (fault,), groove, note.tip or note.at)
 
 
+def flat_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
+    """A caution for each size across flats on a dimension or a leader of a land that was read round, and is as wide."""
+    sized = [d for d in sheet.dimensions if d.measured > 0 and d.text and flat_size(d.text)]
+    notes = said(sheet, lambda words: flat_size(words) is not None)
+    for dimension in (*sized, *(led(note.words, note.tip, note.at) for note in notes if note.tip is not None)):
+        words, tie = dimension.text or "", tie_of(dimension, features)
+        flat, figure = flat_size(words), parse(words)
+        if flat is None or tie is None or tie.field not in ROUND or figure.sign:
+            continue
+        both = (replace(figure, size=one, sizes=(one,)) for one in (flat.size, flat.over_corners))
+        if any(features.fits(one, tie.true) for one in both):
+            what = "the side of a square" if flat.shape == "square" else "a size across flats"
+            told = (
+                f'"{normalised(words)}" is {what} where the part was read round, {tie.true:.6g} across: see what it is '
+                "of."
+            )
+            yield Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, told, dimension.points[0])
+
+
 def is_other_note(words: str) -> bool:
     """True for a text that is one of these notes."""
     return any(form.fullmatch(_line(words)) for form in CHECKS)
@@ -137,6 +166,21 @@ def _line(words: str) -> str:
 def _thread(found: re.Match[str], note: PointedNote, features: Features) -> str:
     """What is wrong about the diameter of a thread, "" for nothing."""
     return "" if note.tip is None else _off_land(found, led(note.words, note.tip, note.at), features)
+
+
+def _threaded(found: re.Match[str], note: PointedNote, features: Features) -> Groove | None:
+    """The groove into which a thread as large as its land is led, and not to that land."""
+    groove = led_to(note, features)
+    if groove is None or note.tip is None or not any(_turned_for(found, d, features) for d in groove.beside):
+        return None
+    tie = tie_of(led(note.words, note.tip, note.at), features)
+    return None if tie is not None and tie.field == "land_diameter" else groove
+
+
+def _turned_for(found: re.Match[str], land: float, features: Features) -> bool:
+    """True for a land that may be turned for a thread outside."""
+    size = float(found["size"])
+    return TURNED[0] * size <= land * features.part.unit <= TURNED[1] * size
 
 
 def _off_land(found: re.Match[str], dimension: Dimension, features: Features) -> str:

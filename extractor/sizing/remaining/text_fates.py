@@ -32,7 +32,7 @@ from extractor.sizing.lettering.printed import Printed
 from extractor.sizing.lettering.sheet_words import DETAIL, SECTION, VIEW, about, folded, meant, phrases
 from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.callouts import called_out
-from extractor.sizing.notes.led_words import has_strange
+from extractor.sizing.notes.led_words import has_strange, queried
 from extractor.sizing.notes.note_checks import (
     is_note,
     of_no_groove,
@@ -169,6 +169,8 @@ def fate_of(words: str) -> Fate:
     ['unread', 'other', 'note', 'name', 'figure', 'heading']
     """
     line, spelt = folded(normalised(words)), normalised(words).upper()
+    if queried(words):
+        return Fate.UNREAD
     if not WORD.search(words):
         return Fate.FIGURE
     if not _may_ask(words) or meaning(words, led=True) is not None:

@@ -1,0 +1,49 @@
+"""Sizes across a square or a hexagon, as they are written (common practice, no source)."""
+
+import math
+import re
+
+from extractor.grammar import NUMBER, normalised
+from extractor.late import late
+from extractor.values import dataclass
+
+_SQUARE = r"(?:SQ|SQUARE|4\s*-?\s*KT|VIERKANT|CARR(?:\u00c9|E)|QUADRO|CUADRADO)\b"
+SQUARE = late(
+    rf"(?:\b{_SQUARE}(?:\s+BAR\b)?\W*|\[\s*\]\s*|\u25a1\s*)(?P<side>{NUMBER})"
+    rf"|^\W*(?P<both>{NUMBER})\s*X\s*(?P=both)\W*$|^\W*(?P<before>{NUMBER})\s*(?:MM|IN|\")?\s*(?:{_SQUARE}|\u25a1)",
+    re.I,
+)
+"""A square bar by its side in words; by both of them only where that is how high the view is."""
+_FLATS = (
+    r"(?:HEX(?:AGON(?:AL)?)?|(?:A/F|AF|ACROSS\s+FLATS)|SW|6\s*-?\s*KT|(?:SECHS|6\s*-?\s*)KANT|SUR\s+PLATS|ESAGONO"
+    r"|HEX(?:\u00c1|A)GONO)(?![A-Z])"
+)
+HEXAGON = late(rf"(?P<before>{NUMBER})\s*(?:MM|IN|\")?\s*{_FLATS}|\b{_FLATS}(?:\s+BAR)?\W*(?P<side>{NUMBER})", re.I)
+"""A size across flats, before its words or behind them; SW is the width of the spanner."""
+OVER_CORNERS = {"square": math.sqrt(0.5), "hexagon": math.cos(math.pi / 6)}
+"""So many times as wide is one across its flats as over its corners."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class FlatSize:
+    """The size across the flats of a square or a hexagon."""
+
+    shape: str
+    size: float
+
+    @property
+    def over_corners(self) -> float:
+        """How far it is from corner to corner."""
+        return self.size / OVER_CORNERS[self.shape]
+
+
+def flat_size(words: str) -> FlatSize | None:
+    """The size that a text gives across flats, None for any other.
+
+    >>> flat_size("A/F 40 HEX"), flat_size("40 SQ"), flat_size("40 h6")
+    (FlatSize(shape='hexagon', size=40.0), FlatSize(shape='square', size=40.0), None)
+    """
+    for shape, form in (("square", SQUARE), ("hexagon", HEXAGON)):
+        if found := form.search(normalised(words)):
+            return FlatSize(shape=shape, size=float(next(n for n in found.groupdict().values() if n)))
+    return None
