@@ -132,6 +132,11 @@ class Network:
         return columns[:, :2].astype(np.int64), columns[:, 2] == 0
 
     @cached_property
+    def labels(self) -> Ints:
+        """The label of each edge."""
+        return np.fromiter((edge.label for edge in self.edges), np.int64, len(self.edges))
+
+    @cached_property
     def chorded(self) -> tuple[Floats, Ints]:
         """All edges as chords, one after the other: points float (m, 2), and the edge that each is on, int (m,)."""
         ends, straight = self.table

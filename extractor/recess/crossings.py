@@ -12,9 +12,9 @@ import math
 from collections.abc import Sequence
 
 import numpy as np
+import numpy.typing as npt
 
 from extractor.finding import Point
-from extractor.geometry.network import Edge
 from extractor.geometry.profile import Piece, Profile
 from extractor.part import ProfilePoints
 from extractor.recess.shapes import Measured
@@ -136,8 +136,8 @@ def drilled(
     if not lines:
         return ()
     network, upright = folded.network, upright_edges(folded, sign)
-    others = [e for e in _own_edges(folded) if not _upright(folded, e)]
-    mids = np.array([network.mid(e) for e in others]).reshape(-1, 2) * (1, sign)
+    own, across = _upright(folded)
+    mids = np.array([network.mid(network.edges[k]) for k in np.flatnonzero(own & ~across)]).reshape(-1, 2) * (1, sign)
     corners = np.array([z for z, _ in (*line, *(bore or ()))])
     places = [z for z in np.unique(upright[:, 0]).tolist() if np.abs(corners - z).min() > near]
     walls = [z for z in places if covers(upright, z, _radius(bore, z), _radius(line, z), near)]
@@ -151,22 +151,19 @@ def drilled(
     return tuple(found)
 
 
-def _own_edges(folded: Folded) -> list[Edge]:
-    """The edges of a view that are no dimension's."""
-    return [e for e in folded.network.edges if e.label >= 0 and e.label not in folded.aside]
-
-
-def _upright(folded: Folded, edge: Edge) -> bool:
-    """True for a straight edge square to the axis."""
-    (one, _), (two, _) = folded.network.point(edge.a), folded.network.point(edge.b)
-    return not edge.bulge and abs(one - two) <= folded.fine
+def _upright(folded: Folded) -> tuple[npt.NDArray[np.bool_], npt.NDArray[np.bool_]]:
+    """Of each edge whether it is the view's own, no dimension's, and whether it is such a one square to the axis."""
+    network = folded.network
+    ends, straight = network.table
+    own = (network.labels >= 0) & ~np.isin(network.labels, list(folded.aside))
+    along = network.nodes[ends, 0]
+    return own, own & straight & (np.abs(along[:, 0] - along[:, 1]) <= folded.fine)
 
 
 def upright_edges(folded: Folded, sign: int) -> Floats:
     """A view's own edges square to the axis on one half: z, inner and outer radius, float (n, 3)."""
-    point = folded.network.point
-    pairs = [(point(e.a), point(e.b)) for e in _own_edges(folded) if _upright(folded, e)]
-    found = np.array([(a[0], *sorted((sign * a[1], sign * b[1]))) for a, b in pairs], dtype=float).reshape(-1, 3)
+    points = folded.network.nodes[folded.network.table[0][_upright(folded)[1]]]
+    found = np.column_stack([points[:, 0, 0], np.sort(sign * points[:, :, 1], axis=1)])
     return found[found[:, 1] >= -folded.fine]
 
 

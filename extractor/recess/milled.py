@@ -41,14 +41,23 @@ def edgeless(folded: Folded, sides: Sequence[HalfProfile], row: Sequence[Measure
     Lines to the axis stand elsewhere at no fewer places than lack them: who draws few may leave out those of a groove.
     Nor is one of flats that is too narrow for a wrench, or whose like stands beside it with lines.
     """
-    lines = [_within(folded, s) for s in sides]
-    every = [np.concatenate([rows, _hidden(folded, s)]) for rows, s in zip(lines, sides, strict=True)]
-    bare = [m for m in row if m.shape in STRAIGHT and not any(any(_walled(rows, m, folded.close)) for rows in every)]
-    ringed = [m for m in row if m not in bare]
-    bare = [m for m in bare if m.width >= WRENCH * 2 * m.mouth and not any(_alike(m, n, folded.close) for n in ringed)]
-    whole = all(all(_walled(rows, m, folded.close)) for rows in every for m in ringed)
-    elsewhere = min((_across(rows, folded.close) for rows in lines), default=0)
-    return bare if whole and elsewhere >= max(EDGES, 2 * len(bare)) else []
+    lines, near = [_within(folded, s) for s in sides], folded.close
+    elsewhere = min((_across(rows, near) for rows in lines), default=0)
+    if elsewhere < EDGES:
+        return []
+    every = [_rising(np.concatenate([rows, _hidden(folded, s)])) for rows, s in zip(lines, sides, strict=True)]
+    walled = [[_walled(rows, m, near) for rows in every] for m in row]
+    lacking = [m for m, w in zip(row, walled, strict=True) if m.shape in STRAIGHT and not any(map(any, w))]
+    if not lacking:
+        return []
+    ringed = [(m, w) for m, w in zip(row, walled, strict=True) if m.shape not in STRAIGHT or any(map(any, w))]
+    bare = [m for m in lacking if m.width >= WRENCH * 2 * m.mouth and not any(_alike(m, n, near) for n, _ in ringed)]
+    return bare if all(all(map(all, w)) for _, w in ringed) and elsewhere >= max(EDGES, 2 * len(bare)) else []
+
+
+def _rising(lines: Floats) -> Floats:
+    """Lines in the order of their places."""
+    return lines[np.argsort(lines[:, 0], kind="stable")]
 
 
 def _alike(one: Measured, other: Measured, near: float) -> bool:
@@ -79,13 +88,20 @@ def _across(lines: Floats, near: float) -> int:
     return len(np.unique(np.round(lines[lines[:, 1] <= near, 0] / near)))
 
 
-def _walled(lines: Floats, m: Measured, near: float) -> tuple[bool, bool]:
-    """Whether lines run on inward from a recess at its near wall and at its far one, or at their rims."""
-    onward = lines[(lines[:, 1] < m.floor - near) & (lines[:, 2] >= m.floor - max(m.corners) - near), 0]
+def _walled(rising: Floats, m: Measured, near: float) -> tuple[bool, bool]:
+    """Whether lines, rising by place, run on inward from a recess at its near wall and at its far one, or its rims."""
     far, there = sorted((m.z_far - m.chamfers[1], m.z_far + m.corners[1]))
     here, rim = sorted((m.z_near - m.corners[0], m.z_near + m.chamfers[0]))
-    at_near = (onward >= here - near) & (onward <= rim + near)
-    return bool(at_near.any()), bool(((onward >= far - near) & (onward <= there + near)).any())
+    from_far, to_there, from_here, to_rim = np.searchsorted(
+        rising[:, 0], (far - near, np.nextafter(there + near, np.inf), here - near, np.nextafter(rim + near, np.inf))
+    )
+    least = m.floor - max(m.corners) - near
+
+    def onward(lines: Floats) -> bool:
+        """Whether one of some lines goes on below the floor."""
+        return bool(((lines[:, 1] < m.floor - near) & (lines[:, 2] >= least)).any())
+
+    return onward(rising[from_here:to_rim]), onward(rising[from_far:to_there])
 
 
 def told_edgeless(folded: Folded, sign: int, m: Measured) -> Finding:
