@@ -6,6 +6,7 @@ One plunge that goes in and out there among others that cut has most likely lost
 from collections.abc import Sequence
 from itertools import pairwise
 
+from extractor.finding import Finding, Level
 from extractor.side import OUTSIDE
 from planner.shop import Shop
 from planner.steps import WorkOffset
@@ -38,6 +39,18 @@ def check_datum(motions: Sequence[Motion], bench: Bench, notebook: Notebook) -> 
         notebook.stop(ProgramCode.BEFORE_THE_FACE, first, message)
 
 
+def beyond_axis(motions: Sequence[Motion], bench: Bench) -> Finding | None:
+    """The stop for a program that grooves the outside at negative X alone, as where tools stand beyond the axis."""
+    cuts = [m for m in motions if m.kind == "feed" and (found := bench.insert(m)) and found.side == OUTSIDE]
+    if not cuts or any(max(motion.x0, motion.x1) > 0 or not motion.x0_known for motion in cuts):
+        return None
+    message = (
+        "Every cut lies at negative X, beyond the axis: take the minus signs of X away, or, where the lathe has its "
+        "tools there, mirror the program to be judged here."
+    )
+    return Finding(Level.STOP, ProgramCode.PAST_AXIS, message, line=cuts[0].line)
+
+
 def check_work_offset(run: Run, shop: Shop, notebook: Notebook) -> None:
     """Stop where a program works from another work offset than the shop file has it call.
 
@@ -48,7 +61,7 @@ def check_work_offset(run: Run, shop: Shop, notebook: Notebook) -> None:
     called = ((step.number, line) for step, line in steps if isinstance(step, WorkOffset))
     number, line = next(called, (1, None))
     if wanted and number != wanted:
-        what = f"work offset {number}" if line is not None else "the first work offset, as it calls none,"
+        what = "the work offset of this block" if line is not None else "the first work offset, as it calls none,"
         notebook.stop(
             ProgramCode.WORK_OFFSET,
             line,

@@ -14,7 +14,7 @@ from postproc.cutting.stock import Bench, drawn_metal, part_pieces
 from postproc.cutting.whole_run import cut_profile
 from postproc.dialect import Dialect
 from postproc.inserts import shop_for
-from postproc.judging.datum import check_datum, check_work_offset
+from postproc.judging.datum import beyond_axis, check_datum, check_work_offset
 from postproc.judging.dwells import check_dwells
 from postproc.judging.one_side import OneSide
 from postproc.judging.overlay import Overlay
@@ -53,6 +53,8 @@ def judge(
     increments = Increments.of(part.units)
     run = in_increments(run, increments)
     bench = Bench(part, shop.tools, increments, stock)
+    if beyond := beyond_axis(run.motions, bench):
+        return Verdict((), _by_line((*run.findings, beyond)), _followed(run, shop.tools))
     notebook = Notebook(increments, run.spoken_words)
     watch = MotionWatch(bench, shop.machine, notebook, run.cycles, shop.unsaid, run.indexings, run.halts)
     cutting = watch.run(run.motions)

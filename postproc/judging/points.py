@@ -58,6 +58,7 @@ class Points:
         self._turned: set[int] = set()
         self._held: tuple[int, int, int] | None = None
         self._passed: dict[int, int] = {}
+        self._reverse: set[int] = set()
         self._slot: Slot | None = None
         self._threads: dict[int, tuple[int, Motion]] = {}
         self._across = increments.count(2 * part.bore[0][1]) if part.bore else 0
@@ -88,6 +89,8 @@ class Points:
         self._passed.setdefault(motion.station, motion.line)
         if motion.turning:
             self._turned.add(motion.station)
+        if motion.reverse:
+            self._reverse.add(motion.station)
         self._slot = self._kept_slot(motion, inside)
         if motion.station == 0:
             if 0 not in self._stopped:
@@ -165,7 +168,7 @@ class Points:
         if motion.z0 == motion.z1:
             bar = self.bench.outside.highest(-self.touch, 0)
             return abs(motion.z1) <= self.touch and abs(motion.x1) < min(abs(motion.x0), bar)
-        if not self._back < motion.z1 < min(motion.z0, -self.touch):
+        if motion.z0 <= self._back or motion.z1 >= min(motion.z0, -self.touch):
             return False
         metal, sign = self._drawn()
         over = stands_over(metal, (motion.z0, motion.x0), (motion.z1, motion.x1), sign)
@@ -199,9 +202,13 @@ class Points:
         """Report the tools that stayed out of the way, and the lands that they leave."""
         for station, line in self._passed.items():
             if station not in self._stopped:
+                counter = self.notebook.word(Switch.COUNTER)
+                sense = (
+                    f", its holder and that it cuts with {counter}" if station in self._reverse else " and its holder"
+                )
                 message = (
                     f"The tool in station {station} is not a grooving insert of the shop file: it was followed as a "
-                    "point alone, so look at its shape and its holder yourself."
+                    f"point alone, so look at its shape{sense} yourself."
                 )
                 self.notebook.caution(ProgramCode.TOOL_NOT_FOLLOWED, line, message)
         self._threads_seen()

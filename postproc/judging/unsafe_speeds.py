@@ -5,7 +5,7 @@ What is too great depends on the material: `Material.fastest` is the greatest sp
 
 from math import pi
 
-from planner.cutting import PER_SPEED_UNIT, spindle_speed
+from planner.cutting import METRE_PER_FOOT, PER_SPEED_UNIT, spindle_speed
 from planner.shop import Shop
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
@@ -65,6 +65,9 @@ def check_speed(motion: Motion, begun: int, bench: Bench, shop: Shop, notebook: 
     if asked > SLIPPED * usual or turned > BURNS * greatest:
         message = f"The cutting speed is {asked:.0f} {unit}{given}, and at most {greatest:.0f} is usual{held}: lower S."
         notebook.stop(ProgramCode.SPEED_TOO_GREAT, motion.line, message)
+    elif _metric(motion, usual, bench):
+        message = f"The cutting speed is {asked:.0f} {unit}{given}: S looks like m/min, and the program is in inches."
+        notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, message)
     elif asked > greatest:
         message = f"The cutting speed is {asked:.0f} {unit}{given}, and at most {greatest:.0f} is usual{held}: check S."
         notebook.caution(ProgramCode.SPEED_UNUSUAL, motion.line, message)
@@ -105,6 +108,12 @@ def _slow(motion: Motion, speeds: tuple[float, float], usual: float, told: str, 
 def _meant(motion: Motion, speed: float, usual: float, times: float) -> bool:
     """True if S in rev/min looks like a surface speed, and cuts so many times slower than one."""
     return not motion.surface and speed * times < usual and abs(motion.speed - usual) <= MEANT * usual
+
+
+def _metric(motion: Motion, usual: float, bench: Bench) -> bool:
+    """True if a surface speed of a program in inches looks like the usual one in m/min."""
+    metric = usual * METRE_PER_FOOT
+    return bench.increments.units == "in" and motion.surface and abs(motion.speed - metric) <= MEANT * metric
 
 
 def _other_mode(motion: Motion, notebook: Notebook) -> str:

@@ -108,6 +108,7 @@ class MotionWatch:
         if before is not None and not before.home and self._known(before.cycle):
             self._room.place(before.line, *_reached(before, before))
         self._points.close()
+        self._turned.close()
         return cutting
 
     def _in_one_go(self, motions: Sequence[Motion], at: int, before: Motion, cutting: set[int]) -> int:

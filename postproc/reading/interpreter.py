@@ -33,12 +33,14 @@ from postproc.reading.table import TABLE
 from postproc.reading.values import BlockWords
 from postproc.reading.words import Block, ParsedProgram, Word
 from postproc.reading.zeros import check_settings, check_zeros
-from postproc.vocabulary.acts import OTHER_AXES, Act, Switch
+from postproc.vocabulary.acts import OTHER_AXES, TURN, Act, Switch
 
 FAR_HOME = (10_000_000, 10_000_000)
 """Where an unnamed reference point is taken to be: x and z in counts, well clear of any part."""
 MOST_BLOCKS = 500_000
 OTHER_AXIS = "move of another axis"
+AT_CENTRE = frozenset("CHY")
+"""Axes that at 0 leave the insert over the centre, where it cuts as it always does: the spindle's angle, and Y."""
 
 
 def interpret(
@@ -66,11 +68,6 @@ def interpret(
         return walk.run()
     finally:
         vars(walk).clear()  # it and its lathe refer to each other, which would keep all of a long program in memory
-
-
-def _leaves_the_tool(word: Word) -> bool:
-    """True for a place of another axis that moves no insert off the centre, as one along Y does; home is at 0."""
-    return word.address in OTHER_AXES and (word.address != "Y" or word.value == 0)
 
 
 class _Walk:
@@ -276,14 +273,21 @@ class _Walk:
 
     def _left_over(self, leftovers: Sequence[Word], words: Sequence[Word]) -> None:
         """Say what is to be said of words of a block that nothing took."""
-        corners = [word for word in leftovers if self._is_corner(word)]
+        moves = any(word.address in self.dialect.axes for word in words)
+        corners = [word for word in leftovers if self._is_corner(word, moves)]
         switches = any(word.address == "M" for word in words)  # any word beside one may be its own
-        others = [] if switches else [w for w in leftovers if _leaves_the_tool(w) and w not in corners]
+        others = [] if switches else [w for w in leftovers if self._leaves_the_tool(w) and w not in corners]
         for word in corners[:1]:
             await_corner(self.lathe, word)
         for word in others[:1]:
-            self._other_axis(word, any(other.address in self.dialect.axes for other in words))
+            self._other_axis(word, moves and (word.value != 0 or word.address not in AT_CENTRE))
         self._strays([word for word in leftovers if word not in corners[:1] and word not in others])
+
+    def _leaves_the_tool(self, word: Word) -> bool:
+        """True for a place of another axis that moves no insert off the centre, as one along Y does; home is at 0."""
+        if word.address == TURN:
+            return word.value == 0 or "C" in self.axes
+        return word.address in OTHER_AXES and (word.address != "Y" or word.value == 0)
 
     def _other_axis(self, word: Word, moves: bool) -> None:
         """A place of another axis, told once: alone it moves no tool, and beside X or Z a judged insert is lost."""
@@ -307,9 +311,17 @@ class _Walk:
             )
             self.log.stop(ProgramCode.UNKNOWN_WORD, message)
 
-    def _is_corner(self, word: Word) -> bool:
-        """True for a word that stands in a straight cut and rounds or chamfers its end, or gives its angle."""
-        return self.lathe.control.mode is Mode.FEED and word.address.lstrip(",") in CORNERS
+    def _is_corner(self, word: Word, moves: bool) -> bool:
+        """True for a word that stands in a straight cut and rounds or chamfers its end, or gives its angle.
+
+        A letter of an axis is none where its block moves neither X nor Z, where no spindle turns the work, where the
+        program has moved that axis before, and where a hand gives it 0, at which no chamfer is.
+        """
+        if self.lathe.control.mode is not Mode.FEED or word.address.lstrip(",") not in CORNERS:
+            return False
+        turned = moves and self.lathe.control.spindle.clockwise is not None and word.address not in self.axes
+        by_hand = self.log.line not in self.worked_out
+        return word.address not in OTHER_AXES or (turned and not (by_hand and word.value == 0))
 
     def _event(self, event: Event, words: tuple[Word, ...]) -> None:
         """Look an event up in the table and do what the cell says."""

@@ -14,6 +14,7 @@ from postproc.reading.course import Course
 from postproc.reading.log import Log
 from postproc.reading.values import BlockWords
 from postproc.reading.words import Word
+from postproc.vocabulary.acts import OTHER_AXES
 from postproc.vocabulary.cycle import CycleMove
 
 CORNERS = {
@@ -134,9 +135,14 @@ class Lathe:
             return
         self.control.corner = None
         word = corner.word
+        axis = (
+            f", or move {word.address} in a block without X and Z, if it is an axis"
+            if word.address in OTHER_AXES
+            else ""
+        )
         message = (
             f"{word} at column {word.column} {CORNERS[word.address.lstrip(',')]}, {why}; write each line and arc as a "
-            "block of its own with its end."
+            f"block of its own with its end{axis}."
         )
         self.at_line(corner.line, lambda: self.log.stop(ProgramCode.CORNER_WORD, message))
 

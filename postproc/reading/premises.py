@@ -64,8 +64,8 @@ def _blocks_twice(parsed: ParsedProgram, sections: Sections, calls: Collection[i
             if block.number in seen and block.number in led:
                 log.line = block.line
                 message = (
-                    f"An earlier block is N{block.number} too, and line {led[block.number]} leads to that number; give "
-                    "one of the two another."
+                    f"An earlier block is N{block.number} too, and line {led[block.number]} leads to that number: some "
+                    "controls look for it onward and some from the start, so give one of the two another."
                 )
                 log.stop(ProgramCode.NUMBER_TWICE, message)
             seen.update(() if block.number is None else (block.number,))

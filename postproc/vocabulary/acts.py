@@ -114,6 +114,9 @@ OTHER_AXES = frozenset("ABCY")
 """Letters of the axes that some lathes have besides X and Z: a second spindle's way, its angle, a driven tool's height
 (ISO 841). What they move is the machine's own."""
 
+TURN = "H"
+"""The letter that moves C by an increment, as U moves X and W moves Z (common practice)."""
+
 OWN_SWITCHES = range(10_000)
 """M numbers that a machine's builder may use for what that machine has: chuck, bar feed, steady, doors, counters. No
 such word is a place or a feed, so the program's own moves stay what they are (common practice)."""

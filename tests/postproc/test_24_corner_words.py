@@ -86,7 +86,6 @@ def test_a_rounding_touches_both_lines(body, point, radius):
     ("body", "why"),
     [
         ("X40. ,C1.\nG00 Z-20.", "no straight cut comes next"),
-        ("X40. ,C1.\nG03 X44. Z-2. R2.", "no straight cut comes next"),
         ("X40. ,R1.\nG28 U0 W0", "no straight cut comes next"),
         ("X40. ,R1.", "no straight cut comes next"),
         ("X40. ,C5.001\nZ-20.", "longer than one of the two"),
@@ -102,7 +101,7 @@ def test_a_rounding_touches_both_lines(body, point, radius):
         ("Z-20. K1.\nX40.", "says another way"),
         ("X36. Z-4. C1.\nZ-20.", "along X and Z alone"),
         ("X40. A30.\nZ-20.", "not worked out here"),
-        ("C1.\nZ-20.", "no straight cut is in its block"),
+        (",C1.\nZ-20.", "no straight cut is in its block"),
     ],
 )
 def test_a_corner_that_can_not_be_put_in_is_a_stop_at_its_line(body, why):
@@ -110,6 +109,13 @@ def test_a_corner_that_can_not_be_put_in_is_a_stop_at_its_line(body, why):
     stops = [f for f in run.findings if f.code == "corner-word" and f.stops]
     assert [f.line for f in stops] == [6]
     assert why in stops[0].message
+
+
+@pytest.mark.parametrize("corner", [",C1.", ",R1."])
+def test_a_corner_before_an_arc_is_left_out_which_an_insert_that_is_judged_may_not_do(corner):
+    run = run_of(f"{HEAD}X40. {corner}\nG03 X44. Z-2. R2.{TAIL}")
+    assert [(f.code, f.line, f.level.value) for f in run.findings] == [("corner-word", 6, "caution")]
+    assert [m.line for m in run.motions if not m.followed] == [6]
 
 
 @pytest.mark.parametrize("more", [",R1.", "V1."])

@@ -30,6 +30,26 @@ def test_another_axis_alone_moves_no_tool(block):
     assert (agree, told) == (True, [(AXIS, "caution", 10)])
 
 
+@pytest.mark.parametrize(
+    ("block", "told"),
+    [
+        ("G01 X43. F.5\nC90.", AXIS),
+        ("G01 X43. C0. F.5", AXIS),
+        ("G00 X43. Y0.", AXIS),
+        ("G28 H0", AXIS),
+        ("C0.\nH45.", AXIS),
+        ("H45.", "unknown-word"),
+        ("C0.\nG01 X43. C1. F.5\nZ-14.", "cycle-not-followed"),
+        ("M05\nG01 X43. C1. F.5\nZ-14.", "cycle-not-followed"),
+        ("G01 X43. C90. F.5", "corner-word"),
+    ],
+)
+def test_an_angle_of_the_spindle_is_no_chamfer(block, told):
+    """Alone, at 0, with the spindle stopped, or after another move of C; else `C90.` is a chamfer that can't be."""
+    found = compared(f"{HEAD}{block}\nG00 X42. Z-13. M03\n{CUT}{AWAY}M30\n")
+    assert (found[0], [code for code, _, _ in found[1]][-1:]) == (told == AXIS, [told])
+
+
 @pytest.mark.parametrize(("block", "right"), [("G00 Y-10.", False), ("Y.001", False), ("Y0.", True), ("G28 Y0", True)])
 def test_an_insert_off_the_centre_cuts_another_floor(block, right):
     """10 beside the centre an insert at X34 leaves a floor of 2 sqrt(17^2 + 10^2) = 39.4 (Pythagoras)."""

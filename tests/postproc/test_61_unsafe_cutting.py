@@ -7,7 +7,7 @@ import re
 from dataclasses import replace
 
 import pytest
-from support.moves import Moves, shop, tool
+from support.moves import STEEL, Moves, shop, tool
 from support.parts import part_of
 
 from planner.settings.settled import material_of
@@ -457,3 +457,22 @@ def test_one_feed_from_the_air_into_the_metal_is_as_fast_as_where_the_metal_begi
     text = f"G21 G99 G40\nG28 U0 W0\nT0303\nG50 S3000\n{spindle}\nG00 X{begin}. Z-13.\nG01 X34. F{feed}\nG00 X42.\n"
     found = compare_program(PART, f"{text}G28 U0 W0\nM30\n", shop(tool())).findings
     assert {f.code for f in found if "speed" in f.code or "feed-too" in f.code or "feed-un" in f.code} == told
+
+
+@pytest.mark.parametrize(
+    ("speed", "told"),
+    [("G96 S84", True), ("G96 S155", True), ("G96 S83", False), ("G96 S157", False), ("G97 S120", False)],
+)
+def test_an_inch_program_whose_surface_speed_looks_like_metres_is_told(speed, told):
+    """394 ft/min are 120 m/min (the foot of 1959); nearer than 30 in 100 to that is taken for it."""
+    inch = shop(
+        tool(width=0.125, corner_radius=0.008, max_depth=0.5, feed=0.003, peck=0.0, retract=0.02),
+        units="in",
+        material=replace(STEEL, cutting_speed=393.7),
+        sharp_corner=0.008,
+    )
+    part = part_of([(-0.4, -0.525, 1.3)], diameter=1.5, length=2.5, units="in")
+    cut = "G00 X1.6 Z-.525\nG01 X1.3 F.003\nG00 X1.6\nG28 U0 W0\nM30\n"
+    text = f"G20 G99\nG28 U0 W0\nT0303\nG50 S3000\n{speed} M03\n{cut}"
+    found = [f for f in compare_program(part, text, inch).findings if "looks like m/min" in f.message]
+    assert [(f.code, f.level.value) for f in found] == [("speed-unusual", "caution")] * told

@@ -249,3 +249,19 @@ def test_another_work_offset_than_that_of_the_shop_file_is_a_stop(wanted, word, 
     told = [f.line for f in found.findings if f.code == "work-offset" and f.stops]
     assert told == ([] if line is None else [line or None])
     assert found.agree is (line is None)
+
+
+@pytest.mark.parametrize(
+    ("text", "whole"),
+    [
+        (RIGHT.replace("X42", "X-42").replace("X34", "X-34"), True),
+        (RIGHT.replace("X", "X-"), True),
+        (instead("X34.", "X-34."), False),
+        (instead("G00 X150.", "G01 X38. Z-13.\nG00 X150.").replace("X42", "X-42").replace("X34", "X-34"), False),
+    ],
+)
+def test_a_program_beyond_the_axis_all_through_is_told_once_and_not_judged(text, whole):
+    found = compared(text)
+    stops = [(f.code, f.line) for f in found.findings if f.stops]
+    assert (stops == [("past-axis", 8)] and not found.matches) is whole
+    assert not found.agree

@@ -140,3 +140,30 @@ def test_a_pass_below_the_surface_of_the_bar_keeps_clear_of_the_jaws(x, z, stock
     used = shop(tool(corner_radius=0.2), sharp_corner=0.2, stick_out=75.0)
     found = compare_program(PART, text, used, stock=stock).findings
     assert [f.line for f in found if f.code == "into-jaws"] == ([] if safe else [6])
+
+
+@pytest.mark.parametrize(
+    ("way", "slow"),
+    [
+        # 5 m/min on 40 across are 39.8 turns a minute.
+        ("G97 S40 M03\nG00 X40. Z2.\nG01 Z-59. F.1\n", False),
+        ("G97 S39 M03\nG00 X40. Z2.\nG01 Z-60. F.1\n", True),
+        ("G96 S4.9 M03\nG00 X40. Z2.\nG01 Z-60. F.1\n", True),
+        ("G50 S18\nG96 S120 M03\nG00 X44. Z0.\nG01 X-1. F.1\n", True),
+        # Toward the axis the greatest diameter counts, and a drill or a tap has none.
+        ("G97 S200 M03\nG00 X44. Z0.\nG01 X2. F.1\nX-1.\n", False),
+        ("G97 S18 M03\nG00 X0. Z5.\nG01 Z-20. F.1\nG00 Z5.\n", False),
+        ("G97 S18 M03\nG00 X0. Z5.\nG84 Z-20. F1.\n", False),
+    ],
+)
+def test_a_speed_at_which_nothing_turns_metal_is_told(way, slow):
+    text = f"G21 G99 G40\nG28 U0 W0\nT0101\nG50 S3000\n{way}G00 X150.\nZ50.\n{GROOVE}M30\n"
+    found = compare_program(PART, text, shop(tool(corner_radius=0.2), sharp_corner=0.2)).findings
+    assert [f.level.value for f in found if f.code == "speed-unusual"] == ["caution"] * slow
+
+
+@pytest.mark.parametrize(("sense", "said"), [("M03", "its shape and its holder"), ("M04", "that it cuts with M04")])
+def test_a_tool_followed_as_a_point_is_told_to_turn_the_other_way(sense, said):
+    text = f"G21 G99 G40\nG28 U0 W0\nT0101\nG97 S800 {sense}\nG00 X40. Z2.\nG01 Z-60. F.1\nG28 U0 W0\n{GROOVE}M30\n"
+    found = compare_program(PART, text, shop(tool(corner_radius=0.2), sharp_corner=0.2)).findings
+    assert [said in f.message for f in found if f.code == "tool-not-followed"] == [True]

@@ -49,6 +49,25 @@ def await_corner(lathe: Lathe, word: Word) -> None:
         lathe.control.corner = None
 
 
+def leave_out(lathe: Lathe) -> None:
+    """An arc comes next: the corner that waits is left out of the way, which an insert that is judged may not do."""
+    corner, place = lathe.control.corner, lathe.control.place
+    if corner is None:
+        return
+    lathe.control.corner = None
+    word = corner.word
+    message = (
+        f"{word} at column {word.column} asks for a corner between a line and an arc, which is not worked out here: "
+        "the way was followed without it."
+    )
+
+    def tell() -> None:
+        lathe.log.caution(ProgramCode.CORNER_WORD, message)
+        lathe.move("feed", place.x, place.z, foreign="corner before an arc", followed=False)
+
+    lathe.at_line(corner.line, tell)
+
+
 def meet(lathe: Lathe, kind: str, end: tuple[int, int]) -> None:
     """Put the corner that waits between the cut made last and the move that comes, which goes to `end` (x, z)."""
     corner, log = lathe.control.corner, lathe.log

@@ -5,10 +5,10 @@ from typing import Literal
 from planner.steps import Cut, Home, Rapid
 from postproc.codes import ProgramCode
 from postproc.reading.actions.arcing import run_arc
-from postproc.reading.actions.corner import meet
+from postproc.reading.actions.corner import leave_out, meet
 from postproc.reading.control import Event
 from postproc.reading.lathe import Lathe
-from postproc.vocabulary.acts import OTHER_AXES
+from postproc.vocabulary.acts import OTHER_AXES, TURN
 
 
 def rapid(lathe: Lathe, event: Event) -> None:
@@ -96,6 +96,7 @@ def _arc(lathe: Lathe, clockwise: bool) -> None:
     """An arc by R, or by I (radial) and K (axial) from start to centre, as chords."""
     if lathe.words.has_axes:
         ask_feed_mode(lathe)
+        leave_out(lathe)
         told, places = _told(lathe), run_arc(lathe, clockwise)
         _ask_place(lathe)
         for x, z in places:
@@ -107,7 +108,7 @@ def home(lathe: Lathe, event: Event) -> None:
     """G28, G30: at rapid through the place named to the reference point, only along the axes named."""
     axes = [axis for axis in "XZ" if lathe.words.says(axis)]
     lathe.words.take("P")
-    if not axes and not lathe.words.addresses.isdisjoint(OTHER_AXES):
+    if not axes and not lathe.words.addresses.isdisjoint({*OTHER_AXES, TURN}):
         return
     if not axes:
         lathe.log.caution(

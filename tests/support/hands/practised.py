@@ -96,7 +96,7 @@ class PractisedSheet(HandSheet):
         self.hand.write(("G", 97), ("S", 800), ("M", 3))
         self.hand.write(("G", 92 if self.iso else 50), ("S", 2500))
         if not self.per_minute and self.rng.random() < 0.7:
-            self.hand.write(("G", 96), ("S", 120))
+            self.hand.write(("G", 96), ("S", self.surface))
 
     def _row(self, number: int, row: Row) -> None:
         """One row, its edges broken before or after."""

@@ -147,6 +147,10 @@ def _part(job: Job) -> Part:
     return part_of(spots, diameter=job.bar / at, length=job.length / at, units=job.units)
 
 
+SURFACE: dict[Units, int] = {"mm": 120, "in": 400}
+"""The usual cutting speed, m/min or ft/min."""
+
+
 def _shop(job: Job, dialect: str) -> Shop:
     """The insert that the program takes for granted, in a lathe with room for it."""
     at, metric = job.per_length, job.units == "mm"
@@ -162,7 +166,7 @@ def _shop(job: Job, dialect: str) -> Shop:
         retract=0.5 * scale,
     )
     lengths = {"jaw_gap": 3 * scale, "clearance": 1 * scale, "stick_out": job.length / at}
-    steel = Material("steel", 120 if metric else 400, 2000.0)
+    steel = Material("steel", SURFACE[job.units], 2000.0)
     return shop(insert, units=job.units, material=steel, dialect=dialect, home_x=300.0, home_z=300.0, **lengths)
 
 
@@ -171,6 +175,7 @@ class HandSheet:
 
     def __init__(self, job: Job, dialect: str, hand: Hand, rng: random.Random) -> None:
         self.job, self.dialect, self.hand, self.rng = job, dialect, hand, rng
+        self.surface = SURFACE[job.units]
         self.x: int | None = None
         self.z: int | None = None
         self.iso = dialect == "plunge" and rng.random() < 0.5
@@ -228,9 +233,9 @@ class HandSheet:
         hand.write(("G", 92 if self.iso else 50), ("S", 2500))
         if rng.random() < 0.3:
             hand.write(("G", 97), ("S", 500), ("M", 3))
-            hand.write(("G", 96), ("S", 120))
+            hand.write(("G", 96), ("S", self.surface))
         else:
-            hand.write(("G", 96), ("S", 120), ("M", rng.choice([3, 3, 4])))
+            hand.write(("G", 96), ("S", self.surface), ("M", rng.choice([3, 3, 4])))
 
     def _row(self, number: int, row: Row) -> None:
         """One row, from above the bar back to above the bar."""
