@@ -69,3 +69,7 @@ class Motion(NamedTuple):
     def thread(self) -> bool:
         """True for a pass along a thread, which cuts below the land and no groove."""
         return self.kind == "feed" and self.foreign in THREADS
+
+
+IN_FORCE = Motion._fields.index("station")
+"""From here on a move holds what is in force, not where it goes."""

@@ -163,6 +163,10 @@ class Bench:
         """The tool of a station and offset; the station's only one if the shop has no such offset."""
         return self._tools.get((station, offset)) or self._only.get(station)
 
+    def has(self, station: int) -> bool:
+        """True if the shop has a tool at a station."""
+        return station in self._only
+
     def knows_offset(self, motion: Motion) -> bool:
         """True if the shop has this offset at this station."""
         return (motion.station, motion.offset) in self._tools

@@ -57,8 +57,7 @@ def check_work_offset(run: Run, shop: Shop, notebook: Notebook) -> None:
     A program that calls none works from the first (common practice).
     """
     wanted = shop.machine.work_offset
-    steps = zip(run.steps, run.step_lines, strict=True)
-    called = ((step.number, line) for step, line in steps if isinstance(step, WorkOffset))
+    called = ((step.number, run.step_lines[k]) for k, step in run.marks if isinstance(step, WorkOffset))
     number, line = next(called, (1, None))
     if wanted and number != wanted:
         what = "the work offset of this block" if line is not None else "the first work offset, as it calls none,"
@@ -73,7 +72,8 @@ def check_work_offset(run: Run, shop: Shop, notebook: Notebook) -> None:
 def _plunges_in_air(motions: Sequence[Motion], bench: Bench, notebook: Notebook) -> None:
     """A caution for each plunge of an outside insert in front of the front face that is drawn straight out again."""
     across = bench.increments.count(bench.part.outer_diameter)
-    for motion, after in pairwise(motions):
+    least = min((-bench.insert_for(tool).left for tool in bench.tools_of(OUTSIDE.where)), default=0)
+    for motion, after in [two for two in pairwise(motions) if two[0].z1 >= least]:
         if motion.kind == "rapid" or not motion.z0 == motion.z1 == after.z1 or not motion.x1 < motion.x0 <= after.x1:
             continue
         insert = bench.insert(motion) if motion.z0_known and motion.x1 < across else None

@@ -58,7 +58,8 @@ def _turns(turns: float) -> str:
 def _waited(run: Run, bench: Bench) -> Mapping[int, float]:
     """By the line of a move after which the program waits, how many turns the spindle makes meanwhile, at most."""
     waits: dict[int, int] = {}
-    for step, made in zip(run.steps, run.step_motions, strict=True):
+    for number, step in run.marks:
+        made = run.step_motions[number]
         if isinstance(step, Dwell) and made:
             waits[made - 1] = waits.get(made - 1, 0) + step.milliseconds
     turned: dict[int, float] = {}

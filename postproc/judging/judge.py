@@ -85,8 +85,8 @@ def _followed(run: Run, tools: Sequence[Tool] = ()) -> Followed:
     """How much of a run was followed, and how much of that as a point alone."""
     stations = {tool.station for tool in tools}
     alone = {motion.station for motion in run.motions} - stations - {0}
-    points = sum(motion.followed and motion.station in alone for motion in run.motions) if tools else 0
-    return Followed(sum(motion.followed for motion in run.motions), run.not_followed, points)
+    points = sum(motion.followed and motion.station in alone for motion in run.motions) if tools and alone else 0
+    return Followed([motion.followed for motion in run.motions].count(True), run.not_followed, points)
 
 
 def compare_program(

@@ -2,8 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import groupby
-from operator import attrgetter
 
 from extractor.finding import Finding, Level
 from extractor.part import Groove, Part
@@ -55,8 +53,7 @@ class OneSide:
         self.drawn = Overlay.of(land, drawn_metal(part, self.increments, side).profile(), *domain)
         self.back = self.increments.count(-part.length)
         self.through = self.increments.count(2 * part.bore[-1][1]) if part.bore else 0
-        runs = (next(run) for _, run in groupby(motions, key=attrgetter("line", "station", "offset")))
-        self.tools = {motion.line: tool for motion in runs if (tool := bench.tool(motion)) is not None}
+        self.bench, self.last = bench, {motion.line: motion for motion in motions if bench.has(motion.station)}
         self._match()
         self.findings.extend(left_standing(part, side, self.targets, self.drawn, self.sharp, self.drop))
         self.findings.extend(turned_lands(part, side, self.targets, bench, motions, self.drop))
@@ -158,7 +155,8 @@ class OneSide:
 
     def _at_work(self, window: Stretch) -> list[Tool]:
         """The tools that left what stands in a window."""
-        return [self.tools[line] for line in self.sharp.lines(window) if line in self.tools]
+        last = (self.last[line] for line in self.sharp.lines(window) if line in self.last)
+        return [tool for motion in last if (tool := self.bench.tool(motion)) is not None]
 
     def _edges(self, target: Target, recess: Stretch) -> tuple[GrooveRemark, ...]:
         """Corners and mouth of a groove that matches."""

@@ -15,7 +15,7 @@ class Parting:
     def __init__(self, bench: Bench) -> None:
         """Nothing is parted yet."""
         part, count = bench.part, bench.increments.count
-        self._back = count(-part.length)
+        self.back = count(-part.length)
         self._high = count(2 * max(radius for z, radius in part.lands if z == part.lands[-1][0]))
         self._hole = count(2 * part.bore[-1][1]) if part.bore else 0
         self._entered: tuple[int, int] | None = None
@@ -23,7 +23,7 @@ class Parting:
 
     def look(self, motion: Motion) -> None:
         """Keep a way straight in behind the part in mind, and whether it goes right through."""
-        if motion.kind == "feed" and motion.z0 == motion.z1 <= self._back:
+        if motion.kind == "feed" and motion.z0 == motion.z1 <= self.back:
             at = motion.station, motion.z1
             if motion.x0 >= self._high:
                 self._entered = at
@@ -34,8 +34,9 @@ class Parting:
 def parted_after(motions: Sequence[Motion], bench: Bench) -> int:
     """How many moves are made until the piece is off, the last of them parting it; all of them where none does."""
     parting = Parting(bench)
-    for made, motion in enumerate(motions, 1):
-        parting.look(motion)
+    back = parting.back
+    for made in [made for made, motion in enumerate(motions, 1) if motion.z1 <= back]:
+        parting.look(motions[made - 1])
         if parting.last is not None:
             return made
     return len(motions)

@@ -4,14 +4,14 @@ Common practice, no source: the cutting speed is nothing at the axis, so under c
 up to its clamp; beyond the axis the work runs against the back of the edge; what is parted off lies in the tray.
 """
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 from extractor.part import Units
 from planner.cutting import spindle_speed
 from planner.shop import Shop
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
-from postproc.judging.parting import Parting
+from postproc.judging.parting import parted_after
 from postproc.motion import Motion
 from postproc.reading.notebook import Notebook
 from postproc.vocabulary.acts import Act
@@ -20,35 +20,34 @@ from postproc.vocabulary.acts import Act
 PAST_AXIS: dict[Units, float] = {"mm": 5.0, "in": 0.2}
 
 
-def check_axis(motions: Iterable[Motion], bench: Bench, shop: Shop, notebook: Notebook) -> None:
-    """Check every move in order; each kind of fault is reported once."""
-    axis = PartedAxis(bench, shop, notebook)
-    for motion in motions:
+def check_axis(motions: Sequence[Motion], bench: Bench, shop: Shop, notebook: Notebook) -> None:
+    """Look at every move; each kind of fault is reported once, where it comes first."""
+    axis = _AtAxis(bench, shop, notebook)
+    feeds = [motion for motion in motions if motion.kind == "feed"]
+    far = -bench.increments.count(PAST_AXIS[bench.increments.units])
+    for motion in [motion for motion in motions if motion.x1 < far]:
         axis.past(motion)
-        if motion.kind == "feed":
-            axis.look(motion)
+    for motion in [motion for motion in feeds if motion.surface and motion.turning and not bench.has(motion.station)]:
+        axis.spindle(motion)
+    off = parted_after(motions, bench)
+    if off < len(motions):
+        ran = {motion.line for motion in motions[:off]}
+        for motion in motions[off:]:
+            if motion.kind == "feed" and motion.turning and motion.line not in ran:
+                axis.parted(motion, motions[off - 1])
 
 
-class PartedAxis:
-    """Remembers where the part was parted off, and which lines ran before that."""
+class _AtAxis:
+    """Says what goes wrong, each kind of fault once."""
 
     def __init__(self, bench: Bench, shop: Shop, notebook: Notebook) -> None:
-        """Nothing is parted yet."""
+        """Nothing is said yet."""
         self.bench, self.shop, self.notebook = bench, shop, notebook
-        self._past = bench.increments.count(PAST_AXIS[bench.increments.units])
-        self._ran: set[int] = set()
-        self._parting = Parting(bench)
         self._told: set[ProgramCode] = set()
 
-    def look(self, motion: Motion) -> None:
-        """Check one move at feed."""
-        if self.bench.tool(motion) is None and motion.surface and motion.turning:
-            self._spindle(motion)
-        parted = self._parting.last
-        if parted is None:
-            self._ran.add(motion.line)
-            self._parting.look(motion)
-        elif motion.turning and motion.line not in self._ran and self._cuts(motion, parted):
+    def parted(self, motion: Motion, parted: Motion) -> None:
+        """Note a cut of the part after the move that parted it off."""
+        if self._cuts(motion, parted):
             message = (
                 f"The part is parted off at {self.notebook.end(parted)} in line {parted.line}, and is cut again here; "
                 "part it last."
@@ -64,15 +63,15 @@ class PartedAxis:
         )
 
     def past(self, motion: Motion) -> None:
-        """Note a move from outside, the axis or a place that nobody said that runs far past the axis."""
-        if (motion.x0 >= 0 or not motion.x0_known) and motion.x1 < -self._past:
+        """Note a move far past the axis that comes from outside, the axis or a place that nobody said."""
+        if motion.x0 >= 0 or not motion.x0_known:
             message = (
                 f"The tool goes on to {self.notebook.end(motion)}, far past the axis, where the work runs against the "
                 "back of its edge; end the move just past X0, or check the sign of X."
             )
             self._tell(ProgramCode.PAST_AXIS, motion, message)
 
-    def _spindle(self, motion: Motion) -> None:
+    def spindle(self, motion: Motion) -> None:
         """A tool at the axis under constant surface speed."""
         if motion.x0 == motion.x1 == 0 and motion.z1 < 0:
             message = (

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from extractor.part import Units
 from extractor.side import OUTSIDE
@@ -13,7 +14,7 @@ from planner.steps import Arc, Cut, Halt, Home, Rapid, Standing, ToolCall
 from postproc.codes import ProgramCode
 from postproc.cutting.stock import Bench
 from postproc.judging.unsafe_speeds import ODD, SLIPPED, check_speed, cutting_speed, each_turn, plain
-from postproc.motion import Motion
+from postproc.motion import IN_FORCE, Motion
 from postproc.reading.notebook import Notebook
 from postproc.reading.run import Run
 from postproc.vocabulary.acts import Act, Switch
@@ -26,26 +27,33 @@ GREATEST_SHARE = 0.15
 # A cut that begins within so many times the diameter of the metal is told its speed there: that is a usual clearance.
 NEAR = 1.25
 LEAST_FEED: dict[Units, float] = {"mm": 0.004, "in": 0.00016}
+AXES = ("X", "Z")
+PLACES = (Rapid, Cut, Arc, Standing)
+"""Steps that may say a place."""
 
 
-def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, shop: Shop, notebook: Notebook) -> None:
+def check_cutting(motions: Sequence[Motion], cutting: set[int], bench: Bench, shop: Shop, notebook: Notebook) -> None:
     """Note feed moves with no feed, and what is wrong with spindle and feed where metal is cut.
 
     `cutting`: the lines whose moves took metal away. Spindle and feed are modal, so one state is told once, on the
     first line that cuts in it.
     """
     seen: set[tuple[object, ...]] = set()
-    motions = tuple(motions)
+    last: tuple[object, ...] = ()
+    spun: tuple[object, ...] = ()
     _coolant(motions, cutting, shop, notebook)
     _waits(motions, cutting, notebook)
-    plunge = _Plunge()
-    for motion in motions:
-        begun = plunge.begun(at_metal(motion, bench), motion.line in cutting)
-        if motion.spin_line is not None and motion.turning:
+    for number, motion in enumerate(motions):
+        spin = motion.spin_line, motion.speed, motion.surface, motion.clamp
+        if spin != spun and motion.spin_line is not None and motion.turning:
             _fastest(motion, shop, notebook)
+            spun = spin
         if motion.kind == "rapid":
             continue
-        cuts = motion.line in cutting
+        cuts, before = motion.line in cutting, last
+        last = cuts, motion[IN_FORCE:]
+        if last == before and motion.x0_known and motion.z0_known:
+            continue  # all is in force that was for the feed before
         spindle = (motion.speed, motion.surface, motion.clamp, motion.turning, motion.reverse)
         state = (motion.station, motion.offset, motion.feed, motion.per_minute, cuts, motion.placed, *spindle)
         if state in seen:
@@ -57,7 +65,7 @@ def check_cutting(motions: Iterable[Motion], cutting: set[int], bench: Bench, sh
             _spindle(motion, shop, notebook)
             _sense(motion, bench.tool(motion), notebook)
             within = at_metal(motion, bench)
-            check_speed(within, begun, bench, shop, notebook)
+            check_speed(within, _begun(motions, number, cutting, bench), bench, shop, notebook)
             _feed(within, bench, notebook)
             _power(within, bench, shop, notebook)
 
@@ -74,27 +82,19 @@ def at_metal(motion: Motion, bench: Bench) -> Motion:
     return motion._replace(x0=top) if motion.x0 > NEAR * top else motion
 
 
-class _Plunge:
-    """Where the cuts straight in at one place along Z began.
+def _begun(motions: Sequence[Motion], number: int, cutting: set[int], bench: Bench) -> int:
+    """The x at which the cuts straight in at one place along Z began that a cut goes on with, else its own start.
 
     Toward the axis no fixed speed is enough: what S is for is told by the diameter that the whole plunge comes down
     from, also where it goes on in pecks, or at another S for its last part (common practice, no source).
     """
-
-    def __init__(self) -> None:
-        """Nothing is cut yet."""
-        self._at: tuple[int, int] | None = None
-        self._begun = 0
-
-    def begun(self, motion: Motion, cuts: bool) -> int:
-        """The x at which the cuts began that a motion goes on with, its own start for one in air and any other."""
-        at = motion.station, motion.z1
-        if at != self._at or motion.z0 != motion.z1:
-            self._at, self._begun = at, 0
-        if not cuts or motion.kind == "rapid" or motion.z0 != motion.z1:
-            return motion.x0
-        self._begun = max(self._begun, motion.x0, key=abs)
-        return self._begun
+    motion, first = motions[number], number
+    at = motion.station, motion.z1
+    while first >= 0 and (motions[first].station, motions[first].z1) == at and motions[first].z0 == motions[first].z1:
+        first -= 1
+    straight = motions[first + 1 : number + 1]
+    cuts = (at_metal(one, bench).x0 for one in straight if one.kind == "feed" and one.line in cutting)
+    return max(cuts, key=abs, default=at_metal(motion, bench).x0)
 
 
 def check_restarts(run: Run, cutting: set[int], notebook: Notebook) -> None:
@@ -104,14 +104,12 @@ def check_restarts(run: Run, cutting: set[int], notebook: Notebook) -> None:
     """
     waits: int | None = None
     before = 0
-    for number, (step, line, at) in enumerate(zip(run.steps, run.step_lines, run.step_motions, strict=True)):
+    halts = {number for number, step in run.marks if isinstance(step, Halt) and not step.optional}
+    for number in sorted(halts | {number for number in run.starts if number < len(run.steps)}):
+        at = run.step_motions[number]
         if waits is not None and _told_cut(run.motions[before:at], waits, cutting, notebook):
             return
-        before = at
-        if isinstance(step, Halt) and not step.optional:
-            waits = line
-        elif number in run.starts:
-            waits = None
+        before, waits = at, run.step_lines[number] if number in halts else None
     if waits is not None:
         _told_cut(run.motions[before:], waits, cutting, notebook)
 
@@ -123,19 +121,23 @@ def check_offsets(run: Run, cutting: set[int], bench: Bench, notebook: Notebook)
     """
     called = (0, 0)
     moved: dict[str, tuple[int, int]] = {}
-    ends = (*run.step_motions[1:], len(run.motions))
-    for step, at, end in zip(run.steps, run.step_motions, ends, strict=False):
-        if isinstance(step, ToolCall):
-            called = (step.station, step.offset)
-        if isinstance(step, Rapid | Cut | Arc | Standing):
-            moved |= {axis: called for axis, place in (("X", step.x), ("Z", step.z)) if place is not None}
-        elif isinstance(step, Home):
-            moved = {axis: offset for axis, offset in moved.items() if not (step.x if axis == "X" else step.z)}
-        late = [axis for axis, offset in moved.items() if offset != called]
-        for motion in run.motions[at:end] if late else ():
-            if motion.kind == "feed" and motion.line in cutting and bench.tool(motion) is not None:
-                _told_late(motion, late[0], notebook)
-                return
+    turns = [number for number, step in run.marks if isinstance(step, ToolCall | Home)]
+    motions = (*run.step_motions[1:], len(run.motions))
+    for begin, end in pairwise(sorted({0, *turns, len(run.steps)})):
+        for step, at, to in zip(run.steps[begin:end], run.step_motions[begin:end], motions[begin:end], strict=True):
+            if isinstance(step, ToolCall):
+                called = (step.station, step.offset)
+            elif isinstance(step, Home):
+                moved = {axis: offset for axis, offset in moved.items() if not (step.x if axis == "X" else step.z)}
+            elif isinstance(step, PLACES):
+                moved |= {axis: called for axis, place in zip(AXES, (step.x, step.z), strict=True) if place is not None}
+            late = [axis for axis, offset in moved.items() if offset != called]
+            for motion in run.motions[at:to] if late else ():
+                if motion.kind == "feed" and motion.line in cutting and bench.tool(motion) is not None:
+                    _told_late(motion, late[0], notebook)
+                    return
+            if len(moved) == len(AXES) and not late:
+                break  # both axes moved with the offset in force, and nothing changes that before the next call
 
 
 def _told_late(motion: Motion, axis: str, notebook: Notebook) -> None:
@@ -154,11 +156,11 @@ def check_calls(run: Run, shop: Shop, notebook: Notebook) -> None:
     """
     moved = {motion.station for motion in run.motions if motion.offset or motion.kind == "feed"}
     known = moved | {tool.station for tool in shop.tools}
-    for step, line in zip(run.steps, run.step_lines, strict=True):
+    for number, step in run.marks:
         if isinstance(step, ToolCall) and not step.offset and step.station and step.station not in known:
             notebook.caution(
                 ProgramCode.TOOL_IDLE,
-                line,
+                run.step_lines[number],
                 f"Station {step.station} is called with no offset, and this program does nothing with it: see which "
                 "tool's offset is meant to be cancelled.",
             )

@@ -8,7 +8,7 @@ which runs it by its table, and so is every block that holds anything else.
 from collections.abc import Mapping, Sequence
 
 from planner.steps import Cut, Rapid
-from postproc.motion import Motion
+from postproc.motion import IN_FORCE, Motion
 from postproc.reading.control import Mode
 from postproc.reading.lathe import Lathe
 from postproc.reading.log import MOST_MOTIONS
@@ -16,8 +16,6 @@ from postproc.reading.words import Block, Word
 from postproc.vocabulary.acts import Act
 
 _MODES: Mapping[Act, Mode] = {Act.RAPID: Mode.RAPID, Act.FEED: Mode.FEED}
-_IN_FORCE = Motion._fields.index("station")
-"""From here on a move holds what is in force, not where it goes."""
 _FEED = Motion._fields.index("feed")
 _new = tuple.__new__
 """Builds a move in a third of the time that `Motion` takes by itself; a long program has many."""
@@ -48,8 +46,8 @@ class PlainMoves:
         if not self._taken or mode not in (Mode.RAPID, Mode.FEED) or not self._settled():
             return 0, mode
         place, feed, made = control.place, control.feed.count, len(log.motions)
-        x, z, in_force = place.x, place.z, lathe.motion("feed", place.x, place.z)[_IN_FORCE:]
-        before, behind = in_force[: _FEED - _IN_FORCE], in_force[_FEED - _IN_FORCE + 1 :]
+        x, z, in_force = place.x, place.z, lathe.motion("feed", place.x, place.z)[IN_FORCE:]
+        before, behind = in_force[: _FEED - IN_FORCE], in_force[_FEED - IN_FORCE + 1 :]
         by_feed: dict[int | None, tuple[object, ...]] = {None: (*before, None, *behind)}
         said_by, moved, stepped = self._said, log.motions.append, log.steps.append
         for k in range(at, min(end, at + MOST_MOTIONS - made)):

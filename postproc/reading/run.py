@@ -2,12 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import field
+from functools import cached_property
 
 from extractor.finding import Finding
 from extractor.part import Units
 from extractor.values import dataclass
 from planner.increment import Increments
-from planner.steps import Step
+from planner.steps import Cut, Rapid, Step
 from postproc.motion import Motion
 from postproc.reading.words import Word
 from postproc.vocabulary.acts import Act, Switch
@@ -65,6 +66,7 @@ class CycleCall:
         return 1 if not self.peck else max(1, -(-depth // (2 * self.peck)))
 
 
+_WAYS = (Rapid, Cut)
 ENDS, STARTS_OVER = "program ends", "program starts over"
 
 
@@ -141,6 +143,11 @@ class Run:
     close: int | None = None
     worked_out: Mapping[int, tuple[Word, ...]] = field(default_factory=dict)
     spoken_words: Mapping[Act | Switch, str] = field(default_factory=dict)
+
+    @cached_property
+    def marks(self) -> tuple[tuple[int, Step], ...]:
+        """The steps that are no straight way, with their numbers: few of many."""
+        return tuple((number, step) for number, step in enumerate(self.steps) if type(step) not in _WAYS)
 
     @property
     def not_followed(self) -> int:

@@ -36,10 +36,10 @@ class Sections:
             if block.words and block.words[0].address == "O" and block.words[0].whole is not None:
                 first.setdefault(block.words[0].whole, index)
                 starts.append(index)
-        called = set(first.values())
-        again = next((index for index in starts if index not in called), None)
+        again = next((index for index in starts if index not in first.values()), None)
         unnamed = any(block.words for block in blocks[: starts[0]]) if starts else True
-        free = set(first.values()) - {first[number] for number in _named(blocks, calls) if number in first}
+        called = _named(blocks, calls) if len(first) > 1 else ()
+        free = set(first.values()) - {first[number] for number in called if number in first}
         main = 0 if unnamed else min(free, default=starts[0])
         return Sections(main, first, frozenset(starts), again)
 
