@@ -104,6 +104,11 @@ class DrawingCode(Code):
     ONE_SIDED = entry(
         CAUTION, "See that it is a notch, flat or keyway; draw it on both sides of the axis, if it is a groove."
     )
+    MILLED_FLATS = entry(
+        STOP | CAUTION,
+        "Draw the edges of the recess or give --grooved, if it is a groove; accept it as flats, which are left out.",
+        ("grooved", "accept"),
+    )
     HALVES_UNLIKE = entry(CAUTION, "Draw both halves alike, or compare the groove that was read with the print.")
     HALVES_DISAGREE = entry(STOP, "Draw both halves alike, or give the size as that of a notch.")
     LANDS_DISAGREE = entry(STOP, "Draw both halves alike, or accept it if a flat is cut after turning.", ("accept",))

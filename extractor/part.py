@@ -39,8 +39,8 @@ class ReadOptions:
     """What the user answers for before reading: units, front face, view, sheet scale, accepted stops.
 
     `scale` R: the view is drawn R times its true size. `at`: a point on the view meant, in sheet coordinates.
-    `grooved`: wide low lands between higher ones are grooves, not turned journals. `answered`: the options that an
-    answers file gave and not the call.
+    `grooved`: wide low lands, and recesses without edges, are grooves, not journals or flats. `answered`: the
+    options that an answers file gave and not the call.
     """
 
     units: Units | None = None

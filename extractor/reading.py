@@ -42,7 +42,9 @@ def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     """Recognise the turned part on a sheet and its grooves."""
     sheet = with_chain_lines(sheet)
     try:
-        taken, made = _weighed(sheet, replace(options, accept=frozenset(), answered=frozenset()))
+        # Of recesses without edges some may be accepted as flats where the others are to be grooved.
+        flats = {key for key in options.accept if options.grooved and key.startswith(DrawingCode.MILLED_FLATS)}
+        taken, made = _weighed(sheet, replace(options, accept=frozenset(flats), answered=frozenset()))
     except TooDenseError:
         words = "Too many lines lie across each other to be the drawing of a part; send the part's view alone."
         stop = Finding(Level.STOP, DrawingCode.TOO_DENSE, words)

@@ -19,7 +19,7 @@ from extractor.placing.placing import Groundwork, WayToRead
 from extractor.placing.twins import dimensions_at, heard_at_all
 from extractor.recess.build import alone, build, left_findings, shape_findings
 from extractor.recess.recognise import Found
-from extractor.recess.sized import all_wanted, sized_as_grooves
+from extractor.recess.sized import all_wanted, sized_as_grooves, with_rings
 from extractor.score import Aspect, Merit, Score, Weighed
 from extractor.sheet import Sheet
 from extractor.sizing.details.details import without_rings
@@ -175,6 +175,8 @@ def _part_of(
     """The part at true size, with units, tolerances and the findings on them."""
     answer = weigh_units(sheet, found.across, options, dimensions_at(sheet.dimensions, folded.view), headed)
     findings += answer.findings
+    found, bare = with_rings(sheet, folded, found, answer.scale, options)
+    findings += bare
     wanted = all_wanted if options.grooved else sized_as_grooves(sheet, folded)
     part, undrawn = with_undrawn(sheet, build(folded, found, answer.units or "mm", answer.scale, wanted))
     findings += undrawn

@@ -111,7 +111,7 @@ READING = (
     click.option(
         "--accept", metavar="CODE[@X,Y],...", multiple=True, help="Stop findings of the drawing that you answer for."
     ),
-    flag("--grooved", "Treat wide low lands between higher ones as grooves, not as turned journals."),
+    flag("--grooved", "Treat wide low lands and recesses without edges as grooves, not as journals and flats."),
 )
 SHOP_FILE = in_file("--shop", "FILE", "Machine, tools and material (TOML).")
 SHOP = (

@@ -35,6 +35,7 @@ ACCEPTED: dict[str, str] = {
     DrawingCode.OVERHANG: "leave it to another tool",
     DrawingCode.ASSEMBLY: "all that is shown is one part",
     DrawingCode.OFF_OUTLINE: "the outline is whole, and the size is not about it",
+    DrawingCode.MILLED_FLATS: "two flats, left out",
     DrawingCode.FACE_UNCLEAR: "nothing is to be grooved in that face",
     DrawingCode.AXIS_NOT_DRAWN: "half of a part, turned about that line",
 }

@@ -14,9 +14,11 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.recess import remarks
 from extractor.recess.crossings import covers, upright_edges
-from extractor.recess.recognise import Found
+from extractor.recess.milled import MayBeFlats, told_flats
+from extractor.recess.recognise import Found, with_grooves
+from extractor.recess.shapes import Measured
 from extractor.recess.turnings import FaceRecess
-from extractor.sheet import Floats, Sheet
+from extractor.sheet import Floats, Pen, Sheet
 from extractor.values import dataclass
 from extractor.viewing.alike import ONE_SIZE
 from extractor.viewing.clusters import Ink
@@ -27,6 +29,9 @@ from extractor.viewing.views import View
 PAIR = 2
 """A flat has two corners on the circle of its land."""
 
+FLOOR = 2
+"""The corners of an outline that one floor has."""
+
 
 ROUND = 720
 """Points of a circle: the highest of them lies below its top by no more than a hundred-thousandth of the radius."""
@@ -36,6 +41,7 @@ ROUND = 720
 class EndSeen:
     """An end view at the scale of the view: radii of its circles, figures aside as (low, high) across the axis.
 
+    `hidden`: radii of its circles of hidden lines.
     `corners`: of each end of a line how far it lies from the middle and across the axis, float (n, 2).
     """
 
@@ -43,6 +49,12 @@ class EndSeen:
     rings: tuple[float, ...]
     figures: tuple[tuple[float, float], ...]
     corners: Floats
+    hidden: tuple[float, ...]
+
+    def corners_at(self, m: Measured, near: float) -> int:
+        """The fewer corners on one side of the middle that lie on the land beside a recess, as high as its floor."""
+        on_land = np.abs(self.corners[:, 0] - m.mouth) <= near
+        return min(int((on_land & (np.abs(self.corners[:, 1] - s * m.floor) <= near)).sum()) for s in (1, -1))
 
     def has(self, radius: float) -> bool:
         """True if it has a circle of a radius."""
@@ -61,7 +73,9 @@ def ends_seen(sheet: Sheet, ink: Ink, view: View, found: Found) -> list[EndSeen]
             away = np.hypot(*(ends - middle).T)
             corners = np.column_stack([away, view.axis.fold(ends)[:, 1]])[away <= reach] / times
             figures = tuple((float(row.min()), float(row.max())) for row in rows)
-            seen.append(EndSeen(middle, tuple(rings), figures, corners))
+            near = ONE_SIZE * max(drawn)
+            dashed = (c for c in sheet.circles if c.source.pen is Pen.HIDDEN and math.dist(c.centre, middle) <= near)
+            seen.append(EndSeen(middle, tuple(rings), figures, corners, tuple(c.radius / times for c in dashed)))
     return seen
 
 
@@ -83,6 +97,26 @@ def faces_held(folded: Folded, found: Found, ends: Sequence[EndSeen]) -> tuple[F
     told = [(f, _told(folded, found, f, ends)) for f in found.faces]
     odd = [finding for _, finding in told if finding is not None]
     return (replace(found, faces=tuple(f for f, finding in told if finding is None)) if odd else found), odd
+
+
+def flats_held(folded: Folded, found: Found, ends: Sequence[EndSeen]) -> tuple[Found, list[Finding]]:
+    """The part without recesses that an end view shows as flats, and with those without edges that it shows as rings.
+
+    The floor of a ring is a hidden circle there, which no other edge of the part may be.
+    """
+    kept, rings, told = list[MayBeFlats](), list[Measured](), list[Finding]()
+    for one in found.milled:
+        m = one.recess
+        at = next((end.at for end in ends if end.corners_at(m, folded.close) >= PAIR), None)
+        own = sum(abs(r - m.floor) <= folded.close for _, r in found.outline) <= FLOOR
+        if at is not None:
+            why = f"The end view at {place_words(at)} has corners of flats at the land and the floor of"
+            told.append(told_flats(folded, found.side, replace(one, marked=why)))
+        elif own and not one.marked and any(one_size(r, m.floor) for end in ends for r in end.hidden):
+            rings.append(m)
+        else:
+            kept.append(one)
+    return with_grooves(replace(found, milled=tuple(kept)), rings), told
 
 
 def _told(folded: Folded, found: Found, f: FaceRecess, ends: Sequence[EndSeen]) -> Finding | None:

@@ -10,7 +10,7 @@ from extractor.codes import DrawingCode
 from extractor.doubts.beside_view import axis_unread, hatched_beside, letters_as_lines
 from extractor.doubts.combs import comb_or_plate
 from extractor.doubts.crossed_out import crossed_out
-from extractor.doubts.ends_seen import answered, ends_seen, faces_held
+from extractor.doubts.ends_seen import answered, ends_seen, faces_held, flats_held
 from extractor.doubts.ledger import ledger
 from extractor.doubts.left_over import left_over, told_as_dashes
 from extractor.doubts.off_axis import half_drawn
@@ -311,7 +311,8 @@ def _with_others(
     ends = ends_seen(desk.sheet, desk.ink, view, whole)
     whole, toothed = without_teeth(desk.sheet, whole)
     whole, faced = faces_held(folded, whole, ends)
-    findings += [*toothed, *faced]
+    whole, milled = flats_held(folded, whole, ends)
+    findings += [*toothed, *faced, *milled]
     count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
     loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None
     findings += filter(None, (loose, crossed_out(desk.sheet.segments, *read), *half_drawn(*read)))

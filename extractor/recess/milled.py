@@ -13,12 +13,13 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.geometry.profile import Profile
 from extractor.recess import remarks
-from extractor.recess.crossings import upright_edges
+from extractor.recess.crossings import flats, upright_edges
 from extractor.recess.pairing import STRAIGHT
 from extractor.recess.shapes import Measured
 from extractor.recess.sides import HalfProfile
 from extractor.recess.turnings import FaceRecess
 from extractor.sheet import Floats
+from extractor.values import dataclass
 from extractor.viewing.outline import Folded
 
 EDGES = 2
@@ -33,6 +34,26 @@ POINT = (math.radians(58.0), math.radians(71.0))
 
 BOTH = 2
 """A point has two sides."""
+
+
+CROSSED = "Two lines cross from wall to wall, as over a flat, in"
+UNLINED = "No line runs across at the walls of"
+"""What is told of flats so marked, and of a recess without the edges of a ring."""
+
+
+@dataclass(frozen=True)
+class MayBeFlats:
+    """A recess that may be flats: `marked` by what, in words, or no edges of a ring are drawn there."""
+
+    recess: Measured
+    marked: str = ""
+
+
+def may_be_flats(folded: Folded, sides: Sequence[HalfProfile], row: Sequence[Measured]) -> list[MayBeFlats]:
+    """The recesses that flats are marked over, and those without edges; `sides`: the halves seen from outside."""
+    crossed = flats(folded, row)
+    bare = edgeless(folded, sides, [m for m in row if m not in crossed])
+    return [MayBeFlats(m, why) for why, some in ((CROSSED, crossed), ("", bare)) for m in some]
 
 
 def edgeless(folded: Folded, sides: Sequence[HalfProfile], row: Sequence[Measured]) -> list[Measured]:
@@ -104,13 +125,17 @@ def _walled(rising: Floats, m: Measured, near: float) -> tuple[bool, bool]:
     return onward(rising[from_here:to_rim]), onward(rising[from_far:to_there])
 
 
-def told_edgeless(folded: Folded, sign: int, m: Measured) -> Finding:
-    """The stop for a recess at whose walls no line runs across."""
-    words = (
-        "No line runs across at the walls of the recess {wide} wide at {place}, as lines do elsewhere in the view: two "
-        "flats look so; draw its edges if it is a groove, or accept it if it is none; it was not read as one."
-    )
-    return remarks.wide(folded, sign, m, Level.STOP, DrawingCode.OUTLINE_UNCLEAR, words)
+def told_flats(folded: Folded, sign: int, one: MayBeFlats, *, ring: str = "", asked: bool = False) -> Finding:
+    """What is said of a recess that may be flats: a caution, or a stop where it is `asked`; `ring`: why it is none."""
+    words = f"{one.marked or UNLINED} the recess {{wide}} wide at {{place}}"
+    if asked:
+        words += (
+            " and it is sized as a ring" if one.marked else ", as lines do elsewhere in the view: two flats look so"
+        )
+        words += "; use --grooved to treat it as a groove, or accept it as flats, which are left out."
+        return remarks.wide(folded, sign, one.recess, Level.STOP, DrawingCode.MILLED_FLATS, words)
+    words += f": it was read as a groove, {ring}." if ring else ": it was read as flats, not as a groove."
+    return remarks.wide(folded, sign, one.recess, Level.CAUTION, DrawingCode.MILLED_FLATS, words)
 
 
 def seen_from_outside(folded: Folded, side: HalfProfile) -> bool:

@@ -16,16 +16,16 @@ from extractor.geometry.stretches import Stretch, stretches
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
 from extractor.recess.both_faces import PairedFaces, pair_faces
-from extractor.recess.crossings import centre_lines, flats, has_its_own_axis
+from extractor.recess.crossings import centre_lines, has_its_own_axis
 from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.hatched_metal import ring_in_groove
 from extractor.recess.lands import from_within
 from extractor.recess.milled import (
-    edgeless,
+    MayBeFlats,
+    may_be_flats,
     pointed,
     seen_from_outside,
-    told_edgeless,
     told_hole,
     told_overrun,
     told_shut,
@@ -64,7 +64,8 @@ class Found:
     half that the profile was taken from (1 above, -1 below), `main` that half's profile with its recesses. `dashed` is
     true if only hidden lines show the bore, or without one the recesses in the faces; `halves` are those drawn, `alone`
     the recesses that one of two shows alone, `spared` the stretches of z (low, high) in which recesses were told to be
-    no grooves: teeth, holes and what is milled, `unlike` those in which the halves show unlike lands.
+    no grooves: teeth, holes and what is milled, `unlike` those in which the halves show unlike lands. `milled`
+    are the recesses that may be flats.
     """
 
     outline: ProfilePoints
@@ -82,6 +83,7 @@ class Found:
     halves: tuple[Seen, ...] = ()
     spared: tuple[tuple[float, float], ...] = ()
     unlike: tuple[Stretch, ...] = ()
+    milled: tuple[MayBeFlats, ...] = ()
 
 
 def recognise(folded: Folded) -> Found | None:
@@ -97,7 +99,8 @@ def recognise(folded: Folded) -> Found | None:
     paired = _paired(sides, folded)
     odd = ghost(folded, [s.seen for s in sides])
     outer = [s for s, cut_open in zip(sides, sectioned, strict=True) if not cut_open and odd is None]
-    bare = edgeless(folded, outer, paired.both)
+    milled = may_be_flats(folded, outer, paired.both)
+    bare = [one.recess for one in milled]
     paired = replace(paired, both=tuple(m for m in paired.both if m not in bare))
     faces = pair_faces([s.faces for s in sides], sectioned, folded.pen, _exact(sides, folded))
     ends, unlike = _apart(sides, folded)
@@ -124,7 +127,6 @@ def recognise(folded: Folded) -> Found | None:
             *(remarks.unlike_ends(folded, main.sign, s) for s in ends),
             *_unlike(folded, sides, apart, _bores_apart(sides, folded)),
             *_unlike_faces(folded, sides, faces, sectioned),
-            *(told_edgeless(folded, main.sign, m) for m in bare),
             *bolted,
             *_in_two(folded, main, bore),
             *(remarks.slip(folded, main.sign, *dip) for dip in shallow),
@@ -133,7 +135,13 @@ def recognise(folded: Folded) -> Found | None:
         halves=tuple(s.seen for s in sides),
         unlike=tuple(unlike),
         spared=(*main.seen.covered, *((m.z_far, m.z_near) for m in (*bare, *paired.single))),
+        milled=tuple(milled),
     )
+
+
+def with_grooves(found: Found, more: Sequence[Measured]) -> Found:
+    """The same with more grooves in the outside."""
+    return replace(found, outside=tuple(sorted((*found.outside, *more), key=lambda m: -m.z_near))) if more else found
 
 
 def _closed(folded: Folded) -> list[HalfProfile]:
@@ -287,7 +295,6 @@ def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> l
         found += _off_axis(folded, sides, paired, single)
     little, plainly, formed = told_apart(paired, sides[0].turned.profile, sides[-1].turned.profile, folded.pen)
     found += [remarks.unlike(folded, sides[0].sign, m) for m in little]
-    found += [remarks.flat(folded, sides[0].sign, m) for m in flats(folded, paired.both)]
     found += [remarks.leaning(folded, sides[0].sign, m) for m in plainly]
     found += [remarks.in_two_ways(folded, sides[0].sign, m, "in one form", "in another") for m in formed]
     found += [remarks.clashing(folded, sides[0].sign, *pair) for pair in paired.clashing]

@@ -345,15 +345,6 @@ def slight(folded: Folded, sign: int, at: Point) -> Finding:
     )
 
 
-def flat(folded: Folded, sign: int, m: Measured) -> Finding:
-    """A recess that two lines mark as flats."""
-    words = (
-        "Two lines cross on the axis from wall to wall of the recess {wide} wide at {place}, as over a flat: it is "
-        "milled, not turned; take them away if it is a groove."
-    )
-    return wide(folded, sign, m, Level.STOP, DrawingCode.NOT_ROUND, words)
-
-
 def veiled(folded: Folded, sign: int, m: Measured) -> Finding:
     """A recess in the outside, or in the bore of a section, that hidden lines alone show."""
     where = "bore" if m.floor > m.mouth else "outside"

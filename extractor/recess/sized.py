@@ -10,14 +10,31 @@ from collections.abc import Callable
 
 import numpy as np
 
+from extractor.finding import Finding, same_key
+from extractor.grammar import normalised
+from extractor.late import late
+from extractor.part import ReadOptions
+from extractor.recess.milled import told_flats
+from extractor.recess.recognise import Found, with_grooves
 from extractor.recess.shapes import Measured
 from extractor.sheet import DimensionKind, Flags, Floats, Sheet
+from extractor.sizing.lettering.note_words import NO_GROOVE
 from extractor.sizing.lettering.pointers import said
+from extractor.sizing.lettering.printed import parse
+from extractor.sizing.lettering.sheet_words import phrases, plain
 from extractor.sizing.notes.callouts import called_out
+from extractor.viewing.alike import ROUNDED
+from extractor.viewing.evidence import says_diameter
 from extractor.viewing.outline import Folded
 
 PICKED = 5e-4
 """Share of the view's size by which a size's end may lie off the wall or floor that it is picked at."""
+
+ACROSS = (DimensionKind.LINEAR, DimensionKind.ALIGNED)
+"""The kinds of sizes that may lie across a floor."""
+
+RINGED = late(rf"\b(?:{phrases('groove_round', 'ring_name')})(?:E?S|E?N|E)?\b")
+"""A groove that goes round by its name, one or several, or the ring in it."""
 
 Wanted = Callable[[Measured], bool]
 """Which low lands are wanted as grooves."""
@@ -36,8 +53,7 @@ def all_wanted(_: Measured) -> bool:
 def sized_as_grooves(sheet: Sheet, folded: Folded) -> Wanted:
     """The low lands whose width and floor are both measured, as drawn, or that a groove of a standard is led to."""
     near = max(folded.close, PICKED * folded.view.size)
-    kinds = (DimensionKind.LINEAR, DimensionKind.ALIGNED)
-    picked = [d.points[:2] for d in sheet.dimensions if d.kind in kinds and len(d.points) > 1]
+    picked = [d.points[:2] for d in sheet.dimensions if d.kind in ACROSS and len(d.points) > 1]
     pairs = folded.axis.fold(np.array(picked).reshape(-1, 2)).reshape(-1, 2, 2)
     called = said(sheet, lambda words: called_out(words) is not None)
     tips = folded.axis.fold(np.array([note.tip for note in called if note.tip is not None]).reshape(-1, 2)).tolist()
@@ -48,6 +64,63 @@ def sized_as_grooves(sheet: Sheet, folded: Folded) -> Wanted:
             or any(_holds(m, z, abs(r), near) for z, r in tips)
         )
     )
+
+
+def with_rings(
+    sheet: Sheet, folded: Folded, found: Found, scale: float, options: ReadOptions
+) -> tuple[Found, list[Finding]]:
+    """The part with those recesses without edges that the sheet or the user says are grooves, and what is said."""
+    if not found.milled:
+        return found, []
+    sized, accepted = _sized_as_rings(sheet, folded, scale), frozenset(map(same_key, options.accept))
+    rings, told = list[Measured](), list[Finding]()
+    for one in found.milled:
+        ring = sized(one.recess)
+        stop = told_flats(folded, found.side, one, asked=True)
+        if ring and not one.marked:
+            rings.append(one.recess)
+        elif one.marked and not ring:
+            told.append(told_flats(folded, found.side, one))
+        elif options.grooved and accepted.isdisjoint({stop.code, stop.key}):
+            rings.append(one.recess)
+            told.append(told_flats(folded, found.side, one, ring="as --grooved says"))
+        else:
+            told.append(stop)
+    return with_grooves(found, rings), told
+
+
+def _sized_as_rings(sheet: Sheet, folded: Folded, scale: float) -> Wanted:
+    """The recesses with a diameter across their floor or led to it, or with the call-out of a groove that goes round.
+
+    Flats have no diameter; `scale` is the drawn length of one true unit.
+    """
+    near = max(folded.close, PICKED * folded.view.size)
+    signed = [d.points[:2] for d in sheet.dimensions if d.kind in ACROSS and says_diameter(d.text or "")]
+    pairs = folded.axis.fold(np.array([two for two in signed if len(two) > 1]).reshape(-1, 2)).reshape(-1, 2, 2)
+    led = [
+        note for note in said(sheet, lambda words: says_diameter(words) or names_ring(words)) if note.tip is not None
+    ]
+    tips = folded.axis.fold(np.array([note.tip for note in led]).reshape(-1, 2)).tolist()
+
+    def ring(words: str, m: Measured) -> bool:
+        floor = 2 * m.floor / scale
+        sizes = parse(words).sizes if says_diameter(words) else ()
+        return names_ring(words) or any(abs(size - floor) <= ROUNDED * floor for size in sizes)
+
+    return lambda m: (
+        (len(pairs) > 0 and bool(_floors(pairs, m, near).any()))
+        or any(_holds(m, z, abs(r), near) and ring(n.words, m) for n, (z, r) in zip(led, tips, strict=True))
+    )
+
+
+def names_ring(words: str) -> bool:
+    """True for words that call out a groove that goes round, or the ring in it.
+
+    >>> names_ring("CIRCLIP GROOVE 4 x 3"), names_ring("2 Einstiche 4x3"), names_ring("SW 32"), names_ring("NUT 8")
+    (True, True, False, False)
+    """
+    line = plain(normalised(words)).upper()
+    return called_out(words) is not None or (RINGED.search(line) is not None and NO_GROOVE.search(line) is None)
 
 
 def _holds(m: Measured, z: float, r: float, near: float) -> bool:

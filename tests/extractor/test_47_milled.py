@@ -10,14 +10,17 @@ from support.draw import Cut, Ink, Turned, section, sheet_of, side_view
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
 from extractor.recess.crossings import covers
+from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source
 from extractor.viewing.hatching import loose_hatching
+from rillwright.questions import questions
 
 SHAFT = Turned(((60.0, 40.0), (20.0, 30.0)), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 8.0, 33.0)))
 UPRIGHT = (lambda x, y: (x, y), lambda x, y: (-y, x))
 
 
-def read(ink, move=UPRIGHT[0], accept=()):
-    return read_sheet(sheet_of(ink, move), ReadOptions(units="mm", accept=frozenset(accept)))
+def read(ink, move=UPRIGHT[0], accept=(), *, grooved=False, **more):
+    options = ReadOptions(units="mm", accept=frozenset(accept), grooved=grooved)
+    return read_sheet(sheet_of(ink, move, **more), options)
 
 
 def stops(reading):
@@ -45,9 +48,9 @@ class TestFlats:
     @pytest.mark.parametrize("move", UPRIGHT)
     def test_a_recess_without_edges_among_edges_is_asked_for_and_not_cut(self, move):
         asked = read(without_edges(side_view(SHAFT), -40.0, -48.0), move)
-        assert stops(asked) == ["outline-unclear"]
+        assert stops(asked) == ["milled-flats"]
         assert grooves(asked) == [("outside", -10.0, -13.0)]
-        accepted = read(without_edges(side_view(SHAFT), -40.0, -48.0), move, ["outline-unclear"])
+        accepted = read(without_edges(side_view(SHAFT), -40.0, -48.0), move, ["milled-flats"])
         assert not stops(accepted)
         assert min(r for z, r in accepted.part.outline if -50.0 < z < -20.0) == 20.0  # it is no metal to be cut
 
@@ -85,6 +88,102 @@ class TestFlats:
     def test_one_whose_like_has_its_edges_is_a_groove(self, like, stop, move):
         shaft = Turned(SHAFT.steps, (SHAFT.cuts[0], like, SHAFT.cuts[1]))
         assert bool(stops(read(without_edges(side_view(shaft), -40.0, -48.0), move))) is stop
+
+    @pytest.mark.parametrize("move", UPRIGHT)
+    def test_the_user_may_have_it_grooved_and_another_left_out(self, move):
+        steps = ((60.0, 40.0), (10.0, 34.0), (10.0, 30.0))
+        two = Turned(steps, (SHAFT.cuts[0], Cut(-20.0, 6.0, 35.0), SHAFT.cuts[1]))
+        ink = without_edges(side_view(two), -40.0, -48.0)
+        ink.solid = [e for e in ink.solid if not (e[0] == e[2] and e[0] in (-20.0, -26.0))]
+        ink.solid += [(z, s * 17.5, z, s * 20.0, 0.0) for z in (-20.0, -26.0) for s in (1, -1)]
+        asked = read(ink, move)
+        assert stops(asked) == ["milled-flats"] * 2
+        both = read(ink, move, grooved=True)
+        assert (stops(both), codes(both).count("milled-flats"), len(grooves(both))) == ([], 2, 3)
+        first = next(f.key for f in asked.findings if f.stops)
+        one = read(ink, move, [first], grooved=True)
+        assert (stops(one), len(grooves(one))) == ([], 2)
+
+    def test_questions_offer_both_answers(self):
+        sheet = sheet_of(without_edges(side_view(SHAFT), -40.0, -48.0))
+        options = ReadOptions(units="mm")
+        (asked,) = questions(sheet, read_sheet(sheet, options).findings, options, part=True)
+        offers = {choice.option: choice.reads for choice in asked.choices}
+        assert {name: words.split(", ")[-1] for name, words in offers.items()} == {
+            "grooved": "2 grooves",
+            "accept": "1 groove",
+        }
+
+    @pytest.mark.parametrize(
+        ("words", "off", "stop"),
+        [
+            ("CIRCLIP GROOVE 8 x 3.5", 0.0, False),
+            ("2 Einstiche 8 x 3,5", 0.0, False),
+            ("GORGE 8 x 3,5", 0.0, False),
+            ("8 x %%c33", 0.0, False),
+            ("8 x %%c32.8", 0.0, True),  # no size of the recess
+            ("CIRCLIP GROOVE 8 x 3.5", 12.0, True),  # led to a land
+            ("SW 33", 0.0, True),
+            ("33 A/F", 0.0, True),
+            ("NUT 8 breit", 0.0, True),  # may be a keyway's
+            ("GROOVE FOR KEYWAY 8", 0.0, True),
+        ],
+    )
+    def test_the_call_out_of_a_ring_makes_it_one(self, words, off, stop):
+        ink = without_edges(side_view(SHAFT), -40.0, -48.0)
+        points = (-44.0 + off, 20.0 if off else 16.5), (-30.0, 40.0)
+        led = Dimension(DimensionKind.LEADER, points, 0.0, 0.0, words)
+        assert ("milled-flats" in stops(read(ink, dimensions=(led,)))) is stop
+
+    @pytest.mark.parametrize(
+        ("text", "at", "stop"),
+        [
+            ("%%c33", -44.0, False),
+            ("Ø<>", -44.0, False),
+            ("33", -44.0, True),
+            (None, -44.0, True),
+            ("%%c33", -36.0, True),
+        ],
+    )
+    @pytest.mark.parametrize("move", UPRIGHT)
+    def test_a_diameter_across_its_floor_makes_it_a_ring(self, text, at, stop, move):
+        """Flats have a size across them without its sign."""
+        ends = tuple(move(at, s * 16.5) for s in (1, -1))
+        across = Dimension(DimensionKind.ALIGNED, ends, 90.0, 33.0, text)
+        reading = read(without_edges(side_view(SHAFT), -40.0, -48.0), move, dimensions=(across,))
+        assert ("milled-flats" in stops(reading)) is stop
+
+    @pytest.mark.parametrize(
+        ("radius", "told"),
+        [(16.5, None), (16.6, "stop"), (15.0, "stop")],  # 15 is the land at the end
+    )
+    def test_a_hidden_circle_of_its_floor_in_an_end_view_makes_it_a_ring(self, radius, told):
+        drawn = (20.0, Pen.SOLID), (radius, Pen.HIDDEN)
+        rings = tuple(Circle((40.0, 0.0), r, Source("C", "CIRCLE", "0", pen)) for r, pen in drawn)
+        reading = read(without_edges(side_view(SHAFT), -40.0, -48.0), circles=rings)
+        assert [f.level for f in reading.findings if f.code == "milled-flats"] == [told] * (told is not None)
+
+    @pytest.mark.parametrize(("lift", "told"), [(0.0, "caution"), (0.5, "stop")])
+    def test_hidden_edges_of_flats_in_an_end_view_make_it_flats(self, lift, told):
+        half = math.sqrt(20.0**2 - 16.5**2)
+        ring = Circle((40.0, 0.0), 20.0, Source("C", "CIRCLE", "0", Pen.SOLID))
+        ink = without_edges(side_view(SHAFT), -40.0, -48.0)
+        ink.hidden += [(40.0 - half, s * (16.5 + lift), 40.0 + half, s * (16.5 + lift), 0.0) for s in (1, -1)]
+        reading = read(ink, circles=(ring,))
+        assert [f.level for f in reading.findings if f.code == "milled-flats"] == [told]
+
+    @pytest.mark.parametrize("edges", [(), (-40.0, -48.0)])
+    @pytest.mark.parametrize("move", UPRIGHT)
+    def test_flats_marked_by_crossed_lines_are_left_out_with_a_caution(self, edges, move):
+        ink = without_edges(side_view(SHAFT), *edges)
+        ink.solid += [(-40.0, s * 16.5, -48.0, -s * 16.5, 0.0) for s in (1, -1)]
+        reading = read(ink, move)
+        assert (stops(reading), grooves(reading)) == ([], [("outside", -10.0, -13.0)])
+        assert "milled-flats" in codes(reading)
+        ends = tuple(move(-44.0, s * 16.5) for s in (1, -1))
+        sized = (Dimension(DimensionKind.ALIGNED, ends, 90.0, 33.0, "%%c33"),)
+        assert stops(read(ink, move, dimensions=sized)) == ["milled-flats"]
+        assert len(grooves(read(ink, move, grooved=True, dimensions=sized))) == 2
 
     def test_edges_that_are_hidden_are_those_of_a_ring(self):
         ink = without_edges(side_view(SHAFT), -40.0, -48.0)

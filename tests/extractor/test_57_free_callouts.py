@@ -65,13 +65,27 @@ def test_a_ring_by_itself_is_a_part_and_asks_for_nothing(words):
     ("words", "stop"),
     [
         ("FOR CIRCLIP 1.85 x Ø37.5", False), ("FOR CIRCLIP 40 x 1.75", False), ("FOR CIRCLIP 1.85 x Ø38.5", True),
-        ("FOR CIRCLIP 2.5 x Ø37.5", True), ("CIRCLIP FOR SHAFT 38", True),
+        ("FOR CIRCLIP 2.5 x Ø37.5", True), ("CIRCLIP FOR SHAFT 38", True), ("CIRCLIP GROOVE 1.85 x 1.25", False),
+        ("CIRCLIP GROOVE 1.85 x 1.35", True), ("CIRCLIP GROOVE 1.95 x 1.25", True), ("DIN 471 - 1.85 x 1.25", True),
     ],
 )  # fmt: skip
 def test_at_a_leader_a_ring_is_held_by_its_own_sizes_or_by_its_groove_s(words, stop):
     leader = Dimension(DimensionKind.LEADER, (HERE.on_sheet(-10.9, 18.75), HERE.on_sheet(5.0, 38.0)), 0.0, 0.0, words)
     sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(leader,))
     assert ("note-contradicts" in [f.code for f in tie_dimensions(sheet, RING)[1] if f.stops]) is stop
+
+
+@pytest.mark.parametrize(
+    ("words", "why"),
+    [
+        ("FOR CIRCLIP 1.85 x Ø38.5", "asks for the floor diameter 38.5 where the drawing measures 37.5"),
+        ("FOR CIRCLIP 37x1.75", "is for a shaft of 37 where the drawing measures 40"),
+    ],
+)
+def test_of_a_ring_by_its_name_the_lesser_size_first_is_a_groove_s(words, why):
+    leader = Dimension(DimensionKind.LEADER, (HERE.on_sheet(-10.9, 18.75), HERE.on_sheet(5.0, 38.0)), 0.0, 0.0, words)
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(leader,))
+    assert any(why in f.message for f in tie_dimensions(sheet, RING)[1] if f.stops)
 
 
 @pytest.mark.parametrize("words", ["SEAL GLAND 4.5 WIDE", "Выточка 4,5", "Fettnut 4,5"])

@@ -78,8 +78,9 @@ def called_out(text: str) -> Faults | None:
     if undercut := UNDERCUT.search(words):
         return partial(_undercut_faults, undercut["form"].upper(), float(undercut["radius"]), float(undercut["deep"]))
     if ring := RING.search(words):
-        sizes = sorted(float(one) for one in ring.group(*RING_SIZES) if one)
-        return partial(_ring_faults, ring["before"] or ring["behind"] or "", sizes[-1], [0.0, *sizes][-2])
+        called, sizes = ring["before"] or ring["behind"] or "", [float(one) for one in ring.group(*RING_SIZES) if one]
+        own = not called and len(sizes) > 1 and sizes[0] < sizes[1]
+        return partial(_ring_faults, called, max(sizes), [0.0, *sorted(sizes)][-2], own)
     if cord := CORD.fullmatch(words):
         return partial(_cord_faults, min(float(cord[1]), float(cord[2])))
     thread = THREAD.search(words)
@@ -117,10 +118,11 @@ def _cord_faults(thick: float, groove: Groove, part: Part) -> tuple[str, ...]:
     return (f"has a cord of {thick:g} where the drawing measures the width {width:.4g}",) * (thick > width + SLACK)
 
 
-def _ring_faults(called: str, across: float, thick: float, groove: Groove, part: Part) -> tuple[str, ...]:
+def _ring_faults(called: str, across: float, thick: float, own: bool, groove: Groove, part: Part) -> tuple[str, ...]:
     """What isn't so of a ring's groove: its standard or "", the diameter d1 of shaft or bore and its thickness, mm.
 
-    Without a thickness, 0, that is not held; and the two may be the width and the floor's diameter of the groove.
+    Without a thickness, 0, that is not held; and the two may be the width and the floor's diameter of the groove, or
+    without a standard its width and its depth. `own`: the lesser stands first, as of a groove; rings have it behind.
     """
     sides = {"471": OUTSIDE, "472": INSIDE}
     side = sides.get(called, groove.side)
@@ -128,6 +130,16 @@ def _ring_faults(called: str, across: float, thick: float, groove: Groove, part:
     drawn, wide = groove.floor_diameter * part.unit, groove.width * part.unit
     if abs(drawn - across) <= SLACK and abs(wide - thick) <= SLACK:
         return ()
+    pair = sorted((wide, groove.depth * part.unit), reverse=True)
+    if not called and max(abs(pair[0] - across), abs(pair[1] - thick)) <= SLACK:
+        return ()
+    if own and not any(abs(d - across) <= BESIDE for d in lands):
+        rows = ("width", thick, wide), ("floor diameter", across, drawn)
+        return tuple(
+            f"asks for the {what} {asked:g} where the drawing measures {has:.6g}"
+            for what, asked, has in rows
+            if abs(asked - has) > SLACK
+        )
     if groove.side != side or not any(abs(d - across) <= BESIDE for d in lands):
         what = "shaft" if side == OUTSIDE else "bore"
         measured = f"{min(lands, key=lambda d: abs(d - across)):.6g}" if lands else "none"
