@@ -5,13 +5,13 @@ explains is counted on the view that was read; other views of the part, end view
 are. Circles drawn whole are end views, holes or balloons and are not counted.
 """
 
-from collections.abc import Iterable, Sequence, Set
+from collections.abc import Iterable, Set
 
 import numpy as np
 import shapely
 
 from extractor.finding import Point
-from extractor.geometry.arcs import chords, length
+from extractor.geometry.arcs import chords, lengths
 from extractor.ink import InkLedger
 from extractor.recess.ghosts import explained
 from extractor.recess.recognise import Found
@@ -31,11 +31,10 @@ VIEW = "view"
 def ledger(segments: Segments, roles: Roles, ink: Ink, read: tuple[Folded, Found], others: Iterable[View]) -> InkLedger:
     """Sort all segments of a sheet by what explains them, once a view of it has been read."""
     folded, found = read
-    inked = segments.of(lambda source: source.kind != "").tolist()
-    drawn_as = zip(inked, segments.ends.tolist(), segments.bulge.tolist(), strict=True)
-    sizes = [_length(ends, bulge) if seen else 0.0 for seen, ends, bulge in drawn_as]
+    inked = segments.of(lambda source: source.kind != "")
+    sizes = np.where(inked, lengths(segments.ends, segments.bulge), 0.0).tolist()
     said = [str(role) if role else "" for role in roles.of(len(segments))]
-    drawn, part_of = _outline(folded, found)
+    drawn = _outline(folded, found)
     beside = [
         *_beside(ink, others),
         (Role.MARK, folded.texture.labels.union(*(hole.labels for hole in folded.holes))),
@@ -50,9 +49,8 @@ def ledger(segments: Segments, roles: Roles, ink: Ink, read: tuple[Folded, Found
     left: list[tuple[Point, ...]] = []
     for k, size in enumerate(sizes):
         if k in drawn:
-            share = min(1.0, part_of[k] / drawn[k]) if drawn[k] else 1.0
-            outline += share * size
-            size *= 1 - share
+            outline += drawn[k] * size
+            size *= 1 - drawn[k]
         if size <= ink.near:
             continue
         if said[k]:
@@ -63,17 +61,17 @@ def ledger(segments: Segments, roles: Roles, ink: Ink, read: tuple[Folded, Found
     return InkLedger(outline, totals, loose, tuple(left))
 
 
-def _outline(folded: Folded, found: Found) -> tuple[dict[int, float], dict[int, float]]:
-    """By segment of the view that was read: its length in the network, and how much of it is outline."""
+def _outline(folded: Folded, found: Found) -> dict[int, float]:
+    """By segment of the view that was read: which share of its length in the network is outline."""
     network = folded.network
     mine = set().union(*(explained(folded, half) for half in found.halves)) if found.halves else set[int]()
-    whole, part = dict[int, float](), dict[int, float]()
-    for k, (edge, ends) in enumerate(zip(network.edges, network.spans, strict=True)):
-        size = length(*ends, edge.bulge)
-        if edge.label >= 0 and edge.label not in folded.aside:
-            whole[edge.label] = whole.get(edge.label, 0.0) + size
-            part[edge.label] = part.get(edge.label, 0.0) + (size if k in mine else 0.0)
-    return whole, part
+    own, labels = network.own(folded.aside), network.labels
+    ends = network.nodes[network.table[0]].reshape(-1, 4)
+    sizes = lengths(ends, np.array([edge.bulge for edge in network.edges], dtype=float))
+    outline = np.zeros(len(sizes), dtype=bool)
+    outline[list(mine)] = True
+    whole, part = (np.bincount(labels[own], weights=sizes[own] * kept) for kept in (1.0, outline[own]))
+    return {k: min(1.0, part[k] / whole[k]) if whole[k] else 1.0 for k in set(labels[own].tolist())}
 
 
 def _beside(ink: Ink, others: Iterable[View]) -> list[tuple[str, Set[int]]]:
@@ -111,12 +109,6 @@ def _doubles(segments: Segments, ink: Ink, folded: Folded, drawn: Iterable[int])
     places = [shapely.line_interpolate_point(line, PLACES, normalized=True) for line in lines]
     met = (np.unique(tree.query(row, "dwithin", folded.close)[0]) for row in places)
     return {k for k, on in zip(lost, met, strict=True) if len(on) == len(PLACES)}
-
-
-def _length(ends: Sequence[float], bulge: float) -> float:
-    """Length along one segment."""
-    x0, y0, x1, y1 = ends
-    return length((x0, y0), (x1, y1), bulge) if (x0, y0) != (x1, y1) else 0.0
 
 
 def line_of(segments: Segments, k: int) -> tuple[Point, ...]:

@@ -7,8 +7,11 @@ from start to end, 0 for a straight one (the DXF meaning). Angles are in radians
 import math
 from typing import NamedTuple
 
+import numpy as np
+
 from extractor.finding import Point
 from extractor.rounding import ROUNDING
+from extractor.sheet import Floats
 
 
 def distance(a: Point, b: Point) -> float:
@@ -87,6 +90,19 @@ def length(a: Point, b: Point, bulge: float) -> float:
         return distance(a, b)
     arc = circular(a, b, bulge)
     return abs(arc.sweep) * arc.radius
+
+
+def lengths(ends: Floats, bulges: Floats) -> Floats:
+    """Length along each of many segments, float (n,), by their ends (n, 4) and bulges (n,).
+
+    >>> lengths(np.array([(0.0, 0.0, 3.0, 4.0), (0.0, 0.0, 2.0, 0.0)]), np.array([0.0, -1.0])).round(4).tolist()
+    [5.0, 3.1416]
+    """
+    size: Floats = np.hypot(ends[:, 2] - ends[:, 0], ends[:, 3] - ends[:, 1])
+    bent = bulges != 0
+    bulge = np.abs(bulges[bent])
+    size[bent] *= np.arctan(bulge) * (1 + bulge * bulge) / bulge
+    return size
 
 
 def meet_lines(a: Point, b: Point, c: Point, d: Point, least: float) -> Point | None:

@@ -122,8 +122,9 @@ class Network:
 
     @property
     def loose(self) -> list[int]:
-        """Nodes on which a single edge ends, and nothing else."""
-        return [n for n, edges in self.around.items() if len(edges) == 1]
+        """Nodes on which a single edge ends, and nothing else, in the order of their edges."""
+        ends = self.table[0].ravel()
+        return ends[np.bincount(ends)[ends] == 1].tolist() if len(ends) else []
 
     @cached_property
     def table(self) -> tuple[Ints, npt.NDArray[np.bool_]]:
@@ -135,6 +136,10 @@ class Network:
     def labels(self) -> Ints:
         """The label of each edge."""
         return np.fromiter((edge.label for edge in self.edges), np.int64, len(self.edges))
+
+    def own(self, aside: Set[int]) -> npt.NDArray[np.bool_]:
+        """Which edges are of strokes of the part's own, none of those labelled in `aside` and no centre line."""
+        return (self.labels >= 0) & ~np.isin(self.labels, list(aside))
 
     @cached_property
     def chorded(self) -> tuple[Floats, Ints]:

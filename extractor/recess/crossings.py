@@ -155,7 +155,7 @@ def _upright(folded: Folded) -> tuple[npt.NDArray[np.bool_], npt.NDArray[np.bool
     """Of each edge whether it is the view's own, no dimension's, and whether it is such a one square to the axis."""
     network = folded.network
     ends, straight = network.table
-    own = (network.labels >= 0) & ~np.isin(network.labels, list(folded.aside))
+    own = network.own(folded.aside)
     along = network.nodes[ends, 0]
     return own, own & straight & (np.abs(along[:, 0] - along[:, 1]) <= folded.fine)
 

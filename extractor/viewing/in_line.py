@@ -232,6 +232,8 @@ def loose_ticks(tips: Tips) -> tuple[int, ...]:
     """
     alone = np.bincount(tips.pairs[0], minlength=len(tips.at)) == 0
     free = np.flatnonzero((tips.strokes.bulge == 0) & alone.reshape(-1, 2).all(axis=1))
+    if not len(free):
+        return ()
     middles, ends = shapely.points(np.array(tips.middles).reshape(-1, 2)[free]), shapely.points(tips.at)
     which, tip = shapely.STRtree(ends).query(middles, "dwithin", TICK_AMID * tips.sizes[free])
     found = dict[int, set[int]]()
@@ -252,6 +254,8 @@ def between_ticks(tips: Tips) -> Iterator[int]:
     And those that run on from them at a tick and hang free: their tails.
     """
     ticks = sorted(loose_ticks(tips))
+    if not ticks:
+        return
     middles = shapely.points(np.array(tips.middles)[ticks])
     _, tip = shapely.STRtree(shapely.points(tips.at)).query(middles, "dwithin", TICK_AMID * tips.sizes[ticks])
     for k, ends in Counter(t // 2 for t in np.unique(tip).tolist() if t // 2 not in ticks).items():

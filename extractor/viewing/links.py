@@ -4,7 +4,7 @@ An outline is closed, so no piece of it is the only way from one closed figure t
 that have nothing to do with one another. Ends that hang in the air and outlines that are open altogether are no links.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 
 import numpy as np
 
@@ -14,19 +14,26 @@ from extractor.geometry.network import Network
 
 def links(network: Network, loose: frozenset[int] = frozenset()) -> frozenset[int]:
     """Indices of the edges that are links. Edges labelled in `loose` don't count, centre lines close what they meet."""
-    every = [(k, e) for k, e in enumerate(network.edges) if e.label not in loose]
-    only = set(bridges([(e.a, e.b) for _, e in every]))
-    if not only:
+    nodes, count = network.table[0], len(network.nodes)
+    kept = ~np.isin(network.labels, list(loose))
+    # What bounds a face is on a way round, and no link: only ways between such figures are left to walk along.
+    left = set(np.flatnonzero(~kept).tolist())
+    round_faces = {k for face in network.faces if left.isdisjoint(face.edges) for k in face.edges}
+    closed_off = np.zeros(len(nodes), dtype=bool)
+    closed_off[list(round_faces)] = True
+    figure = components(count, *nodes[closed_off].T)
+    rest = np.flatnonzero(kept & ~closed_off)
+    only = rest[list(bridges(figure[nodes[rest]].tolist()))]
+    if not len(only):
         return frozenset()
-    ends = np.array([(e.a, e.b) for i, (_, e) in enumerate(every) if i not in only], dtype=np.int64).reshape(-1, 2)
-    home = components(len(network.nodes), ends[:, 0], ends[:, 1])
-    closed = set(home[ends[:, 0]].tolist())
-    places = home.tolist()
-    ways = [(places[every[i][1].a], places[every[i][1].b], every[i][0]) for i in only]
+    kept[only] = False
+    home = components(count, *nodes[kept].T)
+    closed = set(home[nodes[kept, 0]].tolist())
+    ways = zip(*home[nodes[only]].T.tolist(), only.tolist(), strict=True)
     return frozenset(k for k in _between(ways, closed) if network.edges[k].label >= 0)
 
 
-def _between(ways: Sequence[tuple[int, int, int]], closed: set[int]) -> set[int]:
+def _between(ways: Iterable[tuple[int, int, int]], closed: set[int]) -> set[int]:
     """The edges left once those that lead to no closed figure are taken away from the ends inward.
 
     `ways` are the two figures that an edge joins, and its index; together they make trees.

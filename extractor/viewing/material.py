@@ -96,12 +96,6 @@ def material(network: Network, side: int, fine: float, shown: Shown) -> MetalFac
     )
 
 
-def on_axis(network: Network, k: int, fine: float) -> bool:
-    """True for an edge that runs along the axis."""
-    at_ends = all(abs(r) <= fine / 10 for _, r in network.ends(k))
-    return at_ends and abs(network.mid(network.edges[k])[1]) <= fine / 10
-
-
 def _largest_blob(faces: Sequence[Face]) -> tuple[list[Face], list[Face]]:
     """The faces that hang together by edges and reach farthest along z, and one of each piece that lies beyond them.
 

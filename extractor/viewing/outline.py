@@ -29,7 +29,7 @@ from extractor.viewing.end_on import EndOn, without_holes_end_on
 from extractor.viewing.face_walls import floors_run_on
 from extractor.viewing.gaps import close
 from extractor.viewing.knurls import NO_KNURL, Knurls, knurls
-from extractor.viewing.material import MetalFaces, Shown, material, on_axis
+from extractor.viewing.material import MetalFaces, Shown, material
 from extractor.viewing.strays import without_strays, without_texture
 from extractor.viewing.thread_roots import thread_roots
 from extractor.viewing.views import Halves, View
@@ -228,7 +228,8 @@ def half(folded: Folded, side: int, *, as_drawn: bool = False) -> Half | None:
     hidden = frozenset(folded.hidden.label.tolist()) if folded.hidden else frozenset()
     shown = Shown(view.halves == "both", view.reach, folded.aside, hidden, folded.hatched, folded.roots)
     metal = material(network, side, folded.fine, shown)
-    edges = [k for k in rim(list(metal.faces)) if not on_axis(network, k, folded.fine)]
+    on_axis = network.level_edges(1, 0.0, folded.fine / 10)
+    edges = [k for k in rim(list(metal.faces)) if k not in on_axis]
     chains = sorted(_chains(network, edges), key=lambda c: -_stretch(network, c))
     if not chains:
         return None
