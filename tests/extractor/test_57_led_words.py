@@ -29,7 +29,7 @@ ASKED = [
     "FLAT, ONE SIDE ONLY", "FULL RADIUS", "VOLLRADIUS", "only for type B", "nur Ausführung B", "SEE DETAIL X",
     "TO SUIT MATING PART", "thread M30x1.5", "Gewinde M30x1.5", "LATER", "vypustit", "kasowane", "BY OTHERS",
     "FOR O-RING, LATER", "MARK PART NO HERE", "GROOVES 0.2 DEEPER", "Nuten 0,2 tiefer", "GROOVE 0.2 WIDER",
-    "SHIFT GROOVE BY 1",
+    "SHIFT GROOVE BY 1", "GLAND DELETED", "GLAND NOT ON THIS PART",
 ]  # fmt: skip
 HARMLESS = [
     "THD RELIEF", "gorge de dégagement", "gola di scarico", "THREAD RELIEF",
@@ -38,6 +38,7 @@ HARMLESS = [
     "FOR SEAL", "FOR CIRCLIP", "NO BURRS", "GROUND", "HARDENED", "A", "DATUM A", "NUT", "NUT FÜR O-RING", "SHARP EDGES",
     "gorge pour joint torique", "gola per anello", "ranura para junta torica", "3 PLACES", "THREAD RELIEF",
     "GROOVE Ra 0.8", "GROOVE FLOOR Rz 6.3", "GROOVE SEE NOTE 3",
+    "GLAND", "SEAL GLAND", "GLANDS FOR SEAL RINGS 2.62", "GLAND TO SUIT O-RING 5.33", "Fettnut", "rowki",
     "GEWINDEFREISTICH", "HRC 58", "ISO 13715", "ITEM 4", "Ø34 h11", "1x45°",
 ]  # fmt: skip
 

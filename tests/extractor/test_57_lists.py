@@ -87,6 +87,13 @@ def test_a_line_without_a_number_goes_on_the_note_before():
         (["3 GROOVES"], ["3 GROOVES"]),
         (["A-A"], ["A-A"]),
         (["NOTES:\n1. OIL\nWELL\n2. 82"], ["NOTES:", "OIL\nWELL", "82"]),
+        (["1. SEITE"], ["1. SEITE"]),
+        (["1. SEITE", "2. SEITE"], ["1. SEITE", "2. SEITE"]),
+        (["2. OP", "1. DEBURR"], ["OP", "DEBURR"]),
+        (["3. OP", "1. DEBURR"], ["3. OP", "DEBURR"]),
+        (["4. NUT HINZUGEF\u00dcGT"], ["4. NUT HINZUGEF\u00dcGT"]),
+        (["1. NUTEN 4 BREIT", "2. ENTGRATEN"], ["NUTEN 4 BREIT", "ENTGRATEN"]),
+        (["1. SIDES SQUARE"], ["SIDES SQUARE"]),
     ],
 )
 def test_a_figure_behind_a_number_begins_a_note_only_in_a_list(texts, read):

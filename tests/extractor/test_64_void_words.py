@@ -212,6 +212,23 @@ def test_a_note_that_asks_for_a_groove_more_or_less_is_told(words):
 
 @pytest.mark.parametrize(
     "words",
+    ["{}TH GROOVE ADDED", "{}. Nut hinzugefügt", "{}. Nut wurde ergänzt", "{}ème gorge ajoutée", "{}a gola aggiunta",
+     "{}ª ranura añadida", "GROOVE {} ADDED", "GROOVE NO. {} ADDED", "{}e groef toegevoegd", "{}:e spår tillagt",
+     "{}. drážka přidána", "{} GROOVES ADDED", "REV C: {} GROOVES WERE ADDED"],
+)  # fmt: skip
+def test_grooves_that_a_revision_added_must_be_there(words):
+    """The part has one groove."""
+    assert said(words.format(2)) == [("note-unread", "caution")]
+    assert said(words.format(1)) == []
+
+
+@pytest.mark.parametrize("words", ["GROOVE ADDED", "HOLE 4 ADDED", "GROOVE 3 WIDE ADDED", "CHAMFER ADDED AT GROOVE"])
+def test_others_are_drawn(words):
+    assert said(words) == []
+
+
+@pytest.mark.parametrize(
+    "words",
     ["HELICAL GROOVE", "SPIRAL GROOVE 2 START", "GROOVE FLOOR TAPERED 2°", "ECCENTRIC GROOVE", "Exzentrische Nut",
      "gorge hélicoïdale", "gorge interrompue", "gola eccentrica", "GROOVES NOT ALL ROUND",
      "GROOVES MILLED FROM ONE SIDE", "Nut gefräst", "gorge fraisée", "gole fresate", "ranuras fresadas"],

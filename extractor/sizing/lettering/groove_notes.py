@@ -97,6 +97,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     line = _of_one_unit(text)
     if not line or len(line) > LONGEST or note_words.NO_GROOVE.search(without_tolerances(line)):
         return None
+    if note_words.ADDED.fullmatch(line):
+        return None
     if spread := note_words.SPREAD.match(line):
         return _spread(normalised(text), int(spread[1]), Printed.of(spread[2]))
     line, limited = limited_figures(note_words.ELSEWHERE.sub("", _plainer(line)))

@@ -3,17 +3,20 @@
 Rules: a note is one of a list where a number or a mark stands before a word, wherever it is; where a figure follows,
 as `3. 5`, only if another line of the paragraph, or another text of the sheet, begins so. What stands before the first
 of a paragraph heads it, and a line without number or mark goes on the note before. A number in brackets, or before a
-dash, may be a count, `(5) GROOVES`, `5-GROOVES`: it is a note's only where all numbers from 1 up to it stand so.
+dash, may be a count, `(5) GROOVES`, `5-GROOVES`, and one before a groove or a set-up its own, `4. NUT`, `1. SEITE`: it
+is a note's only where all numbers from 1 up to it stand so, and not all of them before such words.
 
 Source: common practice, no source.
 """
 
 import re
-from collections.abc import Iterable, Iterator, Set
+from collections.abc import Iterable, Iterator, Sequence, Set
 from dataclasses import replace
 
+from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sheet import Sheet, Text
+from extractor.sizing.lettering.sheet_words import phrases, plain
 
 LINE = 1.6
 """Distance of lines of text as a share of the letters' height, about."""
@@ -23,15 +26,12 @@ NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)]|\(?[a-hA-H]\))\s*(?=[^\W\d]{2})")
 """How else one may begin where a word follows: with a number close to it, or with a letter in brackets."""
 COUNTED = re.compile(r"\s*(?:\((\d{1,2})[.:]?\)|(\d{1,2})\s*-)\s*(?=[^\W\d]{2})")
 """A number before a word that may count it."""
+ORDINAL = late(rf"\s*(\d{{1,2}})\.\s*(?=(?:{phrases('groove_name')}|{phrases('set_up').upper()})(?![^\W\d_]))")
+"""A number before a word, in plain capitals, that it may be the number of."""
+NUMBER = late(r"\s*(\d{1,2})[.)]\s*(?=[^\W\d])")
+"""The number of a note that is about something else."""
 LEAST_LISTED = 2
 """Notes that make a list, at least."""
-
-
-def items_of(text: Text) -> tuple[Text, ...]:
-    """The notes of a list, each where it stands and with the lines that go on it; any other text is one note."""
-    lines = text.text.split("\n")
-    heads = [k for k, line in enumerate(lines) if LISTED.match(line)]
-    return tuple(_parted(text, lines, heads)) if len(heads) >= LEAST_LISTED else (text,)
 
 
 @remembered
@@ -45,7 +45,8 @@ def _bare(texts: tuple[Text, ...]) -> Iterator[Text]:
     """The texts with the notes of lists one by one."""
     lines = [text.text.split("\n") for text in texts]
     counts = {found.groups() for row in lines for line in row if (found := COUNTED.match(line))}
-    marks = [[_mark(line, counts) for line in row] for row in lines]
+    own = _ordinals([line for row in lines for line in row])
+    marks = [[0 if line in own else _mark(line, counts) for line in row] for row in lines]
     several = sum(map(any, marks)) >= LEAST_LISTED
     for text, row, own in zip(texts, lines, marks, strict=True):
         heads = [k for k, mark in enumerate(own) if mark]
@@ -55,6 +56,17 @@ def _bare(texts: tuple[Text, ...]) -> Iterator[Text]:
                 yield replace(one, text=one.text[own[k] :])
         else:
             yield text
+
+
+def _ordinals(lines: Sequence[str]) -> set[str]:
+    """The lines whose number is that of the groove or the set-up behind it: they are no notes of a list.
+
+    In one all numbers up to theirs stand before notes too, and some of them before other words.
+    """
+    found = {line: int(ordinal[1]) for line in lines if (ordinal := ORDINAL.match(plain(line).upper()))}
+    notes = {line: int(number[1]) for line in lines if found and (number := NUMBER.match(line))}
+    listed = set(notes.values()) if notes.keys() - found.keys() else set[int]()
+    return {line for line, number in found.items() if not set(range(1, number + 1)) <= listed}
 
 
 def _mark(line: str, counts: Set[tuple[str | None, ...]]) -> int:

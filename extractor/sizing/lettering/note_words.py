@@ -20,6 +20,8 @@ BY_LETTERS = late(rf"\W*L\s*=\s*{NUMBER}\W+P\s*=\s*{NUMBER}\W*")
 """A width and a depth by these letters, and nothing else."""
 NUMBERED = late(r"^([^A-Z]*?(?:\b(?:H|JS)\d+\s*)?)\s*\bN[°.]\s*(\d+)\s*$")
 """A count behind bare figures as `5 ±0.05 n°4` has it."""
+JOINED = r"\b(?:NUT|EINSTICH|RILLEN|GROF)(?:BREIT|TIEF|BREED|DIEP)"
+"""A size of a groove with its name in one word."""
 EVERY = meant("every_one")
 """Of a note that names grooves: it is about every one."""
 LETTERS = late(r"\b[BTWD]\s*=?\s*(?=\d)|(?<=\d)\s*\(?[WD](?!\w)")
@@ -35,9 +37,9 @@ TOKEN = (
     rf"(?P<land>\b(?:ON|IN|AUF|IM|SUR|SU|EN)\s+(?:Ø|DIA(?:METER)?\.?)\s*(?P<l>{NUMBER}))"
     rf"|(?P<diameter>(?:(?:\bD\s*[=:]\s*)?Ø|DIA(?:METER|M|METR[EO])?\.?|DURCHM(?:ESSER)?\.?)\s*[=:]?\s*(?P<d>{NUMBER})|(?P<d2>{NUMBER})\s*DIA(?:METER|M)?\b\.?(?!{LAST}))"
     rf"|(?P<wide>(?P<w>{NUMBER})\s*(?:DE\s+)?\(?(?:{WIDE}|W(?!\w))\)?"
-    rf"|(?:\b{WIDE}(?:{OF_THE}{GROOVE})?|\b[WB](?![A-Z]))\s*[=:]?\s*(?P<w2>{NUMBER}))"
+    rf"|(?:\b{WIDE}(?:(?:{OF_THE}|\s+){GROOVE})?|\b[WB](?![A-Z]))\s*[=:]?\s*(?P<w2>{NUMBER}))"
     rf"|(?P<deep>(?P<t>{NUMBER})\s*(?!{DEEP}{LAST})(?:DE\s+)?\(?(?:{DEEP}|D(?!\w))\)?"
-    rf"|(?:\b{DEEP}(?:{OF_THE}{GROOVE})?|\b[DT](?![A-Z]))\s*[=:]?\s*(?P<t2>{NUMBER}))"
+    rf"|(?:\b{DEEP}(?:(?:{OF_THE}|\s+){GROOVE})?|\b[DT](?![A-Z]))\s*[=:]?\s*(?P<t2>{NUMBER}))"
     rf"|(?P<groove>\b{GROOVE})|(?P<number>(?P<n>{NUMBER}))|(?P<by>\s?(?:X|×|\*|BY)(?=[\s\d.ØBTWD(])|\s*/(?=\s*Ø))"
     r"|(?P<gap>(?:[\s,;:&/()-]|\.(?!\d))+|\bMM\b|\bTYP(?:ICAL)?\b\.?|\b(?:RADIAL(?:LY)?|EACH|BOTH|BEIDE|AMBOS|ENTRAMB[EI]|SIDES?|ENDS?|THE|TO|OF|DE|DI|DA|LES|LE|LAS|MIT|VON|AND|UND|ET)\b)"
     r"|(?P<word>[A-Z\u0370-\u04ff\u3040-\u9fff][A-Z\u0370-\u04ff\u3040-\u9fff.'/-]*(?![\w=]))"
@@ -139,8 +141,15 @@ CHANGED = late(
 )
 """A size that was changed for another."""
 BEFORE = r"\b(?:WAS|WERE|WAR(?:EN)?|ETAIT|ANCIEN|ERA|PREVIOUSLY|FORMERLY|FRUHER|BISHER)\b"
-HELD_ALONE = (PLACE, CHANGED, late(rf"\D*{BEFORE}\W*Ø?\s*{NUMBER}\D*"))
-"""Lines that are no notes at grooves: a place, a change, and one that says no more than what a size was."""
+VERB = r"(?:WAS|WERE|IS|ARE|HAS|HAVE|BEEN|WURDEN?|IST|SIND|A|ETE|EST|STAT[AO]|ES)"
+ADDED = late(
+    rf"\W*(?:(?:REV\W*)?[A-Z]\W+)?(?:(?P<before>\d{{1,2}})(?:ST|ND|RD|TH|ER?|I?EM?E|[AO]|:[AE])?\W+(?:[^\W\d]+\W+)?)?{GROOVE}\W+"
+    rf"(?:(?:NO|NR|N)\b\.?\W*)?(?P<behind>\d{{1,2}})?\W*(?:{VERB}\W+){{0,2}}(?:{phrases('added')})\b\D*",
+    re.I,
+)
+"""So many grooves, or one by its number, that a revision brought."""
+HELD_ALONE = (PLACE, CHANGED, ADDED, late(rf"\D*{BEFORE}\W*Ø?\s*{NUMBER}\D*"))
+"""Lines that are no notes at grooves: a place, a change, what was added, one that says only what a size was."""
 FOR_OTHERS = (
     *("hardness", "hardness_figure", "marks", "joined", "paint", "holes", "raw", "bar", "material", "tools", "fellows"),
     *("through_hole", "fitted", "flats"),

@@ -19,7 +19,7 @@ from extractor.remembered import remembered
 from extractor.rounding import ROUNDING
 from extractor.sheet import HATCH_LINE, Dimension, DimensionKind, Floats, Ints, Pen, Segments, Sheet, Text
 from extractor.sizing.lettering.groove_notes import groove_note, is_count
-from extractor.sizing.lettering.lists import LINE, items_of
+from extractor.sizing.lettering.lists import LINE, with_items
 from extractor.sizing.lettering.printed import parse
 from extractor.values import dataclass
 
@@ -110,7 +110,7 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
     """The notes of a sheet whose words are `wanted`: one for each leader of a text, and those without a leader."""
     leaders = [d for d in sheet.dimensions if d.kind is DimensionKind.LEADER and wanted(d.text or "")]
     counts = [t for t in sheet.texts if is_count(t.text)]
-    texts = [_with_count(t, counts) for whole in sheet.texts for t in items_of(whole) if wanted(t.text)]
+    texts = [_with_count(t, counts) for t in with_items(sheet).texts if wanted(t.text)]
     carriers = Carriers(leaders)
     own = [(t, carriers.of(t)) for t in texts]
     if not own and not leaders:
@@ -126,7 +126,7 @@ def said(sheet: Sheet, wanted: Callable[[str], bool] = lambda _: True) -> tuple[
 
 def said_anywhere(sheet: Sheet, wanted: Callable[[str], bool]) -> tuple[PointedNote, ...]:
     """The same with the notes on layouts around the part, which point to nothing on it."""
-    texts = (t for whole in sheet.around for t in items_of(whole) if wanted(t.text))
+    texts = (t for t in with_items(sheet).around if wanted(t.text))
     return (*said(sheet, wanted), *(replace(PointedNote.standing(t.text, t.at), on_paper=True) for t in texts))
 
 

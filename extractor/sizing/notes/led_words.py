@@ -17,7 +17,7 @@ from extractor.sizing.lettering.groove_notes import capitals, groove_note, is_co
 from extractor.sizing.lettering.note_words import GROOVE
 from extractor.sizing.lettering.pointers import led, led_sizes, said
 from extractor.sizing.lettering.printed import parse
-from extractor.sizing.lettering.sheet_words import DETAIL, VIEW, about, folded
+from extractor.sizing.lettering.sheet_words import DETAIL, VIEW, about, folded, meant
 from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.callouts import called_out
 from extractor.sizing.notes.note_checks import is_note
@@ -85,8 +85,10 @@ def queried(words: str) -> bool:
 def has_strange(words: str) -> bool:
     """True for words among which is one that nobody here knows, but for those of a bare size."""
     sized = parse(words).sign and WORDED.fullmatch(normalised(words))
-    line = LED.sub(" ", folded(NAMED.sub(" ", normalised(words)))) if WORD.search(words) and not sized else ""
-    return WORD.search(line) is not None
+    if sized or not WORD.search(words):
+        return False
+    line = meant("groove_bent").sub(" ", folded(NAMED.sub(" ", normalised(words))))
+    return WORD.search(LED.sub(" ", line)) is not None
 
 
 def _shown(line: str, texts: list[str]) -> bool:

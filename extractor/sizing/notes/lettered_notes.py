@@ -13,7 +13,7 @@ from extractor.grammar import normalised
 from extractor.sheet import Sheet
 from extractor.sizing.lettering.groove_notes import GrooveNote, capitals, groove_note
 from extractor.sizing.lettering.letters import NO_SIZE
-from extractor.sizing.lettering.lists import items_of
+from extractor.sizing.lettering.lists import with_items
 from extractor.sizing.lettering.note_words import GROOVE
 from extractor.sizing.lettering.pointers import said
 from extractor.sizing.measured.features import Features
@@ -44,7 +44,7 @@ def lettered_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
 def _legends(sheet: Sheet) -> dict[str, tuple[str, GrooveNote]]:
     """By letter the legend of each that has only one, as it is written, and the note that it stands for."""
     found: dict[str, dict[str, GrooveNote]] = {}
-    for text in (item for whole in sheet.everywhere for item in items_of(whole)):
+    for text in with_items(sheet).everywhere:
         legend = LEGEND.fullmatch(capitals(text.text))
         note = groove_note(legend["sizes"]) if legend and not NO_SIZE.fullmatch(legend["name"]) else None
         if legend and note and (note.sure or len(note.meanings[0].sizes) > 1):

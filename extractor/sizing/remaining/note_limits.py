@@ -12,10 +12,12 @@ from dataclasses import replace
 from itertools import chain
 
 from extractor.finding import Finding
+from extractor.late import late
 from extractor.part import Groove
 from extractor.remembered import remembered
 from extractor.sheet import Sheet
 from extractor.sizing.lettering.groove_notes import GrooveNote, capitals, groove_note
+from extractor.sizing.lettering.note_words import JOINED
 from extractor.sizing.lettering.pointers import PointedNote, led
 from extractor.sizing.lettering.pointers import said as said_at
 from extractor.sizing.lettering.printed import Printed, is_finish
@@ -31,6 +33,8 @@ from extractor.sizing.sizes.said import SaidSoFar
 from extractor.sizing.tolerances.tolerance import deviations_of, is_shaft
 
 Sizes = tuple[tuple[str, Printed], ...]
+OF_A_GROOVE = late(rf"{ABOUT_GROOVE.pattern}|{JOINED}")
+"""A groove by its name, or the name of its size joined to it."""
 
 
 def keep_limits(said: SaidSoFar, note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove]) -> Iterator[Finding]:
@@ -105,7 +109,7 @@ def _spoken_of(
     """The grooves that a note speaks of, and its sizes with tolerances; None if that is open."""
     all_grooves, counted = features.part.grooves, any(m.count is not None for m in sizes.meanings)
     line = capitals(sizes.words)
-    one_fits_all = not tied and ABOUT_GROOVE.search(line) and not any(hold(sizes, g, features) for g in all_grooves)
+    one_fits_all = not tied and OF_A_GROOVE.search(line) and not any(hold(sizes, g, features) for g in all_grooves)
     every = sizes.every or (not counted and bool(GROOVES.search(line) or one_fits_all))
     asked = all_grooves if every or (counted and not tied) else tied[: 1 if note.tip is not None else None]
     found: dict[tuple[int, ...], set[Sizes]] = {}

@@ -9,6 +9,7 @@ may be right, whatever it stands at; what has a diameter's sign must be one of i
 import math
 import re
 from collections.abc import Callable, Iterator, Sequence, Set
+from dataclasses import replace
 from functools import cache
 from itertools import combinations, pairwise
 
@@ -32,7 +33,7 @@ from extractor.sizing.sentences.general import HEAD, wholes
 from extractor.sizing.sentences.material_notes import STEEL_NUMBER
 from extractor.sizing.tables.groove_table import groove_table
 from extractor.sizing.tables.table_lines import FLOOR, ROW
-from extractor.sizing.tables.tolerance_tables import RangeRow, fit_rows, range_rows
+from extractor.sizing.tables.tolerance_tables import FitRow, RangeRow, fit_rows, range_rows, without_rows
 
 BARE = re.compile(
     rf"\(?\s*Ø?\s*{NUMBER}\s*(?:mm\b|TYP(?:ICAL)?\b\.?)*\s*\)?|(?=.*\.){NUMBER}\s*[\s/-]\s*{NUMBER}", re.I
@@ -75,7 +76,9 @@ def unheard(sheet: Sheet, features: Features, noted: Set[Point | None]) -> Itera
     """
     radii = radii_of(features)
     ranges = range_rows(sheet)
-    tabled = {t for fit in fit_rows(sheet) for t in fit.texts} | {t for row in ranges for t in row.texts}
+    fits = fit_rows(sheet)
+    yield from _of_no_fit(fits, sheet, features)
+    tabled = {t for fit in fits for t in fit.texts} | {t for row in ranges for t in row.texts}
     yield from _by_range(ranges)
     yield from _odd_deviations(sheet, features, tabled)
     yield from _of_other_floors(sheet, features, radii)
@@ -111,6 +114,23 @@ def unheard(sheet: Sheet, features: Features, noted: Set[Point | None]) -> Itera
         drawn = across if printed.sign else any_size if printed.count == 1 else often
         if printed.value >= least and not finish and not features.fits(printed, *drawn):
             yield _asked(text)
+
+
+def _of_no_fit(fits: Sequence[FitRow], sheet: Sheet, features: Features) -> Iterator[Finding]:
+    """A caution for each row of a table of fits whose size neither the part nor any other text has.
+
+    That of a hole or a keyway is printed where it is drawn.
+    """
+    own = {2 * r for r in radii_of(features)} | {*_often(features.part), features.part.length} if fits else set[float]()
+    others = [row.fit for row in fits if not row.called and not features.fits(row.fit, *own)]
+    if not others:
+        return
+    free = without_rows(sheet.texts, fits)
+    printed = {parse(words).size for words in (*(d.text for d in sheet.dimensions), *(t.text for t in free))}
+    for row in fits:
+        if row.fit in others and row.fit.size not in printed:
+            name = f"{row.fit.value:g} {row.fit.tolerance_class}"
+            yield _asked(replace(row.texts[0], text=name), "stands in a table and is no size of what is drawn")
 
 
 def _of_other_floors(sheet: Sheet, features: Features, radii: set[float]) -> Iterator[Finding]:

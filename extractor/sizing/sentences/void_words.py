@@ -15,7 +15,7 @@ from extractor.finding import Finding, Level, Point, place_words
 from extractor.late import late
 from extractor.part import Part
 from extractor.sheet import Sheet, Text
-from extractor.sizing.lettering.note_words import GROOVE
+from extractor.sizing.lettering.note_words import ADDED, GROOVE
 from extractor.sizing.lettering.sheet_words import about, folded, phrases, plain
 from extractor.sizing.sentences.broken_lines import broken_lines, kinds_of, right_under
 from extractor.sizing.sentences.not_on_sheet import OF_EDGES, kept_elsewhere, turned_too
@@ -79,6 +79,8 @@ def _asks(words: str, part: Part, sheet: Sheet) -> str:
     what = _another(line, part)
     if what and A_GROOVE.search(plain(words).upper()) and not about(line, "burrs"):
         return what
+    if (added := ADDED.fullmatch(plain(words).upper())) and (number := added["before"] or added["behind"]):
+        return "a groove more" if int(number) > len(part.grooves) else ""
     if about(line, "mirrored"):
         return "the mirror image"
     if BEFORE_THIS.fullmatch(line) or (about(line, "other_sizes") and not about(line, "before_it")):
