@@ -45,8 +45,8 @@ def _bare(texts: tuple[Text, ...]) -> Iterator[Text]:
     """The texts with the notes of lists one by one."""
     lines = [text.text.split("\n") for text in texts]
     counts = {found.groups() for row in lines for line in row if (found := COUNTED.match(line))}
-    own = _ordinals([line for row in lines for line in row])
-    marks = [[0 if line in own else _mark(line, counts) for line in row] for row in lines]
+    ordinals = _ordinals([line for row in lines for line in row])
+    marks = [[0 if line in ordinals else _mark(line, counts) for line in row] for row in lines]
     several = sum(map(any, marks)) >= LEAST_LISTED
     for text, row, own in zip(texts, lines, marks, strict=True):
         heads = [k for k, mark in enumerate(own) if mark]

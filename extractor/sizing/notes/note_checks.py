@@ -46,9 +46,7 @@ from extractor.sizing.sentences.not_on_sheet import points_away
 
 NAMED = re.compile(rf"\b{note_words.GROOVE}|\bPITCH\b|\d\s*(?:{note_words.WIDE}|{note_words.DEEP})")
 """What says of a text without a leader that it sizes the groove where it stands."""
-OF_ONE = re.compile(
-    rf"{note_words.JOINED}|^\W*(?:PITCH|SPACING|TEILUNG)\W*{NUMBER}\W*$|^\W*\d+\s*[X×*]\s*\("
-)
+OF_ONE = re.compile(rf"{note_words.JOINED}|^\W*(?:PITCH|SPACING|TEILUNG)\W*{NUMBER}\W*$|^\W*\d+\s*[X×*]\s*\(")
 """A size by the name of a groove's, a pitch alone, or how often what stands in brackets occurs."""
 OF_GROOVES = re.compile(
     rf"{could_size.ABOUT_GROOVE.pattern}|{OF_ONE.pattern}|^\W*(?!{SIZES}\b)(?:{note_words.WIDE}|{note_words.DEEP})\W*(?:TOL\w*\W*)?[±+H0-]"
