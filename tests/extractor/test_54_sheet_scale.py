@@ -76,6 +76,24 @@ def test_the_user_accepts_it(dims, scale, ratio):
     assert not any(f.stops for f in answer.findings)
 
 
+# (dimensions, scale given, whether it is doubted)
+GIVEN = {
+    "measured sizes": ([(40, None), (3, None)], 2.0, "2 sizes that dimensions print agree with 1:1"),
+    "one measured size": ([(40, None)], 0.5, "1 size that dimensions print agrees with 1:1"),
+    "a typed size": ([(40, "40")], 5.0, "1 size that dimensions print agrees with 1:1"),
+    "what they agree with": ([(40, None), (3, None)], 1.0, ""),
+    "no size at all": ([], 2.0, ""),
+    "angles alone": ([(7, "30°")], 2.0, ""),
+}
+
+
+@pytest.mark.parametrize(("dims", "scale", "words"), GIVEN.values(), ids=GIVEN)
+def test_a_scale_given_against_the_sizes_that_are_printed_is_doubted(dims, scale, words):
+    answer = weigh(sheet_of(4, 1, (), dims), scale=scale, units="mm")
+    assert answer.scale == scale
+    assert [(f.level, words in f.message) for f in answer.findings] == ([("caution", True)] if words else [])
+
+
 @pytest.mark.parametrize(("drawn", "scale"), [(0.4998, 0.5), (0.4976, 0.5), (0.4974, 0.4974)])
 def test_a_ratio_of_rounded_sizes_is_the_usual_scale_near_it(drawn, scale):
     """Sizes printed to two places give 1:2.001: the scale is 1:2 (ISO 5455, from memory), and is offered as that."""

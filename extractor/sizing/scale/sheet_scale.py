@@ -199,10 +199,22 @@ def _factor_caution(dimension: Dimension) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.DISPLAY_FACTOR, words, at=dimension.points[0])
 
 
-def scale_overridden(told: float, scale: float, findings: Sequence[Finding]) -> tuple[Finding, ...]:
-    """A caution where the scale that the user gives is not that of the sheet as found, or where it is drawn to none."""
+def sizes_at(scale: float, dimensions: Sequence[Dimension]) -> int:
+    """How many sizes dimensions print that agree with a scale."""
+    return sum(1 for d in dimensions if (ratio := _ratio(d)) is not None and _like(ratio, 1 / scale))
+
+
+def scale_overridden(told: float, scale: float, findings: Sequence[Finding], agree: int) -> tuple[Finding, ...]:
+    """A caution where the scale that the user gives is not that of the sheet as found, or where it is drawn to none.
+
+    `agree`: how many printed sizes agree with the one that was found.
+    """
     if not any(f.code == DrawingCode.SHEET_SCALE for f in findings):
-        return ()
+        if not agree or _like(told, scale):
+            return ()
+        sizes = f"{agree} size{'s' if agree > 1 else ''} that dimensions print agree{'' if agree > 1 else 's'}"
+        words = f"Read at {ratio_words(told)} as told, although {sizes} with {ratio_words(scale)}: check every size."
+        return (Finding(Level.CAUTION, DrawingCode.SHEET_SCALE, words),)
     if _like(told, scale):
         words = "Read as drawn, as told, although a note says that the sheet is drawn to no scale: check every size."
         none = any(f.scales == (1.0,) for f in findings)

@@ -10,7 +10,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.part import ReadOptions, Units
 from extractor.sheet import Dimension, Sheet
-from extractor.sizing.scale.sheet_scale import drawn_scale, scale_overridden
+from extractor.sizing.scale.sheet_scale import drawn_scale, scale_overridden, sizes_at
 from extractor.sizing.scale.unit_evidence import Vote, other_unit, votes
 from extractor.values import dataclass
 
@@ -52,7 +52,8 @@ def weigh_units(
     """
     scale, scale_findings = drawn_scale(sheet, dimensions, diameter_drawn, headed)
     if options.scale:
-        scale, scale_findings = options.scale, scale_overridden(options.scale, scale, scale_findings)
+        agree = sizes_at(scale, dimensions)
+        scale, scale_findings = options.scale, scale_overridden(options.scale, scale, scale_findings, agree)
     across = diameter_drawn / scale
     cast = votes(sheet, dimensions, across, scale)
     if options.units is not None:
