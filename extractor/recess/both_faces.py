@@ -40,12 +40,17 @@ def pair_faces(
     only = [
         (k, f)
         for k, (row, other) in enumerate(((one, two), (two, one)))
-        for f in row
-        if id(f) not in crossed and not any(_apart(f, o) <= pen for o in other)
+        for f in unlike_all(row, other, pen)
+        if id(f) not in crossed
     ]
     sectioned = [k for k, f in only if cut[k] and not cut[1 - k]]
     rings = (*both, *(f for k, f in only if k in sectioned))
     return PairedFaces(rings, tuple(row for row in only if row[0] not in sectioned), tuple(unlike))
+
+
+def unlike_all(row: Sequence[FaceRecess], others: Sequence[FaceRecess], pen: float) -> tuple[FaceRecess, ...]:
+    """Those of a row that are like none of the others."""
+    return tuple(f for f in row if not any(_apart(f, o) <= pen for o in others))
 
 
 def _error(one: FaceRecess, two: FaceRecess, pen: float, exact: float) -> float:

@@ -15,7 +15,7 @@ from extractor.geometry.profile import points
 from extractor.geometry.stretches import Stretch, stretches
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
-from extractor.recess.both_faces import PairedFaces, pair_faces
+from extractor.recess.both_faces import PairedFaces, pair_faces, unlike_all
 from extractor.recess.crossings import centre_lines, has_its_own_axis
 from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
@@ -92,7 +92,7 @@ def recognise(folded: Folded) -> Found | None:
     if not sides:
         return None
     cut = any(s.half.bore for s in sides)
-    plain = any(s.faces for s in sides)  # before hidden lines add theirs
+    plain = [s.faces for s in sides]  # before hidden lines add theirs
     sectioned = [in_section(folded, s) for s in sides]
     sides = [pierced(folded, s) if hollow else s for s, hollow in zip(sides, sectioned, strict=True)]
     sides, bolted = _without_holes(folded, hidden_added(folded, sides))
@@ -102,7 +102,8 @@ def recognise(folded: Folded) -> Found | None:
     milled = may_be_flats(folded, outer, paired.both)
     bare = [one.recess for one in milled]
     paired = replace(paired, both=tuple(m for m in paired.both if m not in bare))
-    faces = pair_faces([s.faces for s in sides], sectioned, folded.pen, _exact(sides, folded))
+    open_at = [() if cut else f for cut, f in zip(sectioned, plain, strict=True)]
+    faces = pair_faces(_without_slots(folded, sides, open_at), sectioned, folded.pen, _exact(sides, folded))
     ends, unlike = _apart(sides, folded)
     apart = max(unlike, key=lambda s: s.area, default=None)
     main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
@@ -131,7 +132,7 @@ def recognise(folded: Folded) -> Found | None:
             *_in_two(folded, main, bore),
             *(remarks.slip(folded, main.sign, *dip) for dip in shallow),
         ),
-        dashed=not cut if bored else bool(faces.rings) and not plain,
+        dashed=not cut if bored else bool(faces.rings) and not any(plain),
         halves=tuple(s.seen for s in sides),
         unlike=tuple(unlike),
         spared=(*main.seen.covered, *((m.z_far, m.z_near) for m in (*bare, *paired.single))),
@@ -177,6 +178,18 @@ def _without_holes(folded: Folded, sides: Sequence[HalfProfile]) -> tuple[list[H
     holes = [(*o, *d) for o, d in zip(own, drilled, strict=True)]
     parted = [(s, h, tuple(f for f in s.faces if f not in h)) for s, h in zip(sides, holes, strict=True)]
     return [replace(s, faces=faces, bolted=bolted) for s, bolted, faces in parted], told
+
+
+def _without_slots(
+    folded: Folded, sides: Sequence[HalfProfile], open_at: Sequence[tuple[FaceRecess, ...]]
+) -> list[tuple[FaceRecess, ...]]:
+    """The recesses in the faces of each half, but hidden ones whose like is open to the viewer in the other half.
+
+    Seen from outside a ring is hidden in both; `open_at`: those that full lines show where nothing is in section.
+    """
+    seen = [some if some and seen_from_outside(folded, s) else () for s, some in zip(sides, open_at, strict=True)]
+    rows = zip(sides, open_at, reversed(seen), strict=True)
+    return [s.faces if mine else unlike_all(s.faces, theirs, folded.pen) for s, mine, theirs in rows]
 
 
 def _unlike_faces(

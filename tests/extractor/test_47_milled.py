@@ -216,6 +216,25 @@ class TestSlots:
         assert "one-sided" in codes(reading)
         assert grooves(reading) == [("outside", -10.0, -13.0), ("outside", -40.0, -48.0)]
 
+    @pytest.mark.parametrize("move", UPRIGHT)
+    @pytest.mark.parametrize("rings", [0, 1])
+    def test_hidden_in_the_other_half_it_is_none_either(self, rings, move):
+        """A ring is hidden in both halves; the floor of either runs across the axis."""
+        ink = self.slotted(side_view(SHAFT)) if not rings else side_view(SHAFT)
+        for s in (-1, 1)[: 1 + rings]:
+            ink.hidden += [(0.0, s * r, -5.0, s * r, 0.0) for r in (3.0, 9.0)]
+        ink.hidden += [(-5.0, -9.0, -5.0, 3.0 if not rings else 9.0, 0.0)]
+        reading = read(ink, move)
+        assert not stops(reading)
+        assert ("one-sided" in codes(reading)) is not bool(rings)
+        assert [w for w, *_ in grooves(reading)].count("face") == rings
+
+    def test_a_half_without_edges_may_be_in_section_though_nothing_is_hatched(self):
+        ink = self.slotted(side_view(SHAFT))
+        ink.solid = [(a, min(b, 0.0), c, 0.0, e) if b == -d else (a, b, c, d, e) for a, b, c, d, e in ink.solid]
+        ink.hidden += [(0.0, -r, -5.0, -r, 0.0) for r in (3.0, 9.0)] + [(-5.0, -9.0, -5.0, 0.0, 0.0)]
+        assert ("face", 0.0, -5.0) in grooves(read(ink))
+
     def test_without_edges_that_show_the_view_from_outside_it_is_asked_for(self):
         plain = Turned(((60.0, 40.0),))
         assert stops(read(self.slotted(side_view(plain)))) == ["lands-disagree"]
