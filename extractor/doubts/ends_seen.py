@@ -104,6 +104,8 @@ def flats_held(folded: Folded, found: Found, ends: Sequence[EndSeen]) -> tuple[F
 
     The floor of a ring is a hidden circle there, which no other edge of the part may be.
     """
+    if not ends:
+        return found, []
     kept, rings, told = list[MayBeFlats](), list[Measured](), list[Finding]()
     for one in found.milled:
         m = one.recess
@@ -111,7 +113,7 @@ def flats_held(folded: Folded, found: Found, ends: Sequence[EndSeen]) -> tuple[F
         own = sum(abs(r - m.floor) <= folded.close for _, r in found.outline) <= FLOOR
         if at is not None:
             why = f"The end view at {place_words(at)} has corners of flats at the land and the floor of"
-            told.append(told_flats(folded, found.side, replace(one, marked=why)))
+            told.append(told_flats(folded, found.side, replace(one, marked=why, sure=True)))
         elif own and not one.marked and any(one_size(r, m.floor) for end in ends for r in end.hidden):
             rings.append(m)
         else:

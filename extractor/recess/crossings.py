@@ -29,6 +29,10 @@ WIDE_HOLE = 0.9
 WIDEST_INSIDE = 1.0
 """The same of a bore: a hole as wide as the bore that it meets cuts it on the axis, and a wider one cuts it off."""
 
+SPREAD = 0.1
+"""Lines that cross over a flat end at least at this share of its recess's floor radius from the axis: a flat that is
+narrower is no spanner's."""
+
 LIKE_HOLE = 0.02
 """Share of the depth within which a recess is as deep as the hole of its width: exports draw the mouth in chords."""
 
@@ -78,13 +82,13 @@ def straight_over(bore: Profile, dips: Sequence[Measured], fine: float) -> Profi
     return tuple(line)
 
 
-def stepped_at(bore: Profile, m: Measured, *, front: bool) -> Profile:
-    """The line of a bore as wide as the floor of a recess from one of its ends to there."""
-    wall, way = (m.z_near, 1) if front else (m.z_far, -1)
+def stepped_at(bore: Profile, wall: float, level: float, *, front: bool) -> Profile:
+    """The line of a bore with one radius, `level`, from one of its ends to a wall at z."""
+    way = 1 if front else -1
     kept = [p for p in bore if any((z - wall) * way < 0 for z, _ in p.ends)]
     if front:
-        return (Piece((bore[0].start[0], m.floor), kept[0].start), *kept)
-    return (*kept, Piece(kept[-1].end, (bore[-1].end[0], m.floor)))
+        return (Piece((bore[0].start[0], level), kept[0].start), *kept)
+    return (*kept, Piece(kept[-1].end, (bore[-1].end[0], level)))
 
 
 def _within(m: Measured, at: Point, fine: float) -> bool:
@@ -109,18 +113,22 @@ def has_its_own_axis(f: FaceRecess, sign: int, lines: Sequence[tuple[float, floa
     return any(abs(r - middle) <= near and a >= high - near and b <= low + near for a, b, r in lines)
 
 
-def flats(folded: Folded, recesses: Sequence[Measured]) -> list[Measured]:
-    """Those from wall to wall of which two lines cross on the axis, as over a flat (ISO 128-3, from memory)."""
+def flats(folded: Folded, recesses: Sequence[Measured]) -> list[tuple[Measured, bool]]:
+    """Those from wall to wall of which two lines cross on the axis, as over a flat (ISO 128-3, from memory).
+
+    With each whether they spread as a flat does: lines along the axis may be drawn twice and askew.
+    """
     if folded.laid is None:
         return []
     near, straight = folded.close, folded.laid.ends[folded.laid.bulge == 0]
     rows = np.where(straight[:, :1] > straight[:, 2:3], straight[:, [2, 3, 0, 1]], straight)
     rows = rows[(np.abs(rows[:, 1] + rows[:, 3]) <= near) & (np.abs(rows[:, 1]) > near)]
-    found = []
+    found = list[tuple[Measured, bool]]()
     for m in recesses if len(rows) else ():
         off = np.maximum(np.abs(rows[:, 0] - m.z_far), np.abs(rows[:, 2] - m.z_near))
         leans = rows[off <= near, 1]
-        found += [m] if (leans > 0).any() and (leans < 0).any() else []
+        both = (leans > 0).any() and (leans < 0).any()
+        found += [(m, bool(np.abs(leans).max() >= SPREAD * m.floor))] if both else []
     return found
 
 

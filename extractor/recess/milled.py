@@ -43,17 +43,21 @@ UNLINED = "No line runs across at the walls of"
 
 @dataclass(frozen=True)
 class MayBeFlats:
-    """A recess that may be flats: `marked` by what, in words, or no edges of a ring are drawn there."""
+    """A recess that may be flats: `marked` by what, in words, or no edges of a ring are drawn there.
+
+    `sure`: it is flats unless the sheet sizes it as a ring.
+    """
 
     recess: Measured
     marked: str = ""
+    sure: bool = False
 
 
 def may_be_flats(folded: Folded, sides: Sequence[HalfProfile], row: Sequence[Measured]) -> list[MayBeFlats]:
     """The recesses that flats are marked over, and those without edges; `sides`: the halves seen from outside."""
-    crossed = flats(folded, row)
-    bare = edgeless(folded, sides, [m for m in row if m not in crossed])
-    return [MayBeFlats(m, why) for why, some in ((CROSSED, crossed), ("", bare)) for m in some]
+    crossed = [MayBeFlats(m, CROSSED, sure) for m, sure in flats(folded, row)]
+    others = [m for m in row if not any(one.recess is m for one in crossed)]
+    return [*crossed, *(MayBeFlats(m) for m in edgeless(folded, sides, others))]
 
 
 def edgeless(folded: Folded, sides: Sequence[HalfProfile], row: Sequence[Measured]) -> list[Measured]:
@@ -129,9 +133,7 @@ def told_flats(folded: Folded, sign: int, one: MayBeFlats, *, ring: str = "", as
     """What is said of a recess that may be flats: a caution, or a stop where it is `asked`; `ring`: why it is none."""
     words = f"{one.marked or UNLINED} the recess {{wide}} wide at {{place}}"
     if asked:
-        words += (
-            " and it is sized as a ring" if one.marked else ", as lines do elsewhere in the view: two flats look so"
-        )
+        words += "" if one.marked else ", as lines do elsewhere in the view: two flats look so"
         words += "; use --grooved to treat it as a groove, or accept it as flats, which are left out."
         return remarks.wide(folded, sign, one.recess, Level.STOP, DrawingCode.MILLED_FLATS, words)
     words += f": it was read as a groove, {ring}." if ring else ": it was read as flats, not as a groove."

@@ -8,12 +8,13 @@ import numpy as np
 
 from extractor.finding import Point
 from extractor.geometry.profile import Profile, joined, points
-from extractor.recess.crossings import bridged, centre_lines, drilled, split_holes, stepped_at, straight_over
+from extractor.recess.crossings import bridged, centre_lines, covers, drilled, split_holes, stepped_at, straight_over
 from extractor.recess.ghosts import Seen
 from extractor.recess.lands import from_within
 from extractor.recess.shapes import UPRIGHT, Measured
 from extractor.recess.threads import Thread, split_threads
 from extractor.recess.turnings import FaceRecess, TurnedProfile, face_recesses, inside, turnings
+from extractor.sheet import Floats
 from extractor.values import dataclass
 from extractor.viewing.hatching import is_hatched
 from extractor.viewing.outline import Folded, Half, half, with_hidden
@@ -171,9 +172,28 @@ def _stepped(
         past = [bool(rows.any()) for rows in past]
         lands = np.interp([-m.z_near - 2 * near, -m.z_far + 2 * near], *line.T)
         if any(past) and not all(past) and abs(lands[0] - lands[1]) > near:
-            bore = stepped_at(bore, m, front=past[0])
+            bore = stepped_at(bore, m.z_near if past[0] else m.z_far, m.floor, front=past[0])
             found.append(m)
-    return bore, tuple(found)
+    return _run_on(bore, ends, near), tuple(found)
+
+
+def _run_on(bore: Profile, ends: Floats, near: float) -> Profile:
+    """The bore as wide to its end as a line of it that runs on there past a step: what stands before it is a hole.
+
+    A step may lie where an edge of the outside crosses the hidden line of such a hole.
+    """
+    for front in (True, False):
+        line = np.array(from_within(points(bore)) if bore else ()).reshape(-1, 2)[:: 1 if front else -1]
+        rises = np.flatnonzero((np.diff(line[:, 1]) > near) & (np.abs(np.diff(line[:, 0])) <= near))
+        if not len(rises) or (line[: rises[0] + 1, 1] - line[0, 1]).max() > near:
+            continue
+        (end, _), (wall, level) = line[0], line[rises[0] + 1]
+        low, high = sorted((end, wall))
+        at_level = np.abs(ends[:, [1, 3]] - level).max(axis=1) <= near
+        spans = np.sort(ends[at_level][:, [0, 2]], axis=1)
+        if covers(np.column_stack([np.full(len(spans), level), spans]), level, low, high, near):
+            bore = stepped_at(bore, float(wall), float(level), front=front)
+    return bore
 
 
 def _veiled(folded: Folded, side: HalfProfile, dashed: Sequence[Measured]) -> tuple[Measured, ...]:

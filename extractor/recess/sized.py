@@ -79,7 +79,7 @@ def with_rings(
         stop = told_flats(folded, found.side, one, asked=True)
         if ring and not one.marked:
             rings.append(one.recess)
-        elif one.marked and not ring:
+        elif one.sure and not ring:
             told.append(told_flats(folded, found.side, one))
         elif options.grooved and accepted.isdisjoint({stop.code, stop.key}):
             rings.append(one.recess)

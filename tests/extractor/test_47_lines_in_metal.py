@@ -255,21 +255,24 @@ def test_a_hole_beside_the_axis_that_runs_in_from_the_end_is_no_fold(axis):
 
 
 @pytest.mark.parametrize(
-    ("foot", "off", "lines", "stop"),
+    ("foot", "off", "lines", "told"),
     [
-        (17, 0.0, 2, True),
-        (10, 0.0, 2, True),
-        (0.015, 0.0, 2, True),
-        (0.014, 0.0, 2, False),  # lines along the axis, drawn twice
-        (17, 0.01, 2, True),
-        (17, 0.02, 2, False),
-        (17, 0.0, 1, False),
+        (17, 0.0, 2, ["caution"]),
+        (10, 0.0, 2, ["caution"]),
+        (1.71, 0.0, 2, ["caution"]),
+        (1.69, 0.0, 2, ["stop"]),  # a tenth of the floor's radius
+        (0.015, 0.0, 2, ["stop"]),
+        (0.014, 0.0, 2, []),  # lines along the axis, drawn twice
+        (17, 0.01, 2, ["caution"]),
+        (17, 0.02, 2, []),
+        (17, 0.0, 1, []),
     ],
 )
-def test_two_lines_that_cross_from_wall_to_wall_mark_a_flat(foot, off, lines, stop):
+def test_two_lines_that_cross_from_wall_to_wall_mark_a_flat(foot, off, lines, told):
     """Near is 0.0144, ten times a share of 2e-5 of the view; the lines of a flat may end within its faces."""
     crossed = [(-40, foot, -43 + off, -foot), (-43 + off, foot, -40, -foot)][:lines]
-    assert ("not-round" in stops(read(side_view(SHAFT), *crossed))) is stop
+    reading = read(side_view(SHAFT), *crossed)
+    assert [f.level for f in reading.findings if f.code == "milled-flats"] == told
 
 
 @pytest.mark.parametrize("short", [0.0, 0.01])

@@ -397,6 +397,26 @@ class TestHolesBeforeTheAxis:
         assert not stops(accepted)
         assert {r for z, r in accepted.part.bore if z > -19.0} == {12.0}
 
+    @pytest.mark.parametrize("move", UPRIGHT)
+    @pytest.mark.parametrize(("low", "deep"), [(2.5, 6.0), (11.0, 6.0)])
+    @pytest.mark.parametrize(("at", "runs_to"), [(-1.0, 0.0), (-79.0, -80.0)])
+    def test_before_a_plain_bore_it_leaves_the_bore_as_it_is(self, at, runs_to, low, deep, move):
+        """The edge of a chamfer outside crosses its lines, which then look like a step."""
+        ink, way = side_view(SHAFT), 1 if runs_to else -1
+        high = 20.0 if not runs_to else 15.0
+        ink.solid.append((at, high, at, -high, 0.0))
+        for s in (1, -1):
+            ink.hidden += [(0.0, s * 12.0, -80.0, s * 12.0, 0), (runs_to, s * low, runs_to + way * deep, s * low, 0)]
+            ink.hidden += [(runs_to + way * deep, 0.0, runs_to + way * deep, s * low, 0)]
+        assert {round(r, 6) for _, r in read(ink, move).part.bore} == {12.0}
+
+    def test_a_bore_that_widens_at_a_step_is_one(self):
+        ink = side_view(SHAFT)
+        for s in (1, -1):
+            ink.hidden += [(0.0, s * 5.0, -20.0, s * 5.0, 0), (-20.0, s * 5.0, -20.0, s * 12.0, 0)]
+            ink.hidden += [(-20.0, s * 12.0, -80.0, s * 12.0, 0)]
+        assert {round(r, 6) for z, r in read(ink).part.bore if z > -19.0} == {5.0}
+
     def test_behind_the_chamfer_of_the_bore_too(self):
         assert stops(read(self.flange(2.5, end=-1.0))) == ["outline-unclear"]
 
