@@ -97,7 +97,7 @@ class ProgramCode(Code):
     FEED_UNUSUAL = entry(CAUTION, "Check that this feed is what you want.")
     FEED_SWINGS = entry(CAUTION, "Give the feed per revolution.")
     FEED_WAITS = entry(CAUTION, "Give the feed per minute while the spindle stands.")
-    DWELL = entry(STOP, "Give the time of the dwell.")
+    DWELL = entry(STOP | CAUTION, "Give the time of the dwell.")
     DWELL_LONG = entry(CAUTION, "See whether a dwell is meant, or a move.")
     DWELL_MISSING = entry(CAUTION, "Write the dwell where the insert stands at the floor, if the floor needs it.")
     DWELL_BY_TURNS = entry(CAUTION, "Give the time of the dwell.")

@@ -109,7 +109,8 @@ class Points:
         self._open = self._opened
         if inside or abs(motion.x1) <= self._axis():
             self._opened = min(self._opened, motion.z0, motion.z1)
-        self.turned.cut(motion)
+        if motion.placed:
+            self.turned.cut(motion)
         return [] if inside else way(motion, False)
 
     def still(self, motion: Motion, took: bool) -> None:

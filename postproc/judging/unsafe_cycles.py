@@ -19,6 +19,8 @@ MANY_IN_AIR = 3
 LEAST_SHIFT, MANY_SHIFTS = 0.05, 20
 MOST_RETRACT = 4
 """A retract so many times the tool's own that leads out of the groove as well is hardly meant (common practice)."""
+LEAST_RETRACT = 20
+"""A retract so many times smaller than the tool's own leaves the chip whole as none does (a choice)."""
 NOWHERE = -FAR // 2
 """Heights below this are those of no metal at all."""
 
@@ -173,7 +175,8 @@ def _retract(call: CycleCall, tool: Tool, bench: Bench, notebook: Notebook) -> N
     if retract is None or not call.peck or retract == usual:
         return
     deep = abs(call.start_x - call.floor_x) // 2
-    if call.peck < deep and (retract == 0 or retract > max(deep, MOST_RETRACT * usual)):
-        what = "does not back off at all" if retract == 0 else f"backs off {notebook.length(retract)}"
+    hardly = retract * LEAST_RETRACT < usual
+    if call.peck < deep and (retract == 0 or hardly or retract > max(deep, MOST_RETRACT * usual)):
+        what = f"backs off {'only ' * hardly}{notebook.length(retract)}" if retract else "does not back off at all"
         message = f"After each peck the cycle {what}; the shop file gives {tool.name} {notebook.length(usual)}."
         notebook.caution(ProgramCode.RETRACT_UNUSUAL, call.line, message)

@@ -77,6 +77,11 @@ def test_a_dwell_of_five_seconds_is_long(words, long):
     assert told(f"G04 {words}") == ([("dwell-long", 5)] if long else [])
 
 
+@pytest.mark.parametrize(("words", "short"), [("P4", True), ("X.004", True), ("P5", False), ("P0", False)])
+def test_a_dwell_in_which_no_spindle_makes_a_turn_is_told(words, short):
+    assert told(f"G04 {words}") == ([("dwell", 5)] if short else [])
+
+
 @pytest.mark.parametrize(
     ("words", "what"),
     [

@@ -202,7 +202,7 @@ def test_relief_at_the_floor():
     assert ("relief-at-floor", CALL) in codes(found)
 
 
-@pytest.mark.parametrize("retract", ["0", "50."])
+@pytest.mark.parametrize("retract", ["0", "50.", ".02"])
 def test_an_odd_retract_is_a_caution(retract):
     assert ("retract-unusual", CALL) in codes(verdict(cycle(first=f"G75 R{retract}")), "caution")
 

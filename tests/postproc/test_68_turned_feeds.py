@@ -167,3 +167,9 @@ def test_a_tool_followed_as_a_point_is_told_to_turn_the_other_way(sense, said):
     text = f"G21 G99 G40\nG28 U0 W0\nT0101\nG97 S800 {sense}\nG00 X40. Z2.\nG01 Z-60. F.1\nG28 U0 W0\n{GROOVE}M30\n"
     found = compare_program(PART, text, shop(tool(corner_radius=0.2), sharp_corner=0.2)).findings
     assert [said in f.message for f in found if f.code == "tool-not-followed"] == [True]
+
+
+def test_a_land_turned_at_a_diameter_that_nobody_gave_is_not_measured():
+    text = f"G21 G99 G40\nG28 U0 W0\nT0101\nG97 S800 M03\nG00 Z2.\nG01 Z-60. F.1\nG28 U0 W0\n{GROOVE}M30\n"
+    found = compare_program(PART, text, shop(tool(corner_radius=0.2), sharp_corner=0.2)).findings
+    assert {f.code.value for f in found if f.stops} == {"place-unknown"}

@@ -132,7 +132,7 @@ CALLED = {
         4.0,
         lambda v: called(FOUR, retract="0", words=f"X34. Z-28. P{round(v * 1000)} Q5000 F.08"),
     ),
-    "no retract at all": ("retract-unusual", "caution", 0.0, 0.001, lambda v: called(FOUR, retract=v)),
+    "a twentieth of the retract": ("retract-unusual", "caution", 0.024, 0.025, lambda v: called(FOUR, retract=v)),
 }
 
 

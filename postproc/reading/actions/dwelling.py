@@ -12,6 +12,8 @@ from postproc.vocabulary.acts import Act
 
 LONG_DWELL = 5_000
 """Milliseconds from which a dwell was hardly meant: a few turns of the spindle break a chip (common practice)."""
+SHORT_DWELL = 5
+"""Milliseconds below which a dwell was hardly meant: no spindle of a lathe makes a turn in them (common practice)."""
 
 
 def dwell(lathe: Lathe, event: Event) -> None:
@@ -67,6 +69,10 @@ def _dwell(lathe: Lathe, milliseconds: int, word: str) -> None:
         said = f"{lathe.dialect.written(Act.DWELL)} {word}"
         message = f"{said} stands still for {milliseconds / 1000:g} s; is a dwell meant here, or a move?"
         lathe.log.caution(ProgramCode.DWELL_LONG, message)
+    if 0 < milliseconds < SHORT_DWELL:
+        said = f"{lathe.dialect.written(Act.DWELL)} {word}"
+        message = f"{said} stands still for only {milliseconds / 1000:g} s; are seconds meant, or another number?"
+        lathe.log.caution(ProgramCode.DWELL, message)
 
 
 def _dwell_by_turns(lathe: Lathe, word: Word) -> None:
