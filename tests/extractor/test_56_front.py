@@ -57,6 +57,7 @@ FRONT_WORDS = [
     "CZOŁO PRZEDNIE", "Przód", "VOORZIJDE", "Voorvlak", "Voorkant", "FRAMSIDA", "Främre plan", "PŘEDNÍ ČELO",
     "Přední strana", "Stirnseite vorn", "vorn",
     "vordere Stirnseite", "TAILSTOCK SIDE", "Reitstockseite", "voorvlak", "Framre plan", "Forside", "nollpunkt",
+    "ETUPINTA", "elülső lap", "fața frontală", "Ön yüz", "передняя сторона", "Predné čelo",
     "POWIERZCHNIA PRZEDNIA", "Nulový bod", "face dianteira", "VORDERFLAECHE",
 ]  # fmt: skip
 FIRST_WORDS = [
@@ -94,7 +95,7 @@ NO_WORDS = [
 STRANGE_WORDS = [
     "FACE 1", "SIDE 2", "W0", "P 0", "wp0",
     "DO NOT CLAMP HERE", "NICHT SPANNEN", "FACE OPPOSITE CHUCK", "CLAMP SCREW", "FRONT BUSH", "HOLD THIS TOLERANCE",
-    "CHUCK FRONT FACE AND BACK FACE", "Etupinta", "Face de référence", "Čelo",
+    "CHUCK FRONT FACE AND BACK FACE", "Etureuna", "Face de référence", "Čelo",
     "nie mocować tutaj", "Neupínat zde", "hier niet spannen", "spänn inte här",
 ]  # fmt: skip
 
@@ -175,6 +176,7 @@ ORIGINS = [
     "NP",
     "OP10",
     "OP 20",
+    "OP10 FACE",
     "1. Seite",
     "FIRST SIDE",
     "1st OP",
@@ -218,7 +220,7 @@ def test_an_end_by_its_side_is_the_front_wherever_that_is_said(words):
     assert reading.part.frame.axis == read(led("FRONT FACE", LEFT)).part.frame.axis
 
 
-@pytest.mark.parametrize("words", ["DATUM A", "Etupinta", "DO NOT START HERE", "THIS END SQUARE", "REFERENCE 4711"])
+@pytest.mark.parametrize("words", ["DATUM A", "Etureuna", "DO NOT START HERE", "THIS END SQUARE", "REFERENCE 4711"])
 def test_other_words_there_say_nothing(words):
     assert codes(read(led(words, LEFT), length(0.0, -10.0), length(0.0, -60.0))) == []
 
@@ -228,12 +230,12 @@ def test_other_words_there_say_nothing(words):
     [((-60.0, 8.0), True), ((-57.0, 8.0), True), ((-56.9, 8.0), False), ((-60.0, 20.9), True), ((-60.0, 21.1), False)],
 )
 def test_strange_words_must_be_led_to_the_face(tip, told):
-    assert bool(strange_ones(read(led("Etupinta", tip)))) is told
+    assert bool(strange_ones(read(led("Etureuna", tip)))) is told
 
 
 def test_strange_words_ask_nothing_where_something_else_says_which_end_it_is():
-    word = led("Etupinta", LEFT)
-    assert strange_ones(read(texts=[Text("Etupinta", (-64.0, 8.0), 2.5)])) == []
+    word = led("Etureuna", LEFT)
+    assert strange_ones(read(texts=[Text("Etureuna", (-64.0, 8.0), 2.5)])) == []
     assert strange_ones(read(word, led("Z0", RIGHT))) == []
     assert strange_ones(read(word, length(0.0, -10.0), length(0.0, -60.0))) == []
     assert strange_ones(read(word, options=replace(MM, front="right"))) == []
@@ -624,7 +626,7 @@ def test_so_it_is_where_all_sizes_that_are_drawn_begin_at_the_other_end(words):
 
 def test_a_datum_s_letter_says_nothing_against_the_sizes():
     """Words at an end that are not understood count where nothing else tells."""
-    assert codes(read(length(0.0, -10.0), length(0.0, -18.0), led("Etupinta", LEFT))) == []
+    assert codes(read(length(0.0, -10.0), length(0.0, -18.0), led("Etureuna", LEFT))) == []
 
 
 @pytest.mark.parametrize(

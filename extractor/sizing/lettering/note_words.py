@@ -34,7 +34,7 @@ OF_THE = r"\s+(?:OF|DER|DES|DELL[AE']|DEL|DE|DI|DAS|VAN)\s+(?:(?:ALL|THE|LAS?|LE
 LAST = rf"\s*[=:]?\s*{NUMBER}\s*$"
 """The figure that ends a note: it is that of the word before it, as in `3 DEEP 2` and `3 PROF 2`."""
 TOKEN = (
-    rf"(?P<land>\b(?:ON|IN|AUF|IM|SUR|SU|EN)\s+(?:Ø|DIA(?:METER)?\.?)\s*(?P<l>{NUMBER}))"
+    rf"(?P<land>\b(?:ON|IN|AUF|IM|SUR|SU|EN|FROM|BELOW|AB|VON|UNTER|DEPUIS|DAL?|DESDE)\s+(?:THE\s+)?(?:Ø|DIA(?:METER)?\.?)\s*(?P<l>{NUMBER}))"
     rf"|(?P<diameter>(?:(?:\bD\s*[=:]\s*)?Ø|DIA(?:METER|M|METR[EO])?\.?|DURCHM(?:ESSER)?\.?)\s*[=:]?\s*(?P<d>{NUMBER})|(?P<d2>{NUMBER})\s*DIA(?:METER|M)?\b\.?(?!{LAST}))"
     rf"|(?P<wide>(?P<w>{NUMBER})\s*(?:DE\s+)?\(?(?:{WIDE}|W(?!\w))\)?"
     rf"|(?:\b{WIDE}(?:(?:{OF_THE}|\s+){GROOVE})?|\b[WB](?![A-Z]))\s*[=:]?\s*(?P<w2>{NUMBER}))"
@@ -63,7 +63,7 @@ PITCH = late(
 KIND = r"(?:EQUAL|IDENTICAL|ANNULAR|CIRCUMFERENTIAL)"
 """What may stand between a count and what it counts."""
 COUNTED = late(
-    rf"^\s*(?:(?:TURN|CUT|PLUNGE|MACHINE|GRIND)\s+)?(\d+)\s*(?:[X×-]|OFF|NO\b\.?|PCS\.?|STK\.?|EA\b\.?|{KIND})?\s*(?={GROOVE})"
+    rf"^\s*(?:(?:TURN|CUT|PLUNGE|MACHINE|GRIND)\s+)?(\d+)\s*(?:[X×-]|OFF|NO\b\.?|PCS\.?|STK\.?|EA\b\.?|PLACES|{KIND})?\s*(?={GROOVE})"
     rf"|\(\s*(\d+)\s*[X×]\s*\)|^\s*\(\s*(\d+)\s*\)"
     rf"|^\s*(?:TYP(?:ICAL)?\.?\s*)?(\d+)\s*(?:{PLACES}|OFF|EA\.?)[:\s]+(?=[\d.Ø])|(?<=[,;]\s)(\d+)\s*(?={GROOVE}\s*$)"
 )
@@ -76,7 +76,7 @@ CLAUSE = late(r"((?<=[^\W\d]{3})\.\s+|(?<=\d)\.\s+(?=[^\W\d])|;\s*|,\s+(?=[^\W\d
 """Where one part of a note ends and another begins."""
 BEHIND = late(
     rf"[,\s(:-]*{TIMES}|\bTYP\.?\s*(\d+)\s*$|(?:(?<=GROOVES)|(?<=GROOVE))\s*[X×]\s*(\d+)\s*$"
-    r"|\s\(\s*(\d+)\s*\)\s*$"
+    r"|\s\(\s*(\d+)\s*\)\s*$|[;,\s]\s*N\s*=\s*(\d+)\s*$"
 )
 COUNTS = (
     r"TWO|ZWEI|DEUX|DU(?=\s+(?:GOLE|SCANAL))|DOS", "THREE|DREI|TROIS|TRES?", "FOUR|VIER|QUATRE|QUATTRO|CUATRO",
