@@ -16,7 +16,17 @@ from planner.settings.materials import FAMILIES, MATERIALS, Family
 
 # From here on metal is cut as hardened (from memory); 45 HRC are about 446 HV and 424 HB (ISO 18265, from memory).
 HARD_FROM = {"HRC": 45.0, "HV": 446.0, "HB": 424.0}
-SPELT = (("Ä", "AE"), ("Ö", "OE"), ("Ü", "UE"), ("ß", "SS"), ("ẞ", "SS"), ("–", "-"), ("—", "-"), ("‑", "-"))
+SPELT = (
+    ("Ä", "AE"),
+    ("Ö", "OE"),
+    ("Ü", "UE"),
+    ("Ł", "L"),
+    ("ß", "SS"),
+    ("ẞ", "SS"),
+    ("–", "-"),
+    ("—", "-"),
+    ("‑", "-"),
+)
 HARDENED = "hardened steel or iron"
 HARDENS = frozenset(
     key for key, family in FAMILIES.items() if family.kind in ("steel", "stainless", "iron", "hardened")
@@ -48,7 +58,9 @@ _HARMLESS = re.compile(
     r"|(?:EN|DIN|ISO|ASTM|BS|SEW)\d*|A\d{3}"
 )
 # A text that is no more than this may be a number of something, a grade, a chamfer or a mark.
-_CODE = re.compile(r"[A-Z]{1,2}\d?|[ABDHLMOPST]\d{1,2}|C(?:\d|10)|[\d-]+|GR(?:ADE)?\d+|EN\d+|(?:.*[^A-Z])?A[24]-?[78]0")
+_CODE = re.compile(
+    r"[A-Z]{1,2}\d?|[ABDHLMOPST]\d{1,2}|C(?:\d|10)|E\d\d|\d{1,2}H(?:13)?|S250|A60-2|[\d-]+|GR(?:ADE)?\d+|EN\d+|(?:.*[^A-Z])?A[24]-?[78]0"
+)
 _COLOURS = (
     "BLACK",
     "WHITE",
@@ -76,6 +88,10 @@ LATIN = str.maketrans(
 _CARBON = re.compile(r"(?:STAL\s*|CT\.?\s*)?([1-5][05]|60)\s*(?:#|号?钢|號?鋼)?")
 CARBON = {"20": "22"}
 """Carbon steel is named by hundredths of a per cent alone in GB and GOST; EN has no 20 but 22 (from memory)."""
+_NATIONAL = re.compile(r"\s*\b(?:GOST|PN|NF(?=[ -]?[AE])|UNI)\b.*\d.*")
+"""A national standard behind a name."""
+_TREATED = re.compile(r"\bSS[ -]?(\d{4})-\d{2}\b")
+"""A Swedish number with the state of the metal behind it (SS 14 23 33, from memory)."""
 _STANDARD = re.compile(
     r"(?:DIN|EN|ISO|ASTM|BS|SEW|JIS|AMS)(?:[ -]?(?:EN|ISO))*[ -]?[B-Z]?\d{3,6}(?:-\d{1,2})*(?::\d{4})?"
     r"|\d+ ?(?:MM|N/MM2|MPA)"
@@ -166,7 +182,7 @@ def _plain(name: str) -> str:
     for one, two in SPELT:
         text = text.replace(one, two)
     text = "".join(c for c in unicodedata.normalize("NFKD", text) if unicodedata.category(c) != "Mn").translate(LATIN)
-    text = re.sub(r"(?<=\d),(?=\d)", ".", text)
+    text = _NATIONAL.sub("", _TREATED.sub(r"SS\1", re.sub(r"(?<=\d),(?=\d)", ".", text)))
     carbon = _CARBON.fullmatch(text.strip())
     return f"C{CARBON.get(carbon[1], carbon[1])}" if carbon else text
 

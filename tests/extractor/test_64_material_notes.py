@@ -52,6 +52,14 @@ def test_a_note_with_its_word(text, value):
     [
         *(("材質 SUS304", "SUS304"), ("材料:45", "45"), ("材质：40Cr", "40Cr"), ("Materiál 12 050", "12 050")),
         *(("МАТЕРИАЛ: Сталь 40Х", "Сталь 40Х"), ("Materiał: C45", "C45"), ("Malzeme: CuZn39Pb3", "CuZn39Pb3")),
+        *(
+            ("MATERIAAL: RVS 304", "RVS 304"),
+            ("Materiaali: C45", "C45"),
+            ("Materijal: C45", "C45"),
+            ("ΥΛΙΚΟ: C45", "C45"),
+        ),
+        *(("MATERIAL C45 (WAS C35)", "C45"), ("WERKSTOFF: C45, bisher C35", "C45"), ("MATERIAL: C45 EX C35", "C45")),
+        ("MATIÈRE: XC48 (ancienne XC38)", "XC48"),
     ],
 )
 def test_its_word_in_more_languages(text, value):
@@ -108,6 +116,8 @@ def test_a_name_without_a_colon_has_four_words_at_most():
             "MATERIAL CERTIFICATE 3.1",
             "MATERIAL: -",
         ),
+        *("MATERIAL WAS C35", "MATERIAL: WAS C35", "Werkstoff war C35", "Werkstoff bisher C35", "MATERIALE ERA C35"),
+        *("Matière ancienne: C35", "MATERIAL CHANGED FROM C35"),
         *(
             "MATERIAL CONDITION: SOFT",
             "Material no. 100234567",

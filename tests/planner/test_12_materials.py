@@ -88,6 +88,46 @@ def test_what_is_not_known_or_says_two_things_has_no_group(name):
 
 
 @pytest.mark.parametrize(
+    ("national", "en"),
+    [
+        *(("XC48", "C45"), ("XC38", "C35"), ("42CD4", "42CrMo4"), ("100C6", "100Cr6"), ("Z6CN18.09", "1.4301")),
+        *(
+            ("Z2 CND 17-12", "1.4404"),
+            ("AU4G", "2017A"),
+            ("40HM", "42CrMo4"),
+            ("ŁH15", "100Cr6"),
+            ("1H18N9T", "1.4541"),
+        ),
+        *(("45 PN-93/H-84019", "C45"), ("СТАЛЬ 45 ГОСТ 1050-88", "C45"), ("ШХ15", "100Cr6"), ("SS 1650", "C45")),
+        *(
+            ("SS 2333", "1.4301"),
+            ("SS 2541-03", "34CrNiMo6"),
+            ("SS 2304", "1.4028"),
+            ("Ç1040", "C40"),
+            ("C1045", "1045"),
+        ),
+        *(("RVS 304", "1.4301"), ("40Х ГОСТ 4543-71", "41Cr4"), ("C40 UNI 7846", "C40")),
+    ],
+)
+def test_a_national_name_is_that_of_the_en(national, en):
+    """Such correspondences stand in any conversion table of steels; these are from memory."""
+    one, other = known(national), known(en)
+    assert one is not None
+    assert other is not None
+    assert one.agrees(other)
+
+
+@pytest.mark.parametrize("name", ["XC99", "42CD9", "SS 9999", "C1099", "PN 16", "UNI 5739", "GOST 1050", "Z6"])
+def test_what_only_looks_like_one_is_not_known(name):
+    assert known(name) is None
+
+
+@pytest.mark.parametrize("text", ["E24", "E36", "40H", "2H13", "S250", "A60-2"])
+def test_zones_and_fits_are_no_names_by_themselves(text):
+    assert not is_name(text)
+
+
+@pytest.mark.parametrize(
     ("just_soft", "just_hard"),
     [
         ("C60 44 HRC", "C60 45 HRC"),

@@ -45,7 +45,8 @@ NUMBERED = late(r"([^\W\d_]{4,}) ?\d")
 ORIGIN = late(r"[a-qs-z]{1,3} ?0")
 """How an origin is called: `W0`; R0 is a radius."""
 SHORT = late(
-    r"np|op\W? ?\d0(?: (?:face|side|end))?|(?:1|2|i|ii)\W?(?:st|nd)?\W? ?(?:op|seite|side|cote|lato|lado|set-?up|(?:auf)?spannung)\W?"
+    r"np|op\W? ?\d0(?: (?:face|side|end))?"
+    r"|(?:1|2|i|ii)\W?(?:st|nd)?\W? ?(?:op|seite|side|cote|lato|lado|set-?up|(?:auf)?spannung)\W?"
     r"|g5[4-9]|w\W?p\W?z\W?|原点|零点"
 )
 """A zero point, an operation or the side of one in few letters: it may be at either end."""

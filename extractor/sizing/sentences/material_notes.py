@@ -15,10 +15,11 @@ import numpy as np
 from extractor.late import late
 from extractor.part import MaterialNote
 from extractor.sheet import LETTER, Sheet, Text
+from extractor.sizing.lettering.note_words import BEFORE
 
 _WORD = (
     r"(?:RAW\s+|PART\s+|BASE\s+)?(?:MATERIAL|MATERIALE|MATERIAU|MATÉRIAU|MATIERE|MATIÈRE|WERKSTOFF|WERKST\.?|WST\.?"
-    r"|MAT'?L\.?|MAT\.|MATERIÁL|MATERIAŁ|МАТЕРИАЛ|МАТЕРІАЛ|ANYAG|MALZEME|材[質质料])"
+    r"|MAT'?L\.?|MAT\.|MATERIÁL|MATERIAŁ|МАТЕРИАЛ|МАТЕРІАЛ|ANYAG|MALZEME|MATERIAAL[IT]?|MATERIJAL|MATERJAL|MATÉRIA-PRIMA|ΥΛΙΚΟ|ΥΛΙΚΌ|材[質质料])"
 )
 _BOTH = rf"{_WORD}(?:\s*/\s*{_WORD})*(?:\s*\(\s*{_WORD}\s*\))?"
 # "Material no." is as often the number of an article: only a steel number counts behind it.
@@ -34,6 +35,11 @@ _SENTENCE = late(
     r"|SURFACE|HARDNESS|WEIGHT|COST|AND|OR|NR|NO|NUMBER|NUMMER|ZEUGNIS|PRÜF\w*|NACH|PER|SEE|SIEHE|FINISH|TREATMENT|BY)\b",
     re.I,
 )
+_BEFORE = late(
+    rf"[\s,;(\[]*(?<![^\W\d_])(?:{BEFORE}|CHANGED|ANCIEN\w*|VORMALS|GEÄNDERT|MODIFI\w*|VORHER|EX)(?![^\W\d_]).*",
+    re.I | re.S,
+)
+"""What the material was before, behind what it is."""
 _EMPTY = late(
     r"(?:[-–—./*?\s]+|N/?A|NONE|TB[CD]|VARIOUS|DIVERSE?|ANY|OPTIONAL|FREE ISSUE|BEIGESTELLT|CUSTOMER\b.*|BY\b.*|PER\b.*"
     r"|(?:SEE|SIEHE|S\.|AS|ACC|WIE|NACH|LAUT)(?:\s.*)?)",
@@ -149,7 +155,7 @@ def material_said(line: str) -> str | None:
 
 def _worth(value: str) -> str | None:
     """A value that may name a material, None for a dash, a hint elsewhere, a date or a scale."""
-    value = " ".join(value.split())[:LONGEST]
+    value = _BEFORE.sub("", " ".join(value.split()))[:LONGEST]
     if not value or _EMPTY.fullmatch(value):
         return None
     if _DATE_OR_SCALE.fullmatch(value) and not STEEL_NUMBER.search(value):
