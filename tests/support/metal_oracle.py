@@ -16,7 +16,9 @@ from support.second_opinion import FAR_OUT, Lost, swept_out
 from support.setters import Work
 from support.wholes.lathe import AWAY, Lathe, Leg
 
-KNOWN = frozenset({0, 1, 2, 3, 4, 18, 20, 21, 28, 40, 50, 75, 80, 96, 97, 98, 99})
+KNOWN = frozenset({0, 1, 2, 3, 4, 18, 20, 21, 28, 40, 50, *range(54, 60), 75, 80, 96, 97, 98, 99})
+ISO = frozenset({70, 71, 90, 92, 94, 95})
+"""What these mean besides in ISO 6983: inch, mm, absolute, clamp, feed per minute and per turn."""
 HAIR = 1e-4
 LOST = (Lost, RuntimeError, LookupError, StopIteration, ValueError, ArithmeticError, TypeError, SyntaxError, NameError)
 """What following a text that is no program any more may raise."""
@@ -37,9 +39,9 @@ class Reader(Lathe):
 
     def block(self, words: dict[str, list[str]]) -> bool:
         codes = {int(float(text)) for text in words.get("G", ())}
-        if codes - KNOWN or not all(map(str.isdigit, words.get("T", ()))):
+        if codes - KNOWN - (ISO if self.iso else set()) or not all(map(str.isdigit, words.get("T", ()))):
             raise Lost(f"line {self.at}")
-        self.least = 0.0001 if 20 in codes else 0.001 if 21 in codes else self.least
+        self.least = 0.0001 if codes & {20, 70} else 0.001 if codes & {21, 71} else self.least
         switches = {int(text) for text in words.get("M", ())}
         self.turning = (self.turning or bool(switches & {3, 4})) and 5 not in switches
         self.feed = float(words["F"][0]) if "F" in words else self.feed
