@@ -337,9 +337,9 @@ def test_a_note_that_says_the_sizes_drawn_are_not_those_to_be_turned_is_told(wha
 @pytest.mark.parametrize(
     "words",
     ["ALLOWABLE RUNOUT 0.02", "GRINDING BURN NOT ALLOWED", "MACHINING ALLOWANCE ON CASTING 3", "DIMENSIONS IN MM",
-     "HARDNESS 58 HRC AFTER GRINDING", "DIMENSIONS BEFORE PLATING", "PLATED 5-8 µm", "NO GRINDING ALLOWANCE",
+     "HARDNESS 58 HRC AFTER GRINDING", "PLATED 5-8 µm", "NO GRINDING ALLOWANCE",
      "BLANK: ALLOWANCE 2 PER SIDE", "ALLOW TO COOL 20 MIN", "GRIND ALL OVER", "LEAVE CENTRES IN", "ALL RADII R0.5",
-     "BAR STOCK Ø45", "LEAVE 5 LONG FOR CHUCKING", "MASS 3.2 KG", "SIZES BEFORE GRINDING", "PLATED BAR STOCK",
+     "BAR STOCK Ø45", "LEAVE 5 LONG FOR CHUCKING", "MASS 3.2 KG", "PLATED BAR STOCK",
      "UNDERCUT 3 x 3.0 FOR GRINDING", "CENTRE 2.5 FOR GRINDING", "1. FOR COATING SEE NOTE 3", "2 FOR HARDENING",
      "DIN 509 - F 0.6 x 0.3 FOR GRINDING", "ROUGH TURNED SURFACES Ra 6.3", "RETURN TO STORES 2",
      "SEE CASTING DRAWING 4711", "ROHTEILZEICHNUNG: 4711", "HARD CHROME 0.02 THICK", "ALL DIMENSIONS FINISHED SIZES",
@@ -349,6 +349,64 @@ def test_a_note_that_says_the_sizes_drawn_are_not_those_to_be_turned_is_told(wha
 )  # fmt: skip
 def test_notes_that_leave_the_sizes_as_drawn_say_nothing(words):
     assert said(words) == []
+
+
+UNFINISHED = [
+    "BLANK ONLY", "ROUGH-TURNED STATE, +0.5 PER SIDE", "+0.5 PER SIDE", "SHRINKAGE 2% TO BE ADDED", "ADD 2% SHRINKAGE",
+    "Nur Rohteil", "ROHTEIL", "Vorgedrehter Zustand", "Schwindung 1,5 % zugeben", "ÉTAT D'ÉBAUCHE",
+    "RETRAIT 2% À AJOUTER", "PEZZO GREZZO", "RITIRO 2% DA AGGIUNGERE", "ESTADO EN BRUTO", "CONTRACCIÓN 2% A AÑADIR",
+    "PEÇA EM BRUTO",
+    "CONTRAÇÃO 2% A ADICIONAR", "RUWDEEL", "KRIMPTOESLAG 2% TOEVOEGEN", "STAN SUROWY", "SKURCZ 2% DODAĆ", "HRUBÝ STAV",
+    "SMRŠTĚNÍ 2% PŘIČÍST", "ÄMNE", "KRYMPNING 2% TILLÄGGES",
+]  # fmt: skip
+MIRRORED = ["PIECE SYMETRIQUE OPPOSEE", "PEZZO SIMMETRICO OPPOSTO", "PIEZA SIMÉTRICA OPUESTA", "PEÇA ESPELHADA",
+            "GESPIEGELD", "ODBICIE LUSTRZANE"]  # fmt: skip
+"""What says that the piece is drawn before it is finished, or the other way round (common practice, no source)."""
+
+
+@pytest.mark.parametrize("words", [*UNFINISHED, *MIRRORED])
+def test_a_drawing_of_another_piece_than_the_finished_one_is_told(words):
+    what = "the mirror image" if words in MIRRORED else "other sizes to be turned than are drawn"
+    (told,) = [f for f in read(words).findings if f.code == "note-unread"]
+    assert told.level.value == "caution"
+    assert f'"{words}" at X-60 Y-50 asks for {what}; ' in told.message
+
+
+@pytest.mark.parametrize(
+    "words", ["CONCEPT ONLY", "KONZEPT", "solo boceto", "avant-projet", "tylko szkic", "jen skica"]
+)
+def test_a_sketch_is_not_yet_released(words):
+    assert said(words) == [("out-of-force", "caution")]
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["SHRINKAGE CAVITIES NOT PERMITTED", "SHRINK FIT 0.02", "SHRINKAGE 2% INCLUDED", "Schrumpfsitz 0,03",
+     "ROHTEIL: Ø45 x 85", "ROHTEIL 4711", "FINITURA SPECULARE", "CASTING TO EN 1561", "POLOTOVAR KR 45 - 85",
+     "CONCEPT: A. B.", "SKETCH NO. 12", "NO SHRINKAGE ALLOWED", "CHAMFER 0.5 PER SIDE", "MASK THREADS BEFORE PLATING",
+     "DEGREASE BEFORE COATING"],
+)  # fmt: skip
+def test_other_words_of_blanks_and_of_what_is_done_later_are_not(words):
+    assert said(words) == []
+
+
+BEFORE = ["DIMENSIONS BEFORE PLATING", "SIZES BEFORE GRINDING", "Maße vor dem Beschichten", "cotes avant traitement",
+          "quote prima della cromatura", "medidas antes del tratamiento", "cotas antes do revestimento",
+          "maten voor het slijpen", "wymiary przed cynkowaniem", "rozměry před pokovením", "mått före slipning",
+          ]  # fmt: skip
+
+
+@pytest.mark.parametrize("words", BEFORE)
+def test_sizes_before_a_later_step_are_those_that_are_turned_which_is_noted(words):
+    assert said(words) == [("note-unread", "note")]
+
+
+@pytest.mark.parametrize(("below", "told"), [(39.0, False), (41.0, True)])
+def test_a_blank_is_named_by_a_word_alone_only_where_it_stands_free(below, told):
+    """In a title block it heads a cell: 8 letter heights of 5 about it are free."""
+    texts = Text("ROHTEIL", (-60.0, -50.0), 5.0), Text("4711", (-60.0, -50.0 - below), 5.0)
+    reading = read_sheet(sheet_of(full_outline(PART), texts=texts), ReadOptions(units="mm"))
+    assert any('"ROHTEIL"' in f.message for f in reading.findings) is told
 
 
 IDENTICAL = ["OPPOSITE END IDENTICAL", "SAME BOTH ENDS", "REPEAT AT OTHER END", "OTHER END SAME",

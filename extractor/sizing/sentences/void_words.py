@@ -40,12 +40,17 @@ LINES = 3
 """Lines of a stamp, at most."""
 
 BEFORE_THIS = late(rf"\W*(?:{phrases('before_this')})\W*(?:,.*)?")
-"""What heads a drawing of the piece before it is finished; with a number behind it, it names another one."""
+"""What says that the piece is drawn before it is finished; with a number behind it, it names another drawing."""
+BLANK = late(rf"\W*(?:{phrases('blank')})\W*")
+"""The same in one word, which as well heads a cell."""
+FREE = 8.0
+"""Letter heights about such a word within which nothing else stands: the cells of a title block are closer."""
 WALLS = "near", "far"
 """Where a length that is dimensioned to a groove's wall ends."""
 AT_AN_END = 0.4
 """Share of a part's length from an end within which a groove stands at that end."""
 
+OTHER_SIZES = "other sizes to be turned than are drawn"
 A_GROOVE = late(rf"\b{GROOVE}|\b(?:NUT|EINSTICH|RILLEN)MITTEN?\b")
 
 
@@ -71,6 +76,10 @@ def out_of_force(sheet: Sheet, part: Part) -> Iterator[Finding]:
     for words, at in (*lines, *broken):
         if what := _asks(words, part, sheet):
             yield _asked(words, what, at)
+        elif about(folded(words), "sizes_before"):
+            yield _before(words, at)
+    for blank in (text for text in sheet.texts if BLANK.fullmatch(folded(text.text)) and _stands_free(text, sheet)):
+        yield _asked(blank.text, OTHER_SIZES, blank.at)
 
 
 def _asks(words: str, part: Part, sheet: Sheet) -> str:
@@ -84,7 +93,7 @@ def _asks(words: str, part: Part, sheet: Sheet) -> str:
     if about(line, "mirrored"):
         return "the mirror image"
     if BEFORE_THIS.fullmatch(line) or (about(line, "other_sizes") and not about(line, "before_it")):
-        return "other sizes to be turned than are drawn"
+        return OTHER_SIZES
     if about(line, "as_radii"):
         return "sizes to be taken for radii"
     return "the same at both ends" if _at_one_end(words, part) else kept_elsewhere(words, part, sheet)
@@ -110,6 +119,14 @@ def _another(line: str, part: Part) -> str:
     ):
         return "lengths to the middles of the grooves, and some are dimensioned to their walls"
     return "another groove" if about(line, "otherwise") else ""
+
+
+def _stands_free(blank: Text, sheet: Sheet) -> bool:
+    """True for a text with room about it, that is no cell of a table."""
+    room = FREE * blank.height
+    (x, y), (end, _) = blank.at, blank.end
+    others = (text for text in sheet.texts if text is not blank)
+    return all(t.end[0] < x - room or t.at[0] > end + room or abs(t.at[1] - y) > room for t in others)
 
 
 def _stacked(texts: Sequence[Text]) -> Iterator[tuple[str, Point]]:
@@ -160,6 +177,15 @@ def _early(words: str, at: Point) -> Finding:
         "whether there is a later one before the part is cut."
     )
     return Finding(Level.CAUTION, DrawingCode.OUT_OF_FORCE, sentence, at)
+
+
+def _before(words: str, at: Point) -> Finding:
+    """What is drawn is what is turned: nothing to be done here, but the finished piece is another."""
+    sentence = (
+        f'The note "{" ".join(words.split())}" at {place_words(at)} gives the sizes before a later step: the part is '
+        "turned as drawn, and is of other sizes when it is finished."
+    )
+    return Finding(Level.NOTE, DrawingCode.NOTE_UNREAD, sentence, at)
 
 
 def _asked(words: str, what: str, at: Point) -> Finding:
