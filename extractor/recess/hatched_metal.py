@@ -8,12 +8,17 @@ import shapely
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.network import Face
+from extractor.recess.remarks import wide
+from extractor.recess.shapes import Measured
 from extractor.sheet import Floats
 from extractor.viewing.hatching import hatched_ways, is_hatched
 from extractor.viewing.outline import Folded, Half
 
 HATCHED = 3
 """So many lines hatch a face."""
+
+OVER = 0.75
+"""A hatch runs over a recess where it covers more than this share of it: a border is often drawn a little off."""
 
 CORNER = 0.1
 """Share of an edge at either end where a hatching that comes up to it may be that of another edge."""
@@ -30,6 +35,25 @@ def ring_in_groove(folded: Folded, ring: Face) -> Finding:
         "ring or seal in it; check that it is no metal of the part."
     )
     return Finding(Level.CAUTION, DrawingCode.LEFT_OUT, words, at)
+
+
+def hatched_over(folded: Folded, signs: Sequence[int], row: Sequence[Measured]) -> list[Finding]:
+    """A caution for each groove of some halves over most of which the area of a hatch runs in one of them."""
+    areas = [g for g in folded.hatched if g.geom_type == "Polygon"]
+    if not areas or not row:
+        return []
+    boxes = np.array([[shapely.box(m.z_far, s * m.floor, m.z_near, s * m.mouth) for m in row] for s in signs])
+    tree = shapely.STRtree(areas)
+    found = []
+    for k, m in enumerate(row):
+        for sign, box in zip(signs, boxes[:, k], strict=True):
+            over = shapely.intersection(box, tree.geometries[tree.query(box, predicate="intersects")])
+            if shapely.area(shapely.union_all(over)) > OVER * box.area:
+                words = "The hatching of one half runs over the recess {wide} wide at {place}: it was read as a groove "
+                words += "all the same; check that it is not filled."
+                found.append(wide(folded, sign, m, Level.CAUTION, DrawingCode.HALVES_UNLIKE, words))
+                break
+    return found
 
 
 def parted_metal(folded: Folded, half: Half) -> Set[int]:

@@ -11,15 +11,15 @@ import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.finding import Code, Finding, Point, place_words
-from extractor.geometry.profile import points
+from extractor.geometry.profile import Profile, points
 from extractor.geometry.stretches import Stretch, stretches
 from extractor.part import ProfilePoints
 from extractor.recess import remarks
 from extractor.recess.both_faces import PairedFaces, pair_faces, unlike_all
-from extractor.recess.crossings import centre_lines, has_its_own_axis
+from extractor.recess.crossings import centre_lines, has_its_own_axis, straight_over
 from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
-from extractor.recess.hatched_metal import ring_in_groove
+from extractor.recess.hatched_metal import hatched_over, ring_in_groove
 from extractor.recess.lands import from_within
 from extractor.recess.milled import (
     MayBeFlats,
@@ -98,46 +98,56 @@ def recognise(folded: Folded) -> Found | None:
     sides, bolted = _without_holes(folded, hidden_added(folded, sides))
     paired = _paired(sides, folded)
     odd = ghost(folded, [s.seen for s in sides])
-    outer = [s for s, cut_open in zip(sides, sectioned, strict=True) if not cut_open and odd is None]
-    milled = may_be_flats(folded, outer, paired.both)
-    bare = [one.recess for one in milled]
-    paired = replace(paired, both=tuple(m for m in paired.both if m not in bare))
-    open_at = [() if cut else f for cut, f in zip(sectioned, plain, strict=True)]
-    faces = pair_faces(_without_slots(folded, sides, open_at), sectioned, folded.pen, _exact(sides, folded))
+    outer = [s for s, cut_open in zip(sides, sectioned, strict=True) if not cut_open]
+    milled = may_be_flats(folded, outer if odd is None else [], paired.both)
+    paired = replace(paired, both=tuple(m for m in paired.both if not any(one.recess is m for one in milled)))
+    left = [*(one.recess for one in milled), *(m for m in paired.both if abs(m.depth) <= folded.pen), *paired.single]
+    faces = _paired_faces(folded, sides, plain, sectioned)
     ends, unlike = _apart(sides, folded)
-    apart = max(unlike, key=lambda s: s.area, default=None)
-    main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
+    main, apart = _plainest(sides, unlike)
     # What is a bore in specks alone, as between the strokes of letters, is none.
     bored = next((s for s in sides if s.half.bore and s.bore), None)
-    bore = from_within(points(bored.bore)) if bored else None
-    shallow = slips((*paired.both, *(bored.inside if bored else ()), *faces.rings), folded.pen)
+    hollow = bored.inside if bored else ()
+    outside, inside = (without_slips(row, folded.pen) for row in (paired.both, hollow))
+    bore = from_within(points(_without_dips(folded, bored, inside))) if bored else None
     return Found(
         outline=main.seen.outline,
         main=main.turned,
         bore=bore,
         across=sides[0].reach + sides[-1].reach,
         off=(sides[0].reach - sides[-1].reach) / 2,
-        outside=without_slips(paired.both, folded.pen),
-        inside=without_slips(bored.inside, folded.pen) if bored else (),
+        outside=outside,
+        inside=inside,
         faces=without_slips(faces.rings, folded.pen),
         alone=paired.single,
         side=main.sign,
         findings=(
             *_findings(folded, sides, paired),
-            *([odd] if odd else []),
-            *(remarks.unlike_ends(folded, main.sign, s) for s in ends),
-            *_unlike(folded, sides, apart, _bores_apart(sides, folded)),
+            *filter(None, (odd, *bolted)),
+            *_unlike(folded, sides, ends, apart),
             *_unlike_faces(folded, sides, faces, sectioned),
-            *bolted,
             *_in_two(folded, main, bore),
-            *(remarks.slip(folded, main.sign, *dip) for dip in shallow),
+            *hatched_over(folded, [s.sign for s in sides if not s.half.material.put_in], (*outside, *inside)),
+            *(remarks.slip(folded, main.sign, *d) for d in slips((*paired.both, *hollow, *faces.rings), folded.pen)),
         ),
         dashed=not cut if bored else bool(faces.rings) and not any(plain),
         halves=tuple(s.seen for s in sides),
         unlike=tuple(unlike),
-        spared=(*main.seen.covered, *((m.z_far, m.z_near) for m in (*bare, *paired.single))),
+        spared=(*main.seen.covered, *((m.z_far, m.z_near) for m in left)),
         milled=tuple(milled),
     )
+
+
+def _without_dips(folded: Folded, side: HalfProfile, grooves: Sequence[Measured]) -> Profile:
+    """The line of a half's bore straight on over dips that are no grooves."""
+    return straight_over(side.bore, [m for m in side.inside if m not in grooves], folded.close)
+
+
+def _plainest(sides: Sequence[HalfProfile], unlike: Sequence[Stretch]) -> tuple[HalfProfile, Stretch | None]:
+    """The half with the fewest recesses, of two the one with more metal; and where they show unlike lands."""
+    apart = max(unlike, key=lambda s: s.area, default=None)
+    main = min(sides, key=lambda s: (len(s.turned.measured), apart is not None and s is not _higher(sides, apart)))
+    return main, apart
 
 
 def with_grooves(found: Found, more: Sequence[Measured]) -> Found:
@@ -180,16 +190,18 @@ def _without_holes(folded: Folded, sides: Sequence[HalfProfile]) -> tuple[list[H
     return [replace(s, faces=faces, bolted=bolted) for s, bolted, faces in parted], told
 
 
-def _without_slots(
-    folded: Folded, sides: Sequence[HalfProfile], open_at: Sequence[tuple[FaceRecess, ...]]
-) -> list[tuple[FaceRecess, ...]]:
-    """The recesses in the faces of each half, but hidden ones whose like is open to the viewer in the other half.
+def _paired_faces(
+    folded: Folded, sides: Sequence[HalfProfile], plain: Sequence[tuple[FaceRecess, ...]], sectioned: Sequence[bool]
+) -> PairedFaces:
+    """The recesses in the faces of both halves, but hidden ones whose like is open to the viewer in the other half.
 
-    Seen from outside a ring is hidden in both; `open_at`: those that full lines show where nothing is in section.
+    Seen from outside a ring is hidden in both; `plain`: those that full lines show.
     """
+    open_at = [() if cut else some for cut, some in zip(sectioned, plain, strict=True)]
     seen = [some if some and seen_from_outside(folded, s) else () for s, some in zip(sides, open_at, strict=True)]
     rows = zip(sides, open_at, reversed(seen), strict=True)
-    return [s.faces if mine else unlike_all(s.faces, theirs, folded.pen) for s, mine, theirs in rows]
+    faces = [s.faces if mine else unlike_all(s.faces, theirs, folded.pen) for s, mine, theirs in rows]
+    return pair_faces(faces, sectioned, folded.pen, _exact(sides, folded))
 
 
 def _unlike_faces(
@@ -286,14 +298,15 @@ def _bores_apart(sides: Sequence[HalfProfile], folded: Folded) -> Stretch | None
 
 
 def _unlike(
-    folded: Folded, sides: Sequence[HalfProfile], apart: Stretch | None, hollow: Stretch | None
+    folded: Folded, sides: Sequence[HalfProfile], ends: Sequence[Stretch], apart: Stretch | None
 ) -> list[Finding]:
-    """The stops where two halves show unlike ends, lands or bores: no turned part has such."""
+    """What is said of halves that show unlike ends, lands or bores: no turned part has such."""
+    found, hollow = [remarks.unlike_ends(folded, sides[0].sign, s) for s in ends], _bores_apart(sides, folded)
     lopsided = _lopsided(folded, sides)
     if lopsided:
-        return lopsided
+        return [*found, *lopsided]
     front, sign = _extent(sides[0])[0], sides[0].sign
-    found = [remarks.unlike_lands(folded, sign, front, apart)] if apart else []
+    found += [remarks.unlike_lands(folded, sign, front, apart)] if apart else []
     return [*found, *([remarks.unlike_bores(folded, sign, front, hollow)] if hollow else [])]
 
 

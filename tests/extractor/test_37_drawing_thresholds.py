@@ -53,6 +53,7 @@ def test_a_dip_no_deeper_than_the_pen_errs_is_no_groove(depth, groove):
     reading = read((0, 15), (-10, 15), (-10, 25), (-20, 25), (-20, low), (-23, low), (-23, 25), (-60, 25))
     assert [(g.z_near, g.z_far) for g in reading.part.grooves] == ([(-20.0, -23.0)] if groove else [])
     assert codes(reading) == ([] if groove else ["pen-slip"])
+    assert (min(r for z, r in reading.part.outline if -60 < z < -15) == 25) is not groove  # no program need leave it
 
 
 @pytest.mark.parametrize(("lean", "relief"), DEEP)
@@ -71,3 +72,4 @@ def test_nor_is_a_dip_of_a_bore(depth, groove):
     reading = read_sheet(sheet_of(with_centre(both, Drawn(((0.0, 1.0), (-60.0, 1.0))), 5.0)), ReadOptions(units="mm"))
     assert [(g.where, g.z_near) for g in reading.part.grooves] == ([("inside", -20.0)] if groove else [])
     assert ("pen-slip" in codes(reading)) is not groove
+    assert (max(r for _, r in reading.part.bore) == 10) is not groove
