@@ -42,11 +42,10 @@ def hatched_over(folded: Folded, signs: Sequence[int], row: Sequence[Measured]) 
     areas = [g for g in folded.hatched if g.geom_type == "Polygon"]
     if not areas or not row:
         return []
-    boxes = np.array([[shapely.box(m.z_far, s * m.floor, m.z_near, s * m.mouth) for m in row] for s in signs])
-    tree = shapely.STRtree(areas)
-    found = []
-    for k, m in enumerate(row):
-        for sign, box in zip(signs, boxes[:, k], strict=True):
+    tree, found = shapely.STRtree(areas), list[Finding]()
+    for m in row:
+        for sign in signs:
+            box = shapely.box(m.z_far, sign * m.floor, m.z_near, sign * m.mouth)
             over = shapely.intersection(box, tree.geometries[tree.query(box, predicate="intersects")])
             if shapely.area(shapely.union_all(over)) > OVER * box.area:
                 words = "The hatching of one half runs over the recess {wide} wide at {place}: it was read as a groove "
