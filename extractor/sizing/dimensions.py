@@ -27,11 +27,12 @@ from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import carry, carry_depths, carry_unread, kin_of, limited_in_part, listed
 from extractor.sizing.measured.ties import at_view, tie_of
 from extractor.sizing.notes.corners import corner_tolerances
+from extractor.sizing.notes.flat_notes import flat_findings, free_flats
 from extractor.sizing.notes.led_words import led_words_findings
 from extractor.sizing.notes.lettered_notes import lettered_findings
 from extractor.sizing.notes.note_checks import note_findings
 from extractor.sizing.notes.note_places import led_to
-from extractor.sizing.notes.other_notes import angle_findings, flat_findings, on_another_side, other_findings
+from extractor.sizing.notes.other_notes import angle_findings, on_another_side, other_findings
 from extractor.sizing.remaining.lost_limits import lost_limits
 from extractor.sizing.remaining.no_scale import drawn_only
 from extractor.sizing.remaining.note_limits import keep_limits, own_notes
@@ -141,6 +142,7 @@ def _held(sheet: Sheet, whole: Sheet, features: Features) -> Iterator[Finding]:
     yield from other_findings(sheet, features)
     yield from on_another_side(sheet, features)
     yield from flat_findings(sheet, features)
+    yield from free_flats(sheet, features)
     yield from led_words_findings(sheet, features)
     yield from lettered_findings(sheet, features)
     yield from chain_findings(sheet, features)

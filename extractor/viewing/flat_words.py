@@ -19,6 +19,7 @@ from extractor.part import ProfilePoints
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.lettering.flat_sizes import OVER_CORNERS, SQUARE, flat_size
 from extractor.sizing.lettering.printed import parse
+from extractor.sizing.lettering.sheet_words import plain
 from extractor.sizing.measured.ties import LENGTHS
 from extractor.viewing.alike import ONE_SIZE, ROUNDED
 from extractor.viewing.evidence import says_diameter
@@ -96,7 +97,7 @@ def said_flat(sheet: Sheet, view: View, outline: ProfilePoints, *, signed: bool)
             return _stop(
                 f'The note "{line[:40]}" gives a thickness and no diameter is printed: the part is a plate', at
             )
-        square = SQUARE.search(line)
+        square = SQUARE.search(plain(line).upper())
         if square and square["side"]:
             return _stop(f'"{line[:40]}" gives the side of a square and no diameter is printed: the part is a bar', at)
     return None

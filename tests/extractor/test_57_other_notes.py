@@ -90,6 +90,40 @@ def test_a_size_across_flats_of_a_land_that_was_read_round_is_told(words, told):
         assert asked == ["caution"] * told, one
 
 
+ROUND_TOO = Dimension(DimensionKind.LINEAR, ((-35.0, 15.0), (-35.0, -15.0)), 90.0, 30.0, "Ø30")
+
+
+def free_flats(words, *more):
+    """The levels of what is said of a free note of a size across flats, with lines on the sheet besides."""
+    ink = side_view(PIN)
+    ink.solid += more
+    sheet = sheet_of(ink, texts=(Text(words, (40.0, 90.0), 2.5),), dimensions=(ROUND_TOO,))
+    found = read_sheet(sheet, ReadOptions(units="mm")).findings
+    return [f.level.value for f in found if "a size across flats, and the part was read round" in f.message]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("FLATS 25 A/F", True), ("HEXAGON 26 A/F", True), ("Sechskant SW 26", True), ("MÉPLATS 25", True),
+        ("ESAGONO 26", True), ("CUADRADO 20", True), ("SEXTAVADO 26", True), ("ZESKANT 26", True),
+        ("SZEŚCIOKĄT 26", True), ("ŠESTIHRAN 26", True), ("SEXKANT 26", True),
+        ("SQUARE 9.1", True), ("SQUARE 8.9", False), ("SW 29.9", True), ("SW 30.1", False),
+        ("SQUARE TO AXIS 0.02", False), ("FLATNESS 0.02", False), ("HEX BAR 46 A/F", False), ("KEYWAY 6 P9", False),
+        ("GROOVES MUST BE SQUARE 0.02", False),
+    ],
+)  # fmt: skip
+def test_a_size_across_flats_in_a_free_note_is_told_of_a_part_that_was_read_round(words, told):
+    """The part is 30 across: three tenths of it are 9."""
+    assert free_flats(words) == ["caution"] * told
+
+
+def test_but_not_where_lines_cross_as_over_flats():
+    one, other = ((-34.0, -5.0 * s, -26.0, 5.0 * s, 0.0) for s in (1, -1))
+    aside = (-34.0, 6.0, -26.0, -4.0, 0.0)
+    assert [free_flats("FLATS 25 A/F", one, last) for last in (other, aside)] == [[], ["caution"]]
+
+
 def test_a_metric_thread_is_in_millimetres_on_a_sheet_in_inches():
     """16 in are 406.4 mm."""
     assert [[code for code, _ in stops(words, ON_LAND, units="in")] for words in ("M410", "M450", "M16")] == [

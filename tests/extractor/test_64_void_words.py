@@ -390,6 +390,22 @@ def test_other_words_of_blanks_and_of_what_is_done_later_are_not(words):
     assert said(words) == []
 
 
+@pytest.mark.parametrize(
+    "words",
+    ["KEYWAY 6 WIDE NOT SHOWN", "Passfedernut nicht dargestellt", "rainure de clavette non représentée",
+     "chiavetta non rappresentata", "chavetero no dibujado", "sextavado não representado", "spiebaan niet getekend",
+     "wpust nie pokazany", "šestihran nezakreslen", "kilspår ej ritat", "THREAD OMITTED FOR CLARITY"],
+)  # fmt: skip
+def test_a_form_of_the_part_that_is_not_drawn_is_told(words):
+    assert any(" asks for something that is not drawn; " in f.message for f in read(words).findings)
+
+
+@pytest.mark.parametrize("words", ["EDGES NOT SHOWN BROKEN 0.2", "CHAMFERS NOT SHOWN 0.5x45°", "DIMENSIONS NOT SHOWN",
+                                   "GROOVE EDGES NOT DRAWN", "HOLES NOT SHOWN", "KEYWAY 6 P9"])  # fmt: skip
+def test_edges_sizes_and_holes_that_are_not_drawn_say_nothing(words):
+    assert said(words) == []
+
+
 BEFORE = ["DIMENSIONS BEFORE PLATING", "SIZES BEFORE GRINDING", "Maße vor dem Beschichten", "cotes avant traitement",
           "quote prima della cromatura", "medidas antes del tratamiento", "cotas antes do revestimento",
           "maten voor het slijpen", "wymiary przed cynkowaniem", "rozměry před pokovením", "mått före slipning",

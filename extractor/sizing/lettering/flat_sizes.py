@@ -1,24 +1,20 @@
 """Sizes across a square or a hexagon, as they are written (common practice, no source)."""
 
 import math
-import re
 
 from extractor.grammar import NUMBER, normalised
 from extractor.late import late
+from extractor.sizing.lettering.sheet_words import phrases, plain
 from extractor.values import dataclass
 
-_SQUARE = r"(?:SQ|SQUARE|4\s*-?\s*KT|VIERKANT|CARR(?:\u00c9|E)|QUADRO|CUADRADO)\b"
 SQUARE = late(
-    rf"(?:\b{_SQUARE}(?:\s+BAR\b)?\W*|\[\s*\]\s*|\u25a1\s*)(?P<side>{NUMBER})"
-    rf"|^\W*(?P<both>{NUMBER})\s*X\s*(?P=both)\W*$|^\W*(?P<before>{NUMBER})\s*(?:MM|IN|\")?\s*(?:{_SQUARE}|\u25a1)",
-    re.I,
+    rf"(?:\b(?:{phrases('square_form')})\b(?:\s+BAR\b)?\W*|\[\s*\]\s*|\u25a1\s*)(?P<side>{NUMBER})"
+    rf"|^\W*(?P<both>{NUMBER})\s*X\s*(?P=both)\W*$"
+    rf"|^\W*(?P<before>{NUMBER})\s*(?:MM|IN|\")?\s*(?:(?:{phrases('square_form')})\b|\u25a1)"
 )
 """A square bar by its side in words; by both of them only where that is how high the view is."""
-_FLATS = (
-    r"(?:HEX(?:AGON(?:AL)?)?|(?:A/F|AF|ACROSS\s+FLATS)|SW|6\s*-?\s*KT|(?:SECHS|6\s*-?\s*)KANT|SUR\s+PLATS|ESAGONO"
-    r"|HEX(?:\u00c1|A)GONO)(?![A-Z])"
-)
-HEXAGON = late(rf"(?P<before>{NUMBER})\s*(?:MM|IN|\")?\s*{_FLATS}|\b{_FLATS}(?:\s+BAR)?\W*(?P<side>{NUMBER})", re.I)
+_FLATS = rf"(?:{phrases('flats_form')})(?![A-Z])"
+HEXAGON = late(rf"(?P<before>{NUMBER})\s*(?:MM|IN|\")?\s*{_FLATS}|\b{_FLATS}(?:\s+BAR)?\W*(?P<side>{NUMBER})")
 """A size across flats, before its words or behind them; SW is the width of the spanner."""
 OVER_CORNERS = {"square": math.sqrt(0.5), "hexagon": math.cos(math.pi / 6)}
 """So many times as wide is one across its flats as over its corners."""
@@ -44,6 +40,6 @@ def flat_size(words: str) -> FlatSize | None:
     (FlatSize(shape='hexagon', size=40.0), FlatSize(shape='square', size=40.0), None)
     """
     for shape, form in (("square", SQUARE), ("hexagon", HEXAGON)):
-        if found := form.search(normalised(words)):
+        if found := form.search(plain(normalised(words)).upper()):
             return FlatSize(shape=shape, size=float(next(n for n in found.groupdict().values() if n)))
     return None

@@ -10,7 +10,6 @@ each leg, or the tip and one on each; it may print the angle between the lines, 
 import math
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from itertools import pairwise
 
 import shapely
@@ -24,11 +23,10 @@ from extractor.part import Groove, Part
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.side import FACE, INSIDE, OUTSIDE, Side
 from extractor.sizing.ends.front_words import names_front
-from extractor.sizing.lettering.flat_sizes import flat_size
 from extractor.sizing.lettering.groove_notes import capitals, without_item
 from extractor.sizing.lettering.note_words import CHANGED, GROOVE, PLACE, WIDE
 from extractor.sizing.lettering.pointers import PointedNote, led, said, said_anywhere
-from extractor.sizing.lettering.printed import Printed, parse
+from extractor.sizing.lettering.printed import Printed
 from extractor.sizing.lettering.sheet_words import folded, plain
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, sizes_drawn
@@ -80,8 +78,6 @@ PLACED: dict[Side, re.Pattern[str]] = {
 """A groove by the name of the side that it is on."""
 SLOPED = ("vee", "tapered", "other")
 """Shapes of grooves whose walls have an angle."""
-ROUND = ("land_diameter", "step_diameter", "floor_diameter")
-"""What a dimension or a leader may measure that is no hexagon where it was read round."""
 UPRIGHT = 90.0
 """Degrees between such a wall and the axis, or the floor."""
 WALLS = 2
@@ -132,25 +128,6 @@ def on_another_side(sheet: Sheet, features: Features) -> Iterator[Finding]:
         if groove is not None and groove.side not in named:
             fault = f"names a groove of another side than {groove.where}, where the drawing shows it"
             yield note_stop(normalised(note.words), (fault,), groove, note.tip or note.at)
-
-
-def flat_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
-    """A caution for each size across flats on a dimension or a leader of a land that was read round, and is as wide."""
-    sized = [d for d in sheet.dimensions if d.measured > 0 and d.text and flat_size(d.text)]
-    notes = said(sheet, lambda words: flat_size(words) is not None)
-    for dimension in (*sized, *(led(note.words, note.tip, note.at) for note in notes if note.tip is not None)):
-        words, tie = dimension.text or "", tie_of(dimension, features)
-        flat, figure = flat_size(words), parse(words)
-        if flat is None or tie is None or tie.field not in ROUND or figure.sign:
-            continue
-        both = (replace(figure, size=one, sizes=(one,)) for one in (flat.size, flat.over_corners))
-        if any(features.fits(one, tie.true) for one in both):
-            what = "the side of a square" if flat.shape == "square" else "a size across flats"
-            told = (
-                f'"{normalised(words)}" is {what} where the part was read round, {tie.true:.6g} across: see what it is '
-                "of."
-            )
-            yield Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, told, dimension.points[0])
 
 
 def is_other_note(words: str) -> bool:

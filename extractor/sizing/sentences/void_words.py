@@ -90,6 +90,8 @@ def _asks(words: str, part: Part, sheet: Sheet) -> str:
         return what
     if (added := ADDED.fullmatch(plain(words).upper())) and (number := added["before"] or added["behind"]):
         return "a groove more" if int(number) > len(part.grooves) else ""
+    if _not_drawn(words):
+        return "something that is not drawn"
     if about(line, "mirrored"):
         return "the mirror image"
     if BEFORE_THIS.fullmatch(line) or (about(line, "other_sizes") and not about(line, "before_it")):
@@ -102,10 +104,18 @@ def _asks(words: str, part: Part, sheet: Sheet) -> str:
 def asks(words: str) -> bool:
     """True for words that are told for what they ask."""
     line = folded(words)
-    if about(line, "mirrored", "other_sizes", "as_radii", "other_end") or BEFORE_THIS.search(line):
+    if about(line, "mirrored", "other_sizes", "as_radii", "other_end") or BEFORE_THIS.search(line) or _not_drawn(words):
         return True
     named = A_GROOVE.search(plain(words).upper()) is not None
     return named and about(line, "more", "otherwise", "full_radius", "both_ends", "to_middles")
+
+
+def _not_drawn(words: str) -> bool:
+    """True for words that name a groove, or another form of the part, and say that it is not drawn."""
+    line = folded(words)
+    if not about(line, "not_drawn") or about(line, *OF_EDGES):
+        return False
+    return about(line, "other_form") or A_GROOVE.search(plain(words).upper()) is not None
 
 
 def _another(line: str, part: Part) -> str:
