@@ -282,6 +282,20 @@ def test_a_printed_scale_that_three_sizes_bear_out_is_no_question(dims, level):
     assert answer.scale == pytest.approx(dims[0][0] / 40)
 
 
+@pytest.mark.parametrize(
+    ("notes", "dims", "level"),
+    [
+        (["SCALE 2:1", "SCALE 1:1 A3"], THREE, "note"),
+        (["SCALE 1:2", "SCALE 5:1"], THREE, "stop"),
+        (["SCALE 2:1", "SCALE 1:1 A3"], THREE[:2], "stop"),
+        (["SCALE 2:1", "SCALE 1:1 A3"], [*THREE, (20, "20")], "stop"),
+    ],
+)
+def test_one_of_several_printed_scales_may_be_that_of_the_print(notes, dims, level):
+    answer = weigh(sheet_of(4, 1, notes, dims), across=80)
+    assert [f.level for f in answer.findings if f.code == "sheet-scale"] == [level]
+
+
 def test_one_printed_size_and_a_note_that_agree_are_a_scale():
     answer = weigh(sheet_of(4, 1, ["SCALE 2:1"], [(80, "40")]), across=80)
     assert answer.scale == pytest.approx(2)

@@ -67,3 +67,22 @@ def test_another_size_in_brackets_stops():
 )
 def test_limits_and_counts_in_brackets_are_no_second_size(words, second):
     assert (parse(words).bracketed or (None,))[0] == second
+
+
+@pytest.mark.parametrize("led", [False, True])
+@pytest.mark.parametrize(
+    ("words", "codes"),
+    [
+        (".094 [2.39] WIDE x \u00d81.75 [44.45]", []),
+        (".094 [2.39] x \u00d81.75 [44.45]", []),
+        (".094 [2.36] WIDE x \u00d81.75 [44.45]", ["dimension-contradicts"]),
+        (".094 [2.39] WIDE x \u00d81.75 [44.95]", ["dimension-contradicts"]),
+        (".094 [2.93] WIDE x \u00d81.75 [44.45]", ["dimension-contradicts"]),
+    ],
+)
+def test_each_of_several_sizes_is_held_against_its_own_brackets(words, codes, led):
+    size = along(-0.5, -0.594, words, r=1.0)
+    if led:
+        places = HERE.on_sheet(-0.55, 0.875), HERE.on_sheet(0.5, 2.0)
+        size = Dimension(DimensionKind.LEADER, places, 0.0, 0.0, words)
+    assert read(INCH, size)[1] == codes

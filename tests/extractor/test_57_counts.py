@@ -6,6 +6,7 @@ Ways of writing: common practice, no source.
 import numpy as np
 import pytest
 from support.ties import HERE, across, along, bar, tied
+from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Dimension, DimensionKind, Pen, Segments, Sheet, Source, Text
 from extractor.sizing.dimensions import tie_dimensions
@@ -141,3 +142,20 @@ def test_a_count_may_be_that_of_the_leaders_of_its_text(words, tips, codes, side
     text = Text(words, HERE.on_sheet(8.5, side * 32.0 - 1.0), 2.5)
     found = tie_dimensions(Sheet("x.dxf", "0" * 64, segments, texts=(text,)), OF_THREE)[1]
     assert [f.code for f in found if f.level != "note"] == codes
+
+
+BOTH_SIDES = bar((-6, -9, 36), (-20, -23, 36), (-30, -33, 24, {"where": "inside", "mouth_diameter": 20}), bore=20)
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("3 GROOVES", False), ("2 GROOVES", False), ("4 GROOVES", True), ("5 GROOVES", True), ("3 NUTEN", False),
+        ("3 GROOVES 3 WIDE", False), ("4 GROOVES 3 WIDE", True), ("3 GROOVES 3 WIDE x 2 DEEP", False),
+        ("3x 3 WIDE", False),
+    ],
+)  # fmt: skip
+def test_a_free_note_may_count_the_grooves_of_all_sides(words, told):
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=(Text(words, HERE.on_sheet(60.0, -70.0), 2.5),))
+    found = [f.code for f in tie_dimensions(sheet, BOTH_SIDES)[1] if f.level == "stop"]
+    assert bool(found) is told

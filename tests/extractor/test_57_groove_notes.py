@@ -247,8 +247,8 @@ def test_each_note_of_a_list_is_held_wherever_the_list_stands(words):
 
 STRANGE = [
     "soone laius {w}",
-    "utor širine {w}",
-    "αυλάκι πλάτος {w}",
+    "griovelis plotis {w}",
+    "rieva platums {w}",
     "홈 폭 {w} 깊이 3",
 ]
 

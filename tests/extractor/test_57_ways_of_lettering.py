@@ -48,7 +48,7 @@ LED = (
     "Ø{f} - {w}", "Ø{f} B{w}", "Ø{f} L{w}", "{f} x {w}", "{w} DEEP {d}", "{w} TIEF {d}", "GROOVE {w} DEEP {d}",
     "{n} RANHURAS LARGURA {w} PROFUNDIDADE {d}",
     "{n}处 槽宽{w} 深{d}", "{n}處 槽寬{w} 深{d}", "溝幅{w} 深さ{d} {n}ヶ所",
-    "{n} caneluri lățime {w} adâncime {d}", "{n} žlijebovi širina {w} dubina {d}", "{n} utori širina {w} globina {d}",
+    "{n} caneluri lățime {w} adâncime {d}", "{n} žlijebovi širina {w} dubina {d}", "{n} utori širine {w} globine {d}",
     "{n} αυλάκια πλάτος {w} βάθος {d}", "b = {w} ; t = {d} ; n = {n}", "LARGHEZZA GOLA {w}", "DEPTH {d} FROM Ø40",
     "{d} DEEP FROM DIA 40", "{d} tief ab Ø40", "PROFONDEUR {d} DEPUIS Ø40", "{w} WIDE x {d} DEEP BELOW Ø40",
 )  # fmt: skip

@@ -36,7 +36,7 @@ from extractor.sizing.measured.like import like, steps
 from extractor.sizing.measured.ties import middle, tie_alone, tie_of
 from extractor.sizing.notes.callouts import Faults, called_out
 from extractor.sizing.notes.dimension_notes import is_classed, understood
-from extractor.sizing.notes.note_faults import COUNTS, count_hid, hold
+from extractor.sizing.notes.note_faults import COUNTS, count_hid, counts_all, hold
 from extractor.sizing.notes.note_findings import note_stop, note_unread, tolerance_unread
 from extractor.sizing.notes.note_places import led_to, on_part, tied_to
 from extractor.sizing.sentences import could_size
@@ -305,7 +305,7 @@ def _wrong(
     if (sizes.bare and note.tip is None) if tied else at_none:
         return None
     found = list(faults)
-    if not found or not all(found):
+    if not found or not all(found) or (not tied and counts_all(sizes, features)):
         return None
     counts = [f for f in found if f[0].startswith(COUNTS)]
     if not tied:

@@ -89,6 +89,16 @@ def faults_of(meaning: Meaning, groove: Groove, features: Features) -> tuple[str
     return tuple(found)
 
 
+def counts_all(sizes: GrooveNote, features: Features) -> bool:
+    """True for a note whose count is that of all grooves which have its sizes, outside, inside and in the faces."""
+    plain = [(m.count, replace(m, count=None)) for m in sizes.meanings if m.count is not None]
+    return any(
+        count == sum(not faults_of(meaning, groove, features) for groove in features.part.grooves)
+        for count, meaning in plain
+        if "pitch" not in dict(meaning.sizes)
+    )
+
+
 def _miscounted(
     count: int, counts: set[int], pitch: Printed | None, groove: Groove, features: Features
 ) -> tuple[str, ...]:

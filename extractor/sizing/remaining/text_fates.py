@@ -39,7 +39,7 @@ from extractor.sizing.notes.note_checks import (
     of_tolerance,
     read_behind_words,
 )
-from extractor.sizing.notes.note_faults import hold
+from extractor.sizing.notes.note_faults import counts_all, hold
 from extractor.sizing.notes.note_findings import note_unread, words_unread
 from extractor.sizing.notes.note_places import on_part
 from extractor.sizing.notes.other_notes import is_other_note
@@ -211,7 +211,7 @@ def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fa
             if not features.fits(new, *sizes()):
                 yield line, Fate.UNREAD
         elif note is not None and not (of_no_groove(note, part) or _of_else(line) or called_out(line)):
-            if all(hold(note, groove, features) for groove in kinds.values()):
+            if all(hold(note, groove, features) for groove in kinds.values()) and not counts_all(note, features):
                 yield line, Fate.UNREAD
         elif fate is Fate.UNREAD and _counts(line, len(part.grooves)):
             yield line, Fate.NOTE

@@ -2,7 +2,8 @@
 
 Rules: a printed size equal to the drawn one settles it (a note "SCALE 2:1" is then the plotting scale). Several printed
 sizes that share another ratio, or a display factor, mean a view drawn at a sheet scale: a stop, or only a note where
-the sheet prints that very scale and three sizes or more bear it out, or all that there are, along and across. A ratio
+the sheet prints that very scale, with or without others, and three sizes or more bear it out, or where it is the only
+one all that there are, along and across. A ratio
 of 25.4 is the other unit, not a scale, and one of 50.8 both: 2:1, sized in inches. A diameter printed on half a section
 has the ratio 2 and says nothing.
 A sheet that says it is drawn to no scale has its word on sizes that it does not print: only three true ones or more,
@@ -82,7 +83,8 @@ def drawn_scale(
         both_ways = (
             len(sizes) > 1 and all(_fits(d, ratio) for d in sized_here) and len({_way(d) for d in sized_here}) > 1
         )
-        if said and not against and (both_ways or len(sizes) >= BORNE_OUT):
+        among = said or any(_like(one, scale) for one in _noted(sheet.texts))
+        if not against and ((said and both_ways) or (among and len(sizes) >= BORNE_OUT)):
             return scale, (*findings, _scale_note(scale, sized, len(sizes)))
         why = f"{count} printed size{'s are' if count > 1 else ' is'} {ratio:.4g} times as drawn"
         # A display factor says what is meant outright: to read such a sheet as drawn is no choice.
@@ -273,7 +275,13 @@ def _scale_on_paper(sheet: Sheet) -> float | None:
 
 def scale_of_notes(texts: Sequence[Text]) -> float | None:
     """The one scale that notes or the title block give to a sheet with these texts; None where none or several."""
-    found, cell_wanted = set(), _has_cell(texts)
+    found = _noted(texts)
+    return found.pop() if len(found) == 1 else None
+
+
+def _noted(texts: Sequence[Text]) -> set[float]:
+    """Every scale that they give: beside that of the view there may be one of the print."""
+    found, cell_wanted = set[float](), _has_cell(texts)
     for text in texts:
         line = folded(text.text)
         match = SCALE_NOTE.search(line.replace("=", ":")) or SCALE_LETTER.fullmatch(line) or SCALED_VIEW.fullmatch(line)
@@ -284,7 +292,7 @@ def scale_of_notes(texts: Sequence[Text]) -> float | None:
                 found.add(top / bottom)
         elif (times := _times(line)) and not _of_a_detail(text, texts):
             found.add(times)
-    return found.pop() if len(found) == 1 else None
+    return found
 
 
 def _times(line: str) -> float:

@@ -126,7 +126,7 @@ class SaidSoFar:
             return
         if dimension.kind is DimensionKind.LEADER and of_others(dimension.text or "", printed, tie, self.features.part):
             return
-        if odd_in_brackets(printed, tie.true) and chain_of(dimension.text) is None:
+        if odd_in_brackets(dimension.text, printed, tie.true) and chain_of(dimension.text) is None:
             words = (
                 f'"{dimension.text}" prints two sizes, neither of which is the other in mm or inch: ask which is meant.'
             )

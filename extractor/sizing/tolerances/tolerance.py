@@ -11,10 +11,11 @@ from dataclasses import replace
 from extractor.codes import DrawingCode
 from extractor.decimals import half_place, places_of
 from extractor.finding import Finding, Level
+from extractor.late import late
 from extractor.part import INCH, Deviation, Groove, Units
 from extractor.sheet import Dimension
 from extractor.side import OUTSIDE
-from extractor.sizing.lettering.printed import DUST, Printed
+from extractor.sizing.lettering.printed import DUST, Printed, parse
 from extractor.sizing.scale.unit_evidence import LIBRARY_FACTORS, is_ratio
 from extractor.sizing.tolerances.iso286 import STEPS, tolerance_grade
 from extractor.sizing.tolerances.iso286 import deviations as class_deviations
@@ -120,7 +121,25 @@ def is_print(size: float, places: int, true: float, factor: float, units: Units,
     return abs(size * factor - true) <= max(rounding, FILE_ROUNDING / scale) + DUST * max(1.0, true)
 
 
-def odd_in_brackets(printed: Printed, true: float) -> bool:
+BRACKETED = late(r"[^\[\]]+\[[^\[\]]*\]")
+"""A size with another in square brackets behind it."""
+
+
+def odd_in_brackets(text: str | None, printed: Printed, true: float) -> bool:
+    """True if the size in brackets behind one is neither that size nor the same in the other unit.
+
+    Of several in one text each is held against the size that it stands behind.
+
+    >>> odd_in_brackets("0.1875 [4.76] x Ø1.82 [46.23]", parse("Ø1.82"), 1.82)
+    False
+    >>> odd_in_brackets("0.1875 [4.86] x Ø1.82 [46.23]", parse("Ø1.82"), 1.82)
+    True
+    """
+    found = [parse(one) for one in BRACKETED.findall(text or "")]
+    return any(_odd(one, one.value) for one in found) if len(found) > 1 else _odd(printed, true)
+
+
+def _odd(printed: Printed, true: float) -> bool:
     """True if the size in brackets behind one is neither that size nor the same in the other unit.
 
     Where the drawing has the size that is printed, the one in brackets is held against the drawing.
