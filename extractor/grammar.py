@@ -94,6 +94,16 @@ SIGN_IN_WORDS = late(
 """Other ways to print limits and deviations, which `normalised` brings to those above."""
 LISTED = late(r"(\d[.,]\d+),(?=[+-]?\d)")
 """A decimal number before another, with a comma between them."""
+TYPICAL_COUNT = late(r"\(\s*TYP(?:ICAL)?\.?\s*(\d+)\s*\)", re.I)
+"""A count with the word in the same brackets, as `4 (TYP 3)` has it."""
+CLASS_JS = late(r"(?:(?<=\d)|(?<=\d\s))(js|J[sS])\s?(?=\d{1,2}(?![\d.]))")
+"""The class js however it is written, with a gap or not."""
+SPACES_AT = late(
+    r"^(\W*\d+)\s*(?:EQ(?:UAL(?:LY)?)?\.?\s*)?(?:SPACES?|SPACINGS?|SP\.|PITCHES|TEILUNGEN|INTERVALL[EOI]S?|PASSI|PASOS|PAS)"
+    rf"\s*(?:AT|OF|@|\u00c0|A|DE|DI|ZU|VON)\s*(?={NUMBER})",
+    re.I,
+)
+"""So many spacings, before how large each is: in a dimension their product."""
 ENVELOPE = late(r"(?<=\d)\s*(?:\(E\)|Ⓔ)(?!\w)")
 """The mark behind a tolerance that the form lies within its limits (ISO 14405-1, from memory)."""
 BY_ITS_LETTER = late(
@@ -155,6 +165,7 @@ def normalised(text: str) -> str:
     """
     text = ENVELOPE.sub("", re.sub(r"(?<=\d),(?=\d)", ".", LISTED.sub(r"\1, ", text)))
     text = COUNT_IN_BRACKETS.sub(r"\1", " ".join(TWO_LINES.sub(r"\1-\2", text).split()))
+    text = CLASS_JS.sub(lambda found: found[1] if found[1] == "js" else "JS", TYPICAL_COUNT.sub(r"TYP \1x", text))
     if found := BY_ITS_LETTER.match(text):
         text = f"{found[1]}Ø{text[found.start(2) :]}"
     text = GREATEST_AND_LEAST.sub(r"\1^\3", RANGE.sub(r"\1-\2", re.sub(r"\+\s?/\s?-|\+-", "±", text)))

@@ -16,8 +16,10 @@ from ezdxf.math import OCS, Matrix44, Vec3
 
 from extractor.decimals import half_place, places_of
 from extractor.finding import Point
+from extractor.grammar import fractions
 from extractor.opening.entities import flat
 from extractor.opening.texts import plain_paragraphs
+from extractor.part import INCH
 from extractor.sheet import Dimension, DimensionKind
 
 KINDS = {
@@ -42,6 +44,8 @@ THREE_POINT = 5
 NUMBER = re.compile(r"\d+\.?\d*|\.\d+")
 OTHERWISE = re.compile(r"[/'\"\u00b0#]|\[")
 """In the picture of a dimension: fractions, feet, a second unit, which are printed in other ways."""
+STACKED = re.compile(r"(?<=\d)\s*[#^]\s*(?=\d+\s*\"?\s*$)")
+"""What stands between the figures of a stacked fraction."""
 COARSEST = 0.05
 """A printed number is rounded by no more than this."""
 DUST = 1e-6
@@ -125,12 +129,16 @@ def label_of(entity: Any) -> Any | None:
 
 def _other_number(shown: str, measured: float) -> str:
     """What a dimension's own picture shows if no number in it is the measured size, rounded as printed."""
-    line = shown.replace(",", ".")
+    line, fraction = fractions(STACKED.sub("/", shown.replace(",", ".")))
+    line = line.replace('"', "") if fraction else line
     numbers = NUMBER.findall(line)
     if not numbers or OTHERWISE.search(line):
         return ""
-    off = min(abs(float(n) - measured) - min(half_place(places_of(n)), COARSEST) for n in numbers)
-    return shown if off > DUST * max(1.0, measured) else ""
+    # A fraction may be rounded to the next of its style, which is told by nothing in it.
+    slack = [COARSEST if fraction else min(half_place(places_of(n)), COARSEST) for n in numbers]
+    meant = (measured, measured / INCH) if fraction else (measured,)
+    off = min(abs(float(n) - size) - most for n, most in zip(numbers, slack, strict=True) for size in meant)
+    return STACKED.sub("/", shown) if off > DUST * max(1.0, measured) else ""
 
 
 def printed_text(override: str, postfix: str) -> str | None:

@@ -222,12 +222,19 @@ def test_a_multileader_carries_its_text():
         ("13", None),
         ("13.00 +0.1", None),
         ("12.99", "12.99"),
-        ("1/2", None),
         ("", None),
+        ("13 3/64", None),
+        ("13 1/16", "13 1/16"),
+        ('12 31/32"', None),
+        ('12 15/16"', '12 15/16"'),
+        ("{\\H0.7x;\\S1#4;}", "1/4"),
+        ("33/64", None),
+        ("1/8", "1/8"),
+        ("1'-1/2\"", None),
     ],
 )
 def test_the_number_in_its_picture_is_what_everybody_reads(picture, text):
-    """Where it is no rounding of the 13 measured; fractions are printed in many ways and are left alone."""
+    """Where it is no rounding of the 13 measured: 33/64 inch are 13.1 mm; feet are left alone."""
     assert pictured(picture) == text
 
 

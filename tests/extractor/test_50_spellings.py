@@ -271,3 +271,13 @@ def test_a_width_behind_a_dash_or_its_letter_is_no_tolerance_of_the_diameter_bef
     """There is no class b7 (ISO 286-2, from memory); what is nearly as large as the diameter is the other limit."""
     printed = parse(text)
     assert (printed.sizes, printed.deviations or printed.tolerance_class) == (sizes, tolerance)
+
+
+@pytest.mark.parametrize("words", ["4 Js9", "4Js9", "4 js 9", "4 JS 9", "4 JS9", "4js9"])
+def test_the_class_js_is_known_however_it_is_written(words):
+    assert (parse(words).size, (parse(words).tolerance_class or "").upper(), parse(words).unread) == (4.0, "JS9", False)
+
+
+@pytest.mark.parametrize("words", ["JS 9", "4 JS 9.5", "DRAWN JS 12", "Js 4711"])
+def test_other_letters_so_are_no_class(words):
+    assert parse(words).tolerance_class is None

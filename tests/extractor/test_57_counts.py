@@ -28,7 +28,15 @@ def on_floor(words, led):
     return Dimension(DimensionKind.LEADER, (HERE.on_sheet(-6.5, 18.5), HERE.on_sheet(5.0, 38.0)), 0.0, 0.0, words)
 
 
-WAYS = ["{n}x Ø37 TYP", "{n} PLACES Ø37 TYP", "Ø37 TYP {n} PLACES", "Ø37 TYP. {n}x", "{n}x Ø37 h11 TYP", "TYP {n}x Ø37"]
+WAYS = [
+    "{n}x Ø37 TYP",
+    "Ø37 (TYP {n})",
+    "{n} PLACES Ø37 TYP",
+    "Ø37 TYP {n} PLACES",
+    "Ø37 TYP. {n}x",
+    "{n}x Ø37 h11 TYP",
+    "TYP {n}x Ø37",
+]
 
 
 @pytest.mark.parametrize("led", [False, True])

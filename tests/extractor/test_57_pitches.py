@@ -85,3 +85,18 @@ def test_a_pitch_on_a_dimension_over_all_grooves_is_held_as_the_note_that_it_is(
 def test_on_another_distance_it_stops():
     """From the first groove to the third."""
     assert over_all("4 GROOVES AT 8 PITCH", STARTS[0], STARTS[2]) != set()
+
+
+@pytest.mark.parametrize(
+    "way",
+    ["{n} SPACES AT {p}", "{n} EQUAL SPACES OF {p}", "{n} PITCHES OF {p}", "{n} EQ. SPACES @ {p}",
+     "{n} Teilungen zu {p}",
+     "{n} PASSI DI {p}", "{n} PAS DE {p}", "{n} PASOS DE {p}"],
+)  # fmt: skip
+@pytest.mark.parametrize(("n", "p", "wrong"), [(3, 8, False), (2, 8, True), (3, 7, True), (4, 8, True)])
+def test_a_dimension_over_a_row_may_say_how_many_spaces_it_has(way, n, p, wrong):
+    row = along(EVEN[0][0], EVEN[3][0], way.format(n=n, p=p))
+    sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, dimensions=(row,))
+    found = [f.level for f in tie_dimensions(sheet, bar(*EVEN))[1] if f.level != "note"]
+    assert ("stop" in found) is wrong
+    assert wrong or found == []

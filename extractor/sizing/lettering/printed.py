@@ -20,6 +20,7 @@ from extractor.grammar import (
     DIAMETER,
     FIT,
     NUMBER,
+    SPACES_AT,
     UNIT,
     Tolerance,
     chamfer,
@@ -152,7 +153,7 @@ def parse(text: str | None) -> Printed:
     """
     if text is None:
         return Printed(measured=True)
-    line = BEHIND.sub("", FULL.sub("", PIECES.sub("", normalised(text))))
+    line = BEHIND.sub("", FULL.sub("", PIECES.sub("", SPACES_AT.sub(r"\1 x ", normalised(text)))))
     if ELSEWHERE.match(line):
         return Printed()
     reference = bool(re.fullmatch(r"\(.*\)", line))

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
-from extractor.grammar import COUNT, COUNT_BEHIND, FIT, NUMBER, fractions, normalised
+from extractor.grammar import COUNT, COUNT_BEHIND, FIT, NUMBER, SPACES_AT, fractions, normalised
 from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind
@@ -36,7 +36,7 @@ def unread_words(text: str) -> tuple[str, ...]:
     >>> unread_words("4x Ø36 h11 TYP."), unread_words("3 +0.1/0 WIDE"), unread_words("3 AT BOTTOM"), unread_words("3 ?")
     ((), (), ('AT', 'BOTTOM'), ('?',))
     """
-    printed, line = parse(text), fractions(normalised(text))[0]
+    printed, line = parse(text), fractions(SPACES_AT.sub(r"\1 x ", normalised(text)))[0]
     marks = MARKED.findall(line)
     between = [] if printed.limited or printed.limits else BETWEEN.findall(line)
     line = FIT.sub(" ", COUNT_BEHIND.sub("", COUNT.sub("", line)))
