@@ -48,12 +48,18 @@ def _clauses(scene: BlockScene) -> Iterator[str]:
     for act in sorted(others, key=ORDER.__getitem__) if others else ():
         if isinstance(act, Act):
             over = ", over the place named" if act is Act.HOME and scene.over_a_place else ""
-            yield ACTS[act] + over
+            yield ACTS[act] + (_alone(scene) if act is Act.HOME else "") + over
     yield from _numbers(scene)
     yield from _movement(scene)
     for switch in sorted(others, key=ORDER.__getitem__) if others else ():
         if isinstance(switch, Switch):
             yield scene.switched(switch) if switch is not Switch.CALL else _call(scene)
+
+
+def _alone(scene: BlockScene) -> str:
+    """That only one axis goes to the reference point, where the block names no other."""
+    moved = {axis for word in scene.block.words if (axis := scene.dialect.axes.get(word.address))}
+    return f" along {moved.pop()} alone" if len(moved) == 1 else ""
 
 
 def _numbers(scene: BlockScene) -> Iterator[str]:

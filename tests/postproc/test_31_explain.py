@@ -59,6 +59,8 @@ def test_the_sentence_of_a_peck():
         ("G00", "From here on move at rapid."),
         ("G28 U0 W0", "To the reference point of the machine."),
         ("G28", "To the reference point of the machine."),
+        ("G28 U0", "To the reference point of the machine along X alone."),
+        ("G28 W2.", "To the reference point of the machine along Z alone, over the place named."),
         ("G28 X60. Z5.", "To the reference point of the machine, over the place named."),
         ("G28 U2. W0", "To the reference point of the machine, over the place named."),
         ("G50 S2500", "The spindle turns never faster than 2500 rev/min."),
