@@ -182,7 +182,7 @@ class ProgramCode(Code):
     THREAD_IN_AIR = entry(STOP, "Check X and the sign of Z of the thread.")
     THREAD_HEIGHT = entry(STOP, "Check the height of the thread, and X.")
     THREAD_NOT_HELD = entry(CAUTION, "See that the drawing has a thread there, as long and as deep.")
-    LAND_LEFT = entry(STOP, "Turn the land to the diameter drawn, or finish it.")
+    LAND_LEFT = entry(STOP | CAUTION, "Turn the land to the diameter drawn, or finish it.")
     LAND_DIFFERS = entry(CAUTION, "See that the drawing allows the diameter.")
     SPEED_TOO_SMALL = entry(STOP, "Check the digits of S and of the clamp.")
     SPEED_MODE = entry(STOP | CAUTION, "Call for constant surface speed, if S is a surface speed.")

@@ -16,6 +16,7 @@ from postproc.dialect import Dialect
 from postproc.inserts import shop_for
 from postproc.judging.datum import beyond_axis, check_datum, check_work_offset
 from postproc.judging.dwells import check_dwells
+from postproc.judging.lands import unturned_finding
 from postproc.judging.one_side import OneSide
 from postproc.judging.overlay import Overlay
 from postproc.judging.spacing import spaced
@@ -58,6 +59,8 @@ def judge(
     notebook = Notebook(increments, run.spoken_words)
     watch = MotionWatch(bench, shop.machine, notebook, run.cycles, shop.unsaid, run.indexings, run.halts)
     cutting = watch.run(run.motions)
+    if stock is not None:
+        unturned_finding(part, bench.outside, increments, notebook)
     check_datum(run.motions, bench, notebook)
     check_work_offset(run, shop, notebook)
     check_cutting(run.motions, cutting, bench, shop, notebook)

@@ -12,7 +12,7 @@ from extractor.part import Part
 from extractor.side import INSIDE, OUTSIDE, Side
 from planner.increment import Increments
 from postproc.codes import ProgramCode
-from postproc.cutting.metal import UNCUT, CutProfile
+from postproc.cutting.metal import UNCUT, CutProfile, Metal
 from postproc.cutting.stock import part_pieces
 from postproc.cutting.turned import Turned
 from postproc.reading.notebook import Notebook
@@ -46,6 +46,23 @@ def land_findings(part: Part, turned: Turned, increments: Increments, touch: int
                 _tell(worst, across, inside, increments, notebook)
 
 
+def unturned_finding(part: Part, metal: Metal, increments: Increments, notebook: Notebook) -> None:
+    """Note once where a bar still stands highest over the drawn lands: nothing in the program has turned it there."""
+    over, across, z = 0, 0, 0
+    for near, far, wanted in _lands(part, OUTSIDE, increments):
+        stands = metal.profile().within(far, near)
+        for k in range(len(stands)):
+            if stands.line[k] == UNCUT and int(stands.end[k]) - wanted > over:
+                over, across, z = int(stands.end[k]) - wanted, wanted, int(stands.u[k + 1])
+    if over > general(across, increments):
+        told = notebook.length
+        message = (
+            f"The outside is left at X{told(across + over)} at Z{told(z)}, where {told(across)} is drawn, and nothing "
+            "in this program turns it: see that it is turned before or after."
+        )
+        notebook.caution(ProgramCode.LAND_LEFT, None, message)
+
+
 def _tell(worst: tuple[int, int, int], across: int, inside: bool, increments: Increments, notebook: Notebook) -> None:
     """The finding about one land."""
     difference, line, z = worst
@@ -56,11 +73,12 @@ def _tell(worst: tuple[int, int, int], across: int, inside: bool, increments: In
         f"{notebook.length(across)}: {notebook.length(abs(difference))} {'left on' if left else 'too much off'} the "
         "diameter"
     )
-    if abs(difference) > general(across, increments):
-        code = ProgramCode.LAND_LEFT if left else ProgramCode.LAND_CUT
-        notebook.stop(code, line, f"{message}; correct X, or finish it.")
-    else:
+    if abs(difference) <= general(across, increments):
         notebook.caution(ProgramCode.LAND_DIFFERS, line, f"{message}; see that the drawing allows it.")
+    elif left:
+        notebook.stop(ProgramCode.LAND_LEFT, line, f"{message}; correct X, or finish it.")
+    else:
+        notebook.stop(ProgramCode.LAND_CUT, line, f"{message}; correct X, or finish it.")
 
 
 def _lands(part: Part, side: Side, increments: Increments) -> Iterator[tuple[int, int, int]]:

@@ -245,6 +245,17 @@ def test_the_lands_may_be_a_bar_still():
     assert "rapid-into-material" in {f.code for f in low.findings}
 
 
+@pytest.mark.parametrize(
+    ("steps", "bar", "left"), [(None, 40.15, 0), (None, 40.151, 1), ([(0, 30), (-25, 40)], 40.0, 1)]
+)
+def test_a_bar_that_nothing_turns_is_told_from_the_general_tolerance_on(steps, bar, left):
+    """ISO 2768-1 f: 0.15 on 40 (from memory)."""
+    part = part_of([(-30, -33, 34)], steps=steps)
+    found = judge(part, Moves(60, 5).plunge(-33, 34, 47).run(), shop(tool()), stock=bar)
+    assert found.agree
+    assert [f.level.value for f in found.findings if f.code == "land-left"] == ["caution"] * left
+
+
 OFF = st.integers(-400, 400)
 
 
