@@ -40,6 +40,9 @@ UPRIGHT = 1e-3
 CONE = 4.0
 """A line running more than four times its rise is a conical land, not a lead-in at the mouth."""
 
+FAR = 4.0
+"""A line that runs on so many times as far as the wall below it is tall breaks no edge (common practice, no source)."""
+
 Conical = Literal["none", "flat", "any"]
 """Which slanting line above a wall may be a conical land: none, a flat one (CONE), or any that is long for its wall."""
 
@@ -170,12 +173,19 @@ def _level(near: Sequence[Piece], far: Sequence[Piece], mouth: float, fine: floa
     ways: list[tuple[Conical, Conical]] = [("flat", "flat"), ("flat", "any"), ("any", "flat"), ("any", "any")]
     climbs = ((climb(near, fine, a), climb(far, fine, b)) for a, b in ways)
     alike = (c for c in climbs if abs(c[0].land - c[1].land) <= fine)
-    chosen = next(alike, None) or (climb(near, fine, "flat"), climb(far, fine, "flat"))
+    chosen = next(alike, None) or (_alone(near, fine), _alone(far, fine))
     first, last = (
         taken if taken.land > mouth - fine else climb(side, fine, "none")
         for side, taken in zip((near, far), chosen, strict=True)
     )
     return first, last
+
+
+def _alone(side: Sequence[Piece], fine: float) -> Climb:
+    """One side taken apart without the other: what slants far beyond its wall breaks no edge, but for 45 degrees."""
+    taken = climb(side, fine, "flat")
+    long = taken.rim and not (taken.bevel or taken.bend) and taken.rim > FAR * side[-2].rise
+    return climb(side, fine, "any") if long else taken
 
 
 def _off_cone(side: Sequence[Piece], other: Sequence[Piece], fine: float) -> Sequence[Piece]:

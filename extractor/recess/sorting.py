@@ -27,8 +27,9 @@ class Sorted:
 def sort_recesses(row: Sequence[Measured], journal: Callable[[Measured], bool] = lambda _: False) -> Sorted:
     """Sort the recesses of one side; `journal` says which low lands are turned."""
     sides = [(m, m.overhang or not journal(m)) for m in row]
+    holders = [m for m, stays in sides if stays and m.inner > 0]
+    sides = [(m, stays or any(_holds(other, m) for other in holders)) for m, stays in sides]
     kept = [m for m, stays in sides if stays]
-    holders = [m for m in kept if m.inner > 0]
     outermost = [m for m in kept if not any(_holds(other, m) for other in holders)]
     whole = [_whole(m, [other for other in kept if _holds(m, other)] if m.inner else []) for m in outermost]
     return Sorted(

@@ -158,6 +158,21 @@ def test_a_wide_groove_in_a_cone_has_no_broken_edge(shift, rims):
     assert (m.shape, m.chamfers) == ("rectangular", pytest.approx(rims))
 
 
+@pytest.mark.parametrize(
+    ("run", "rise", "rim"),
+    [
+        (16.0, 6.0, 0.0),  # a cone of its own, on no line with that before the groove
+        (12.1, 6.0, 0.0),  # longer than four times its wall, 3 high
+        (11.9, 6.0, 11.9),
+        (13.0, 13.0, 13.0),  # a chamfer at 45 degrees, however large
+    ],
+)
+def test_a_long_cone_beside_a_groove_breaks_no_edge_where_the_lands_are_unlike(run, rise, rim):
+    line = ((0, 13), (-30, 13), (-41, 17), (-41, 15), (-44, 15), (-44, 18), (-44 - run, 18 + rise), (-80, 18 + rise))
+    (m,) = (m for m in found(*line) if m.width == pytest.approx(3.0))
+    assert (m.mouth, max(m.chamfers)) == (pytest.approx(17), pytest.approx(rim))
+
+
 @pytest.mark.parametrize(("foot", "lands"), [(20 - FINE / 2, (20, 20 - FINE / 2)), (20 - 2 * FINE, (20, 20.5))])
 def test_a_cone_that_begins_below_the_mouth_lies_in_the_recess(foot, lands):
     """What lies between the cone and the mouth would else be nobody's: it is no land, and no groove reaches it."""

@@ -270,3 +270,18 @@ def test_no_tool_comes_to_a_chamber_between_two_places_where_the_bore_has_no_wid
     line = [(0.0, bore), (-2.5, bore), (-2.5, 20.0), (-16.0, 20.0), (-16.0, bore), (-60.0, bore)]
     (chamber,) = inside(tuple(Piece(a, b) for a, b in pairwise(line)), 1e-3)
     assert chamber.overhang is not reached
+
+
+@pytest.mark.parametrize("flip", [False, True])
+@pytest.mark.parametrize(
+    ("wide", "grooves"),
+    [(12.0, [(12.0, 32.0)]), (16.0, [(16.0, 32.0)]), (16.1, [])],  # wider it is a low land that is turned, all of it
+)
+def test_a_low_land_in_the_floor_of_a_groove_is_part_of_it(wide, grooves, flip):
+    """A step in the floor, 8 long, at one of its walls; by itself it is wide enough to be turned."""
+    corners = [(0, 20), (-20, 20), (-20, 16), (-28, 16), (-28, 18), (-20 - wide, 18)]
+    corners += [(-20 - wide, 20), (-60, 20)]
+    corners = [(-60.0 - z, r) for z, r in reversed(corners)] if flip else corners
+    reading = read_sheet(sheet_of(full_outline(Drawn(tuple((*c, 0.0) for c in corners)))), ReadOptions(units="mm"))
+    assert [(round(g.width, 6), g.floor_diameter) for g in reading.part.grooves] == grooves
+    assert bool(reading.part.left_to_others) is not bool(grooves)
