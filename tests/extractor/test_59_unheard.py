@@ -9,7 +9,7 @@ import pytest
 from support.ties import HERE, along, bar
 from support.weighing import NO_SEGMENTS
 
-from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Sheet, Source, Text
+from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Segments, Sheet, Source, Text
 from extractor.sizing.dimensions import tie_dimensions
 from extractor.sizing.lettering.pointers import middle_of
 from extractor.sizing.remaining import unheard
@@ -124,6 +124,30 @@ def test_lengths_between_the_points_of_a_curve_are_no_sizes_of_the_part(words, t
 def test_finishes_and_other_texts_are_none(words):
     """Roughness is printed in preferred values of Ra (ISO 1302, from memory)."""
     assert asked(words) == []
+
+
+@pytest.mark.parametrize(
+    ("words", "line", "r", "told"),
+    [
+        ("12.5", (-52.0, -40.0, 0.5), 40.0, True), ("12.5", (-52.0, -40.0, 2.3), 40.0, True),
+        ("12.5", (-52.0, -40.0, 2.7), 40.0, False), ("12.5", (-52.0, -40.0, -0.5), 40.0, False),
+        ("12.5", (-52.0, -52.0 + 37.4, 0.5), 40.0, True), ("12.5", (-52.0, -52.0 + 37.6, 0.5), 40.0, False),
+        ("12.5", (-40.0, -28.0, 0.5), 40.0, False), ("6.3", (-52.0, -45.0, 0.5), -40.0, True),
+        ("12.5", (-52.0, -40.0, 0.5), 15.0, False), ("12.5", None, 40.0, False),
+        ("50", (-55.0, -5.0, 0.5), 40.0, False),
+    ],
+)  # fmt: skip
+def test_one_that_stands_on_a_line_about_as_long_is_a_size(words, line, r, told):
+    """From end to end and how far below the figure; up to three times as long, and its height below. 50 is drawn."""
+    x, y = HERE.on_sheet(-49.5, r)
+    text = Text(words, (x, y), HIGH)
+    rows = [] if line is None else [(*HERE.on_sheet(line[0], r - line[2]), *HERE.on_sheet(line[1], r - line[2]))]
+    rows = np.array(rows).reshape(-1, 4)
+    source = np.zeros(len(rows), dtype=np.int64)
+    segments = Segments(rows, np.zeros(len(rows)), source, (Source("1", "LINE", "0", Pen.SOLID),))
+    sheet = Sheet("x.dxf", "0" * 64, segments, texts=(text,))
+    found = [f for f in tie_dimensions(sheet, bar((-10, -13, 34), (-32, -35, 34)))[1] if f.code == "dimension-unclear"]
+    assert bool(found) is told
 
 
 @pytest.mark.parametrize(("words", "told"), [("0.31", True), ("0.29", False), ("0.02", False)])

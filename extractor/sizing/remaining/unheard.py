@@ -59,6 +59,8 @@ LEAST = 0.2
 """Share of the least length of the part below which a figure is no size but a tolerance of form in its frame."""
 EXCHANGED: dict[str, tuple[str, ...]] = {"diameter": ("floor_diameter",), "": ("width", "depth")}
 """What a bare size at a groove may be, by its sign."""
+STANDS = 1.0
+"""Letter heights from a figure down to the dimension line that it stands on, at most."""
 LABELS = 2
 """So many diameters within the walls of their own grooves say that such ones are of the floors there."""
 ZONES = 4
@@ -110,7 +112,7 @@ def unheard(sheet: Sheet, features: Features, noted: Set[Point | None]) -> Itera
     least = LEAST * min(size for size in any_size if size > 0)
     for text in loose:
         printed = parse(text.text)
-        finish = not printed.sign and printed.size in FINISH
+        finish = not printed.sign and printed.size in FINISH and not _on_a_line(text, sheet, features)
         drawn = across if printed.sign else any_size if printed.count == 1 else often
         if printed.value >= least and not finish and not features.fits(printed, *drawn):
             yield _asked(text)
@@ -272,6 +274,29 @@ def _by_range(rows: Sequence[RangeRow]) -> Iterator[Finding]:
             "applied: give the sizes without a tolerance theirs, or name the class by its standard."
         )
         yield Finding(Level.CAUTION, DrawingCode.GENERAL_TOLERANCES, words, at=rows[0].texts[0].at)
+
+
+def _on_a_line(text: Text, sheet: Sheet, features: Features) -> bool:
+    """True for a figure that stands over a line beyond the part about as long as it says, as a dimension's does.
+
+    A roughness stands at its sign, or on a surface of the part.
+    """
+    ends, part = sheet.segments.ends[sheet.segments.bulge == 0], features.part
+    turn = math.radians(text.angle)
+    along, up = (
+        ((ends[:, ::2] - text.at[0]) * a + (ends[:, 1::2] - text.at[1]) * b)
+        for a, b in ((math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn)))
+    )
+    level = (np.abs(up[:, 0] - up[:, 1]) <= features.snap) & (up[:, 0] <= 0) & (up[:, 0] >= -STANDS * text.height)
+    under = level & (along.min(axis=1) <= 0) & (along.max(axis=1) >= text.width / 2)
+    lines = [[features.frame.on_part(p) for p in ((x1, y1), (x2, y2))] for x1, y1, x2, y2 in ends[under].tolist()]
+    beyond = (
+        math.dist(*line)
+        for line in lines
+        if all(abs(r) > part.outer_diameter / 2 + features.snap or not -part.length <= z <= 0 for z, r in line)
+    )
+    size = parse(text.text).value / part.unit
+    return any(could_be(size, length) or could_be(size * part.unit, length) for length in beyond)
 
 
 def _labelled(text: Text, sheet: Sheet) -> bool:
