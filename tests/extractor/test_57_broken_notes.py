@@ -81,7 +81,7 @@ def test_a_sentence_over_lines_is_heard_whole(lines, told, angle):
         ("TOUTES LES GORGES", "LARGEUR 3"),
         ("TUTTE LE", "GOLE LARGHEZZA 3"),
         ("TODAS LAS RANURAS", "ANCHO 3"),
-        ("MASSE VOR DEM", "VERCHROMEN PRÜFEN."),
+        ("TEILE VOR DEM", "VERCHROMEN PRÜFEN."),
         ("DEBURR GROOVES", "4 HOLES DIA 5"),
         ("DEBURR GROOVES", "2 OFF"),
         ("CLEAN GROOVES", "4 LETTERS HIGH"),
