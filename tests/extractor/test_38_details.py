@@ -75,6 +75,8 @@ def stops(reading):
         "Szczeg\u00f3\u0142 Z  5:1",
         "Detail Z, m\u011b\u0159\u00edtko 5:1",
         "Detalje Z 5:1",
+        'DETAIL "Z" (x5)',
+        "DETAIL Z 5x",
     ],
 )
 def test_what_a_detail_prints_is_heard_at_the_view(heading):
@@ -425,6 +427,12 @@ TWO_TEXTS = {
     "just near enough behind it": ((HEAD, ("SCALE 5:1", 30.0, 1.0, 2.5, 0.0)), True),
     "too far behind it": ((HEAD, ("SCALE 5:1", 30.2, 0.0, 2.5, 0.0)), False),
     "behind one letter": ((("Z", 0.0, 0.0, 5.0, 0.0), ("(5:1)", 8.0, 0.0, 3.5, 0.0)), True),
+    "a view": ((("VIEW Z", 0.0, 0.0, 3.5, 0.0), ("SCALE 5:1", 0.0, -6.0, 2.5, 0.0)), True),
+    "a letter in brackets": ((("(Z)", 0.0, 0.0, 3.5, 0.0), ("5/1", 0.0, -6.0, 2.5, 0.0)), True),
+    "an ideograph for larger": ((("Z", 0.0, 0.0, 3.5, 0.0), ("\u653e\u5927 5:1", 0.0, -6.0, 2.5, 0.0)), True),
+    "a letter of another alphabet": ((("\u0416", 0.0, 0.0, 3.5, 0.0), ("5:1", 0.0, -6.0, 2.5, 0.0)), True),
+    "a count under a letter": ((("Z", 0.0, 0.0, 3.5, 0.0), ("5x", 0.0, -6.0, 2.5, 0.0)), False),
+    "two words": ((("PART NO Z", 0.0, 0.0, 3.5, 0.0), ("SCALE 5:1", 0.0, -6.0, 2.5, 0.0)), False),
     "upright, on the other side": ((("DETAIL Z", 0.0, 0.0, 3.5, 90.0), ("SCALE 5:1", -6.0, 0.0, 2.5, 90.0)), True),
 }
 

@@ -8,19 +8,28 @@ from dataclasses import replace
 from extractor.sheet import Text
 from extractor.sizing.lettering.sheet_words import DETAIL, RATIO, SCALE, folded
 
-HEADING = re.compile(rf"\W*(?:{DETAIL}|[^\W\d_]{{4,}}|x?)\W*\b([a-z])\b\W*(?:m|[^\W\d_]{{3,}})?\W*{RATIO}\W*")
+ONE = r"\b([^\W\d_])\b"
+"""A letter by itself, of any alphabet."""
+
+HEADING = re.compile(rf"\W*(?:{DETAIL}|[^\W\d_]{{4,}}|x?)\W*{ONE}\W*(?:m|[^\W\d_]{{3,}})?\W*{RATIO}\W*")
 """Letter and scale of a detail, with or without a word, in any language, before each of them."""
 
-NAMED = re.compile(rf"\W*{DETAIL}\W*\b([a-z])\b\W*(?:[^\W\d_]+\W*)?(?:{RATIO})?\W*")
+NAMED = re.compile(rf"\W*{DETAIL}\W*{ONE}\W*(?:[^\W\d_]+\W*)?(?:{RATIO})?\W*")
 """The heading of a detail by its word, with its scale or without."""
 
-LED = re.compile(rf"\W*(?:[^\W\d_]+\W+)?{DETAIL}\W*\b([a-z])\b\W*")
+LED = re.compile(rf"\W*(?:[^\W\d_]+\W+)?{DETAIL}\W*{ONE}\W*")
 """What a leader to a groove says in the place of a ring, with a word for seeing before it or without."""
 
-LETTER = re.compile(r"[A-Z]", re.I)
+LETTER = re.compile(r"[^\W\d_]")
 """What names a ring (ISO 128-3, from memory)."""
 
-LONE_SCALE = re.compile(rf"\W*(?:{SCALE}\b|m\b)?\W*{RATIO}\W*")
+LETTERED = re.compile(rf"\W*(?:[^\W\d_]{{4,}}\W+)?{ONE}\W*")
+"""What heads a detail or a view where its scale is a text of its own beside it."""
+
+TIMES = re.compile(r"\b(?:x ?(\d+(?:[.,]\d+)?)|(\d+(?:[.,]\d+)?) ?x)\b", re.I)
+"""A scale as so many times the size, `x5` or `5x`."""
+
+LONE_SCALE = re.compile(rf"\W*(?:(?:{SCALE}|{DETAIL})\b|m\b)?\W*{RATIO}\W*")
 """A scale in a text of its own, which is under its heading as a rule."""
 
 NEXT_LINE = 3.0
@@ -32,16 +41,27 @@ NARROW = 0.6
 
 def titled(texts: Sequence[Text]) -> tuple[Text, ...]:
     """The texts, those with which a detail is headed joined with the scale that stands as a text under or over them."""
+    texts = [_in_ratio(t) for t in texts]
     scales = [t for t in texts if LONE_SCALE.fullmatch(folded(t.text))]
     found = []
     for text in texts:
-        headed = scales and (LETTER.fullmatch(text.text.strip()) or NAMED.fullmatch(folded(text.text)))
+        line = folded(text.text) if scales else ""
+        headed = LETTERED.fullmatch(line) or NAMED.fullmatch(line)
         scale = min(
             (s for s in scales if headed and _is_next(s, text)), key=lambda s: math.dist(s.at, text.at), default=None
         )
         joined = text if scale is None else replace(text, text=f"{text.text} {scale.text}")
         found.append(joined if HEADING.fullmatch(folded(joined.text)) else text)
     return tuple(found)
+
+
+def _in_ratio(text: Text) -> Text:
+    """A heading with its scale as a ratio."""
+    times = TIMES.search(text.text)
+    if times is None:
+        return text
+    line = TIMES.sub(f"{times[1] or times[2]}:1", text.text, count=1)
+    return replace(text, text=line) if NAMED.fullmatch(folded(line)) else text
 
 
 def _is_next(text: Text, heading: Text) -> bool:
