@@ -173,7 +173,7 @@ def test_sizes_that_may_be_those_of_another_state_are_not_given_to_both(words):
 def test_words_before_sizes_that_were_read_are_told_as_such(floor, told):
     """The other groove has the same floor, so that the diameter alone says nothing of either."""
     part = Turned(((60.0, 40.0),), (Cut(-14.0, 3.0, 34.0), Cut(-30.0, 4.0, 34.0)))
-    reading = read((f"Hornyka 3+0.1 x Ø{floor}-0.1",), loose=True, part=part)
+    reading = read((f"Ravnyka 3+0.1 x Ø{floor}-0.1",), loose=True, part=part)
     assert dict(reading.part.grooves[0].tolerances) == (BOTH if told else {})
     messages = [f.message for f in reading.findings if f.level != "note"]
     assert messages

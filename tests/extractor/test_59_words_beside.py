@@ -24,7 +24,6 @@ TOLD = [
     "3 DEVELOPED", "3 ON ASSEMBLY", "NTS",
 ]  # fmt: skip
 TOLD_FLOORS = [
-    "[]34",
     "Ø34 SQ",
     "M34",
     "Ø34 THREAD",
@@ -70,6 +69,11 @@ def test_usual_words_at_a_floor_say_nothing(words):
 def test_what_withholds_or_changes_a_width_is_told(words):
     (message,) = unclear(along(-10, -13, words))
     assert "the width of groove 1, which was taken as drawn, 3, and" in message
+
+
+def test_a_square_is_told_as_one():
+    found = tied(PART, across(34, "[]34", z=-11.5))[1]
+    assert [f.code for f in found if "the side of a square" in f.message] == ["note-unread"]
 
 
 @pytest.mark.parametrize("words", TOLD_FLOORS)
