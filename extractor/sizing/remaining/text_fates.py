@@ -58,6 +58,7 @@ from extractor.sizing.sentences.harmless import (
 )
 from extractor.sizing.sentences.material_notes import material_said
 from extractor.sizing.sentences.void_words import asks
+from extractor.sizing.sizes.named_sizes import is_named_size
 from extractor.sizing.sizes.off_outline import is_overall
 
 ROUND = r"(?:Ø|DIA(?:METERS?|METRE|METRO|M)?\b|DURCHM(?:ESSER)?\b|DIAMETRE)"
@@ -320,7 +321,7 @@ def _changes(sheet: Sheet, features: Features, told: Sequence[Finding]) -> Itera
 def _may_ask(words: str) -> bool:
     """True for words that nothing here parses, and that say nothing of a place or of a change, which are held alone."""
     line = without_item(capitals(words))
-    if any(form.fullmatch(line) for form in note_words.HELD_ALONE) or is_overall(words):
+    if any(form.fullmatch(line) for form in note_words.HELD_ALONE) or is_overall(words) or is_named_size(words):
         return False
     parsed = groove_note(words) is not None or is_count(words) or called_out(words) is not None or of_tolerance(words)
     return not (parsed or is_corner_note(words) or asks(words) or (is_other_note(words) and not is_note(words)))

@@ -1,0 +1,138 @@
+"""Texts that name one thing of the part with its size: its bore, its wall; they are held against what is drawn.
+
+Rules: a bore's diameter is that of a level stretch of the bore, its grooves bridged; a wall is what lies between a
+level outside and one in the bore. Where several are drawn the text must give one of them, and where none is, nothing is
+told. A hole may be across the part: one by its other names is told as a caution, and only where it is nearly as large
+as the bore and drawn nowhere else. A caution is also what may be another's: a size far from those drawn (`COULD`), or
+one beside a text that gives what is drawn. What a leader or a dimension ties is held by other rules.
+
+Source of the words: common practice, no source.
+"""
+
+import re
+from collections.abc import Callable, Iterable, Iterator
+from itertools import pairwise
+from typing import NamedTuple
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level
+from extractor.grammar import NUMBER, normalised
+from extractor.late import late
+from extractor.part import ProfilePoints
+from extractor.sheet import Sheet
+from extractor.sizing.lettering.groove_notes import without_item
+from extractor.sizing.lettering.pointers import PointedNote, said_anywhere
+from extractor.sizing.lettering.printed import Printed
+from extractor.sizing.lettering.sheet_words import phrases, plain
+from extractor.sizing.measured.features import Features
+from extractor.sizing.sentences.could_size import ACROSS, could_be
+
+LIMITS = rf"(?:\s*\(?(?:(?:JS|[A-K])\d{{1,2}}(?!\d)|±\s*{NUMBER}|\+\s*{NUMBER}(?:\s*/?\s*[+-]?\s*{NUMBER})?)\)?)?"
+"""A size's class or deviations."""
+THROUGH, ROUND = rf"(?:\s*\b(?:{phrases('through_bore')})\b)", rf"(?:\s*(?:{phrases('diameter_name')})(?![^\W\d_])\.?)"
+BORE = late(
+    rf"\W*{THROUGH}?\s*(?:(?P<sure>{phrases('bore_name')})|(?P<hole>{phrases('hole_name')}))\b\.?"
+    rf"(?:{THROUGH}|{ROUND})*\s*[=:]?\s*(?P<behind>{NUMBER}){LIMITS}(?:\s*MM\b)?(?:{THROUGH}|{ROUND})*\W*"
+    rf"|\W*{ROUND}?\s*(?P<before>{NUMBER}){LIMITS}(?:\s*MM\b)?(?:{THROUGH}|{ROUND})*"
+    rf"\s*(?:(?P<sure2>{phrases('bore_name')})|(?P<hole2>{phrases('hole_name')}))\b{THROUGH}?\W*",
+    re.I,
+)
+"""The diameter of a bore, and nothing else."""
+WALL = late(
+    rf"\W*(?P<sure>{phrases('wall_name')})\b\.?\s*[=:]?\s*(?P<behind>{NUMBER}){LIMITS}(?:\s*MM\b)?\W*"
+    rf"|\W*(?P<before>{NUMBER})(?:\s*MM\b)?\s*(?P<sure2>{phrases('wall_name')})\b\W*",
+    re.I,
+)
+"""The thickness of a wall, and nothing else."""
+
+
+class _Kind(NamedTuple):
+    """What such a text looks like, what it sizes, and the sizes drawn of that."""
+
+    form: re.Pattern[str]
+    what: str
+    drawn: Callable[[Features], list[float]]
+
+
+class _Named(NamedTuple):
+    """A text that names a thing with its size, and whether it may be of no other."""
+
+    note: PointedNote
+    size: Printed
+    sure: bool
+
+
+def is_named_size(words: str) -> bool:
+    """True for a text that names one thing of a part with its size, and nothing else.
+
+    >>> [is_named_size(one) for one in ("BORE Ø32", "DRILL 28 THRU", "WALL 14", "BORE Ø32 x 20", "4x DRILL 5")]
+    [True, True, True, False, False]
+    """
+    return any(kind.form.fullmatch(_line(words)) for kind in KINDS)
+
+
+def named_sizes(sheet: Sheet, features: Features) -> Iterator[Finding]:
+    """What is said of texts that name a thing of the part with another size than is drawn."""
+    tied = {d.text for d in sheet.dimensions}
+    notes = [n for n in said_anywhere(sheet, is_named_size) if n.tip is None and n.words not in tied]
+    for kind in KINDS if notes else ():
+        named = [one for note in notes if (one := _named(kind, note)) is not None]
+        drawn = kind.drawn(features) if named else []
+        beside = any(features.fits(one.size, *drawn) for one in named)
+        for one in named if drawn else ():
+            about = one.sure or could_be(one.size.value, *drawn, shares=ACROSS)
+            elsewhere = not one.sure and _is_circle(one.size, sheet, features)
+            if about and not elsewhere and not features.fits(one.size, *drawn):
+                firm = one.sure and not beside and could_be(one.size.value, *drawn)
+                yield _differs(one, kind, drawn, firm=firm)
+
+
+def _line(words: str) -> str:
+    """A text on one plain line, without its number in a list."""
+    return without_item(plain(normalised(words)))
+
+
+def _named(kind: _Kind, note: PointedNote) -> _Named | None:
+    """A text as one of a kind, None for any other."""
+    found = kind.form.fullmatch(_line(note.words))
+    if found is None:
+        return None
+    return _Named(note, Printed.of(found["behind"] or found["before"]), bool(found["sure"] or found["sure2"]))
+
+
+def _differs(one: _Named, kind: _Kind, drawn: list[float], *, firm: bool) -> Finding:
+    """That a text contradicts what is drawn, for certain or perhaps."""
+    near = min(drawn, key=lambda size: abs(size - one.size.value))
+    words = (
+        f'The note "{normalised(one.note.words)}" gives {kind.what} {one.size.value:g} where the drawing measures '
+        f"{near:.6g}: {'ask which is meant' if firm else 'see whether it is about this'}."
+    )
+    level, code = (Level.STOP, DrawingCode.NOTE_CONTRADICTS) if firm else (Level.CAUTION, DrawingCode.NOTE_UNREAD)
+    return Finding(level, code, words, one.note.at)
+
+
+def _is_circle(size: Printed, sheet: Sheet, features: Features) -> bool:
+    """True if a circle as large is drawn, as of a hole across the part or in its end."""
+    return features.fits(size, *{2 * circle.radius / features.frame.scale for circle in sheet.circles})
+
+
+def _levels(line: ProfilePoints, features: Features) -> set[float]:
+    """The radii of the level stretches of a line."""
+    return {b for (y, a), (z, b) in pairwise(line) if features.near(a, b) and not features.near(y, z) and b > 0}
+
+
+def _bores(features: Features) -> list[float]:
+    """The diameters of the bore."""
+    return sorted(2 * r for r in _levels(features.land_lines[1], features))
+
+
+def _walls(features: Features) -> list[float]:
+    """What lies between any level outside and any in the bore."""
+    part = features.part
+    outside: Iterable[float] = _levels(part.lands, features) | _levels(part.outline, features)
+    inside = _levels(part.bore or (), features)
+    return sorted({high - low for high in outside for low in inside if high > low})
+
+
+KINDS = (_Kind(BORE, "the bore", _bores), _Kind(WALL, "a wall", _walls))
+"""What is held."""
