@@ -750,3 +750,45 @@ def test_other_texts_with_such_words_tell_nothing(words):
 def test_a_place_that_is_led_to_is_the_end_there(words, end):
     assert read(led(words, RIGHT)).front.end == end
     assert read(led(words, LEFT)).front.end == {"left": "right", "right": "left"}[end]
+
+
+REFERS = [
+    "SQUARE TO FRONT FACE", "PARALLEL TO FRONT FACE 0.02", "RUNOUT TO REAR FACE 0.02", "SAME AS FRONT FACE",
+    "60 TO FRONT FACE", "52 FROM REAR FACE", "20 FROM CHUCK SIDE", "20 von Rückseite", "parallel zur Vorderseite",
+    "rechtwinklig zur Planseite 0,02", "10 depuis la face avant", "parallèle à la face avant",
+    "perpendicolare alla faccia anteriore", "paralelo a la cara frontal", "10 desde la cara frontal",
+    "paralelo à face dianteira", "evenwijdig met voorvlak", "parallell mot framsidan",
+    "równoległe do powierzchni przedniej", "kolmo k přední ploše",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("words", REFERS)
+def test_words_that_refer_to_an_end_from_elsewhere_say_nothing_of_which_it_is(words):
+    """At a groove near an end, on the end face that was not taken, and beside it without a leader."""
+    told = (
+        read(led(words, (-10.0, 17.0), (-4.0, 40.0))),
+        read(led(words, LEFT)),
+        read(texts=(Text(words, (-64.0 - 2.5 * len(words), 10.0), 2.5),)),
+    )
+    for reading in told:
+        assert (near(reading), reading.front, codes(reading)) == (FROM_RIGHT, FrontEnd("right", "assumed"), [])
+
+
+MORE = ["DEBURR FRONT FACE", "STAMP FRONT FACE", "Vorderseite beschriften", "FRONT FACE GROUND", "poncer face avant"]
+
+
+@pytest.mark.parametrize("words", MORE)
+def test_words_that_say_more_of_an_end_than_its_name_ask_where_no_leader_touches_it(words):
+    left, right = (Text(words, (x, 10.0), 2.5) for x in (-64.0 - 2.5 * len(words), 4.0))
+    for text, found in ((left, ["front-conflict"]), (right, [])):
+        reading = read(texts=(text,))
+        assert (near(reading), reading.front.by, codes(reading)) == (FROM_RIGHT, "assumed", found)
+    assert near(read(led(words, LEFT))) == FROM_LEFT
+
+
+def test_what_is_held_somewhere_for_another_reason_asks():
+    """On a land near the front: no end face is touched."""
+    reading = read(led("CLAMPING SURFACE FOR ASSEMBLY", (-4.0, 20.0)))
+    assert (near(reading), codes(reading)) == (FROM_RIGHT, ["front-conflict"])
+    for words in ("CLAMPING SURFACE", "CLAMP HERE WITH SOFT PADS"):
+        assert near(read(led(words, (-4.0, 20.0)))) == FROM_LEFT

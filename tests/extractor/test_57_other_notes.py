@@ -136,7 +136,9 @@ def test_a_metric_thread_is_in_millimetres_on_a_sheet_in_inches():
 @pytest.mark.parametrize(
     ("words", "wrong"),
     [("C1.5", False), ("1.5x45°", False), ("2x 1,5 X 45° TYP", False), ("C3", True), ("3x45°", True), ("2x C1", True),
-     ("3x30°", False)],
+     ("3x30°", False), ("CHAMFER 1.5", False), ("CHAMFER 1", True), ("CHAMFER 3x45°", True), ("Fase 1,5", False),
+     ("FASE 2", True), ("2x 2.5 CHAM.", True), ("1.5 CHAM", False), ("SMUSSO 3", True), ("CHANFREIN 1,5", False),
+     ("2 CHAMFERS", False), ("CHAMFER 30°", False)],
 )  # fmt: skip
 def test_the_leg_of_a_chamfer_is_that_of_its_edge(words, wrong):
     told = stops(words, ON_EDGE)

@@ -70,7 +70,8 @@ class EndMark:
 
     `words` is what the sheet says, `spot` the end it points to or `named`, None where it tells how the part is held and
     names no end known, `at` where it stands on the sheet. `sure` is false for words that may stand at a front, but also
-    at an end that is merely finished already, and for those that stand `far` off beyond an end.
+    at an end that is merely finished already, for those that stand `far` off beyond an end, and for those that say
+    `more` than its name.
     """
 
     taken: bool
@@ -80,6 +81,7 @@ class EndMark:
     sure: bool = True
     named: bool = False
     far: bool = False
+    more: bool = False
 
     @property
     def quoted(self) -> str:

@@ -13,8 +13,9 @@ stop that only `--front` answers; if `--front` is given it decides, and words ag
     both ends  any              end taken       assumed       stop front-conflict
 
 Strange words are those at an end face that are not understood: they may name it. Words for a finished face are no
-answer: that end may be Z0, or the end already done and now held. Nor are words that stand far off in line with an end:
-they may be the name of a view. At the end taken such words change nothing; if only at the other, they are a stop.
+answer: that end may be Z0, or the end already done and now held. Nor are words that stand far off in line with an end,
+which may be the name of a view, or that say more of an end than its name where no leader touches it. At the end taken
+such words change nothing; if only at the other, they are a stop. Words that refer to an end from elsewhere say nothing.
 """
 
 from collections.abc import Sequence
@@ -70,7 +71,11 @@ def decide_front(ends: Ends, marks: Sequence[EndMark], lengths: Begins, given: F
         answer = _told(Level.NOTE, DrawingCode.FRONT_BY_WORDS, told, "words")
         return replace(answer, turn=bool(against))
     if unsure and not any(m.taken for m in unsure):
-        doubt = "it may be meant for something else" if unsure[0].far else "that end is already finished and held"
+        doubt = (
+            "it may be meant for something else"
+            if unsure[0].far or unsure[0].more
+            else "that end is already finished and held"
+        )
         words = f"Z0 may be at the {other}, or {doubt}; {question}"
         return conflict([(f"{unsure[0].quoted}: {words}", unsure[0].at)], "assumed")
     words = (

@@ -29,6 +29,17 @@ ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
     ("chuck", late(phrases("held_alone"))),
 )
 """Single words that mean an end only where the text says nothing else; +Z and +X begin at the workpiece's zero."""
+NAMED = rf"\b(?:{phrases('front', 'held_end', 'finished_face')})\b"
+NAME = late(NAMED)
+"""A phrase for an end."""
+REFERRED = late(
+    rf"\b(?:{phrases('from', 'toward')})\W+(?:(?:{phrases('article')})\W+)?(?=(?:{phrases('front', 'held_end')})\b)"
+)
+"""What is behind such a word is somewhere else: `SQUARE TO FRONT FACE`, `52 FROM REAR FACE`."""
+BEGINS = late(rf"(?:{phrases('from')})\W")
+"""That a length is from an end is said at that end too, where no figure says how long it is."""
+OWN = late(rf"{NAMED}|\b(?:{phrases('here', 'of_the_end')})\b")
+"""What a name of an end may have beside it."""
 OF_A_VIEW = "view", "in_a_view", "detail", "section"
 """Words that make it the name of a view."""
 HELD, AT = (rf"\b(?:{phrases(matter)})\b" for matter in ("holder", "at"))
@@ -36,6 +47,8 @@ HELD_AT = late(rf"{AT}\W+(?:(?:the|de[mnr]|das|l[aeo]|il|el)\W+)?{HELD}|{HELD}\W
 """The two beside one another: a title may have each, as `SPINDLE, STEEL EN 10083`."""
 NO_HOLD = late(phrases("no_hold"))
 """A text about these tells nothing of which end is held."""
+FIGURES = late(r"(?<![a-z])[1-9]|0[.,]\d")
+"""A size, not the nought of an origin."""
 SMALL = late(r"\b\w{1,3}\b")
 """A word that only joins others."""
 STRANGE = late(r"[^\W\d_]{4,}")
@@ -80,9 +93,13 @@ def meaning(words: str, *, led: bool) -> Meaning | None:
 
     >>> meaning("FRONT FACE", led=True), meaning("CLAMP HERE", led=True), meaning("FRONT VIEW", led=False)
     ('front', 'chuck', None)
+    >>> meaning("SQUARE TO FRONT FACE", led=True), meaning("52 FROM REAR FACE", led=True)
+    (None, None)
     """
     line = folded(words)
     if not line or len(line) > LONGEST or about(line, "denied", *OF_A_VIEW) or (about(line, "from") and not led):
+        return None
+    if any(not BEGINS.match(one[0]) or FIGURES.search(line) for one in REFERRED.finditer(line)):
         return None
     front, chuck = names_front(line), about(line, "held_end")
     if front != chuck:
@@ -90,6 +107,20 @@ def meaning(words: str, *, led: bool) -> Meaning | None:
     if not front and about(line, "finished_face"):
         return "finished"
     return _alone(line) if not front else None
+
+
+def _is_known(line: str) -> bool:
+    """True for a folded line whose words for an end are known, though it may only refer to one."""
+    return REFERRED.search(line) is not None or meaning(line, led=True) is not None
+
+
+def _says_more(line: str) -> bool:
+    """True for a folded line that names an end and says something of it, as `DEBURR FRONT FACE`, or of a thing there.
+
+    Where one is asked to hold it or to begin, more may be said of that.
+    """
+    named = NAME.search(line) is not None and not about(line, "here", "first")
+    return named and STRANGE.search(OWN.sub(" ", line)) is not None
 
 
 def _is_phrase(line: str) -> bool:
@@ -163,7 +194,7 @@ def strange(words: str) -> bool:
     if len(line) > LONGEST or about(line, *OF_A_VIEW) or NO_END.search(bare):
         return False
     named = STRANGE.search(line) or ORIGIN.fullmatch(line)
-    return named is not None and meaning(line, led=True) is None
+    return named is not None and not _is_known(line)
 
 
 def strange_at_other(notes: Iterable[PointedNote], ends: Ends) -> tuple[EndMark, ...]:
@@ -202,12 +233,13 @@ def _mark(note: PointedNote, ends: Ends) -> EndMark | None:
     if said is None:
         return None
     near = _led(note, said, ends) if note.tip is not None else _beside(note, ends, STANDS)
+    more = _says_more(folded(note.words)) and (note.tip is None or _led(note, "front", ends) is None)
     far = near is None and note.tip is None and _in_line(note, ends) and _is_phrase(folded(note.words))
     at_taken = _beside(note, ends, IN_LINE) if far else near
     if at_taken is None:
         return None
-    mark = _made(note, ends, at_taken=at_taken, front=said != "chuck", sure=said != "finished" and not far)
-    return replace(mark, far=far)
+    sure = said != "finished" and not (far or more)
+    return replace(_made(note, ends, at_taken=at_taken, front=said != "chuck", sure=sure), far=far, more=more)
 
 
 def _made(note: PointedNote, ends: Ends, *, at_taken: bool, front: bool, sure: bool = True) -> EndMark:

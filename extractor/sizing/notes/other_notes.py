@@ -27,7 +27,7 @@ from extractor.sizing.lettering.groove_notes import capitals, without_item
 from extractor.sizing.lettering.note_words import CHANGED, GROOVE, PLACE, WIDE
 from extractor.sizing.lettering.pointers import PointedNote, led, said, said_anywhere
 from extractor.sizing.lettering.printed import Printed
-from extractor.sizing.lettering.sheet_words import folded, plain
+from extractor.sizing.lettering.sheet_words import folded, phrases, plain
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, sizes_drawn
 from extractor.sizing.measured.ties import tie_of
@@ -49,8 +49,13 @@ COARSE = 0.75
 """The least share that the core has of the nominal diameter where no pitch is printed: of M1.6 it is 0.76."""
 TAPPED = 0.75
 """A thread smaller than this share of the land that it points to may be tapped in a hole across it."""
-CHAMFER = re.compile(rf"{grammar.chamfer('45').pattern}[^\d°]*")
-"""A chamfer of 45 degrees and nothing else."""
+BY_NAME = rf"\b(?:{phrases('chamfers')})\W*"
+CHAMFER = re.compile(
+    rf"(?:{BY_NAME})?{grammar.chamfer('45').pattern}[^\d°]*|{BY_NAME}(?P<named>{NUMBER})(?:\s*MM)?\W*"
+    rf"|(?:\d+\s*{BY}\s*)?(?P<called>\d*\.\d+)\s*(?:MM\s*)?{BY_NAME}",
+    re.I,
+)
+"""A chamfer of 45 degrees and nothing else. A whole figure before the name may be a count."""
 ANGLE = re.compile(rf"[^\w±<+-]*(?:\d+\s*{BY}\s*)?({NUMBER})\s*°(?!\s*\d)")
 """An angle in degrees; minutes behind it are read by nobody here."""
 PEN = 0.02
@@ -196,7 +201,7 @@ def _chamfer(found: re.Match[str], note: PointedNote, features: Features) -> str
     """What is wrong about the leg of a chamfer, "" for nothing."""
     if note.tip is None:
         return ""
-    figure = Printed.of(found["c"] or found["leg"] or found["behind"])
+    figure = Printed.of(next(found[name] for name in ("c", "leg", "behind", "named", "called") if found[name]))
     z, r = features.frame.on_part(note.tip)
     tip, sharp = shapely.Point(z, abs(r)), _sharp_at(note.tip, features) is not None
     slants = [(abs(a[0] - b[0]), shapely.LineString((a, b))) for a, b in features.part.edges if _is_slant(a, b)]

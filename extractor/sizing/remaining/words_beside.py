@@ -16,7 +16,7 @@ from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.lettering.groove_notes import pitch_alone
 from extractor.sizing.lettering.letters import by_letter
 from extractor.sizing.lettering.printed import parse
-from extractor.sizing.lettering.sheet_words import plain
+from extractor.sizing.lettering.sheet_words import about, folded, plain
 from extractor.sizing.measured.ties import Tie, tie_of
 from extractor.sizing.sentences.harmless import BESIDE
 from extractor.sizing.sizes.said import SaidSoFar
@@ -62,6 +62,9 @@ def words_findings(dimensions: Iterable[Dimension], said: SaidSoFar, told: Seque
             continue
         if tie.ends is not None and pitch_alone(text) is not None:
             continue  # read whole, as the note that it is
+        rounds = (said.features.part.grooves[number - 1].shape == "round" for number in tie.grooves)
+        if about(folded(text), "full_radius") and all(rounds):
+            continue
         said.withhold(tie.grooves, tie.field)
         if printed.unread or any(f'"{one}"' in f.message for one in (text, normalised(text)) for f in told):
             continue
