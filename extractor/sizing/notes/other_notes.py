@@ -51,7 +51,7 @@ TAPPED = 0.75
 """A thread smaller than this share of the land that it points to may be tapped in a hole across it."""
 BY_NAME = rf"\b(?:{phrases('chamfers')})\W*"
 CHAMFER = re.compile(
-    rf"(?:{BY_NAME})?{grammar.chamfer('45').pattern}[^\d°]*|{BY_NAME}(?P<named>{NUMBER})(?:\s*MM)?\W*"
+    rf"(?:{BY_NAME})?{grammar.chamfer('45').pattern}[^\d°]*|{BY_NAME}(?P<named>{NUMBER})(?:\s*MM)?[^\w°]*"
     rf"|(?:\d+\s*{BY}\s*)?(?P<called>\d*\.\d+)\s*(?:MM\s*)?{BY_NAME}",
     re.I,
 )
