@@ -44,9 +44,10 @@ from extractor.sizing.sizes.chains import chain_findings, sum_findings
 from extractor.sizing.sizes.doubt import doubt
 from extractor.sizing.sizes.end_circles import OTHER_SIZE, ties_at_circles
 from extractor.sizing.sizes.named_sizes import named_sizes
-from extractor.sizing.sizes.off_outline import off_outline, said_length, torn_off
+from extractor.sizing.sizes.off_outline import off_outline, torn_off
 from extractor.sizing.sizes.running import odd_noughts, running_sizes
 from extractor.sizing.sizes.said import SaidSoFar
+from extractor.sizing.sizes.said_whole import said_whole
 from extractor.sizing.sizes.stock import stock_findings
 from extractor.sizing.tables.groove_table import groove_table
 from extractor.sizing.tables.named_rows import with_named_rows
@@ -151,8 +152,8 @@ def _held(sheet: Sheet, whole: Sheet, features: Features) -> Iterator[Finding]:
     yield from odd_noughts(whole.dimensions, features)
     yield from off_outline(whole, features)
     yield from torn_off(whole, features)
-    yield from said_length(sheet, features)
     yield from named_sizes(sheet, features)
+    yield from said_whole(sheet, features)
     yield from stock_findings(sheet, features)
     yield from angle_findings(sheet.dimensions, features)
 

@@ -129,6 +129,9 @@ def test_a_general_tolerance_of_a_list_is_quoted_by_itself():
     [
         "TOTAL LÄNGD {}", "TOTALE LENGTE {}", "总长{}", "全長 {}", "KOKONAISPITUUS {}", "OAL {}",
         "COMPRIMENTO TOTAL {}", "Długość całkowita {}", "Celková délka {}", "Общая длина {}",
+        "LENGTH O/A {}", "LG. {}", "1. LENGTH {}", "Longueur hors tout {}", "Lunghezza complessiva {}",
+        "LARGO TOTAL {}",
+        "Comprimento {}", "Długość {}", "Délka celkem {}", "LÄNGD {}", "TOPLAM BOY {}",
     ],
 )  # fmt: skip
 def test_the_length_of_the_part_is_held_in_more_languages(words):
@@ -137,6 +140,26 @@ def test_the_length_of_the_part_is_held_in_more_languages(words):
         text = Text(words.format(size), (40.0, -90.0), 2.5)
         found = read_sheet(sheet_of(side_view(PLAIN), texts=(text,)), ReadOptions(units="mm")).findings
         assert [f.code for f in found if f.level != "note"] == told_here
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [("OVERALL LENGTH 64", True), ("OVERALL LENGTH 60", False), ("LENGTH 64", False), ("DIAMETER 42", False)],
+)
+def test_at_a_leader_only_a_length_that_is_called_the_whole_one_is_the_part_s(words, told):
+    leader = Dimension(DimensionKind.LEADER, ((-20.0, 20.0), (-10.0, 50.0)), 0.0, 0.0, words)
+    found = read_sheet(sheet_of(side_view(PLAIN), dimensions=(leader,)), ReadOptions(units="mm")).findings
+    assert any(f.code == "overall-differs" for f in found) is told
+
+
+@pytest.mark.parametrize("word", ["DIAMETER", "DURCHMESSER", "DIAMÈTRE", "DIAMETRO", "Średnica", "PRŮMĚR", "ÇAP"])
+def test_a_diameter_about_as_large_as_the_part_is_one_of_it_or_asked_about(word):
+    """The part is 40 across, its floors are less: a quarter below it begins what may be a hole's."""
+    for size, told_here in ((40, False), (42, True), (30.1, True), (29.9, False)):
+        found = read_sheet(
+            sheet_of(side_view(PLAIN), texts=(Text(f"{word} {size}", (40.0, -90.0), 2.5),)), ReadOptions(units="mm")
+        ).findings
+        assert any("The sheet says" in f.message and f.level == "caution" for f in found) is told_here, size
 
 
 @pytest.mark.parametrize(("words", "codes"), [("MAX DIA 40", []), ("MAX DIA 42", ["note-contradicts"])])

@@ -286,11 +286,13 @@ STOCK_TOO_SMALL = [
     "RAW MATERIAL Ø35 x 65", "BAR Ø38 x 75 LG", "Rohmaß Ø38 x 78", "ROHTEIL Ø38", "BLANK DIA 39.5 x 62",
     "BAR Ø45 x 58", "Rundstahl Ø40 x 55", "MATERIAL: C45 Ø38 x 65", "BRUT Ø38 x 65", "barre Ø38 x 65 mm",
     "GREZZO Ø38 x 65", "barra tondo Ø38 x 65", "material en bruto Ø38 x 65", "POLOTOVAR Ø38 x 65", "RAW SIZE Ø45 - 59",
+    "BAR Ø35", "Stange Ø35", "BARRE Ø38", "PRĘT Ø35", "TYČ Ø35", "STÅNG Ø35",
 ]  # fmt: skip
 STOCK_LARGE_ENOUGH = [
     "RAW MATERIAL Ø40 x 60", "RAW MATERIAL Ø45 x 65", "BAR Ø42 x 3000", "Rohmaß Ø40", "BAR Ø10", "TUBE STOCK Ø45 x 5",
     "RAW MATERIAL TUBE Ø45 x 5", "STOCK Ø1.75 x 3", "Rohr Ø45 x 5", "MATERIAL: C45", "RAW MATERIAL Ø45",
     "BAR Ø42 x 45°", "BLANK Ø19.9 x 62", "BAR STOCK", "BEARING Ø35 x 20", "BARREL Ø35 x 30", "Material Ø40 h11 x 62",
+    "HANDLE BAR Ø35 SEE 4711", "BARRE D'ALÉSAGE Ø35", "BAR CODE 35",
 ]  # fmt: skip
 
 

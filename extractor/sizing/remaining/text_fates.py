@@ -59,7 +59,7 @@ from extractor.sizing.sentences.harmless import (
 from extractor.sizing.sentences.material_notes import material_said
 from extractor.sizing.sentences.void_words import asks
 from extractor.sizing.sizes.named_sizes import is_named_size
-from extractor.sizing.sizes.off_outline import is_overall
+from extractor.sizing.sizes.said_whole import is_overall
 
 ROUND = r"(?:Ø|DIA(?:METERS?|METRE|METRO|M)?\b|DURCHM(?:ESSER)?\b|DIAMETRE)"
 A_DIAMETER = late(ROUND)

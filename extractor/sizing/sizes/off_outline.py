@@ -5,12 +5,10 @@ as another view's would. So does an end within the part where the outline has no
 wider than the part about its axis stops, and so does one that ends on no line of the part, with none of that diameter
 near along the axis, or between the walls of a groove clear of every line. A depth stops of which one end alone is level
 with a line near it. Lengths to sharp corners of chamfers and
-roundings end in line with a face or shoulder, those to centre lines, threads and holes where some line ends. A text
-that names another length stops as well.
+roundings end in line with a face or shoulder, those to centre lines, threads and holes where some line ends.
 """
 
 import math
-import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import pairwise, product
@@ -21,11 +19,9 @@ import shapely
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.arcs import circular
-from extractor.grammar import NUMBER, normalised
 from extractor.part import Frame, Groove, Notch, Part
 from extractor.sheet import HATCH_LINE, Dimension, DimensionKind, Flags, Floats, Segments, Sheet
 from extractor.sizing.lettering.printed import Printed, parse
-from extractor.sizing.lettering.sheet_words import phrases, plain
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.ties import LENGTHS, at_view, measures, middle
 from extractor.sizing.tolerances.tolerance import unread
@@ -47,15 +43,6 @@ PICKED = 5e-3
 """Share of the part's size by which the end of a dimension with a typed text may be picked beside its place."""
 NO_INK = frozenset({"DIMENSION", "LEADER", "MULTILEADER", "HATCH", "TEXT", HATCH_LINE})
 """Composites whose strokes are none of the part's."""
-TOTAL = re.compile(
-    rf"\W*(?:(?P<sure>{phrases('overall_length')})|(?P<bare>L)|{phrases('some_length')}"
-    rf"|(?P<across>{phrases('outside_diameter')}))\s*[=:]?\s*Ø?\s*(?P<size>{NUMBER})\s*(?:MM|IN\.?|\")?\W*",
-    re.I,
-)
-"""A text that names the length of the part, or its outside diameter; of stock and raw parts it says so."""
-ABOUT = {True: 0.1, False: 0.25}
-"""A bare `L = 105` is the part's length if it is so within this share of it, and so is a `LENGTH 105` within another;
-else it is that of something on it, or of its stock: a longer one is told."""
 
 
 def off_outline(sheet: Sheet, features: Features) -> Iterator[Finding]:
@@ -85,37 +72,6 @@ def torn_off(sheet: Sheet, features: Features) -> Iterator[Finding]:
             at_part = any(-features.part.length - features.snap <= z <= features.snap for z, _ in there)
             if len(there) == 1 and at_part and not at_view(dimension, features):
                 yield unread(dimension)
-
-
-def is_overall(words: str) -> bool:
-    """True for a text that says how long the part is, or how large outside, and nothing else."""
-    return TOTAL.fullmatch(plain(normalised(words))) is not None
-
-
-def said_length(sheet: Sheet, features: Features) -> Iterator[Finding]:
-    """A stop for a text that names another length, or outside diameter, than was read, unless another names that."""
-    dimensioned, part = {d.text for d in sheet.dimensions}, features.part
-    found = [(t, TOTAL.fullmatch(plain(normalised(t.text)))) for t in sheet.everywhere if t.text not in dimensioned]
-    long = [(t, total) for t, total in found if total and not total["across"]]
-    across = [(t, total) for t, total in found if total and total["across"]]
-    lands = {part.outer_diameter, *(2 * r for _, r in part.lands)}
-    kinds = (
-        (long, {part.length}, "long", DrawingCode.OVERALL_DIFFERS),
-        (across, lands, "across", DrawingCode.NOTE_CONTRADICTS),
-    )
-    for told, drawn, what, code in kinds:
-        if any(features.fits(Printed.of(total["size"]), *drawn) for _, total in told):
-            continue
-        for text, total in told:
-            off = Printed.of(total["size"]).value / part.length - 1
-            firm = total["sure"] or total["across"] or abs(off) <= ABOUT[bool(total["bare"])]
-            # Nothing on the part can be longer than it; its stock may be.
-            if firm or off > 0:
-                words = (
-                    f'The sheet says "{normalised(text.text)}", but the part was read {max(drawn):.6g} {what}: a line '
-                    "of it may be missing; ask which is meant."
-                )
-                yield Finding(Level.STOP if firm else Level.CAUTION, code, words, text.at)
 
 
 def sized_as_rings(sheet: Sheet, part: Part, alone: Iterable[Notch]) -> Iterator[Finding]:

@@ -1,0 +1,105 @@
+"""Texts that name the size of the whole part, held against it: its length, its outside diameter, any diameter.
+
+Rules: a length that is called the whole one, and a diameter called that of the outside, is the part's. A bare one may
+be that of something on it or of its stock, and is the part's where it is about as large; of a diameter that is a
+caution, for it may be a mating part's. What a leader leads somewhere is about that, but for a length that is called the
+whole one. Where another text names the size that was read, nothing is told.
+
+Source of the words: common practice, no source.
+"""
+
+import re
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from extractor.codes import DrawingCode
+from extractor.finding import Finding, Level, Point
+from extractor.grammar import NUMBER, normalised
+from extractor.sheet import DimensionKind, Sheet
+from extractor.sizing.lettering.groove_notes import without_item
+from extractor.sizing.lettering.printed import Printed
+from extractor.sizing.lettering.sheet_words import phrases, plain
+from extractor.sizing.measured.features import Features
+
+TOTAL = re.compile(
+    rf"\W*(?:(?P<sure>{phrases('overall_length')})|(?P<bare>L)|{phrases('some_length')}"
+    rf"|(?P<outside>{phrases('outside_diameter')})|(?P<across>{phrases('some_diameter')}))"
+    rf"\s*[=:]?\s*Ø?\s*(?P<size>{NUMBER})\s*(?:MM|IN\.?|\")?\W*",
+    re.I,
+)
+"""A text that names the length of the part, or its outside diameter; of stock and raw parts it says so."""
+ABOUT = {True: 0.1, False: 0.25}
+"""A bare `L = 105` is the part's length if it is so within this share of it, and so is a `LENGTH 105`, or a `DIAMETER
+42`, within another; else it is that of something on it, or of its stock: a longer one is told."""
+
+
+class _Said(NamedTuple):
+    """A line that names such a size, where it stands, and what was found in it."""
+
+    words: str
+    at: Point
+    found: re.Match[str]
+
+    @property
+    def size(self) -> Printed:
+        """The size."""
+        return Printed.of(self.found["size"])
+
+
+def is_overall(words: str) -> bool:
+    """True for a text that says how long the part is, or how large across, and nothing else."""
+    return _total(words) is not None
+
+
+def said_whole(sheet: Sheet, features: Features) -> Iterator[Finding]:
+    """What is said of texts that name another length, or diameter, than was read, unless another names that."""
+    said, part = _said(sheet), features.part
+    across = [one for one in said if one.found["outside"]]
+    any_across = [one for one in said if one.found["across"]]
+    long = [one for one in said if one not in across and one not in any_across]
+    yield from _of_length(long, features)
+    lands = {part.outer_diameter, *(2 * r for _, r in part.lands)}
+    if not any(features.fits(one.size, *lands) for one in across):
+        yield from (_differs(one, max(lands), "across", DrawingCode.NOTE_CONTRADICTS, Level.STOP) for one in across)
+    drawn = {2 * mark.at for mark in features.across} if any_across else set[float]()
+    drawn |= {d for groove in part.grooves for d in (groove.floor_diameter, groove.mouth_diameter)}
+    for one in any_across:
+        near = one.size.value / part.outer_diameter > 1 - ABOUT[False]
+        if near and not features.fits(one.size, *drawn):
+            yield _differs(one, part.outer_diameter, "across", DrawingCode.NOTE_UNREAD, Level.CAUTION)
+
+
+def _total(words: str) -> re.Match[str] | None:
+    """What names such a size in a line, with its number in a list or without."""
+    return TOTAL.fullmatch(without_item(plain(normalised(words))))
+
+
+def _said(sheet: Sheet) -> list[_Said]:
+    """The lines of a sheet that name such a size: those with a leader only for a length of the whole."""
+    dimensioned = {d.text for d in sheet.dimensions}
+    free = [(line, t.at) for t in sheet.everywhere if t.text not in dimensioned for line in t.text.split("\n")]
+    led = [(d.text, d.points[0]) for d in sheet.dimensions if d.kind is DimensionKind.LEADER and d.text]
+    found = [_Said(words, at, total) for words, at in free if (total := _total(words))]
+    return found + [_Said(words, at, total) for words, at in led if (total := _total(words)) and total["sure"]]
+
+
+def _of_length(said: list[_Said], features: Features) -> Iterator[Finding]:
+    """What is said of texts that name a length, none of which is the part's."""
+    length = features.part.length
+    if any(features.fits(one.size, length) for one in said):
+        return
+    for one in said:
+        off = one.size.value / length - 1
+        firm = one.found["sure"] or abs(off) <= ABOUT[bool(one.found["bare"])]
+        # Nothing on the part can be longer than it; its stock may be.
+        if firm or off > 0:
+            yield _differs(one, length, "long", DrawingCode.OVERALL_DIFFERS, Level.STOP if firm else Level.CAUTION)
+
+
+def _differs(one: _Said, drawn: float, what: str, code: DrawingCode, level: Level) -> Finding:
+    """What is said of a size that the part has not."""
+    words = (
+        f'The sheet says "{normalised(one.words)}", but the part was read {drawn:.6g} {what}: a line of it may be '
+        "missing; ask which is meant."
+    )
+    return Finding(level, code, words, one.at)
