@@ -109,7 +109,6 @@ def test_every_level_made_in_so_many_words_is_registered():
 # Codes whose level is worked out where they are made, or that are made again with another one.
 WORKED_OUT = {
     DrawingCode.DIMENSION_CONTRADICTS: "a stop, a caution where the dimension is tied by its value alone",
-    DrawingCode.OVERALL_DIFFERS: "a stop, a caution where what is longer than the part may be its stock",
     DrawingCode.UNITS_WEIGHED: "a note where something says the units outright, else a caution",
     ProgramCode.INSERT_UNKNOWN: "a stop for compare, a note for explain, which judges nothing",
     ProgramCode.WORDS_IN_REMARK: "a caution, and a stop where there are too many to list",

@@ -28,6 +28,7 @@ from extractor.sizing.measured.like import carry, carry_depths, carry_unread, ki
 from extractor.sizing.measured.ties import at_view, tie_of
 from extractor.sizing.notes.corners import corner_tolerances
 from extractor.sizing.notes.flat_notes import flat_findings, free_flats
+from extractor.sizing.notes.groove_forms import form_findings
 from extractor.sizing.notes.led_words import led_words_findings
 from extractor.sizing.notes.lettered_notes import lettered_findings
 from extractor.sizing.notes.note_checks import note_findings
@@ -143,6 +144,7 @@ def _held(sheet: Sheet, whole: Sheet, features: Features) -> Iterator[Finding]:
     """What notes, chains and sizes beside the part contradict or leave open; `whole` has the loose sizes too."""
     yield from other_findings(sheet, features)
     yield from on_another_side(sheet, features)
+    yield from form_findings(sheet, features)
     yield from flat_findings(sheet, features)
     yield from free_flats(sheet, features)
     yield from led_words_findings(sheet, features)

@@ -20,7 +20,7 @@ BY_LETTERS = late(rf"\W*L\s*=\s*{NUMBER}\W+P\s*=\s*{NUMBER}\W*")
 """A width and a depth by these letters, and nothing else."""
 NUMBERED = late(r"^([^A-Z]*?(?:\b(?:H|JS)\d+\s*)?)\s*\bN[°.]\s*(\d+)\s*$")
 """A count behind bare figures as `5 ±0.05 n°4` has it."""
-JOINED = r"\b(?:NUT|EINSTICH|RILLEN|GROF)(?:BREIT|TIEF|BREED|DIEP)"
+JOINED = r"\b(?:NUT(?:EN)?|EINSTICH|RILLEN|GROF|SPAR)(?:BREIT|TIEF|BREED|DIEP|ABSTAND|TEILUNG|STEEK|DELNING)"
 """A size of a groove with its name in one word."""
 EVERY = meant("every_one")
 """Of a note that names grooves: it is about every one."""
@@ -29,7 +29,7 @@ LETTERS = late(r"\b[BTWD]\s*=?\s*(?=\d)|(?<=\d)\s*\(?[WD](?!\w)")
 `t=4` is a plate's."""
 ACROSS = late(r"\bD\s*=?\s*(?=\d)")
 """What may be a diameter as well as a depth."""
-OF_THE = r"\s+(?:OF|DER|DES|DELL[AE']|DEL|DE|DI|DAS|VAN)\s+(?:(?:ALL|THE|LAS?|LES|DE)\s+)?"
+OF_THE = r"\s+(?:OF|DER|DES|DELL[AE']|DEL|DE|DI|D[AO]S|VAN|ENTRE|MELLAN)\s+(?:(?:ALL|THE|LAS?|LES|DE)\s+)?"
 """What stands between a size and the groove that it is of."""
 LAST = rf"\s*[=:]?\s*{NUMBER}\s*$"
 """The figure that ends a note: it is that of the word before it, as in `3 DEEP 2` and `3 PROF 2`."""
@@ -55,7 +55,7 @@ TURNED = meant("groove_round")
 WIDTH_OF_ONE = late(rf"\s*({NUMBER})\s+(?={TURNED.pattern})")
 """What may be the width of one groove, as in `3 GROOVE`."""
 PITCH = late(
-    rf"[,\s]*\b(?:AT\s+)?(?:A\s+)?(?:PITCH(?:ED)?|SPACING|(?:NUT|RILLEN)?(?:TEILUNG|ABSTAND)|PASSO|PAS|PASO|ENTRAXE|INTERASSE|SPACED\s+AT|CENTRES\s+AT)\s*(?:OF|AT|=|:)?\s*({NUMBER})"
+    rf"[,\s]*\b(?:AT\s+)?(?:A\s+)?(?:{phrases('pitch_name')})(?:(?:{OF_THE}|\s+){GROOVE})?\s*(?:OF|AT|=|:)?\s*({NUMBER})"
     rf"|[,\s]*\bP\s*=\s*({NUMBER})"
     rf"|[,\s]*\b(?:AT\s+)?({NUMBER})\s*(?:PITCH|SPACING|APART|TEILUNG|CENTRES|CENTERS|CRS)\b"
     rf"(?!\s*(?:OF|=|:)?\s*{NUMBER})"
@@ -79,7 +79,8 @@ BEHIND = late(
     r"|\s\(\s*(\d+)\s*\)\s*$|[;,\s]\s*N\s*=\s*(\d+)\s*$"
 )
 COUNTS = (
-    r"TWO|ZWEI|DEUX|DU(?=\s+(?:GOLE|SCANAL))|DOS", "THREE|DREI|TROIS|TRES?", "FOUR|VIER|QUATRE|QUATTRO|CUATRO",
+    r"TWO|ZWEI|DEUX|DU(?=\s+(?:GOLE|SCANAL))|(?<!PASSO )DOS", "THREE|DREI|TROIS|TRES?",
+    "FOUR|VIER|QUATRE|QUATTRO|CUATRO",
     "FIVE|FUNF|CINQU?|CINCO", "SIX|SECHS|SEIS?", "SEVEN|SIEBEN|SEPT|SETTE|SIETE", "EIGHT|ACHT|HUIT|OTTO|OCHO",
     "NINE|NEUN|NEUF|NOVE|NUVE", "TEN|ZEHN|DIX|DIECI|DIEZ", "ELEVEN|ELF|ONZE|UNDICI|ONCE",
     "TWELVE|ZWOLF|DOUZE|DODICI|DOCE",

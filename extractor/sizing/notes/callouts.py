@@ -40,7 +40,8 @@ CORD = re.compile(
 )
 """An O-ring and nothing else: its diameter by that of its cord, either first."""
 RING_SIZES = ("one", "other", "first", "second", "shaft", "alone")
-THREAD = re.compile(r"\bDIN\s*76(?:-1)?\s*-?\s*([AB])?\s*$", re.I)
+THREAD = re.compile(r"\bDIN\s*76(?:-1)?(?:\s*-?\s*([AB])(?![^\W\d_]))?\s*(?=$|[^\d]+$)", re.I)
+"""The undercut of a thread; behind it stands at most where."""
 TABLES = shipped("extractor.sizing.tolerances", "standards")
 FLOORS = {standard: dict(rows) for standard, rows in TABLES["rings"].items()}
 """Diameter d2 of the groove's floor by d1, mm, by the standard of its ring."""

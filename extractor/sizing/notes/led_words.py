@@ -20,6 +20,7 @@ from extractor.sizing.lettering.printed import parse
 from extractor.sizing.lettering.sheet_words import DETAIL, VIEW, about, folded, meant
 from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.callouts import called_out
+from extractor.sizing.notes.groove_forms import form_said
 from extractor.sizing.notes.note_checks import is_note
 from extractor.sizing.notes.note_findings import note_unread
 from extractor.sizing.notes.note_places import led_to
@@ -66,6 +67,8 @@ def _strange(words: str) -> bool:
     """True for words of which no rule takes up all, and that are no harmless ones alone."""
     if queried(words):
         return True
+    if form_said(words) is not None:
+        return False
     understood = groove_note(words) is not None or called_out(words) is not None or is_count(words)
     # What names no groove may be in any language: others ask where its figure may be a size.
     asked = is_note(words) and (understood or not ABOUT_GROOVE.search(capitals(words)))

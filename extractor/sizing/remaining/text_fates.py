@@ -32,6 +32,7 @@ from extractor.sizing.lettering.printed import Printed
 from extractor.sizing.lettering.sheet_words import DETAIL, SECTION, VIEW, about, folded, meant, phrases
 from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.callouts import called_out
+from extractor.sizing.notes.groove_forms import form_said
 from extractor.sizing.notes.led_words import has_strange, queried
 from extractor.sizing.notes.note_checks import (
     is_note,
@@ -174,7 +175,7 @@ def fate_of(words: str) -> Fate:
         return Fate.UNREAD
     if not WORD.search(words):
         return Fate.FIGURE
-    if not _may_ask(words) or meaning(words, led=True) is not None:
+    if not _may_ask(words) or meaning(words, led=True) is not None or form_said(words) is not None:
         return Fate.NOTE
     if called_up([Text(words, (0.0, 0.0), 1.0)]) or (SIGNED.search(spelt) and BY_PLACES.search(spelt)):
         return Fate.OTHER
