@@ -37,6 +37,7 @@ from extractor.sizing.notes.other_notes import angle_findings, on_another_side, 
 from extractor.sizing.remaining.lost_limits import lost_limits
 from extractor.sizing.remaining.no_scale import drawn_only
 from extractor.sizing.remaining.note_limits import keep_limits, own_notes
+from extractor.sizing.remaining.of_several import several_findings
 from extractor.sizing.remaining.unheard import BARE, unheard
 from extractor.sizing.remaining.words_beside import words_findings
 from extractor.sizing.sentences import general
@@ -109,6 +110,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     findings += unheard(whole, features, noted_at)
     findings += words_findings(sheet.dimensions, said, tuple(findings))
     findings += lost_limits(sheet, whole.dimensions, said, tuple(findings))
+    findings += several_findings(whole, said, tuple(findings))
     carry_unread(features, said.unread, said.sized)
     carry_depths(features, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)

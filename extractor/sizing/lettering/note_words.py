@@ -20,7 +20,7 @@ BY_LETTERS = late(rf"\W*L\s*=\s*{NUMBER}\W+P\s*=\s*{NUMBER}\W*")
 """A width and a depth by these letters, and nothing else."""
 NUMBERED = late(r"^([^A-Z]*?(?:\b(?:H|JS)\d+\s*)?)\s*\bN[°.]\s*(\d+)\s*$")
 """A count behind bare figures as `5 ±0.05 n°4` has it."""
-JOINED = r"\b(?:NUT(?:EN)?|EINSTICH|RILLEN|GROF|SPAR)(?:BREIT|TIEF|BREED|DIEP|ABSTAND|TEILUNG|STEEK|DELNING)"
+JOINED = r"\b(?:NUT(?:EN)?|EINSTICH|RILLEN|GROF|SPAR)(?:BREIT|TIEF|BREED|DIEP|BREDD|DJUP|ABSTAND|TEILUNG|STEEK|DELNING)"
 """A size of a groove with its name in one word."""
 EVERY = meant("every_one")
 """Of a note that names grooves: it is about every one."""
@@ -29,7 +29,7 @@ LETTERS = late(r"\b[BTWD]\s*=?\s*(?=\d)|(?<=\d)\s*\(?[WD](?!\w)")
 `t=4` is a plate's."""
 ACROSS = late(r"\bD\s*=?\s*(?=\d)")
 """What may be a diameter as well as a depth."""
-OF_THE = r"\s+(?:OF|DER|DES|DELL[AE']|DEL|DE|DI|D[AO]S|VAN|ENTRE|MELLAN)\s+(?:(?:ALL|THE|LAS?|LES|DE)\s+)?"
+OF_THE = r"\s+(?:OF|DER|DES|DELL[AE']|DE[IL]|DE|DI|D[AO]S|VAN|ENTRE|MELLAN)\s+(?:(?:ALL|THE|LAS?|LES|DE)\s+)?"
 """What stands between a size and the groove that it is of."""
 LAST = rf"\s*[=:]?\s*{NUMBER}\s*$"
 """The figure that ends a note: it is that of the word before it, as in `3 DEEP 2` and `3 PROF 2`."""
@@ -79,7 +79,7 @@ BEHIND = late(
     r"|\s\(\s*(\d+)\s*\)\s*$|[;,\s]\s*N\s*=\s*(\d+)\s*$"
 )
 COUNTS = (
-    r"TWO|ZWEI|DEUX|DU(?=\s+(?:GOLE|SCANAL))|(?<!PASSO )DOS", "THREE|DREI|TROIS|TRES?",
+    r"TWO|ZWEI|DEUX|DU(?=\s+(?:GOLE|SCANAL))|(?<!PASSO )DOS(?!\s+CANAIS)", "THREE|DREI|TROIS|TRES?",
     "FOUR|VIER|QUATRE|QUATTRO|CUATRO",
     "FIVE|FUNF|CINQU?|CINCO", "SIX|SECHS|SEIS?", "SEVEN|SIEBEN|SEPT|SETTE|SIETE", "EIGHT|ACHT|HUIT|OTTO|OCHO",
     "NINE|NEUN|NEUF|NOVE|NUVE", "TEN|ZEHN|DIX|DIECI|DIEZ", "ELEVEN|ELF|ONZE|UNDICI|ONCE",

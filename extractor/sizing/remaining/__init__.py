@@ -3,6 +3,7 @@
     own notes   tolerances in notes, given to the grooves that the notes speak of (`note_limits`)
     lost        a tolerance that is printed and was given to nothing (`lost_limits`)
     unheard     a bare size beside the part that measures nothing drawn (`unheard`)
+    of several  a size that speaks of all like grooves, held for each (`of_several`)
     beside      words in a size that nobody read (`words_beside`)
     no scale    sizes that only the lines tell of a sheet that says it has none (`no_scale`)
     fate        what became of each text (`text_fates`), also by where it stands (`text_places`)
