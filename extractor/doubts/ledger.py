@@ -5,13 +5,14 @@ explains is counted on the view that was read; other views of the part, end view
 are. Circles drawn whole are end views, holes or balloons and are not counted.
 """
 
-from collections.abc import Iterable, Set
+from collections.abc import Iterable, Sequence, Set
 
 import numpy as np
 import shapely
 
 from extractor.finding import Point
 from extractor.geometry.arcs import chords, lengths
+from extractor.geometry.joining import groups
 from extractor.ink import InkLedger
 from extractor.recess.ghosts import explained
 from extractor.recess.recognise import Found
@@ -45,6 +46,8 @@ def ledger(segments: Segments, roles: Roles, ink: Ink, read: tuple[Folded, Found
     for name, labels in beside:
         for k in labels:
             said[k] = said[k] or str(name)
+    for k in _broken_out(segments, ink, read, [k for k, name in enumerate(said) if name or drawn.get(k)]):
+        said[k] = str(Role.OUTLINE)
     outline, loose, totals = 0.0, 0.0, dict[str, float]()
     left: list[tuple[Point, ...]] = []
     for k, size in enumerate(sizes):
@@ -109,6 +112,22 @@ def _doubles(segments: Segments, ink: Ink, folded: Folded, drawn: Iterable[int])
     places = [shapely.line_interpolate_point(line, PLACES, normalized=True) for line in lines]
     met = (np.unique(tree.query(row, "dwithin", folded.close)[0]) for row in places)
     return {k for k, on in zip(lost, met, strict=True) if len(on) == len(PLACES)}
+
+
+def _broken_out(segments: Segments, ink: Ink, read: tuple[Folded, Found], known: Sequence[int]) -> set[int]:
+    """Strokes that hang together along a bore that hidden lines close: it is broken out in section there."""
+    folded, found = read
+    if not found.dashed or not found.bore:
+        return set()
+    labels = np.setdiff1d(ink.strokes.label, known)
+    labels = labels[folded.view.covering(segments.ends[labels].reshape(-1, 2), ink.near).reshape(-1, 2).all(axis=1)]
+    if not len(labels):
+        return set()
+    lines = np.array([shapely.LineString(folded.axis.fold(np.array(line_of(segments, k)))) for k in labels.tolist()])
+    bore = shapely.MultiLineString([[(z, s * r) for z, r in found.bore] for s in (1, -1)]).buffer(folded.close)
+    on = shapely.contains(bore, lines)
+    rows = groups(shapely.STRtree(lines).query(lines, "dwithin", folded.close).T.tolist())
+    return {int(labels[k]) for row in rows if on[row].all() for k in row}
 
 
 def line_of(segments: Segments, k: int) -> tuple[Point, ...]:

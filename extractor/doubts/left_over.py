@@ -15,6 +15,7 @@ import numpy as np
 import shapely
 
 from extractor.codes import DrawingCode
+from extractor.doubts.broken_out import dip_in_metal
 from extractor.doubts.hidden_ends import hidden_end
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.geometry.joining import groups
@@ -61,6 +62,8 @@ def _of_lines(left: "LinesLeft") -> Finding | None:
     if (at := left.at_part()) is not None:
         return _stop(at, both=left.both)
     if (told := left.in_dashes() or left.floor_again() or left.in_metal()) is not None:
+        return told
+    if (told := dip_in_metal(left.folded, left.lines, left.shapes, left.metal)) is not None:
         return told
     within = left.in_recess() or left.at_foot()
     if within is not None and within[1]:
@@ -152,7 +155,7 @@ class LinesLeft:
 
         So a round floor lies that was left, with its ends as far from the axis. At a hole across it arcs have a reason.
         """
-        near, metal = self.folded.close, self._metal
+        near, metal = self.folded.close, self.metal
         z, r = self.lines[:, 4:].T
         fit = (np.ptp(self.lines[:, [1, 3]], axis=1) <= near) & (np.abs(r - self.lines[:, 1]) > near)
         for low, high in self.found.halves[0].covered:
@@ -192,7 +195,7 @@ class LinesLeft:
 
         And False. So an older wall and what is left of its floor stand beside the new wall; both halves: `ghosts`.
         """
-        near, metal = self.folded.close, self._metal
+        near, metal = self.folded.close, self.metal
         feet = [(z, s * m.floor) for m in self.found.outside for z in (m.z_near, m.z_far) for s in (1, -1)]
         rows = np.flatnonzero(shapely.contains(metal.buffer(near), self.shapes))
         rows = rows[self._from_edge_to_edge(rows, shapely.union_all([metal.boundary, shapely.MultiPoint(feet)]))]
@@ -277,7 +280,7 @@ class LinesLeft:
         """
         if not self.folded.network.loose:
             return None
-        near, metal = self.folded.close, self._metal
+        near, metal = self.folded.close, self.metal
         within = shapely.contains(metal.buffer(near), self.shapes)
         lines, shapes = self.lines[within], self.shapes[within]
         dashed = dashes(lines, near)
@@ -308,7 +311,7 @@ class LinesLeft:
         return False
 
     @cached_property
-    def _metal(self) -> shapely.Geometry:
+    def metal(self) -> shapely.Geometry:
         """The metal of all halves drawn."""
         return shapely.union_all([f.polygon for s in self.found.halves for f in s.half.material.faces])
 

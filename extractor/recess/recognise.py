@@ -20,6 +20,7 @@ from extractor.recess.crossings import centre_lines, has_its_own_axis, straight_
 from extractor.recess.filled import filled
 from extractor.recess.ghosts import Seen, ghost
 from extractor.recess.hatched_metal import hatched_over, ring_in_groove
+from extractor.recess.hollows import bore_read
 from extractor.recess.lands import from_within
 from extractor.recess.milled import (
     MayBeFlats,
@@ -105,8 +106,7 @@ def recognise(folded: Folded) -> Found | None:
     faces = _paired_faces(folded, sides, plain, sectioned)
     ends, unlike = _apart(sides, folded)
     main, apart = _plainest(sides, unlike)
-    # What is a bore in specks alone, as between the strokes of letters, is none.
-    bored = next((s for s in sides if s.half.bore and s.bore), None)
+    bored, hollows = bore_read(folded, sides, _exact(sides, folded))
     hollow = bored.inside if bored else ()
     outside, inside = (without_slips(row, folded.pen) for row in (paired.both, hollow))
     bore = from_within(points(_without_dips(folded, bored, inside))) if bored else None
@@ -124,7 +124,7 @@ def recognise(folded: Folded) -> Found | None:
         findings=(
             *_findings(folded, sides, paired),
             *filter(None, (odd, *bolted)),
-            *_unlike(folded, sides, ends, apart),
+            *_unlike(folded, sides, ends, apart, hollows),
             *_unlike_faces(folded, sides, faces, sectioned),
             *_in_two(folded, main, bore),
             *hatched_over(folded, [s.sign for s in sides if not s.half.material.put_in], (*outside, *inside)),
@@ -287,27 +287,21 @@ def _higher(sides: Sequence[HalfProfile], apart: Stretch) -> HalfProfile:
     return sides[0] if apart.one > apart.two else sides[1]
 
 
-def _bores_apart(sides: Sequence[HalfProfile], folded: Folded) -> Stretch | None:
-    """The stretch in which two halves in section show unlike bores, the widest."""
-    bores = [s.bore for s in sides if s.bore]
-    if len(bores) < 2:
-        return None
-    pen = folded.pen if any(piece.bulge for bore in bores for piece in bore) else _exact(sides, folded)
-    one, two = (from_within(points(bore)) for bore in bores)
-    return max(stretches(one, two, pen), key=lambda s: s.area, default=None)
-
-
 def _unlike(
-    folded: Folded, sides: Sequence[HalfProfile], ends: Sequence[Stretch], apart: Stretch | None
+    folded: Folded,
+    sides: Sequence[HalfProfile],
+    ends: Sequence[Stretch],
+    apart: Stretch | None,
+    hollows: Sequence[Finding],
 ) -> list[Finding]:
     """What is said of halves that show unlike ends, lands or bores: no turned part has such."""
-    found, hollow = [remarks.unlike_ends(folded, sides[0].sign, s) for s in ends], _bores_apart(sides, folded)
+    found = [remarks.unlike_ends(folded, sides[0].sign, s) for s in ends]
     lopsided = _lopsided(folded, sides)
     if lopsided:
         return [*found, *lopsided]
     front, sign = _extent(sides[0])[0], sides[0].sign
     found += [remarks.unlike_lands(folded, sign, front, apart)] if apart else []
-    return [*found, *([remarks.unlike_bores(folded, sign, front, hollow)] if hollow else [])]
+    return [*found, *hollows]
 
 
 def _findings(folded: Folded, sides: Sequence[HalfProfile], paired: Paired) -> list[Finding]:

@@ -169,6 +169,12 @@ def unlike_bores(folded: Folded, sign: int, front: float, apart: Stretch) -> Fin
     return _apart(folded, sign, front, apart, DrawingCode.HALVES_DISAGREE, "the bore", "draw both alike.")
 
 
+def broken_out(folded: Folded, sign: int, front: float, apart: Stretch) -> Finding:
+    """The same where full lines show it in one half and hidden ones in the other."""
+    cure = "the full lines were read, as those of a view broken out in section there; compare with the print."
+    return _apart(folded, sign, front, apart, DrawingCode.HALVES_UNLIKE, "the bore", cure)
+
+
 def _apart(
     folded: Folded, sign: int, front: float, apart: Stretch, code: DrawingCode, where: str, cure: str
 ) -> Finding:
@@ -176,7 +182,7 @@ def _apart(
     low, high = sorted((apart.one, apart.two))
     spot, words = placed(folded, sign, ((apart.near + apart.far) / 2, high))
     return Finding.measured(
-        Level.CAUTION if code is DrawingCode.ONE_SIDED else Level.STOP,
+        Level.CAUTION if code in (DrawingCode.ONE_SIDED, DrawingCode.HALVES_UNLIKE) else Level.STOP,
         code,
         f"From {{:.6g}} to {{:.6g}} behind the front face, at {words}, one half shows {where} {{:.6g}} from the axis "
         f"and the other {{:.6g}}: {cure}",

@@ -104,7 +104,7 @@ def _opened(
             or cut
             or len(_radii(network, rim(group) - ends, fine)) > 1
             or any(len(_radii(network, f.edges & outer, fine)) > 1 for f in above)
-            or _all_hidden(network, group, hidden, fine)
+            or _hidden_in_line(network, group, hidden, fine)
         ):
             found += group
         else:
@@ -213,7 +213,7 @@ def _over(face: Face, group: list[Face]) -> bool:
     return bool(face.bounds[2] > low and face.bounds[0] < high)
 
 
-def _all_hidden(network: Network, group: list[Face], hidden: frozenset[int], fine: float) -> bool:
-    """True if hidden lines alone bound the group along the axis."""
+def _hidden_in_line(network: Network, group: list[Face], hidden: frozenset[int], fine: float) -> bool:
+    """True if hidden lines bound the group along the axis, or some of its one line there: the rest is broken out."""
     level = [k for k in rim(group) - network.level_edges(1, 0.0, fine) if network.level(k, 1, fine)]
-    return bool(level) and all(network.edges[k].label in hidden for k in level)
+    return any(network.edges[k].label in hidden for k in level)
