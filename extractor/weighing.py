@@ -11,6 +11,7 @@ from dataclasses import replace
 from extractor.codes import DrawingCode
 from extractor.doubts.ledger import line_of
 from extractor.doubts.left_over import LinesLeft
+from extractor.doubts.under_lands import notch_under_land
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import Front
 from extractor.geometry.crowds import TooDenseError
@@ -267,11 +268,12 @@ def _meant(best: Whole, other: Whole, at: Point) -> Finding:
 
 
 def _named_at_part(whole: Whole) -> Point | None:
-    """A place on strokes that only their layer's name sets aside and that stand at the part, None where none do."""
+    """A place on strokes that only their layer's name sets aside and that stand at the part or in it, else None."""
     labels, folded, found = sorted(whole.given.roles.by_layer), whole.placed.folded, whole.placed.found
     if not labels or folded is None or found is None:
         return None
-    return LinesLeft.of([line_of(whole.given.sheet.segments, k) for k in labels], folded, found).at_part()
+    left = LinesLeft.of([line_of(whole.given.sheet.segments, k) for k in labels], folded, found)
+    return left.at_part() or notch_under_land(folded, left.lines, found.halves[0], both=left.both)
 
 
 def _either(told: Difference | None, at: Point) -> Finding:

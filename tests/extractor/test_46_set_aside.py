@@ -139,3 +139,42 @@ def test_what_closes_only_with_strokes_that_look_like_a_size_is_asked_about():
     (stop,) = [f for f in sized.findings if f.stops]
     assert (stop.code, figures(sized)) == ("let-in", (60.0, WALLS))
     assert "40 across and 60 long" in stop.message
+
+
+def notched(draw, sides, *, top=20.0, floor=17.0, near=-45.0, far=-49.0, role="dimension"):
+    """A ring with a notch under its land on some sides, on a layer of its own."""
+    ink, mine = draw(RING), []
+    for s in sides:
+        mine += [(near, s * top, near, s * floor), (near, s * floor, far, s * floor), (far, s * floor, far, s * top)]
+    ink.solid += [(*line, 0.0) for line in mine]
+    return read(ink, lambda *ends: ends in mine, role=role)
+
+
+@pytest.mark.parametrize(
+    ("draw", "sides"), [(side_view, (1, -1)), (full_outline, (-1, 1)), (half_profile, (1,)), (half_profile, (1, -1))]
+)
+@pytest.mark.parametrize("role", ["dimension", "text"])
+def test_a_groove_on_such_a_layer_under_a_land_that_runs_on_is_asked_for(draw, sides, role):
+    reading = notched(draw, sides, role=role)
+    (stop,) = [f for f in reading.findings if f.stops]
+    assert (stop.code, abs(stop.at[1])) == ("lines-unexplained", 17.0)
+    assert "at Z-45 to Z-49 one shows 40, the other 34" in stop.message
+
+
+@pytest.mark.parametrize(
+    ("sides", "place"),
+    [
+        ((1,), {}),  # a mark, a letter, a dimension stand on one side
+        ((1, -1), {"top": 19.9}),  # ends before the land
+        ((1, -1), {"top": 17.0, "floor": 12.0, "near": -10.0, "far": -13.0}),  # extension lines begin at corners
+        ((1, -1), {"near": -10.0, "far": -30.0, "floor": 12.0}),
+    ],
+)
+def test_other_lines_on_it_are_not(sides, place):
+    assert (figures(reading := notched(side_view, sides, **place)), codes(reading)) == ((60.0, WALLS), [])
+
+
+@pytest.mark.parametrize(("off", "stops"), [(0.013, True), (0.016, False)])
+def test_its_walls_end_on_the_land_within_what_is_one_place(off, stops):
+    """That is 0.0144 here, ten times a share of 2e-5 of the view."""
+    assert bool(codes(notched(full_outline, (1, -1), top=20.0 - off))) == stops
