@@ -34,6 +34,7 @@ from extractor.sizing.notes.lettered_notes import lettered_findings
 from extractor.sizing.notes.note_checks import note_findings
 from extractor.sizing.notes.note_places import led_to
 from extractor.sizing.notes.other_notes import angle_findings, on_another_side, other_findings
+from extractor.sizing.remaining.in_step import step_findings
 from extractor.sizing.remaining.lost_limits import lost_limits
 from extractor.sizing.remaining.no_scale import drawn_only
 from extractor.sizing.remaining.note_limits import keep_limits, own_notes
@@ -111,6 +112,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     findings += words_findings(sheet.dimensions, said, tuple(findings))
     findings += lost_limits(sheet, whole.dimensions, said, tuple(findings))
     findings += several_findings(whole, said, tuple(findings))
+    findings += step_findings(whole, said, tuple(findings))
     carry_unread(features, said.unread, said.sized)
     carry_depths(features, said.sized)
     grooves = tuple(_toleranced(groove, said) for groove in part.grooves)

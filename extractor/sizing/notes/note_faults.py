@@ -8,10 +8,7 @@ from extractor.sizing.lettering.groove_notes import GrooveNote, Meaning
 from extractor.sizing.lettering.printed import Printed, parse
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, sizes_drawn, steps
-from extractor.sizing.tolerances.tolerance import FILE_ROUNDING
 
-EVEN = 2e-3
-"""Share of the pitch by which evenly spaced grooves may be out of step."""
 COUNTS = "counts"
 """How a fault of a count begins."""
 NAMES = {"floor_diameter": "floor diameter", "across": "diameter", "mouth_diameter": "diameter", "along": "length"}
@@ -28,7 +25,7 @@ def hold(note: GrooveNote, groove: Groove, features: Features) -> tuple[str, ...
     small = all(len(m.sizes) == 1 for m, faults in zip(note.meanings, tried, strict=True) if not faults)
     reverse = turned is not None and turned[0] is note.meanings[0] and bool(tried[0]) and small
     if not all(tried) and not reverse:
-        return _uneven(groove, features) if note.spaced else ()
+        return ()
     if not groove.side.axial and any(
         _of_a_face(meaning, groove, features, named=note.sure) for meaning in note.meanings
     ):
@@ -111,11 +108,3 @@ def _miscounted(
     if count in rows or (count in counts and count <= max(rows)):
         return ()
     return (f"{COUNTS} {count} where {max(rows)} grooves in a row have that pitch" if count in counts else told,)
-
-
-def _uneven(groove: Groove, features: Features) -> tuple[str, ...]:
-    """What is uneven about the grooves like one."""
-    apart = steps(groove, features)
-    if not apart or max(apart) - min(apart) <= EVEN * max(apart) + FILE_ROUNDING:
-        return ()
-    return (f"says evenly spaced, but the pitch of these grooves is {min(apart):.6g} to {max(apart):.6g}",)

@@ -4,6 +4,7 @@
     lost        a tolerance that is printed and was given to nothing (`lost_limits`)
     unheard     a bare size beside the part that measures nothing drawn (`unheard`)
     of several  a size that speaks of all like grooves, held for each (`of_several`)
+    in step     what spaces a row of grooves, held for each step (`in_step`)
     beside      words in a size that nobody read (`words_beside`)
     no scale    sizes that only the lines tell of a sheet that says it has none (`no_scale`)
     fate        what became of each text (`text_fates`), also by where it stands (`text_places`)
