@@ -176,8 +176,7 @@ def _without_holes(folded: Folded, sides: Sequence[HalfProfile]) -> tuple[list[H
     near = folded.close
     own = [[f for f in s.faces if has_its_own_axis(f, s.sign, lines, near)] for s in sides]
     drilled = [
-        [f for f in s.faces if f not in o and pointed(f, s.turned.profile, near)]
-        for s, o in zip(sides, own, strict=True)
+        [f for f in s.faces if f not in o and pointed(f, s.faced, near)] for s, o in zip(sides, own, strict=True)
     ]
     told = [
         told_hole(folded, s.sign, f, why)

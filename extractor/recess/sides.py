@@ -27,7 +27,7 @@ class HalfProfile:
     `bore` is the bore's line straight on over the `mouths` of cross holes. `drilled` are the stretches of holes across
     the axis that a section shows with both their walls, `bolted` the holes beside the axis, `veiled` the recesses that
     hidden lines alone show where nothing hides them, `shut` those in a hidden bore whose line runs on over them,
-    `overrun` those whose own floor runs on past a wall.
+    `overrun` those whose own floor runs on past a wall, `faced` the profile that `faces` were read in.
     """
 
     sign: int
@@ -45,6 +45,7 @@ class HalfProfile:
     veiled: tuple[Measured, ...] = ()
     shut: tuple[Measured, ...] = ()
     overrun: tuple[Measured, ...] = ()
+    faced: Profile = ()
 
     @cached_property
     def seen(self) -> Seen:
@@ -81,7 +82,9 @@ def read_side(folded: Folded, sign: int, *, as_drawn: bool = False) -> HalfProfi
     grooves, threads = split_threads(grooves, folded.fine)
     bore, mouths = bridged(outline.bore, folded.fine)
     hollow, faces = inside(bore, folded.fine) if bore else (), face_recesses(turned, folded.fine)
-    return HalfProfile(sign, outline, turned, grooves, threads, holes, bore, mouths, hollow, faces)
+    return HalfProfile(
+        sign, outline, turned, grooves, threads, holes, bore, mouths, hollow, faces, faced=turned.profile
+    )
 
 
 def pierced(folded: Folded, side: HalfProfile) -> HalfProfile:
@@ -129,6 +132,7 @@ def hidden_added(folded: Folded, sides: list[HalfProfile]) -> list[HalfProfile]:
                 mouths=mouths,
                 inside=hollow,
                 faces=faces,
+                faced=turned.profile if turned and not side.faces else side.faced,
                 veiled=veiled,
                 shut=shut,
                 overrun=overrun,

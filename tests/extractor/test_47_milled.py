@@ -261,6 +261,19 @@ class TestPoints:
         assert ("cross-hole" in codes(reading)) is hole
         assert [g.where for g in reading.part.grooves] == ["face"] * (not hole)
 
+    @pytest.mark.parametrize(("angle", "hole"), [(118.0, True), (140.0, True), (110.0, False)])
+    @pytest.mark.parametrize("move", UPRIGHT)
+    @pytest.mark.parametrize("edge", [True, False])
+    def test_hidden_lines_show_it_as_well(self, angle, hole, move, edge):
+        """With the edge between the walls and the point, or without it."""
+        ink, tip = side_view(SHAFT), -8.0 - 3.0 / math.tan(math.radians(angle / 2))
+        lines = [(0.0, 10.0, -8.0, 10.0), (-8.0, 10.0, tip, 7.0), (tip, 7.0, -8.0, 4.0), (-8.0, 4.0, 0.0, 4.0)]
+        lines += [(-8.0, 4.0, -8.0, 10.0)] * edge
+        ink.hidden += [(a, s * b, c, s * d, 0.0) for a, b, c, d in lines for s in (1, -1)]
+        reading = read(ink, move)
+        assert codes(reading).count("cross-hole") == 2 * hole
+        assert not hole or {w for w, *_ in grooves(reading)} == {"outside"}
+
     def test_a_point_beside_the_middle_makes_none(self):
         assert [g.where for g in read(self.drilled(118.0, off=0.5)).part.grooves] == ["face"]
 
