@@ -73,7 +73,7 @@ def dimension_of(entity: Any, matrix: Matrix44, handle: str) -> Dimension | None
     label = None if kind is DimensionKind.ANGULAR else label_of(entity)
     shown = "" if label is None else plain_paragraphs(label.text if label.dxftype() == "MTEXT" else str(label.dxf.text))
     if text is None or "<>" in text:
-        text = _other_number(shown, measured * style.factor()) or text
+        text = other_number(shown, measured * style.factor()) or text
     return Dimension(
         kind=kind,
         points=points,
@@ -127,7 +127,7 @@ def label_of(entity: Any) -> Any | None:
     return texts[0] if len(texts) == 1 else None
 
 
-def _other_number(shown: str, measured: float) -> str:
+def other_number(shown: str, measured: float) -> str:
     """What a dimension's own picture shows if no number in it is the measured size, rounded as printed."""
     line, fraction = fractions(STACKED.sub("/", shown.replace(",", ".")))
     line = line.replace('"', "") if fraction else line

@@ -15,6 +15,7 @@ from ezdxf.math import Matrix44, Vec3
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.opening.collect import ENTITY_FAULTS, Collected, collect
+from extractor.opening.dimension_entities import other_number
 from extractor.opening.entities import flat
 from extractor.opening.expand import MOST_ENTITIES, Walk
 from extractor.opening.texts import clean
@@ -46,12 +47,15 @@ class LayoutWindow:
         return all(a <= v <= b for a, v, b in zip(self.low, point, self.high, strict=True))
 
     def through(self, dimension: Dimension) -> Dimension:
-        """The dimension as it lies in model space."""
+        """The dimension as it lies in model space; where its picture shows the size on paper, that is what it says."""
         points = tuple(flat(self.to_model.transform(Vec3(p))) for p in dimension.points)
         angle, measured = dimension.angle, dimension.measured
         if dimension.kind is not DimensionKind.ANGULAR:
             angle, measured = (angle - self.twist) % 180, measured / self.scale
-        return replace(dimension, points=points, angle=angle, measured=measured, factor=self._factor(dimension.factor))
+        factor, text = self._factor(dimension.factor), dimension.text
+        if (text is None or "<>" in text) and dimension.kind is not DimensionKind.ANGULAR:
+            text = other_number(dimension.shown, measured * factor) or text
+        return replace(dimension, points=points, angle=angle, measured=measured, factor=factor, text=text)
 
     def _factor(self, factor: float) -> float:
         """The display factor over the model's size; where paper gives none, the model's own size is shown."""

@@ -39,21 +39,34 @@ def on_paper(x, y, scale=0.5):
     return 100 + (x - 30) * scale, 100 + y * scale
 
 
-def dimensioned(text, scale=0.5, ends=((10, 20), (13, 20))):
-    """The bar with a dimension on the layout."""
+def dimensioned(text, scale=0.5, ends=((10, 20), (13, 20)), picture=None):
+    """The bar with a dimension on the layout, its picture's text changed to another if one is given."""
     doc = bar()
     a, b = (on_paper(*end, scale) for end in ends)
-    layout_with_window(doc, scale).add_linear_dim((a[0], a[1] + 8), a, b, text=text).render()
+    made = layout_with_window(doc, scale).add_linear_dim((a[0], a[1] + 8), a, b, text=text).render()
+    for label in made.dimension.get_geometry_block().query("MTEXT") if picture is not None else ():
+        label.text = picture
     return read_back(doc)
 
 
-@pytest.mark.parametrize("scale", [0.5, 1.0, 1.25])
-def test_a_dimension_on_a_layout_measures_the_model(scale):
-    sheet = dimensioned("<>", scale)
+@pytest.mark.parametrize(
+    ("scale", "picture", "told"),
+    [
+        (0.5, "3", []),  # tied to model space
+        (0.5, "", []),  # no picture to go by
+        (1.0, None, []),
+        (1.25, "3", []),
+        (0.5, None, ["dimension-contradicts"]),  # the picture shows the size on paper, and so does a print
+        (1.25, None, ["dimension-contradicts"]),
+        (0.5, "4.5", ["dimension-contradicts"]),
+    ],
+)
+def test_a_dimension_on_a_layout_measures_the_model(scale, picture, told):
+    sheet = dimensioned("<>", scale, picture=picture)
     (found,) = sheet.dimensions
     assert found.measured == pytest.approx(3.0)
     assert [c for p in found.points for c in p] == pytest.approx([10, 20, 13, 20])
-    assert not any(f.stops for f in read_sheet(sheet).findings)
+    assert [f.code for f in read_sheet(sheet).findings if f.stops] == told
 
 
 @pytest.mark.parametrize(("factor", "shown"), [(2.0, 1.0), (10.0, 5.0)])
