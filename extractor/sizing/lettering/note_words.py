@@ -125,15 +125,23 @@ NO_GROOVE = late(
 )
 """Chamfers, threads, holes and keyways, which have such figures too."""
 AN_END = f"(?:{phrases('from_an_end')})"
+LISTED = rf"{NUMBER}(?:\s*MM\b)?(?:\s*(?:[,;/&]|\b(?:AND|UND|ET|EN|OCH|[EYIA])\b)\s*{NUMBER}(?:\s*MM\b)?)*"
+"""A figure, or several."""
+WHICH_PLACE = rf"(?:(?P<first>{phrases('first_of_several')})|(?P<last>{phrases('last_of_several')}))\s+"
 PLACE = late(
-    rf"\W*(?:(?P<first>(?:FIRST|1ST|ERSTE[RN]?)\s+)?{GROOVE}\s+(?:(?:STARTS?|BEGINS?|BEGINNT)\s+(?:AT\s+)?|(?(first)|(?!)))"
-    rf"(?P<behind>{NUMBER})\s*(?:MM\s*)?{AN_END}"
-    rf"|(?:GROOVE|GRV|NUT|EINSTICH|RILLE)\s+(?:(?:AT|BEI)|(?:POSITION|LOCATION|POS\.?|LAGE)(?:\s+AT)?)\s*[:=]?\s*(?P<at>{NUMBER})"
-    rf"(?:\s*MM\b)?(?:\s*{AN_END})?"
+    rf"\W*(?:(?:{WHICH_PLACE})?(?:{GROOVE}(?:\s+(?P<place>{phrases('place_name')}))?|(?P<joined>NUT(?:EN)?(?:LAGEN?|POSITION(?:EN)?)))"
+    rf"\s*(?:(?P<begins>{phrases('place_begins')})|(?P<ends>{phrases('place_ends')}))?\s*(?P<at>\b(?:{phrases('place_at')})\b)?"
+    rf"\s*[:=]?\s*(?P<behind>{LISTED})\s*(?P<end>{AN_END})?(?(end)|(?(at)|(?(place)|(?(joined)|(?!)))))"
     rf"|(?P<before>{NUMBER})\s*(?:MM\s*)?(?:{AN_END}\s+)?TO\s+(?:THE\s+)?(?:FIRST|1ST)\s+{GROOVE}(?:\s+{AN_END})?)\W*",
     re.I,
 )
-"""The distance of the first groove, or of one, from an end of the part."""
+"""The distance of the first groove, the last, of one or of several from an end of the part."""
+PLACE_LED = late(
+    rf"\W*(?:(?:{phrases('place_name')})\s*[:=]?\s*(?P<placed>{NUMBER})(?:\s*MM\b)?(?:\s*{AN_END})?|Z\s*=?\s*-\s*(?P<z>{NUMBER})"
+    rf"|(?P<off>{NUMBER})(?:\s*MM\b)?\s*{AN_END}|(?P<middle>{NUMBER})(?:\s*MM\b)?\s*(?:{phrases('to_middle')}))\W*",
+    re.I,
+)
+"""The same of the groove that such a note is led to."""
 CHANGED = late(
     rf".*?(?:\b(?:WAS|WAR|WERE)\s*Ø?\s*(?P<old>{NUMBER})\s*(?:MM)?\W+(?:(?:IS\s+)?NOW|JETZT|NEU|IS|IST)\s*Ø?\s*(?P<new>{NUMBER})"
     rf"|(?<![\d.])(?P<from>{NUMBER})\s*(?:MM\s*)?(?:-+>|=>|→)\s*Ø?\s*(?P<to>{NUMBER})"
@@ -149,7 +157,7 @@ ADDED = late(
     re.I,
 )
 """So many grooves, or one by its number, that a revision brought."""
-HELD_ALONE = (PLACE, CHANGED, ADDED, late(rf"\D*{BEFORE}\W*Ø?\s*{NUMBER}\D*"))
+HELD_ALONE = (PLACE, PLACE_LED, CHANGED, ADDED, late(rf"\D*{BEFORE}\W*Ø?\s*{NUMBER}\D*"))
 """Lines that are no notes at grooves: a place, a change, what was added, one that says only what a size was."""
 FOR_OTHERS = (
     *("hardness", "hardness_figure", "marks", "joined", "paint", "holes", "raw", "bar", "material", "tools", "fellows"),

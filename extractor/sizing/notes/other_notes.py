@@ -2,9 +2,9 @@
 
 Rules: a thread's nominal diameter is that of the land that its leader touches or its dimension measures (ISO 6410-1,
 from memory); in a bore its core may be drawn instead. A chamfer's size is its leg, an angle that of a groove's walls.
-`11 TO FIRST GROOVE` is the distance of either wall or of the middle, from the end that the note names, else from either
-end. Of a change the new size must be drawn, if a groove still has the old one. An angular dimension holds two points on
-each leg, or the tip and one on each; it may print the angle between the lines, or the other one beside it.
+Places are held by `groove_places`. Of a change the new size must be drawn, if a groove still has the old one. An
+angular dimension holds two points on each leg, or the tip and one on each; it may print the angle between the lines, or
+the other one beside it.
 """
 
 import math
@@ -22,15 +22,15 @@ from extractor.grammar import BY, NUMBER, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.side import FACE, INSIDE, OUTSIDE, Side
-from extractor.sizing.ends.front_words import names_front
 from extractor.sizing.lettering.groove_notes import capitals, without_item
-from extractor.sizing.lettering.note_words import CHANGED, GROOVE, PLACE, WIDE
+from extractor.sizing.lettering.note_words import CHANGED, GROOVE, PLACE, PLACE_LED, WIDE
 from extractor.sizing.lettering.pointers import PointedNote, led, said, said_anywhere
 from extractor.sizing.lettering.printed import Printed
-from extractor.sizing.lettering.sheet_words import folded, phrases, plain
+from extractor.sizing.lettering.sheet_words import phrases, plain
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, sizes_drawn
 from extractor.sizing.measured.ties import tie_of
+from extractor.sizing.notes.groove_places import led_place_fault, off_drawn, place_fault
 from extractor.sizing.notes.note_faults import COUNTS
 from extractor.sizing.notes.note_findings import note_stop
 from extractor.sizing.notes.note_places import TOUCH, areas, led_to
@@ -207,7 +207,7 @@ def _chamfer(found: re.Match[str], note: PointedNote, features: Features) -> str
     slants = [(abs(a[0] - b[0]), shapely.LineString((a, b))) for a, b in features.part.edges if _is_slant(a, b)]
     touch, beside = TOUCH * features.size, 0.0 if sharp else OFF_EDGE * features.size
     legs = [leg for leg, line in slants if line.distance(tip) <= max(touch, min(leg, beside))]
-    return _off("a chamfer of", figure, legs, features)
+    return off_drawn("a chamfer of", figure, legs, features)
 
 
 def _sharp_at(tip: Point, features: Features) -> Groove | None:
@@ -223,13 +223,6 @@ def _is_slant(one: Point, two: Point) -> bool:
     """True for an edge at 45 degrees."""
     along, across = abs(one[0] - two[0]), abs(one[1] - two[1])
     return along > 0 and abs(along - across) <= SLANT * along
-
-
-def _off(what: str, figure: Printed, drawn: Sequence[float], features: Features) -> str:
-    """That a printed size is none of those drawn, in words; "" where it is, and where none is drawn."""
-    if not drawn or features.fits(figure, *drawn):
-        return ""
-    return f"prints {what} {figure.value:g} where the drawing measures {drawn[0]:.6g}"
 
 
 def angle_findings(dimensions: Iterable[Dimension], features: Features) -> Iterator[Finding]:
@@ -308,20 +301,6 @@ def _vee(found: re.Match[str], note: PointedNote, features: Features) -> str:
     return f"prints the angle {float(angle):g} where the drawing measures {nearest:.4g}"
 
 
-def _place(found: re.Match[str], note: PointedNote, features: Features) -> str:
-    """What is wrong about the place of the first groove, or of any, "" for nothing."""
-    part, figure = features.part, Printed.of(found["behind"] or found["at"] or found["before"])
-    first = bool(found["first"] or found["before"])
-    places: list[float] = []
-    for sign, length in ((1, 0.0), *(() if names_front(folded(note.words)) else ((-1, part.length),))):
-        grooves = sorted((g for g in part.grooves if g.side.axial), key=lambda g: -sign * g.z_near)
-        firsts = [g for k, g in enumerate(grooves) if g.where not in {before.where for before in grooves[:k]}]
-        for groove in firsts if first else grooves:
-            walls = sorted((abs(length + groove.z_near), abs(length + groove.z_far)))
-            places += (*walls, sum(walls) / 2)
-    return _off("distance", figure, places, features)
-
-
 def _land(found: re.Match[str], note: PointedNote, features: Features) -> str:
     """What is wrong about the width of a land between two grooves, "" for nothing."""
     rows = [
@@ -329,7 +308,7 @@ def _land(found: re.Match[str], note: PointedNote, features: Features) -> str:
         for side in (OUTSIDE, INSIDE)
     ]
     drawn = [a.z_far - b.z_near for row in rows for a, b in pairwise(row)]
-    return _off("a land of", Printed.of(found["behind"] or found["before"]), drawn, features)
+    return off_drawn("a land of", Printed.of(found["behind"] or found["before"]), drawn, features)
 
 
 def _change(found: re.Match[str], note: PointedNote, features: Features) -> str:
@@ -349,5 +328,14 @@ def _change(found: re.Match[str], note: PointedNote, features: Features) -> str:
 
 OLD, NEW = ("old", "from", "was"), ("new", "to", "now")
 """The groups of `CHANGED` that hold the size before and after."""
-CHECKS = {THREAD: _thread, CHAMFER: _chamfer, VEE: _vee, SLOPE: _slope, PLACE: _place, CHANGED: _change, LAND: _land}
+CHECKS = {
+    THREAD: _thread,
+    CHAMFER: _chamfer,
+    VEE: _vee,
+    SLOPE: _slope,
+    PLACE: place_fault,
+    PLACE_LED: led_place_fault,
+    CHANGED: _change,
+    LAND: _land,
+}
 """What is held, and how."""
