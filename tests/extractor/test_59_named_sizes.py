@@ -92,3 +92,29 @@ def test_a_size_that_is_a_third_or_three_times_as_large_may_be_of_another_bore(s
 @pytest.mark.parametrize(("size", "is_told"), [("24.1", True), ("23.9", False), ("37.4", True), ("37.6", False)])
 def test_a_hole_that_is_not_nearly_as_large_is_another(size, is_told):
     assert told(f"DRILL {size}") == [CAUTION] * is_told
+
+
+HEADED = side_view(Turned(((30.0, 30.0), (50.0, 40.0)), (Cut(-45.0, 4.0, 34.0),), chamfer=1.0))
+"""A shank of 30, its end broken by 1, and a head of 40."""
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "SHANK Ø32", "SHANK Ø28 h6", "Bund Ø42", "Kopf Ø42", "tête Ø42", "gambo Ø32", "vástago Ø32", "haste Ø32",
+        "kraag Ø42", "kołnierz Ø42", "dřík Ø32", "skaft Ø32", "Ø42 COLLAR", "HEAD DIA 42",
+    ],
+)  # fmt: skip
+def test_a_land_by_its_name_of_another_diameter_stops(words):
+    assert STOP in told(words, ink=HEADED)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "SHANK Ø30", "SHANK Ø30 h6", "Bund Ø40", "Kopf Ø40", "Ø40 COLLAR", "BAR Ø42", "RING Ø42", "TOOL SHANK Ø32",
+        "FLANGE OF HOUSING Ø42", "SHOULDER SCREW M8", "HEAD M42", "SHAFT COLLAR TO SUIT",
+    ],
+)  # fmt: skip
+def test_but_one_as_drawn_or_of_another_thing_does_not(words):
+    assert STOP not in told(words, ink=HEADED)

@@ -1,10 +1,11 @@
-"""Texts that name one thing of the part with its size: its bore, its wall; they are held against what is drawn.
+"""Texts that name one thing of the part with its size: its bore, its wall, a land; they are held against what is drawn.
 
-Rules: a bore's diameter is that of a level stretch of the bore, its grooves bridged; a wall is what lies between a
-level outside and one in the bore. Where several are drawn the text must give one of them, and where none is, nothing is
-told. A hole may be across the part: one by its other names is told as a caution, and only where it is nearly as large
-as the bore and drawn nowhere else. A caution is also what may be another's: a size far from those drawn (`COULD`), or
-one beside a text that gives what is drawn. What a leader or a dimension ties is held by other rules.
+Rules: a bore's diameter is that of a level stretch of the bore, its grooves bridged, that of a head or a shank one of a
+land; a wall is what lies between a level outside and one in the bore. Where several are drawn the text must give one of
+them, and where none is, nothing is told. A hole may be across the part: one by its other names is told as a caution,
+and only where it is nearly as large as the bore and drawn nowhere else. A caution is also what may be another's: a size
+far from those drawn (`COULD`), or one beside a text that gives what is drawn. What a leader or a dimension ties is held
+by other rules.
 
 Source of the words: common practice, no source.
 """
@@ -44,6 +45,12 @@ WALL = late(
     re.I,
 )
 """The thickness of a wall, and nothing else."""
+LAND = late(
+    rf"\W*(?P<sure>{phrases('land_name')})\b\.?\s*[=:]?{ROUND}\s*(?P<behind>{NUMBER}){LIMITS}(?:\s*MM\b)?\W*"
+    rf"|\W*{ROUND}\s*(?P<before>{NUMBER}){LIMITS}\s*(?P<sure2>{phrases('land_name')})\b\W*",
+    re.I,
+)
+"""The diameter of a shank, a head, a collar, and nothing else."""
 
 
 class _Kind(NamedTuple):
@@ -121,6 +128,11 @@ def _levels(line: ProfilePoints, features: Features) -> set[float]:
     return {b for (y, a), (z, b) in pairwise(line) if features.near(a, b) and not features.near(y, z) and b > 0}
 
 
+def _lands(features: Features) -> list[float]:
+    """The diameters outside."""
+    return sorted(2 * r for r in _levels(features.part.lands, features))
+
+
 def _bores(features: Features) -> list[float]:
     """The diameters of the bore."""
     return sorted(2 * r for r in _levels(features.land_lines[1], features))
@@ -134,5 +146,5 @@ def _walls(features: Features) -> list[float]:
     return sorted({high - low for high in outside for low in inside if high > low})
 
 
-KINDS = (_Kind(BORE, "the bore", _bores), _Kind(WALL, "a wall", _walls))
+KINDS = (_Kind(BORE, "the bore", _bores), _Kind(WALL, "a wall", _walls), _Kind(LAND, "a land", _lands))
 """What is held."""
