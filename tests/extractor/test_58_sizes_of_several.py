@@ -110,3 +110,26 @@ def test_grooves_in_the_bore_and_on_other_lands_are_held_as_well():
     assert told(bore, along(-10, -14, "4 TYP", r=10.0)) == [("dimension-contradicts", 3)]
     stepped = part_of([(-10, -14, 34), (-44, -48.2, 44)], steps=[(0, 40), (-30, 50)])
     assert told(replace(stepped, frame=HERE), TYPICAL) == [("dimension-contradicts", 2)]
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["4 ALL GROOVES", "4 (ALL GROOVES)", "4 ALLE NUTEN", "4 TOUTES LES GORGES", "4 TUTTE LE GOLE",
+     "4 TODAS LAS RANURAS", "4 TODAS AS RANHURAS", "4 ALLE GROEVEN", "4 WSZYSTKIE ROWKI",
+     "4 VŠECHNY DRÁŽKY", "4 ALLA SPÅR"],
+)  # fmt: skip
+def test_a_dimension_that_names_all_grooves_is_read_and_held(words):
+    size = along(-10, -14, words)
+    assert [f.code for f in tied(third(), size)[1] if f.level != "note"] == []
+    assert told(third(4.2), size) == [("dimension-contradicts", 3)]
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["ALL GROOVES IDENTICAL", "GROOVES EQUAL", "ALLE NUTEN GLEICH", "GORGES IDENTIQUES", "TUTTE LE GOLE UGUALI",
+     "RANURAS IGUALES", "CANAIS IGUAIS", "GROEVEN IDENTIEK", "ROWKI JEDNAKOWE", "DRÁŽKY STEJNÉ", "ALLA SPÅR LIKA"],
+)  # fmt: skip
+def test_grooves_that_are_said_to_be_alike_are(words):
+    assert [f.code for f in tied(third(), notes=[words])[1] if f.level != "note"] == []
+    assert told(third(4.2), notes=[words]) == told(third(2, 36), notes=[words]) == [("note-contradicts", 3)]
+    assert told(third(shape="round"), notes=[words]) == [("note-contradicts", 3)]

@@ -53,7 +53,7 @@ class GrooveNote:
     """A note at a groove: every way to read it, the likelier first, and whether the grooves are evenly spaced.
 
     `sure` if its words name a groove, a width or a depth; else a leader or its place must tie it to one. `every`: it is
-    about all grooves. `limited`: how many tolerances stand in it.
+    about all grooves. `alike`: it says that they are like one another. `limited`: how many tolerances stand in it.
     """
 
     words: str
@@ -61,6 +61,7 @@ class GrooveNote:
     spaced: bool = False
     sure: bool = False
     every: bool = False
+    alike: bool = False
     limited: int = 0
 
     @property
@@ -95,6 +96,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     (['width'], None)
     """
     line = _of_one_unit(text)
+    if unsized := _unsized(text, line):
+        return unsized
     if not line or len(line) > LONGEST or note_words.NO_GROOVE.search(without_tolerances(line)):
         return None
     if note_words.ADDED.fullmatch(line):
@@ -140,6 +143,16 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     words, sure, told = normalised(text), count is not None or named, len(limited)
     note = GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every, limited=told)
     return note if meanings else None
+
+
+def _unsized(text: str, line: str) -> GrooveNote | None:
+    """The note that says of grooves, without a figure, that they are evenly spaced or like one another, or both."""
+    spaced, alike = note_words.SPACED.search(line), note_words.ALIKE.search(line)
+    if not (spaced or alike) or not note_words.UNSIZED.fullmatch(line):
+        return None
+    return GrooveNote(
+        words=normalised(text), meanings=(Meaning(sizes=()),), spaced=bool(spaced), sure=True, alike=bool(alike)
+    )
 
 
 def _of_else(line: str, kinds: Sequence[str]) -> bool:

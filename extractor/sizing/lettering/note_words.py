@@ -46,6 +46,11 @@ TOKEN = (
 )
 """What a note at a groove is made of; compiled when first used: it takes as long as all else here."""
 SPACED = late(phrases("equally_spaced"))
+ALIKE = meant("like_another")
+UNSIZED = late(
+    rf"(?:{GROOVE}|{SPACED.pattern}|\b(?:{phrases('like_another', 'every_one', 'little_between')})\b|[\s,.:()&-])+"
+)
+"""Words that say of grooves, without a figure, how they are spaced or that they are like one another."""
 SPREAD = late(
     rf"^\s*([1-9]\d*)\s*(?:[X×]\s*)?(?:{GROOVE}\s*)?(?:{SPACED.pattern})\s*(?:ON|OVER|IN|WITHIN|AUF|UBER|SUR|SU|EN)\s*({NUMBER})\s*$"
 )

@@ -48,7 +48,9 @@ RADIUS = late(rf"^\s*(?:S?R|(?i:RAD(?:IUS)?\.?|RAYON|RAGGIO|RADIO)\s*[=:]?)\s*(?
 ELSEWHERE = late(r"\W*(?:see|siehe|voir|note|detail|view|section|item|pos|dwg|sheet|rev)\b", re.I)
 """Words that lead to another place; a number behind them is no size."""
 TYPICAL = late(
-    r"\btyp(?:ical)?\b|\ball grooves\b|\beach\b|\balle nuten\b|\btyp\."
+    r"\btyp(?:ical)?\b|\beach\b|\btyp\."
+    r"|\b(?:all[ae]?|toutes les|tutte le|todas (?:las|as)|todos os|wszystkie|všechny) "
+    r"(?:grooves|nuten|rillen|einstiche|gorges|gole|ranuras|ranhuras|canais|groeven|sleuven|rowki|drážky|spår)\b"
     r"|\b(?:floors|(?:nut|einstich|rillen)gr(?:ü|ue)nde|fonds|fondi|fondos|dna rowków|dna drážek)\b",
     re.I,
 )

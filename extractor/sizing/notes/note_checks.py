@@ -30,7 +30,7 @@ from extractor.sizing.lettering.groove_notes import (
 )
 from extractor.sizing.lettering.note_figures import without_tolerances
 from extractor.sizing.lettering.pointers import PointedNote, led, said_anywhere
-from extractor.sizing.lettering.printed import Printed, is_finish, parse
+from extractor.sizing.lettering.printed import TYPICAL, Printed, is_finish, parse
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, steps
 from extractor.sizing.measured.ties import middle, tie_alone, tie_of
@@ -147,7 +147,7 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
             yield from _of_note(note, sizes, features, keep, withhold)
     for dimension in (d for d in sheet.dimensions if d.measured > 0 and d.text):
         words, groove = dimension.text or "", _of_more(dimension, features)
-        if groove_note(words) is None and (groove or could_size.sizes_some(words, features)):
+        if groove_note(words) is None and (groove or could_size.sizes_some(TYPICAL.sub(" ", words), features)):
             yield note_unread(normalised(words), middle(dimension), groove)
         yield from _of_a_row(dimension, features)
 

@@ -61,6 +61,8 @@ def several_findings(sheet: Sheet, said: SaidSoFar, told: Sequence[Finding]) -> 
         return
     notes = said_anywhere(sheet, lambda words: groove_note(words) is not None or called_out(words) is not None)
     speaking = [*_of_dimensions(sheet, features), *(one for note in notes for one in _of_note(note, features))]
+    for note in notes:
+        yield from _of_likeness(note, features)
     stops = [finding.message for finding in told if finding.stops]
     for one in speaking:
         words = normalised(one.text.words if isinstance(one.text, PointedNote) else one.text.text or "")
@@ -80,6 +82,19 @@ def _stop(one: _Speaks, words: str, odd: Groove) -> Finding:
         f"{odd.id}, which has no size of its own, measures {drawn:.6g}: ask which is meant."
     )
     return Finding(Level.STOP, DrawingCode.DIMENSION_CONTRADICTS, message, middle(one.text), groove=odd.id)
+
+
+def _of_likeness(note: PointedNote, features: Features) -> Iterator[Finding]:
+    """The stop for a note that says grooves are like one another which are not."""
+    sizes, firsts = groove_note(note.words), {g.where: g for g in reversed(features.part.grooves)}
+    unlike = ((firsts[g.where], g) for g in features.part.grooves if not alike(firsts[g.where], g))
+    first, odd = next(unlike, (None, None)) if sizes is not None and sizes.alike else (None, None)
+    if first is None or odd is None:
+        return
+    off = next((name for name in BESIDES if not same(getattr(first, name), getattr(odd, name))), "")
+    drawn = [f"{getattr(g, off):.6g}" if off else g.shape for g in (first, odd)]
+    told = f"groove {first.id} has the {NAMES.get(off, off) or 'shape'} {drawn[0]} and this {drawn[1]}"
+    yield note_stop(normalised(note.words), (f"says that grooves are alike, and {told}",), odd, note.tip or note.at)
 
 
 def _of_dimensions(sheet: Sheet, features: Features) -> Iterator[_Speaks]:
@@ -159,7 +174,11 @@ def _has_own(groove: Groove, field: str, sheet: Sheet, notes: Sequence[PointedNo
     figures = [
         f for n in noted if n is not None for m in n.meanings for name, f in m.sizes if name in fields | {"across"}
     ]
-    figures += [parse(t.text) for t in sheet.texts if BARE.fullmatch(normalised(t.text)) and features.beside(t.at)]
+    figures += [
+        parse(t.text)
+        for t in sheet.texts
+        if BARE.fullmatch(normalised(t.text)) and (features.beside(t.at) or "." in t.text)
+    ]
     if any(features.fits(figure, *drawn) for figure in figures if figure.sizes):
         return True
     standing = (tied_to(note, features, sure=True) for note in notes if called_out(note.words) is not None)

@@ -15,7 +15,7 @@ from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind
 from extractor.sizing.lettering.groove_notes import pitch_alone
 from extractor.sizing.lettering.letters import by_letter
-from extractor.sizing.lettering.printed import parse
+from extractor.sizing.lettering.printed import TYPICAL, parse
 from extractor.sizing.lettering.sheet_words import about, folded, plain
 from extractor.sizing.measured.ties import Tie, tie_of
 from extractor.sizing.sentences.harmless import BESIDE
@@ -36,7 +36,7 @@ def unread_words(text: str) -> tuple[str, ...]:
     >>> unread_words("4x Ø36 h11 TYP."), unread_words("3 +0.1/0 WIDE"), unread_words("3 AT BOTTOM"), unread_words("3 ?")
     ((), (), ('AT', 'BOTTOM'), ('?',))
     """
-    printed, line = parse(text), fractions(SPACES_AT.sub(r"\1 x ", normalised(text)))[0]
+    printed, line = parse(text), fractions(TYPICAL.sub(" ", SPACES_AT.sub(r"\1 x ", normalised(text))))[0]
     marks = MARKED.findall(line)
     between = [] if printed.limited or printed.limits else BETWEEN.findall(line)
     line = FIT.sub(" ", COUNT_BEHIND.sub("", COUNT.sub("", line)))
