@@ -27,6 +27,8 @@ must not be broken joins no figures), dash and stroke, the sign of a depth, frac
 Chinese and Japanese keyboards (Unicode, FF01 to FF5E)."""
 TIMES = re.compile(r"(?<=\d)(\s*)[\u0445\u0425](?=\s*[\dØRM])")
 """A Cyrillic letter that looks like an x, between a count and a size: it lies on the same key."""
+DEPTH = re.compile(r"(?<=\d)\s*[\u25bc\u23f7]\s*(?=[.\d])")
+"""The sign of a depth in other letters, between two figures: alone or twice it is a mark of roughness or of a level."""
 MANGLED = frozenset("ÃÂâ")
 """What the first UTF-8 byte of an accented letter, or of a sign like Ø, ⌀, ± or °, is in Windows-1252."""
 LONGEST = 4000
@@ -89,7 +91,7 @@ def _one_spelling(text: str) -> str:
     >>> _one_spelling("2\u0445\u03c632\u00a0\uff0b0/\u20100.1")
     '2xØ32 +0/-0.1'
     """
-    return text if text.isascii() else TIMES.sub(r"\1x", text.translate(SIGNS))
+    return text if text.isascii() else DEPTH.sub(" DEEP ", TIMES.sub(r"\1x", text.translate(SIGNS)))
 
 
 def plain_line(text: str) -> str:

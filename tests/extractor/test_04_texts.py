@@ -336,3 +336,9 @@ def test_in_a_font_of_symbols_n_is_the_diameter_sign(raw, plain):
 
 def test_the_sign_of_a_depth_says_deep():
     assert plain_line("2X 3 +0.1/0 \u21a7 4") == "2X 3 +0.1/0  DEEP  4"
+    assert plain_line("4 \u25bc2.5") == "4 DEEP 2.5"
+    assert [plain_line(one) for one in ("\u25bc 4", "4 \u25bc\u25bc 2", "4 \u25bc")] == [
+        "\u25bc 4",
+        "4 \u25bc\u25bc 2",
+        "4 \u25bc",
+    ]
