@@ -774,6 +774,26 @@ def test_words_that_refer_to_an_end_from_elsewhere_say_nothing_of_which_it_is(wo
         assert (near(reading), reading.front, codes(reading)) == (FROM_RIGHT, FrontEnd("right", "assumed"), [])
 
 
+NAMES = [
+    "DATUM A: FRONT FACE", "SET Z0 TO FRONT FACE", "START WITH FRONT FACE", "Z0 AN DER VORDERSEITE",
+    "ORIGINE SUR LA FACE AVANT", "ZERO PEZZO ALLA FACCIA ANTERIORE", "CERO A LA CARA FRONTAL", "Z0 OP DE VOORZIJDE",
+    "Z0 = A = FRONT FACE", "FRONT FACE OF SHAFT", "Vorderseite der Welle", "FACE AVANT DU PISTON",
+    "FRONT FACE - SETUP 1", "VORDERSEITE PLANDREHEN", "LENGTHS TO FRONT FACE",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("words", NAMES)
+def test_a_small_word_before_an_end_does_not_make_it_another(words):
+    standing = Text(words, (-63.0 - 1.75 * len(words), 10.0), 2.5)
+    for reading in (read(led(words, LEFT)), read(texts=(standing,))):
+        assert (near(reading), codes(reading)) == (FROM_LEFT, ["front-by-words"])
+
+
+def test_so_it_is_where_one_is_asked_to_hold_the_part():
+    for words in ("CLAMP WITH JAWS HERE", "HOLD WITH CHUCK HERE", "SERRAGE AVEC MORS ICI"):
+        assert near(read(led(words, RIGHT))) == FROM_LEFT
+
+
 MORE = ["DEBURR FRONT FACE", "STAMP FRONT FACE", "Vorderseite beschriften", "FRONT FACE GROUND", "poncer face avant"]
 
 

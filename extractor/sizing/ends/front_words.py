@@ -29,17 +29,15 @@ ALONE: tuple[tuple[Meaning, re.Pattern[str]], ...] = (
     ("chuck", late(phrases("held_alone"))),
 )
 """Single words that mean an end only where the text says nothing else; +Z and +X begin at the workpiece's zero."""
-NAMED = rf"\b(?:{phrases('front', 'held_end', 'finished_face')})\b"
-NAME = late(NAMED)
+NAME = late(rf"\b(?:{phrases('front', 'held_end', 'finished_face')})\b")
 """A phrase for an end."""
 REFERRED = late(
-    rf"\b(?:{phrases('from', 'toward')})\W+(?:(?:{phrases('article')})\W+)?(?=(?:{phrases('front', 'held_end')})\b)"
+    rf"(?:(?:\b(?:{phrases('relation')})\b.*)|(?<![a-z\d.,])\d[\d.,]*\W*(?:mm\W+)?)\b(?:{phrases('from', 'toward')})\W+"
+    rf"(?:(?:{phrases('article')})\W+)?(?:{phrases('front', 'held_end')})\b"
 )
-"""What is behind such a word is somewhere else: `SQUARE TO FRONT FACE`, `52 FROM REAR FACE`."""
-BEGINS = late(rf"(?:{phrases('from')})\W")
-"""That a length is from an end is said at that end too, where no figure says how long it is."""
-OWN = late(rf"{NAMED}|\b(?:{phrases('here', 'of_the_end')})\b")
-"""What a name of an end may have beside it."""
+"""What is behind such words is somewhere else: `SQUARE TO FRONT FACE`, `52 FROM REAR FACE`."""
+WORK = "burrs", "deburred", "chamfers", "holes", "paint", "joined", "marks", "work_on_a_face"
+"""What may be done at either end."""
 OF_A_VIEW = "view", "in_a_view", "detail", "section"
 """Words that make it the name of a view."""
 HELD, AT = (rf"\b(?:{phrases(matter)})\b" for matter in ("holder", "at"))
@@ -47,8 +45,6 @@ HELD_AT = late(rf"{AT}\W+(?:(?:the|de[mnr]|das|l[aeo]|il|el)\W+)?{HELD}|{HELD}\W
 """The two beside one another: a title may have each, as `SPINDLE, STEEL EN 10083`."""
 NO_HOLD = late(phrases("no_hold"))
 """A text about these tells nothing of which end is held."""
-FIGURES = late(r"(?<![a-z])[1-9]|0[.,]\d")
-"""A size, not the nought of an origin."""
 SMALL = late(r"\b\w{1,3}\b")
 """A word that only joins others."""
 STRANGE = late(r"[^\W\d_]{4,}")
@@ -99,7 +95,7 @@ def meaning(words: str, *, led: bool) -> Meaning | None:
     line = folded(words)
     if not line or len(line) > LONGEST or about(line, "denied", *OF_A_VIEW) or (about(line, "from") and not led):
         return None
-    if any(not BEGINS.match(one[0]) or FIGURES.search(line) for one in REFERRED.finditer(line)):
+    if REFERRED.search(line):
         return None
     front, chuck = names_front(line), about(line, "held_end")
     if front != chuck:
@@ -115,12 +111,8 @@ def _is_known(line: str) -> bool:
 
 
 def _says_more(line: str) -> bool:
-    """True for a folded line that names an end and says something of it, as `DEBURR FRONT FACE`, or of a thing there.
-
-    Where one is asked to hold it or to begin, more may be said of that.
-    """
-    named = NAME.search(line) is not None and not about(line, "here", "first")
-    return named and STRANGE.search(OWN.sub(" ", line)) is not None
+    """True for a folded line that names an end and says of it what may be done at either, as `DEBURR FRONT FACE`."""
+    return NAME.search(line) is not None and bool(about(line, *WORK))
 
 
 def _is_phrase(line: str) -> bool:
