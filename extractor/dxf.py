@@ -69,6 +69,8 @@ def load_sheet(path: Path) -> Sheet:
         around=tuple(collected.around),
         windows=tuple(collected.windows),
         arrays=collected.arrays,
+        unseen=collected.unseen,
+        masks=tuple(collected.masks),
         insunits=_header_code(doc, data, "$INSUNITS"),
         measurement=_header_code(doc, data, "$MEASUREMENT"),
         findings=(*findings, *layout_findings, *stroke_findings, *walk_findings(walk)),
@@ -187,7 +189,7 @@ def _layouts(doc: Drawing, walk: Walk) -> tuple[Collected, BaseLayout, tuple[Fin
     if (weight := walk.weight(drawn)) > MOST_ENTITIES:
         return Collected(), model, (_too_many(weight),)
     found = collect(walk.drawn(drawn))
-    found.arrays = arrays
+    found.arrays, found.unseen = arrays, tuple(walk.unseen)
     # Not by name: a damaged file may name a layout otherwise than the table it stands in.
     papers = sorted(
         (one for one in doc.layouts if one.is_alive and one.dxf_layout.is_alive and one.is_any_paperspace),

@@ -221,7 +221,8 @@ class Sheet:
 
     `around` holds the texts of layouts around a part in model space: the title block; their places are on paper.
     `windows`: paper per model length of each window through which a layout shows it.
-    `arrays` are boxes in which more is drawn than is read.
+    `arrays` are boxes in which more is drawn than is read. `unseen` are ends of straight lines on layers that are off
+    or frozen, `masks` the corners of what covers what lies under it.
     A sheet is equal only to itself, so that what was worked out about it can be stored under it.
     """
 
@@ -237,6 +238,8 @@ class Sheet:
     around: tuple[Text, ...] = ()
     windows: tuple[float, ...] = ()
     arrays: tuple[Box, ...] = ()
+    unseen: tuple[tuple[float, float, float, float], ...] = ()
+    masks: tuple[tuple[Point, ...], ...] = ()
 
     @property
     def everywhere(self) -> tuple[Text, ...]:

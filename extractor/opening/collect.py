@@ -34,7 +34,7 @@ class Collected:
 
     `around` holds the texts of other layouts, `windows` the scales of what these show, `damaged` the places of what is
     in `broken`, where they are known, `arrays` the boxes of those that were left out, `labels` the only text in the
-    picture of a dimension, by its number.
+    picture of a dimension, by its number, `unseen` and `masks` what a sheet has of them.
     """
 
     strokes: list[tuple[Stroke, Source]] = field(default_factory=list)
@@ -50,6 +50,8 @@ class Collected:
     unreadable: Counter[str] = field(default_factory=Counter)
     arrays: tuple[Box, ...] = ()
     labels: dict[int, Text] = field(default_factory=dict)
+    unseen: tuple[tuple[float, float, float, float], ...] = ()
+    masks: list[tuple[Point, ...]] = field(default_factory=list)
 
 
 def collect(drawn: Iterable[Drawn]) -> Collected:
@@ -106,6 +108,8 @@ def _sort(item: Drawn, kind: str, found: Collected) -> None:
         # A filled triangle is one whatever fills it: the head of an arrow, as a rule.
         source = item.source if filled and is_triangle(strokes) else source
         found.strokes += [(stroke, source) for stroke in strokes]
+    elif kind == "WIPEOUT":
+        found.masks.append(tuple(map(flat, item.matrix.transform_vertices(item.entity.boundary_path_wcs()))))
     elif kind in UNREADABLE_KINDS:
         found.unreadable[kind] += 1
     else:

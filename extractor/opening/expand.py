@@ -4,6 +4,7 @@ Rules: what is invisible or not plotted is left out and counted by cause; block 
 here; entities are counted before anything is expanded, so that blocks which multiply each other cost nothing.
 """
 
+import math
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
@@ -22,6 +23,8 @@ from extractor.values import dataclass
 
 MOST_ENTITIES = 100_000
 """Lines, vertices and curve points of one sheet at most; real sheets reach 20,000 where letters became strokes."""
+MOST_UNSEEN = 2000
+"""So many lines that are not shown are looked at: more are another drawing under this one."""
 CORNERS = 4
 """Of an array."""
 DEEPEST = 40
@@ -62,12 +65,14 @@ class Context:
 class Walk:
     """One walk over a document; `skipped` counts what was left out, by cause and name.
 
+    `unseen` are the ends of lines on layers that are off or frozen, of model space as long as that alone was walked.
     `corners`: of an array only the copies at its corners are seen, which is enough to know how far it reaches.
     """
 
     doc: Drawing
     corners: bool = False
     skipped: Counter[tuple[str, str]] = field(default_factory=Counter)
+    unseen: list[tuple[float, float, float, float]] = field(default_factory=list)
     _weights: dict[str, int] = field(default_factory=dict)
     _layers: dict[str, tuple[str, str, Pen, float, str]] = field(default_factory=dict)
     _pens: dict[str, Pen] = field(default_factory=dict)
@@ -117,6 +122,7 @@ class Walk:
             layer = effective_layer(entity, context)
             source = self._source(entity, layer, context)
             if self._hidden(entity, layer, source):
+                self._keep(entity, layer, context.matrix)
                 continue
             if entity.dxftype() == "INSERT":
                 yield from self._insert(entity, source, context)
@@ -190,6 +196,14 @@ class Walk:
             self.skipped[state, source.layer] += count_of(entity)
             return True
         return False
+
+    def _keep(self, entity: Any, layer: str, matrix: Matrix44) -> None:
+        """Keep the ends of the lines of an entity on a layer that is off or frozen, as long as they are few."""
+        if self._layer(layer)[0] not in ("off", "frozen") or len(self.unseen) + count_of(entity) > MOST_UNSEEN:
+            return
+        for line in entity.lines() if isinstance(entity, LineRow) else [entity] * (entity.dxftype() == "LINE"):
+            (ax, ay, _), (bx, by, _) = matrix.transform_vertices((line.dxf.start, line.dxf.end))
+            self.unseen += [(ax, ay, bx, by)] if all(map(math.isfinite, (ax, ay, bx, by))) else []
 
     def _width(self, weight: int) -> float:
         """A lineweight, hundredths of a millimetre, in drawing units; 0.0 for one that is left to the plotter."""

@@ -13,6 +13,7 @@ from extractor.doubts.crossed_out import crossed_out
 from extractor.doubts.ends_seen import answered, ends_seen, faces_held, flats_held
 from extractor.doubts.ledger import ledger
 from extractor.doubts.left_over import left_over, told_as_dashes
+from extractor.doubts.not_shown import not_shown
 from extractor.doubts.off_axis import half_drawn
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import OPPOSITE, Front, FrontEnd
@@ -315,7 +316,9 @@ def _with_others(
     findings += [*toothed, *faced, *milled]
     count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
     loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None
-    findings += filter(None, (loose, crossed_out(desk.sheet.segments, *read), *half_drawn(*read)))
+    findings += filter(
+        None, (loose, crossed_out(desk.sheet.segments, *read), *half_drawn(*read), *not_shown(desk.sheet, *read))
+    )
     together = any(f.code == DrawingCode.READ_TOGETHER for f in (*findings, *placed.findings))
     # A section shows what lies behind the faces of the view.
     dashes = told_as_dashes(answered(placed.findings, *read, ends), count, *read)
