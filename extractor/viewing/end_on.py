@@ -78,6 +78,9 @@ def without_holes_end_on(
         rays = [shapely.LineString([(z, s * (radius + near)), (z, s * top)]) for s in signs]
         if drawn is None or len(drawn.tips) > TIPS or not all(len(tree.query(ray, "intersects")) for ray in rays):
             continue
+        sides = _slot(laid, drawn.tips, (z, radius), circles, near)
+        if sides:  # the circle is an end of it, and crosses nothing but its other end
+            drawn = drawn._replace(strokes=[*drawn.strokes, *sides], tips=[], crossed=False)
         straight = not laid.bulge[[t // 2 for t in drawn.tips]].any()
         moved = _run_on(ends.reshape(-1, 2), drawn.tips, (z, radius), fine) if straight else None
         for tip, place in (moved or {}).items():
@@ -119,6 +122,37 @@ def _at(laid: Strokes, around: Ints, circle: tuple[float, float], signs: Sequenc
     places = shapely.points(radius * np.cos(turns), radius * np.sin(turns))
     whole = bool(shapely.dwithin(places, shapely.union_all(drawn), near).all())
     return _Circle(mine, tips, crossed) if whole else None
+
+
+def _slot(
+    laid: Strokes, tips: Sequence[int], circle: tuple[float, float], circles: Sequence[tuple[float, float]], near: float
+) -> set[int]:
+    """The strokes that lead from a circle to another of its size, both its tangents, and all that end at it; else none.
+
+    So a slot or a keyway lies whose rounded ends are drawn as whole circles, which may cross.
+    """
+    z, radius = circle
+    for other in (at for at, size in circles if abs(size - radius) <= near < abs(at - z)):
+        arcs = {t // 2 for t in tips if _lies_on(laid, t // 2, (other, radius), near)}
+        sides = sorted({t // 2 for t in tips} - arcs)
+        rows = laid.ends[sides]
+        far = rows[:, [0, 2]][np.arange(len(rows)), np.abs(rows[:, [0, 2]] - z).argmax(axis=1)]
+        level = not laid.bulge[sides].any() and np.ptp(np.abs(rows[:, 1::2]), axis=1).max(initial=0.0) <= near
+        tangent = np.abs(np.abs(rows[:, 1]) - radius).max(initial=0.0) <= near
+        if level and tangent and len({*np.sign(rows[:, 1])}) == BOTH and np.abs(far - other).max() <= near:
+            return set(sides)
+    return set()
+
+
+BOTH = 2
+"""A slot has a side on either side of the axis."""
+
+
+def _lies_on(laid: Strokes, k: int, circle: tuple[float, float], near: float) -> bool:
+    """True for a stroke that is an arc of a circle about a place on the axis."""
+    (z, radius), (a, b, c, d) = circle, laid.ends[k].tolist()
+    away = np.hypot(*(np.array(chords((a, b), (c, d), float(laid.bulge[k]), STEP)) - (z, 0.0)).T) - radius
+    return bool(laid.bulge[k]) and float(np.abs(away).max()) <= near
 
 
 def _run_on(places: Floats, tips: Sequence[int], circle: tuple[float, float], fine: float) -> dict[int, Point] | None:
