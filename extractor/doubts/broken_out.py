@@ -13,6 +13,9 @@ from extractor.geometry.joining import groups
 from extractor.sheet import Floats
 from extractor.viewing.outline import Folded
 
+LONG = 0.02
+"""Such a line is longer than this share of the view's size: the chords of a curve are shorter."""
+
 SIDES = 2
 """So many lines along the axis at least stand beside a dip, one on each side."""
 
@@ -24,6 +27,7 @@ def dip_in_metal(folded: Folded, lines: Floats, shapes: np.ndarray, metal: shape
     """
     near = folded.close
     level = (np.ptp(lines[:, [1, 3]], axis=1) <= near) & (np.abs(lines[:, 1]) > near)
+    level &= np.ptp(lines[:, [0, 2]], axis=1) > LONG * folded.view.size
     if level.sum() < SIDES:
         return None
     rows = np.flatnonzero(shapely.contains(metal.buffer(near), shapes))

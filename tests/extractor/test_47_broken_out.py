@@ -1,5 +1,7 @@
 """Where a view seen from outside is broken out in section: the groove in the bore that stands there."""
 
+import math
+
 import pytest
 from support.draw import Cut, Ink, Turned, full_outline, mixed, rotated, sheet_of, side_view
 
@@ -48,6 +50,18 @@ def test_a_dip_within_the_metal_stops(form, side, turn, draw):
 @pytest.mark.parametrize("form", NONE.values(), ids=NONE)
 def test_what_has_no_dip_between_lines_along_the_axis_does_not(form):
     assert told(form) == []
+
+
+@pytest.mark.parametrize(("long", "count"), [(1.75, 1), (1.65, 0)])
+def test_the_lines_beside_it_are_longer_than_a_fiftieth_of_the_view(long, count):
+    """That is 1.70 of the diagonal of 84.85."""
+    assert len(told([(-26.0 + long, 15.0, 0.0), *NOTCH[1:], END])) == count
+
+
+def test_a_curve_in_chords_is_none():
+    """The mouth of a hole across the axis: its chords at the top are level within what is one place."""
+    turns = [math.radians(6.0 * k) for k in range(61)]
+    assert told([(-20.0 + 2.0 * math.cos(t), 20.0 + math.sin(t), 0.0) for t in turns]) == []
 
 
 @pytest.mark.parametrize(("deep", "count"), [(0.019, 1), (0.016, 0)])
