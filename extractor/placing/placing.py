@@ -277,13 +277,11 @@ def _with_others(
     desk: _Desk, choice: ChosenViews, view: View, placed: LaidView, read: tuple[Folded, Found]
 ) -> LaidView:
     """The part with what views show of it that were not chosen themselves, and what else stands in line with it."""
-    findings = list(choice.findings)
+    findings, alike = list(choice.findings), list(choice.candidates)
     folded, whole = read
     used, twins, told = list[Candidate](), list(placed.twins), list[View]()
-    alike = list(choice.candidates)
-    for candidate in (c for c in choice.beside if _may_show(view, c.view)):
-        if not (view.as_long(candidate.view) or candidate.evidence.turned):
-            continue
+    beside = (c for c in choice.beside if _may_show(view, c.view) and (view.as_long(c.view) or c.evidence.turned))
+    for candidate in beside:
         other = desk.lay(candidate)
         if other.found is None:
             continue
@@ -316,9 +314,8 @@ def _with_others(
     findings += [*toothed, *faced, *milled]
     count = ledger(desk.sheet.segments, desk.roles, desk.ink, read, [c.view for c in alike if c.view != view])
     loose = left_over(count, *read) if not any(f.stops for f in placed.findings) else None
-    findings += filter(
-        None, (loose, crossed_out(desk.sheet.segments, *read), *half_drawn(*read), *not_shown(desk.sheet, *read))
-    )
+    seen = (loose, crossed_out(desk.sheet.segments, *read), *half_drawn(*read), *not_shown(desk.sheet, *read))
+    findings += filter(None, seen)
     together = any(f.code == DrawingCode.READ_TOGETHER for f in (*findings, *placed.findings))
     # A section shows what lies behind the faces of the view.
     dashes = told_as_dashes(answered(placed.findings, *read, ends), count, *read)

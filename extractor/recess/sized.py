@@ -103,6 +103,7 @@ def _sized_as_rings(sheet: Sheet, folded: Folded, scale: float) -> Wanted:
     tips = folded.axis.fold(np.array([note.tip for note in led]).reshape(-1, 2)).tolist()
 
     def ring(words: str, m: Measured) -> bool:
+        """Whether words call a recess a ring, or give its floor a diameter."""
         floor = 2 * m.floor / scale
         sizes = parse(words).sizes if says_diameter(words) else ()
         return names_ring(words) or any(abs(size - floor) <= ROUNDED * floor for size in sizes)

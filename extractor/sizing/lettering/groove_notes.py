@@ -98,9 +98,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     line = _of_one_unit(text)
     if unsized := _unsized(text, line):
         return unsized
-    if not line or len(line) > LONGEST or note_words.NO_GROOVE.search(without_tolerances(line)):
-        return None
-    if note_words.ADDED.fullmatch(line):
+    no_groove = note_words.NO_GROOVE.search(without_tolerances(line)) or note_words.ADDED.fullmatch(line)
+    if not line or len(line) > LONGEST or no_groove:
         return None
     if spread := note_words.SPREAD.match(line):
         return _spread(normalised(text), int(spread[1]), Printed.of(spread[2]))
@@ -127,11 +126,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     times = None if times is not None and times.start(1) in limited else times
     counting = bool(re.match(r"\s*(?:TYP\w*\.?\s*)?\d+[X×*]\s", line) or (times and limited))
     tokens = [token for token in tokens if token[0] != "word"]
-    meanings = tuple(_meanings(tokens, count, field, pitch))
-    if times is not None:
-        meanings += tuple(_meanings(tokens[:-2], int(times[1]), field, pitch))
-        first = [*reversed(tokens[-2:]), *tokens[:-2]]
-        meanings += tuple(m for m in _meanings(first, None, field, pitch) if m.count is not None and not limited)
+    behind = _counted_behind(tokens, times, field, pitch, not limited)
+    meanings = (*_meanings(tokens, count, field, pitch), *behind)
     if counted and (wide := note_words.WIDTH_OF_ONE.match(whole)):
         meanings += tuple(_meanings([("wide", Printed.of(wide[1])), *tokens], None, field, pitch))
     if note_words.ACROSS.search(line):
@@ -298,6 +294,17 @@ TIMES = re.compile(r"\s[X×](\d+)\s*$")
 KINDS = ("land", "diameter", "wide", "deep", "groove", "number", "by", "word")
 WALLS = ("mouth_diameter", "floor_diameter")
 FIELDS = {"diameter": "floor_diameter", "wide": "width", "deep": "depth", "land": "across"}
+
+
+def _counted_behind(
+    tokens: list[Token], times: re.Match[str] | None, field: str, pitch: Printed | None, first: bool
+) -> Iterator[Meaning]:
+    """Ways to read a note whose count stands behind its pieces, or may be the `first` of them; none without a count."""
+    if times is None:
+        return
+    yield from _meanings(tokens[:-2], int(times[1]), field, pitch)
+    turned = [*reversed(tokens[-2:]), *tokens[:-2]]
+    yield from (m for m in _meanings(turned, None, field, pitch) if m.count is not None and first)
 
 
 def _meanings(tokens: list[Token], count: int | None, field: str, pitch: Printed | None) -> Iterator[Meaning]:

@@ -53,7 +53,7 @@ LAND = late(
 """The diameter of a shank, a head, a collar, and nothing else."""
 
 
-class _Kind(NamedTuple):
+class _Only(NamedTuple):
     """What such a text looks like, what it sizes, and the sizes drawn of that."""
 
     form: re.Pattern[str]
@@ -99,7 +99,7 @@ def _line(words: str) -> str:
     return without_item(plain(normalised(words)))
 
 
-def _named(kind: _Kind, note: PointedNote) -> _Named | None:
+def _named(kind: _Only, note: PointedNote) -> _Named | None:
     """A text as one of a kind, None for any other."""
     found = kind.form.fullmatch(_line(note.words))
     if found is None:
@@ -107,7 +107,7 @@ def _named(kind: _Kind, note: PointedNote) -> _Named | None:
     return _Named(note, Printed.of(found["behind"] or found["before"]), bool(found["sure"] or found["sure2"]))
 
 
-def _differs(one: _Named, kind: _Kind, drawn: list[float], *, firm: bool) -> Finding:
+def _differs(one: _Named, kind: _Only, drawn: list[float], *, firm: bool) -> Finding:
     """That a text contradicts what is drawn, for certain or perhaps."""
     near = min(drawn, key=lambda size: abs(size - one.size.value))
     words = (
@@ -146,5 +146,5 @@ def _walls(features: Features) -> list[float]:
     return sorted({high - low for high in outside for low in inside if high > low})
 
 
-KINDS = (_Kind(BORE, "the bore", _bores), _Kind(WALL, "a wall", _walls), _Kind(LAND, "a land", _lands))
+KINDS = (_Only(BORE, "the bore", _bores), _Only(WALL, "a wall", _walls), _Only(LAND, "a land", _lands))
 """What is held."""

@@ -62,6 +62,7 @@ def leave_out(lathe: Lathe) -> None:
     )
 
     def tell() -> None:
+        """Say so, and move to where the arc begins."""
         lathe.log.caution(ProgramCode.CORNER_WORD, message)
         lathe.move("feed", place.x, place.z, foreign="corner before an arc", followed=False)
 
