@@ -204,12 +204,10 @@ class Points:
         for station, line in self._passed.items():
             if station not in self._stopped:
                 counter = self.notebook.word(Switch.COUNTER)
-                sense = (
-                    f", its holder and that it cuts with {counter}" if station in self._reverse else " and its holder"
-                )
+                sense = f", and see that it is meant to cut with {counter}" if station in self._reverse else ""
                 message = (
                     f"The tool in station {station} is not a grooving insert of the shop file: it was followed as a "
-                    f"point alone, so look at its shape{sense} yourself."
+                    f"point alone, so look at its shape and its holder yourself{sense}."
                 )
                 self.notebook.caution(ProgramCode.TOOL_NOT_FOLLOWED, line, message)
         self._threads_seen()

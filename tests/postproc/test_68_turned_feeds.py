@@ -162,7 +162,7 @@ def test_a_speed_at_which_nothing_turns_metal_is_told(way, slow):
     assert [f.level.value for f in found if f.code == "speed-unusual"] == ["caution"] * slow
 
 
-@pytest.mark.parametrize(("sense", "said"), [("M03", "its shape and its holder"), ("M04", "that it cuts with M04")])
+@pytest.mark.parametrize(("sense", "said"), [("M03", "its shape and its holder"), ("M04", "meant to cut with M04")])
 def test_a_tool_followed_as_a_point_is_told_to_turn_the_other_way(sense, said):
     text = f"G21 G99 G40\nG28 U0 W0\nT0101\nG97 S800 {sense}\nG00 X40. Z2.\nG01 Z-60. F.1\nG28 U0 W0\n{GROOVE}M30\n"
     found = compare_program(PART, text, shop(tool(corner_radius=0.2), sharp_corner=0.2)).findings
