@@ -13,6 +13,7 @@ from planner.arcs import joining_radius
 from planner.increment import Increments
 from planner.steps import Arc, Coolant, Cut, Dwell, GrooveCycle, Rapid, Remark, Spindle, SpindleClamp, ToolCall
 from postproc import Heading, find_dialect, interpret, lower, parse_program, write_program
+from postproc.reading.actions.dwelling import LONG_DWELL, SHORT_DWELL
 
 X = st.integers(-5_000, 200_000)
 Z = st.integers(-300_000, 50_000)
@@ -25,7 +26,7 @@ PLAIN = st.one_of(
     st.builds(Coolant, st.booleans()),
     MAYBE.map(lambda xz: Rapid(*xz)),
     st.builds(lambda feed, xz: Cut(feed, *xz), FEED, MAYBE),
-    st.builds(Dwell, st.integers(1, 4_999)),
+    st.builds(Dwell, st.integers(SHORT_DWELL, LONG_DWELL - 1)),
     st.builds(Remark, st.text(max_size=80)),
 )  # fmt: skip
 
