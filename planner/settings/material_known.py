@@ -88,8 +88,12 @@ LATIN = str.maketrans(
 _CARBON = re.compile(r"(?:STAL\s*|CT\.?\s*)?([1-5][05]|60)\s*(?:#|号?钢|號?鋼)?")
 CARBON = {"20": "22"}
 """Carbon steel is named by hundredths of a per cent alone in GB and GOST; EN has no 20 but 22 (from memory)."""
-_NATIONAL = re.compile(r"\s*\b(?:GOST|PN|NF(?=[ -]?[AE])|UNI)\b.*\d.*")
-"""A national standard behind a name."""
+_NATIONAL = re.compile(
+    r"\b(?:PN[ -](?:(?:\d\d)?/?[A-Z][ -]?\d{5}|(?:(?:EN|ISO)[ -])+\d{3,6})|NF[ -]?A[ -]?\d\d[ -]\d{3}"
+    r"|(?:(?:UNI|GOST)(?:[ -]R)?|NF)(?:[ -](?:EN|ISO))*[ -]?(?<!NF[ -])\d{3,6})(?:[-:]\d{1,4})*"
+    r"(?![\w:/-]|\.\d)(?!\s*(?:HRC(?!\s*\d)|H[VB]W?(?!\s*\d{3})))"
+)
+"""A national standard and its own number, wherever they stand: what is beside them, as a hardness, is no part of it."""
 _TREATED = re.compile(r"\bSS[ -]?(\d{4})-\d{2}\b")
 """A Swedish number with the state of the metal behind it (SS 14 23 33, from memory)."""
 _STANDARD = re.compile(
@@ -182,8 +186,8 @@ def _plain(name: str) -> str:
     for one, two in SPELT:
         text = text.replace(one, two)
     text = "".join(c for c in unicodedata.normalize("NFKD", text) if unicodedata.category(c) != "Mn").translate(LATIN)
-    text = _NATIONAL.sub("", _TREATED.sub(r"SS\1", re.sub(r"(?<=\d),(?=\d)", ".", text)))
-    carbon = _CARBON.fullmatch(text.strip())
+    text = _NATIONAL.sub(" ; ", _TREATED.sub(r"SS\1", re.sub(r"(?<=\d),(?=\d)", ".", text)))
+    carbon = _CARBON.fullmatch(text.strip(" ;"))
     return f"C{CARBON.get(carbon[1], carbon[1])}" if carbon else text
 
 

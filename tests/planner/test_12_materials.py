@@ -107,6 +107,14 @@ def test_what_is_not_known_or_says_two_things_has_no_group(name):
             ("C1045", "1045"),
         ),
         *(("RVS 304", "1.4301"), ("40Х ГОСТ 4543-71", "41Cr4"), ("C40 UNI 7846", "C40")),
+        *(
+            ("UNI 7845 C40", "C40"),
+            ("UNI EN 10083 42CrMo4", "42CrMo4"),
+            ("NF EN 10083-2 C45", "C45"),
+            ("UNI C45", "C45"),
+        ),
+        *(("PN-EN 10025 S235JR", "S235JR"), ("GOST 4543-71 40X", "41Cr4"), ("UNI 1.4301", "1.4301")),
+        *(("XC48 NF A35-552", "C45"), ("UNI EN AW-6082", "6082"), ("C45 UNI EN 10083-2:2006 28 HRC", "C45")),
     ],
 )
 def test_a_national_name_is_that_of_the_en(national, en):
@@ -119,6 +127,24 @@ def test_a_national_name_is_that_of_the_en(national, en):
 
 @pytest.mark.parametrize("name", ["XC99", "42CD9", "SS 9999", "C1099", "PN 16", "UNI 5739", "GOST 1050", "Z6"])
 def test_what_only_looks_like_one_is_not_known(name):
+    assert known(name) is None
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        *("42CrMo4 UNI EN 10083 58 HRC", "100Cr6 UNI EN ISO 683-17 60-62 HRC", "40X GOST 4543 HRC 58"),
+        *("X40Cr14 PN 55 HRC", "C45 PN-93/H-84019 hardened", "UNI 7845 C40 600 HV 10", "C45 UNI 600 HV 10"),
+    ],
+)
+def test_a_national_standard_hides_no_hardness(name):
+    assert known(name).family.group == "H"
+
+
+@pytest.mark.parametrize(
+    "name", ["C45 UNI EN 10083 / EN AW-6082", "C45 GOST 1050-88 / 1.4301", "NF EN 10083 C45 / 1.4301"]
+)
+def test_a_national_standard_hides_no_second_material(name):
     assert known(name) is None
 
 
