@@ -60,6 +60,10 @@ def test_a_note_with_its_word(text, value):
         ),
         *(("MATERIAL C45 (WAS C35)", "C45"), ("WERKSTOFF: C45, bisher C35", "C45"), ("MATERIAL: C45 EX C35", "C45")),
         ("MATIÈRE: XC48 (ancienne XC38)", "XC48"),
+        *((f"MATERIAL: {whole}", whole) for whole in ("C45 CHANGED TO 42CrMo4", "C45, GEÄNDERT IN 42CrMo4 IN REV B")),
+        *((f"MATERIAL: {whole}", whole) for whole in ("WAS C45 NOW 42CrMo4", "BISHER C45, NEU 42CrMo4", "EX C45")),
+        *((f"MATERIAL: {whole}", whole) for whole in ("C45 PREVIOUSLY HARDENED 58 HRC", "C45 WAS 58HRC")),
+        *((f"MATERIAL: {whole}", whole) for whole in ("CHANGED TO 42CrMo4", "MODIFIED PTFE", "C45 WAS C35, NOW C60")),
     ],
 )
 def test_its_word_in_more_languages(text, value):

@@ -36,10 +36,11 @@ _SENTENCE = late(
     re.I,
 )
 _BEFORE = late(
-    rf"[\s,;(\[]*(?<![^\W\d_])(?:{BEFORE}|CHANGED|ANCIEN\w*|VORMALS|GEÄNDERT|MODIFI\w*|VORHER|EX)(?![^\W\d_]).*",
-    re.I | re.S,
+    rf"[\s,;(\[]*(?<![^\W\d_])(?:{BEFORE}|CHANGED FROM|ANCIEN\w*|VORMALS|VORHER|(?<!^)EX)(?![^\W\d_]):?\s+"
+    r"(?:(?:EN|AW|AISI|SAE|DIN|BS|STEEL)[ -])*(?!\S*(?:HRC|HV|HB))(?=\S*\d)[^\s,;/()]{2,}\s*[)\].]?\s*$",
+    re.I,
 )
-"""What the material was before, behind what it is."""
+"""What the material was before, a name at the end: what is said of more than that, as of a hardness, is left whole."""
 _EMPTY = late(
     r"(?:[-–—./*?\s]+|N/?A|NONE|TB[CD]|VARIOUS|DIVERSE?|ANY|OPTIONAL|FREE ISSUE|BEIGESTELLT|CUSTOMER\b.*|BY\b.*|PER\b.*"
     r"|(?:SEE|SIEHE|S\.|AS|ACC|WIE|NACH|LAUT)(?:\s.*)?)",
