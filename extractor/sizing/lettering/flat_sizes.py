@@ -14,8 +14,13 @@ SQUARE = late(
 )
 """A square bar by its side in words; by both of them only where that is how high the view is."""
 _FLATS = rf"(?:{phrases('flats_form')})(?![A-Z])"
-HEXAGON = late(rf"(?P<before>{NUMBER})\s*(?:MM|IN|\")?\s*{_FLATS}|\b{_FLATS}(?:\s+BAR)?\W*(?P<side>{NUMBER})")
-"""A size across flats, before its words or behind them; SW is the width of the spanner."""
+HEXAGON = late(
+    rf"(?<![M\d.])(?<!M )(?P<before>{NUMBER})\s*(?:MM|IN|\")?\s*(?!(?:{phrases('flats_counted')})\b){_FLATS}"
+    rf"|\b{_FLATS}(?:\s+BAR)?\W*(?P<side>{NUMBER})"
+)
+"""A size across flats, before its words or behind them; SW is the width of the spanner.
+
+A figure before flats by their name counts them, and one behind M is a thread's."""
 OVER_CORNERS = {"square": math.sqrt(0.5), "hexagon": math.cos(math.pi / 6)}
 """So many times as wide is one across its flats as over its corners."""
 
@@ -38,6 +43,8 @@ def flat_size(words: str) -> FlatSize | None:
 
     >>> flat_size("A/F 40 HEX"), flat_size("40 SQ"), flat_size("40 h6")
     (FlatSize(shape='hexagon', size=40.0), FlatSize(shape='square', size=40.0), None)
+    >>> [flat_size(words).size for words in ("2 FLATS 40 A/F", "M12 SW 19")], flat_size("6 FLATS")
+    ([40.0, 19.0], None)
     """
     for shape, form in (("square", SQUARE), ("hexagon", HEXAGON)):
         if found := form.search(plain(normalised(words)).upper()):
