@@ -81,7 +81,7 @@ CLAUSE = late(r"((?<=[^\W\d]{3})\.\s+|(?<=\d)\.\s+(?=[^\W\d])|;\s*|,\s+(?=[^\W\d
 """Where one part of a note ends and another begins."""
 BEHIND = late(
     rf"[,\s(:-]*{TIMES}|\bTYP\.?\s*(\d+)\s*$|(?:(?<=GROOVES)|(?<=GROOVE))\s*[X×]\s*(\d+)\s*$"
-    r"|\s\(\s*(\d+)\s*\)\s*$|[;,\s]\s*N\s*=\s*(\d+)\s*$"
+    r"|\s\(\s*(\d+)\s*\)\s*$|[;,\s]\s*N\s*=\s*(\d{1,2})\s*$"
 )
 COUNTS = (
     r"TWO|ZWEI|DEUX|DU(?=\s+(?:GOLE|SCANAL))|(?<!PASSO )DOS(?!\s+CANAIS)", "THREE|DREI|TROIS|TRES?",
