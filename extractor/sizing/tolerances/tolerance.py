@@ -132,11 +132,13 @@ def odd_in_brackets(text: str | None, printed: Printed, true: float) -> bool:
 
     >>> odd_in_brackets("0.1875 [4.76] x Ø1.82 [46.23]", parse("Ø1.82"), 1.82)
     False
+    >>> odd_in_brackets("3 [.118] +0.1 [.004]", parse("3 [.118] +0.1 [.004]"), 3.0)
+    False
     >>> odd_in_brackets("0.1875 [4.86] x Ø1.82 [46.23]", parse("Ø1.82"), 1.82)
     True
     """
     found = [parse(one) for one in BRACKETED.findall(text or "")]
-    return any(_odd(one, one.value) for one in found) if len(found) > 1 else _odd(printed, true)
+    return any(_odd(one, one.value) for one in found if one.size is not None) if len(found) > 1 else _odd(printed, true)
 
 
 def _odd(printed: Printed, true: float) -> bool:
