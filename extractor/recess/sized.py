@@ -18,6 +18,7 @@ from extractor.recess.milled import told_flats
 from extractor.recess.recognise import Found, with_grooves
 from extractor.recess.shapes import Measured
 from extractor.sheet import DimensionKind, Flags, Floats, Sheet
+from extractor.sizing.lettering.groove_notes import groove_note
 from extractor.sizing.lettering.note_words import NO_GROOVE
 from extractor.sizing.lettering.pointers import said
 from extractor.sizing.lettering.printed import parse
@@ -73,17 +74,17 @@ def with_rings(
     if not found.milled:
         return found, []
     sized, accepted = _sized_as_rings(sheet, folded, scale), frozenset(map(same_key, options.accept))
-    rings, told = list[Measured](), list[Finding]()
+    rings, told, called = list[Measured](), list[Finding](), _called_grooves(sheet, folded)
     for one in found.milled:
         ring = sized(one.recess)
         stop = told_flats(folded, found.side, one, asked=True)
         if ring and not one.marked:
             rings.append(one.recess)
-        elif one.sure and not ring:
-            told.append(told_flats(folded, found.side, one))
         elif options.grooved and accepted.isdisjoint({stop.code, stop.key}):
             rings.append(one.recess)
             told.append(told_flats(folded, found.side, one, ring="as --grooved says"))
+        elif one.sure and not ring and not called(one.recess):
+            told.append(told_flats(folded, found.side, one))
         else:
             told.append(stop)
     return with_grooves(found, rings), told
@@ -112,6 +113,14 @@ def _sized_as_rings(sheet: Sheet, folded: Folded, scale: float) -> Wanted:
         (len(pairs) > 0 and bool(_floors(pairs, m, near).any()))
         or any(_holds(m, z, abs(r), near) and ring(n.words, m) for n, (z, r) in zip(led, tips, strict=True))
     )
+
+
+def _called_grooves(sheet: Sheet, folded: Folded) -> Wanted:
+    """The recesses into which a note is led that sizes a groove, as `12 x 5`."""
+    near = max(folded.close, PICKED * folded.view.size)
+    notes = said(sheet, lambda words: groove_note(words) is not None)
+    tips = folded.axis.fold(np.array([n.tip for n in notes if n.tip is not None]).reshape(-1, 2)).tolist()
+    return lambda m: any(_holds(m, z, abs(r), near) for z, r in tips)
 
 
 def names_ring(words: str) -> bool:

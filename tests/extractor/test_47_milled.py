@@ -185,6 +185,14 @@ class TestFlats:
         assert stops(read(ink, move, dimensions=sized)) == ["milled-flats"]
         assert len(grooves(read(ink, move, grooved=True, dimensions=sized))) == 2
 
+    @pytest.mark.parametrize(("words", "stop"), [("8 x 3.5", True), ("SW 33", False)])
+    def test_a_groove_called_out_under_crossed_lines_is_asked_about(self, words, stop):
+        ink = without_edges(side_view(SHAFT))
+        ink.solid += [(-40.0, s * 16.5, -48.0, -s * 16.5, 0.0) for s in (1, -1)]
+        note = Dimension(DimensionKind.LEADER, ((-44.0, 17.0), (-44.0, 40.0)), 0.0, 0.0, words)
+        assert ("milled-flats" in stops(read(ink, dimensions=(note,)))) is stop
+        assert len(grooves(read(ink, grooved=True))) == 2
+
     def test_edges_that_are_hidden_are_those_of_a_ring(self):
         ink = without_edges(side_view(SHAFT), -40.0, -48.0)
         ink.hidden += [(z, s * 16.5, z, 0.0, 0.0) for z in (-40.0, -48.0) for s in (1, -1)]

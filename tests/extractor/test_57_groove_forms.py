@@ -41,7 +41,10 @@ FORMS = {
         "fianchi della gola inclinati 5°", "FLANCOS DE LA RANURA INCLINADOS 5°", "FLANCOS DO CANAL INCLINADOS 5°",
         "groefwanden 5° schuin", "ścianki rowka pochylone 5°", "stěny drážky sklon 5°", "SPÅRVÄGGAR LUTAR 5°",
     ],
-    "under": ["T-SLOT", "GROOVES DOVETAIL", "SCHWALBENSCHWANZNUT", "gole a coda di rondine", "zwaluwstaartgroef"],
+    "under": [
+        "T-SLOT", "GROOVES DOVETAIL", "GROOVE: DOVETAIL SHAPE", "SCHWALBENSCHWANZNUT", "gole a coda di rondine",
+        "zwaluwstaartgroef",
+    ],
 }  # fmt: skip
 
 

@@ -290,7 +290,6 @@ def test_the_reading_carries_the_ledger():
         "GROOVE RUNS HALF WAY ROUND SHAFT",
         "GROOVE ON ONE SIDE OF SHAFT ONLY",
         "GROOVES: LEFT SIDE ONLY",
-        "GROOVE: DOVETAIL SHAPE",
         "GROOVE WITH TAPER",
     ],
 )

@@ -54,6 +54,8 @@ PEN = 0.02
 UPRIGHT = 90.0
 """Degrees of a wall to the axis that does not slope."""
 PARTS = "floor_of_groove", "wall_of_groove"
+ROUND_IT = late(r"\ball (?:a)?round\b")
+"""That a groove goes round the part says nothing of its floor."""
 IN_WORDS = late(rf"\b{GROOVE}")
 SMALL = late(rf"\b(?:{phrases(*PARTS, 'beside_a_form', 'groove_bent', *FORMS.values())})\b|\W+|[\d.]+\s*°")
 """What such a note is made of, besides the name of the groove."""
@@ -78,7 +80,7 @@ def form_said(words: str) -> Form | None:
     >>> form_said("GROOVES ROUND BOTTOM"), form_said("NUTFLANKEN 5° GENEIGT").angle, form_said("ROUND ALL EDGES")
     (Form(name='round', angle='', named=True), '5', None)
     """
-    line = COUNT.sub("", folded(without_item(normalised(words))))
+    line = ROUND_IT.sub(" ", COUNT.sub("", folded(without_item(normalised(words)))))
     part = next((one for one in PARTS if meant(one).search(line)), "")
     forms = [form for form, matter in FORMS.items() if meant(matter).search(line)]
     angle = ANGLE.search(line)
@@ -92,6 +94,8 @@ def form_said(words: str) -> Form | None:
     of_all = named and not part
     if bare or not (named or part) or (forms[0] in ("round", "flat") and part != PARTS[0] and not of_all):
         return None
+    if forms[0] == "slope" and part == PARTS[0]:
+        return None  # another kind of groove, not another wall
     return Form(name=forms[0], angle=angle[1] if angle else "", named=named)
 
 
