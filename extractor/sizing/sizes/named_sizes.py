@@ -3,8 +3,9 @@
 Rules: a bore's diameter is that of a level stretch of the bore, its grooves bridged, that of a head or a shank one of a
 land; a wall is what lies between a level outside and one in the bore. Where several are drawn the text must give one of
 them, and where none is, nothing is told. A hole may be across the part: one by its other names is told as a caution,
-and only where it is nearly as large as the bore and drawn nowhere else. A caution is also what may be another's: a size
-far from those drawn (`COULD`), or one beside a text that gives what is drawn. What a leader or a dimension ties is held
+and only where it is nearly as large as the bore and drawn nowhere else.
+A caution is also what may be another's: a size far from those drawn (`COULD`), or one beside a text that gives what is
+drawn. What is larger than the part, as `ID 4711`, is none of its sizes, and what a leader or a dimension ties is held
 by other rules.
 
 Source of the words: common practice, no source.
@@ -87,7 +88,8 @@ def named_sizes(sheet: Sheet, features: Features) -> Iterator[Finding]:
         drawn = kind.drawn(features) if named else []
         beside = any(features.fits(one.size, *drawn) for one in named)
         for one in named if drawn else ():
-            about = one.sure or could_be(one.size.value, *drawn, shares=ACROSS)
+            within = one.size.value <= features.size * features.part.unit
+            about = within and (one.sure or could_be(one.size.value, *drawn, shares=ACROSS))
             elsewhere = not one.sure and _is_circle(one.size, sheet, features)
             if about and not elsewhere and not features.fits(one.size, *drawn):
                 firm = one.sure and not beside and could_be(one.size.value, *drawn)
