@@ -91,3 +91,38 @@ def test_an_angle_is_held_to_half_its_last_place_and_the_pen(angle, off):
 )
 def test_a_tapered_groove_has_no_square_walls(words, told_here):
     assert [told_here in one for one in told(words, "tapered")] == [True] * bool(told_here)
+
+
+CALLED = [
+    ("4 (4x)", "counts 4 where 3"), ("5 (3x)", "prints width 5"), ("4 (4 GROOVES)", "counts 4 where 3"),
+    ("V 60°", "names a vee"),
+    ("60° V", "names a vee"), ("M34x2", "names a thread"), ("TO SUIT PART 5", "not understood"),
+    ("FIT TO RING", "not understood"),
+    ("passend zu Teil 5", "not understood"), ("adaptado a pieza 5", "not understood"), ("?", "not understood"),
+    ("4x 90°", "counts 4 where 3"), ("TYP 4 GROOVES", "counts 4 where 3"), ("Ø34 x 5 LG", "prints width 5"),
+]  # fmt: skip
+"""Call-outs that contradict one of three grooves 4 wide and 3 deep, or leave it open (common practice, no source)."""
+TRUE = [
+    "4 (3x)", "3 (3x)", "4 (3 GROOVES)", "TYP 3 GROOVES", "4x3 umlaufend", "4x3 ALL ROUND", "4x3 tout autour",
+    "sleuf 4x3", "uritettu 4x3", "DO NOT BURR", "3x 90°", "6x 90°", "Ø34 x 4 LG", "4x3 TO SUIT RING",
+]  # fmt: skip
+
+NARROW = ((0.0, 20.0), (0.0, 17.0), (-4.0, 17.0), (-4.0, 20.0))
+
+
+def led(words):
+    """What is said at no lower level than a caution of words led to one of three grooves."""
+    line = [(start + z, r) for start in (-20.0, -32.0, -44.0) for z, r in NARROW]
+    leader = Dimension(DimensionKind.LEADER, ((-46.0, 17.0), (-35.0, 40.0)), 0.0, 0.0, words)
+    sheet = sheet_of(side_view(Drawn(((0.0, 20.0), *line, (-80.0, 20.0)))), dimensions=(leader,))
+    return [f.message for f in read_sheet(sheet, ReadOptions(units="mm")).findings if f.level != "note"]
+
+
+@pytest.mark.parametrize(("words", "told_here"), CALLED)
+def test_a_call_out_that_is_not_as_drawn_or_leaves_it_open_is_told(words, told_here):
+    assert [told_here in one for one in led(words)] == [True]
+
+
+@pytest.mark.parametrize("words", TRUE)
+def test_a_call_out_as_drawn_is_no_matter(words):
+    assert led(words) == []

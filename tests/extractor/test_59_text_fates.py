@@ -352,6 +352,10 @@ HARMLESS = [
     "Groeven braamvrij", "Scherpe kanten breken 0,2", "Harden tot 58 HRC", "Maten in mm", "Ranhuras sem rebarbas",
     "Quebrar cantos vivos 0,2", "Têmpera 58 HRC", "Kaikki urat purseettomia", "Kanallar çapaksız olacak",
     "Hornyok sorjamentes", "Canale fara bavuri",
+    "MEASURE GROOVES AFTER HARDENING", "NUTEN FETTFREI VERPACKEN", "GROOVES MUST BE SQUARE TO AXIS 0.02",
+    "MASK GROOVES DURING PLATING", "GROOVE WIDTH CHECKED BY GAUGE 4.05 NOT GO", "Gorges dégraissées",
+    "Nuten rechtwinklig zur Achse 0,02", "Mascherare le gole", "Desengrasar las ranuras", "Mascarar os canais",
+    "Groeven ontvetten", "Rowki odtłuszczone", "Drážky odmastit", "Spår avfettas",
 ]  # fmt: skip
 """What shops write of burrs, treatment, packing, marking, inspection and storage, in the languages of the sheets."""
 

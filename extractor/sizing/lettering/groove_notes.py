@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import permutations
 
-from extractor.grammar import UNIT, coarsest, fractions, normalised
+from extractor.grammar import NUMBER, UNIT, coarsest, fractions, normalised
 from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sizing.lettering import note_words
@@ -22,6 +22,8 @@ from extractor.values import dataclass
 
 ONE = late(r"^\W*1[X×]\s+(?=[\d.Ø])")
 """A count of one, which is that of the groove that it stands at, whatever others are like it."""
+ALONG = late(rf"(Ø\s*{NUMBER}\s*[X×]\s*{NUMBER})\s*(?:LG|LONG)\b\.?")
+"""A floor by how long it is, which is the width of its groove."""
 SIZE_FIRST = late(rf"\W*(?:{note_words.WIDE}|{note_words.DEEP}|DIA(?:METER)?\b|DURCHM(?:ESSER)?\b)\W*\d")
 """How a line begins that gives a size by its name."""
 AGAIN = late(r"[\d.]\s*[(\[]\s*Ø")
@@ -227,7 +229,7 @@ def without_item(line: str) -> str:
 
 def _plainer(line: str) -> str:
     """A note without its item number and brackets round it, numbers as figures, lengths by the letters of others."""
-    line = ONE.sub("", without_item(note_words.BRACKETS.sub(r"\1", line)))
+    line = ALONG.sub(r"\1", ONE.sub("", without_item(note_words.BRACKETS.sub(r"\1", line))))
     line = note_words.TOTAL.sub(lambda found: f"{found[2] or found[4] or found[5]} {found[1] or found[3]}", line)
     line = note_words.LETTERED.sub(r"\1, ", note_words.NUMERALS.sub(lambda found: str(found.lastgroup)[1:], line))
     romance = note_words.ROMANCE.search(line) or note_words.BY_LETTERS.fullmatch(line)

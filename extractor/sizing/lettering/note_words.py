@@ -68,8 +68,8 @@ PITCH = late(
 KIND = r"(?:EQUAL|IDENTICAL|ANNULAR|CIRCUMFERENTIAL)"
 """What may stand between a count and what it counts."""
 COUNTED = late(
-    rf"^\s*(?:(?:TURN|CUT|PLUNGE|MACHINE|GRIND)\s+)?(\d+)\s*(?:[X×-]|OFF|NO\b\.?|PCS\.?|STK\.?|EA\b\.?|PLACES|{KIND})?\s*(?={GROOVE})"
-    rf"|\(\s*(\d+)\s*[X×]\s*\)|^\s*\(\s*(\d+)\s*\)"
+    rf"^\s*(?:(?:TURN|CUT|PLUNGE|MACHINE|GRIND|TYP(?:ICAL)?\.?)\s+)?(\d+)\s*(?:[X×-]|OFF|NO\b\.?|PCS\.?|STK\.?|EA\b\.?|PLACES|{KIND})?\s*(?={GROOVE})"
+    rf"|\(\s*(\d+)\s*(?:[X×]|{GROOVE})\s*\)|^\s*\(\s*(\d+)\s*\)"
     rf"|^\s*(?:TYP(?:ICAL)?\.?\s*)?(\d+)\s*(?:{PLACES}|OFF|EA\.?)[:\s]+(?=[\d.Ø])|(?<=[,;]\s)(\d+)\s*(?={GROOVE}\s*$)"
 )
 TOTAL = late(
@@ -108,6 +108,7 @@ EDGES = late(
 ELSEWHERE = late(
     rf"\s*\b(?:FOR|FUR|TO\s+SUIT|POUR|PER|PARA)\b(?:(?!\b{GROOVE}\W{{0,3}}[\d.]).)*|\bR[AZ]\s*{NUMBER}"
     rf"|\b(?:ISO|DIN|EN|ANSI|ASME|TABLE|SHEET|NOTE|HINWEIS|ITEM)\s*[\d-]+"
+    rf"|\b(?:{phrases('all_around')})\b"
     rf"|(?<=GROOVE)(?<!OF GROOVE)\s+(?:NO\.?\s*)?\d+\s*$|(?<=[A-Z]{{2}})[ -]\d{{4,}}(?![\d.])",
     re.S,
 )

@@ -36,6 +36,8 @@ QUERIED = late(r"(?<![^\W\d_])(?<!45)(?<!30)(?<!60)\?(?!\w)|\bs[./]b\b")
 
 What an export put in the place of a letter, or of the sign behind an angle, is none.
 """
+ASKED = late(r"\W*\?\W*")
+"""A question and nothing else."""
 FIGURE = late(r"\d")
 ON_SHEET = late(rf"\b(?:{DETAIL}|{VIEW})\W*(?P<letter>[a-z])\b")
 """A detail or a view by its letter."""
@@ -65,12 +67,15 @@ def led_texts(sheet: Sheet) -> Iterator[tuple[Text, Dimension]]:
 @remembered
 def _strange(words: str) -> bool:
     """True for words of which no rule takes up all, and that are no harmless ones alone."""
-    if queried(words):
+    if queried(words) or ASKED.fullmatch(words):
         return True
     if form_said(words) is not None:
         return False
     understood = groove_note(words) is not None or called_out(words) is not None or is_count(words)
     # What names no groove may be in any language: others ask where its figure may be a size.
+    named = ABOUT_GROOVE.search(capitals(words)) is not None or about(folded(words), "groove_bent")
+    if not (understood or named) and about(folded(words), "to_suit"):
+        return True
     asked = is_note(words) and (understood or not ABOUT_GROOVE.search(capitals(words)))
     return not (asked or is_corner_note(words) or is_other_note(words) or asks(words)) and has_strange(words)
 

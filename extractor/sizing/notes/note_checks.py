@@ -7,6 +7,7 @@ grooves with straight walls only: at others nobody can tell where the width is t
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
@@ -70,7 +71,7 @@ def is_note(words: str) -> bool:
     if is_corner_note(words) and groove_note(words) is None:
         return False
     known = like_a_note(words) or is_count(words) or groove_note(words) is not None or called_out(words) is not None
-    short = BY_LETTER.fullmatch(words) or _over_a_floor(words)
+    short = BY_LETTER.fullmatch(words) or COUNTED_BEHIND.fullmatch(capitals(words)) or _over_a_floor(words)
     return known or of_tolerance(words) or could_size.strange(words) or short is not None
 
 
@@ -81,6 +82,10 @@ def _in_short(note: PointedNote, features: Features) -> GrooveNote | None:
     if found := BY_LETTER.fullmatch(note.words):
         count = found["before"] or found["behind"]
         return groove_note(f"GROOVE T={found['deep']} {count}x" if count else f"DEPTH {found['deep']}")
+    if found := COUNTED_BEHIND.fullmatch(capitals(note.words)):
+        one, deep = (groove_note(f"GROOVE {found['size']} {what} ({found['count']}x)") for what in ("WIDE", "DEEP"))
+        both = (*one.meanings, *deep.meanings) if one and deep else ()
+        return replace(one, words=normalised(note.words), meanings=both) if one else None
     over = _over_a_floor(note.words)
     return groove_note(f"{over['wide']} x Ø{over['across']}") if over else None
 
@@ -117,6 +122,8 @@ BY_LETTER = re.compile(
     r"\W*(?:(?P<before>\d+)\s*[x×]\s*)?t\s*=\s*(?P<deep>\d.*?)(?:\s*\(\s*(?P<behind>\d+)\s*[x×]\s*\))?\s*", re.I
 )
 """The depth of a groove by its letter, as tables of rings have it (DIN 471 and DIN 3771, from memory)."""
+COUNTED_BEHIND = re.compile(rf"\W*(?P<size>{NUMBER})\s*\(\s*(?P<count>\d+)\s*(?:[X×]|{note_words.GROOVE})\s*\)\W*")
+"""A size with how many grooves have it, which may be their width or their depth."""
 BY_STROKE = re.compile(rf"\W*(?P<wide>{NUMBER})\s*/\s*(?P<across>{NUMBER})\W*")
 FLOOR_OVER = 3.0
 """A floor's diameter over a width is more than so many times as large: limits and roughnesses are not."""
@@ -324,7 +331,8 @@ def _fits_nothing(note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], 
     One may be meant all the same; the name may be that of a keyway.
     """
     first, grooves = sizes.meanings[0], _about(sizes, features)
-    whole = len(first.sizes) > 1 and (sizes.sure or (first.count is not None and _over(note, features)))
+    here = first.count is not None and (_over(note, features) or _with_floor(first))
+    whole = len(first.sizes) > 1 and (sizes.sure or here)
     named = OF_ONE.search(capitals(note.words)) is not None
     counted = len(first.sizes) == 1 and first.count is not None and _over(note, features)
     if (
@@ -339,6 +347,11 @@ def _fits_nothing(note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], 
             could_size.may_size(note.words, g, features) or could_size.may_space(first, g, features) for g in grooves
         )
     return any(could_size.may_count(first, g, features) for g in grooves)
+
+
+def _with_floor(meaning: Meaning) -> bool:
+    """True for a width with the diameter of a floor, which nothing else has."""
+    return {"width", "floor_diameter"} <= {name for name, _ in meaning.sizes}
 
 
 def _about(note: GrooveNote, features: Features) -> Sequence[Groove]:

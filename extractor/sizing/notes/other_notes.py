@@ -64,11 +64,13 @@ SLOPE = re.compile(rf"(?:(?P<count>\d+)\s*{BY}\s+)?(?P<angle>{NUMBER})\s*°(?!\s
 """An angle, counted or not; `1x30°` is a chamfer."""
 VEE = re.compile(
     rf"\W*(?:\d+\s*{BY}\s*)?(?:(?P<before>{NUMBER})\s*°\s*)?(?:V(?:EE)?[- ]?(?:GROOVES?|NUT(?:EN)?|RILLEN?)"
-    rf"|KEIL(?:NUT|RILLE)"
+    rf"|KEIL(?:NUT|RILLE)|V(?=\W*{NUMBER}\s*°)|(?<=°)\s*V\b|V(?:EE)?[- ](?:SHAPED?|FORM|FORMIG)"
     rf"|(?:GORGES?|RANURAS?)\s+EN\s+V|GOL[AE]\s+A\s+V)(?:\W*(?P<behind>{NUMBER})\s*°)?\W*",
     re.I,
 )
 """A groove by the name of its form, with the angle between its walls."""
+BARE_VEE = re.compile(r"[\W\d]*V[\W\d]*", re.I)
+"""A vee by its letter alone: without a leader it may be a weld's."""
 LAND = re.compile(
     rf"\W*(?:(?:LANDS?|RIBS?|STEGE?|CORDONS?|NERVURES?)\W*(?P<behind>{NUMBER})(?:\s*MM)?(?:\s*{WIDE})?"
     rf"|(?P<before>{NUMBER})\s*{WIDE}\s*(?:LANDS?|RIBS?|STEGE?))\W*",
@@ -153,7 +155,8 @@ def _thread(found: re.Match[str], note: PointedNote, features: Features) -> str:
 def _threaded(found: re.Match[str], note: PointedNote, features: Features) -> Groove | None:
     """The groove into which a thread as large as its land is led, and not to that land."""
     groove = led_to(note, features)
-    if groove is None or note.tip is None or not any(_turned_for(found, d, features) for d in groove.beside):
+    own = () if groove is None else (*groove.beside, groove.floor_diameter)
+    if groove is None or note.tip is None or not any(_turned_for(found, d, features) for d in own):
         return None
     tie = tie_of(led(note.words, note.tip, note.at), features)
     return None if tie is not None and tie.field == "land_diameter" else groove
@@ -260,6 +263,10 @@ def _slope(found: re.Match[str], note: PointedNote, features: Features) -> str:
     here = [g for g in features.part.grooves if g.shape in SLOPED and any(area.covers(tip) for area in areas(g))]
     tilts = _tilts([(g.z_far, g.z_near) for g in here], features)
     printed, slack = float(found["angle"]), half_place(places_of(found["angle"])) + PEN
+    if not here and found["count"] and (upright := _upright_at(note.tip, features)):
+        read = like(upright, ["width"], features)
+        if not any(int(found["count"]) in (n, WALLS * n) for n in read):
+            return f"{COUNTS} {found['count']} where {max(read)} such grooves were read"
     drawn = [angle for tilt in tilts for angle in (2 * tilt, tilt, 90 - tilt, 180 - 2 * tilt)]
     if drawn and all(abs(printed - angle) > slack for angle in drawn):
         return f"prints the angle {printed:g} where the drawing measures {drawn[0]:.4g}"
@@ -288,6 +295,8 @@ def _tilts(spans: Sequence[tuple[float, float]], features: Features) -> list[flo
 def _vee(found: re.Match[str], note: PointedNote, features: Features) -> str:
     """What is wrong about a groove that is called a vee, or about its angle, "" for nothing."""
     part = features.part
+    if note.tip is None and BARE_VEE.fullmatch(found[0]):
+        return ""
     sloped = [g for g in part.grooves if g.shape in SLOPED]
     # Of another shape one wall may lean by chance; it is no vee where a true one is drawn.
     vees = [g for g in sloped if g.shape != "other"] or sloped

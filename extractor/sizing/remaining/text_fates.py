@@ -35,6 +35,7 @@ from extractor.sizing.notes.callouts import called_out
 from extractor.sizing.notes.groove_forms import form_said
 from extractor.sizing.notes.led_words import has_strange, queried
 from extractor.sizing.notes.note_checks import (
+    COUNTED_BEHIND,
     is_note,
     of_no_groove,
     of_tolerance,
@@ -325,13 +326,14 @@ def _may_ask(words: str) -> bool:
     if any(form.fullmatch(line) for form in note_words.HELD_ALONE) or is_overall(words) or is_named_size(words):
         return False
     parsed = groove_note(words) is not None or is_count(words) or called_out(words) is not None or of_tolerance(words)
+    parsed = parsed or COUNTED_BEHIND.fullmatch(capitals(words)) is not None
     return not (parsed or is_corner_note(words) or asks(words) or (is_other_note(words) and not is_note(words)))
 
 
 def _may_change(words: str, features: Features, sizes: set[float]) -> bool:
     """True for a line that sizes what the part is not, among words that nobody knows."""
     line = without_item(capitals(words))
-    if re.search(note_words.BEFORE, line) or about(folded(words), "before_it"):
+    if re.search(note_words.BEFORE, line) or about(folded(words), "before_it", "gauged"):
         return False
     if note_words.OTHER_THING.search(line) or not SIZE.search(line) or not has_strange(SIZE.sub(" ", line)):
         return False

@@ -11,7 +11,7 @@ from extractor.part import Groove
 from extractor.sizing.lettering.groove_notes import LONGEST, Meaning, capitals, like_a_note
 from extractor.sizing.lettering.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING, WIDE
 from extractor.sizing.lettering.printed import Printed
-from extractor.sizing.lettering.sheet_words import meant
+from extractor.sizing.lettering.sheet_words import folded, meant
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, sizes_drawn, steps
 
@@ -70,9 +70,12 @@ def may_size(words: str, groove: Groove, features: Features) -> bool:
 def sizes_some(words: str, features: Features) -> bool:
     """True for words that stand at no groove, are not understood, and may count or size grooves of the part.
 
-    Those that name grooves beside a figure do; others, in no language known here, that print one figure by another as
+    Those that name grooves beside a figure do, but for what these are checked with; others, in no language known
+    here, that print one figure by another as
     large as a groove's width and depth, unless a groove is so and there are as many as the figure before them says.
     """
+    if meant("gauged").search(folded(words)):
+        return False
     line = ELSEWHERE.sub("", fractions(capitals(words))[0])
     if GROOVES.search(line) and COUNTED_GROOVES.search(line):
         return True
