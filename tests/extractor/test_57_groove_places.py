@@ -28,7 +28,7 @@ def told(words, tip=None, degrees=0.0):
 @pytest.mark.parametrize(
     "words",
     [
-        "{} FROM FRONT FACE", "{} FROM FACE", "GROOVE {} FROM FACE", "{} von vorn", "Lage {}", "Z-{}", "Pos. {}",
+        "{} FROM FRONT FACE", "{} FROM FACE", "GROOVE {} FROM FACE", "{} von vorn", "Lage {}", "Z-{}", "Pos. {} mm",
         "{} von Vorderkante", "{} depuis la face avant", "{} dalla faccia anteriore", "{} desde la cara frontal",
         "{} da face frontal", "{} vanaf voorkant", "{} od czoła", "{} od čela", "{} från framkant", "poloha {}",
     ],
@@ -36,6 +36,15 @@ def told(words, tip=None, degrees=0.0):
 def test_the_place_of_the_groove_that_a_note_is_led_to_is_held(words):
     assert told(words.format("27"), FIRST) == []
     assert told(words.format("25"), FIRST) == ["stop"]
+
+
+@pytest.mark.parametrize(
+    ("words", "stops"),
+    [("POS 12", False), ("Pos. 25", False), ("POS: 12", False), ("POS 25.5", True), ("POS. 25 FROM FRONT", True)],
+)
+def test_a_position_with_a_bare_whole_number_is_an_item_of_a_list(words, stops):
+    """Common practice, no source: a parts list numbers its items so."""
+    assert ("stop" in told(words, FIRST)) is stops
 
 
 @pytest.mark.parametrize(

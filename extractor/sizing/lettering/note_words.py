@@ -143,11 +143,11 @@ PLACE = late(
 )
 """The distance of the first groove, the last, of one or of several from an end of the part."""
 PLACE_LED = late(
-    rf"\W*(?:(?:{phrases('place_name')})\s*[:=]?\s*(?P<placed>{NUMBER})(?:\s*MM\b)?(?:\s*{AN_END})?|Z\s*=?\s*-\s*(?P<z>{NUMBER})"
+    rf"\W*(?:(?!POS\b[.:\s]*\d+\W*$)(?:{phrases('place_name')})\s*[:=]?\s*(?P<placed>{NUMBER})(?:\s*MM\b)?(?:\s*{AN_END})?|Z\s*=?\s*-\s*(?P<z>{NUMBER})"
     rf"|(?P<off>{NUMBER})(?:\s*MM\b)?\s*{AN_END}|(?P<middle>{NUMBER})(?:\s*MM\b)?\s*(?:{phrases('to_middle')}))\W*",
     re.I,
 )
-"""The same of the groove that such a note is led to."""
+"""The same of the groove that such a note is led to; `POS 3` is the number of an item in a list."""
 CHANGED = late(
     rf".*?(?:\b(?:WAS|WAR|WERE)\s*Ø?\s*(?P<old>{NUMBER})\s*(?:MM)?\W+(?:(?:IS\s+)?NOW|JETZT|NEU|IS|IST)\s*Ø?\s*(?P<new>{NUMBER})"
     rf"|(?<![\d.])(?P<from>{NUMBER})\s*(?:MM\s*)?(?:-+>|=>|→)\s*Ø?\s*(?P<to>{NUMBER})"
