@@ -360,7 +360,7 @@ UNFINISHED = [
     "SMRŠTĚNÍ 2% PŘIČÍST", "ÄMNE", "KRYMPNING 2% TILLÄGGES",
 ]  # fmt: skip
 MIRRORED = ["PIECE SYMETRIQUE OPPOSEE", "PEZZO SIMMETRICO OPPOSTO", "PIEZA SIMÉTRICA OPUESTA", "PEÇA ESPELHADA",
-            "GESPIEGELD", "ODBICIE LUSTRZANE"]  # fmt: skip
+            "GESPIEGELD", "ODBICIE LUSTRZANE", "PEZZO SPECCHIATO"]  # fmt: skip
 """What says that the piece is drawn before it is finished, or the other way round (common practice, no source)."""
 
 
@@ -384,7 +384,8 @@ def test_a_sketch_is_not_yet_released(words):
     ["SHRINKAGE CAVITIES NOT PERMITTED", "SHRINK FIT 0.02", "SHRINKAGE 2% INCLUDED", "Schrumpfsitz 0,03",
      "ROHTEIL: Ø45 x 85", "ROHTEIL 4711", "FINITURA SPECULARE", "CASTING TO EN 1561", "POLOTOVAR KR 45 - 85",
      "CONCEPT: A. B.", "SKETCH NO. 12", "NO SHRINKAGE ALLOWED", "CHAMFER 0.5 PER SIDE", "MASK THREADS BEFORE PLATING",
-     "DEGREASE BEFORE COATING"],
+     "DEGREASE BEFORE COATING", "FINITURA SPECCHIATA", "SUPERFICIE SPECCHIATA", "ACABADO ESPEJADO",
+     "ACABAMENTO ESPELHADO"],
 )  # fmt: skip
 def test_other_words_of_blanks_and_of_what_is_done_later_are_not(words):
     assert said(words) == []
