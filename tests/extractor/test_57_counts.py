@@ -10,6 +10,7 @@ from support.weighing import NO_SEGMENTS
 
 from extractor.sheet import Dimension, DimensionKind, Pen, Segments, Sheet, Source, Text
 from extractor.sizing.dimensions import tie_dimensions
+from extractor.sizing.lettering.groove_notes import groove_note
 
 STARTS = (-6, -14, -22, -30)
 NARROW = bar(*((z, z - 1.5, 37) for z in STARTS))
@@ -167,3 +168,9 @@ def test_a_free_note_may_count_the_grooves_of_all_sides(words, told):
     sheet = Sheet("x.dxf", "0" * 64, NO_SEGMENTS, texts=(Text(words, HERE.on_sheet(60.0, -70.0), 2.5),))
     found = [f.code for f in tie_dimensions(sheet, BOTH_SIDES)[1] if f.level == "stop"]
     assert bool(found) is told
+
+
+@pytest.mark.parametrize(("figure", "count"), [("5", 5), ("99", 99), ("100", None), ("800", None)])
+def test_a_figure_behind_n_is_a_count_up_to_two_places_and_a_speed_beyond(figure, count):
+    note = groove_note(f"GROOVE 3 x 3 N={figure}")
+    assert (note.meanings[0].count if note else None) == count

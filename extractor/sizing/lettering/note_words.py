@@ -79,9 +79,11 @@ TOTAL = late(
 """How many grooves there are, said behind their name: `NUMBER OF GROOVES: 5`, `GROOVES 3 OFF`."""
 CLAUSE = late(r"((?<=[^\W\d]{3})\.\s+|(?<=\d)\.\s+(?=[^\W\d])|;\s*|,\s+(?=[^\W\d]))")
 """Where one part of a note ends and another begins."""
+FIGURES_OF_COUNT = 2
+"""Figures of a count behind `N=` at most: more of them are the turns of a spindle, and no part has so many grooves."""
 BEHIND = late(
     rf"[,\s(:-]*{TIMES}|\bTYP\.?\s*(\d+)\s*$|(?:(?<=GROOVES)|(?<=GROOVE))\s*[X×]\s*(\d+)\s*$"
-    r"|\s\(\s*(\d+)\s*\)\s*$|[;,\s]\s*N\s*=\s*(\d{1,2})\s*$"
+    rf"|\s\(\s*(\d+)\s*\)\s*$|[;,\s]\s*N\s*=\s*(\d{{1,{FIGURES_OF_COUNT}}})\s*$"
 )
 COUNTS = (
     r"TWO|ZWEI|DEUX|DU(?=\s+(?:GOLE|SCANAL))|(?<!PASSO )DOS(?!\s+CANAIS)", "THREE|DREI|TROIS|TRES?",

@@ -388,9 +388,8 @@ def _beyond(meaning: Meaning, part: Part) -> bool:
 def _of_all(note: GrooveNote, *, over: bool) -> bool:
     """True for a note that stands at no groove and is about some all the same: it counts or names them."""
     first, line = note.meanings[0], capitals(note.words)
-    sized = note_words.TURNED.search(line) is not None and not {"width", "depth", "pitch"}.isdisjoint(
-        name for name, _ in first.sizes
-    )
+    named = {name for name, _ in first.sizes} & {"width", "depth", "pitch"}
+    sized = note_words.TURNED.search(line) is not None and bool(named)
     return (first.count is not None and (note.sure or over)) or sized or could_size.GROOVES.search(line) is not None
 
 
