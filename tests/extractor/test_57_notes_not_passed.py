@@ -256,6 +256,21 @@ def test_unknown_words_longer_than_a_note_are_none(letters, heard):
         ("4 x (20 x 30)", []),
         ("M20 PITCH 1.5", []),
         ("PITCH 100", []),
+        ("12 PITCH", [("CAUTION", "note-unread")]),
+        ("12 APART", [("CAUTION", "note-unread")]),
+        ("14 APART", []),
+        # Without a groove's name, but said of each or of even ones.
+        ("PITCH 12 TYP", [("STOP", "note-contradicts")]),
+        ("PITCH 14 TYP", []),
+        ("12 PITCH TYPICAL", [("STOP", "note-contradicts")]),
+        ("TEILUNG 12 TYP.", [("STOP", "note-contradicts")]),
+        ("TEILUNG 14 TYP.", []),
+        ("EQUALLY SPACED, PITCH 12", [("STOP", "note-contradicts")]),
+        ("EQUALLY SPACED AT 12", [("STOP", "note-contradicts")]),
+        ("EQUALLY SPACED @ 14", []),
+        ("GLEICHMÄSSIG VERTEILT, TEILUNG 12", [("STOP", "note-contradicts")]),
+        ("THREAD PITCH 1.5 TYP", []),
+        ("4 HOLES EQUALLY SPACED AT 12", []),
     ],
 )
 def test_a_pitch_and_a_counted_size_in_brackets_are_heard_wherever_they_stand(words, said):

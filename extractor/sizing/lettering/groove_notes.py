@@ -16,7 +16,7 @@ from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sizing.lettering import note_words
 from extractor.sizing.lettering.note_figures import blank, in_capitals, limited_figures, without_tolerances
-from extractor.sizing.lettering.printed import Printed, parse, without_second
+from extractor.sizing.lettering.printed import TYPICAL, Printed, parse, without_second
 from extractor.sizing.lettering.sheet_words import plain
 from extractor.values import dataclass
 
@@ -54,8 +54,9 @@ class Meaning:
 class GrooveNote:
     """A note at a groove: every way to read it, the likelier first, and whether the grooves are evenly spaced.
 
-    `sure` if its words name a groove, a width or a depth; else a leader or its place must tie it to one. `every`: it is
-    about all grooves. `alike`: it says that they are like one another. `limited`: how many tolerances stand in it.
+    `sure` if its words name a groove, a width or a depth, or give all the same pitch; else a leader or its place must
+    tie it to one. `every`: it is about all grooves. `alike`: it says that they are like one another. `limited`: how
+    many tolerances stand in it.
     """
 
     words: str
@@ -108,9 +109,9 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     line, limited = limited_figures(note_words.ELSEWHERE.sub("", _plainer(line)))
     if ONE_LIMIT.search(line):
         return None
+    spaced = bool(note_words.SPACED.search(line))
     line, step = _without(line, note_words.PITCH)
-    pitch = Printed.of(step) if step else None
-    spaced, whole = bool(note_words.SPACED.search(line)), line
+    pitch, whole = Printed.of(step) if step else None, line
     line, counted = _without(
         blank(line, *(one.span() for one in note_words.SPACED.finditer(line))), note_words.COUNTED, note_words.BEHIND
     )
@@ -138,7 +139,8 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
         meanings += tuple(_instead(m, "pitch") for m in meanings)
     meanings = tuple(sorted(meanings, key=lambda m: (m.count is None) == (counting and count is None)))
     every = "groove" in kinds and note_words.EVERY.search(line) is not None
-    words, sure, told = normalised(text), count is not None or named, len(limited)
+    words, told = normalised(text), len(limited)
+    sure = count is not None or named or (pitch is not None and (spaced or TYPICAL.search(line) is not None))
     note = GrooveNote(words=words, meanings=meanings, spaced=spaced, sure=sure, every=every, limited=told)
     return note if meanings else None
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point, place_words
+from extractor.finding import Finding, Level, Point
 from extractor.grammar import DIAMETER, FRACTION, NUMBER, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet
@@ -38,7 +38,7 @@ from extractor.sizing.measured.ties import middle, tie_alone, tie_of
 from extractor.sizing.notes.callouts import Faults, called_out
 from extractor.sizing.notes.dimension_notes import is_classed, understood
 from extractor.sizing.notes.note_faults import COUNTS, count_hid, counts_all, hold
-from extractor.sizing.notes.note_findings import note_stop, note_unread, tolerance_unread
+from extractor.sizing.notes.note_findings import note_nowhere, note_stop, note_unread, tolerance_unread
 from extractor.sizing.notes.note_places import led_to, on_part, tied_to
 from extractor.sizing.sentences import could_size
 from extractor.sizing.sentences.broken_lines import with_sentences
@@ -47,8 +47,8 @@ from extractor.sizing.sentences.not_on_sheet import points_away
 
 NAMED = re.compile(rf"\b{note_words.GROOVE}|\bPITCH\b|\d\s*(?:{note_words.WIDE}|{note_words.DEEP})")
 """What says of a text without a leader that it sizes the groove where it stands."""
-OF_ONE = re.compile(rf"{note_words.JOINED}|^\W*(?:PITCH|SPACING|TEILUNG)\W*{NUMBER}\W*$|^\W*\d+\s*[X×*]\s*\(")
-"""A size by the name of a groove's, a pitch alone, or how often what stands in brackets occurs."""
+OF_ONE = re.compile(rf"{note_words.JOINED}|^\W*\d+\s*[X×*]\s*\(")
+"""A size by the name of a groove's, or how often what stands in brackets occurs."""
 OF_GROOVES = re.compile(
     rf"{could_size.ABOUT_GROOVE.pattern}|{OF_ONE.pattern}|^\W*(?!{SIZES}\b)(?:{note_words.WIDE}|{note_words.DEEP})\W*(?:TOL\w*\W*)?[±+H0-]"
 )
@@ -227,17 +227,11 @@ def _of_note(
     elif _fits_nothing(note, sizes, grooves, features):
         yield note_unread(words, at)
     elif pointed and sizes.sure and not (sizes.every or _of_several_that_fit(sizes, features)):
-        yield _nowhere(words, at)
+        yield note_nowhere(words, at)
     else:
         yield from keep(note, sizes, grooves) if sizes.limited else ()
         for groove in grooves[:1]:
             yield from count_asked(sizes, groove, features, at)
-
-
-def _nowhere(words: str, at: Point) -> Finding:
-    """The caution for a note that points to a place without a groove."""
-    message = f'The note "{words}" points to {place_words(at)}, where no groove was read; check what it refers to.'
-    return Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, message, at)
 
 
 def _of_callout(note: PointedNote, check: Faults, grooves: Sequence[Groove], features: Features) -> Iterator[Finding]:
@@ -247,7 +241,7 @@ def _of_callout(note: PointedNote, check: Faults, grooves: Sequence[Groove], fea
     if grooves and all(faults):
         yield note_stop(words, faults[0], grooves[0], at)
     elif not grooves and note.tip is not None and on_part(note.tip, features):
-        yield _nowhere(words, at)
+        yield note_nowhere(words, at)
     elif not grooves and all(faults) and (could_size.ABOUT_GROOVE.search(line) or note_words.UNDERCUT.search(line)):
         message = f'The note "{words}" fits no groove that was read: see which it asks for.'
         yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, message, at)
@@ -333,7 +327,7 @@ def _fits_nothing(note: PointedNote, sizes: GrooveNote, tied: Sequence[Groove], 
     first, grooves = sizes.meanings[0], _about(sizes, features)
     here = first.count is not None and (_over(note, features) or _with_floor(first))
     whole = len(first.sizes) > 1 and (sizes.sure or here)
-    named = OF_ONE.search(capitals(note.words)) is not None
+    named = OF_ONE.search(capitals(note.words)) is not None or _of_pitch(sizes)
     counted = len(first.sizes) == 1 and first.count is not None and _over(note, features)
     if (
         note.tip is not None
@@ -356,8 +350,12 @@ def _with_floor(meaning: Meaning) -> bool:
 
 def _about(note: GrooveNote, features: Features) -> Sequence[Groove]:
     """The grooves that a note which is tied to none may be about: of a pitch alone those that have one."""
-    alone = all([name for name, _ in meaning.sizes] == ["pitch"] for meaning in note.meanings)
-    return [g for g in features.part.grooves if not alone or steps(g, features)]
+    return [g for g in features.part.grooves if not _of_pitch(note) or steps(g, features)]
+
+
+def _of_pitch(note: GrooveNote) -> bool:
+    """True for a note that prints a pitch alone."""
+    return all([name for name, _ in meaning.sizes] == ["pitch"] for meaning in note.meanings)
 
 
 def of_no_groove(note: GrooveNote, part: Part) -> bool:
@@ -389,7 +387,7 @@ def _of_all(note: GrooveNote, *, over: bool) -> bool:
     """True for a note that stands at no groove and is about some all the same: it counts or names them."""
     first, line = note.meanings[0], capitals(note.words)
     named = {name for name, _ in first.sizes} & {"width", "depth", "pitch"}
-    sized = note_words.TURNED.search(line) is not None and bool(named)
+    sized = bool(named) and (note_words.TURNED.search(line) is not None or (note.sure and _of_pitch(note)))
     return (first.count is not None and (note.sure or over)) or sized or could_size.GROOVES.search(line) is not None
 
 

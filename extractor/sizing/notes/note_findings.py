@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level, Point, place_words
 from extractor.part import Groove
 from extractor.sizing.notes.note_faults import COUNTS
 
@@ -39,3 +39,9 @@ def tolerance_unread(words: str, at: Point) -> Finding:
     """The caution for a note of which a tolerance is applied to no groove."""
     message = f'The note "{words}" gives grooves a tolerance that was not applied: read it yourself.'
     return Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, message, at)
+
+
+def note_nowhere(words: str, at: Point) -> Finding:
+    """The caution for a note that points to a place without a groove."""
+    message = f'The note "{words}" points to {place_words(at)}, where no groove was read; check what it refers to.'
+    return Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, message, at)
