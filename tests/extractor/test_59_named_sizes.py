@@ -7,7 +7,7 @@ import pytest
 from support.draw import Cut, Ink, Turned, mixed, section, sheet_of, side_view, with_centre
 
 from extractor import ReadOptions, read_sheet
-from extractor.sheet import Circle, Pen, Source, Text
+from extractor.sheet import Circle, Dimension, DimensionKind, Pen, Source, Text
 
 BUSH = Turned(((60.0, 60.0),), (Cut(-20.0, 4.0, 54.0),), bore=30.0)
 """60 long and across, with a bore of 30: the wall is 15, and 12 under the groove."""
@@ -80,12 +80,82 @@ def test_beside_one_as_drawn_another_may_be_of_a_fellow():
     assert told("BORE Ø32", "BORE Ø30") == [CAUTION]
 
 
-def test_of_a_part_without_a_bore_nothing_is_told():
-    assert told("BORE Ø32", "WALL 14", ink=side_view(BUSH)) == []
+@pytest.mark.parametrize("words", ["BORE Ø32", "I.D. 20", "ALESAGE 20", "Innendurchmesser 30", "WALL 14"])
+def test_a_bore_or_a_wall_where_no_bore_is_drawn_is_a_caution(words):
+    assert told(words, ink=side_view(BUSH)) == [CAUTION]
+
+
+@pytest.mark.parametrize("words", ["ID 32", "DRILL 28 THRU", "FORO 12", "HEAD Ø60", "BORE 61"])
+def test_but_a_number_a_hole_across_or_a_land_is_not(words):
+    assert told(words, ink=side_view(BUSH)) == []
+
+
+@pytest.mark.parametrize(("words", "is_told"), [("GAT 8", True), ("HAL 5", True), ("ID 34", True), ("FORO 12", False)])
+def test_a_name_that_no_rule_holds_there_is_as_other_words_are(words, is_told):
+    found = read_sheet(sheet_of(side_view(BUSH), texts=(Text(words, (-30.0, -50.0), 2.5),)), ReadOptions(units="mm"))
+    assert [(f.level.value, words in f.message) for f in found.findings if f.code == "note-unread"] == (
+        [("note", True)] * is_told
+    )
+
+
+def led_told(words, ink, tip):
+    """Levels and codes of what is said of a note whose leader ends at a place of the part."""
+    led = Dimension(DimensionKind.LEADER, (tip, (20.0, 60.0)), 0.0, 0.0, words)
+    found = read_sheet(sheet_of(ink, dimensions=(led,)), ReadOptions(units="mm")).findings
+    return [(f.level.value, f.code.value) for f in found if f.code.value.startswith("note-") and f.level != "note"]
+
+
+FLOOR, BORED, LAND = (-22.0, 27.0), (-40.0, 15.0), (-40.0, 30.0)
 
 
 @pytest.mark.parametrize(
-    ("size", "level"), [("10.1", "stop"), ("9.9", "caution"), ("60", "stop"), ("60.1", ""), ("4711", "")]
+    ("words", "ink", "tip"),
+    [
+        ("ID 54", side_view(BUSH), FLOOR), ("BORE 20", side_view(BUSH), FLOOR), ("GAT 8", side_view(BUSH), FLOOR),
+        ("ID 34", side_view(BUSH), LAND), ("BORE 20", side_view(BUSH), LAND), ("ID 31", section(BUSH), FLOOR),
+        ("WALL 14", section(BUSH), FLOOR), ("ALESAGE 54", section(BUSH), FLOOR), ("Bohrung 31", section(BUSH), BORED),
+    ],
+)  # fmt: skip
+def test_one_led_to_what_it_can_not_name_is_a_caution(words, ink, tip):
+    assert led_told(words, ink, tip) == [CAUTION]
+
+
+@pytest.mark.parametrize(
+    ("words", "tip", "expected"),
+    [
+        ("BORE 31", BORED, [STOP]), ("ID 28", BORED, [STOP]), ("BORE 30", BORED, []), ("ID 30", FLOOR, []),
+    ],
+)  # fmt: skip
+def test_one_led_to_the_bore_is_held(words, tip, expected):
+    assert led_told(words, section(BUSH), tip) == expected
+
+
+def test_one_led_to_a_groove_in_the_bore_may_give_its_floor():
+    half = [(0, 30, 0), (0, 15, 0), (-20, 15, 0), (-20, 18, 0), (-24, 18, 0), (-24, 15, 0), (-60, 15, 0), (-60, 30, 0)]
+    upper = Ink().chain(half, close=True)
+    ink = with_centre(mixed(upper, upper.map(lambda x, y: (x, -y))), BUSH, 5.0)
+    assert led_told("BORE 36", ink, (-22.0, 18.0)) == []
+    assert led_told("BORE 37", ink, (-22.0, 18.0)) == [CAUTION]
+
+
+@pytest.mark.parametrize(
+    ("size", "level"),
+    [
+        ("12", "caution"),
+        ("9", ""),
+        ("24", "stop"),
+        ("23", "caution"),
+        ("37", "stop"),
+        ("38", "caution"),
+        ("60", "caution"),
+    ],
+)
+def test_a_whole_number_behind_id_may_be_that_of_the_part(size, level):
+    assert [one for one, _ in told(f"ID {size}")] == [level] * bool(level)
+
+
+@pytest.mark.parametrize(
+    ("size", "level"), [("10.1", "stop"), ("9.9", "caution"), ("59.9", "stop"), ("60.1", ""), ("4711", "")]
 )
 def test_a_size_of_a_third_may_be_of_another_bore_and_one_larger_than_the_part_is(size, level):
     assert [one for one, _ in told(f"ID {size}")] == [level] * bool(level)

@@ -60,7 +60,7 @@ from extractor.sizing.sentences.harmless import (
 )
 from extractor.sizing.sentences.material_notes import material_said
 from extractor.sizing.sentences.void_words import asks
-from extractor.sizing.sizes.named_sizes import is_named_size
+from extractor.sizing.sizes.named_sizes import held_by_name, is_named_size
 from extractor.sizing.sizes.said_whole import is_overall
 
 ROUND = r"(?:Ø|DIA(?:METERS?|METRE|METRO|M)?\b|DURCHM(?:ESSER)?\b|DIAMETRE)"
@@ -171,6 +171,11 @@ def fate_of(words: str) -> Fate:
     >>> [fate_of(words).value for words in ("SQUARE 28", "BREAK EDGES", "3 WIDE", "SLEEVE 4711", "12.5", "SECTION A-A")]
     ['unread', 'other', 'note', 'name', 'figure', 'heading']
     """
+    return Fate.NOTE if is_named_size(words) and not queried(words) else _by_words(words)
+
+
+def _by_words(words: str) -> Fate:
+    """The same of a line that names no thing of the part with its size."""
     line, spelt = folded(normalised(words)), normalised(words).upper()
     if queried(words):
         return Fate.UNREAD
@@ -207,6 +212,9 @@ def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fa
     kinds = {(g.width, g.depth, g.floor_diameter, g.mouth_diameter, g.shape): g for g in part.grooves}
     sizes = cache(partial(sizes_of, features))
     for line, fate in fates.items():
+        if fate is Fate.NOTE and is_named_size(line) and not held_by_name(line, features):
+            yield line, _by_words(line)
+            continue
         note = groove_note(line) if fate is Fate.NOTE else None
         renewed = note_words.CHANGED.fullmatch(without_item(capitals(line))) if fate is Fate.NOTE else None
         if renewed is not None:
@@ -312,7 +320,7 @@ def _changes(sheet: Sheet, features: Features, told: Sequence[Finding]) -> Itera
     parts = {line for _, run in broken for line in run}
     whole = [(" ".join(run), text.at) for text, run in broken]
     lines = [(line, text.at) for text in sheet.everywhere for line in text.text.split("\n")]
-    some = [one for one in (*whole, *lines) if one[0] not in parts and _may_ask(one[0])]
+    some = [one for one in (*whole, *lines) if one[0] not in parts and _may_ask(one[0]) and not is_named_size(one[0])]
     quoted, sizes = (_quoted(told), sizes_of(features)) if some else (set[str](), set[float]())
     read = read_behind_words(sheet, features) if some else set[str]()
     for line, at in dict.fromkeys(some):
@@ -323,7 +331,7 @@ def _changes(sheet: Sheet, features: Features, told: Sequence[Finding]) -> Itera
 def _may_ask(words: str) -> bool:
     """True for words that nothing here parses, and that say nothing of a place or of a change, which are held alone."""
     line = without_item(capitals(words))
-    if any(form.fullmatch(line) for form in note_words.HELD_ALONE) or is_overall(words) or is_named_size(words):
+    if any(form.fullmatch(line) for form in note_words.HELD_ALONE) or is_overall(words):
         return False
     parsed = groove_note(words) is not None or is_count(words) or called_out(words) is not None or of_tolerance(words)
     parsed = parsed or COUNTED_BEHIND.fullmatch(capitals(words)) is not None

@@ -2,11 +2,11 @@
 
 Rules: a bore's diameter is that of a level stretch of the bore, its grooves bridged, that of a head or a shank one of a
 land; a wall is what lies between a level outside and one in the bore. Where several are drawn the text must give one of
-them, and where none is, nothing is told. A hole may be across the part: one by its other names is told as a caution,
-and only where it is nearly as large as the bore and drawn nowhere else.
-A caution is also what may be another's: a size far from those drawn (`COULD`), or one beside a text that gives what is
-drawn. What is larger than the part, as `ID 4711`, is none of its sizes, and what a leader or a dimension ties is held
-by other rules.
+them. A hole may be across the part, and `ID 12` be the number of the part: one by such a name is told as a caution, a
+hole only where it is nearly as large as the bore and drawn nowhere else; where no bore is drawn it is left to others.
+A caution is also what may be another's: a size far from those drawn (`COULD`), one beside a text that gives what is
+drawn, one led to a groove that is not so large across, and a bore or a wall where no bore is drawn. What is larger than
+the part, as `ID 4711`, is none of its sizes, and what a dimension ties is held by other rules.
 
 Source of the words: common practice, no source.
 """
@@ -21,13 +21,16 @@ from extractor.finding import Finding, Level
 from extractor.grammar import NUMBER, normalised
 from extractor.late import late
 from extractor.part import ProfilePoints
-from extractor.sheet import Sheet
+from extractor.sheet import DimensionKind, Sheet
+from extractor.side import INSIDE
 from extractor.sizing.lettering.groove_notes import without_item
 from extractor.sizing.lettering.pointers import PointedNote, said_anywhere
-from extractor.sizing.lettering.printed import Printed
+from extractor.sizing.lettering.printed import Printed, parse
 from extractor.sizing.lettering.sheet_words import phrases, plain
 from extractor.sizing.measured.features import Features
-from extractor.sizing.sentences.could_size import ACROSS, could_be
+from extractor.sizing.notes.note_findings import note_unread
+from extractor.sizing.notes.note_places import led_to
+from extractor.sizing.sentences.could_size import ACROSS, COULD, could_be
 
 LIMITS = rf"(?:\s*\(?(?:(?:JS|[A-K])\d{{1,2}}(?!\d)|±\s*{NUMBER}|\+\s*{NUMBER}(?:\s*/?\s*[+-]?\s*{NUMBER})?)\)?)?"
 """A size's class or deviations."""
@@ -54,20 +57,25 @@ LAND = late(
 """The diameter of a shank, a head, a collar, and nothing else."""
 
 
+NUMBER_OF_IT = late(r"\W*ID\W*\d+\W*", re.I)
+"""What may be the number of the part as well as the diameter of its bore."""
+
+
 class _Only(NamedTuple):
-    """What such a text looks like, what it sizes, and the sizes drawn of that."""
+    """What such a text looks like, what it sizes, the sizes drawn of that, and whether it is there only with a bore."""
 
     form: re.Pattern[str]
     what: str
     drawn: Callable[[Features], list[float]]
+    within: bool = True
 
 
 class _Named(NamedTuple):
-    """A text that names a thing with its size, and whether it may be of no other."""
+    """What a text gives: a size, whether its name is no other's, and whether it may be a number and no size."""
 
-    note: PointedNote
     size: Printed
     sure: bool
+    number: bool
 
 
 def is_named_size(words: str) -> bool:
@@ -76,24 +84,61 @@ def is_named_size(words: str) -> bool:
     >>> [is_named_size(one) for one in ("BORE Ø32", "DRILL 28 THRU", "WALL 14", "BORE Ø32 x 20", "4x DRILL 5")]
     [True, True, True, False, False]
     """
-    return any(kind.form.fullmatch(_line(words)) for kind in KINDS)
+    return any(_named(kind, words) for kind in KINDS)
+
+
+def held_by_name(words: str, features: Features) -> bool:
+    """True for such a text where what it names is drawn, or is not and must be."""
+    named = [(kind, one) for kind in KINDS if (one := _named(kind, words)) is not None]
+    certain = any((one.sure and not one.number) or not kind.within for kind, one in named)
+    return certain or (bool(named) and features.part.bore is not None)
 
 
 def named_sizes(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """What is said of texts that name a thing of the part with another size than is drawn."""
-    tied = {d.text for d in sheet.dimensions}
-    notes = [n for n in said_anywhere(sheet, is_named_size) if n.tip is None and n.words not in tied]
+    tied = {d.text for d in sheet.dimensions if d.kind is not DimensionKind.LEADER}
+    notes = [n for n in said_anywhere(sheet, is_named_size) if n.words not in tied and not _as_a_dimension(n)]
     for kind in KINDS if notes else ():
-        named = [one for note in notes if (one := _named(kind, note)) is not None]
+        named = [(note, one) for note in notes if (one := _named(kind, note.words)) is not None]
         drawn = kind.drawn(features) if named else []
-        beside = any(features.fits(one.size, *drawn) for one in named)
-        for one in named if drawn else ():
-            within = one.size.value <= features.size * features.part.unit
-            about = within and (one.sure or could_be(one.size.value, *drawn, shares=ACROSS))
-            elsewhere = not one.sure and _is_circle(one.size, sheet, features)
-            if about and not elsewhere and not features.fits(one.size, *drawn):
-                firm = one.sure and not beside and could_be(one.size.value, *drawn)
-                yield _differs(one, kind, drawn, firm=firm)
+        beside = any(features.fits(one.size, *drawn) for _, one in named)
+        for note, one in named:
+            if _is_its(note, one, drawn, sheet, features) and not features.fits(one.size, *drawn):
+                yield from _told(note, one, kind, drawn, features, beside=beside)
+
+
+def _as_a_dimension(note: PointedNote) -> bool:
+    """True for a diameter that is led to what it is of: it is held as a dimension is."""
+    return note.tip is not None and parse(note.words).sign == "diameter"
+
+
+def _is_its(note: PointedNote, one: _Named, drawn: list[float], sheet: Sheet, features: Features) -> bool:
+    """True for what may be a size of the part, by its name, by what it is led to or by how large it is."""
+    if one.size.value > features.size * features.part.unit:
+        return False
+    if one.sure:
+        return not one.number or led_to(note, features) is not None or could_be(one.size.value, *drawn)
+    return could_be(one.size.value, *drawn, shares=ACROSS) and not _is_circle(one.size, sheet, features)
+
+
+def _told(
+    note: PointedNote, one: _Named, kind: _Only, drawn: list[float], features: Features, *, beside: bool
+) -> Iterator[Finding]:
+    """What is said of one text that fits nothing drawn; `beside`: another one gives what is."""
+    groove = led_to(note, features)
+    if groove is not None:
+        inside = groove.side == INSIDE and kind.within
+        if not (inside and features.fits(one.size, groove.floor_diameter, groove.mouth_diameter)):
+            yield note_unread(normalised(note.words), note.tip or note.at, groove)
+    elif drawn:
+        near = could_be(one.size.value, *drawn, shares=ACROSS if one.number else COULD)
+        yield _differs(note, one, kind, drawn, firm=one.sure and near and not beside)
+    elif kind.within and features.part.bore is None:
+        words = (
+            f'The note "{normalised(note.words)}" gives {kind.what} {one.size.value:g}, and no bore was read: see '
+            "whether it is about this part."
+        )
+        yield Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, words, note.tip or note.at)
 
 
 def _line(words: str) -> str:
@@ -101,23 +146,24 @@ def _line(words: str) -> str:
     return without_item(plain(normalised(words)))
 
 
-def _named(kind: _Only, note: PointedNote) -> _Named | None:
-    """A text as one of a kind, None for any other."""
-    found = kind.form.fullmatch(_line(note.words))
+def _named(kind: _Only, words: str) -> _Named | None:
+    """What a text gives of one kind, None for any other."""
+    found = kind.form.fullmatch(_line(words))
     if found is None:
         return None
-    return _Named(note, Printed.of(found["behind"] or found["before"]), bool(found["sure"] or found["sure2"]))
+    number = NUMBER_OF_IT.fullmatch(_line(words)) is not None
+    return _Named(Printed.of(found["behind"] or found["before"]), bool(found["sure"] or found["sure2"]), number)
 
 
-def _differs(one: _Named, kind: _Only, drawn: list[float], *, firm: bool) -> Finding:
+def _differs(note: PointedNote, one: _Named, kind: _Only, drawn: list[float], *, firm: bool) -> Finding:
     """That a text contradicts what is drawn, for certain or perhaps."""
     near = min(drawn, key=lambda size: abs(size - one.size.value))
     words = (
-        f'The note "{normalised(one.note.words)}" gives {kind.what} {one.size.value:g} where the drawing measures '
+        f'The note "{normalised(note.words)}" gives {kind.what} {one.size.value:g} where the drawing measures '
         f"{near:.6g}: {'ask which is meant' if firm else 'see whether it is about this'}."
     )
     level, code = (Level.STOP, DrawingCode.NOTE_CONTRADICTS) if firm else (Level.CAUTION, DrawingCode.NOTE_UNREAD)
-    return Finding(level, code, words, one.note.at)
+    return Finding(level, code, words, note.tip or note.at)
 
 
 def _is_circle(size: Printed, sheet: Sheet, features: Features) -> bool:
@@ -148,5 +194,9 @@ def _walls(features: Features) -> list[float]:
     return sorted({high - low for high in outside for low in inside if high > low})
 
 
-KINDS = (_Only(BORE, "the bore", _bores), _Only(WALL, "a wall", _walls), _Only(LAND, "a land", _lands))
+KINDS = (
+    _Only(BORE, "the bore", _bores),
+    _Only(WALL, "a wall", _walls),
+    _Only(LAND, "a land", _lands, within=False),
+)
 """What is held."""
