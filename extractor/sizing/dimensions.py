@@ -27,7 +27,7 @@ from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import carry, carry_depths, carry_unread, kin_of, limited_in_part, listed
 from extractor.sizing.measured.ties import at_view, tie_of
 from extractor.sizing.notes.corners import corner_tolerances
-from extractor.sizing.notes.flat_notes import flat_findings, free_flats
+from extractor.sizing.notes.flat_notes import flat_findings
 from extractor.sizing.notes.groove_forms import form_findings
 from extractor.sizing.notes.led_words import led_words_findings
 from extractor.sizing.notes.lettered_notes import lettered_findings
@@ -150,7 +150,6 @@ def _held(sheet: Sheet, whole: Sheet, features: Features) -> Iterator[Finding]:
     yield from on_another_side(sheet, features)
     yield from form_findings(sheet, features)
     yield from flat_findings(sheet, features)
-    yield from free_flats(sheet, features)
     yield from led_words_findings(sheet, features)
     yield from lettered_findings(sheet, features)
     yield from chain_findings(sheet, features)

@@ -124,7 +124,7 @@ def _across_flats(sheet: Sheet, view: View, said: Sequence[tuple[str, Point]], a
     for text, at in said:
         line = normalised(text)
         flat = None if says_diameter(line) else flat_size(line)
-        if flat is None:
+        if flat is None or flat.counted:
             continue
         wide = (across,) if flat.shape == "square" else (across, OVER_CORNERS[flat.shape] * across)
         if (text, at) in spanning or any(one_size(flat.size, w) for w in wide):

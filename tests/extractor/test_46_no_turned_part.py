@@ -34,11 +34,11 @@ def upright(text, half=20.0, z=-60.0, kind=DimensionKind.LINEAR):
 HEXAGONS = [
     "40 A/F HEX", "HEX 40", "HEX BAR 40", "40 HEXAGON", "AF 40", "40 ACROSS FLATS", "SW40", "SW 40", "6-KT 40", "6KT40",
     "SECHSKANT 40", "40 SUR PLATS", "ESAGONO 40", "40.19 A/F", "39.81 A/F", "34.64 A/F", "34.8 A/F", "40 MM A/F",
-    "2 FLATS 40 A/F",
+    "2 FLATS 40 A/F", "TORX 8 SW 40", "SW 40 2x",
 ]  # fmt: skip
 NO_HEXAGONS = [
     "17 A/F", "SW 17", "40.21 A/F", "39.79 A/F", "34.82 A/F", "34.46 A/F", "HEX SOCKET 8", "SWITCH 40", "HEXANE 40",
-    "140 A/F", "\u00d840, 40 A/F", "\u00d836 FOR NUT 40 A/F", "40 FLATS", "2 FLATS 36 A/F",
+    "140 A/F", "\u00d840, 40 A/F", "\u00d836 FOR NUT 40 A/F", "40 FLATS", "2 FLATS 36 A/F", "TORX 40 SW 3",
 ]  # fmt: skip
 
 
@@ -56,6 +56,11 @@ def test_a_size_across_flats_that_is_the_part_s_is_no_diameter(note, odd, more):
 def test_a_square_with_turned_grooves_is_no_turned_part(note):
     assert noted(note, dimensions=(FLOOR,)) == ["not-round"]
     assert noted(note, "\u00d840", dimensions=(FLOOR,)) == []
+
+
+@pytest.mark.parametrize("words", ["40 SQ MM", "40 SQ. MM", "40 SQ CM", "40 SQ IN"])
+def test_an_area_is_no_square(words):
+    assert noted(words, dimensions=(FLOOR,)) == []
 
 
 def test_a_square_has_no_corners_to_count_over():

@@ -111,11 +111,42 @@ def free_flats(words, *more):
         ("SQUARE 9.1", True), ("SQUARE 8.9", False), ("SW 29.9", True), ("SW 30.1", False),
         ("SQUARE TO AXIS 0.02", False), ("FLATNESS 0.02", False), ("HEX BAR 46 A/F", False), ("KEYWAY 6 P9", False),
         ("GROOVES MUST BE SQUARE 0.02", False),
+        ("25 FLATS", True), ("13 FLATS", True), ("12 FLATS", False), ("9.5 FLATS", True), ("6 FLATS", False),
+        ("TORX 20 SW 3", False), ("TORX 20 SW 24", True), ("19 SW 2x", True), ("25 SQ MM", False),
     ],
 )  # fmt: skip
 def test_a_size_across_flats_in_a_free_note_is_told_of_a_part_that_was_read_round(words, told):
     """The part is 30 across: three tenths of it are 9."""
     assert free_flats(words) == ["caution"] * told
+
+
+def led_flats(words, tip, *more):
+    """The same of a note whose leader ends at a place of the part; also what is not understood at the groove there."""
+    ink = side_view(PIN)
+    ink.solid += more
+    leader = Dimension(DimensionKind.LEADER, (tip, (-10.0, 50.0)), 0.0, 0.0, words)
+    found = read_sheet(sheet_of(ink, dimensions=(leader, ROUND_TOO)), ReadOptions(units="mm")).findings
+    return [f.level.value for f in found if "read round" in f.message or "at groove 1 is not" in f.message]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("HEX 46 A/F", True), ("SW 36", True), ("2 FLATS 25 A/F", True), ("HEXAGONE 46", True), ("SEXKANT 41", True),
+        ("SQ 5", True), ("HEX 30 A/F", True), ("HEX BAR 46 A/F", False), ("6 FLATS", False), ("46 LG", False),
+    ],
+)  # fmt: skip
+def test_a_size_across_flats_led_to_what_was_read_round_is_told_once(words, told):
+    assert led_flats(words, (-35.0, 15.0)) == ["caution"] * told
+
+
+def test_one_led_beside_the_part_is_not():
+    assert [led_flats("HEX 46 A/F", tip) for tip in (IN_GROOVE, (-35.0, 45.0))] == [["caution"], []]
+
+
+def test_of_flats_that_are_drawn_only_those_larger_than_the_part_are_told_at_it():
+    cross = [(-34.0, -5.0 * s, -26.0, 5.0 * s, 0.0) for s in (1, -1)]
+    assert [led_flats(words, (-35.0, 15.0), *cross) for words in ("25 A/F", "31 A/F")] == [[], ["caution"]]
 
 
 def test_but_not_where_lines_cross_as_over_flats():

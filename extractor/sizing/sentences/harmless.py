@@ -54,7 +54,7 @@ OF_OTHERS = late(rf"{NO_GROOVE.pattern}|\b(?:{phrases('holes', 'tools', 'joined'
 OTHER_QUANTITY = late(
     r"(?<!\d)(?:\d{1,2}[./-]){2}\d{2,4}(?!\d)|\d{4}-\d{2}-\d{2}"
     r"|\d\s*(?:k?g|lbs?|n ?m|bar|psi|[kmg]?pa|k?n|eur|usd|°?\s?c|deg\w* ?c|m/min|rpm|%|hrc|h[vb]"
-    r"|pcs|stk|off|sets|micro\w+)(?!\w)",
+    r"|pcs|stk|off|sets|micro\w+|sq\W{0,2}[ckm]?m)(?!\w)",
     re.I,
 )
 """A figure of what is no length: a weight, a torque, a temperature, a number of pieces, a date."""
