@@ -28,7 +28,8 @@ def told(words, part=RING, **more):
 FITS = [
     "Einstich DIN 471 für Welle 40", "CIRCLIP GROOVE FOR SHAFT 40", "Nuten für Sicherungsring 40x1,75",
     "GROOVE TO SUIT CIRCLIP DIN 471 - 40x1.75", "GROOVE FOR RETAINING RING 1.85 x Ø37.5",
-    "GORGE POUR CIRCLIPS 40 x 1,75", "GROOVE DIN 471-40",
+    "GORGE POUR CIRCLIPS 40 x 1,75", "GROOVE DIN 471-40", "GROOVE TO SUIT CIRCLIP 40",
+    "Nut für Sicherungsring 40",
 ]  # fmt: skip
 
 

@@ -30,6 +30,8 @@ ASKED = [
     "TO SUIT MATING PART", "thread M30x1.5", "Gewinde M30x1.5", "LATER", "vypustit", "kasowane", "BY OTHERS",
     "FOR O-RING, LATER", "MARK PART NO HERE", "GROOVES 0.2 DEEPER", "Nuten 0,2 tiefer", "GROOVE 0.2 WIDER",
     "SHIFT GROOVE BY 1", "GLAND DELETED", "GLAND NOT ON THIS PART",
+    "TO SUIT SEAL", "SUIT 4711", "RECESS TO SUIT SEAL", "GROOVE TO SUIT MATING PART", "Nut passend zu Dichtring",
+    "gorge ajustée au joint", "GROOVE TO SUIT CIRCLIP 4711", "O-RING GROOVE TO SUIT 35 x 2.5",
 ]  # fmt: skip
 HARMLESS = [
     "THD RELIEF", "gorge de dégagement", "gola di scarico", "THREAD RELIEF",
@@ -38,7 +40,7 @@ HARMLESS = [
     "FOR SEAL", "FOR CIRCLIP", "NO BURRS", "GROUND", "HARDENED", "A", "DATUM A", "NUT", "NUT FÜR O-RING", "SHARP EDGES",
     "gorge pour joint torique", "gola per anello", "ranura para junta torica", "3 PLACES", "THREAD RELIEF",
     "GROOVE Ra 0.8", "GROOVE FLOOR Rz 6.3", "GROOVE SEE NOTE 3",
-    "GLAND", "SEAL GLAND", "GLANDS FOR SEAL RINGS 2.62", "GLAND TO SUIT O-RING 5.33", "Fettnut", "rowki",
+    "GLAND", "SEAL GLAND", "GLANDS FOR SEAL RINGS 2.62", "GLAND TO SUIT O-RING 2.62", "Fettnut", "rowki",
     "GEWINDEFREISTICH", "HRC 58", "ISO 13715", "ITEM 4", "Ø34 h11", "1x45°",
 ]  # fmt: skip
 
@@ -96,8 +98,15 @@ def test_a_full_radius_may_be_drawn():
         ("O-RING 4 x 26", True),
         ("POUR JOINT TORIQUE 26x4", True),
         ("FÜR O-RING 26x2.5", False),
+        ("GROOVE TO SUIT O-RING 35 x 2.5", False), ("GROOVE TO SUIT O-RING 35 x 3.5", True),
+        ("Nut passend zu O-Ring 35 x 2,5", False), ("Nut für O-Ring 35 x 3,5", True),
+        ("2 GROOVES TO SUIT O-RING 2.62", False), ("GLANDS TO SUIT O-RING 5.33", True),
+        ("GROOVE TO SUIT O-RING 24 x 2.5", False), ("GROOVE TO SUIT O-RING 23.7 x 2.5", True),
+        ("GROOVE TO SUIT O-RING 55.9 x 2.5", False), ("GROOVE TO SUIT O-RING 56.1 x 2.5", True),
+        ("GROOVE TO SUIT CIRCLIP 40", True), ("GROOVE FOR CIRCLIP 999", True), ("GROOVE FOR CIRCLIP 1000", False),
+        ("O-RING 5", False),
     ],
-)
+)  # fmt: skip
 def test_a_cord_thicker_than_its_groove_is_wide_stops(words, stops):
     assert told(words) == [("stop", "note-contradicts")] * stops
 

@@ -18,6 +18,8 @@ from extractor.part import Groove, Part
 from extractor.shipped import shipped
 from extractor.side import INSIDE, OUTSIDE
 from extractor.sizing.lettering.note_words import RING_NAME, UNDERCUT
+from extractor.sizing.lettering.sheet_words import folded, phrases
+from extractor.sizing.sentences.could_size import could_be
 from extractor.sizing.tolerances.iso286 import tolerance_grade
 
 Faults = Callable[[Groove, Part], tuple[str, ...]]
@@ -33,15 +35,25 @@ RING = late(
 
 Behind it stands the shaft by the thickness, the groove's width by its floor, or the shaft alone.
 """
-CORD = re.compile(
-    rf"\W*(?:(?:FOR|FÜR|POUR|PER|PARA|VOOR|TO\s+SUIT)\s+)?(?:O-?\s?RING|JOINT\s+TORIQUE|JUNTA\s+T[OÓ]RICA)\W*Ø?\s*"
-    rf"({NUMBER})\s*[X×]\s*Ø?\s*({NUMBER})\W*",
-    re.I,
+_SUITED = rf"(?:(?:{phrases('to_suit', 'for_a_fellow')})\s+)"
+_RINGED = rf"\W*(?:\d+\s*[x\u00d7]?\s*)?(?:(?:{phrases('groove_name').lower()}|{phrases('groove_bent')})\W+)?"
+CORD = late(
+    rf"{_RINGED}(?:{_SUITED}?(?:{phrases('o_ring')})\W*\u00d8?\s*({NUMBER})\s*[x\u00d7]\s*\u00d8?\s*({NUMBER})"
+    rf"|{_SUITED}(?:{phrases('o_ring')})\W*\u00d8?\s*(?P<alone>\d(?:\.\d+)?))\W*"
 )
-"""An O-ring and nothing else: its diameter by that of its cord, either first."""
+"""An O-ring in a folded line, with the name of its groove or without, and nothing else.
+
+Its diameter stands by that of its cord, either first, or the cord's alone, which is never 10 or more.
+"""
+FOR_SHAFT = late(rf"{_RINGED}{_SUITED}(?:{phrases('ring_name').lower()})\W*\u00d8?\s*({NUMBER})\W*")
+"""A groove for a retaining ring by the diameter of its shaft or bore, in a folded line."""
 RING_SIZES = ("one", "other", "first", "second", "shaft", "alone")
 THREAD = re.compile(r"\bDIN\s*76(?:-1)?(?:\s*-?\s*([AB])(?![^\W\d_]))?\s*(?=$|[^\d]+$)", re.I)
 """The undercut of a thread; behind it stands at most where."""
+RING_SHARES = 0.7, 1.4
+"""Shares of the diameter of a floor or a mouth between which that of its O-ring lies, inner or outer."""
+PART_NUMBER = 1000.0
+"""A figure behind a ring's name that is as large as this, mm, is no diameter but the number of an article."""
 TABLES = shipped("extractor.sizing.tolerances", "standards")
 FLOORS = {standard: dict(rows) for standard, rows in TABLES["rings"].items()}
 """Diameter d2 of the groove's floor by d1, mm, by the standard of its ring."""
@@ -82,8 +94,11 @@ def called_out(text: str) -> Faults | None:
         called, sizes = ring["before"] or ring["behind"] or "", [float(one) for one in ring.group(*RING_SIZES) if one]
         own = not called and len(sizes) > 1 and sizes[0] < sizes[1]
         return partial(_ring_faults, called, max(sizes), [0.0, *sorted(sizes)][-2], own)
-    if cord := CORD.fullmatch(words):
-        return partial(_cord_faults, min(float(cord[1]), float(cord[2])))
+    if cord := CORD.fullmatch(folded(words)):
+        sizes = sorted(float(one) for one in cord.groups() if one)
+        return partial(_cord_faults, sizes[0], sizes[-1] if len(sizes) > 1 else 0.0)
+    if (ring_for := FOR_SHAFT.fullmatch(folded(words))) and float(ring_for[1]) < PART_NUMBER:
+        return partial(_ring_faults, "", float(ring_for[1]), 0.0, False)
     thread = THREAD.search(words)
     return partial(_thread_faults, (thread[1] or "A").upper()) if thread else None
 
@@ -113,10 +128,13 @@ def corner_drawn(groove: Groove, part: Part) -> float:
     return min(floor) - groove.z_far if far else groove.z_near - max(floor)
 
 
-def _cord_faults(thick: float, groove: Groove, part: Part) -> tuple[str, ...]:
-    """That a cord so thick, in mm, is too thick for a groove."""
-    width = groove.width * part.unit
-    return (f"has a cord of {thick:g} where the drawing measures the width {width:.4g}",) * (thick > width + SLACK)
+def _cord_faults(thick: float, across: float, groove: Groove, part: Part) -> tuple[str, ...]:
+    """That a cord so thick is too thick for a groove, or its ring so large across, 0 for untold, not near it; mm."""
+    width, *rounds = (one * part.unit for one in (groove.width, groove.floor_diameter, groove.mouth_diameter))
+    found = (f"has a cord of {thick:g} where the drawing measures the width {width:.4g}",) * (thick > width + SLACK)
+    if across and not could_be(across, *rounds, shares=RING_SHARES):
+        found += (f"is of a ring {across:g} across where the drawing measures {rounds[0]:.6g}",)
+    return found
 
 
 def _ring_faults(called: str, across: float, thick: float, own: bool, groove: Groove, part: Part) -> tuple[str, ...]:

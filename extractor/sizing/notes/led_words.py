@@ -72,10 +72,9 @@ def _strange(words: str) -> bool:
     if form_said(words) is not None:
         return False
     understood = groove_note(words) is not None or called_out(words) is not None or is_count(words)
-    # What names no groove may be in any language: others ask where its figure may be a size.
-    named = ABOUT_GROOVE.search(capitals(words)) is not None or about(folded(words), "groove_bent")
-    if not (understood or named) and about(folded(words), "to_suit"):
+    if not understood and about(folded(words), "to_suit"):
         return True
+    # What names no groove may be in any language: others ask where its figure may be a size.
     asked = is_note(words) and (understood or not ABOUT_GROOVE.search(capitals(words)))
     return not (asked or is_corner_note(words) or is_other_note(words) or asks(words)) and has_strange(words)
 
