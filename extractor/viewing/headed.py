@@ -7,7 +7,7 @@ import shapely
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, place_words
 from extractor.sheet import Sheet, Text
-from extractor.sizing.details.details import BESIDE
+from extractor.sizing.details.enlarged import BESIDE
 from extractor.sizing.details.headings import HEADING, NAMED, titled
 from extractor.sizing.lettering.sheet_words import folded
 from extractor.viewing.clusters import Ink

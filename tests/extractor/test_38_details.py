@@ -230,7 +230,8 @@ LIE = (width("3.5"),)
     ],
 )
 def test_what_ties_a_detail_to_its_ring(how, heard):
-    assert (stops(read(dimensions=LIE, **how)) == ["dimension-contradicts"]) is heard
+    """What it prints is heard at the view only then; a lie in one that is not tied is told another way."""
+    assert ("width" in read(dimensions=[width("3 +0.1/0")], **how).part.grooves[0].tolerances) is heard
 
 
 def test_extension_lines_and_break_lines_as_far_apart_leave_the_detail_heard():

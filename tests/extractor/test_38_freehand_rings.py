@@ -11,7 +11,7 @@ import pytest
 from support.draw import Cut, Ink, Turned, mixed, side_view, write_dxf
 
 from extractor import read_drawing
-from extractor.sizing.details.details import _DetailRing, _in_ring
+from extractor.sizing.details.enlarged import DetailRing, in_ring
 
 PART = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-40.0, 3.0, 34.0)))
 RING, AT, TIMES, HIGH = (-11.5, 18.5), (40.0, -140.0), 5.0, 2.5
@@ -102,4 +102,4 @@ def test_the_ring_of_a_detail_that_is_held_is_no_figure_left_out(tmp_path, draw,
 @pytest.mark.parametrize(("x", "within"), [(4.99, True), (5.01, False)])
 def test_what_was_left_out_beside_a_ring_is_none_of_it(x, within):
     """The ring goes 5 from its middle."""
-    assert _in_ring((RING[0] + x, RING[1]), _DetailRing(RING, 4.0, 5.0)) is within
+    assert in_ring((RING[0] + x, RING[1]), DetailRing(RING, 4.0, 5.0)) is within

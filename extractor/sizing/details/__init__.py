@@ -1,8 +1,9 @@
 """Details drawn larger: held against the view at the ring that they enlarge, and their dimensions applied there.
 
-    ring        round a place of the view, with the letter of the detail (`details`)
+    ring        round a place of the view, with the letter of the detail (`enlarged`)
     shape       of strokes that draw a place a known number of times as large (`same_shape`)
     sizes       of a groove that a detail draws otherwise (`same_shape`)
+    unheaded    groove drawn larger that nothing on the sheet names (`unheaded`)
     heading     of a detail: its letter and its scale (`headings`)
 
 Hands out `details.heard_at_the_view`, `headings.titled`.

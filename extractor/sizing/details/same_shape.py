@@ -198,7 +198,7 @@ def sizes_apart(groove: Groove, side: float, strokes: DetailStrokes, times: floa
     `side`: of the axis, 1 or -1; `near`: how far apart two places of the view are one.
     """
     outward = groove.side.sign * side * 1j if groove.side.axial else -1.0 if groove.from_back else 1.0
-    shown = _recesses(strokes.turned(1j / outward), near * times)
+    shown = recesses(strokes.turned(1j / outward), near * times)
     if len(shown) != 1:
         return ""
     sizes = zip(("wide", "deep"), (groove.width, groove.depth), *shown, strict=True)
@@ -209,7 +209,7 @@ def sizes_apart(groove: Groove, side: float, strokes: DetailStrokes, times: floa
     )
 
 
-def _recesses(strokes: DetailStrokes, near: float) -> set[tuple[float, float]]:
+def recesses(strokes: DetailStrokes, near: float) -> set[tuple[float, float]]:
     """Width and depth of each recess that opens upward: a level line with an upright one at both its ends."""
     run = strokes.end - strokes.start
     straight, size = strokes.bulge == 0, np.abs(run)

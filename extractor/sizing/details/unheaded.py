@@ -1,0 +1,90 @@
+"""Grooves drawn larger beside the view, of which no heading tells: known by their shape and by a size printed there."""
+
+from collections.abc import Iterator, Sequence
+
+from extractor.part import Groove
+from extractor.sheet import Dimension, Segments, Sheet, Text
+from extractor.sizing.details.enlarged import REACH, USUAL, Detail, edge_lines, round_groove
+from extractor.sizing.details.same_shape import recesses
+from extractor.sizing.lettering.printed import parse
+from extractor.sizing.measured.features import Features
+from extractor.sizing.measured.ties import LENGTHS, at_view, middle
+
+SIDES = (1.0, -1.0)
+"""Above the axis and below it."""
+
+
+def unheaded(sheet: Sheet, features: Features, held: Sequence[Detail]) -> tuple[Detail, ...]:
+    """A detail for each size that is printed off the view, in no detail held, otherwise than a groove drawn larger is.
+
+    Of grooves alike it is that of the first. What agrees gives no tolerance: nobody can say of which groove it is.
+    """
+    found = list[Detail]()
+    sizes = [d for d in sheet.dimensions if d.kind in LENGTHS and len(d.points) > 1 and _is_scaled(d, features)]
+    lines = edge_lines(sheet) if sizes else sheet.segments
+    for size in sizes:
+        if all(detail.off(size) > REACH for detail in (*held, *found)):
+            fitting = [d for d in _drawn_at(size, features, lines) if len(d.ways) == 1]
+            found += [] if any(_agrees(size, d, features) for d in fitting) else fitting[:1]
+    return tuple(found)
+
+
+def _is_scaled(size: Dimension, features: Features) -> bool:
+    """True for a size off the view that prints another figure than it measures there at the scale of the view."""
+    if at_view(size, features):
+        return False
+    printed, drawn = parse(size.text), size.measured / features.frame.scale
+    return (printed.measured or bool(printed.sizes)) and not _prints(size, drawn, features)
+
+
+def _agrees(size: Dimension, detail: Detail, features: Features) -> bool:
+    """True for a size that prints what is drawn there, as a detail has it."""
+    return _prints(size, size.measured / features.frame.scale / detail.times, features)
+
+
+def _prints(size: Dimension, true: float, features: Features) -> bool:
+    """True if a true size is printed."""
+    printed = parse(size.text)
+    return features.near(size.measured * size.factor, true) if printed.measured else features.fits(printed, true)
+
+
+def _drawn_at(size: Dimension, features: Features, lines: Segments) -> Iterator[Detail]:
+    """The details that a size may stand in: of each groove that is so many times smaller, by the usual scales."""
+    drawn, at = size.measured / features.frame.scale, middle(size)
+    for scale in USUAL:
+        times = scale / features.frame.scale
+        for groove in _forms(features):
+            if times > 1 and any(features.near(drawn / times, own) for own in (groove.width, groove.depth)):
+                yield from (_detail(features, lines, Text("", at, 0.0), times, groove, side) for side in SIDES)
+
+
+def _forms(features: Features) -> list[Groove]:
+    """The first of the grooves of each form."""
+    found = dict[tuple[object, ...], Groove]()
+    for groove in features.part.grooves:
+        form = (groove.side, groove.shape, round(groove.width / features.snap), round(groove.depth / features.snap))
+        found.setdefault(form, groove)
+    return [*found.values()]
+
+
+def _detail(features: Features, lines: Segments, heading: Text, times: float, groove: Groove, side: float) -> Detail:
+    """A groove drawn larger at its heading."""
+    ring = round_groove(groove, features, side * groove.mouth_diameter)
+    return Detail(features, heading, "", times, ring, lines)
+
+
+def shows_a_recess(text: Text, times: float, sheet: Sheet, features: Features) -> bool:
+    """True if strokes beside a heading, off the view, draw something like a groove so many times as large."""
+    forms, lines = _forms(features), edge_lines(sheet)
+    if not forms:
+        return False
+    shown = _detail(features, lines, text, times, max(forms, key=lambda g: g.width), SIDES[0]).strokes
+    return any(recesses(shown.turned(turn), features.snap * times) for turn in (1, 1j, -1, -1j))
+
+
+def is_drawn_otherwise(text: Text, times: float, sheet: Sheet, features: Features) -> bool:
+    """True if they do so, and no groove of the part fits."""
+    if not shows_a_recess(text, times, sheet, features):
+        return False
+    lines, tried = edge_lines(sheet), [(groove, side) for groove in _forms(features) for side in SIDES]
+    return not any(len(_detail(features, lines, text, times, *one).ways) == 1 for one in tried)
