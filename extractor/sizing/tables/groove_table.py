@@ -9,7 +9,7 @@ as a size is reported, not checked.
 """
 
 import re
-from collections.abc import Iterator, Mapping, Sequence, Set
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise, product
 from typing import NamedTuple
@@ -23,15 +23,15 @@ from extractor.limits import deviations, with_deviations, without_deviations
 from extractor.part import Groove, Part
 from extractor.remembered import remembered
 from extractor.sheet import Sheet, Text
-from extractor.side import OUTSIDE
 from extractor.sizing.lettering.groove_notes import Meaning, capitals
 from extractor.sizing.lettering.note_words import OTHER_THING
-from extractor.sizing.lettering.pointers import LedLabel, led, middle_of
+from extractor.sizing.lettering.pointers import LedLabel, led
 from extractor.sizing.lettering.printed import Printed, parse
 from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.note_faults import faults_of
 from extractor.sizing.notes.note_places import areas
 from extractor.sizing.sizes.shown import close
+from extractor.sizing.tables.standing_labels import standing
 from extractor.sizing.tables.table_lines import (
     ALONE,
     APART,
@@ -56,9 +56,6 @@ EITHER = re.compile(rf"[DØ]|{FLOOR}")
 """A heading that may stand for the floor's diameter or for the depth."""
 FEWEST = 2
 """So many columns of sizes make a table of grooves of a table with numbers."""
-OVER = 6.0
-"""Letter heights over the part within which a letter of a row, alone on the sheet, names the groove below it: lines of
-sizes may run between them."""
 FIGURE = re.compile(r"[Ø-]?\s*(\d+(?:\.\d+)?)")
 DEVIATION = re.compile(rf"[+-]\s*{NUMBER}|0+(?:[.,]0*)?")
 """A deviation in a cell of its own."""
@@ -143,7 +140,7 @@ def _table_findings(
     if not rows and not labels:
         return
     features = Features.of(part)
-    labels = [*labels, *_standing(sheet, rows, {b.label for b in labels}, features)]
+    labels = [*labels, *standing(sheet, {row.label: row.at for row in rows}, {b.label for b in labels}, features)]
     tips = {b.label: shapely.Point(features.frame.on_part(b.tip)) for b in labels}
     away = {
         label: [(min(a.distance(tip) for a in areas(g)), g.id) for g in part.grooves] for label, tip in tips.items()
@@ -170,7 +167,7 @@ def _unheld(rows: Sequence[Row], labels: Sequence[LedLabel], held: Sequence[Held
     """The caution for rows, cells and labels that were held against nothing."""
     names = {row.label for row in rows}
     strays = [b.label for b in labels if b.label not in names]
-    short = len(held) < max(len(rows), len(labels)) or any(row.open for row in rows)
+    short = len(held) < len(rows) or any(row.open for row in rows)
     if not rows:
         words = (
             f"{len(labels)} numbers are led to grooves, and no table that says what they stand for was read: "
@@ -182,26 +179,10 @@ def _unheld(rows: Sequence[Row], labels: Sequence[LedLabel], held: Sequence[Held
             "the cells that are sizes under a known heading: compare the grooves with the table."
         )
     elif strays:
-        words = f"{strays[0]} is led to a groove, and no row of the table of grooves is named so: compare them."
+        words = f"{strays[0]} names a groove, and no row of the table of grooves is named so: compare them."
     else:
         return
     yield Finding(Level.CAUTION, DrawingCode.GROOVE_TABLE, words, rows[0].at if rows else labels[0].at)
-
-
-def _standing(sheet: Sheet, rows: Sequence[Row], known: Set[str], features: Features) -> Iterator[LedLabel]:
-    """The letters of rows that stand alone beside the part at one groove each; two of one letter mark a plane."""
-    outside = [g for g in features.part.grooves if g.side == OUTSIDE]
-    for row in (r for r in rows if r.label not in known and r.label.isalpha()):
-        texts = [t for t in sheet.texts if t.text.strip() == row.label and t.at != row.at]
-        places = [(t, features.frame.on_part(middle_of(t)), t.height / features.frame.scale) for t in texts]
-        over = [
-            (t, g)
-            for t, (z, r), height in places
-            for g in outside
-            if g.z_far - height <= z <= g.z_near + height and abs(r) - features.part.outer_diameter / 2 <= OVER * height
-        ]
-        if len(texts) == len(over) == 1:
-            yield LedLabel(row.label, texts[0].at, middle_of(texts[0]))
 
 
 def _held(
