@@ -169,9 +169,8 @@ def unlike_bores(folded: Folded, sign: int, front: float, apart: Stretch) -> Fin
     return _apart(folded, sign, front, apart, DrawingCode.HALVES_DISAGREE, "the bore", "draw both alike.")
 
 
-def broken_out(folded: Folded, sign: int, front: float, apart: Stretch) -> Finding:
-    """The same where full lines show it in one half and hidden ones in the other."""
-    cure = "the full lines were read, as those of a view broken out in section there; compare with the print."
+def one_bore(folded: Folded, sign: int, front: float, apart: Stretch, cure: str) -> Finding:
+    """The same where the lines tell which of the two was read: a caution, `cure` says which."""
     return _apart(folded, sign, front, apart, DrawingCode.HALVES_UNLIKE, "the bore", cure)
 
 
