@@ -50,18 +50,22 @@ def measure_form(
     )
 
 
-def measure_corners(target: Target, cut: Overlay, measured: MeasuredCut, drop: int) -> MeasuredCut:
-    """Hold the corners of an upright groove that a program follows with the insert against the radius drawn.
+def measure_corners(
+    target: Target, cut: Overlay, measured: MeasuredCut, drop: int, insert: float | None = None
+) -> MeasuredCut:
+    """Hold the corners of an upright groove against the radius drawn, between walls and over the floor as cut.
 
-    They are looked at between the walls and over the floor as cut, because those have tolerances of their own.
+    Those have tolerances of their own. `insert` is the greatest corner radius of the inserts where none follows the
+    corners: what it leaves sharper or rounder is told as a radius (`postproc.judging.edges`), and what stands besides
+    is metal left.
     """
     count, limits = target.increments.count, corner_limits(target.groove, 0.0)
     low = limits.low if limits.given else limits.aim
-    least = corner_line(measured, target.mouth, count(low))
-    most = corner_line(measured, target.mouth, count(limits.high))
-    wide = count(limits.high)
+    least, high = (low, limits.high) if insert is None else (0.0, max(limits.high, insert))
+    lines = corner_line(measured, target.mouth, count(least)), corner_line(measured, target.mouth, count(high))
+    wide = count(high)
     inner = [(measured.u0, measured.u0 + wide), (measured.u1 - wide, measured.u1)]
-    found = [off for window in inner if (off := _off(cut, (least, most), window, drop))]
+    found = [off for window in inner if (off := _off(cut, lines, window, drop))]
     if not found:
         return measured
     worst = max(found, key=lambda off: abs(off[1]))

@@ -102,10 +102,12 @@ class OneSide:
         if not target.upright or any(tool.edge != "square" for tool in self._at_work(recess)):
             return self._by_line(target, recess)
         found = measure(target, self.sharp, self.rounded, recess, self.drop, self._corner(recess))
-        if not self._followed(target):
+        followed = self._followed(target)
+        if found.state is State.MATCHES and target.corner:
+            insert = None if followed else max(self._radii(recess), default=0.0)
+            found = measure_corners(target, self.rounded, found, self.drop, insert)
+        if not followed:
             return found
-        if found.state is State.MATCHES:
-            found = measure_corners(target, self.rounded, found, self.drop)
         whole = found if found.state is State.MATCHES else self._by_line(target, recess)
         return whole if whole.state is State.MATCHES else found
 
@@ -128,7 +130,7 @@ class OneSide:
 
     def _may_stand(self, target: Target, recess: Stretch) -> float:
         """The radius in counts that the inserts at work may leave in corners drawn sharp."""
-        radii = [tool.corner_radius for tool in self._at_work(recess) if tool.edge == "square"]
+        radii = self._radii(recess)
         if target.groove.corner_radius > 0:
             radii = [min(radius, greatest_corner(target.groove, self.shop)) for radius in radii]
         return max([0.0, *radii]) * self.increments.per_length
@@ -148,10 +150,13 @@ class OneSide:
 
     def _corner(self, recess: Stretch) -> int:
         """How far the corners of the inserts at work reach along u at most, in increments."""
-        radii = [tool.corner_radius for tool in self._at_work(recess) if tool.edge == "square"]
-        largest = self.increments.count(max([0.0, *radii]))
+        largest = self.increments.count(max([0.0, *self._radii(recess)]))
         # A whole increment more, because width and radius are rounded apart and an arc ends between two counts.
         return self.side.along * (largest + 1) if largest else 0
+
+    def _radii(self, window: Stretch) -> list[float]:
+        """The corner radii of the square inserts that left what stands in a window."""
+        return [tool.corner_radius for tool in self._at_work(window) if tool.edge == "square"]
 
     def _at_work(self, window: Stretch) -> list[Tool]:
         """The tools that left what stands in a window."""

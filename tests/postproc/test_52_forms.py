@@ -340,3 +340,29 @@ def test_a_line_with_round_corners_stands_between_walls_and_floor_as_measured():
     # A radius of 500 counts: half-way round, the arc stands 500 (1 - cos 45) off wall and floor; twice on the diameter.
     low, high = corner_line(found, 40_000, 500).range(-13_000 + 146.4, -13_000 + 146.5)
     assert (low, high) == pytest.approx((34_000 + 2 * 146.4, 34_000 + 2 * 146.4), abs=1.0)
+
+
+@pytest.mark.parametrize(
+    ("aside", "foot", "state"),
+    [
+        (0.6, 34.0, State.MATCHES),  # both walls down to the floor: corners sharper than drawn
+        (0.6, 35.2, State.DEPTH),  # 0.6 by 0.6 left, where a radius of 0.8 leaves 0.235 in the diagonal
+        (0.1, 34.8, State.MATCHES),  # at 0.1 from the wall the circle stands 0.413 high
+        (0.1, 35.0, State.DEPTH),
+    ],
+)
+@pytest.mark.parametrize("bore", [False, True])
+def test_a_step_left_in_a_corner_drawn_round_is_metal_left(aside, foot, state, bore):
+    """The circle of radius 0.8 stands 0.8 - sqrt(0.8**2 - (0.8 - a)**2) high at a distance a from its wall."""
+    where, floor, home, way = ("inside", 46, 38, -1) if bore else ("outside", 34, 42, 1)
+    part = part_of([(-10, -16, floor, {"corner_radius": 0.8, "where": where})], **_hollow(bore))
+    moves = Moves().rapid(home, 2)
+    for z, high in ((-13, foot - 34), (-13 - aside, 0), (-14.5, 0), (-16 + aside, 0), (-16, foot - 34)):
+        moves.plunge(z, floor + way * high, home)
+    match, codes, _ = only(part, moves, tool(corner_radius=0.2, where=where))
+    assert (match.state, codes) == (state, set() if state is State.MATCHES else {"form"})
+
+
+def _hollow(bore: bool) -> dict[str, float]:
+    """A ring with a bore of 40, or a plain bar."""
+    return {"diameter": 60.0, "bore": 40.0} if bore else {}
