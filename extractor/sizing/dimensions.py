@@ -87,7 +87,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     features = replace(features, called=own_notes(sheet, features))
     rows = fit_rows(sheet)
     cells = {text for row in groove_table(sheet)[1] for text in row.texts}
-    sheet = with_named_rows(sheet, cells)
+    sheet, asked = with_named_rows(sheet, cells, features)
     texts = tuple(text for text in sheet.texts if text not in cells)
     sheet = replace(sheet, texts=without_rows(texts, [row for row in rows if row.called]))
     stated = general.called_up(sheet.everywhere)
@@ -100,6 +100,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     ]
     findings = [
         *unlike,
+        *asked,
         *said.findings,
         *fits_findings(rows, said),
         *corner_findings,

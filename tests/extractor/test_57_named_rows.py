@@ -91,3 +91,47 @@ def test_a_fit_of_a_size_that_is_nowhere_on_the_sheet_is_asked_about(row, asked)
     assert told(row)[0] == ["dimension-unclear"] * asked
     hole = across(34, f"\u00d8{row[0].split()[0]} THRU", z=-200.0)
     assert told(row, dimensions=(hole,))[0].count("dimension-unclear") <= asked
+
+
+PLAIN = ("NO", "CHARACTERISTIC")
+"""Headings that say nothing of what stands behind the names."""
+
+
+@pytest.mark.parametrize(
+    ("cells", "expected"),
+    [
+        (("GROOVE WIDTH", "5", "3.0"), []),
+        (("GROOVE DEPTH", "6", "3.0"), []),
+        (("GROOVE WIDTH", "1", "3"), []),
+        (("GROOVE WIDTH", "4", "7"), []),
+        (("Nutbreite", "5", "3,0"), []),
+        (("LARGHEZZA GOLA", "7", "2", "4,0"), []),
+        (("GROOVE DIA", "5", "34"), []),
+        (("GROOVE WIDTH", "5", "3.5"), ["note-contradicts"]),
+        (("PROFONDEUR DE GORGE", "6", "2,5"), ["note-contradicts"]),
+        (("WIDTH OF GROOVE", "2"), ["note-unread"]),
+        (("GROOVE DEPTH", "5", "6"), ["note-unread"]),
+        (("GROOVE WIDTH", "3"), []),
+    ],
+)
+def test_the_number_of_a_row_is_no_size(cells, expected):
+    assert told(cells, heads=PLAIN, step=27.0)[0] == expected
+
+
+@pytest.mark.parametrize(
+    ("heads", "expected"),
+    [
+        (("QTY", "NOMINAL"), ["note-contradicts"]), (("NOMINAL", "MEASURED"), []), (("SOLL", "IST"), []),
+        (("ANZAHL", "NENNMASS"), ["note-contradicts"]), (("QTE", "PAGE"), []), (("COTE", "PAGE"), []),
+    ],
+)  # fmt: skip
+def test_a_heading_decides(heads, expected):
+    """3 is the width of a groove, and 7 is none."""
+    assert told(("GROOVE WIDTH", "3", "7"), heads=(*PLAIN, *heads), step=27.0)[0] == expected
+
+
+@pytest.mark.parametrize("limits", [("H11",), ("+0.06 / 0",)])
+def test_a_tolerance_goes_with_the_size_that_it_stands_behind(limits):
+    alike = bar((-10, -13, 34), (-20, -23, 34))
+    (codes, given) = told(("GROOVE WIDTH", "5", "3", *limits), heads=PLAIN, part=alike, step=27.0)
+    assert (codes, given) == ([], [{"width": (0.0, 0.06)}] * 2)
