@@ -94,8 +94,31 @@ def test_a_line_without_a_number_goes_on_the_note_before():
         (["4. NUT HINZUGEF\u00dcGT"], ["4. NUT HINZUGEF\u00dcGT"]),
         (["1. NUTEN 4 BREIT", "2. ENTGRATEN"], ["NUTEN 4 BREIT", "ENTGRATEN"]),
         (["1. SIDES SQUARE"], ["SIDES SQUARE"]),
+        (["1. GROOVES 3 x 3\n2. FACE BOTH ENDS"], ["GROOVES 3 x 3", "FACE BOTH ENDS"]),
+        (["1. NUTEN 3x3\n2. SEITE PLANDREHEN"], ["NUTEN 3x3", "SEITE PLANDREHEN"]),
+        (["1. GROOVE 3x3\n2. GROOVE 4x4"], ["1. GROOVE 3x3", "2. GROOVE 4x4"]),
+        (["1. SEITE\n2. SEITE"], ["1. SEITE", "2. SEITE"]),
+        (["NOTES:\n1. GROOVE 3x3"], ["NOTES:", "1. GROOVE 3x3"]),
+        (["NOTES:\n2. GROOVE 3x3"], ["NOTES:\n2. GROOVE 3x3"]),
+        (["2. GROOVE 3x3\n3. FACE ENDS"], ["2. GROOVE 3x3\n3. FACE ENDS"]),
+        (["1. SEITE", "2. NUT HINZUGEF\u00dcGT"], ["1. SEITE", "2. NUT HINZUGEF\u00dcGT"]),
     ],
 )
 def test_a_figure_behind_a_number_begins_a_note_only_in_a_list(texts, read):
     sheet = with_items(sheet_of(side_view(SHAFT), texts=tuple(Text(words, (40.0, 60.0), 2.5) for words in texts)))
     assert [text.text for text in sheet.texts] == read
+
+
+@pytest.mark.parametrize(
+    ("words", "expected"),
+    [
+        ("1. GROOVES 4 x 3\n2. FACE BOTH ENDS", []), ("1. NUTEN 4x3\n2. SEITE PLANDREHEN", []),
+        ("1. GORGES 4x3\n2. FACE PROPRE", []), ("1. GROOVES 4 x 3\n2. END FACES SQUARE", []),
+        ("1. GROOVES 4 x 3\n2. FACE RUNOUT 0.02\n3. END CHAMFERS 1x45", []),
+        ("1. GROOVE 4 x 3\n2. GROOVE 4 x 3\n3. GROOVE 4 x 3", []),
+        ("NOTES:\n1. GROOVE 4 x 3\n2. GROOVE 4 x 3\n3. GROOVE 5 x 4", ["note-contradicts"]),
+        ("1. GROOVES 4 x 2\n2. FACE BOTH ENDS", ["note-contradicts"]),
+    ],
+)  # fmt: skip
+def test_a_list_of_grooves_and_ends_is_taken_apart(words, expected):
+    assert [code for code in codes(words) if code != "variants"] == expected

@@ -4,7 +4,9 @@ Rules: a note is one of a list where a number or a mark stands before a word, wh
 as `3. 5`, only if another line of the paragraph, or another text of the sheet, begins so. What stands before the first
 of a paragraph heads it, and a line without number or mark goes on the note before. A number in brackets, or before a
 dash, may be a count, `(5) GROOVES`, `5-GROOVES`, and one before a groove or a set-up its own, `4. NUT`, `1. SEITE`: it
-is a note's only where all numbers from 1 up to it stand so, and not all of them before such words.
+is a note's only where all numbers from 1 up to it stand so, and not all of them before such words. Lines of one text
+that run so, or the first under a heading, are notes one by one, whatever the words: all of set-ups or all of grooves
+keep their numbers.
 
 Source: common practice, no source.
 """
@@ -28,6 +30,8 @@ COUNTED = re.compile(r"\s*(?:\((\d{1,2})[.:]?\)|(\d{1,2})\s*-)\s*(?=[^\W\d]{2})"
 """A number before a word that may count it."""
 ORDINAL = late(rf"\s*(\d{{1,2}})\.\s*(?=(?:{phrases('groove_name')}|{phrases('set_up').upper()})(?![^\W\d_]))")
 """A number before a word, in plain capitals, that it may be the number of."""
+OF_SET_UPS = late(rf"\s*\d{{1,2}}\.\s*(?:{phrases('set_up').upper()})(?![^\W\d_])")
+"""The same of a set-up."""
 NUMBER = late(r"\s*(\d{1,2})[.)]\s*(?=[^\W\d])")
 """The number of a note that is about something else."""
 LEAST_LISTED = 2
@@ -46,16 +50,27 @@ def _bare(texts: tuple[Text, ...]) -> Iterator[Text]:
     lines = [text.text.split("\n") for text in texts]
     counts = {found.groups() for row in lines for line in row if (found := COUNTED.match(line))}
     ordinals = _ordinals([line for row in lines for line in row])
-    marks = [[0 if line in ordinals else _mark(line, counts) for line in row] for row in lines]
+    marks = [_marks(row, ordinals, counts) for row in lines]
     several = sum(map(any, marks)) >= LEAST_LISTED
     for text, row, own in zip(texts, lines, marks, strict=True):
-        heads = [k for k, mark in enumerate(own) if mark]
-        if heads and (several or len(heads) >= LEAST_LISTED or row[0][own[0] :][:2].isalpha()):
+        heads = [k for k, mark in enumerate(own) if mark is not None]
+        if heads and (several or len(heads) >= LEAST_LISTED or row[0][own[0] or 0 :][:2].isalpha()):
             starts = heads if heads[0] == 0 else (0, *heads)
             for k, one in zip(starts, _parted(text, row, starts), strict=True):
-                yield replace(one, text=one.text[own[k] :])
+                yield replace(one, text=one.text[own[k] or 0 :])
         else:
             yield text
+
+
+def _marks(row: Sequence[str], ordinals: Set[str], counts: Set[tuple[str | None, ...]]) -> list[int | None]:
+    """Letters before what each line of a text says as a note: none where it keeps its number, None for no note."""
+    own = {line: int(found[1]) for line in row if line in ordinals and (found := NUMBER.match(line))}
+    headed = bool(own) and row[0].rstrip().endswith(":")
+    if list(own.values()) != list(range(1, len(own) + 1)) or len(own) < (1 if headed else LEAST_LISTED):
+        return [None if line in ordinals else _mark(line, counts) or None for line in row]
+    of_ends = [OF_SET_UPS.match(plain(line).upper()) is not None for line in own]
+    keep = own if all(of_ends) or not any(of_ends) else {}
+    return [0 if line in keep else _mark(line, counts) or None for line in row]
 
 
 def _ordinals(lines: Sequence[str]) -> set[str]:
