@@ -77,6 +77,8 @@ def stops(reading):
         "Detalje Z 5:1",
         'DETAIL "Z" (x5)',
         "DETAIL Z 5x",
+        "DETAIL Z (2x)",
+        "2x DETAIL Z",
     ],
 )
 def test_what_a_detail_prints_is_heard_at_the_view(heading):
@@ -433,6 +435,7 @@ TWO_TEXTS = {
     "an ideograph for larger": ((("Z", 0.0, 0.0, 3.5, 0.0), ("\u653e\u5927 5:1", 0.0, -6.0, 2.5, 0.0)), True),
     "a letter of another alphabet": ((("\u0416", 0.0, 0.0, 3.5, 0.0), ("5:1", 0.0, -6.0, 2.5, 0.0)), True),
     "a count under a letter": ((("Z", 0.0, 0.0, 3.5, 0.0), ("5x", 0.0, -6.0, 2.5, 0.0)), False),
+    "a count beside the letter": ((("DETAIL Z (2x)", 0.0, 0.0, 3.5, 0.0), ("5:1", 0.0, -6.0, 2.5, 0.0)), True),
     "two words": ((("PART NO Z", 0.0, 0.0, 3.5, 0.0), ("SCALE 5:1", 0.0, -6.0, 2.5, 0.0)), False),
     "upright, on the other side": ((("DETAIL Z", 0.0, 0.0, 3.5, 90.0), ("SCALE 5:1", -6.0, 0.0, 2.5, 90.0)), True),
 }
@@ -442,11 +445,29 @@ TWO_TEXTS = {
 def test_a_heading_may_be_two_texts_one_under_or_over_the_other(lines, joined):
     """Three heights of 3.5 are 10.5. Eight letters of 3.5 are 19.6 wide, nine of 2.5 are 15.75."""
     texts = texts_of(lines)
-    assert (titled(texts)[0].text == f"{lines[0][0]} {lines[-1][0]}") is joined
+    head = " ".join(lines[0][0].replace("(2x)", "( )").split())
+    assert (" ".join(titled(texts)[0].text.split()) == f"{head} {lines[-1][0]}") is joined
     assert joined or titled(texts) == texts
 
 
-@pytest.mark.parametrize("way", ["under it", "by one letter", "behind it in its line", "behind one letter"])
+def of_a_view(off, ring=True, height=3.5):
+    """The stops for a detail headed as a view, its letter so far from the middle of its ring, without any size."""
+    texts = (*texts_of(TWO_TEXTS["a view"][0]), Text("Z", (RING[0] + off, RING[1]), height))
+    rings = (Circle(RING, 4.0, Source("", "CIRCLE", "0")),) if ring else ()
+    sheet = sheet_of(mixed(side_view(PART), detail()), texts=texts, circles=rings)
+    return stops(read_sheet(sheet, ReadOptions(units="mm")))
+
+
+def test_the_scale_of_a_view_whose_letter_stands_at_no_ring_is_that_of_the_sheet():
+    """Four letter heights of 2 from a ring of 4 are 12 from its middle."""
+    told = of_a_view(6.0), of_a_view(6.0, ring=False), of_a_view(11.9, height=2.0), of_a_view(12.1, height=2.0)
+    assert ["sheet-scale" in one for one in told] == [False, True, False, True]
+
+
+@pytest.mark.parametrize(
+    "way",
+    ["under it", "by one letter", "behind it in its line", "behind one letter", "a view", "a count beside the letter"],
+)
 def test_a_detail_with_such_a_heading_is_heard(way):
     reading = headed(*TWO_TEXTS[way][0])
     assert stops(reading) == []

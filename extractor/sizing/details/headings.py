@@ -26,8 +26,8 @@ LETTER = re.compile(r"[^\W\d_]")
 LETTERED = re.compile(rf"\W*(?:[^\W\d_]{{4,}}\W+)?{ONE}\W*")
 """What heads a detail or a view where its scale is a text of its own beside it."""
 
-TIMES = re.compile(r"\b(?:x ?(\d+(?:[.,]\d+)?)|(\d+(?:[.,]\d+)?) ?x)\b", re.I)
-"""A scale as so many times the size, `x5` or `5x`."""
+TIMES = re.compile(r"\b(?:x ?(?P<times>\d+(?:[.,]\d+)?)|\d+(?:[.,]\d+)? ?x)\b", re.I)
+"""A scale as so many times the size, `x5`, or `5x`, which may count such places as well: a detail drawn so tells."""
 
 LONE_SCALE = re.compile(rf"\W*(?:(?:{SCALE}|{DETAIL})\b|m\b)?\W*{RATIO}\W*")
 """A scale in a text of its own, which is under its heading as a rule."""
@@ -56,11 +56,11 @@ def titled(texts: Sequence[Text]) -> tuple[Text, ...]:
 
 
 def _in_ratio(text: Text) -> Text:
-    """A heading with its scale as a ratio."""
+    """A heading with its scale as a ratio, and without what may be a count."""
     times = TIMES.search(text.text)
     if times is None:
         return text
-    line = TIMES.sub(f"{times[1] or times[2]}:1", text.text, count=1)
+    line = TIMES.sub(f"{times['times']}:1" if times["times"] else " ", text.text, count=1)
     return replace(text, text=line) if NAMED.fullmatch(folded(line)) else text
 
 

@@ -45,6 +45,10 @@ OWN_LETTER = late(r"\W*[a-z](?:\W{1,3}[a-z])?\W*")
 """The letter of a detail or the two of a section, alone above its scale."""
 SCALED_VIEW = late(rf"\W*{VIEW}\W+[a-z]\b\W*{RATIO}\W*")
 """How a view is headed with its scale: `VIEW A 2:1`."""
+LETTERED_VIEW = late(rf"\W*{VIEW}\W+([a-z])\b\W*(?:{RATIO}\W*)?")
+"""The same with its scale or without, which may stand beside it."""
+RING_AT = 4.0
+"""Letter heights from the line of a ring within which its letter begins."""
 LARGEST_IN_METRES = 2.0
 """A part beyond this diameter is not drawn in metres: it would be none for these lathes."""
 BORNE_OUT = 3
@@ -66,7 +70,8 @@ def drawn_scale(
     sheet: Sheet, dimensions: Sequence[Dimension], diameter: float, headed: float | None = None
 ) -> tuple[float, tuple[Finding, ...]]:
     """Drawn length of one printed unit, with a stop if it is not 1; `headed` is the scale in the view's own heading."""
-    noted = headed or scale_of_notes(sheet.texts) or _scale_on_paper(sheet)
+    texts = _of_the_view(sheet)
+    noted = headed or scale_of_notes(texts) or _scale_on_paper(sheet)
     default = [_default_factor(d, diameter, noted) for d in dimensions]
     rows = list(zip(dimensions, default, strict=True))
     ratios = [r for d, passed in rows if not passed and (r := _ratio(d)) is not None]
@@ -83,7 +88,7 @@ def drawn_scale(
         both_ways = (
             len(sizes) > 1 and all(_fits(d, ratio) for d in sized_here) and len({_way(d) for d in sized_here}) > 1
         )
-        among = said or any(_like(one, scale) for one in _noted(sheet.texts))
+        among = said or any(_like(one, scale) for one in _noted(texts))
         if not against and ((said and both_ways) or (among and len(sizes) >= BORNE_OUT)):
             return scale, (*findings, _scale_note(scale, sized, len(sizes)))
         why = f"{count} printed size{'s are' if count > 1 else ' is'} {ratio:.4g} times as drawn"
@@ -337,3 +342,17 @@ def to_no_scale(sheet: Sheet) -> bool:
 def _of_a_detail(note: Text, texts: Iterable[Text]) -> bool:
     """True for the scale of a detail or section: its name stands in the note or just above it."""
     return any(_near(text, note) and OF_A_DETAIL.search(folded(text.text)) for text in texts)
+
+
+def _of_the_view(sheet: Sheet) -> tuple[Text, ...]:
+    """The texts but for those at the heading of a view whose letter stands at a ring: that is a detail."""
+    headed = [(text, found[1]) for text in sheet.texts if (found := LETTERED_VIEW.fullmatch(folded(text.text)))]
+    letters = {folded(text.text): text for text in sheet.texts} if headed and sheet.circles else {}
+    ringed = [text for text, letter in headed if letter in letters and _ringed(letters[letter], sheet)]
+    return tuple(text for text in sheet.texts if not any(_near(name, text) for name in ringed))
+
+
+def _ringed(letter: Text, sheet: Sheet) -> bool:
+    """True for a letter that stands at a circle."""
+    most = RING_AT * letter.height
+    return any(abs(math.dist(letter.at, circle.centre) - circle.radius) <= most for circle in sheet.circles)
