@@ -29,8 +29,9 @@ BY = r"[xX×*]"
 DIAMETER = r"(?:Ø|(?<![a-z])(?:dia(?:meter)?|diam|durchm(?:esser)?)\b\.?\s*[:=]?)"
 """The sign of a diameter, before its number or behind it; without regard to case."""
 PLACES = (
-    r"(?:(?:PLACES?|PLCS?|PLS?|POS(?:ITIONS?|N)?|STELLEN|ST[UÜ]CK|STK|STUKS|POSTI|PUNTI|PEZZI|PZ|ENDROITS|PIECES|PCES|LUGARES"
-    r"|PIEZAS|UDS?|TIMES|FOIS|MAL|KEER|VOLTE|VECES|VEZES|G[AÅ]NGER|G[AÅ]NG|KRAT|RAZY|МЕСТ[АО]?|KS|KUS[UŮ]|SZT(?:UK)?|ST)(?!\w)\.?)"
+    r"(?:(?:PLACES?|PLCS?|PLS?|POS(?:ITIONS?|NS?)?|STELLEN|ST[UÜ]CK|STK|STUKS|POSTI|PUNTI|PEZZI|PZ|ENDROITS|PIECES|PCES|LUGARES"
+    r"|PIEZAS|UDS?|TIMES|FOIS|MAL|KEER|VOLTE|VECES|VEZES|G[AÅ]NGER|G[AÅ]NG|GGR|FACH|KRAT|RAZY|МЕСТ[АО]?|KS|KUS[UŮ]|SZT(?:UK)?|ST|ADET|YERDE|(?:OFF\s+)?(?:THUS|SUCH|AS\s+SHOWN|LIKE\s+THIS)"
+    r")(?!\w)\.?)"
 )
 """What counts places, pieces or times, without regard to case."""
 COUNT = late(

@@ -256,6 +256,10 @@ def like_a_note(text: str) -> bool:
     return bool(re.search(r"\d", line) and note_words.ABOUT_ONE.search(line)) and not note_words.NO_GROOVE.search(line)
 
 
+COUNT_LAST = late(r"\W*(?:[X×]|(?:QTY|QUANTITY|ANZAHL|STUCKZAHL)\b)\W*\d+\W*")
+"""A count alone behind its sign or its name."""
+IN_BRACKETS = late(r"\s*\(\s*(?:[2-9]|1\d)\s*\)\s*")
+"""A figure in brackets that may be a count, or the number of something."""
 STEPS = late(r"\W*([1-9]\d*)\s*(?:[X×]\s*)?(?:OFF\b)?\W*")
 """What may count the grooves before their pitch, or the steps between them."""
 
@@ -264,12 +268,13 @@ STEPS = late(r"\W*([1-9]\d*)\s*(?:[X×]\s*)?(?:OFF\b)?\W*")
 def is_count(text: str) -> bool:
     """True for a line that says no more than how many grooves there are, or that they are evenly spaced.
 
-    >>> is_count("4 PLACES EQUALLY SPACED"), is_count("4 WIDE")
-    (True, False)
+    >>> is_count("4 PLACES EQUALLY SPACED"), is_count("TYP 4 POSNS"), is_count("x4"), is_count("4 WIDE")
+    (True, True, True, False)
     """
     line = capitals(text)
     rest = note_words.BEHIND.sub("", note_words.SPACED.sub("", line))
-    return len(rest) < len(line) and not rest.strip(" ,.()")
+    counted = len(rest) < len(line) and not TYPICAL.sub("", rest).strip(" ,.()")
+    return counted or COUNT_LAST.fullmatch(line) is not None or IN_BRACKETS.fullmatch(line) is not None
 
 
 Token = tuple[str, Printed | None]

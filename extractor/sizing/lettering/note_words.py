@@ -60,7 +60,7 @@ TURNED = meant("groove_round")
 WIDTH_OF_ONE = late(rf"\s*({NUMBER})\s+(?={TURNED.pattern})")
 """What may be the width of one groove, as in `3 GROOVE`."""
 PITCH = late(
-    rf"[,\s]*\b(?:AT\s+)?(?:A\s+)?(?:{phrases('pitch_name')})(?:(?:{OF_THE}|\s+){GROOVE})?\s*(?:OF|AT|=|:)?\s*({NUMBER})"
+    rf"(?:[,\s]*\b(?:AT\s+)?(?:A\s+)?(?:{phrases('pitch_name')})|(?:{SPACED.pattern})(?<!SPACES)\s*(?:AT|@|A|À|MIT|ZU))(?:(?:{OF_THE}|\s+){GROOVE})?\s*(?:OF|AT|=|:)?\s*({NUMBER})"
     rf"|[,\s]*\bP\s*=\s*({NUMBER})"
     rf"|[,\s]*\b(?:AT\s+)?({NUMBER})\s*(?:PITCH|SPACING|APART|TEILUNG|CENTRES|CENTERS|CRS)\b"
     rf"(?!\s*(?:OF|=|:)?\s*{NUMBER})"

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
+from extractor.finding import Finding, Level
 from extractor.grammar import DIAMETER, FRACTION, NUMBER, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet
@@ -33,11 +33,12 @@ from extractor.sizing.lettering.note_figures import without_tolerances
 from extractor.sizing.lettering.pointers import PointedNote, led, said_anywhere
 from extractor.sizing.lettering.printed import TYPICAL, Printed, is_finish, parse
 from extractor.sizing.measured.features import Features
-from extractor.sizing.measured.like import like, steps
+from extractor.sizing.measured.like import steps
 from extractor.sizing.measured.ties import middle, tie_alone, tie_of
 from extractor.sizing.notes.callouts import Faults, called_out
+from extractor.sizing.notes.count_notes import count_asked, of_count
 from extractor.sizing.notes.dimension_notes import is_classed, understood
-from extractor.sizing.notes.note_faults import COUNTS, count_hid, counts_all, hold
+from extractor.sizing.notes.note_faults import COUNTS, counts_all, hold
 from extractor.sizing.notes.note_findings import note_nowhere, note_stop, note_unread, tolerance_unread
 from extractor.sizing.notes.note_places import led_to, on_part, tied_to
 from extractor.sizing.sentences import could_size
@@ -149,7 +150,7 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
         if note.words in dimensioned and (bare or note.tip is None or (note.words, note.at) in placed):
             continue
         if is_count(note.words):
-            yield from _of_count(note, features)
+            yield from of_count(note, features)
         elif not (bare and _is_dimension(note, features)):
             yield from _of_note(note, sizes, features, keep, withhold)
     for dimension in (d for d in sheet.dimensions if d.measured > 0 and d.text):
@@ -247,29 +248,10 @@ def _of_callout(note: PointedNote, check: Faults, grooves: Sequence[Groove], fea
         yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, message, at)
 
 
-def count_asked(note: GrooveNote, groove: Groove, features: Features, at: Point) -> Iterator[Finding]:
-    """The caution for a note that fits a groove and whose count, if it is one, is wrong."""
-    fault = "" if hold(note, groove, features) else count_hid(note, groove, features)
-    if fault:
-        message = f'The note "{note.words}" may be meant otherwise than it fits: then it {fault}; see which it is.'
-        yield Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, message, at, groove=groove.id)
-
-
 def _of_several_that_fit(sizes: GrooveNote, features: Features) -> bool:
     """True for a note on several grooves that fits some: it may point to a land between them."""
     several = bool(could_size.GROOVES.search(capitals(sizes.words))) or any((m.count or 0) > 1 for m in sizes.meanings)
     return several and not all(hold(sizes, groove, features) for groove in features.part.grooves)
-
-
-def _of_count(note: PointedNote, features: Features) -> Iterator[Finding]:
-    """What a count and nothing else contradicts at the groove that its leader touches."""
-    found, groove = re.search(r"\d+", note.words), led_to(note, features)
-    if found is None or groove is None:
-        return
-    equal = like(groove, ["width"], features)
-    if int(found[0]) not in equal | like(groove, [], features):
-        fault = f"{COUNTS} {found[0]} where {max(equal)} such grooves were read"
-        yield note_stop(normalised(note.words), (fault,), groove, note.tip or note.at)
 
 
 def _by_number(sizes: GrooveNote, features: Features) -> Sequence[Groove]:

@@ -20,6 +20,7 @@ from extractor.sizing.lettering.sheet_words import plain
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import alike, kin_of, same
 from extractor.sizing.measured.ties import Tie, middle, tie_alone
+from extractor.sizing.notes.count_notes import count_asked
 from extractor.sizing.notes.dimension_notes import (
     NOTED_FIELDS,
     dashed,
@@ -30,7 +31,6 @@ from extractor.sizing.notes.dimension_notes import (
     whole_note,
     without_count,
 )
-from extractor.sizing.notes.note_checks import count_asked
 from extractor.sizing.notes.note_faults import COUNTS, hold
 from extractor.sizing.notes.note_findings import NOT_KEPT, note_stop
 from extractor.sizing.sentences.could_size import GROOVES
