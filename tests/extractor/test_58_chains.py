@@ -198,3 +198,16 @@ def test_lengths_that_leave_a_gap_or_overlap_are_no_row():
     part = bar((-10.05, -13.05, 34))
     assert not [f for f in tied(part, *gap)[1] if f.code == "chain-differs"]
     assert not in_a_row("10", "50", "3", "60.05", places=(0.0, -10.05, -60.05, -13.05))
+
+
+@pytest.mark.parametrize(
+    ("text", "alarm"),
+    [("32 IN 4 EQUAL SPACES", 0), ("32 IN 5 EQUAL SPACES", 1), ("32 IN 3 EQ. SPACES", 1), ("32 = 4 SPACES", 0),
+     ("32 mm IN 4 EQ SP", 0), ("33 IN 4 EQUAL SPACES", 1), ("32 IN 5 GLEICHEN TEILUNGEN", 1)],
+)  # fmt: skip
+def test_a_length_in_so_many_equal_spaces_is_one_too(text, alarm):
+    assert [f.code for f in said(text, bar(*FIVE)) if f.code == "chain-differs"] == ["chain-differs"] * alarm
+
+
+def test_a_length_in_spaces_of_which_only_the_ends_are_drawn_has_no_pitch_to_bear_it_out():
+    assert [f.code for f in said("32 IN 4 EQUAL SPACES", bar(FIVE[0], FIVE[4])) if f.stops] == ["chain-differs"]

@@ -326,9 +326,11 @@ def _change(found: re.Match[str], note: PointedNote, features: Features) -> str:
     old, new = (Printed.of(next(n for n in found.group(*names) if n)) for names in (OLD, NEW))
     words = {"width": ABOUT_WIDTH.search(line), "depth": ABOUT_DEPTH.search(line), "floor_diameter": "Ø" in line}
     named = [name for name, is_named in words.items() if is_named]
-    if len(named) > 1 or not (named or ABOUT_GROOVE.search(line)):
+    led = led_to(note, features)
+    if len(named) > 1 or not (named or led or ABOUT_GROOVE.search(line)):
         return ""
-    drawn = [size for g in features.part.grooves for name in named or words for size in sizes_drawn(name, g, features)]
+    grooves = features.part.grooves if led is None else [led]
+    drawn = [size for g in grooves for name in named or words for size in sizes_drawn(name, g, features)]
     stale = [size for size in drawn if features.fits(old, size)]
     if not stale or features.fits(new, *drawn):
         return ""

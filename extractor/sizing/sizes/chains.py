@@ -38,6 +38,11 @@ GAPS = rf"(?:{BY}|(?:eq\w*\.?\s*)?(?:sp(?:ac(?:e|ing)s?)?\b\.?|p(?:itch(?:es)?)?
 """What stands between how many gaps there are and how long each is: the sign, or a word (common practice)."""
 CHAIN = re.compile(rf"^\(?\s*([1-9]\d*)\s*{GAPS}\s*({NUMBER})\s*(?:\(\s*=?|=)\s*({NUMBER})\s*\)*\s*$", re.I)
 SUM_FIRST = re.compile(rf"^({NUMBER})\s*(?:\(\s*=?|=)\s*([1-9]\d*)\s*{GAPS}\s*({NUMBER})\s*\)?\s*$", re.I)
+IN_SPACES = re.compile(
+    rf"^({NUMBER})\s*(?:mm\b\s*)?(?:in(?:to)?|=)\s*([1-9]\d*)\s*(?:(?:eq\w*\.?|equally|gleichen?|gleiche)\s*)?(?:sp(?:ac(?:e|ing)s?)?\b\.?|p(?:itch(?:es)?)?\b|teilungen|teilen|abst(?:ä|a)nden)\s*$",
+    re.I,
+)
+"""A length in so many equal spaces."""
 ROUNDED_FROM = 2
 """Places from which a printed length may be a rounded one: thirds and sevenths are printed to hundredths at least."""
 PLAIN = ("rectangular", "vee", "round", "tapered")
@@ -46,12 +51,13 @@ PLAIN = ("rectangular", "vee", "round", "tapered")
 
 @dataclass(frozen=True, kw_only=True)
 class PitchChain:
-    """`count` gaps of `pitch` that make `total`, as printed."""
+    """`count` gaps of `pitch` that make `total`, as printed; `parted` where that is printed and the pitch is not."""
 
     words: str
     count: int
     pitch: Printed
     total: Printed
+    parted: bool = False
 
     @property
     def product(self) -> float:
@@ -62,8 +68,8 @@ class PitchChain:
 def chain_of(text: str | None) -> PitchChain | None:
     """The spacing that a text prints, whatever tolerances stand in it.
 
-    >>> chain_of("5x 8 (=40)").product, chain_of("5 x 8")
-    (40.0, None)
+    >>> chain_of("5x 8 (=40)").product, chain_of("40 IN 5 EQUAL SPACES").pitch.size, chain_of("5 x 8")
+    (40.0, 8.0, None)
     """
     words = normalised(text or "")
     line = without_tolerances(UNIT.sub("", words))
@@ -72,6 +78,11 @@ def chain_of(text: str | None) -> PitchChain | None:
         count, pitch, total = found.groups()
     elif first is not None:
         total, count, pitch = first.groups()
+    elif (parted := IN_SPACES.match(without_tolerances(words))) is not None:
+        whole, count = Printed.of(parted[1]), int(parted[2])
+        each = whole.value / count
+        pitch = replace(whole, size=each, sizes=(each,))
+        return PitchChain(words=words, count=count, pitch=pitch, total=whole, parted=True)
     else:
         return None
     return PitchChain(words=words, count=int(count), pitch=Printed.of(pitch), total=Printed.of(total))
@@ -117,7 +128,7 @@ def _rows_wrong(chain: PitchChain, features: Features) -> str:
 
 def _count_words(chain: PitchChain, read: int) -> str:
     """That another number of grooves was read."""
-    return f"{chain.count} spaces of {chain.pitch.value:g} make {chain.count + 1} grooves, but {read} were read"
+    return f"{chain.count} spaces of {chain.pitch.value:.6g} make {chain.count + 1} grooves, but {read} were read"
 
 
 def _span_wrong(chain: PitchChain, dimension: Dimension, features: Features) -> str:
@@ -126,7 +137,7 @@ def _span_wrong(chain: PitchChain, dimension: Dimension, features: Features) -> 
     if not features.fits(chain.total, drawn):
         return f"the drawing measures {drawn:.6g} there, not {chain.total.value:g}"
     if not features.fits(chain.pitch, drawn / chain.count):
-        return f"the drawing measures {drawn / chain.count:.6g} for each, not {chain.pitch.value:g}"
+        return f"the drawing measures {drawn / chain.count:.6g} for each, not {chain.pitch.value:.6g}"
     between, fit = _row(chain, dimension, features)
     if between and len(between) != chain.count + 1:
         return _count_words(chain, len(between))
@@ -157,7 +168,9 @@ def with_undrawn(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]:
     made: dict[tuple[float, float], str] = {}
     for dimension in sheet.dimensions:
         chain = chain_of(as_printed(dimension))
-        if chain is None or part.frame is None or not along(dimension, part.frame) or sum_wrong(chain):
+        if chain is None or part.frame is None or not along(dimension, part.frame):
+            continue
+        if chain.parted or sum_wrong(chain):
             continue
         features = Features.of(part)
         between, fit = _row(chain, dimension, features)
