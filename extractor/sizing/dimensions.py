@@ -46,6 +46,7 @@ from extractor.sizing.sentences.broken_lines import broken_notes
 from extractor.sizing.sizes.chains import chain_findings, sum_findings
 from extractor.sizing.sizes.doubt import doubt
 from extractor.sizing.sizes.end_circles import OTHER_SIZE, ties_at_circles
+from extractor.sizing.sizes.hollow_stock import hollow_stock
 from extractor.sizing.sizes.named_sizes import named_sizes
 from extractor.sizing.sizes.off_outline import off_outline, torn_off
 from extractor.sizing.sizes.running import odd_noughts, running_sizes
@@ -161,6 +162,7 @@ def _held(sheet: Sheet, whole: Sheet, features: Features) -> Iterator[Finding]:
     yield from named_sizes(sheet, features)
     yield from said_whole(sheet, features)
     yield from stock_findings(sheet, features)
+    yield from hollow_stock(sheet, features)
     yield from angle_findings(sheet.dimensions, features)
 
 

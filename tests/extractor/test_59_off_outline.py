@@ -270,6 +270,12 @@ def test_a_scaled_view_is_held_at_true_size():
         (["RAW LENGTH 62"], ""),
         (["OVERALL LENGTH 90"], "overall-differs"),
         (["OVERALL LENGTH 60.04"], "overall-differs"),
+        (["SHAFT TOTAL 92 LONG"], "overall-differs"),
+        (["60 LONG OVERALL"], ""),
+        (["62 O/A LONG"], "overall-differs"),
+        (["62 LANG"], "overall-differs"),
+        (["20 LONG"], ""),
+        (["BAR 62 LONG"], ""),
     ],
 )
 def test_a_text_that_names_the_length_is_held_against_the_part(notes, alarm):

@@ -3,7 +3,7 @@
 Rules: a bore's diameter is that of a level stretch of the bore, its grooves bridged, that of a head or a shank one of a
 land; a wall is what lies between a level outside and one in the bore. Where several are drawn the text must give one of
 them. A hole may be across the part, and `ID 12` be the number of the part: one by such a name is told as a caution, a
-hole only where it is nearly as large as the bore and drawn nowhere else; where no bore is drawn it is left to others.
+hole only where it is nearly as large as the bore and drawn nowhere else, or goes through where no bore is drawn.
 A caution is also what may be another's: a size far from those drawn (`COULD`), one beside a text that gives what is
 drawn, one led to a groove that is not so large across, and a bore or a wall where no bore is drawn. What is larger than
 the part, as `ID 4711`, is none of its sizes, and what a dimension ties is held by other rules.
@@ -57,6 +57,8 @@ LAND = late(
 """The diameter of a shank, a head, a collar, and nothing else."""
 
 
+THROUGH_IT = late(THROUGH, re.I)
+"""What says of a hole that it goes through."""
 NUMBER_OF_IT = late(r"\W*ID\W*\d+\W*", re.I)
 """What may be the number of the part as well as the diameter of its bore."""
 
@@ -118,6 +120,8 @@ def _is_its(note: PointedNote, one: _Named, drawn: list[float], sheet: Sheet, fe
         return False
     if one.sure:
         return not one.number or led_to(note, features) is not None or could_be(one.size.value, *drawn)
+    if features.part.bore is None and not drawn:
+        return THROUGH_IT.search(_line(note.words)) is not None and not _is_circle(one.size, sheet, features)
     return could_be(one.size.value, *drawn, shares=ACROSS) and not _is_circle(one.size, sheet, features)
 
 

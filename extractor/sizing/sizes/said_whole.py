@@ -28,6 +28,13 @@ TOTAL = re.compile(
     re.I,
 )
 """A text that names the length of the part, or its outside diameter; of stock and raw parts it says so."""
+LENGTH_LAST = re.compile(
+    rf"\W*(?:(?:{phrases('a_shaft')}|PART)\W+)?(?P<whole>(?:TOTAL|OVERALL|GESAMT)\W+)?(?P<size>{NUMBER})\s*(?:MM\b\s*)?"
+    r"(?P<behind>O\.?/?A\.?\W+)?(?:LONG|LG|LANG|LARGO|LUNGO)\b"
+    r"(?P<after>\W+(?:OVER[- ]?ALL|O\.?/?A|TOTAL|GESAMT)\b)?\W*",
+    re.I,
+)
+"""A length before its name, which words for all of it may make that of the whole."""
 ABOUT = {True: 0.1, False: 0.25}
 """A bare `L = 105` is the part's length if it is so within this share of it, and so is a `LENGTH 105`, or a `DIAMETER
 42`, within another; else it is that of something on it, or of its stock: a longer one is told."""
@@ -71,7 +78,10 @@ def said_whole(sheet: Sheet, features: Features) -> Iterator[Finding]:
 
 def _total(words: str) -> re.Match[str] | None:
     """What names such a size in a line, with its number in a list or without."""
-    return TOTAL.fullmatch(without_item(plain(normalised(words))))
+    line = without_item(plain(normalised(words)))
+    if (last := LENGTH_LAST.fullmatch(line)) is not None:
+        line = f"{'TOTAL LENGTH' if last['whole'] or last['behind'] or last['after'] else 'L'} {last['size']}"
+    return TOTAL.fullmatch(line)
 
 
 def _said(sheet: Sheet) -> list[_Said]:
