@@ -11,6 +11,7 @@ import numpy as np
 from extractor.finding import Finding, Level
 from extractor.limits import corner_limits, is_limited
 from extractor.sheet import Ints
+from extractor.side import OUTSIDE, Side
 from planner.cuts.curves import filleted
 from planner.shop import Tool
 from postproc.codes import ProgramCode
@@ -62,8 +63,9 @@ def measure_corners(
     count, limits = target.increments.count, corner_limits(target.groove, 0.0)
     low = limits.low if limits.given else limits.aim
     least, high = (low, limits.high) if insert is None else (0.0, max(limits.high, insert))
-    lines = corner_line(measured, target.mouth, count(least)), corner_line(measured, target.mouth, count(high))
-    wide = count(high)
+    side, mouth = target.groove.side, target.mouth
+    lines = corner_line(measured, mouth, count(least), side), corner_line(measured, mouth, count(high), side)
+    wide = side.along * count(high)
     inner = [(measured.u0, measured.u0 + wide), (measured.u1 - wide, measured.u1)]
     found = [off for window in inner if (off := _off(cut, lines, window, drop))]
     if not found:
@@ -72,11 +74,12 @@ def measure_corners(
     return replace(measured, state=State.DEPTH, findings=(*measured.findings, _finding(target, worst, "corners")))
 
 
-def corner_line(measured: MeasuredCut, mouth: int, radius: int) -> DrawnLine:
+def corner_line(measured: MeasuredCut, mouth: int, radius: int, side: Side = OUTSIDE) -> DrawnLine:
     """Upright walls and a level floor as measured, with round corners between them."""
-    u0, u1, floor = measured.u0, measured.u1, measured.floor
-    square = [(u0, mouth / 2), (u0, floor / 2), (u1, floor / 2), (u1, mouth / 2)]
-    return DrawnLine(tuple((float(u), 2 * h) for u, h in filleted(square, radius, CHORD)))
+    across, high = side.along, side.up
+    u0, u1, floor, top = measured.u0 / across, measured.u1 / across, measured.floor / high, mouth / high
+    square = [(u0, top), (u0, floor), (u1, floor), (u1, top)]
+    return DrawnLine(tuple((float(across * u), high * h) for u, h in filleted(square, radius, CHORD)))
 
 
 def _as_tolerated(target: Target, line: DrawnLine, walls: Stretch, floor: int) -> DrawnLine:
@@ -149,8 +152,9 @@ def _finding(target: Target, off: tuple[int, int], what: str = "form") -> Findin
     corners = f"has corners drawn {groove.corner_radius:g} round"
     drawn = corners if what == "corners" else f"is drawn {groove.shape}"
     side = "metal is left that should be gone" if off[1] > 0 else "metal is gone that should be left"
+    over = " on the diameter" if groove.side.axial else ""
     message = (
-        f"Groove {groove.id} {drawn}; at Z{length(off[0]):g} the cut is {length(abs(off[1])):g} off that on the "
-        f"diameter: {side}."
+        f"Groove {groove.id} {drawn}; at {groove.side.axis}{length(off[0]):g} the cut is {length(abs(off[1])):g} off "
+        f"that{over}: {side}."
     )
     return Finding(Level.STOP, ProgramCode.FORM, message, groove=groove.id)

@@ -97,16 +97,15 @@ class OneSide:
 
         Round corners that are followed with the insert may be right between the walls as cut, or as drawn throughout.
         """
-        if not self.side.axial:
-            return measure(target, self.sharp, self.rounded, recess, self.drop, self._corner(recess))
-        if not target.upright or any(tool.edge != "square" for tool in self._at_work(recess)):
+        axial = self.side.axial
+        if axial and (not target.upright or any(tool.edge != "square" for tool in self._at_work(recess))):
             return self._by_line(target, recess)
         found = measure(target, self.sharp, self.rounded, recess, self.drop, self._corner(recess))
         followed = self._followed(target)
         if found.state is State.MATCHES and target.corner:
             insert = None if followed else max(self._radii(recess), default=0.0)
             found = measure_corners(target, self.rounded, found, self.drop, insert)
-        if not followed:
+        if not (followed and axial):
             return found
         whole = found if found.state is State.MATCHES else self._by_line(target, recess)
         return whole if whole.state is State.MATCHES else found

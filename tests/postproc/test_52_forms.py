@@ -1,7 +1,9 @@
 """Grooves whose walls are not upright, corner radii, edge chamfers: held against the drawing's own form."""
 
+from collections.abc import Callable
 from itertools import pairwise
 from math import atan, degrees, sqrt
+from typing import Any
 
 import numpy as np
 import pytest
@@ -19,6 +21,8 @@ from postproc.judging.overlay import Overlay
 from postproc.judging.target import target_of
 from postproc.verdict import State, Verdict
 
+Cuts = list[tuple[float, float]]
+Cutting = Callable[[Cuts], tuple[Part, Moves]]
 VEE = part_of([(-10, -13, 34, {"shape": "vee"})])
 # A vee 3 wide and 3 deep.
 ANGLE = degrees(2 * atan(1.5 / 3))
@@ -351,18 +355,37 @@ def test_a_line_with_round_corners_stands_between_walls_and_floor_as_measured():
         (0.1, 35.0, State.DEPTH),
     ],
 )
-@pytest.mark.parametrize("bore", [False, True])
-def test_a_step_left_in_a_corner_drawn_round_is_metal_left(aside, foot, state, bore):
+@pytest.mark.parametrize("where", ["outside", "inside", "face"])
+def test_a_step_left_in_a_corner_drawn_round_is_metal_left(aside, foot, state, where):
     """The circle of radius 0.8 stands 0.8 - sqrt(0.8**2 - (0.8 - a)**2) high at a distance a from its wall."""
-    where, floor, home, way = ("inside", 46, 38, -1) if bore else ("outside", 34, 42, 1)
-    part = part_of([(-10, -16, floor, {"corner_radius": 0.8, "where": where})], **_hollow(bore))
-    moves = Moves().rapid(home, 2)
-    for z, high in ((-13, foot - 34), (-13 - aside, 0), (-14.5, 0), (-16 + aside, 0), (-16, foot - 34)):
-        moves.plunge(z, floor + way * high, home)
-    match, codes, _ = only(part, moves, tool(corner_radius=0.2, where=where))
+    cuts = [(0, foot - 34), (aside, 0), (1.5, 0), (3 - aside, 0), (3, foot - 34)]
+    match, codes, _ = only(*RINGED[where](cuts), tool(corner_radius=0.2, where=where))
     assert (match.state, codes) == (state, set() if state is State.MATCHES else {"form"})
 
 
-def _hollow(bore: bool) -> dict[str, float]:
-    """A ring with a bore of 40, or a plain bar."""
-    return {"diameter": 60.0, "bore": 40.0} if bore else {}
+def _along_z(floor: float, home: float, way: int, **part: Any) -> Cutting:
+    """A groove 6 wide from Z-10, and a path that plunges at distances behind its near wall to heights on the floor."""
+
+    def made(cuts: Cuts) -> tuple[Part, Moves]:
+        moves = Moves().rapid(home, 2)
+        for aside, high in cuts:
+            moves.plunge(-13 - aside, floor + way * high, home)
+        where = "inside" if "bore" in part else "outside"
+        return part_of([(-10, -16, floor, {"corner_radius": 0.8, "where": where})], **part), moves
+
+    return made
+
+
+def _in_face(cuts: Cuts) -> tuple[Part, Moves]:
+    """The like in the face, between the diameters 22 and 34 and 4 deep, plunged from the inner wall outward."""
+    moves = Moves().rapid(22, 2)
+    for aside, high in cuts:
+        moves.rapid(22 + 2 * aside).feed(z=-4 + high / 2).rapid(z=2)
+    return part_of([(0, -4, 22, {"where": "face", "mouth_diameter": 34.0, "corner_radius": 0.8})]), moves
+
+
+RINGED: dict[str, Cutting] = {
+    "outside": _along_z(34, 42, 1),
+    "inside": _along_z(46, 38, -1, diameter=60.0, bore=40.0),
+    "face": _in_face,
+}
