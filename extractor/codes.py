@@ -99,6 +99,8 @@ class DrawingCode(Code):
     )
     LEFT_OUT = entry(CAUTION, "See that the lines at the place named are not part of the outline.")
 
+    DRAWN_TWICE = entry(CAUTION, "Take away the second of the lines that lie a hair beside one another.")
+
     # The recesses.
     PEN_SLIP = entry(CAUTION, "See that no groove is meant there; draw it at its full depth, if one is.")
     ONE_SIDED = entry(

@@ -23,13 +23,13 @@ def without_doubles(segments: Segments) -> Segments:
     """The segments without those that add no ink, the first of each kept, in their order."""
     if len(segments) < 2:
         return segments
-    looks = _looks(segments.sources)
+    looks = looks_of(segments.sources)
     kept = _first_of_each(segments, looks)
     kept = kept[_not_within(segments, looks, kept)]
     return Segments(segments.ends[kept], segments.bulge[kept], segments.source[kept], segments.sources)
 
 
-def _looks(sources: tuple[Source, ...]) -> Ints:
+def looks_of(sources: tuple[Source, ...]) -> Ints:
     """A number for the look of each source: pen, layer, what it was expanded from, its role, how wide it is inked.
 
     What is filled looks like nothing else: areas side by side share a line, and each needs its whole border.
@@ -100,4 +100,4 @@ def _covered(low: Floats, high: Floats) -> Ints:
     return order[within].astype(np.int64)
 
 
-__all__ = ["CROWD", "without_doubles"]
+__all__ = ["CROWD", "looks_of", "without_doubles"]

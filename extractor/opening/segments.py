@@ -8,6 +8,7 @@ import numpy as np
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.opening.collect import FARTHEST, Collected
+from extractor.opening.copies import without_copies
 from extractor.opening.doubles import without_doubles
 from extractor.opening.entities import MAKERS
 from extractor.opening.meshes import without_meshes
@@ -42,8 +43,9 @@ def segments_of(collected: Collected) -> tuple[Segments, tuple[Circle, ...], tup
         build.add(stroke, source)
         if build.count > MOST_PIECES:
             return _Build(0.0).segments(), (), (_too_many(),)
-    segments, meshes = without_meshes(build.segments())
-    return segments, tuple(build.circles), (*said, *meshes, *_findings(collected, far, build))
+    segments, copies = without_copies(build.segments())
+    segments, meshes = without_meshes(segments)
+    return segments, tuple(build.circles), (*said, *copies, *meshes, *_findings(collected, far, build))
 
 
 def _within(stroke: Stroke) -> tuple[Stroke | None, int]:
