@@ -29,6 +29,7 @@ from extractor.sizing.details.enlarged import (
     round_groove,
 )
 from extractor.sizing.details.headings import HEADING, LETTER, LETTERED, NAMED, led_letter, titled
+from extractor.sizing.details.like_none import like_none
 from extractor.sizing.details.same_shape import SHORT
 from extractor.sizing.details.unheaded import is_drawn_otherwise, shows_a_recess, unheaded
 from extractor.sizing.lettering.pointers import NO_LEADER, PointedNote, said
@@ -53,6 +54,7 @@ def heard_at_the_view(sheet: Sheet, features: Features) -> tuple[Sheet, tuple[Fi
     unlike = [*_unlike(sheet, features, every)]
     findings = [*(odd for detail in held for odd in detail.corners_unlike()), *unlike]
     held += [d for d in unheaded(sheet, features, held) if not any(d.has(at) for f in unlike for at in f.spots)]
+    findings += like_none(sheet, features, held, unlike)
     loose = [(text, led) for text, led in led_texts(sheet) if not NAMED.fullmatch(folded(text.text))]
     led = [(text, moved) for text, d in loose for moved in _at_the_view(d, held) if moved is not d]
     used, titles = [text for text, _ in led], {detail.heading.at for detail in held}

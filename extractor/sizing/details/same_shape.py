@@ -36,6 +36,9 @@ SMOOTH = math.pi / 23
 EVEN = 1e-6
 """Share by which the chords of one arc may differ in length: by rounding alone."""
 
+QUARTER = math.tan(math.pi / 8)
+"""Bulge of a quarter of a circle (DXF reference)."""
+
 FIRM = 0.05
 """Least singular value of how the spots' distances hang on place and scale: fewer lines fit in more ways than one."""
 
@@ -62,6 +65,16 @@ class DetailStrokes(NamedTuple):
     def mirrored(self) -> "DetailStrokes":
         """The same mirrored about the axis."""
         return DetailStrokes(self.start.conj(), self.end.conj(), -self.bulge)
+
+    def square(self, near: float) -> "DetailStrokes":
+        """The same with its lines drawn on to the corners that quarters of a circle round off."""
+        places: Places = np.stack([self.start, self.end])
+        for k in np.flatnonzero(np.abs(np.abs(self.bulge) - QUARTER) <= QUARTER * SQUARE):
+            chord, side = self.end[k] - self.start[k], np.sign(self.bulge[k])
+            corner = self.start[k] + chord * (1 - 1j * side) / 2
+            off = np.abs(places[..., None] - [self.start[k], self.end[k]]).min(axis=2)
+            places[(off <= near) & (self.bulge == 0)] = corner
+        return DetailStrokes(places[0], places[1], self.bulge)
 
     def ink(self) -> shapely.MultiLineString:
         """All of them, arcs in chords."""

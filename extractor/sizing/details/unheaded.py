@@ -20,7 +20,7 @@ def unheaded(sheet: Sheet, features: Features, held: Sequence[Detail]) -> tuple[
     Of grooves alike it is that of the first. What agrees gives no tolerance: nobody can say of which groove it is.
     """
     found = list[Detail]()
-    sizes = [d for d in sheet.dimensions if d.kind in LENGTHS and len(d.points) > 1 and _is_scaled(d, features)]
+    sizes = [d for d in sheet.dimensions if is_scaled(d, features)]
     lines = edge_lines(sheet) if sizes else sheet.segments
     for size in sizes:
         if all(detail.off(size) > REACH for detail in (*held, *found)):
@@ -29,9 +29,9 @@ def unheaded(sheet: Sheet, features: Features, held: Sequence[Detail]) -> tuple[
     return tuple(found)
 
 
-def _is_scaled(size: Dimension, features: Features) -> bool:
-    """True for a size off the view that prints another figure than it measures there at the scale of the view."""
-    if at_view(size, features):
+def is_scaled(size: Dimension, features: Features) -> bool:
+    """True for a length off the view that prints another figure than it measures there at the scale of the view."""
+    if size.kind not in LENGTHS or len(size.points) < 2 or at_view(size, features):
         return False
     printed, drawn = parse(size.text), size.measured / features.frame.scale
     return (printed.measured or bool(printed.sizes)) and not _prints(size, drawn, features)
@@ -53,12 +53,12 @@ def _drawn_at(size: Dimension, features: Features, lines: Segments) -> Iterator[
     drawn, at = size.measured / features.frame.scale, middle(size)
     for scale in USUAL:
         times = scale / features.frame.scale
-        for groove in _forms(features):
+        for groove in of_each_form(features):
             if times > 1 and any(features.near(drawn / times, own) for own in (groove.width, groove.depth)):
-                yield from (_detail(features, lines, Text("", at, 0.0), times, groove, side) for side in SIDES)
+                yield from (groove_at(features, lines, Text("", at, 0.0), times, groove, side) for side in SIDES)
 
 
-def _forms(features: Features) -> list[Groove]:
+def of_each_form(features: Features) -> list[Groove]:
     """The first of the grooves of each form."""
     found = dict[tuple[object, ...], Groove]()
     for groove in features.part.grooves:
@@ -67,7 +67,7 @@ def _forms(features: Features) -> list[Groove]:
     return [*found.values()]
 
 
-def _detail(features: Features, lines: Segments, heading: Text, times: float, groove: Groove, side: float) -> Detail:
+def groove_at(features: Features, lines: Segments, heading: Text, times: float, groove: Groove, side: float) -> Detail:
     """A groove drawn larger at its heading."""
     ring = round_groove(groove, features, side * groove.mouth_diameter)
     return Detail(features, heading, "", times, ring, lines)
@@ -75,10 +75,10 @@ def _detail(features: Features, lines: Segments, heading: Text, times: float, gr
 
 def shows_a_recess(text: Text, times: float, sheet: Sheet, features: Features) -> bool:
     """True if strokes beside a heading, off the view, draw something like a groove so many times as large."""
-    forms, lines = _forms(features), edge_lines(sheet)
+    forms, lines = of_each_form(features), edge_lines(sheet)
     if not forms:
         return False
-    shown = _detail(features, lines, text, times, max(forms, key=lambda g: g.width), SIDES[0]).strokes
+    shown = groove_at(features, lines, text, times, max(forms, key=lambda g: g.width), SIDES[0]).strokes
     return any(recesses(shown.turned(turn), features.snap * times) for turn in (1, 1j, -1, -1j))
 
 
@@ -86,5 +86,5 @@ def is_drawn_otherwise(text: Text, times: float, sheet: Sheet, features: Feature
     """True if they do so, and no groove of the part fits."""
     if not shows_a_recess(text, times, sheet, features):
         return False
-    lines, tried = edge_lines(sheet), [(groove, side) for groove in _forms(features) for side in SIDES]
-    return not any(len(_detail(features, lines, text, times, *one).ways) == 1 for one in tried)
+    lines, tried = edge_lines(sheet), [(groove, side) for groove in of_each_form(features) for side in SIDES]
+    return not any(len(groove_at(features, lines, text, times, *one).ways) == 1 for one in tried)
