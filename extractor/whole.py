@@ -30,6 +30,7 @@ from extractor.sizing.notes.other_notes import roots_of_threads
 from extractor.sizing.remaining.text_fates import text_ledger
 from extractor.sizing.scale.units import UnitsAnswer, weigh_units
 from extractor.sizing.sentences.broken_lines import with_callouts
+from extractor.sizing.sentences.marked_up import marked_up
 from extractor.sizing.sentences.material_notes import lines_of, material_notes
 from extractor.sizing.sentences.void_words import out_of_force
 from extractor.sizing.sizes.chains import with_undrawn
@@ -124,6 +125,7 @@ class Whole:
         findings = without_rings(sheet, Features.of(part), findings)
         findings += filter(None, [array_at(self.given.sheet, folded.view)])
         findings += out_of_force(flagged, part)
+        findings += marked_up(self.given.sheet, part, tuple(findings))
         findings += struck_out(self.given.sheet, part)
         texts = text_ledger(flagged, part, tuple(findings))
         findings += texts.findings
