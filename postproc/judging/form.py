@@ -74,10 +74,32 @@ def measure_corners(
     return replace(measured, state=State.DEPTH, findings=(*measured.findings, _finding(target, worst, "corners")))
 
 
-def corner_line(measured: MeasuredCut, mouth: int, radius: int, side: Side = OUTSIDE) -> DrawnLine:
-    """Upright walls and a level floor as measured, with round corners between them."""
+def held_in_face(target: Target) -> bool:
+    """True for a groove of a face whose form is known by its sizes: upright walls, and a floor that may be half round.
+
+    The outline of a face is kept in no other way.
+    """
+    groove, loose = target.groove, target.loose + target.slack
+    half_round = abs(groove.width - 2 * groove.corner_radius) <= 2 * loose
+    return target.upright or (groove.shape == "round" and half_round and groove.depth >= groove.corner_radius - loose)
+
+
+def unheld(target: Target, measured: MeasuredCut) -> MeasuredCut:
+    """A recess in a face that is drawn in a form of which nothing is known: no cut is taken for it."""
+    message = (
+        f"Groove {target.groove.id} in the face is drawn {target.groove.shape}, a form that is not held against a "
+        "cut there; check this one by other means."
+    )
+    told = Finding(Level.STOP, ProgramCode.FORM, message, groove=target.groove.id)
+    state = State.DEPTH if measured.state is State.MATCHES else measured.state
+    return replace(measured, state=state, findings=(*measured.findings, told))
+
+
+def corner_line(measured: MeasuredCut, mouth: int, radius: float, side: Side = OUTSIDE) -> DrawnLine:
+    """Upright walls and a level floor as measured, with corners between them as round as there is room for."""
     across, high = side.along, side.up
     u0, u1, floor, top = measured.u0 / across, measured.u1 / across, measured.floor / high, mouth / high
+    radius = min(radius, (u1 - u0) / 2)
     square = [(u0, top), (u0, floor), (u1, floor), (u1, top)]
     return DrawnLine(tuple((float(across * u), high * h) for u, h in filleted(square, radius, CHORD)))
 

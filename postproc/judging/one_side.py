@@ -15,7 +15,7 @@ from postproc.cutting.corners import rounded_profile
 from postproc.cutting.metal import FARTHEST, Metal
 from postproc.cutting.stock import Bench, drawn_metal, part_pieces
 from postproc.judging.edges import GrooveRemark, edge_remarks, joined, sharp_remarks
-from postproc.judging.form import measure_corners, measure_form, squared
+from postproc.judging.form import held_in_face, measure_corners, measure_form, squared, unheld
 from postproc.judging.leftover import left_standing, turned_lands
 from postproc.judging.line import DrawnLine
 from postproc.judging.matching import find_recesses, pair
@@ -101,7 +101,9 @@ class OneSide:
         if axial and (not target.upright or any(tool.edge != "square" for tool in self._at_work(recess))):
             return self._by_line(target, recess)
         found = measure(target, self.sharp, self.rounded, recess, self.drop, self._corner(recess))
-        followed = self._followed(target)
+        if not (axial or held_in_face(target)):
+            return unheld(target, found)
+        followed = self._followed(target) or not target.upright
         if found.state is State.MATCHES and target.corner:
             insert = None if followed else max(self._radii(recess), default=0.0)
             found = measure_corners(target, self.rounded, found, self.drop, insert)

@@ -389,3 +389,41 @@ RINGED: dict[str, Cutting] = {
     "inside": _along_z(46, 38, -1, diameter=60.0, bore=40.0),
     "face": _in_face,
 }
+
+
+def faced(shape: str, depth: float, radius: float = 0.0) -> Part:
+    """A groove in the face between the diameters 24 and 32."""
+    return part_of(
+        [(0, -depth, 24, {"where": "face", "shape": shape, "mouth_diameter": 32.0, "corner_radius": radius})]
+    )
+
+
+def into_face(part: Part, depth: float, edge: str, width: float = 4.0):
+    moves = Moves().rapid(24, 2).feed(z=-depth).rapid(z=2)
+    return only(part, moves, tool(where="face", edge=edge, width=width, max_depth=9.0))
+
+
+@pytest.mark.parametrize("depth", [2.0, 3.5])
+@pytest.mark.parametrize(("edge", "state"), [("round", State.MATCHES), ("square", State.DEPTH)])
+def test_a_half_round_floor_in_a_face_is_made_by_a_round_insert(depth, edge, state):
+    match, codes, _ = into_face(faced("round", depth, 2.0), depth, edge)
+    assert (match.state, codes) == (state, {"form"} if edge == "square" else set())
+
+
+@pytest.mark.parametrize(
+    ("shape", "depth", "radius", "held"),
+    [
+        ("round", 3.0, 2.02, True),
+        ("round", 3.0, 2.021, False),
+        ("round", 1.98, 2.0, True),
+        ("round", 1.979, 2.0, False),
+        ("vee", 3.0, 0.0, False),
+        ("tapered", 3.0, 0.0, False),
+        ("other", 3.0, 0.0, False),
+    ],
+)
+def test_a_form_in_a_face_of_which_no_line_is_kept_is_taken_for_no_cut(shape, depth, radius, held):
+    """The shop's tolerance is 0.02: so far the radius may be off half the width, and the depth short of the radius."""
+    match, _, found = into_face(faced(shape, depth, radius), depth, "round")
+    assert held is not any("not held against a cut there" in f.message for f in found.findings if f.stops)
+    assert held or match.state is not State.MATCHES
