@@ -40,6 +40,7 @@ from extractor.values import dataclass
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
 from extractor.viewing.choice import Candidate, ChosenViews, choose, pointer
 from extractor.viewing.clusters import Ink, prepare
+from extractor.viewing.cut_ends import cut_end
 from extractor.viewing.end_views import circles_differ, odd_end
 from extractor.viewing.evidence import says_diameter
 from extractor.viewing.flat_words import said_flat
@@ -330,7 +331,8 @@ def _not_round(
     """What end views or words say of the part read that no turned part has, None where they say nothing."""
     # What plainly is a turned part seen from the side is no end of this one: another part on the same sheet.
     sides = (*alike, *(c for c in choice.beside if c.evidence.plainly and not c.plain))
-    odd = odd_end(desk.ink, desk.sheet, folded.view, frozenset(k for c in sides for k in c.view.members))
+    known = frozenset(k for c in sides for k in c.view.members)
+    odd = odd_end(desk.ink, desk.sheet, folded.view, known)
     seen = choice.candidates[0].evidence
     if odd is None:
         odd = said_flat(desk.sheet, folded.view, whole.outline, signed=seen.signed)
@@ -341,6 +343,7 @@ def _not_round(
         rings = (r for face in whole.faces for r in (face.outer, face.inner))
         hollow = {*rings, *(r for _, r in whole.bore or ())}
         odd = circles_differ(desk.sheet, folded.view, whole.outline, hollow, desk.ink)
+        odd = odd or cut_end(desk.ink, desk.sheet, folded.view, known, whole.outline, hollow)
     return odd
 
 

@@ -46,7 +46,7 @@ def odd_end(ink: Ink, sheet: Sheet, view: View, known: frozenset[int]) -> Findin
     for k, cluster in enumerate(ink.clusters):
         if k in rims:
             rim = rims[k]
-            odd = _as_large(sheet, view, rim, plain=cluster.plain) and not is_round(rim)
+            odd = as_large(sheet, view, rim, plain=cluster.plain) and not is_round(rim)
             if odd and not _is_piece(view, rim, [*rims.values()]) and not is_picture(ink, sheet.segments, cluster):
                 return _not_round(view, *round_about(rim))
             if cluster.plain and _is_edge(view, rim) and not _lettered(sheet, cluster):
@@ -268,7 +268,7 @@ def _rings_unread(at: Point, rings: Sequence[float], bored: bool) -> Finding:
     return Finding(Level.CAUTION, DrawingCode.FACE_UNCLEAR, words, at)
 
 
-def _as_large(sheet: Sheet, view: View, rim: Floats, *, plain: bool) -> bool:
+def as_large(sheet: Sheet, view: View, rim: Floats, *, plain: bool) -> bool:
     """True for a figure in line with a view that may be its end: as high, or in a circle as large; not as long.
 
     As high is what reaches as far on both sides of the axis; a detail may do so by chance, so it has its middle on it.

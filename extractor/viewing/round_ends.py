@@ -39,6 +39,12 @@ def is_round(rim: Floats) -> bool:
     return bool((shapely.distance(_edges(rim), shapely.Point(middle)) >= ROUND * radius).all())
 
 
+def nearest(rim: Floats) -> float:
+    """How near its middle a figure's points and the edges of its hull come."""
+    middle, _ = round_about(rim)
+    return float(min(np.hypot(*(rim - middle).T).min(), shapely.distance(_edges(rim), shapely.Point(middle)).min()))
+
+
 def is_keyed(rim: Floats) -> bool:
     """True if all of a figure's hull but one gap lies on a circle: a cross-section of a shaft through its keyway."""
     (middle, radius), edges = round_about(rim), _edges(rim)
