@@ -127,7 +127,7 @@ def _told(folded: Folded, found: Found, f: FaceRecess, ends: Sequence[EndSeen]) 
         return None
     near = folded.close
     for end in ends:
-        if any(_spans(figure, f, near) for figure in end.figures):
+        if any(_spans(figure, f, near, cut=not found.dashed) for figure in end.figures):
             return _unclear(folded, found, f, f"is a figure beside the middle in the end view at {place_words(end.at)}")
     shown = next((end for end in ends if _shows(end, found, back=f.z_face < f.z_floor)), None)
     if shown is not None:
@@ -138,10 +138,15 @@ def _told(folded: Folded, found: Found, f: FaceRecess, ends: Sequence[EndSeen]) 
     return None
 
 
-def _spans(figure: tuple[float, float], f: FaceRecess, near: float) -> bool:
-    """True for a figure that lies across the axis as a recess in a face does."""
+def _spans(figure: tuple[float, float], f: FaceRecess, near: float, *, cut: bool) -> bool:
+    """True for a figure that lies across the axis as a recess in a face does, to both sides beyond one in section.
+
+    A section cuts a hole beside its middle, where it is less wide.
+    """
     low, high = sorted(map(abs, figure))
-    return figure[0] * figure[1] > 0 and max(abs(low - f.inner), abs(high - f.outer)) <= near
+    within, beyond = f.inner - low, high - f.outer
+    as_wide = max(abs(within), abs(beyond)) <= near
+    return figure[0] * figure[1] > 0 and (as_wide or (cut and within > 0 and abs(within - beyond) <= near))
 
 
 def _shows(end: EndSeen, found: Found, *, back: bool) -> bool:

@@ -129,6 +129,36 @@ class TestHoles:
         ink, circles = self.drilled()
         assert stops(read(ink, *circles[:-1])) == ["face-unclear"]
 
+    @staticmethod
+    def in_section(hidden=False):
+        """A shaft with two recesses in its face, 8.4 wide about 20 from the axis, that a section shows."""
+        ink = side_view(Turned(SHAFT.steps))
+        ink.solid = [e for e in ink.solid if not e[0] == e[2] == 0.0]
+        for s in (1, -1):
+            cell = Ink().chain([(0.0, s * 15.8, 0), (-4.0, s * 15.8, 0), (-4.0, s * 24.2, 0), (0.0, s * 24.2, 0)])
+            face = [(0.0, 0.0, 0.0, s * 15.8, 0), (0.0, s * 24.2, 0.0, s * 30.0, 0)]
+            closed = [(0.0, s * 15.8, 0.0, s * 24.2, 0)] if hidden else []
+            ink.solid += [*face, *([] if hidden else cell.solid), *closed]
+            ink.hidden += cell.solid if hidden else []
+        return ink
+
+    @pytest.mark.parametrize(
+        ("radius", "height", "hidden", "stopped"),
+        [
+            (5.3, 20.0, False, False),
+            (4.2, 20.01, False, False),
+            (5.3, 20.1, False, True),
+            (4.0, 20.0, False, True),
+            (5.3, 20.0, True, True),
+        ],
+    )
+    def test_a_section_cuts_a_hole_beside_its_middle(self, radius, height, hidden, stopped):
+        """Where it is less wide, and as far to both sides of its own middle; hidden lines show all of it."""
+        holes = [(radius, s * height, 3.2) for s in (1, -1)]
+        reading = read(self.in_section(hidden), (30.0, 0, 0), *holes)
+        assert stops(reading) == ["face-unclear"] * stopped
+        assert faces(reading) == []
+
 
 class TestLands:
     """A flat, or a slot open at the end, that the side view shows in one half."""
