@@ -363,6 +363,24 @@ def test_what_it_says_of_an_end_is_asked_only_where_that_is_not_as_taken(words, 
     assert ("front-conflict" in codes(read(texts=[Text(words, (z, 0.0), 1.25)]))) is asked
 
 
+@pytest.mark.parametrize(
+    ("words", "up", "gap", "asked"),
+    [
+        ("FRONT", -0.6, 15.0, True),
+        ("Vorne", 1.8, 15.0, True),
+        ("FRONT", 1.95, 15.0, False),
+        ("FRONT", -0.6, 20.1, False),
+        ("FRONT VIEW", -0.6, 15.0, False),
+        ("CHUCK", -0.6, 15.0, False),
+    ],
+)
+def test_a_single_word_farther_off_asks_on_the_line_of_the_axis(words, up, gap, asked):
+    """Letters of 1.25: the middle of a word is at most 2.5 from the axis; one that stands off it may name a view."""
+    text = Text(words, (-60.0 - gap - len(words) * 0.7 * 1.25, up), 1.25)
+    assert ("front-conflict" in codes(read(texts=[text]))) is asked
+    assert codes(read(texts=[replace(text, at=(gap, up))])) == []
+
+
 @pytest.mark.parametrize(("up", "asked"), [(19.0, True), (21.0, False)])
 def test_a_word_farther_off_counts_between_the_heights_of_the_outline(up, asked):
     """The outline is 20 high over its axis where it is highest."""

@@ -75,6 +75,8 @@ STANDS = 6.0
 """Letter heights from a standing word to its end, at most."""
 IN_LINE = 16.0
 """The same for one that stands beyond its end between the heights of the outline: sizes may stand between the two."""
+AT_AXIS = 2.0
+"""Letter heights from the axis to the middle of a word that stands on the line of it, at most."""
 PLAINLY = 3.0
 """How many times farther the other end must be."""
 
@@ -226,7 +228,8 @@ def _mark(note: PointedNote, ends: Ends) -> EndMark | None:
         return None
     near = _led(note, said, ends) if note.tip is not None else _beside(note, ends, STANDS)
     more = _says_more(folded(note.words)) and (note.tip is None or _led(note, "front", ends) is None)
-    far = near is None and note.tip is None and _in_line(note, ends) and _is_phrase(folded(note.words))
+    far = near is None and note.tip is None and _in_line(note, ends)
+    far = far and (_is_phrase(folded(note.words)) or (said == "front" and _at_axis(note, ends)))
     at_taken = _beside(note, ends, IN_LINE) if far else near
     if at_taken is None:
         return None
@@ -260,6 +263,11 @@ def _in_line(note: PointedNote, ends: Ends) -> bool:
     """True for a word that stands beyond an end between the heights of the outline."""
     z, r = ends.frame.on_part(note.middle)
     return abs(r) <= ends.reach and not -ends.length <= z <= 0
+
+
+def _at_axis(note: PointedNote, ends: Ends) -> bool:
+    """True for a word on the line of the axis: the name of a view stands clear over or under what it names."""
+    return abs(ends.frame.on_part(note.middle)[1]) <= AT_AXIS * note.height
 
 
 def _beside(note: PointedNote, ends: Ends, most: float) -> bool | None:
