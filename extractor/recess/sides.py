@@ -144,7 +144,8 @@ def hidden_added(folded: Folded, sides: list[HalfProfile]) -> list[HalfProfile]:
 def _shut(dashed: Folded, sign: int, hollow: Sequence[Measured]) -> tuple[Measured, ...]:
     """The recesses in a bore of hidden lines over whose mouths its own line runs on: a flat behind it looks so."""
     network, near = dashed.network, dashed.close
-    ends = np.array([network.ends(k) for k in range(len(network.edges))]).reshape(-1, 4) * (1, sign, 1, sign)
+    straight = [k for k, edge in enumerate(network.edges) if not edge.bulge]
+    ends = np.array([network.ends(k) for k in straight]).reshape(-1, 4) * (1, sign, 1, sign)
     low, high = np.minimum(ends[:, 0], ends[:, 2]), np.maximum(ends[:, 0], ends[:, 2])
     found = []
     for m in hollow:

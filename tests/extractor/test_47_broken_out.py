@@ -93,9 +93,16 @@ def test_what_is_broken_out_of_a_hidden_bore_is_read_and_told(form, hidden, side
 
 
 def test_of_forms_that_are_read():
-    for form in ("leaning walls", "vee"):
+    for form in ("leaning walls", "vee", "round"):
         reading = read(FORMS[form], hidden=(BEFORE, BEHIND, WHOLE))
         assert (len(inside(reading)), odd(reading)) == (1, ["halves-unlike"])
+
+
+@pytest.mark.parametrize("form", ["square", "round"])
+def test_a_line_straight_over_its_mouth_shuts_one_of_any_form(form):
+    """In the half that shows it; the arc of a round one ends where such a line does, and is none."""
+    reading = read(FORMS[form], hidden=(BEFORE, BEHIND, WHOLE, (-26.0, -30.0, 15.0)))
+    assert (inside(reading), odd(reading)) == ([], ["outline-unclear"])
 
 
 def test_in_both_halves_it_is_no_matter():
