@@ -264,7 +264,7 @@ def test_a_thread_drawn_by_second_lines_is_no_groove():
         (("M39.61",), 18.9, False),
         (("M20", "M40"), 18.9, False),
         (("M20",), 18.9, True),
-        (("BORE 30",), 18.9, True),
+        (("ITEM 30",), 18.9, True),
         (("M40",), 15.0, False),
         (("M40",), 14.9, True),
     ],
