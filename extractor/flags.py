@@ -26,7 +26,7 @@ from extractor.sizing.lettering.sheet_words import about, folded
 from extractor.sizing.notes.callouts import called_out
 from extractor.sizing.remaining.text_fates import Fate, fate_of
 from extractor.sizing.sentences.broken_lines import with_sentences
-from extractor.sizing.tables.groove_table import groove_table
+from extractor.sizing.tables.table_rows import groove_table
 
 HEAD = late(
     r"\s*(?:NOTE\s*)?\(?(?P<label>[A-Z]|\d{1,2})(?:\s*[.):]\)?\s+|\s*(?<=[A-Z])\s*=\s*(?=\S+\s)|(?<=\d)\s{2,}(?=[^\W\d]))(?P<rest>\S.*)",

@@ -53,8 +53,9 @@ from extractor.sizing.sizes.running import odd_noughts, running_sizes
 from extractor.sizing.sizes.said import SaidSoFar
 from extractor.sizing.sizes.said_whole import said_whole
 from extractor.sizing.sizes.stock import stock_findings
-from extractor.sizing.tables.groove_table import groove_table
+from extractor.sizing.tables.named_columns import with_named_columns
 from extractor.sizing.tables.named_rows import with_named_rows
+from extractor.sizing.tables.table_rows import groove_table
 from extractor.sizing.tables.tolerance_tables import fit_rows, fits_findings, without_rows
 
 SINGLE = late(rf"\b(?:{phrases('this_alone')})\b|{ONE.pattern}")
@@ -88,7 +89,7 @@ def tie_dimensions(sheet: Sheet, part: Part) -> tuple[Part, tuple[Finding, ...]]
     features = replace(features, called=own_notes(sheet, features))
     rows = fit_rows(sheet)
     cells = {text for row in groove_table(sheet)[1] for text in row.texts}
-    sheet, asked = with_named_rows(sheet, cells, features)
+    sheet, asked = with_named_rows(with_named_columns(sheet, cells), cells, features)
     texts = tuple(text for text in sheet.texts if text not in cells)
     sheet = replace(sheet, texts=without_rows(texts, [row for row in rows if row.called]))
     stated = general.called_up(sheet.everywhere)

@@ -14,7 +14,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point, place_words
 from extractor.score import Aspect, Merit, Score, better_first, decides
 from extractor.sheet import Sheet
-from extractor.sizing.tables.groove_table import groove_table
+from extractor.sizing.tables.table_rows import groove_table
 from extractor.values import dataclass
 from extractor.viewing.alike import ALONG, SAME, SKEW, SQUARE
 from extractor.viewing.apart import apart

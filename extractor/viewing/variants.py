@@ -25,7 +25,7 @@ from extractor.sizing.lettering.printed import parse
 from extractor.sizing.measured.features import Features
 from extractor.sizing.remaining.unheard import sizes_of
 from extractor.sizing.sizes.doubt import drawn_diameters
-from extractor.sizing.tables.groove_table import groove_table
+from extractor.sizing.tables.table_rows import groove_table
 from extractor.viewing.balloons import ringed
 from extractor.viewing.variant_tables import LONG, THICK, parts_named
 

@@ -40,7 +40,7 @@ from extractor.sizing.notes.count_notes import count_asked, of_count
 from extractor.sizing.notes.dimension_notes import is_classed, understood
 from extractor.sizing.notes.note_faults import COUNTS, counts_all, hold
 from extractor.sizing.notes.note_findings import note_nowhere, note_stop, note_unread, tolerance_unread
-from extractor.sizing.notes.note_places import led_to, on_part, tied_to
+from extractor.sizing.notes.note_places import led_to, on_part, tied_to, told_at
 from extractor.sizing.sentences import could_size
 from extractor.sizing.sentences.broken_lines import with_sentences
 from extractor.sizing.sentences.general import SIZES
@@ -205,7 +205,7 @@ def _of_note(
     note: PointedNote, sizes: GrooveNote | None, features: Features, keep: Keep, withhold: Withhold
 ) -> Iterator[Finding]:
     """What one note contradicts."""
-    check, at, words = called_out(note.words), note.tip or note.at, normalised(note.words)
+    check, at, words = called_out(note.words), told_at(note, features), normalised(note.words)
     if of_tolerance(note.words):
         yield from _of_every(note, features, withhold)
         return

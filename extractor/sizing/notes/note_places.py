@@ -40,6 +40,11 @@ def tied_to(note: PointedNote, features: Features, *, sure: bool) -> list[Groove
     return list({g.id: g for _, _, g in sorted(found, key=lambda row: row[:2])}.values())
 
 
+def told_at(note: PointedNote, features: Features) -> Point:
+    """Where a note is told: at the tip of its leader, if that is on the part; a line of a table may begin at a text."""
+    return note.tip if note.tip is not None and on_part(note.tip, features) else note.at
+
+
 def _within(part: Part, place: shapely.Geometry, most: float) -> list[tuple[float, Groove]]:
     """The grooves with an area no farther from a place than that, and how far, in their order; one may come twice."""
     if "areas" not in part.worked_out:

@@ -15,7 +15,7 @@ from extractor.sizing.lettering.groove_notes import groove_note
 from extractor.sizing.lettering.sheet_words import SCALE, folded, phrases
 from extractor.sizing.measured.like import listed
 from extractor.sizing.scale.sheet_scale import to_no_scale
-from extractor.sizing.tables.groove_table import groove_table
+from extractor.sizing.tables.table_rows import groove_table
 
 NEEDED = {"width": frozenset({"width"}), "floor": frozenset({"floor_diameter", "depth"})}
 """What must be printed of a groove, and the fields by any of which it is."""

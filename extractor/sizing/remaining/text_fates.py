@@ -291,8 +291,26 @@ def _open_at(sheet: Sheet, features: Features, fates: Mapping[str, Fate]) -> Ite
         lines = left(note.words, led=led)
         named = any(_names_groove(line) or alters(line) or _claims(line, features.part) for line in lines)
         here = led or named or (_near(note.middle, features) and not places.title(note))
-        if lines and here and (led or note.on_paper or not places.cell(note)):
+        if (
+            lines
+            and here
+            and (led or note.on_paper or not places.cell(note) or any(_odd(one, features) for one in lines))
+        ):
             yield _Open(note, lines, led or named)
+
+
+def _odd(line: str, features: Features) -> bool:
+    """True for a cell that names a groove with a figure that is no number of one, and none of its sizes and places."""
+    figures = [Printed.of(one) for one in FIGURE.findall(capitals(line))] if _names_groove(line) else []
+    drawn = [
+        size
+        for g in features.part.grooves
+        for size in (g.width, g.depth, g.floor_diameter, g.mouth_diameter, g.corner_radius, -g.z_near, -g.z_far)
+    ]
+    numbers = range(len(features.part.grooves) + 1)
+    return bool(figures) and not any(
+        (one.decimals == 0 and one.value in numbers) or features.fits(one, *drawn) for one in figures
+    )
 
 
 def _near(at: Point, features: Features) -> bool:

@@ -31,8 +31,8 @@ from extractor.sizing.notes.note_checks import is_note
 from extractor.sizing.sentences.could_size import ACROSS, could_be
 from extractor.sizing.sentences.general import HEAD, wholes
 from extractor.sizing.sentences.material_notes import STEEL_NUMBER
-from extractor.sizing.tables.groove_table import groove_table
 from extractor.sizing.tables.table_lines import FLOOR, ROW
+from extractor.sizing.tables.table_rows import groove_table
 from extractor.sizing.tables.tolerance_tables import FitRow, RangeRow, fit_rows, range_rows, without_rows
 
 BARE = re.compile(

@@ -1,97 +1,58 @@
 """A table of grooves, its rows labelled like the balloons at the grooves: its sizes held against those drawn.
 
-Rules: a row of headings names at least two of width, depth, floor diameter and distance, beside the labels; under it
-(or over it) stands a row for each label. A distance may be that to the near wall, the middle or the far wall, but the
-same one in every row; `D` may be a diameter or a depth, and is the same in every row too. Rows without a balloon are
-tied by their figures. A tolerance in a cell, or in the next one of a column without a size, is that of the cell's size.
-A table on its side, a column for each groove, is turned first (`table_lines`). What can't be tied to a groove or read
-as a size is reported, not checked.
+Rules: under a row of headings (or over it) stands a row for each label (`table_rows`). A distance may be that to the
+near wall, the middle or the far wall, but the same one in every row; `D` may be a diameter or a depth, and is the same
+in every row too. Rows without a balloon are tied by their figures. A tolerance in a cell, or in the next one of a
+column without a size, is that of the cell's size. A table on its side, a column for each groove, is turned first
+(`table_lines`). A count is that of the grooves which have the sizes of its row; of rows without one no more may have
+the same than there are such grooves. What can't be tied to a groove or read as a size is reported, not checked.
 """
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from itertools import pairwise, product
+from itertools import product
 from typing import NamedTuple
 
 import shapely
 
 from extractor.codes import DrawingCode
-from extractor.finding import Finding, Level, Point
-from extractor.grammar import NUMBER, normalised
+from extractor.finding import Finding, Level
 from extractor.limits import deviations, with_deviations, without_deviations
 from extractor.part import Groove, Part
-from extractor.remembered import remembered
-from extractor.sheet import Sheet, Text
-from extractor.sizing.lettering.groove_notes import Meaning, capitals
-from extractor.sizing.lettering.note_words import OTHER_THING
+from extractor.sheet import Sheet
+from extractor.sizing.lettering.groove_notes import Meaning
 from extractor.sizing.lettering.pointers import LedLabel, led
-from extractor.sizing.lettering.printed import Printed, parse
+from extractor.sizing.lettering.printed import Printed
 from extractor.sizing.measured.features import Features
-from extractor.sizing.notes.note_faults import faults_of
+from extractor.sizing.measured.like import listed
+from extractor.sizing.notes.note_faults import COUNTS, faults_of
 from extractor.sizing.notes.note_places import areas
 from extractor.sizing.sizes.shown import close
 from extractor.sizing.tables.standing_labels import standing
-from extractor.sizing.tables.table_lines import (
-    ALONE,
-    APART,
-    FEWEST_ROWS,
-    FLOOR,
-    SIZES,
-    Column,
-    columns_of,
-    headings,
-    in_columns,
-    label_name,
-    label_of,
-    lines_of,
-    plain_heading,
-    turned,
-    with_corner,
-)
+from extractor.sizing.tables.table_lines import FLOOR, lines_of, plain_heading
+from extractor.sizing.tables.table_rows import FEWEST, Row, groove_table, names_sizes, strange_table
 from extractor.sizing.tolerances.tolerance import deviations_of, is_shaft
-from extractor.values import dataclass
 
 EITHER = re.compile(rf"[DØ]|{FLOOR}")
 """A heading that may stand for the floor's diameter or for the depth."""
-FEWEST = 2
-"""So many columns of sizes make a table of grooves of a table with numbers."""
-FIGURE = re.compile(r"[Ø-]?\s*(\d+(?:\.\d+)?)")
-DEVIATION = re.compile(rf"[+-]\s*{NUMBER}|0+(?:[.,]0*)?")
-"""A deviation in a cell of its own."""
-CELL = re.compile(r"Ø?\s*[\d.]+\s*(?:[±+(/^-]|0\s*[/^-]|[a-zA-Z]{1,2}\d)")
-"""How a size with its tolerance begins."""
 SPOTS = {"near wall": (1.0, 0.0), "middle": (0.5, 0.5), "far wall": (0.0, 1.0)}
 """Where a distance may end: shares of the places of both walls."""
 
 
-@dataclass(frozen=True)
-class Row:
-    """One row of a table: its label, the sizes by column (None for a cell that is no size), its place.
-
-    `left`: whether a figure stands in it under a heading that is not known. `texts`: what in it is no bare figure.
-    """
-
-    label: str
-    cells: Mapping[str, Printed | None]
-    at: Point
-    left: bool = False
-    texts: tuple[Text, ...] = ()
-
-    @property
-    def open(self) -> bool:
-        """True for a row of which something is not read: a distance's tolerance, too."""
-        away = self.cells.get("distance")
-        return self.left or not all(self.cells.values()) or (away is not None and away.limited)
-
-
 class HeldRow(NamedTuple):
-    """A row, what is wrong in it, its groove, and the sizes that it gives that by field."""
+    """A row, what is wrong in it, its groove, the sizes that it gives that by field, and all grooves that have them."""
 
     row: Row
     faults: tuple[str, ...]
     groove: Groove
     figures: Mapping[str, Printed]
+    alike: tuple[int, ...] = ()
+
+    @property
+    def sized(self) -> bool:
+        """True for one in which nothing is wrong but a count."""
+        return all(fault.startswith(COUNTS) for fault in self.faults)
 
 
 def with_table(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> tuple[Part, tuple[Finding, ...]]:
@@ -104,12 +65,12 @@ def with_table(sheet: Sheet, part: Part, labels: Sequence[LedLabel]) -> tuple[Pa
     return replace(part, grooves=tuple(grooves.values())), findings
 
 
-def _keep(one: HeldRow, grooves: dict[int, Groove], features: Features) -> Iterator[str]:
-    """Keep the tolerances of a row that fits in its groove; in words what it gives otherwise than a dimension does."""
+def _keep(one: HeldRow, number: int, grooves: dict[int, Groove], features: Features) -> Iterator[str]:
+    """Keep the tolerances of a row that fits in a groove; in words what it gives otherwise than a dimension does."""
     for field, figure in one.figures.items():
         if not figure.limited or one.faults:
             continue
-        groove = grooves[one.groove.id]
+        groove = grooves[number]
         true, pointer = float(getattr(groove, field)), led(one.row.label, one.row.at, one.row.at)
         size = features.sized(true, true, shaft=is_shaft(groove, field))
         given, _ = deviations_of(figure, pointer, size)
@@ -126,7 +87,7 @@ def _table_findings(
 ) -> Iterator[Finding]:
     """What a table contradicts, and what in it was not checked; its tolerances go into `grooves`."""
     heads, rows = groove_table(sheet)
-    strange = (stood.get(label, label) for lines, stood in lines_of(sheet) if (label := _strange_table(lines)))
+    strange = (stood.get(label, label) for lines, stood in lines_of(sheet) if (label := strange_table(lines)))
     if not rows and (label := next(strange, None)) is not None:
         words = (
             "The headings of a table of numbers are not understood, so it was not held against the grooves: compare "
@@ -152,15 +113,47 @@ def _table_findings(
         and EITHER.fullmatch(plain_heading(heads["floor_diameter"].text))
     )
     ways = [{"floor_diameter": field} for field in ("floor_diameter", "depth")][: 2 if either else 1]
-    held = _held(rows, tied, ways, features)
+    held = _held(rows, tied, ways, features, named=names_sizes(heads))
     for one in held:
-        if faults := one.faults or tuple(_keep(one, grooves, features)):
-            words = (
-                f"No. {one.row.label} of the table of grooves {' and '.join(faults)} (groove {one.groove.id}): ask "
-                "which is meant."
-            )
-            yield Finding(Level.STOP, DrawingCode.NOTE_CONTRADICTS, words, one.row.at, groove=one.groove.id)
+        # One that no label ties, and that says of no place, is about all of its kind.
+        alone = one.row.label in tied or "distance" in one.row.cells or sum(one.alike == o.alike for o in held) > 1
+        own = one.alike if one.row.count or not alone else (one.groove.id,)
+        odd = (fault for number in own for fault in _keep(one, number, grooves, features))
+        if faults := one.faults or tuple(dict.fromkeys(odd)):
+            yield _stop(one, rows, faults)
+    yield from _too_many(held, rows)
     yield from _unheld(rows, labels, held)
+
+
+def _name(row: Row, rows: Sequence[Row]) -> str:
+    """What a row is called."""
+    return f"No. {row.label}" if row.label else f"Row {rows.index(row) + 1}"
+
+
+def _stop(one: HeldRow, rows: Sequence[Row], faults: Sequence[str]) -> Finding:
+    """The stop for what is wrong in a row."""
+    code = DrawingCode.COUNT_DIFFERS if one.faults and one.sized else DrawingCode.NOTE_CONTRADICTS
+    words = (
+        f"{_name(one.row, rows)} of the table of grooves {' and '.join(faults)} (groove {one.groove.id}): ask which is "
+        "meant."
+    )
+    return Finding(Level.STOP, code, words, one.row.at, groove=one.groove.id)
+
+
+def _too_many(held: Sequence[HeldRow], rows: Sequence[Row]) -> Iterator[Finding]:
+    """The stop for rows of one groove each that have the same sizes, and are more than the grooves that have them."""
+    kinds: dict[tuple[int, ...], list[Row]] = {}
+    for one in held:
+        if one.row.count is None and not one.faults:
+            kinds.setdefault(one.alike, []).append(one.row)
+    for alike, own in kinds.items():
+        if len(own) > len(alike):
+            names, numbers = ", ".join(_name(row, rows) for row in own), listed([str(one) for one in alike])
+            words = (
+                f"{len(own)} rows of the table of grooves ({names}) print the sizes of groove{'s' * (len(alike) > 1)} "
+                f"{numbers} and of no other: ask which is meant."
+            )
+            yield Finding(Level.STOP, DrawingCode.COUNT_DIFFERS, words, own[-1].at, groove=alike[-1])
 
 
 def _unheld(rows: Sequence[Row], labels: Sequence[LedLabel], held: Sequence[HeldRow]) -> Iterator[Finding]:
@@ -186,12 +179,18 @@ def _unheld(rows: Sequence[Row], labels: Sequence[LedLabel], held: Sequence[Held
 
 
 def _held(
-    rows: Sequence[Row], tied: Mapping[str, Groove], ways: Sequence[Mapping[str, str]], features: Features
+    rows: Sequence[Row],
+    tied: Mapping[str, Groove],
+    ways: Sequence[Mapping[str, str]],
+    features: Features,
+    *,
+    named: bool,
 ) -> list[HeldRow]:
     """Rows with their grooves and what in them is wrong, read the way, and to the spot, that leaves least wrong.
 
     `ways`: the fields that columns may stand for, where not those of their names. Of the rows that no label ties most
-    must fit a groove wholly: else their distances may begin elsewhere, or they are about other grooves.
+    must fit a groove wholly: else their distances may begin elsewhere, or they are about other grooves. Rows that count
+    are about those of the part where their headings are `named` as those of grooves, as such notes are.
     """
     tried = [
         [one for row in rows if (one := _at_groove(row, tied, way, spot, features)) is not None]
@@ -201,13 +200,14 @@ def _held(
         tried, key=lambda found: (sum(bool(one.faults) for one in found if one.row.label in tied), -_whole(found))
     )
     at_labels = [one for one in held if one.row.label in tied]
-    sure = 2 * (_whole(held) - _whole(at_labels)) > sum(row.label not in tied for row in rows)
+    counted = named and all(row.count for row in rows if row.label not in tied)
+    sure = counted or 2 * (_whole(held) - _whole(at_labels)) > sum(row.label not in tied for row in rows)
     return held if sure else at_labels
 
 
 def _whole(held: Sequence[HeldRow]) -> int:
-    """How many rows fit wholly."""
-    return sum(not one.faults for one in held)
+    """How many rows fit in all their sizes."""
+    return sum(one.sized for one in held)
 
 
 def _at_groove(
@@ -217,154 +217,17 @@ def _at_groove(
     figures = {way.get(n, n): f for n, f in row.cells.items() if f is not None}
     away, (near, far) = figures.pop("distance", None), SPOTS[spot]
     held: list[HeldRow] = []
-    for g in [tied[row.label]] if row.label in tied else features.part.grooves:
-        faults, drawn = (
-            faults_of(Meaning(sizes=tuple(figures.items())), g, features),
-            -(near * g.z_near + far * g.z_far),
-        )
+    for g in features.part.grooves:
+        faults = faults_of(Meaning(sizes=tuple(figures.items()), count=row.count), g, features)
+        drawn = -(near * g.z_near + far * g.z_far)
         if away is not None and g.side.axial and not features.fits(away, drawn):
             off = f"prints distance {away.value:g} where the drawing has its {spot} {drawn:.6g} behind the front face"
             faults = (*faults, off)
         held.append(HeldRow(row, faults, g, figures))
+    alike = tuple(one.groove.id for one in held if one.sized)
     place = 0.0 if away is None else away.value
-    best = min(held, key=lambda one: (len(one.faults), abs(place + one.groove.z_near)), default=None)
-    most = min(1, len(figures) + (away is not None) - FEWEST)
-    return best if best is not None and (row.label in tied or len(best.faults) <= most) else None
-
-
-@remembered
-def groove_table(sheet: Sheet) -> tuple[Mapping[str, Text], list[Row]]:
-    """The headings and the rows of the first table of grooves on a sheet, both empty where there is none."""
-    for lines, stood in lines_of(sheet):
-        heads, rows = _table(lines)
-        if heads:
-            places = {text.at: own.at for text, own in stood.items()}
-            own = [
-                replace(row, at=places.get(row.at, row.at), texts=tuple(stood.get(text, text) for text in row.texts))
-                for row in rows
-            ]
-            return {name: stood.get(text, text) for name, text in heads.items()}, own
-    return {}, []
-
-
-def _table(lines: Sequence[Sequence[Text]]) -> tuple[Mapping[str, Text], list[Row]]:
-    """The same of the lines of its texts; a table that reads both ways is read so that more of its headings are known.
-
-    The letters of grooves on its side may be those of sizes as well.
-    """
-    for k in range(len(lines)):
-        line = with_corner(lines, k)
-        heads = headings(line)
-        if "label" not in heads:
-            continue
-        columns = columns_of(line)
-        upright = (_unknown(columns), heads, _either_way(columns, lines, k))
-        ways = (upright, _on_its_side(heads["label"], lines, k))
-        known = [way for way in ways if len(SIZES & way[1].keys()) >= FEWEST]
-        if known:
-            return min(known, key=lambda way: (not way[2], way[0]))[1:]
-    return {}, []
-
-
-def _unknown(columns: Sequence[Column]) -> int:
-    """How many headings are not known."""
-    return sum(not one.size for one in columns)
-
-
-def _on_its_side(label: Text, lines: Sequence[Sequence[Text]], k: int) -> tuple[int, dict[str, Text], list[Row]]:
-    """How many headings of a table on its side are not known, those that are, and its rows."""
-    upright, stood = turned(label, lines, k)
-    if not upright:
-        return 0, {}, []
-    columns = columns_of(upright[0])
-    rows = [
-        replace(row, at=stood[row.at].at, texts=tuple(stood[text.at] for text in row.texts))
-        for row in _rows(columns, upright[1:])
-    ]
-    return _unknown(columns), {name: stood[text.at] for name, text in headings(upright[0]).items()}, rows
-
-
-def _either_way(columns: Sequence[Column], lines: Sequence[Sequence[Text]], k: int) -> list[Row]:
-    """The rows under headings on a line, or over them."""
-    return max((_rows(columns, part) for part in (lines[k + 1 :], lines[:k][::-1])), key=len)
-
-
-def _strange_table(lines: Sequence[Sequence[Text]]) -> Text | None:
-    """The first heading of a table of labelled bare sizes, upright or on its side, whose headings are not known."""
-    for k, line in enumerate(lines):
-        row = sorted(line, key=lambda t: t.at[0])
-        if _is_strange(row, lines, k):
-            return row[0]
-        if label := label_of(row):
-            upright, _ = turned(label, lines, k)
-            if upright and _is_strange(upright[0], upright, 0):
-                return label
-    return None
-
-
-def _is_strange(row: Sequence[Text], lines: Sequence[Sequence[Text]], k: int) -> bool:
-    """True for headings, those of line k, that say of nothing else that it is sized in the rows under them.
-
-    The sizes of a groove are two at least; a list of parts or of changes has words in its cells.
-    """
-    if len(row) <= FEWEST or any(label_name(t).isdigit() for t in row):
-        return False
-    if any(OTHER_THING.search(capitals(t.text)) for t in row):
-        return False
-    rows = _either_way([Column(t, f"{n}" if n else "label") for n, t in enumerate(row)], lines, k)
-    full = [r for r in rows if len(r.cells) >= FEWEST and all(f is not None for f in r.cells.values())]
-    return len(full) >= FEWEST_ROWS
-
-
-def _rows(columns: Sequence[Column], lines: Sequence[Sequence[Text]]) -> list[Row]:
-    """The rows that follow a row of headings, as long as each begins with a label."""
-    found: list[Row] = []
-    last = next(one.head for one in columns if one.size == "label")
-    for line in lines:
-        nearest = [(text, columns[k], fit) for text, k, fit in in_columns(line, [one.head for one in columns])]
-        cells = {(one.size, one.part): text for text, one, fit in reversed(nearest) if fit and one.size}
-        label = cells.pop(("label", ""), None)
-        if not cells:
-            continue
-        if label is None or not label_name(label) or abs(label.at[1] - last.at[1]) > APART * last.height:
-            break
-        behind = {
-            a: b
-            for (a, column, _), (b, other, fit) in pairwise(nearest)
-            if fit and (not (other.size or other.part) or other is column) and _alone(b)
-        }
-        figures = {size: _size(_words(size, cells, behind)) for size, _ in cells}
-        strays = [text for text, one, fit in nearest if fit and not one.size and text not in behind.values()]
-        left = any(FIGURE.fullmatch(normalised(text.text)) or _alone(text) for text in strays)
-        inside = [text for text, _, fit in nearest if fit and text is not label]
-        texts = tuple(text for text in inside if not FIGURE.fullmatch(normalised(text.text)))
-        found.append(Row(label_name(label), figures, label.at, left=left, texts=texts))
-        last = label
-    return found
-
-
-def _alone(text: Text) -> bool:
-    """True for a tolerance in a cell of its own."""
-    return ALONE.fullmatch(normalised(text.text)) is not None
-
-
-def _words(size: str, cells: Mapping[tuple[str, str], Text], behind: Mapping[Text, Text]) -> str:
-    """What the cells of a row say of one size: its figure and its tolerance, both limits, or both deviations."""
-    own = {part: text.text for (name, part), text in cells.items() if name == size}
-    if "most" in own or "least" in own:
-        return f"{own.get('most', '')}/{own.get('least', '')}"
-    figure = cells.get((size, ""))
-    given = behind[figure].text if figure is not None and figure in behind else own.get("tolerance", "")
-    if "upper" in own or "lower" in own:
-        both = [own.get(part, "").strip() for part in ("upper", "lower")]
-        given = "/".join(both if all(DEVIATION.fullmatch(one) for one in both) else ("?", "?"))
-    return f"{own.get('', '')} {given}"
-
-
-def _size(words: str) -> Printed | None:
-    """The size that a cell is, with its tolerance; None for any other."""
-    line = normalised(words)
-    if figure := FIGURE.fullmatch(line):
-        return Printed.of(figure[1])
-    printed = parse(line)
-    return printed if CELL.match(line) and printed.size is not None and printed.limited and not printed.unread else None
+    own = [one for one in held if row.label not in tied or one.groove.id == tied[row.label].id]
+    best = min(own, key=lambda one: (len(one.faults), abs(place + one.groove.z_near)), default=None)
+    most = min(1, len(figures) + (away is not None) + (row.count is not None) - FEWEST)
+    fit = best is not None and (row.label in tied or len(best.faults) <= most)
+    return best._replace(alike=alike) if best is not None and fit else None

@@ -33,7 +33,7 @@ SIZE = rf"{WIDE}|{DEEP}|\b{DIAMETER}|\b\w+GRUND"
 NAMED = late(rf"(?=.*\b(?:{OF_A_GROOVE}))(?=.*(?:{SIZE}))\W*(?:(?:{OF_A_GROOVE}|{SIZE}|{OF_THE})\W*)+", re.I)
 """The name of a size of a groove in plain capitals, and nothing else."""
 FIGURE = late(r"\d")
-NOMINAL, NUMBERS = late(phrases("nominal_size")), late(phrases("row_number", "label_column"))
+NOMINAL, NUMBERS = late(phrases("nominal_size")), late(phrases("row_number", "count_column", "label_column"))
 """What heads the sizes of such a list, and what its numbers and counts."""
 
 

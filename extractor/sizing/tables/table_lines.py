@@ -20,9 +20,13 @@ from extractor.sizing.lettering.note_words import GROOVE
 from extractor.sizing.lettering.sheet_words import phrases
 
 FLOOR, DIAMETER = (f"(?:{phrases(name)})" for name in ("floor_name", "diameter_name"))
-HEADINGS = {name: phrases(f"{name}_column") for name in ("label", "width", "depth", "floor_diameter", "distance")}
+BOTH = "both"
+"""The column of the width and the depth, or the floor's diameter, in one cell."""
+HEADINGS = {
+    name: phrases(f"{name}_column") for name in ("label", "count", "width", "depth", "floor_diameter", "distance", BOTH)
+}
 """How the columns are headed, in plain capitals (common practice, no source)."""
-SIZES = frozenset(HEADINGS) - {"label"}
+SIZES = frozenset(HEADINGS) - {"label", "count"}
 AFTER_HEADING = re.compile(r"\s*[(\[]?\bMM\b[)\]]?|(?<=\w{3})\.?\s+\(?[A-Z]\d?\)?$")
 """What may follow a heading: its unit, or the letter of the size."""
 LABEL = re.compile(rf"(?:{GROOVE}\s+(?:NO\.?\s*)?)?(\d{{1,3}}|[A-Z]\d{{0,2}})", re.I)
