@@ -18,6 +18,7 @@ from extractor.part import Reading, ReadOptions
 from extractor.placing.placing import Groundwork
 from extractor.remembered import forget
 from extractor.sheet import Sheet
+from extractor.sizing.tables.title_cells import with_title_cells
 from extractor.viewing.axis import centre_lines
 from extractor.viewing.chain_lines import with_chain_lines
 from extractor.viewing.clusters import prepare
@@ -40,7 +41,7 @@ def read_drawing(path: Path, options: ReadOptions = AS_DRAWN) -> Reading:
 
 def read_sheet(sheet: Sheet, options: ReadOptions = AS_DRAWN) -> Reading:
     """Recognise the turned part on a sheet and its grooves."""
-    sheet = with_chain_lines(sheet)
+    sheet = with_title_cells(with_chain_lines(sheet))
     try:
         # Of recesses without edges some may be accepted as flats where the others are to be grooved.
         flats = {key for key in options.accept if options.grooved and key.startswith(DrawingCode.MILLED_FLATS)}

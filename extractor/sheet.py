@@ -176,7 +176,10 @@ STACKED = re.compile(r"(\S*)\^\s*(\S*)")
 
 @dataclass(frozen=True)
 class Text:
-    """A note on the sheet: its plain text, where its first line begins, height in drawing units, angle in degrees."""
+    """A note on the sheet: its plain text, where its first line begins, height in drawing units, angle in degrees.
+
+    `tag`: the name by which a block asks for it, "" for a text that is no attribute.
+    """
 
     text: str
     at: Point
@@ -184,6 +187,7 @@ class Text:
     layer: str = ""
     handle: str = ""
     angle: float = 0.0
+    tag: str = ""
 
     @property
     def width(self) -> float:

@@ -150,7 +150,8 @@ def _text(item: Drawn, kind: str) -> Text:
     if not all(map(math.isfinite, at)):
         raise ValueError("a text without a place")
     angle = math.degrees(math.atan2(line.y, line.x)) + 0.0
-    return Text(text=body, at=at, height=tall, layer=item.source.layer, handle=item.source.handle, angle=angle)
+    tag = str(own.get("tag", "")) if kind == "ATTRIB" else ""
+    return Text(body, at, tall, item.source.layer, item.source.handle, angle, tag)
 
 
 def _anchor(own: Mapping[str, Any], long: bool) -> tuple[Vec3, float]:

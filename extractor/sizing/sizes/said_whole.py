@@ -3,7 +3,8 @@
 Rules: a length that is called the whole one, and a diameter called that of the outside, is the part's. A bare one may
 be that of something on it or of its stock, and is the part's where it is about as large; of a diameter that is a
 caution, for it may be a mating part's. What a leader leads somewhere is about that, but for a length that is called the
-whole one. Where another text names the size that was read, nothing is told.
+whole one. Where another text names the size that was read, nothing is told. `SIZE 45 x 90` may be that of the stock:
+it is told where one of the two is the part's and the other is not, or where a part so large can't be made of it.
 
 Source of the words: common practice, no source.
 """
@@ -14,7 +15,8 @@ from typing import NamedTuple
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
-from extractor.grammar import NUMBER, normalised
+from extractor.grammar import BY, NUMBER, normalised
+from extractor.late import late
 from extractor.sheet import DimensionKind, Sheet
 from extractor.sizing.lettering.groove_notes import without_item
 from extractor.sizing.lettering.printed import Printed
@@ -40,6 +42,15 @@ ABOUT = {True: 0.1, False: 0.25}
 42`, within another; else it is that of something on it, or of its stock: a longer one is told."""
 
 
+BOTH = late(
+    rf"\W*(?:{phrases('part_size')})\s*[=:]?\s*Ø?\s*(?P<one>{NUMBER})\s*{BY}\s*Ø?\s*(?P<other>{NUMBER})(?:\s*MM)?\W*",
+    re.I,
+)
+"""A text that gives the part, or its stock, by one figure across and one along."""
+LEAST = 0.5
+"""Share of a size of the part from which a smaller figure is meant for it; less is another thing's, or in inches."""
+
+
 class _Said(NamedTuple):
     """A line that names such a size, where it stands, and what was found in it."""
 
@@ -54,12 +65,13 @@ class _Said(NamedTuple):
 
 
 def is_overall(words: str) -> bool:
-    """True for a text that says how long the part is, or how large across, and nothing else."""
-    return _total(words) is not None
+    """True for a text that says how long the part is, or how large across, or both, and nothing else."""
+    return _total(words) is not None or BOTH.fullmatch(without_item(plain(normalised(words)))) is not None
 
 
 def said_whole(sheet: Sheet, features: Features) -> Iterator[Finding]:
     """What is said of texts that name another length, or diameter, than was read, unless another names that."""
+    yield from _both_wrong(sheet, features)
     said, part = _said(sheet), features.part
     across = [one for one in said if one.found["outside"]]
     any_across = [one for one in said if one.found["across"]]
@@ -74,6 +86,25 @@ def said_whole(sheet: Sheet, features: Features) -> Iterator[Finding]:
         near = one.size.value / part.outer_diameter > 1 - ABOUT[False]
         if near and not features.fits(one.size, *drawn):
             yield _differs(one, part.outer_diameter, "across", DrawingCode.NOTE_UNREAD, Level.CAUTION)
+
+
+def _both_wrong(sheet: Sheet, features: Features) -> Iterator[Finding]:
+    """A caution for each line that gives the part by two figures one of which is wrong."""
+    drawn = features.part.outer_diameter, features.part.length
+    for text in sheet.everywhere:
+        for line in text.text.split("\n"):
+            if found := BOTH.fullmatch(without_item(plain(normalised(line)))):
+                figures = [Printed.of(one) for one in found.group("one", "other")]
+                ways = [list(zip(way, drawn, strict=True)) for way in (figures, figures[::-1])]
+                way = max(ways, key=lambda pairs: sum(features.fits(one, size) for one, size in pairs))
+                odd = [(one, size) for one, size in way if not features.fits(one, size)]
+                small = any(LEAST * size <= one.value < size for one, size in odd)
+                if len(odd) == 1 or (odd and small):
+                    words = (
+                        f'The sheet says "{normalised(line)}", but the part was read {drawn[0]:.6g} across and '
+                        f"{drawn[1]:.6g} long: see which of them is wrong."
+                    )
+                    yield Finding(Level.CAUTION, DrawingCode.OVERALL_DIFFERS, words, text.at)
 
 
 def _total(words: str) -> re.Match[str] | None:

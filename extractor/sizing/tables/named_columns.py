@@ -1,5 +1,7 @@
-"""Cells of two sizes in a column that the name of a groove heads: each is the note `GROOVE 4 x 3` (common practice,
-no source)."""
+"""Cells of two sizes in a column that the name of a groove heads, each as the note that it is: `GROOVE 4 x 3`.
+
+How such tables are headed: common practice, no source.
+"""
 
 from collections.abc import Iterator, Set
 from dataclasses import replace
