@@ -208,3 +208,21 @@ def test_which_of_two_counts(below, named):
     aside, height = below
     texts = ("MATERIAL", 0, 0, 2.0), ("C45", 30, 0, 2.0), ("C60", aside, -5, height)
     assert read(*texts) == [{"right": "C45", "below": "C60"}[named]]
+
+
+@pytest.mark.parametrize(
+    ("words", "value"),
+    [
+        *(
+            (words, None)
+            for words in ("Ø45 x 95", "Rd 45 x 95", "BAR Ø45", "45 x 95 mm", "60 x 40 x 5", "barre Ø45 h9")
+        ),
+        *((words, words) for words in ("C45", "45", "C45 Ø45 x 95", "Ø45 x 95 C45", "St 37", "316 L", "TUBE 45 x 5")),
+    ],
+)
+def test_the_size_of_a_bar_is_no_material(words, value):
+    """45 alone is a steel of GB; what has both is left to a person."""
+    assert read((f"RAW MATERIAL: {words}", 0, 0)) == [value] * bool(value)
+    assert read(("MATERIAL", 0, 0), ("C45", 40, 0), ("RAW MATERIAL", 0, 9), (words, 40, 9)) == list(
+        dict.fromkeys(["C45", *([value] if value else [])])
+    )

@@ -12,10 +12,12 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
+from extractor.grammar import BY, NUMBER, normalised
 from extractor.late import late
 from extractor.part import MaterialNote
 from extractor.sheet import LETTER, Sheet, Text
 from extractor.sizing.lettering.note_words import BEFORE
+from extractor.sizing.lettering.sheet_words import folded, meant, phrases, plain
 
 _WORD = (
     r"(?:RAW\s+|PART\s+|BASE\s+)?(?:MATERIAL|MATERIALE|MATERIAU|MATÉRIAU|MATIERE|MATIÈRE|WERKSTOFF|WERKST\.?|WST\.?"
@@ -26,6 +28,8 @@ _BOTH = rf"{_WORD}(?:\s*/\s*{_WORD})*(?:\s*\(\s*{_WORD}\s*\))?"
 _NUMBERED = late(r"(?:WERKSTOFF|MATERIAL|MAT\.?|W\.?)\s*-?\s*(?:NR|NO|NUMMER|NUMBER|#)\.?\s*[:=]?\s*(.*)", re.I | re.S)
 STEEL_NUMBER = late(r"(?<![\d.])\d\.\d{4}(?!\d)")
 _LABEL = late(rf"\s*{_BOTH}\s*[:：=]?\s*", re.I)
+_TAG = late(rf"{_BOTH}|MAT(?:ERIAL)?[_-]?\d?", re.I)
+"""The name by which a block asks for a material."""
 _MARKED = late(rf"\s*(?:\d+[.)]\s*)?(?:{_BOTH}|MAT)\s*[:：=]\s*(\S.*)", re.I)
 _PLAIN = late(rf"\s*(?:\d+[.)]\s*)?{_BOTH}(?:\s+|(?<=[質质料])\s*)(?:IS\s+|AUS\s+)?(\S.*)", re.I)
 # Without a colon only a name is taken, no sentence: so many words, and none of these.
@@ -53,6 +57,13 @@ _OTHER_LABEL = late(
     r"|HALBZEUG|STOCK|ROHTEIL|DESCRIPTION|CODE|QUANTITY|INDEX|STATUS|[^:]{1,30}:)\s*:?\s*(?:NO\.?|NR\.?|BY|NAME)?\s*",
     re.I,
 )
+_PIECE = rf"(?:Ø|\b(?:DIA(?:METER)?|RD|{phrases('bar', 'round', 'raw')})\b\.?)"
+_SIZES = late(
+    rf"(?=.*(?:Ø|DIA|RD|\d\s*{BY}|[A-Z]{{3}}))(?:\W*{_PIECE})*\W*{NUMBER}(?:\W*(?:MM|LG|LONG|LANG|[HK]\d+|{_PIECE}))*"
+    rf"(?:\s*{BY}\W*(?:{_PIECE}\W*)*{NUMBER}(?:\W*(?:MM|LG|LONG|LANG))*)*\W*",
+    re.I,
+)
+"""The sizes of a bar or a tube, which a cell for the raw material has as well as its name."""
 # AISI and aluminium numbers have three or four digits, those of GB and GOST two, those of CSN two and three.
 _NUMBER = late(r"\d{2,4}|\d{2} ?\d{3}")
 _LABELS = late(r"\s*[^\W\d_][^\d\n]{2,30}:?\s*")
@@ -136,7 +147,9 @@ def _in(texts: Sequence[Text]) -> Iterator[MaterialNote]:
         lines = text.text.split("\n")
         for place, line in enumerate(lines):
             value = material_said(line)
-            if value is None and _LABEL.fullmatch(line):
+            if value is None and text.tag and _TAG.fullmatch(text.tag):
+                value = None if meant("standard").fullmatch(folded(line)) else _worth(line)
+            elif value is None and _LABEL.fullmatch(line):
                 value = _worth(lines[place + 1]) if place + 1 < len(lines) else _in_cell(text, texts)
             if value:
                 yield MaterialNote(value, text.at)
@@ -157,7 +170,7 @@ def material_said(line: str) -> str | None:
 def _worth(value: str) -> str | None:
     """A value that may name a material, None for a dash, a hint elsewhere, a date or a scale."""
     value = _BEFORE.sub("", " ".join(value.split()))[:LONGEST]
-    if not value or _EMPTY.fullmatch(value):
+    if not value or _EMPTY.fullmatch(value) or _SIZES.fullmatch(plain(normalised(value))):
         return None
     if _DATE_OR_SCALE.fullmatch(value) and not STEEL_NUMBER.search(value):
         return value if _NUMBER.fullmatch(value) else None
