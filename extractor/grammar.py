@@ -76,6 +76,13 @@ WORDED = late(
 )
 """A size with one word before it at most, and a tolerance or a count behind it; it may be no size at all."""
 THREAD = rf"M\s?(?P<size>{NUMBER})(?:\s*{BY}\s*(?P<pitch>{NUMBER}))?"
+OF_AN_INCH = r"(?:\d+\s+)?\d+/\d+|\d+"
+THREAD_IN_INCHES = (
+    rf"(?:G\s?|BSPP?\s+)(?P<pipe>{OF_AN_INCH})\"?(?:\s*[AB]\b)?|(?P<before>{OF_AN_INCH})\"?\s*BSPP?"
+    rf"|(?P<inch>{OF_AN_INCH}|\d*\.\d+|#\d+)\"?\s*-\s*(?P<per>\d+)\s*-?\s*UN(?:[CFS]|EF|R[CF]?|J[CF]?)?"
+    r"(?:\s*-\s*[1-3][AB])?"
+)
+"""A thread by the size of its pipe, or by its diameter in inches and its threads per inch."""
 TWO_LINES = late(rf"^\s*((?:\d+\s*{BY}\s*)?Ø?\s*{NUMBER})[^\S\n]*\n\s*Ø?\s*({NUMBER})\s*$")
 RANGE = late(rf"({NUMBER})\s*(?:\.{{2,3}}|…|\b(?:to|bis)\b)\s*({NUMBER})", re.I)
 GREATEST_AND_LEAST = late(rf"({NUMBER})\s*(MAX|MIN)\b\.?\s*[/,;]?\s*({NUMBER})\s*(?!\2)M(?:AX|IN)\b\.?", re.I)

@@ -26,7 +26,7 @@ from extractor.sizing.details.details import without_rings
 from extractor.sizing.dimensions import tie_dimensions
 from extractor.sizing.lettering.lists import with_items
 from extractor.sizing.measured.features import Features
-from extractor.sizing.notes.other_notes import roots_of_threads
+from extractor.sizing.notes.threads import roots_of_threads
 from extractor.sizing.remaining.text_fates import text_ledger
 from extractor.sizing.scale.units import UnitsAnswer, weigh_units
 from extractor.sizing.sentences.broken_lines import with_callouts

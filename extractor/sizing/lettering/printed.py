@@ -21,6 +21,7 @@ from extractor.grammar import (
     FIT,
     NUMBER,
     SPACES_AT,
+    THREAD_IN_INCHES,
     UNIT,
     Tolerance,
     chamfer,
@@ -45,6 +46,7 @@ WIDEST_RADIUS = 4.0
 FULL = late(r"\b(?:FULL|VOLLER|MAX\.?)\s+(?=R\s*[\d.])", re.I)
 """A word before a radius: of one that runs from wall to wall, or of the greatest."""
 RADIUS = late(rf"^\s*(?:S?R|(?i:RAD(?:IUS)?\.?|RAYON|RAGGIO|RADIO)\s*[=:]?)\s*(?={NUMBER}|<>)")
+IN_INCHES = late(THREAD_IN_INCHES)
 ELSEWHERE = late(r"\W*(?:see|siehe|voir|note|detail|view|section|item|pos|dwg|sheet|rev)\b", re.I)
 """Words that lead to another place; a number behind them is no size."""
 TYPICAL = late(
@@ -156,7 +158,7 @@ def parse(text: str | None) -> Printed:
     if text is None:
         return Printed(measured=True)
     line = BEHIND.sub("", FULL.sub("", PIECES.sub("", SPACES_AT.sub(r"\1 x ", normalised(text)))))
-    if ELSEWHERE.match(line):
+    if ELSEWHERE.match(line) or IN_INCHES.fullmatch(line):
         return Printed()
     reference = bool(re.fullmatch(r"\(.*\)", line))
     line = line.strip("()[]") if reference else line

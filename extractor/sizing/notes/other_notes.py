@@ -1,10 +1,8 @@
 """Notes that size no groove whole, held against what they touch or name: a thread, a chamfer, a place, a change.
 
-Rules: a thread's nominal diameter is that of the land that its leader touches or its dimension measures (ISO 6410-1,
-from memory); in a bore its core may be drawn instead. A chamfer's size is its leg, an angle that of a groove's walls.
-Places are held by `groove_places`. Of a change the new size must be drawn, if a groove still has the old one. An
-angular dimension holds two points on each leg, or the tip and one on each; it may print the angle between the lines, or
-the other one beside it.
+Rules: threads and places are held by `threads` and `groove_places`. A chamfer's size is its leg, an angle that of a
+groove's walls. Of a change the new size must be drawn, if a groove still has the old one. An angular dimension holds
+two points on each leg, or the tip and one on each; it may print the angle between the lines, or the one beside it.
 """
 
 import math
@@ -19,36 +17,24 @@ from extractor.codes import DrawingCode
 from extractor.decimals import half_place, places_of
 from extractor.finding import Finding, Level, Point
 from extractor.grammar import BY, NUMBER, normalised
-from extractor.part import Groove, Part
+from extractor.part import Groove
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.side import FACE, INSIDE, OUTSIDE, Side
 from extractor.sizing.lettering.groove_notes import capitals, without_item
 from extractor.sizing.lettering.note_words import CHANGED, GROOVE, PLACE, PLACE_LED, WIDE
-from extractor.sizing.lettering.pointers import PointedNote, led, said, said_anywhere
+from extractor.sizing.lettering.pointers import PointedNote, said, said_anywhere
 from extractor.sizing.lettering.printed import Printed
 from extractor.sizing.lettering.sheet_words import phrases, plain
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, sizes_drawn
-from extractor.sizing.measured.ties import tie_of
 from extractor.sizing.notes.groove_places import led_place_fault, off_drawn, place_fault
 from extractor.sizing.notes.note_faults import COUNTS
 from extractor.sizing.notes.note_findings import note_stop
 from extractor.sizing.notes.note_places import TOUCH, areas, led_to
+from extractor.sizing.notes.threads import THREAD, is_label, off_land, thread_fault, threaded
 from extractor.sizing.sentences.broken_lines import with_sentences
 from extractor.sizing.sentences.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH
 
-THREAD = re.compile(rf"{grammar.THREAD}(?:\s*-?\s*(?:\d[e-h]){{1,2}})?(?:\s*-?\s*LH)?")
-"""A thread and nothing else; a fit such as 6g is that of an external one (ISO 965-1, from memory)."""
-TURNED = 0.95, 1.01
-"""Shares of a thread's nominal diameter between which its land may be drawn: it is turned below it by its tolerance
-(M3 to 4.2 %, ISO 965-1, from memory)."""
-CORE = 1.2
-"""Pitches by which the core of a thread in a bore lies below the nominal diameter, at most: by 1.08 in the standard
-(ISO 724, from memory)."""
-COARSE = 0.75
-"""The least share that the core has of the nominal diameter where no pitch is printed: of M1.6 it is 0.76."""
-TAPPED = 0.75
-"""A thread smaller than this share of the land that it points to may be tapped in a hole across it."""
 BY_NAME = rf"\b(?:{phrases('chamfers')})\W*"
 CHAMFER = re.compile(
     rf"(?:{BY_NAME})?{grammar.chamfer('45').pattern}[^\d°]*|{BY_NAME}(?P<named>{NUMBER})(?:\s*MM)?[^\w°]*"
@@ -101,6 +87,8 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
     for note in said_anywhere(with_sentences(sheet, is_other_note), is_other_note):
         line = _line(note.words)
         found, check = next((found, check) for form, check in CHECKS.items() if (found := form.fullmatch(line)))
+        if check is thread_fault and is_label(line, sheet):
+            continue
         if fault := check(found, note, features):
             yield note_stop(normalised(note.words), (fault,), None, note.tip or note.at)
         elif check is _chamfer and note.tip is not None and (groove := _sharp_at(note.tip, features)):
@@ -109,7 +97,7 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
                 "read sharp."
             )
             yield Finding(Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, note.tip, groove=groove.id)
-        elif check is _thread and (cut := _threaded(found, note, features)):
+        elif check is thread_fault and (cut := threaded(found, note, features)):
             words = (
                 f'The note "{normalised(note.words)}" names a thread at groove {cut.id}, which was read as a groove: '
                 "see what it is of."
@@ -123,7 +111,7 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
             yield Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, words, note.tip, groove=upright.id)
     for dimension in (d for d in sheet.dimensions if d.measured > 0):
         thread = THREAD.fullmatch(normalised(dimension.text or ""))
-        if thread is not None and (fault := _off_land(thread, dimension, features)):
+        if thread is not None and (fault := off_land(thread, dimension, features)):
             yield note_stop(thread[0], (fault,), None, dimension.points[0])
 
 
@@ -145,59 +133,6 @@ def is_other_note(words: str) -> bool:
 def _line(words: str) -> str:
     """A note on one plain line, without its number in a list."""
     return without_item(plain(normalised(words)))
-
-
-def _thread(found: re.Match[str], note: PointedNote, features: Features) -> str:
-    """What is wrong about the diameter of a thread, "" for nothing."""
-    return "" if note.tip is None else _off_land(found, led(note.words, note.tip, note.at), features)
-
-
-def _threaded(found: re.Match[str], note: PointedNote, features: Features) -> Groove | None:
-    """The groove into which a thread as large as its land is led, and not to that land."""
-    groove = led_to(note, features)
-    own = () if groove is None else (*groove.beside, groove.floor_diameter)
-    if groove is None or note.tip is None or not any(_turned_for(found, d, features) for d in own):
-        return None
-    tie = tie_of(led(note.words, note.tip, note.at), features)
-    return None if tie is not None and tie.field == "land_diameter" else groove
-
-
-def _turned_for(found: re.Match[str], land: float, features: Features) -> bool:
-    """True for a land that may be turned for a thread outside."""
-    size = float(found["size"])
-    return TURNED[0] * size <= land * features.part.unit <= TURNED[1] * size
-
-
-def _off_land(found: re.Match[str], dimension: Dimension, features: Features) -> str:
-    """What is wrong about a thread on a dimension, or a leader, of a land."""
-    tie, part = tie_of(dimension, features), features.part
-    if tie is None or tie.field != "land_diameter":
-        return ""
-    size, land = float(found["size"]), tie.true * part.unit
-    core = size - CORE * float(found["pitch"]) if found["pitch"] else COARSE * size
-    in_bore, outside = (
-        min((abs(2 * r - tie.true) for _, r in line or ()), default=math.inf) for line in (part.bore, part.lands)
-    )
-    least = core if in_bore < outside else TURNED[0] * size
-    fits = least <= land <= TURNED[1] * size
-    return "" if fits or size < TAPPED * land else f"is a thread of {size:g} where the drawing measures {land:.6g}"
-
-
-def roots_of_threads(sheet: Sheet, part: Part, lines: Finding) -> bool:
-    """True if what is told of lines along the axis is of roots of threads: each lies under a land so named."""
-    words = (*(text.text for text in sheet.texts), *(d.text or "" for d in sheet.dimensions))
-    sizes = [float(found["size"]) for one in words if (found := THREAD.fullmatch(_line(one)))]
-    places = [part.frame.on_part(at) for at in (lines.at, *lines.spots) if at and part.frame] if sizes else []
-    return bool(places) and all(
-        any(
-            TURNED[0] * size <= 2 * a[1] * part.unit <= TURNED[1] * size
-            and COARSE * size <= 2 * abs(r) * part.unit < size
-            for a, b in pairwise(part.lands)
-            for size in sizes
-            if a[1] == b[1] and b[0] <= z <= a[0]
-        )
-        for z, r in places
-    )
 
 
 def _chamfer(found: re.Match[str], note: PointedNote, features: Features) -> str:
@@ -340,7 +275,7 @@ def _change(found: re.Match[str], note: PointedNote, features: Features) -> str:
 OLD, NEW = ("old", "from", "was"), ("new", "to", "now")
 """The groups of `CHANGED` that hold the size before and after."""
 CHECKS = {
-    THREAD: _thread,
+    THREAD: thread_fault,
     CHAMFER: _chamfer,
     VEE: _vee,
     SLOPE: _slope,
