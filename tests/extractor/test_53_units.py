@@ -318,3 +318,15 @@ def test_a_length_beside_a_thread_is_that_of_a_screw(words, units):
     assert weigh(sheet_of(1, 1, words.split("|")), 1.6).units == units
     for_mm = weigh(sheet_of(4, 0, ["1/4-20 UNC SCREW 1 INCH LONG"]), 40)
     assert (for_mm.units, for_mm.findings) == ("mm", ())
+
+
+@pytest.mark.parametrize(
+    ("words", "units"),
+    [
+        ("DIM. EN MM", "mm"), ("Dim. in mm", "mm"), ("DIMS. MM", "mm"), ("Abm. in mm", "mm"), ("WYM. W MM", "mm"),
+        ("DIM. IN INCHES", "in"), ("DIM. IN IN.", "in"), ("DIM. EN CM", None), ("DIM. A. 3 MM", None),
+        ("SEE DIM. TABLE. MM", None),
+    ],
+)  # fmt: skip
+def test_what_a_note_on_units_speaks_of_may_be_cut_short(words, units):
+    assert outcome(sheet_of(None, None, [words]), 1.5 if units == "in" else 40)[0] == units

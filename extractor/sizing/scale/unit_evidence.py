@@ -63,8 +63,8 @@ class Vote:
     words: str
 
 
-SUBJECT = f"(?:{phrases('sizes_and_units')})"
-"""What a note on units speaks of, in several languages, of plain text; `Mått i mm` is no `matt`."""
+SUBJECT = rf"(?:{phrases('sizes_and_units')})\.?"
+"""What a note on units speaks of, in several languages, of plain text, also cut short; `Mått i mm` is no `matt`."""
 MM_LONG, INCH_LONG = (f"(?:{phrases(unit)})" for unit in ("millimetres", "inches"))
 NEAR = 40
 """Letters between what a note speaks of and its unit, at most: a unit farther on may be of something else."""
