@@ -377,3 +377,24 @@ def test_all_printed_sizes_along_and_across_bear_a_printed_scale_out(sizes, leve
     sheet = replace(sheet_of(4, 1, ["SCALE 2:1"]), dimensions=tuple(sizes))
     assert [f.level for f in weigh(sheet, across=80).findings if f.code == "sheet-scale"] == [level]
     assert [f.level for f in weigh(replace(sheet, texts=()), across=80).findings if f.code == "sheet-scale"] != ["note"]
+
+
+HALF = [size(45, "90"), size(2, "4"), size(21, "Ø42", 90.0)]
+
+
+@pytest.mark.parametrize(
+    ("sizes", "notes", "level"),
+    [
+        (HALF, ["SCALE 1:2"], ["note"]),
+        (HALF[1:], ["MASSSTAB 1:2"], ["note"]),
+        ([*HALF, size(18, "Ø36", 90.0)], ["SCALE 1:2"], ["note"]),
+        (HALF, [], ["stop"]),
+        (HALF, ["SCALE 1:5"], ["stop"]),
+        ([*HALF, size(5, "5")], ["SCALE 1:2"], ["stop"]),
+        ([size(45, "45"), size(21, "Ø42", 90.0), size(18, "Ø36", 90.0)], ["SCALE 1:2"], []),
+    ],
+)
+def test_a_diameter_bears_out_half_size_where_lengths_and_a_note_say_so(sizes, notes, level):
+    """Beside true lengths, diameters twice as large as drawn are those of half a section."""
+    sheet = replace(sheet_of(4, 1, notes), dimensions=tuple(sizes))
+    assert [f.level for f in weigh(sheet, across=21).findings if f.code == "sheet-scale"] == level

@@ -5,7 +5,7 @@ sizes that share another ratio, or a display factor, mean a view drawn at a shee
 the sheet prints that very scale, with or without others, and three sizes or more bear it out, or where it is the only
 one all that there are, along and across. A ratio
 of 25.4 is the other unit, not a scale, and one of 50.8 both: 2:1, sized in inches. A diameter printed on half a section
-has the ratio 2 and says nothing.
+has the ratio 2 and says nothing, but for bearing out 1:2 where lengths and a note say so.
 A sheet that says it is drawn to no scale has its word on sizes that it does not print: only three true ones or more,
 along and across, say that it was drawn at true size all the same.
 """
@@ -82,7 +82,8 @@ def drawn_scale(
     said = noted is not None and _like(noted, scale)
     sure = ratio is not None and (count > 1 or _has_factor(dimensions, ratio) or said)
     if ratio is not None and count > true and sure:
-        sized_here = [d for d in dimensions if _ratio(d) is not None]
+        halved = said and _like(ratio, 2.0)
+        sized_here = [d for d in dimensions if _ratio(d) is not None or (halved and _as_on_a_half(d))]
         sizes = {round(d.measured, 9) for d in sized_here if _fits(d, ratio)}
         against = any(_fits(d, 1.0) and not _fits(d, ratio) for d in sized_here)
         both_ways = (
@@ -112,18 +113,20 @@ def _ratio(dimension: Dimension) -> float | None:
     if printed.sign in ("angle", "thread"):
         return None
     sizes = [size for size in printed_sizes(dimension, printed) if size > 0]
-    if (
-        printed.sign == "diameter"
-        and not printed.measured
-        and not _like(dimension.factor, 2.0)
-        and any(_like(size / dimension.measured, 2.0) for size in sizes)
-    ):
+    if _as_on_a_half(dimension):
         return None
     best = min(sizes, key=lambda size: abs(size / dimension.measured - 1), default=None)
     if best is None:
         return None
     ratio = best / dimension.measured
     return next((unit for unit in OTHER_UNIT if is_ratio(ratio, unit, printed.rounded(best))), ratio)
+
+
+def _as_on_a_half(dimension: Dimension) -> bool:
+    """True for a diameter printed twice as large as drawn, as on half a section."""
+    printed = parse(dimension.text)
+    typed = printed.sign == "diameter" and not printed.measured and not _like(dimension.factor, 2.0)
+    return typed and dimension.measured > 0 and _fits(dimension, 2.0)
 
 
 def _fits(dimension: Dimension, ratio: float) -> bool:
