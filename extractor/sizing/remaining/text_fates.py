@@ -62,6 +62,7 @@ from extractor.sizing.sentences.material_notes import material_said
 from extractor.sizing.sentences.void_words import asks
 from extractor.sizing.sizes.named_sizes import held_by_name, is_named_size
 from extractor.sizing.sizes.said_whole import is_overall
+from extractor.sizing.tables.named_rows import row_names
 
 ROUND = r"(?:Ø|DIA(?:METERS?|METRE|METRO|M)?\b|DURCHM(?:ESSER)?\b|DIAMETRE)"
 A_DIAMETER = late(ROUND)
@@ -151,13 +152,15 @@ def _fates(sheet: Sheet, quoted: Set[str]) -> dict[str, Fate]:
     whole = {line: " ".join(run) for _, run in broken_lines(sheet) for line in run}
     leaders = [d.text or "" for d in sheet.dimensions if d.kind is DimensionKind.LEADER]
     carried = {words for d in sheet.dimensions for words in (d.text, *(d.text or "").split("^"))} - {*leaders}
-    found = dict[str, Fate]()
+    found, rows = dict[str, Fate](), row_names(sheet)
     for words in dict.fromkeys((*(text.text for text in sheet.everywhere), *leaders)):
         all_told = words in quoted or normalised(words) in quoted
         for line in words.split("\n"):
             sentence = whole.get(line, line)
             if all_told or not quoted.isdisjoint((line, normalised(line), sentence, normalised(sentence))):
                 found[line] = Fate.TOLD
+            elif line in rows:
+                found[line] = Fate.NOTE
             else:
                 own = fate_of(sentence)
                 found[line] = Fate.SIZE if words in carried else fate_of(line) if own is Fate.UNREAD else own

@@ -18,10 +18,11 @@ import shapely
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
+from extractor.grammar import normalised
 from extractor.limits import deviations, with_deviations, without_deviations
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet
-from extractor.sizing.lettering.groove_notes import Meaning
+from extractor.sizing.lettering.groove_notes import Meaning, capitals
 from extractor.sizing.lettering.pointers import LedLabel, led
 from extractor.sizing.lettering.printed import Printed
 from extractor.sizing.measured.features import Features
@@ -30,11 +31,11 @@ from extractor.sizing.notes.note_faults import COUNTS, faults_of
 from extractor.sizing.notes.note_places import areas
 from extractor.sizing.sizes.shown import close
 from extractor.sizing.tables.standing_labels import standing
-from extractor.sizing.tables.table_lines import FLOOR, lines_of, plain_heading
-from extractor.sizing.tables.table_rows import FEWEST, Row, groove_table, names_sizes, strange_table
+from extractor.sizing.tables.table_lines import FLOOR, in_columns, lines_of, plain_heading
+from extractor.sizing.tables.table_rows import FEWEST, FIGURE, Row, groove_table, names_sizes, strange_table
 from extractor.sizing.tolerances.tolerance import deviations_of, is_shaft
 
-EITHER = re.compile(rf"[DØ]|{FLOOR}")
+EITHER = re.compile(rf"(?:GROOVE )?[DØ]|{FLOOR}")
 """A heading that may stand for the floor's diameter or for the depth."""
 SPOTS = {"near wall": (1.0, 0.0), "middle": (0.5, 0.5), "far wall": (0.0, 1.0)}
 """Where a distance may end: shares of the places of both walls."""
@@ -88,7 +89,7 @@ def _table_findings(
     """What a table contradicts, and what in it was not checked; its tolerances go into `grooves`."""
     heads, rows = groove_table(sheet)
     strange = (stood.get(label, label) for lines, stood in lines_of(sheet) if (label := strange_table(lines)))
-    if not rows and (label := next(strange, None)) is not None:
+    if not rows and (label := next(strange, None)) is not None and not _of_points(sheet, part):
         words = (
             "The headings of a table of numbers are not understood, so it was not held against the grooves: compare "
             "them with what it says."
@@ -107,11 +108,8 @@ def _table_findings(
         label: [(min(a.distance(tip) for a in areas(g)), g.id) for g in part.grooves] for label, tip in tips.items()
     }
     tied = {label: part.grooves[min(row)[1] - 1] for label, row in away.items() if row}
-    either = (
-        "floor_diameter" in heads
-        and "depth" not in heads
-        and EITHER.fullmatch(plain_heading(heads["floor_diameter"].text))
-    )
+    head = capitals(heads["floor_diameter"].text) if "floor_diameter" in heads and "depth" not in heads else ""
+    either = any(EITHER.fullmatch(words) for words in (head.strip(" .:"), plain_heading(head)))
     ways = [{"floor_diameter": field} for field in ("floor_diameter", "depth")][: 2 if either else 1]
     held = _held(rows, tied, ways, features, named=names_sizes(heads))
     for one in held:
@@ -154,6 +152,24 @@ def _too_many(held: Sequence[HeldRow], rows: Sequence[Row]) -> Iterator[Finding]
                 f"{numbers} and of no other: ask which is meant."
             )
             yield Finding(Level.STOP, DrawingCode.COUNT_DIFFERS, words, own[-1].at, groove=alike[-1])
+
+
+def _of_points(sheet: Sheet, part: Part) -> bool:
+    """True for a sheet with a table of the coordinates X and Z of points, all of which the part has."""
+    across = {2 * r for _, r in part.lands} | {d for g in part.grooves for d in (g.floor_diameter, g.mouth_diameter)}
+    along = {z for z, _ in part.lands} | {z for g in part.grooves for z in (g.z_near, g.z_far)}
+    drawn = {"X": across, "Z": {abs(z) for z in along}}
+    for lines, _ in lines_of(sheet):
+        for k, line in enumerate(lines):
+            names = [text.text.strip() for text in line]
+            if drawn.keys() <= set(names):
+                cells = [(names[n], t) for row in lines[k + 1 :] for t, n, fit in in_columns(row, line) if fit]
+                figures = [(drawn[name], FIGURE.fullmatch(normalised(t.text))) for name, t in cells if name in drawn]
+                features = Features.of(part)
+                return bool(figures) and all(
+                    found and features.fits(Printed.of(found[1]), *sizes) for sizes, found in figures
+                )
+    return False
 
 
 def _unheld(rows: Sequence[Row], labels: Sequence[LedLabel], held: Sequence[HeldRow]) -> Iterator[Finding]:

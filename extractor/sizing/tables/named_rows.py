@@ -63,6 +63,12 @@ def with_named_rows(sheet: Sheet, cells: Set[Text], features: Features) -> tuple
     return replace(sheet, texts=texts), tuple(_asked(row) for row in rows if sizes[row.name] is None)
 
 
+def row_names(sheet: Sheet) -> Set[str]:
+    """The words that head such rows."""
+    names = {text for text in sheet.texts if _is_name(text.text)}
+    return {row.name.text for row in _rows(sheet, names)} if names else set()
+
+
 def _is_name(words: str) -> bool:
     """True for the name of a size of a groove."""
     return FIGURE.search(words) is None and NAMED.fullmatch(capitals(words)) is not None

@@ -119,9 +119,11 @@ def plain_heading(text: str) -> str:
 
 
 def heading(text: str) -> str:
-    """The column that a text heads, "" for others."""
-    words = plain_heading(text)
-    return next((name for name, form in HEADINGS.items() if re.fullmatch(form, words)), "")
+    """The column that a text heads, "" for others; what follows a heading may be a part of it, as in `GROOVE W`."""
+    for words in (capitals(text).strip(" .:"), plain_heading(text)):
+        if name := next((name for name, form in HEADINGS.items() if re.fullmatch(form, words)), ""):
+            return name
+    return ""
 
 
 def in_columns(line: Sequence[Text], columns: Sequence[Text]) -> Iterator[tuple[Text, int, bool]]:
