@@ -69,6 +69,7 @@ RIGHT = [
     "RANURA DE 3 Ø34", "4 NUTEN 3 H13 Ø34 h11", "GORGE 3 PROF 3", "GOLA 3 PROF. 3", "NUT 3 TIEFE 3", "3,0 Ø34 R0.2",
     "Ø34 W3", "Ø34 b=3", "3W x Ø34",
     "3 +0.1 WIDE AND 3 DEEP", "GROOVES 3 WIDE UNLESS OTHERWISE STATED",
+    "N.4 GOLE LARG. 3 PROF. 3", "N° 4 GORGES 3 x 3", "4 ADET KANAL GENİŞLİK 3 DERİNLİK 3", "šíře 3 hl. 3", "溝底Ø34",
 ]  # fmt: skip
 """Every one fits a groove 3 wide, 3 deep, with floor 34, of which there are four."""
 
@@ -364,6 +365,7 @@ NO_NOTES = [
     "GROOVES Ra 3.2",
     "GROOVE NO. 2",
     "GROOVE ACC. TO ISO 3601-2",
+    "77-104-3",
 ]
 
 

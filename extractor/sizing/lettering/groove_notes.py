@@ -34,6 +34,8 @@ ONE_LIMIT = late(r"\b(?:MAX|MIN)(?:I?MUM)?\b")
 """What says of a size that it is the least or the greatest: which limit the other is, nobody can tell."""
 BY_T = late(r"\bT\s*=")
 """The depth by its letter, which of counted grooves may be that of their pitch (German `Teilung`)."""
+IDENTITY = late(r"\W*\d+(?:-\d+){2,}\W*")
+"""The number of a drawing or of a part: whole numbers with dashes between them."""
 LONGEST = 90
 """Letters of a note at most."""
 
@@ -102,7 +104,7 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     if unsized := _unsized(text, line):
         return unsized
     no_groove = note_words.NO_GROOVE.search(without_tolerances(line)) or note_words.ADDED.fullmatch(line)
-    if not line or len(line) > LONGEST or no_groove:
+    if not line or len(line) > LONGEST or no_groove or IDENTITY.fullmatch(line):
         return None
     if spread := note_words.SPREAD.match(line):
         return _spread(normalised(text), int(spread[1]), Printed.of(spread[2]))

@@ -68,7 +68,8 @@ PITCH = late(
 KIND = r"(?:EQUAL|IDENTICAL|ANNULAR|CIRCUMFERENTIAL)"
 """What may stand between a count and what it counts."""
 COUNTED = late(
-    rf"^\s*(?:(?:TURN|CUT|PLUNGE|MACHINE|GRIND|TYP(?:ICAL)?\.?)\s+)?(\d+)\s*(?:[X×-]|OFF|NO\b\.?|PCS\.?|STK\.?|EA\b\.?|PLACES|{KIND})?\s*(?={GROOVE})"
+    rf"^\s*(?:(?:TURN|CUT|PLUNGE|MACHINE|GRIND|TYP(?:ICAL)?\.?)\s+)?(\d+)\s*(?:[X×-]|OFF|NO\b\.?|PCS\.?|STK\.?|EA\b\.?|ADET|PLACES|{KIND})?\s*(?={GROOVE})"
+    rf"|^\s*N[.°º]\s*(\d+)\s*(?=(?:{phrases('grooves_name')})\b)"
     rf"|\(\s*(\d+)\s*(?:[X×]|{GROOVE})\s*\)|^\s*\(\s*(\d+)\s*\)"
     rf"|^\s*(?:TYP(?:ICAL)?\.?\s*)?(\d+)\s*(?:{PLACES}|OFF|EA\.?)[:\s]+(?=[\d.Ø])|(?<=[,;]\s)(\d+)\s*(?={GROOVE}\s*$)"
 )

@@ -23,7 +23,7 @@ TWO_LETTERS = late(r"(?<=[aou])e", re.I)
 LETTER_O = late(r"(?<=[^\W\d_])ø(?=[^\W\d_])", re.I)
 """The letter, which stands within a word; alone or by a figure it is the sign of a diameter."""
 IDEOGRAPHS = late(
-    r"(?P<detail>部?(?:詳細|详图|詳図|拡大図?|(?:局部)?放大图?)図?)|(?P<every>所有|全部|各)|(?P<groove>(?:退刀|环|環|沟)?(?<!(?<!关)[键鍵])(?<!ー)[槽溝]|みそ)|(?P<wide>[宽寬幅]度?)|(?P<deep>深[度さ]?)|(?P<across>直?[径徑])|(?<=\d)\s*(?P<places>[处處処]|[ヶケかカヵ箇个個]所)"
+    r"(?P<detail>部?(?:詳細|详图|詳図|拡大図?|(?:局部)?放大图?)図?)|(?P<every>所有|全部|各)|(?P<groove>(?:退刀|环|環|沟)?(?<!(?<!关)[键鍵])(?<!ー)[槽溝]|みそ)|(?P<wide>[宽寬幅]度?)|(?P<deep>深[度さ]?)|(?P<floor>(?<=[槽溝沟])底部?)|(?P<across>直?[径徑])|(?<=\d)\s*(?P<places>[处處処]|[ヶケかカヵ箇个個]所)"
 )
 """What a Chinese or a Japanese note at a groove says without blanks between its words."""
 IN_ENGLISH = {
@@ -32,6 +32,7 @@ IN_ENGLISH = {
     "groove": "GROOVE",
     "wide": "WIDE",
     "deep": "DEEP",
+    "floor": "BOTTOM",
     "across": "DIAMETER",
     "places": "PLACES",
 }

@@ -30,6 +30,11 @@ PRODUCT = late(rf"(?:(?P<before>\d+)\D+?)?(?<![\d.])(?P<one>{NUMBER})\s*{BY}\s*Ã
 """One figure by another, with what may be a count before them."""
 COUNTED_GROOVES = late(rf"\d\s*(?:[^\W\d]+\W+)?{GROOVE}|\b{GROOVE}\W*(?:[^\W\d]+\W+){{0,2}}[\d.]")
 """A groove's name with a figure beside it."""
+TRUE_WITHIN = late(
+    r"\b(?:CONCENTRIC\w*|COAXIAL\w*|KONZENTRISCH\w*|KOAXIAL\w*|RUN-?OUT|RUNDLAUF|PLANLAUF|T\.?I\.?R|SQUARE|PARALLEL\w*"
+    r"|PERPENDICULAR\w*)\b(?:\W+[^\W\d]+){0,3}\W+0?\.\d+"
+)
+"""How true something must be, with its figure, which is no size."""
 GROOVES = meant("grooves_name")
 """Several grooves: a note that names them is about those of the part wherever it stands."""
 ABOUT_GROOVE, ABOUT_WIDTH, ABOUT_DEPTH = (late(rf"(?<![^\W\d_]){word}") for word in (GROOVE, WIDE, DEEP))
@@ -76,7 +81,7 @@ def sizes_some(words: str, features: Features) -> bool:
     """
     if meant("gauged").search(folded(words)):
         return False
-    line = ELSEWHERE.sub("", fractions(capitals(words))[0])
+    line = TRUE_WITHIN.sub(" ", ELSEWHERE.sub("", fractions(capitals(words))[0]))
     if GROOVES.search(line) and COUNTED_GROOVES.search(line):
         return True
     sized = ABOUT_WIDTH.search(line) or ABOUT_DEPTH.search(line)

@@ -36,7 +36,7 @@ from extractor.values import dataclass
 
 GAPS = rf"(?:{BY}|(?:eq\w*\.?\s*)?(?:sp(?:ac(?:e|ing)s?)?\b\.?|p(?:itch(?:es)?)?\b|teilungen)\s*(?:of|at|@|zu|je)?)"
 """What stands between how many gaps there are and how long each is: the sign, or a word (common practice)."""
-CHAIN = re.compile(rf"^\(?\s*([1-9]\d*)\s*{GAPS}\s*({NUMBER})\s*(?:\(\s*=?|=)\s*({NUMBER})\s*\)*\s*$", re.I)
+CHAIN = re.compile(rf"^\(?\s*([1-9]\d*)\s*{GAPS}\s*({NUMBER})\s*(?:\(\s*=?|=\s*\(?)\s*({NUMBER})\s*\)*\s*$", re.I)
 SUM_FIRST = re.compile(rf"^({NUMBER})\s*(?:\(\s*=?|=)\s*([1-9]\d*)\s*{GAPS}\s*({NUMBER})\s*\)?\s*$", re.I)
 IN_SPACES = re.compile(
     rf"^({NUMBER})\s*(?:mm\b\s*)?(?:in(?:to)?|=)\s*([1-9]\d*)\s*(?:(?:eq\w*\.?|equally|gleichen?|gleiche)\s*)?(?:sp(?:ac(?:e|ing)s?)?\b\.?|p(?:itch(?:es)?)?\b|teilungen|teilen|abst(?:ä|a)nden)\s*$",
