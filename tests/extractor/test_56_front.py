@@ -59,6 +59,7 @@ FRONT_WORDS = [
     "vordere Stirnseite", "TAILSTOCK SIDE", "Reitstockseite", "voorvlak", "Framre plan", "Forside", "nollpunkt",
     "ETUPINTA", "elülső lap", "fața frontală", "Ön yüz", "передняя сторона", "Predné čelo",
     "POWIERZCHNIA PRZEDNIA", "Nulový bod", "face dianteira", "VORDERFLAECHE",
+    "ZERO PEÇA", "SIFIR NOKTASI", "加工原点", "端面基準", "工件零点",
 ]  # fmt: skip
 FIRST_WORDS = [
     "START HERE", "THIS END FIRST", "BEGIN AT THIS END", "THIS END TO TAILSTOCK", "DATUM FACE - ALL LENGTHS FROM HERE",
@@ -84,6 +85,7 @@ CHUCK_WORDS = [
     "Mocować tutaj", "Strona uchwytu", "hier inspannen", "Klauwzijde", "Spänn här", "Chucksida", "Upnout zde",
     "Strana sklíčidla", "Prise de mors", "Presa mandrino", "HEADSTOCK SIDE",
     "Presa mandrino", "achterkant", "Baksida", "Spænd her", "Bagside", "Zadní čelo", "spindelseite", "RUECKSEITE",
+    "LADO DA PLACA", "UPNUTÍ", "AYNA TARAFI", "チャック側", "PARTING-OFF END", "ABSTICHSEITE", "COLLET END",
 ]  # fmt: skip
 NO_WORDS = [
     "A", "FRONT VIEW", "VORDERANSICHT", "SECTION Z0", "Z0.5", "RZ 0", "M20 Z06", "SPANNSTIFT 5x20", "60",

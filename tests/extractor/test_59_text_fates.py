@@ -354,7 +354,6 @@ HARMLESS = [
     "Hornyok sorjamentes", "Canale fara bavuri",
     "MEASURE GROOVES AFTER HARDENING", "NUTEN FETTFREI VERPACKEN", "GROOVES MUST BE SQUARE TO AXIS 0.02",
     "BORE AND GROOVES CONCENTRIC 0.03", "GROOVE WALLS SQUARE TO AXIS",
-    "Nuten koaxial zu A innerhalb 0.02",
     "MASK GROOVES DURING PLATING", "GROOVE WIDTH CHECKED BY GAUGE 4.05 NOT GO", "Gorges dégraissées",
     "Nuten rechtwinklig zur Achse 0,02", "Mascherare le gole", "Desengrasar las ranuras", "Mascarar os canais",
     "Groeven ontvetten", "Rowki odtłuszczone", "Drážky odmastit", "Spår avfettas",
