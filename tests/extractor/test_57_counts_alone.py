@@ -15,9 +15,9 @@ def told(words, z=-32, r=18.0):
     return [(f.level.value, f.code.value) for f in tied(PART, leader)[1]]
 
 
-WAYS = ["{n}x", "x{n}", "x {n}", "{n} PLACES", "IN {n} POSITIONS", "TYP {n} POSNS", "{n} OFF THUS", "{n} AS SHOWN",
-        "QTY {n}", "{n}-fach", "{n} Stellen", "ANZAHL {n}", "{n} volte", "{n} ggr", "{n} szt.", "{n} ks", "{n} adet",
-        "{n}处"]  # fmt: skip
+WAYS = ["{n}x", "x{n}", "x {n}", "{n} PLACES", "IN {n} POSITIONS", "TYP {n} POSNS", "{n} EQUALLY SPACED",
+        "{n} OFF THUS", "{n} AS SHOWN", "QTY {n}", "{n}-fach", "{n} Stellen", "ANZAHL {n}", "{n} volte", "{n} ggr",
+        "{n} szt.", "{n} ks", "{n} adet", "{n}处"]  # fmt: skip
 
 
 @pytest.mark.parametrize("way", WAYS)

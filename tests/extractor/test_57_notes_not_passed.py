@@ -271,6 +271,17 @@ def test_unknown_words_longer_than_a_note_are_none(letters, heard):
         ("GLEICHMÄSSIG VERTEILT, TEILUNG 12", [("STOP", "note-contradicts")]),
         ("THREAD PITCH 1.5 TYP", []),
         ("4 HOLES EQUALLY SPACED AT 12", []),
+        ("12 C/C", [("CAUTION", "note-unread")]),
+        ("14 C/C", []),
+        ("14 O.C.", []),
+        ("TOTAL GROOVES: 3", []),
+        ("NUTEN GESAMT: 4", [("STOP", "count-differs")]),
+        ("TOTAL GROOVES: 4", [("STOP", "count-differs")]),
+        # Of no groove, and of one and not the other.
+        ("4 WIDE TYP", [("STOP", "note-contradicts")]),
+        ("5 WIDE TYP", []),
+        ("\u00d834 FLOOR TYP", [("STOP", "note-contradicts")]),
+        ("\u00d833 FLOOR TYP", []),
     ],
 )
 def test_a_pitch_and_a_counted_size_in_brackets_are_heard_wherever_they_stand(words, said):

@@ -234,7 +234,10 @@ def without_item(line: str) -> str:
 def _plainer(line: str) -> str:
     """A note without its item number and brackets round it, numbers as figures, lengths by the letters of others."""
     line = ALONG.sub(r"\1", ONE.sub("", without_item(note_words.BRACKETS.sub(r"\1", line))))
-    line = note_words.TOTAL.sub(lambda found: f"{found[2] or found[4] or found[5]} {found[1] or found[3]}", line)
+    if note_words.FLOORS.fullmatch(line):
+        line = f"GROOVES {line}"
+    numbered = (2, 4, 6, 7), (1, 3, 5)
+    line = note_words.TOTAL.sub(lambda one: " ".join(next(filter(None, one.group(*k))) for k in numbered), line)
     line = note_words.LETTERED.sub(r"\1, ", note_words.NUMERALS.sub(lambda found: str(found.lastgroup)[1:], line))
     romance = note_words.ROMANCE.search(line) or note_words.BY_LETTERS.fullmatch(line)
     return re.sub(r"\bP\s*=", "T=", re.sub(r"\bL\s*=", "W=", line)) if romance else line
@@ -258,10 +261,6 @@ def like_a_note(text: str) -> bool:
     return bool(re.search(r"\d", line) and note_words.ABOUT_ONE.search(line)) and not note_words.NO_GROOVE.search(line)
 
 
-COUNT_LAST = late(r"\W*(?:[X×]|(?:QTY|QUANTITY|ANZAHL|STUCKZAHL)\b)\W*\d+\W*")
-"""A count alone behind its sign or its name."""
-IN_BRACKETS = late(r"\s*\(\s*(?:[2-9]|1\d)\s*\)\s*")
-"""A figure in brackets that may be a count, or the number of something."""
 STEPS = late(r"\W*([1-9]\d*)\s*(?:[X×]\s*)?(?:OFF\b)?\W*")
 """What may count the grooves before their pitch, or the steps between them."""
 
@@ -275,8 +274,9 @@ def is_count(text: str) -> bool:
     """
     line = capitals(text)
     rest = note_words.BEHIND.sub("", note_words.SPACED.sub("", line))
-    counted = len(rest) < len(line) and not TYPICAL.sub("", rest).strip(" ,.()")
-    return counted or COUNT_LAST.fullmatch(line) is not None or IN_BRACKETS.fullmatch(line) is not None
+    left = TYPICAL.sub("", rest).strip(" ,.()")
+    known = note_words.COUNT_LAST.fullmatch(line) or note_words.IN_BRACKETS.fullmatch(line)
+    return known is not None or (len(rest) < len(line) and (not left or left.isdecimal()))
 
 
 Token = tuple[str, Printed | None]

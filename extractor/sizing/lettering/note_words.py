@@ -62,9 +62,15 @@ WIDTH_OF_ONE = late(rf"\s*({NUMBER})\s+(?={TURNED.pattern})")
 PITCH = late(
     rf"(?:[,\s]*\b(?:AT\s+)?(?:A\s+)?(?:{phrases('pitch_name')})|(?:{SPACED.pattern})(?<!SPACES)\s*(?:AT|@|A|À|MIT|ZU))(?:(?:{OF_THE}|\s+){GROOVE})?\s*(?:OF|AT|=|:)?\s*({NUMBER})"
     rf"|[,\s]*\bP\s*=\s*({NUMBER})"
-    rf"|[,\s]*\b(?:AT\s+)?({NUMBER})\s*(?:PITCH|SPACING|APART|TEILUNG|CENTRES|CENTERS|CRS)\b"
+    rf"|[,\s]*\b(?:AT\s+)?({NUMBER})\s*(?:PITCH|SPACING|APART|TEILUNG|CENTRES|CENTERS|CRS|C/C|O\.?C\b\.?)(?!\w)"
     rf"(?!\s*(?:OF|=|:)?\s*{NUMBER})"
 )
+COUNT_LAST = late(r"\W*(?:[X×]|(?:QTY|QUANTITY|ANZAHL|STUCKZAHL)\b)\W*\d+\W*")
+"""A count alone behind its sign or its name."""
+IN_BRACKETS = late(r"\s*\(\s*(?:[2-9]|1\d)\s*\)\s*")
+"""A figure in brackets that may be a count, or the number of something."""
+FLOORS = late(rf"(?=.*Ø\s*{NUMBER})(?=.*\bTYP)(?:Ø\s*{NUMBER}|\bTYP(?:ICAL)?\b|\b(?:FLOORS?|NUTGRUND)\b|[\s.,()=:-])+")
+"""The diameter that the floors of grooves have, said to be typical."""
 KIND = r"(?:EQUAL|IDENTICAL|ANNULAR|CIRCUMFERENTIAL)"
 """What may stand between a count and what it counts."""
 COUNTED = late(
@@ -75,7 +81,8 @@ COUNTED = late(
 )
 TOTAL = late(
     rf"\b(?:TOTAL\s+)?(?:NUMBER|NO\.?|QTY\.?|QUANTITY|COUNT|ANZAHL|NOMBRE|NUMERO)\s*(?:OF|DE|DI|DER)?\s*({GROOVE})\W*(\d+)(?![\d.])"
-    rf"|^\s*({GROOVE})\W*(?:(?:TOTAL|QTY\.?|ANZAHL)\W*(\d+)(?![\d.])|(\d+)\s*(?:OFF\b|TOTAL\b|{PLACES}))"
+    rf"|^\s*TOTAL\s+({GROOVE})\W*(\d+)(?![\d.])"
+    rf"|^\s*({GROOVE})\W*(?:(?:TOTAL|QTY\.?|ANZAHL|GESAMT)\W*(\d+)(?![\d.])|(\d+)\s*(?:OFF\b|TOTAL\b|{PLACES}))"
 )
 """How many grooves there are, said behind their name: `NUMBER OF GROOVES: 5`, `GROOVES 3 OFF`."""
 CLAUSE = late(r"((?<=[^\W\d]{3})\.\s+|(?<=\d)\.\s+(?=[^\W\d])|;\s*|,\s+(?=[^\W\d]))")

@@ -7,7 +7,8 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.grammar import normalised
 from extractor.part import Groove
-from extractor.sizing.lettering.groove_notes import IN_BRACKETS, GrooveNote
+from extractor.sizing.lettering.groove_notes import GrooveNote
+from extractor.sizing.lettering.note_words import IN_BRACKETS
 from extractor.sizing.lettering.pointers import PointedNote
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like

@@ -370,7 +370,9 @@ def _of_all(note: GrooveNote, *, over: bool) -> bool:
     first, line = note.meanings[0], capitals(note.words)
     named = {name for name, _ in first.sizes} & {"width", "depth", "pitch"}
     sized = bool(named) and (note_words.TURNED.search(line) is not None or (note.sure and _of_pitch(note)))
-    return (first.count is not None and (note.sure or over)) or sized or could_size.GROOVES.search(line) is not None
+    typical = note.sure and TYPICAL.search(line) is not None
+    counted = first.count is not None and (note.sure or over)
+    return counted or sized or typical or could_size.GROOVES.search(line) is not None
 
 
 def _over(note: PointedNote, features: Features) -> bool:
