@@ -58,8 +58,9 @@ class _Inked:
         )
         left, _, right, _ = shapely.intersection(area, outside.buffer(reach)).bounds
         here = shapely.box(low, 0.0, high, top)
-        metal = shapely.intersection(self.metal, here)
-        below = shapely.difference(metal, shapely.intersection(ink, here))
+        # Where a side of one lies along that of the other lines are left besides areas: they bound nothing.
+        metal, cover = (shapely.intersection(one, here).buffer(0.0) for one in (self.metal, ink))
+        below = shapely.difference(metal, cover)
         return bool(
             shapely.intersection(area, metal).area > WITHIN * area.area
             and right - left > OPEN * (high - low)

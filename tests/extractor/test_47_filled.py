@@ -309,3 +309,15 @@ def test_nothing_hides_a_groove_in_the_bore_of_a_section(lines, count, hatched):
     found = bush(*lines, hatched=hatched)
     assert len(told(found)) == count
     assert ["in the bore at X42 Y10" in f.message for f in found.findings if f.stops] == [True] * count
+
+
+@pytest.mark.parametrize("off", [100.0, 150.0, 250.0])
+def test_a_figure_in_thin_lines_beside_a_shaft_in_wide_ones_is_none(off):
+    """Seen from the figure the shaft is nothing but wide strokes, of which sides lie along one another."""
+    corners = [(off, -70), (off + 20, -70), (off + 20, -60), (off, -60), (off, -70)]
+
+    def once(msp, side):
+        if side > 0:
+            msp.add_lwpolyline(corners)
+
+    assert told(shaft(once, width=0.5)) == []

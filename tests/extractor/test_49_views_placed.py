@@ -244,7 +244,9 @@ class TestOthers:
         first = candidate()
         first.evidence.signed = signed
         choice = ChosenViews((first,), passed, tuple(beside))
-        desk = SimpleNamespace(sheet=SHEET, ink=SimpleNamespace(hatched=()), roles=None, lay=lambda c: laid(found))
+        desk = SimpleNamespace(
+            sheet=SHEET, ink=SimpleNamespace(hatched=(), clusters=()), roles=None, lay=lambda c: laid(found)
+        )
         desk.way = SimpleNamespace(at=at, scale=None)
         folded = SimpleNamespace(view=first.view, close=0.01)
         one = laid(findings=[finding(DrawingCode.NOT_TURNED)] if stop else [], folded=folded)
