@@ -9,7 +9,7 @@ class ProgramCode(Code):
     # Words and blocks.
     FRAME = entry(STOP | CAUTION, "Put one % on a line of its own before the program, and one after it.")
     COMMENT = entry(STOP, "Mend the parentheses of the comment.")
-    MACRO_VARIABLE = entry(STOP, "Give the variable a value, or write the numbers out.")
+    MACRO_VARIABLE = entry(STOP | CAUTION | NOTE, "Give the variable a value, or write the numbers out.")
     CONTROL_DATA = entry(
         STOP | CAUTION, "Take out what writes to the control's own data, and set such data at the machine."
     )

@@ -16,6 +16,7 @@ from postproc.dialect import Dialect
 from postproc.inserts import shop_for
 from postproc.judging.datum import beyond_axis, check_datum, check_work_offset
 from postproc.judging.dwells import check_dwells
+from postproc.judging.guards import cuts, either_way
 from postproc.judging.lands import unturned_finding
 from postproc.judging.one_side import OneSide
 from postproc.judging.overlay import Overlay
@@ -111,18 +112,23 @@ def compare_program(
     """
     parsed, spoken, told = read_in(text, dialect, shop.machine.dialect)
     whole = shop.machine.whole_numbers
-    run = interpret(parsed, spoken, part.units, whole_numbers=whole)
+    run = interpret(parsed, spoken, part.units, whole_numbers=whole, guard=False)
     shop, known = shop_for(parsed, run, shop, beside)
     if known.unknown:
         findings = _by_line((*run.findings, *known.unknown))
         return Verdict((), findings, _followed(run), spoken=spoken.name, told=told)
 
-    def judged(skip: bool = False, whole: WholeNumbers | None = whole, equal: bool = False) -> Verdict:
+    def judged(
+        skip: bool = False, whole: WholeNumbers | None = whole, equal: bool = False, guard: bool = False
+    ) -> Verdict:
         """The program run in another way."""
-        other = interpret(parsed, spoken, part.units, skip=skip, whole_numbers=whole, equal=equal)
+        other = interpret(parsed, spoken, part.units, skip=skip, whole_numbers=whole, equal=equal, guard=guard)
         return replace(judge(part, other, shop, stock, left_out, accepted), run=other)
 
-    verdict = judge(part, run, shop, stock, left_out, accepted)
+    verdict = replace(judge(part, run, shop, stock, left_out, accepted), run=run)
+    if run.guard is not None:
+        verdict = either_way(verdict, judged(guard=True), *run.guard)
+        run = verdict.run or run
     doubt = () if dialect else other_tongue(parsed, run, spoken, part.units, whole)
     close = _rounding(verdict, judged(equal=True), run.close) if run.close else ()
     findings = (*whole_numbers_said(verdict, judged), *doubt, *close, *known.findings)
@@ -173,7 +179,7 @@ def _skipped(verdict: Verdict, other: Verdict, line: int) -> Verdict:
         dry = _dry_lines(other) - _dry_lines(verdict)
         what = "more is to be looked at"
         if not (dry or worse):
-            if _cuts(other) == _cuts(verdict):
+            if cuts(other) == cuts(verdict):
                 return verdict
             what, alike = "the same grooves are cut by other moves, feeds or speeds", True
         elif dry:
@@ -183,13 +189,6 @@ def _skipped(verdict: Verdict, other: Verdict, line: int) -> Verdict:
     message = f"With block skip on the blocks marked / are left out and {what}; set the switch as meant{told}."
     skip = Finding(Level.NOTE if alike else Level.CAUTION, ProgramCode.BLOCK_SKIP, message, line=line)
     return replace(verdict, findings=(*verdict.findings, skip))
-
-
-def _cuts(verdict: Verdict) -> list[tuple[object, ...]]:
-    """Every move that goes anywhere, with its feed and speed."""
-    motions = verdict.run.motions if verdict.run else ()
-    moves = [m for m in motions if (m.x0, m.z0) != (m.x1, m.z1)]
-    return [(*m[:5], m.feed, m.per_minute, m.speed, m.surface, m.clamp, m.reverse) for m in moves]
 
 
 def _dry_lines(verdict: Verdict) -> set[int]:

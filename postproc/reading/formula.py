@@ -47,6 +47,10 @@ class Unknown(Exception):
     """A formula that has no value; its message says why."""
 
 
+class Unset(Unknown):
+    """A formula without a value because nothing in the program gives one to a variable; the machine may."""
+
+
 class Broken(Exception):
     """A text that is neither a formula nor a statement; its message says what was expected."""
 
@@ -117,7 +121,7 @@ class Formula:
         empty = [side is None or math.isnan(side) for side in (left, right)]
         if left is None or right is None or any(empty):
             if sign not in ("EQ", "NE") or (0 in (left, right) and None not in (left, right)):
-                raise Unknown("nothing in the program gives a value to the variable that it compares")
+                raise Unset("nothing in the program gives a value to the variable that it compares")
             return all(empty) is (sign == "EQ")
         if left != right and abs(left - right) < CLOSE:
             self.close, left = True, right if self._equal else left
@@ -200,7 +204,7 @@ class Formula:
         number = self.number()
         value = self.values.get(number, math.nan)
         if math.isnan(value) and not self.bare:
-            raise Unknown(f"nothing in the program gives #{number} a value here")
+            raise Unset(f"nothing in the program gives #{number} a value here")
         return value
 
     def number(self) -> int:

@@ -53,6 +53,7 @@ def interpret(
     own_retract: int = 0,
     whole_numbers: WholeNumbers | None = None,
     equal: bool = False,
+    guard: bool | None = None,
 ) -> Run:
     """Run a program.
 
@@ -60,9 +61,10 @@ def interpret(
     point, x and z in counts. `own_retract`: how far a cycle backs off where the control's own parameter says it, in
     counts on the radius. `skip`: block skip is on, so blocks with / are left out. `whole_numbers`: what lengths without
     a point count, None where nobody said. `equal`: formulas that compare values which are all but equal take them for
-    equal. Never raises for what a program says; that comes as findings of the `Run`.
+    equal. `guard`: whether the one IF that asks about a variable which the program doesn't set is taken to hold, None
+    where it loses the way. Never raises for what a program says; that comes as findings of the `Run`.
     """
-    walk = _Walk(parsed, dialect, units, home or FAR_HOME, skip, whole_numbers, equal)
+    walk = _Walk(parsed, dialect, units, home or FAR_HOME, skip, whole_numbers, equal, guard)
     walk.lathe.control.cycles.own_retract = own_retract
     try:
         return walk.run()
@@ -82,6 +84,7 @@ class _Walk:
         skip: bool,
         whole_numbers: WholeNumbers | None,
         equal: bool = False,
+        guard: bool | None = None,
     ) -> None:
         """Find the units and the sections before anything runs."""
         self.parsed, self.dialect, self.skip = parsed, dialect, skip
@@ -98,7 +101,7 @@ class _Walk:
         words = BlockWords(dialect, increments, log, whole_numbers, late_units=said is not None)
         self.course = course = Course.of(sections, parsed.blocks)
         self.lathe = Lathe(dialect, increments, Control(ToolPlace(*home)), log, words, course, home, self._trace)
-        self.macros = Macros(parsed.blocks, course, increments, log, equal)
+        self.macros = Macros(parsed.blocks, course, increments, log, equal, guard)
         self.events = Events(meanings, self.lathe)
         self.plain = PlainMoves(parsed.blocks, self.lathe, meanings.g_words, self.events.renaming.idle)
         self.worked_out: dict[int, tuple[Word, ...]] = {}
@@ -139,6 +142,8 @@ class _Walk:
             lost=log.lost,
             skipped=log.skipped,
             close=log.close,
+            guard=log.guard,
+            alarm=log.alarm,
             worked_out=self.worked_out,
             spoken_words=self.dialect.spoken_words,
         )

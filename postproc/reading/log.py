@@ -22,7 +22,8 @@ class Runaway(Exception):
 class Log:
     """The record of one run; `line` is the program line at work.
 
-    `lost`: from here on nothing says where the tool goes. `skipped`: blocks that could not be run. `close` as in `Run`.
+    `lost`: from here on nothing says where the tool goes. `skipped`: blocks that could not be run. `close`, `guard`
+    and `alarm` as in `Run`.
     """
 
     line: int = 0
@@ -39,6 +40,8 @@ class Log:
     lost: bool = False
     skipped: int = 0
     close: int | None = None
+    guard: tuple[int, str] | None = None
+    alarm: int | None = None
     _counts: Counter[Code] = field(default_factory=Counter)
     _said: set[Finding] = field(default_factory=set)
 

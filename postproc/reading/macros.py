@@ -10,12 +10,13 @@ from collections import Counter
 from collections.abc import Sequence
 from contextlib import suppress
 from functools import cached_property
+from itertools import pairwise
 from typing import NamedTuple
 
 from planner.increment import Increments
 from postproc.codes import ProgramCode
 from postproc.reading.course import Course
-from postproc.reading.formula import EMPTY, Broken, Formula, Unknown, places, tokens
+from postproc.reading.formula import EMPTY, Broken, Formula, Unknown, Unset, places, tokens
 from postproc.reading.log import Log, Runaway
 from postproc.reading.words import Block, Word
 from postproc.vocabulary.acts import MACRO
@@ -61,9 +62,11 @@ class Macros:
         increments: Increments,
         log: Log,
         equal: bool = False,
+        guard: bool | None = None,
     ) -> None:
-        """The variables are those of the course; `equal` as in `Formula`."""
+        """The variables are those of the course; `equal` as in `Formula`, `guard` as in `interpret`."""
         self._blocks, self._sections, self._log, self._equal = blocks, course.sections, log, equal
+        self._guard = guard
         self._places = len(str(increments.per_length)) - 1
         self._values = course.values
         self._rounds: Counter[int] = Counter()
@@ -145,6 +148,7 @@ class Macros:
             self._log.caution(ProgramCode.CONTROL_DATA, message)
         elif number == ALARM:
             message = f"{said} stops the control with an alarm, so no block after it runs; correct what leads to it."
+            self._log.alarm = len(self._log.motions) if self._log.alarm is None else self._log.alarm
             self._log.stop(ProgramCode.CONTROL_DATA, message)
         else:
             message = (
@@ -164,11 +168,26 @@ class Macros:
     def _if(self, at: int, formula: Formula) -> Effect:
         """IF [..] GOTO n, IF [..] THEN #n = formula."""
         formula.take()
-        holds = formula.condition()
+        unset, holds = self._asked(self._blocks[at], formula)
         if formula.take("GOTO", "THEN") == "GOTO":
-            number = formula.number()
-            return Effect(goto=self._jump(at, number)) if holds else Effect()
+            goto = self._jump(at, formula.number()) if holds or unset else at
+            if unset and goto <= at:
+                raise unset  # a loop that hangs on it is not followed either way
+            return Effect(goto=goto) if holds else Effect()
         return self._set(formula) if holds else Effect()
+
+    def _asked(self, block: Block, formula: Formula) -> tuple[Unset | None, bool]:
+        """Whether a condition holds, and why nobody knows where it is taken as the caller asked: one in a program."""
+        try:
+            return None, formula.condition()
+        except Unset as unset:
+            guard = (block.line, block.macro.strip())
+            ends = [k for k, token in enumerate(formula.found) if token in ("GOTO", "THEN")]
+            vacant = ("#", str(EMPTY)) in pairwise(formula.found)  # that answer is the same however often it is asked
+            if self._guard is None or not ends or self._log.guard not in (None, guard if vacant else None):
+                raise
+            self._log.guard, formula.at = guard, ends[0]
+            return unset, self._guard
 
     def _end_of(self, at: int, loop: int) -> int:
         """The index of the END of a loop."""

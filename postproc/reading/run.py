@@ -122,6 +122,8 @@ class Run:
     says where the tool goes, and the findings end there. `skipped`: blocks that could not be run. `worked_out`: the
     words of blocks with variables as they stood when first run, by line. `spoken_words`: how sentences about the
     program name what its dialect has a word for. `close`: the first line that compares values that are all but equal.
+    `guard`: the line and the text of an IF about a variable that the program doesn't set, taken as the caller asked.
+    `alarm`: how many motions were made when the program stopped the control with an alarm.
     """
 
     dialect: str
@@ -141,6 +143,8 @@ class Run:
     lost: bool = False
     skipped: int = 0
     close: int | None = None
+    guard: tuple[int, str] | None = None
+    alarm: int | None = None
     worked_out: Mapping[int, tuple[Word, ...]] = field(default_factory=dict)
     spoken_words: Mapping[Act | Switch, str] = field(default_factory=dict)
 
