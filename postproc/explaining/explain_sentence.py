@@ -41,7 +41,7 @@ def _clauses(scene: BlockScene) -> Iterator[str]:
     """What a block does, thing by thing, in the order in which it happens."""
     for word in scene.block.words:
         if word.address == "O" and word is scene.block.words[0]:
-            yield f"program number {word.text} begins"
+            yield f"program {word.text} begins" if word.whole is None else f"program number {word.text} begins"
         elif scene.gap(word, "tool") is not None:
             yield tool(word, scene)
     others = scene.acts - TOLD_BY_WORDS

@@ -263,7 +263,7 @@ class _Walk:
     def _block(self, block: Block) -> None:
         """Run one block: its events in their order, then the question what is left over."""
         words = block.words
-        if words and words[0].address == "O" and words[0].whole is not None:
+        if words and words[0].begins:
             words = words[1:]
         if not words:
             for text in block.comments if self.worded else ():

@@ -16,6 +16,7 @@ MOST_REPEATS = 9999
 class Sections:
     """Where the programs begin, as indices of blocks: `first` by number, `starts` all, `twice` a number used again.
 
+    One that has a name stands there under a number below 0, which no call names.
     `main` is where the main program begins: at the first number that no call names, unless words stand before all.
     """
 
@@ -33,8 +34,9 @@ class Sections:
         first: dict[int, int] = {}
         starts: list[int] = []
         for index, block in enumerate(blocks):
-            if block.words and block.words[0].address == "O" and block.words[0].whole is not None:
-                first.setdefault(block.words[0].whole, index)
+            if block.words and block.words[0].begins:
+                number = block.words[0].whole
+                first.setdefault(index - len(blocks) if number is None else number, index)
                 starts.append(index)
         again = next((index for index in starts if index not in first.values()), None)
         unnamed = any(block.words for block in blocks[: starts[0]]) if starts else True

@@ -16,6 +16,7 @@ TOKEN = re.compile(
     r"|(?P<skip>/[1-9]?(?![0-9]))"
     r"|(?P<tape>[\x00\x11-\x14\x1a\x7f\ufeff]+)"
     r"|(?P<label>:[0-9]{1,10}(?![0-9]))"
+    r"|(?P<named>[Oo]?<[A-Z0-9_+.-]{1,32}>)"
     r"|(?P<broken>\(.*)"
     r"|(?P<macro>(?:[A-Za-z]{0,6}[ \t]{0,9}[+-]?[ \t]{0,9}[#\[\]=]|(?i:GOTO|WHILE|DO|END)[ \t]{0,9}[0-9]).*)"
     r"|(?P<unknown>[^A-Za-z(;/:#\[\] \t]+|.)"

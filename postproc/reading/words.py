@@ -7,6 +7,7 @@ business; here only its shape counts. Anything without a shape is a stop with li
     frame     %                      block    [/] [N] words and comments in any order
     word      letter number          number   [+-] digits [.] digits, at least one digit
     comment   ( text )  or  ; text   skip     / or /1 to /9 at the start, also after N
+    program   O number  or  : number  or  O<name>  or  <name>  (names: common practice, no source)
 """
 
 import re
@@ -57,6 +58,11 @@ class Word(NamedTuple):
     def whole(self) -> int | None:
         """The number if it is a whole one without sign or point, else None."""
         return int(self.text) if self.text.isdigit() else None
+
+    @property
+    def begins(self) -> bool:
+        """True for the word that begins a program: its number, or its name in angle brackets."""
+        return self.address == "O" and (self.whole is not None or self.text.startswith("<"))
 
     def __str__(self) -> str:
         """The word as it stands in a block."""
@@ -229,8 +235,8 @@ def _block(number: int, line: str, findings: list[Finding], assigned: frozenset[
                 findings.append(_behind_semicolon(number, m.start() + 1))
         elif kind == "skip" and all(w.address == "N" for w in words):
             skip = True
-        elif kind == "label" and not words:
-            words.append(Word("O", m.group()[1:], m.start() + 1))
+        elif kind in ("label", "named") and not words:
+            words.append(Word("O", m.group().lstrip(":Oo"), m.start() + 1))
         elif kind == "tape":
             findings.append(_tape(number))
         elif kind == "macro":

@@ -116,3 +116,21 @@ def test_a_call_without_a_number_runs_nothing():
 def test_from_the_first_block_of_a_program_none_is_found_in_the_one_before():
     found, blocks = sections("O1", "N10 G00 X1.", "M30", "O2", "G00 X2.", "M99")
     assert [found.numbered(blocks, 10, at) for at in (2, 3, 4)] == [1, None, None]
+
+
+@pytest.mark.parametrize("name", ["O<RING-5>", "<RING-5>", "o<T5_X2.0+1>", "<RING-5>(5 GROOVES)"])
+def test_a_program_may_begin_with_its_name(name):
+    """From memory, of controls that keep programs as files: O or none before the name."""
+    found, blocks = sections("O2", "M99", name, "M98 P2", "M30", "<OTHER>", "M30")
+    assert (found.main, found.starts, found.twice) == (2, {0, 2, 5}, None)
+    assert blocks[2].words[0].begins
+    assert "unknown-character" not in {f.code for f in run_of(f"{name}\nG00 X42. Z5.\nM30\n").findings}
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["G00 X42. <RING-5>", "<RING-5", "<>", "M98 <RING-5>", "<" + 33 * "A" + ">" + 20 * "G00 X42. Z5. ", "<html>"],
+)
+def test_no_other_mark_in_angle_brackets_is_a_name(line):
+    assert "unknown-character" in {f.code for f in run_of(f"O1\n{line}\nM30\n").findings}
+    assert "unknown-character" not in {f.code for f in run_of(f"<{32 * 'A'}>\nM30\n").findings}
