@@ -94,7 +94,7 @@ def _sort(item: Drawn, kind: str, found: Collected) -> None:
             label = label_of(item.entity) if dimension.shown and dimension.deviations is None else None
             if label is not None:
                 found.labels[len(found.dimensions) - 1] = _text(item._replace(entity=label), label.dxftype())
-    elif kind in ("TEXT", "ATTRIB", "MTEXT"):
+    elif kind in ("TEXT", "ATTRIB", "MTEXT") or _is_constant(item, kind):
         found.texts.append(_text(item, kind))
     elif kind == "LEADER":
         leader = leader_of(item.entity, item.matrix, item.source.handle)
@@ -117,6 +117,11 @@ def _sort(item: Drawn, kind: str, found: Collected) -> None:
         wide = drawn_width(item.entity, item.matrix)
         source = item.source._replace(width=wide) if wide else item.source
         found.strokes += [(stroke, source) for stroke in strokes_of(item.entity, item.matrix)]
+
+
+def _is_constant(item: Drawn, kind: str) -> bool:
+    """True for an attribute with one value for all references of its block, which the block itself shows."""
+    return kind == "ATTDEF" and bool(item.source.owner and item.entity.is_const and not item.entity.is_invisible)
 
 
 PLACES = ("start", "center", "end", "insert", "location", "defpoint")

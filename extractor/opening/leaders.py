@@ -1,7 +1,7 @@
 """Leaders as dimensions: the arrow's tip, the line behind it and the text it carries.
 
 Rules: a LEADER knows its text by handle, or the text stands within a few letter heights of the line's end; a
-MULTILEADER carries its text itself. The tip is the first point.
+MULTILEADER carries its text itself, or the attributes of its block. The tip is the first point.
 """
 
 import math
@@ -12,7 +12,7 @@ from ezdxf.math import Matrix44, Vec3
 
 from extractor.finding import Point
 from extractor.opening.entities import flat
-from extractor.opening.texts import plain_paragraphs
+from extractor.opening.texts import plain_line, plain_paragraphs
 from extractor.sheet import Dimension, DimensionKind, Text
 from extractor.values import dataclass
 
@@ -40,11 +40,15 @@ def leader_of(entity: Any, matrix: Matrix44, handle: str) -> Leader | None:
 
 
 def multileader(entity: Any, matrix: Matrix44, handle: str) -> Iterable[Dimension]:
-    """One dimension for each arrow of a MULTILEADER with text."""
+    """One dimension for each arrow of a MULTILEADER with text, or with a block that has attributes."""
     context = entity.context
-    if context.mtext is None:
+    if context.mtext is not None:
+        text = plain_paragraphs(str(context.mtext.default_content))
+    else:
+        values = sorted(entity.block_attribs, key=lambda one: int(one.index))
+        text = " ".join(plain_line(str(one.text)) for one in values).strip() if context.block is not None else ""
+    if not text:
         return
-    text = plain_paragraphs(str(context.mtext.default_content))
     for leader in context.leaders:
         for line in leader.lines:
             ends = [*line.vertices, leader.last_leader_point]

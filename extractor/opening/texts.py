@@ -31,6 +31,10 @@ DEPTH = re.compile(r"(?<=\d)\s*[\u25bc\u23f7]\s*(?=[.\d])")
 """The sign of a depth in other letters, between two figures: alone or twice it is a mark of roughness or of a level."""
 MANGLED = frozenset("ÃÂâ")
 """What the first UTF-8 byte of an accented letter, or of a sign like Ø, ⌀, ± or °, is in Windows-1252."""
+SPACED, WORDS_APART = re.compile(r"\S(?: {1,3}\S)*"), re.compile(r" {2,3}")
+"""A line of single letters and figures, and what stands between its words."""
+LETTERS = 4
+"""Letters of such a line, at least: fewer may be those of datums."""
 LONGEST = 4000
 """Characters of one text that are looked at; no note that matters is longer."""
 
@@ -94,10 +98,21 @@ def _one_spelling(text: str) -> str:
     return text if text.isascii() else DEPTH.sub(" DEEP ", TIMES.sub(r"\1x", text.translate(SIGNS)))
 
 
+def _unspaced(line: str) -> str:
+    """A line whose letters are spaced out by blanks, with two between words, as it is meant.
+
+    >>> _unspaced("3  G R O O V E S  4 . 5  W I D E"), _unspaced("N U T  4 x 3"), _unspaced("A B C")
+    ('3 GROOVES 4.5 WIDE', 'NUT 4x3', 'A B C')
+    """
+    if not SPACED.fullmatch(line) or sum(map(str.isalpha, line)) < LETTERS:
+        return line
+    return " ".join(word.replace(" ", "") for word in WORDS_APART.split(line))
+
+
 def plain_line(text: str) -> str:
     """Plain text of a TEXT or ATTRIB entity."""
     text = unescaped(text[:LONGEST])
-    return clean(_one_spelling(plain_text(text) if "%" in text or "^" in text else text))
+    return _unspaced(clean(_one_spelling(plain_text(text) if "%" in text or "^" in text else text)))
 
 
 def plain_paragraphs(text: str) -> str:
@@ -108,6 +123,8 @@ def plain_paragraphs(text: str) -> str:
     >>> plain_paragraphs(r"{\fArial|b0;%%c36}\~{\H0.7x;\S-0.05^-0.15;}"), plain_paragraphs(r"{\Fgdt.shx;n}34")
     ('Ø36 -0.05^-0.15', 'Ø34')
     """
+    if SPACED.fullmatch(text):
+        return plain_line(text)
     if not MARKED_UP.search(text):
         return clean(_one_spelling(unescaped(text[:LONGEST]))).strip()
     prepared = STACK.sub(_spelt_stack, unescaped(text[:LONGEST]))
