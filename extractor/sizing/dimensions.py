@@ -48,6 +48,7 @@ from extractor.sizing.sizes.doubt import doubt
 from extractor.sizing.sizes.end_circles import OTHER_SIZE, ties_at_circles
 from extractor.sizing.sizes.hollow_stock import hollow_stock
 from extractor.sizing.sizes.named_sizes import named_sizes
+from extractor.sizing.sizes.odd_signs import odd_signs
 from extractor.sizing.sizes.off_outline import off_outline, torn_off
 from extractor.sizing.sizes.running import odd_noughts, running_sizes
 from extractor.sizing.sizes.said import SaidSoFar
@@ -158,6 +159,7 @@ def _held(sheet: Sheet, whole: Sheet, features: Features) -> Iterator[Finding]:
     yield from chain_findings(sheet, features)
     yield from sum_findings(sheet, features)
     yield from odd_noughts(whole.dimensions, features)
+    yield from odd_signs(sheet.dimensions, features)
     yield from off_outline(whole, features)
     yield from torn_off(whole, features)
     yield from named_sizes(sheet, features)
