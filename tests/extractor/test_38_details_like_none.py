@@ -88,3 +88,7 @@ def test_one_whose_heading_is_known_and_that_is_told_of_is_told_once():
     ring, letter = Circle((-11.5, 18.5), 4.0, Source("", "CIRCLE", "0")), Text("Z", (-5.0, 22.0), 3.5)
     found = read(drawn(3.6, 3.0), wide(3.6), texts=[letter, Text("DETAIL Z 5:1", (30.0, -170.0), 3.5)], circles=[ring])
     assert found == ["stop detail-differs"]
+
+
+def test_a_tolerance_in_the_data_of_a_true_one_without_a_place_is_told():
+    assert read(drawn(3.0, 3.0), replace(wide(3.0), deviations=(0.0, 0.1))) == ["caution tolerance-unread"]

@@ -117,3 +117,41 @@ def test_what_prints_the_same_or_shows_another_thing_is_not(size, more):
 )
 def test_a_scale_whose_letter_stands_nowhere_heads_a_detail_where_a_recess_is_drawn(drawn, told):
     assert codes(read(drawn=drawn, texts=[Text("X (5:1)", (30.0, -165.0), 3.5)])) == told
+
+
+LED = Dimension(DimensionKind.LEADER, ((-11.5, 18.0), (0.0, 40.0)), 0.0, 0.0, "Z")
+
+
+@pytest.mark.parametrize("words", ["Z 5:1", "DETAIL Z 5:1", "Z (5:1)"])
+@pytest.mark.parametrize(
+    ("drawn", "size", "told"),
+    [(enlarged(), "3 +0.1/0", []), (enlarged(), "3.5", STOP), (enlarged(near=-9.5), "3", ["stop detail-differs"])],
+)
+def test_a_leader_with_the_letter_of_a_detail_shows_its_place(words, drawn, size, told):
+    reading = read(width(size), LED, drawn=drawn, texts=[Text(words, (30.0, -165.0), 3.5)])
+    assert codes(reading) == told
+    assert reading.part.grooves[0].tolerances.get("width") == (pytest.approx((0.0, 0.1)) if "+" in size else None)
+
+
+@pytest.mark.parametrize("words", ["DETAIL Z 5:1", "EINZELHEIT Z 5:1", "Z 5:1"])
+@pytest.mark.parametrize("letter", [(), [Text("Z", (-12.5, 24.0), 3.5)]])
+@pytest.mark.parametrize(
+    ("size", "quiet"),
+    [(width(None, factor=0.2), True), (width("3"), True), (width("3.5"), False), (width("3 H11"), False)],
+)
+def test_a_true_detail_without_a_place_is_quiet(words, letter, size, quiet):
+    assert (codes(read(size, texts=[Text(words, (30.0, -165.0), 3.5), *letter])) == []) is quiet
+
+
+@pytest.mark.parametrize(
+    "more",
+    [
+        {"drawn": enlarged(near=-9.5)},
+        {"drawn": enlarged(4.0)},
+        {"texts": [Text("DETAIL Z", (30.0, -165.0), 3.5)], "drawn": enlarged(near=-9.5)},
+    ],
+    ids=["wider", "at another scale", "no scale"],
+)
+def test_one_that_shows_no_groove_of_the_view_is_told(more):
+    more = {"texts": [Text("DETAIL Z 5:1", (30.0, -165.0), 3.5)], **more}
+    assert codes(read(**more)) == TOLD

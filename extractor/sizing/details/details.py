@@ -31,7 +31,7 @@ from extractor.sizing.details.enlarged import (
 from extractor.sizing.details.headings import HEADING, LETTER, LETTERED, NAMED, led_letter, titled
 from extractor.sizing.details.like_none import like_none
 from extractor.sizing.details.same_shape import SHORT
-from extractor.sizing.details.unheaded import is_drawn_otherwise, shows_a_recess, unheaded
+from extractor.sizing.details.unheaded import is_drawn_otherwise, is_true, shows_a_recess, unheaded
 from extractor.sizing.lettering.pointers import NO_LEADER, PointedNote, said
 from extractor.sizing.lettering.sheet_words import folded
 from extractor.sizing.measured.features import Features
@@ -93,6 +93,8 @@ def _unlike(sheet: Sheet, features: Features, every: Sequence[Detail]) -> Iterat
     for note, _ in _led(sheet, features) if told else ():
         if led_letter(note.words) in told:
             unheard.pop(note.at, None)  # what a leader says is no heading of its own
+    for at in [t.at for t in headings if t.at in unheard and is_true(t, sheet, features)]:
+        unheard.pop(at)
     for at, heading in unheard.items():
         words = (
             f'"{heading}" could not be matched with a place on the view, so no size at it was read: compare the groove '
@@ -178,7 +180,7 @@ def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iter
     Where the letter stands nowhere, it may be drawn as lines: its ring is the only one without that the detail fits.
     """
     on_view = _rings(sheet, features) if headings else []
-    letters = _letters(sheet) if on_view else ()
+    letters = _letters(sheet) if headings else ()
     led = _led(sheet, features) if headings else []
     bare = [c for c in on_view if c.radius == c.outer and not any(_at_ring(note, c) for note in letters)]
     lines, lone = edge_lines(sheet), _bare_letters(sheet, features)
@@ -194,6 +196,7 @@ def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iter
         own = [note for note in letters if note.words.strip().upper() == letter]
         rings = [c for c in on_view if any(_at_ring(t, c) for t in own)]
         rings += {c: None for note, c in led if led_letter(note.words) == letter and c not in rings}
+        rings = rings or [c for note in own for c in _led_to(note, features)]
         clear = [c for c in (rings if own or rings else bare) if not on_the_view(text.at, c.radius, features)]
         larger = [times for scale in scales if (times := scale / features.frame.scale) > 1]
         made = [Detail(features, text, letter, times, ring, lines) for times in larger for ring in clear]
@@ -205,15 +208,15 @@ def _details(sheet: Sheet, headings: Sequence[Text], features: Features) -> Iter
 
 def _led(sheet: Sheet, features: Features) -> list[tuple[PointedNote, DetailRing]]:
     """The notes that name a detail by a leader to a groove, each with the ring that it stands for."""
-    found = []
-    for note in said(sheet, lambda words: bool(led_letter(words))):
-        at = features.frame.on_part(note.tip) if note.tip is not None else None
-        found += [
-            (note, round_groove(g, features, at[1]))
-            for g in features.part.grooves
-            if at and _holds(g, at, features.snap)
-        ][:1]
-    return found
+    notes = said(sheet, lambda words: bool(led_letter(words)))
+    return [(note, ring) for note in notes for ring in _led_to(note, features)]
+
+
+def _led_to(note: PointedNote, features: Features) -> list[DetailRing]:
+    """The ring that the leader of a note stands for, where it ends in a groove."""
+    at = features.frame.on_part(note.tip) if note.tip is not None else None
+    held = [g for g in features.part.grooves if at and _holds(g, at, features.snap)][:1]
+    return [round_groove(g, features, at[1]) for g in held if at]
 
 
 def _holds(groove: Groove, at: Point, near: float) -> bool:

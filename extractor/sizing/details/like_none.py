@@ -13,6 +13,7 @@ from extractor.sizing.details.unheaded import SIDES, groove_at, is_scaled, of_ea
 from extractor.sizing.lettering.printed import parse
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.ties import middle
+from extractor.sizing.tolerances.tolerance import as_printed
 
 TURNS = (1, 1j, -1, -1j)
 """A recess may open up, down or to either side."""
@@ -38,10 +39,20 @@ def like_none(sheet: Sheet, features: Features, held: Sequence[Detail], told: Se
         drawn, near = size.measured / features.frame.scale, features.snap * times
         for form in _recesses(shown.strokes.square(near), near):
             apart = [abs(one - drawn) <= near for one in form]
-            if any(apart) and not _among(own, (form[0] / times, form[1] / times), apart[1], features.snap):
-                found.append(shown)
-                yield _told(size, times, form)
+            if any(apart):
+                found += [shown] if not _among(own, (form[0] / times, form[1] / times), apart[1], features.snap) else []
+                yield from [_told(size, times, form)] if shown in found else _without_place(size)
                 break
+
+
+def _without_place(size: Dimension) -> Iterator[Finding]:
+    """The caution for a tolerance in the data of a size that some groove has: nobody can say of which it is."""
+    if size.deviations is not None:
+        words = (
+            f'"{as_printed(size)}" at a groove drawn larger has a tolerance, {size.deviations[0]:+.6g} to '
+            f"{size.deviations[1]:+.6g}, and nothing says which groove it shows: read it yourself."
+        )
+        yield Finding(Level.CAUTION, DrawingCode.TOLERANCE_UNREAD, words, middle(size))
 
 
 def _told(size: Dimension, times: float, form: Form) -> Finding:

@@ -5,8 +5,10 @@ from collections.abc import Iterator, Sequence
 from extractor.part import Groove
 from extractor.sheet import Dimension, Segments, Sheet, Text
 from extractor.sizing.details.enlarged import REACH, USUAL, Detail, edge_lines, round_groove
+from extractor.sizing.details.headings import HEADING, NAMED
 from extractor.sizing.details.same_shape import recesses
 from extractor.sizing.lettering.printed import parse
+from extractor.sizing.lettering.sheet_words import folded
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.ties import LENGTHS, at_view, middle
 
@@ -88,3 +90,29 @@ def is_drawn_otherwise(text: Text, times: float, sheet: Sheet, features: Feature
         return False
     lines, tried = edge_lines(sheet), [(groove, side) for groove in of_each_form(features) for side in SIDES]
     return not any(len(groove_at(features, lines, text, times, *one).ways) == 1 for one in tried)
+
+
+def is_true(heading: Text, sheet: Sheet, features: Features) -> bool:
+    """True if a groove of the view is drawn larger at a heading, by its scale, and nothing there says more of it.
+
+    All sizes there are those of the view, none has a tolerance, and no leader ends there.
+    """
+    scaled = HEADING.fullmatch(folded(heading.text)) or NAMED.fullmatch(folded(heading.text))
+    if scaled is None or scaled[2] is None:
+        return False
+    top, bottom = (float(number.replace(",", ".")) for number in scaled.groups()[1:])
+    times = top / bottom / features.frame.scale if bottom > 0 else 0.0
+    lines, tried = edge_lines(sheet), [(g, side) for g in of_each_form(features) for side in SIDES] if times > 1 else []
+    made = (groove_at(features, lines, heading, times, *one) for one in tried)
+    shown = next((detail for detail in made if len(detail.ways) == 1), None)
+    if shown is None:
+        return False
+    own = [d for d in sheet.dimensions if not at_view(d, features) and shown.has(d.points[0])]
+    return all(_says_no_more(d, shown, features) for d in own)
+
+
+def _says_no_more(size: Dimension, detail: Detail, features: Features) -> bool:
+    """True for a length that prints what is drawn, without a tolerance."""
+    printed = parse(size.text)
+    plain = size.kind in LENGTHS and size.deviations is None and not (printed.limited or printed.unread)
+    return plain and _agrees(size, detail, features)

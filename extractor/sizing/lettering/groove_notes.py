@@ -15,6 +15,7 @@ from extractor.grammar import NUMBER, UNIT, coarsest, fractions, normalised
 from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sizing.lettering import note_words
+from extractor.sizing.lettering.enlarged_words import heads_a_groove, without_heading
 from extractor.sizing.lettering.note_figures import blank, in_capitals, limited_figures, without_tolerances
 from extractor.sizing.lettering.printed import TYPICAL, Printed, parse, without_second
 from extractor.sizing.lettering.sheet_words import plain
@@ -100,7 +101,9 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
     >>> [m.sizes[0][0] for m in groove_note("4 WIDE x 2 DEEP").meanings], groove_note("M20x1.5")
     (['width'], None)
     """
-    line = _of_one_unit(text)
+    if heads_a_groove(text):
+        return None
+    line = _of_one_unit(without_heading(text))
     if unsized := _unsized(text, line):
         return unsized
     no_groove = note_words.NO_GROOVE.search(without_tolerances(line)) or note_words.ADDED.fullmatch(line)

@@ -26,6 +26,7 @@ from extractor.sheet import DimensionKind, Sheet, Text
 from extractor.sizing.ends.front_words import meaning
 from extractor.sizing.lettering import note_words
 from extractor.sizing.lettering.corner_words import COUNT, is_corner_note
+from extractor.sizing.lettering.enlarged_words import heads_a_groove
 from extractor.sizing.lettering.groove_notes import capitals, groove_note, is_count, without_item
 from extractor.sizing.lettering.pointers import PointedNote, said_anywhere
 from extractor.sizing.lettering.printed import Printed
@@ -188,7 +189,7 @@ def _by_words(words: str) -> Fate:
         return Fate.NOTE
     if called_up([Text(words, (0.0, 0.0), 1.0)]) or (SIGNED.search(spelt) and BY_PLACES.search(spelt)):
         return Fate.OTHER
-    if HEADING.match(line):
+    if HEADING.match(line) or heads_a_groove(words):
         return Fate.HEADING
     if alters(words):
         return Fate.UNREAD
