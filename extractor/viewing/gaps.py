@@ -9,7 +9,9 @@ never more than a quarter of the stroke that moves (common practice, no source).
 place.
 """
 
+import math
 from functools import lru_cache
+from itertools import combinations
 
 import numpy as np
 import numpy.typing as npt
@@ -52,6 +54,9 @@ OF_A_CHORD = 0.02
 
 LAST_PLACES = 1.5
 """So many last decimal places lie between two ends that were rounded each for itself, along both axes."""
+
+MOST_MEET = 8
+"""So many of the strokes that meet in a place are looked at for how they cross there: more are no outline."""
 
 SHARE = 1e-3
 """Gap tolerance as a share of the diagonal of a group of strokes."""
@@ -230,11 +235,22 @@ def _join_ends(strokes: Strokes, moved: Floats, loose: list[int], reach: Floats,
 
 
 def _meeting(at: Floats, tips: list[int], reach: float) -> Point:
-    """Where loose ends meet: two straight strokes where their lines cross, if that is near, so that neither tilts."""
+    """Where loose ends meet: where the lines of two straight strokes cross, if that is near, so that none tilts.
+
+    Of more than two, as a wall, its floor and the edge behind the wall, the two that are squarest to one another count.
+    """
     x, y = at[tips[0]].tolist()
-    spot = _crossing(*(at[[tip & ~1, tip | 1]] for tip in tips)) if len(tips) == 2 else None
+    lines = [at[[tip & ~1, tip | 1]] for tip in tips[:MOST_MEET]]
+    spot = _crossing(*max(combinations(lines, 2), key=lambda pair: _squareness(*pair)))
     near = spot is not None and (np.hypot(*(at[tips] - spot).T) <= reach).all()
     return spot if spot and near else (x, y)
+
+
+def _squareness(one: Floats, two: Floats) -> float:
+    """Sine of the angle between two lines."""
+    (ax, ay), (bx, by) = (one[1] - one[0]).tolist(), (two[1] - two[0]).tolist()
+    size = math.hypot(ax, ay) * math.hypot(bx, by)
+    return abs(float(ax * by - ay * bx)) / size if size else 0.0
 
 
 def _crossing(one: Floats, two: Floats) -> Point | None:

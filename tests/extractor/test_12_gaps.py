@@ -149,3 +149,14 @@ def test_a_stroke_is_not_joined_to_its_own_double(lean, joined):
 def test_it_is_told_how_far_off_its_own_line_an_end_was_moved(lines, aside):
     _, found, _ = close(strokes(*box(), *lines), NEAR)
     assert max((c.aside for c in found), default=0.0) == pytest.approx(aside, abs=1e-9)
+
+
+@pytest.mark.parametrize("order", [(0, 1, 2), (1, 0, 2), (2, 1, 0)])
+@pytest.mark.parametrize("short", [0.005, 0.02])
+def test_a_wall_its_floor_and_the_edge_behind_it_meet_where_they_cross(short, order):
+    """Every one of them ends short of the corner; the edge runs on in line with the wall."""
+    three = [(0, 20, 0, short), (short, 0, 10, 0), (0, -short, 0, -20)]
+    _, found, _ = close(strokes(*(three[k] for k in order)), NEAR)
+    assert len(found) == 1
+    assert found[0].at == pytest.approx((0.0, 0.0))
+    assert found[0].aside == pytest.approx(0.0)

@@ -124,7 +124,8 @@ def test_what_a_detail_prints_is_heard_at_the_view(heading):
     ],
 )
 def test_a_detail_that_was_not_held_against_the_view_is_told(how, told):
-    words = [f.message for f in read(**how).findings if f.code == "dimension-unclear"]
+    reading = read(dimensions=[width("3 +0.1/0")], **how)
+    words = [f.message for f in reading.findings if f.code == "dimension-unclear"]
     assert any("could not be matched with a place on the view" in one for one in words) is told
 
 
