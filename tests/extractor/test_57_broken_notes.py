@@ -222,3 +222,25 @@ def test_sizes_under_the_name_of_a_groove_are_its_callout(heading):
 )
 def test_sizes_under_other_lines_are_lines_of_their_own(lines):
     assert broken_notes(sheet(*under(*lines))) == ()
+
+
+@pytest.mark.parametrize("paragraph", [True, False], ids=["paragraph", "lines"])
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        ("1 GROOVE {}", "WIDE 3 DEEP"),
+        ("1 GROOVE 3 DEEP {}", "WIDE"),
+        ("GROOVE {}", "WIDE x 3 DEEP"),
+        ("1 NUT {} MM", "BREIT"),
+        ("GORGE {}", "LARGE"),
+    ],
+)
+def test_a_break_between_a_figure_and_the_word_for_its_side_parts_no_note(first, second, paragraph):
+    for width, told in (("3", set()), ("3.5", {WRONG})):
+        lines = first.format(width), second
+        assert (read("\n".join(lines)) if paragraph else read(*lines)) == told
+
+
+@pytest.mark.parametrize("second", ["WIDTH 3", "DEPTH 3", "BREITE 3"])
+def test_a_side_with_a_figure_of_its_own_begins_a_line(second):
+    assert len(broken_notes(sheet(*under("GROOVE 1", second)))) == 0

@@ -122,3 +122,21 @@ def test_a_figure_behind_a_number_begins_a_note_only_in_a_list(texts, read):
 )  # fmt: skip
 def test_a_list_of_grooves_and_ends_is_taken_apart(words, expected):
     assert [code for code in codes(words) if code != "variants"] == expected
+
+
+@pytest.mark.parametrize("marks", ["NOTES 1) {} 2) {}", "1. {} 2. {}", "NOTES: 1) {}; 2) {}", "HINWEISE 1. {} 2. {}"])
+@pytest.mark.parametrize("words", ["3 GROOVES 4 WIDE 3 DEEP", "OVERALL LENGTH 80", "3 NUTEN 4 BREIT 3 TIEF"])
+def test_notes_that_run_on_in_one_line_are_heard_one_by_one(marks, words):
+    false = words.replace("4 ", "4.5 ").replace("80", "82")
+    assert codes(marks.format(words, "DEBURR")) == codes(marks.format("DEBURR", words)) == []
+    for line in (marks.format(false, "DEBURR"), marks.format("DEBURR", false)):
+        assert {"note-contradicts", "overall-differs"} & {*codes(line)}
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["GROOVES 1) AND 2) 4 WIDE", "1) DEBURR 3) OIL", "SEE NOTE 1) AND NOTE 2) BELOW", "1) OIL"],
+)
+def test_numbers_that_do_not_run_from_one_or_stand_amid_words_part_no_line(line):
+    sheet = sheet_of(side_view(SHAFT), texts=(Text(line, (0.0, 60.0), 2.5),))
+    assert len(with_items(sheet).texts) == 1

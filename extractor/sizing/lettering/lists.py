@@ -14,11 +14,12 @@ Source: common practice, no source.
 import re
 from collections.abc import Iterable, Iterator, Sequence, Set
 from dataclasses import replace
+from itertools import pairwise
 
 from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sheet import Sheet, Text
-from extractor.sizing.lettering.sheet_words import phrases, plain
+from extractor.sizing.lettering.sheet_words import folded, phrases, plain
 
 LINE = 1.6
 """Distance of lines of text as a share of the letters' height, about."""
@@ -34,6 +35,10 @@ OF_SET_UPS = late(rf"\s*\d{{1,2}}\.\s*(?:{phrases('set_up').upper()})(?![^\W\d_]
 """The same of a set-up."""
 NUMBER = late(r"\s*(\d{1,2})[.)]\s*(?=[^\W\d])")
 """The number of a note that is about something else."""
+IN_LINE = late(r"(?:^|(?<=\s))\(?(\d{1,2})[.)]\s+(?=\S)")
+"""The number of a note within a line."""
+HEADED = late(rf"\s*(?:(?:{phrases('heads_a_list')})\W*)?")
+"""What may stand, in a folded line, before the first of a line: one word that heads the list."""
 LEAST_LISTED = 2
 """Notes that make a list, at least."""
 
@@ -47,6 +52,7 @@ def with_items(sheet: Sheet) -> Sheet:
 
 def _bare(texts: tuple[Text, ...]) -> Iterator[Text]:
     """The texts with the notes of lists one by one."""
+    texts = tuple(map(_in_lines, texts))
     lines = [text.text.split("\n") for text in texts]
     counts = {found.groups() for row in lines for line in row if (found := COUNTED.match(line))}
     ordinals = _ordinals([line for row in lines for line in row])
@@ -60,6 +66,19 @@ def _bare(texts: tuple[Text, ...]) -> Iterator[Text]:
                 yield replace(one, text=one.text[own[k] or 0 :])
         else:
             yield text
+
+
+def _in_lines(text: Text) -> Text:
+    """A text of one line whose notes run on behind one another, each in a line of its own."""
+    found = [*IN_LINE.finditer(text.text)]
+    numbers = [int(one[1]) for one in found]
+    if len(found) < LEAST_LISTED or numbers != [*range(1, len(found) + 1)] or "\n" in text.text:
+        return text
+    cuts = [one.start() for one in found]
+    if not HEADED.fullmatch(folded(text.text[: cuts[0]])):
+        return text
+    parts = [text.text[a:b].strip() for a, b in pairwise([0, *cuts, len(text.text)])]
+    return replace(text, text="\n".join(filter(None, parts)))
 
 
 def _marks(row: Sequence[str], ordinals: Set[str], counts: Set[tuple[str | None, ...]]) -> list[int | None]:

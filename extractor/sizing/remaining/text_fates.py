@@ -129,8 +129,9 @@ def text_ledger(sheet: Sheet, part: Part, told: Sequence[Finding]) -> TextLedger
         return TextLedger({}, ())
     features = Features.of(part)
     changed = tuple(_changes(sheet, features, told))
-    fates = _fates(sheet, _quoted((*told, *changed)))
-    fates |= dict(_on(features, fates))
+    whole = {line: " ".join(run) for _, run in broken_lines(sheet) for line in run}
+    fates = _fates(sheet, whole, _quoted((*told, *changed)))
+    fates |= dict(_on(features, whole, fates))
     unread = sorted(_open_at(sheet, features, fates), key=lambda one: not one.sure)
     here = {line for one in unread for line in one.lines}
     fates |= {line: Fate.AWAY for line, fate in fates.items() if fate is Fate.UNREAD and line not in here}
@@ -148,9 +149,8 @@ def _quoted(told: Sequence[Finding]) -> Set[str]:
     return found | {line for words in found for line in words.split("\n")}
 
 
-def _fates(sheet: Sheet, quoted: Set[str]) -> dict[str, Fate]:
+def _fates(sheet: Sheet, whole: Mapping[str, str], quoted: Set[str]) -> dict[str, Fate]:
     """The fate of each line by its words; a sentence over several lines has one."""
-    whole = {line: " ".join(run) for _, run in broken_lines(sheet) for line in run}
     leaders = [d.text or "" for d in sheet.dimensions if d.kind is DimensionKind.LEADER]
     carried = {words for d in sheet.dimensions for words in (d.text, *(d.text or "").split("^"))} - {*leaders}
     found, rows = dict[str, Fate](), row_names(sheet)
@@ -207,7 +207,7 @@ def _by_words(words: str) -> Fate:
     return Fate.NAME if headed or (NAME.fullmatch(line) and not _names_groove(words)) else Fate.UNREAD
 
 
-def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fate]]:
+def _on(features: Features, whole: Mapping[str, str], fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fate]]:
     """The lines whose fate is another beside the part, with it.
 
     A note that fits none of its grooves was not taken up; what gives a size that the part has is as drawn.
@@ -219,7 +219,7 @@ def _on(features: Features, fates: Mapping[str, Fate]) -> Iterator[tuple[str, Fa
         if fate is Fate.NOTE and is_named_size(line) and not held_by_name(line, features):
             yield line, _by_words(line)
             continue
-        note = groove_note(line) if fate is Fate.NOTE else None
+        note = groove_note(whole.get(line, line)) if fate is Fate.NOTE else None
         renewed = note_words.CHANGED.fullmatch(without_item(capitals(line))) if fate is Fate.NOTE else None
         if renewed is not None:
             new = Printed.of(renewed["new"] or renewed["to"] or renewed["now"])

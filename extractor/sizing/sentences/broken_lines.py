@@ -24,7 +24,7 @@ from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind, Floats, Segments, Sheet, Text
 from extractor.sizing.lettering.groove_notes import behind_words, capitals, groove_note, is_count
 from extractor.sizing.lettering.lists import LISTED
-from extractor.sizing.lettering.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING, RING_NAME
+from extractor.sizing.lettering.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING, RING_NAME, WIDE
 from extractor.sizing.lettering.pointers import NEXT, Carriers, led, said
 from extractor.sizing.lettering.printed import parse
 from extractor.sizing.lettering.sheet_words import folded, phrases
@@ -53,6 +53,10 @@ GOING_ON = late(rf"\W*(?:(?:{phrases('going_on')})\b.*|(?:{phrases('before_or_af
 SIZED = late(rf"\W*(?:\d+\s*[X×]\s+)?(?:[RØ]\s*)?\d(?:[^.;]|\.\d)*|.*\b{DEEP}.*\d.*")
 """A line in capitals that may be the size of what the one before names."""
 FIGURE = late(r"\d")
+FIGURE_LAST = late(rf"(?<![\d.]){NUMBER}\s*(?:MM)?\s*$")
+SIDE_FIRST = late(rf"\s*(?:{WIDE}|{DEEP})(?![^\W\d])(?!\W*{NUMBER}\s*$)")
+"""A figure that ends a line in capitals, and the word for its side that begins the next; a figure of its own behind it
+is that of the word."""
 RADIUS = late(r"\W*(?:\d+\s*[xX×]\s*)?R(?:AD(?:IUS)?)?\.?\s*[\d.]", re.I)
 """How a radius begins."""
 NORM = late(rf"\b(?:DIN|ISO|EN|ANSI|ASME)\s*\d|\W*{RING_NAME}\s+{NUMBER}\s*[X×]\s*{NUMBER}\W*$")
@@ -237,6 +241,8 @@ def _goes_on(first: str, second: str) -> bool:
     if OTHER_THING.search(above) or OTHER_THING.search(below) or is_count(second):
         return False
     sizes = [bool(FIGURE.search(line)) for line in (above, below)]
+    if named and FIGURE_LAST.search(above) and SIDE_FIRST.match(below):
+        return True
     if named and not other:
         return sizes == [False, True] and SIZED.fullmatch(below) is not None
     return bool(other and not named and sizes == [True, False] and ABOUT_WIDTH.search(above))
