@@ -8,7 +8,6 @@ import numpy as np
 
 from extractor.codes import DrawingCode
 from extractor.doubts.beside_view import axis_unread, hatched_beside, letters_as_lines
-from extractor.doubts.combs import comb_or_plate
 from extractor.doubts.crossed_out import crossed_out
 from extractor.doubts.ends_seen import answered, ends_seen, faces_held, flats_held
 from extractor.doubts.ledger import ledger
@@ -19,6 +18,7 @@ from extractor.finding import Finding, Level, Point, place_words
 from extractor.front import OPPOSITE, Front, FrontEnd
 from extractor.placing.in_pieces import in_pieces
 from extractor.placing.laying import LaidView, lay_view
+from extractor.placing.not_round import not_round
 from extractor.placing.together import (
     TELLING,
     Difference,
@@ -33,17 +33,14 @@ from extractor.placing.together import (
     with_bore,
 )
 from extractor.placing.twins import Twin, heading, scale_of, times_as_large, times_said
-from extractor.recess.recognise import Found, slotted
+from extractor.recess.recognise import Found
 from extractor.recess.thread_words import without_teeth
 from extractor.sheet import Sheet
 from extractor.values import dataclass
 from extractor.viewing.axis import Axis, centre_lines, dimensioned_axes
 from extractor.viewing.choice import Candidate, ChosenViews, choose, pointer
 from extractor.viewing.clusters import Ink, prepare
-from extractor.viewing.cut_ends import cut_end
-from extractor.viewing.end_views import circles_differ, odd_end
 from extractor.viewing.evidence import says_diameter
-from extractor.viewing.flat_words import said_flat
 from extractor.viewing.outline import Folded
 from extractor.viewing.roles import Roles
 from extractor.viewing.views import View, views
@@ -299,7 +296,7 @@ def _with_others(
         else:
             findings.append(differs(candidate.view, held.told, len(held.found.inside) - len(whole.inside)))
     findings += [joined(c.view) for c in used]
-    odd = _not_round(desk, choice, alike, folded, whole)
+    odd = not_round(desk.sheet, desk.ink, choice, alike, read)
     every = (*choice.candidates, *choice.beside)
     unread = axis_unread(desk.sheet, desk.ink, view, [c.view for c in every])
     # A row of letters may look like a section in two halves, but not as if it had a centre line or an end view.
@@ -307,7 +304,7 @@ def _with_others(
     lettered = letters_as_lines(desk.sheet, desk.ink, desk.roles, view, parts) if desk.way.scale is None else None
     shown = (*told, *(c.view for c in (*choice.candidates, *choice.passed)))
     unheld = hatched_beside(desk.ink, view, shown) if desk.way.at is None else None
-    findings += filter(None, (odd, unread, lettered, unheld))
+    findings += filter(None, (*odd, unread, lettered, unheld))
     ends = ends_seen(desk.sheet, desk.ink, view, whole)
     whole, toothed = without_teeth(desk.sheet, whole)
     whole, faced = faces_held(folded, whole, ends)
@@ -323,28 +320,6 @@ def _with_others(
     findings += [f for f in dashes if not (together and f.code == DrawingCode.FACE_UNCLEAR)]
     headed = next((heading(desk.sheet, view, t.view) for t in twins if t.times != 1.0), None)
     return replace(placed, found=whole, findings=tuple(findings), ink=count, twins=tuple(twins), headed=headed)
-
-
-def _not_round(
-    desk: _Desk, choice: ChosenViews, alike: Sequence[Candidate], folded: Folded, whole: Found
-) -> Finding | None:
-    """What end views or words say of the part read that no turned part has, None where they say nothing."""
-    # What plainly is a turned part seen from the side is no end of this one: another part on the same sheet.
-    sides = (*alike, *(c for c in choice.beside if c.evidence.plainly and not c.plain))
-    known = frozenset(k for c in sides for k in c.view.members)
-    odd = odd_end(desk.ink, desk.sheet, folded.view, known)
-    seen = choice.candidates[0].evidence
-    if odd is None:
-        odd = said_flat(desk.sheet, folded.view, whole.outline, signed=seen.signed)
-    if odd is None and not seen.signed:
-        even, shown = slotted(whole.outside, folded.close), bool(seen.strong)
-        odd = comb_or_plate(desk.sheet, folded.view, whole.outline, shown=shown, slotted=even)
-    if odd is None:
-        rings = (r for face in whole.faces for r in (face.outer, face.inner))
-        hollow = {*rings, *(r for _, r in whole.bore or ())}
-        odd = circles_differ(desk.sheet, folded.view, whole.outline, hollow, desk.ink)
-        odd = odd or cut_end(desk.ink, desk.sheet, folded.view, known, whole.outline, hollow)
-    return odd
 
 
 def _may_show(one: View, two: View) -> bool:

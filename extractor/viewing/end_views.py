@@ -71,7 +71,9 @@ def _is_piece(view: View, rim: Floats, rims: Sequence[Floats]) -> bool:
     return False
 
 
-def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set[float], ink: Ink) -> Finding | None:
+def circles_differ(
+    sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set[float], ink: Ink, but: Set[Point]
+) -> Finding | None:
     """Where an end view of circles differs from the view laid; None if nowhere.
 
     `outline` is as drawn, `hollow` the radii of the bore and of recesses in the end faces. What `ink` has along the
@@ -82,11 +84,14 @@ def circles_differ(sheet: Sheet, view: View, outline: ProfilePoints, hollow: Set
     edge of a land's chamfer without the land. Which end it shows is not said: one with as many lands as there are
     circles, else the one that fits better. Circles of which none fits are an end view where centre lines cross. Any
     other circle that nothing in the view explains is told: a hole that was not read, or a part that would be wider.
+    `but` are the middles of cross-sections.
     """
     known = {r for line in (outline, outline[::-1]) for r in accumulate((r for _, r in line), max)}
     known |= hollow
     edges = {r for _, r in outline} | hollow
     for middle, drawn_as in concentric(sheet, view):
+        if any(math.dist(middle, at) <= ONE_PLACE * view.size for at in but):
+            continue
         rings = at_scale(ink, view, middle, drawn_as, edges)
         fits = any(one_size(ring, r) for ring in rings for r in known)
         aside = _aside(sheet, middle, max(drawn_as), edges) if fits else None

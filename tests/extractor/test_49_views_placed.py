@@ -12,7 +12,7 @@ from support.weighing import NO_SEGMENTS
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
 from extractor.front import FrontEnd
-from extractor.placing import placing
+from extractor.placing import not_round, placing
 from extractor.placing.in_pieces import _bridged, _end_to_end, _on_one_axis, _torn_off
 from extractor.placing.laying import LaidView, no_view
 from extractor.placing.placing import _Held, _in_line, _may_show, _one_part, _with_others, _with_words, _without_drafts
@@ -228,6 +228,7 @@ class TestOthers:
             "odd_end": lambda *_: odd,
             "said_flat": lambda *_, signed, **__: count("signed" if signed else "flat"),
             "circles_differ": lambda *_: count("circles"),
+            "held_elsewhere": lambda *_: ([], ()),
             "without_teeth": lambda _, whole: (whole, []),
             "ends_seen": lambda *_: [],
             "faces_held": lambda _, whole, ends: (whole, ends),
@@ -240,7 +241,7 @@ class TestOthers:
             "_held_against": lambda *_: _Held(told, laid(found), found, 1.0),
             "with_bore": lambda whole, way: whole,
         }.items():
-            monkeypatch.setattr(placing, name, give)
+            monkeypatch.setattr(placing if hasattr(placing, name) else not_round, name, give)
         first = candidate()
         first.evidence.signed = signed
         choice = ChosenViews((first,), passed, tuple(beside))
