@@ -29,6 +29,7 @@ from extractor.sizing.measured.ties import at_view, tie_of
 from extractor.sizing.notes.corners import corner_tolerances
 from extractor.sizing.notes.flat_notes import flat_findings
 from extractor.sizing.notes.groove_forms import form_findings
+from extractor.sizing.notes.led_corners import led_corner_findings
 from extractor.sizing.notes.led_words import led_words_findings
 from extractor.sizing.notes.lettered_notes import lettered_findings
 from extractor.sizing.notes.note_checks import note_findings
@@ -155,6 +156,7 @@ def _held(sheet: Sheet, whole: Sheet, features: Features) -> Iterator[Finding]:
     yield from form_findings(sheet, features)
     yield from flat_findings(sheet, features)
     yield from led_words_findings(sheet, features)
+    yield from led_corner_findings(sheet, features)
     yield from lettered_findings(sheet, features)
     yield from chain_findings(sheet, features)
     yield from sum_findings(sheet, features)

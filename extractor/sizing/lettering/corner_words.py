@@ -23,6 +23,8 @@ A_GROOVE = rf"(?<![^\W\d_]){GROOVE}|\b(?:{phrases('groove_bent')})\b"
 NAMED, INSIDE = late(A_GROOVE, re.I), meant("inner")
 """A groove by its name, bent or joined to another word or not; and all that lies inside."""
 EDGES, ROOTS, ROUNDS, CHAMFERS = map(meant, ("edges", "roots", "rounds", "chamfers"))
+OUTER, KEEN = meant("outer_edges"), meant("sharp")
+SHARP = late(rf"(?:\W|\b(?:{phrases('sharp', 'outer_edges', 'rounds', 'little')})\b)*")
 FORM = late(rf"\W*(?:mm\W+)?(?:{phrases('rounds', 'chamfers')})\b")
 LETTER = late(r"[^\W\d_]")
 SENTENCES = late(r"[.;]\s+(?=[^\W\d])")
@@ -73,22 +75,43 @@ def corner_notes(words: str) -> tuple[CornerNote, ...]:
     return tuple(one for part in SENTENCES.split(line) for one in _of_sentence(part))
 
 
+@remembered
+def led_corners(words: str) -> tuple[CornerNote, ...]:
+    """What a note that names no groove says of the corners or the edges where it is led to one, and of nothing else.
+
+    Sharp ones are bounded by 0.
+
+    >>> [one[:4] for words in ("CORNERS R0.8", "SHARP EDGES", "R MIN 0.5") for one in led_corners(words)]
+    [('corner', 'radius', '0.8', '0.8'), ('edge', 'sharp', '0', '0'), ('corner', 'radius', '0.5', 'inf')]
+    >>> led_corners("0.5"), led_corners("GROOVE CORNERS R0.8"), led_corners("RING R2")
+    ((), (), ())
+    """
+    if corner_notes(words):
+        return ()
+    line = ELSEWHERE.sub("", without_item(capitals(words))).lower()
+    if SHARP.fullmatch(line) and KEEN.search(line) and (ROUNDS.search(line) or OUTER.search(line)):
+        where = "corner" if ROUNDS.search(line) else "edge"
+        return (CornerNote(where, "sharp", "0", "0", of_grooves=False, whole=True),)
+    said = tuple(one for part in SENTENCES.split(line) for one in _of_sentence(part, led=True))
+    return said if all(one.whole for one in said) else ()
+
+
 def is_corner_note(words: str) -> bool:
     """True for a note that says something of the edges or the corners of grooves, and nothing else."""
     said = corner_notes(words)
     return bool(said) and all(one.whole for one in said)
 
 
-def _of_sentence(line: str) -> Iterator[CornerNote]:
-    """What one sentence says."""
+def _of_sentence(line: str, *, led: bool = False) -> Iterator[CornerNote]:
+    """What one sentence says; one that is `led` to a groove need not name it."""
     of_grooves = NAMED.search(line) is not None
-    if not (of_grooves or INSIDE.search(line)) or NO_GROOVE.search(CHAMFERS.sub(" ", ANGLED.sub(" ", line))):
+    if not (led or of_grooves or INSIDE.search(line)) or NO_GROOVE.search(CHAMFERS.sub(" ", ANGLED.sub(" ", line))):
         return
     plain = COUNT.sub(" ", without_tolerances(RANGE.sub(_bounds, line)))
     figures = [one for one in SIZED.finditer(plain) if float(one["to"] or one["size"])]
     starts = [0, *(one.end() for one in figures)]
     said = [
-        _said(one, plain[start : one.start()], "" if one is not figures[-1] else plain[one.end() :])
+        _said(one, plain[start : one.start()], "" if one is not figures[-1] else plain[one.end() :], led=led)
         for start, one in zip(starts, figures, strict=False)
     ]
     whole = None not in said and not UNKNOWN.search(KNOWN.sub(" ", SIZED.sub(" ", plain)))
@@ -102,10 +125,10 @@ def _bounds(found: re.Match[str]) -> str:
     return f"{found[1]}…{found[2]}" if float(found[1]) < float(found[2]) else found[0]
 
 
-def _said(figure: re.Match[str], before: str, behind: str) -> CornerNote | None:
+def _said(figure: re.Match[str], before: str, behind: str, *, led: bool) -> CornerNote | None:
     """What the words round a figure say that it is of, None for another thing."""
     words = before + behind
-    named = NAMED.search(words) or INSIDE.search(words)
+    named = led or NAMED.search(words) or INSIDE.search(words)
     edge = EDGES.search(words) is not None
     if figure["leg"] or figure["angle"] or figure["bevel"]:
         form = "chamfer" if named else ""

@@ -8,6 +8,7 @@ One that a note gives to grooves stops where all are drawn otherwise.
 import math
 import re
 from collections.abc import Container, Iterator, Mapping, Sequence, Set
+from dataclasses import replace
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
@@ -55,7 +56,7 @@ def corner_tolerances(
     """
     found: dict[int, Deviation | None] = {}
     findings: list[Finding] = []
-    for dimension in dimensions:
+    for dimension in (_worded(d, features) for d in dimensions):
         printed = parse(dimension.text)
         groove = _cornered(dimension, printed.value, features) if printed.sign == "radius" and printed.size else None
         if groove is None or printed.reference:
@@ -90,7 +91,7 @@ def _largest(words: str) -> Iterator[float]:
         yield from (float(one.most) for one in said if one.where == "corner" and not float(one.least))
 
 
-def _asked(words: str) -> Iterator[CornerNote]:
+def asked(words: str) -> Iterator[CornerNote]:
     """What a note says of the corners or edges of grooves, or of all."""
     line = capitals(words)
     yield from (one for one in corner_notes(words) if one.where == "edge" or float(one.least))
@@ -107,11 +108,11 @@ def _not_drawn(notes: Mapping[str, Point], features: Features, sized: Container[
     grooves = features.part.grooves
     plain = all(g.shape == "rectangular" for g in grooves)  # a round one has a radius that is no corner's
     open_ones = any(g.id not in sized for g in grooves)
-    for (note, at), one in ((row, one) for row in notes.items() for one in _asked(row[0])):
-        drawn = {(size, form) for g in grooves for size, form in [_drawn(g, one.where)] if size}
-        if _agrees(one, drawn, features):
+    for (note, at), one in ((row, one) for row in notes.items() for one in asked(row[0])):
+        drawn = {(size, form) for g in grooves for size, form in [drawn_at(g, one.where)] if size}
+        if agrees(one, drawn, features):
             continue
-        told = f'The note "{normalised(note)}" gives the {one.where}s of grooves a {_wanted(one)}'
+        told = f'The note "{normalised(note)}" gives the {one.where}s of grooves a {wanted(one)}'
         if drawn and (plain or one.where == "edge") and one.of_grooves:
             other = "" if {form for _, form in drawn} & {one.form, "break"} else f"a {min(drawn)[1]} of "
             shown = other + listed([f"{size:.4g}" for size, _ in sorted(drawn)])
@@ -122,14 +123,14 @@ def _not_drawn(notes: Mapping[str, Point], features: Features, sized: Container[
             yield Finding(Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN, words, at)
 
 
-def _drawn(groove: Groove, where: str) -> tuple[float, str]:
+def drawn_at(groove: Groove, where: str) -> tuple[float, str]:
     """The size and the form of a groove's corners or edges, 0 for sharp ones."""
     if where == "corner":
         return groove.corner_radius, "radius"
     return groove.edge_chamfer, "radius" if groove.rounded else "chamfer"
 
 
-def _agrees(one: CornerNote, drawn: Set[tuple[float, str]], features: Features) -> bool:
+def agrees(one: CornerNote, drawn: Set[tuple[float, str]], features: Features) -> bool:
     """True if something is drawn as a note has it; of a greatest size, if nothing is larger."""
     bounds = Printed.of(one.least), Printed.of(one.most)
     if not bounds[0].value:
@@ -141,7 +142,7 @@ def _agrees(one: CornerNote, drawn: Set[tuple[float, str]], features: Features) 
     )
 
 
-def _wanted(one: CornerNote) -> str:
+def wanted(one: CornerNote) -> str:
     """What a note asks for, in words."""
     form = "radius" if one.form == "radius" else "chamfer"
     if not float(one.least):
@@ -161,6 +162,27 @@ def _up_to(size: float, groove: Groove) -> Deviation:
     return -groove.corner_radius, max(0.0, round(size - groove.corner_radius, 9))
 
 
+def _worded(dimension: Dimension, features: Features) -> Dimension:
+    """A dimension of a radius that ties to nothing drawn, with all that it prints; any other as it is."""
+    if dimension.kind is not DimensionKind.RADIUS or tie_of(dimension, features) is not None:
+        return dimension
+    text = (dimension.text or "R<>").replace("<>", f"{dimension.measured * dimension.factor:.4g}")
+    return replace(dimension, text=text if parse(text).sign == "radius" else f"R{text}")
+
+
+def _arced(dimension: Dimension, size: float, features: Features) -> Groove | None:
+    """The rectangular groove in a corner of which the arc of a radius dimension would lie."""
+    (z, r), (cz, cr) = (features.frame.on_part(p) for p in dimension.points[1::-1])
+    reach = SNAP_SHARE * features.part.outer_diameter
+    for groove in (g for g in features.part.grooves if g.side.axial and g.shape == "rectangular"):
+        floor = groove.floor_diameter / 2
+        in_air = groove.z_far < cz < groove.z_near and groove.side.sign * (abs(cr) - floor) > 0
+        at = min(math.dist((z, abs(r)), (wall, floor)) for wall in (groove.z_near, groove.z_far))
+        if in_air and at <= reach + (math.sqrt(2) - 1) * size and size <= min(groove.width / 2, groove.depth) + SLACK:
+            return groove
+    return None
+
+
 def _cornered(dimension: Dimension, size: float, features: Features) -> Groove | None:
     """The groove whose floor corner a leader's tip touches, or a radius dimension with a greatest size measures.
 
@@ -169,7 +191,9 @@ def _cornered(dimension: Dimension, size: float, features: Features) -> Groove |
     """
     if dimension.kind is DimensionKind.RADIUS and at_most(dimension):
         tie = tie_of(dimension, features)
-        return features.part.grooves[tie.grooves[0] - 1] if tie is not None else None
+        return features.part.grooves[tie.grooves[0] - 1] if tie is not None else _arced(dimension, size, features)
+    if dimension.kind is DimensionKind.RADIUS:
+        return None if tie_of(dimension, features) else _arced(dimension, size, features)
     if dimension.kind is not DimensionKind.LEADER:
         return None
     z, r = features.frame.on_part(dimension.points[0])
@@ -204,13 +228,14 @@ def _at_corner(
         finding = unread(dimension) if given is None and finding is None and printed.unread else finding
         return True, (max(given[0], -drawn), given[1]) if given is not None else None, finding
     level, code = Level.STOP, DrawingCode.DIMENSION_CONTRADICTS
+    by = "leader" if dimension.kind is DimensionKind.LEADER else "dimension"
     words = (
-        f"A leader prints R{size:g}{' MAX' if most else ''} where the drawing shows {drawn:.4g} (groove {groove.id} "
+        f"A {by} prints R{size:g}{' MAX' if most else ''} where the drawing shows {drawn:.4g} (groove {groove.id} "
         "corner radius): ask which is meant."
     )
     if drawn == 0:
         level, code = Level.CAUTION, DrawingCode.CORNER_NOT_DRAWN
         words = (
-            f"A leader gives groove {groove.id} a corner radius of {size:g} that isn't drawn; sharp corners were read."
+            f"A {by} gives groove {groove.id} a corner radius of {size:g} that isn't drawn; sharp corners were read."
         )
     return False, None, Finding(level, code, words, dimension.points[0], groove=groove.id)

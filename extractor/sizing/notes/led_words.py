@@ -12,7 +12,7 @@ from extractor.grammar import WORDED, normalised
 from extractor.late import late
 from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
-from extractor.sizing.lettering.corner_words import is_corner_note
+from extractor.sizing.lettering.corner_words import is_corner_note, led_corners
 from extractor.sizing.lettering.groove_notes import capitals, groove_note, is_count
 from extractor.sizing.lettering.note_words import GROOVE
 from extractor.sizing.lettering.pointers import led, led_sizes, said
@@ -76,7 +76,8 @@ def _strange(words: str) -> bool:
         return True
     # What names no groove may be in any language: others ask where its figure may be a size.
     asked = is_note(words) and (understood or not ABOUT_GROOVE.search(capitals(words)))
-    return not (asked or is_corner_note(words) or is_other_note(words) or asks(words)) and has_strange(words)
+    held = asked or is_corner_note(words) or led_corners(words) or is_other_note(words) or asks(words)
+    return not held and has_strange(words)
 
 
 def queried(words: str) -> bool:
