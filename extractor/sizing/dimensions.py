@@ -44,6 +44,7 @@ from extractor.sizing.remaining.unheard import BARE, unheard
 from extractor.sizing.remaining.words_beside import words_findings
 from extractor.sizing.sentences import general
 from extractor.sizing.sentences.broken_lines import broken_notes
+from extractor.sizing.sizes.bore_words import bore_words
 from extractor.sizing.sizes.chains import chain_findings, sum_findings
 from extractor.sizing.sizes.doubt import doubt
 from extractor.sizing.sizes.end_circles import OTHER_SIZE, ties_at_circles
@@ -165,6 +166,7 @@ def _held(sheet: Sheet, whole: Sheet, features: Features) -> Iterator[Finding]:
     yield from off_outline(whole, features)
     yield from torn_off(whole, features)
     yield from named_sizes(sheet, features)
+    yield from bore_words(sheet, features)
     yield from said_whole(sheet, features)
     yield from stock_findings(sheet, features)
     yield from hollow_stock(sheet, features)

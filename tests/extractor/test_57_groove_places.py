@@ -47,6 +47,12 @@ def test_a_position_with_a_bare_whole_number_is_an_item_of_a_list(words, stops):
     assert ("stop" in told(words, FIRST)) is stops
 
 
+@pytest.mark.parametrize(("figure", "wrong"), [("50", False), ("53", False), ("27", True)])
+def test_a_place_from_the_rear_end_is_not_one_from_the_front(figure, wrong):
+    """The groove from 27 to 30 ends 50 from the back of a part 80 long."""
+    assert [told(f"{figure} {end}", FIRST) for end in ("FROM REAR FACE", "von Rückseite")] == [["stop"] * wrong] * 2
+
+
 @pytest.mark.parametrize(
     ("figure", "tip", "wrong"),
     [("28,5", FIRST, False), ("44", FIRST, True), ("26.9", FIRST, True), ("25", LAND, False)],

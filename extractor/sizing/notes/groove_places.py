@@ -1,7 +1,7 @@
 """Places of grooves in words: from an end of the part to a wall, to the middle, in a list, or at a leader.
 
-Rules: `11 TO FIRST GROOVE` is the distance of either wall or of the middle, from the front if the note names that, else
-from either end; so is each of `GROOVES AT 11, 20`, and the figure of a note led to a groove. None of them turns Z0.
+Rules: `11 TO FIRST GROOVE` is the distance of either wall or of the middle, from the end that the note names, else
+from either; so is each of `GROOVES AT 11, 20`, and the figure of a note led to a groove. None of them turns Z0.
 """
 
 import re
@@ -51,10 +51,10 @@ def _places(found: re.Match[str], end: float, grooves: Sequence[Groove]) -> list
 
 
 def _from_ends(note: PointedNote, features: Features) -> list[float]:
-    """The z of the ends that a note may count from: of the front, where it names that, else of either."""
+    """The z of the ends that a note may count from: of the front or the other, where it names that, else of either."""
     line = folded(note.words)
-    front = names_front(line) or about(line, "front_alone")
-    return [0.0] if front else [0.0, -features.part.length]
+    front, back = names_front(line) or about(line, "front_alone"), about(line, "held_end")
+    return [z for z, other in ((0.0, back), (-features.part.length, front)) if front == back or not other]
 
 
 def led_place_fault(found: re.Match[str], note: PointedNote, features: Features) -> str:
