@@ -229,6 +229,7 @@ class TestOthers:
             "said_flat": lambda *_, signed, **__: count("signed" if signed else "flat"),
             "circles_differ": lambda *_: count("circles"),
             "held_elsewhere": lambda *_: ([], ()),
+            "cut_end": lambda *_: None,
             "without_teeth": lambda _, whole: (whole, []),
             "ends_seen": lambda *_: [],
             "faces_held": lambda _, whole, ends: (whole, ends),
