@@ -61,3 +61,17 @@ def test_a_groove_that_may_be_none_is_asked_about(groove, dimension, without):
         [f"By its tolerance groove 1 may have no {without} at all: ask which tolerance is meant."] if without else []
     )
     assert all((f.code, f.groove) == ("dimension-contradicts", 1) and f.at is not None for f in stops)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("Ø33.5/33.0", ["dimension-unclear"]), ("33.0 - 33.5", ["dimension-unclear"]), ("Ø33.95/33.88", []),
+        ("Ø33.92/33.87", []), ("Ø34/33.5", []), ("Ø34.2/33.5", []), ("Ø34.6/34.2", ["dimension-unclear"]),
+    ],
+)  # fmt: skip
+def test_limits_that_leave_out_the_drawn_size_are_kept_and_told(text, told):
+    """c11 of 30 to 40 lies 0.12 off its nominal (ISO 286-1, from memory); what is farther off is no usual fit's."""
+    part, findings = tied(bar(), across(34, text))
+    assert [f.code for f in findings if f.code == "dimension-unclear"] == told
+    assert part.grooves[0].tolerances["floor_diameter"] is not None

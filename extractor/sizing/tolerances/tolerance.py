@@ -29,6 +29,8 @@ OF_CLASS = {"mm": 0.005, "in": 0.0005}
 """By how much figures beside a class may differ from its own at most, in the unit printed: they are rounded."""
 WIDEST_GRADE = 14
 """Limits that reach farther to one side than the tolerance of this grade (ISO 286-1) are no fit's."""
+WIDEST_FIT = "c11"
+"""The class of usual fits whose limits lie farthest off their nominal; wider ones, a and b, are printed by it."""
 LOPSIDED = 4.0
 """Such limits lie at least so many times as far to one side of the size that is drawn as to the other: one is wrong."""
 COARSEST = 10.0
@@ -225,7 +227,19 @@ def deviations_of(printed: Printed, dimension: Dimension, size: Size) -> tuple[D
             "are not kept."
         )
         return None, _stop(DrawingCode.DIMENSION_CONTRADICTS, words, dimension)
-    return (low, high), told
+    return (low, high), told or (_excluded(low, high, dimension, size) if printed.limits else None)
+
+
+def _excluded(low: float, high: float, dimension: Dimension, size: Size) -> Finding | None:
+    """The caution for limits that leave out the size that is drawn by more than those of any fit do."""
+    off, widest = max(low, -high), class_deviations(size.feature * unit_of(size), WIDEST_FIT)
+    if widest is None or off * unit_of(size) <= -widest[1]:
+        return None
+    words = (
+        f'The limits of "{as_printed(dimension)}" leave out the size that is drawn, {size.feature:.6g}, by {off:.4g}; '
+        "they are kept: see which is right."
+    )
+    return Finding(Level.CAUTION, DrawingCode.DIMENSION_UNCLEAR, " ".join(words.split()), at=dimension.points[0])
 
 
 def _turned_round(given: Deviation, dimension: Dimension) -> Finding:
