@@ -51,10 +51,15 @@ def _places(found: re.Match[str], end: float, grooves: Sequence[Groove]) -> list
 
 
 def _from_ends(note: PointedNote, features: Features) -> list[float]:
-    """The z of the ends that a note may count from: of the front or the other, where it names that, else of either."""
+    """The z of the ends that a note may count from: of the front, where it names that, else of either.
+
+    Of a groove that it is led to, the other end too where it names that alone.
+    """
     line = folded(note.words)
     front, back = names_front(line) or about(line, "front_alone"), about(line, "held_end")
-    return [z for z, other in ((0.0, back), (-features.part.length, front)) if front == back or not other]
+    if back and not front and note.tip is not None:
+        return [-features.part.length]
+    return [0.0] if front else [0.0, -features.part.length]
 
 
 def led_place_fault(found: re.Match[str], note: PointedNote, features: Features) -> str:
