@@ -278,9 +278,9 @@ def test_a_part_without_a_place_has_no_ledger():
 
 
 def test_the_reading_carries_the_ledger():
-    from_sheet = read_sheet(sheet_of(full_outline(DRAWN), texts=(Text("SQUARE 28", (-30.0, 30.0), 2.5),)))
+    from_sheet = read_sheet(sheet_of(full_outline(DRAWN), texts=(Text("SPECIAL FORM HERE", (-30.0, 30.0), 2.5),)))
     assert from_sheet.ink.texts == {"unread": 1}
-    assert [f.code for f in from_sheet.findings if "SQUARE 28" in f.message] == ["note-unread"]
+    assert [f.code for f in from_sheet.findings if "SPECIAL FORM HERE" in f.message] == ["note-unread"]
 
 
 @pytest.mark.parametrize(
