@@ -252,7 +252,7 @@ def test_floors_of_one_full_radius_are_asked_for_where_others_are_drawn(words, r
 @pytest.mark.parametrize(
     "words",
     ["GROOVE FOR SPIRAL RETAINING RING", "DEBURR GROOVE", "O-RING GROOVE", "NO BURRS IN GROOVE", "HELICAL SPRING",
-     "GROOVE AFTER HARDENING Ra 0.8", "FOR VERSION B ONLY", "NOT SHOWN", "DEBURR GROOVE AFTER GRINDING",
+     "GROOVE AFTER HARDENING Ra 0.8", "NOT SHOWN", "DEBURR GROOVE AFTER GRINDING",
      "GROOVES TURNED ALL ROUND", "SUPPLIED BY CUSTOMER: BAR"],
 )  # fmt: skip
 def test_other_notes_on_grooves_ask_for_none(words):

@@ -223,17 +223,26 @@ def sizes_apart(groove: Groove, side: float, strokes: DetailStrokes, times: floa
 
 
 def recesses(strokes: DetailStrokes, near: float) -> set[tuple[float, float]]:
-    """Width and depth of each recess that opens upward: a level line with an upright one at both its ends."""
+    """Width and depth of each recess that opens upward: a level line with an upright one at both its ends.
+
+    One shut by a level line over both is a frame, as round a tolerance or in a table.
+    """
     run = strokes.end - strokes.start
     straight, size = strokes.bulge == 0, np.abs(run)
     level = np.flatnonzero(straight & (np.abs(run.imag) <= SQUARE * size) & (size > near))
     upright = np.flatnonzero(straight & (np.abs(run.real) <= SQUARE * size) & (size > near))
     feet: Places = np.where(run.imag > 0, strokes.start, strokes.end)[upright]
     tree, high = shapely.STRtree(shapely.points(feet.real, feet.imag)), np.abs(run[upright].imag)
+    sides = np.array([strokes.start[level], strokes.end[level]])
+    lids = np.column_stack([sides.real.min(axis=0), sides.real.max(axis=0), sides.imag.mean(axis=0)])
     found = set[tuple[float, float]]()
     for k in level.tolist():
         ends = np.array([strokes.start[k], strokes.end[k]])
         end, foot = tree.query(shapely.points(ends.real, ends.imag), predicate="dwithin", distance=near)
         walls = [high[foot[end == side]] for side in (0, 1)]
-        found |= {(float(size[k]), float(min(walls[0].max(), walls[1].max())))} if all(map(len, walls)) else set()
+        if all(map(len, walls)):
+            deep = float(min(walls[0].max(), walls[1].max()))
+            low, top = float(ends.real.min()), float(ends.imag.mean()) + deep
+            over = (abs(lids[:, 2] - top) <= near) & (lids[:, 0] <= low + near) & (lids[:, 1] >= low + size[k] - near)
+            found |= set() if over.any() else {(float(size[k]), deep)}
     return found
