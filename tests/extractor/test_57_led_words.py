@@ -53,11 +53,31 @@ def test_words_that_may_ask_for_what_is_not_drawn_are_told(words):
 
 @pytest.mark.parametrize(
     "words",
-    ["4 x ?", "3 x ?", "Ø34 ?", "? DEEP 3", "3 ??", "R ? 0.5", "s/b 3.5", "S/B 4", "3 s/b 3,5", "S.B. 3.5", "3?"],
+    [
+        "145?",
+        "3.15?",
+        "16?",
+        "4 x ?",
+        "3 x ?",
+        "Ø34 ?",
+        "? DEEP 3",
+        "3 ??",
+        "R ? 0.5",
+        "s/b 3.5",
+        "S/B 4",
+        "3 s/b 3,5",
+        "S.B. 3.5",
+        "3?",
+    ],
 )
 def test_a_size_that_is_left_open_or_marked_up_is_told(words):
     """Marks of a red pen, common practice, no source."""
     assert ("caution", "note-unread") in told(words)
+
+
+@pytest.mark.parametrize("angle", [15, 20, 30, 45, 60, 75, 90, 120])
+def test_behind_a_usual_angle_it_is_a_degree_sign_that_was_lost(angle):
+    assert told(f"{angle}?") == []
 
 
 @pytest.mark.parametrize("words", ["?34", "1x45?", "ÖLNUT", "?LNUT", "GR?SE GROOVE 3", "Ø34", "?"])

@@ -357,7 +357,8 @@ UNFINISHED = [
     "RETRAIT 2% À AJOUTER", "PEZZO GREZZO", "RITIRO 2% DA AGGIUNGERE", "ESTADO EN BRUTO", "CONTRACCIÓN 2% A AÑADIR",
     "PEÇA EM BRUTO",
     "CONTRAÇÃO 2% A ADICIONAR", "RUWDEEL", "KRIMPTOESLAG 2% TOEVOEGEN", "STAN SUROWY", "SKURCZ 2% DODAĆ", "HRUBÝ STAV",
-    "SMRŠTĚNÍ 2% PŘIČÍST", "ÄMNE", "KRYMPNING 2% TILLÄGGES",
+    "SMRŠTĚNÍ 2% PŘIČÍST", "ÄMNE", "KRYMPNING 2% TILLÄGGES", "ALL DIMENSIONS HALF SIZE SHOWN", "DISEGNO SEMILAVORATO",
+    "SHRINK 2% APPLIED", "DIAMETER +0.1 PER SIDE",
 ]  # fmt: skip
 MIRRORED = ["PIECE SYMETRIQUE OPPOSEE", "PEZZO SIMMETRICO OPPOSTO", "PIEZA SIMÉTRICA OPUESTA", "PEÇA ESPELHADA",
             "GESPIEGELD", "ODBICIE LUSTRZANE", "PEZZO SPECCHIATO"]  # fmt: skip
@@ -373,7 +374,7 @@ def test_a_drawing_of_another_piece_than_the_finished_one_is_told(words):
 
 
 @pytest.mark.parametrize(
-    "words", ["CONCEPT ONLY", "KONZEPT", "solo boceto", "avant-projet", "tylko szkic", "jen skica"]
+    "words", ["CONCEPT ONLY", "KONZEPT", "Konzeptzeichnung", "solo boceto", "avant-projet", "tylko szkic", "jen skica"]
 )
 def test_a_sketch_is_not_yet_released(words):
     assert said(words) == [("out-of-force", "caution")]
@@ -385,7 +386,10 @@ def test_a_sketch_is_not_yet_released(words):
      "ROHTEIL: Ø45 x 85", "ROHTEIL 4711", "FINITURA SPECULARE", "CASTING TO EN 1561", "POLOTOVAR KR 45 - 85",
      "CONCEPT: A. B.", "SKETCH NO. 12", "NO SHRINKAGE ALLOWED", "CHAMFER 0.5 PER SIDE", "MASK THREADS BEFORE PLATING",
      "DEGREASE BEFORE COATING", "FINITURA SPECCHIATA", "SUPERFICIE SPECCHIATA", "ACABADO ESPEJADO",
-     "ACABAMENTO ESPELHADO"],
+     "ACABAMENTO ESPELHADO", "ALL DIMENSIONS IN MM HALF SECTION SHOWN", "DIMENSIONS IN MM HALF VIEW DRAWN",
+     "SHRINK FIT COLLAR, APPLY ADHESIVE", "SHRINK RANGE 0.02 %", "SHRINK-FIT SLEEVE, ADD ADHESIVE", "SEMILAVORATO",
+     "Semilavorato, tondo 42", "KONZEPTNUMMER 12", "Konzept-Nr. 12", "TOLERANCE +0.1 PER SIDE",
+     "CHAMFER +0.2 EACH SIDE"],
 )  # fmt: skip
 def test_other_words_of_blanks_and_of_what_is_done_later_are_not(words):
     assert said(words) == []

@@ -31,7 +31,10 @@ from extractor.sizing.sentences.void_words import asks
 
 NAMED = late(rf"\b\w*?{GROOVE}", re.I)
 """A groove by its name, with what it is for before it in one word or not."""
-QUERIED = late(r"(?<![^\W\d_])(?<!45)(?<!30)(?<!60)\?(?!\w)|\bs[./]b\b")
+USUAL_ANGLES = (15, 20, 30, 45, 60, 75, 90, 120)
+"""Degrees of chamfers, walls and points (common practice, no source): a ? behind one is a sign that was lost."""
+LOST_SIGN = "".join(rf"(?<!(?<![\d.,]){angle})" for angle in USUAL_ANGLES)
+QUERIED = late(rf"(?<![^\W\d_]){LOST_SIGN}\?(?!\w)|\bs[./]b\b")
 """A question in the place of a figure or behind it, or what it should be (`s/b`), in a folded line.
 
 What an export put in the place of a letter, or of the sign behind an angle, is none.
