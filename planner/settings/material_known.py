@@ -7,6 +7,7 @@ Metal that is said to be hardened, or harder than `HARD_FROM`, is never taken fo
 
 import re
 import unicodedata
+from collections.abc import Iterator
 from functools import cache
 from itertools import pairwise
 
@@ -57,6 +58,13 @@ _HARMLESS = re.compile(
     r"T\d{1,4}|H\d{1,4}|(?:RD|D|O|SW|VKT|PH|DIA)\d[\d.]*|RM?\d+|N\d*|\d+(?:\.\d+)?(?:MM|X\d[\d.]*)?"
     r"|(?:EN|DIN|ISO|ASTM|BS|SEW)\d*|A\d{3}"
 )
+_EITHER = re.compile(r"/|\b(?:OR|ODER|OU|OPPURE|OF|ALT(?:ERNATIV\w*)?|BZW|LUB|NEBO|ELLER)\b\.?")
+"""What parts one material from another that may be meant instead."""
+_NEXT, _YEAR = re.compile("[,;]"), re.compile(r"(?:19|20)\d\d")
+"""What else stands between two of them, and behind it the year of a standard that is no grade."""
+_GRADE = re.compile(r"\d{3,4}")
+STRENGTH_STEP, STRONGEST = 50, 2000
+"""A multiple of the one up to the other may be a strength in N/mm2, and is no grade beside a name."""
 # A text that is no more than this may be a number of something, a grade, a chamfer or a mark.
 _CODE = re.compile(
     r"[A-Z]{1,2}\d?|[ABDHLMOPST]\d{1,2}|C(?:\d|10)|E\d\d|\d{1,2}H(?:13)?|S250|A60-2|[\d-]+|GR(?:ADE)?\d+|EN\d+|(?:.*[^A-Z])?A[24]-?[78]0"
@@ -145,7 +153,7 @@ def known(name: str) -> NamedMaterial | None:
     plain = [hit for hit in hits if not hit.name]
     if not hits:
         return NamedMaterial(FAMILIES[HARDENED], frozenset(), frozenset({HARDENED})) if hard and not left else None
-    families = {hit.family for hit in named}
+    families = {hit.family for hit in (*named, *_instead(rest))}
     if len(families) > 1 or (plain and not named and left):
         return None
     may_be = frozenset.intersection(*(hit.may_be for hit in (*named, *plain)))
@@ -157,6 +165,15 @@ def known(name: str) -> NamedMaterial | None:
     if hard and family in HARDENS:
         family, may_be = HARDENED, frozenset({HARDENED})
     return NamedMaterial(FAMILIES[family], frozenset(hit.name for hit in named), may_be)
+
+
+def _instead(text: str) -> Iterator[_Hit]:
+    """The materials that stand as a bare number, and nothing more, beside another one, as 6082 in `C45 / 6082`."""
+    firm, loose = _EITHER.split(text), [part for part in _NEXT.split(text) if not _YEAR.fullmatch(part.strip())]
+    for part in (*(firm if len(firm) > 1 else ()), *(loose if len(loose) > 1 else ())):
+        number = part.strip(" ()[].")
+        if _GRADE.fullmatch(number) and (int(number) > STRONGEST or int(number) % STRENGTH_STEP):
+            yield from (hit for hit in _hits(number)[0] if hit.name)
 
 
 def is_name(text: str) -> bool:

@@ -142,6 +142,34 @@ def test_a_national_standard_hides_no_hardness(name):
 
 
 @pytest.mark.parametrize(
+    "name",
+    [
+        "C45 / 6082", "C45/6082", "6082 / C45", "C45 OR 6082", "6082 oder C45", "42CrMo4 / 7075", "C45, 6082",
+        "1.4301 / 1045", "C45 / 304", "C45 / 2007", "POM; 6082", "42CrMo4 / 2011",
+    ],
+)  # fmt: skip
+def test_two_materials_of_different_groups_are_none(name):
+    """EN 573-3 and AISI numbers; 2007 is a grade behind a stroke, and may be a year behind a comma."""
+    assert known(name) is None
+
+
+@pytest.mark.parametrize(
+    ("name", "one"),
+    [
+        ("C45 / 1045", "C45"), ("42CrMo4 / 4140", "42CrMo4"), ("1.4301 / 304", "1.4301"), ("AlMgSi1, 6082", "6082"),
+        ("42CrMo4 / 1100", "42CrMo4"), ("C45, 2017", "C45"), ("C45 / 4711", "C45"), ("C45, 800 N/mm2", "C45"),
+        ("EN 10083-2:2006 C45", "C45"), ("C45 / 1950", "C45"), ("C45 6082", "C45"),
+    ],
+)  # fmt: skip
+def test_two_names_of_one_group_a_strength_or_a_year_are_that_of_the_first(name, one):
+    """1100 N/mm2 is a usual strength of 42CrMo4 (EN ISO 683-2), and aluminium by its number."""
+    found, first = known(name), known(one)
+    assert found is not None
+    assert first is not None
+    assert found.family == first.family
+
+
+@pytest.mark.parametrize(
     "name", ["C45 UNI EN 10083 / EN AW-6082", "C45 GOST 1050-88 / 1.4301", "NF EN 10083 C45 / 1.4301"]
 )
 def test_a_national_standard_hides_no_second_material(name):
