@@ -7,11 +7,10 @@ grooves with straight walls only: at others nobody can tell where the width is t
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
-from extractor.grammar import DIAMETER, FRACTION, NUMBER, normalised
+from extractor.grammar import DIAMETER, normalised
 from extractor.part import Groove, Part
 from extractor.sheet import Dimension, Sheet
 from extractor.sizing.lettering import note_words
@@ -41,6 +40,7 @@ from extractor.sizing.notes.dimension_notes import is_classed, understood
 from extractor.sizing.notes.note_faults import COUNTS, counts_all, hold
 from extractor.sizing.notes.note_findings import note_nowhere, note_stop, note_unread, tolerance_unread
 from extractor.sizing.notes.note_places import led_to, on_part, tied_to, told_at
+from extractor.sizing.notes.short_notes import in_short, is_short, may_be_short
 from extractor.sizing.sentences import could_size
 from extractor.sizing.sentences.broken_lines import with_sentences
 from extractor.sizing.sentences.general import SIZES
@@ -72,31 +72,12 @@ def is_note(words: str) -> bool:
     if is_corner_note(words) and groove_note(words) is None:
         return False
     known = like_a_note(words) or is_count(words) or groove_note(words) is not None or called_out(words) is not None
-    short = BY_LETTER.fullmatch(words) or COUNTED_BEHIND.fullmatch(capitals(words)) or _over_a_floor(words)
-    return known or of_tolerance(words) or could_size.strange(words) or short is not None
+    return known or of_tolerance(words) or could_size.strange(words) or is_short(words)
 
 
-def _in_short(note: PointedNote, features: Features) -> GrooveNote | None:
-    """A depth at a leader by the letter that tables of rings have for it, or a width over a floor's diameter."""
-    if led_to(note, features) is None:
-        return None
-    if found := BY_LETTER.fullmatch(note.words):
-        count = found["before"] or found["behind"]
-        return groove_note(f"GROOVE T={found['deep']} {count}x" if count else f"DEPTH {found['deep']}")
-    if found := COUNTED_BEHIND.fullmatch(capitals(note.words)):
-        one, deep = (groove_note(f"GROOVE {found['size']} {what} ({found['count']}x)") for what in ("WIDE", "DEEP"))
-        both = (*one.meanings, *deep.meanings) if one and deep else ()
-        return replace(one, words=normalised(note.words), meanings=both) if one else None
-    over = _over_a_floor(note.words)
-    return groove_note(f"{over['wide']} x Ø{over['across']}") if over else None
-
-
-def _over_a_floor(words: str) -> re.Match[str] | None:
-    """Two figures of which the one may be the width of a groove and the other its floor: no fraction, no limits."""
-    found = BY_STROKE.fullmatch(normalised(words))
-    if found is None or FRACTION.fullmatch(found[0].strip()):
-        return None
-    return found if float(found["across"]) > FLOOR_OVER * float(found["wide"]) else None
+def _may_be_note(words: str) -> bool:
+    """True for a note, or for one that is a note at a leader alone."""
+    return is_note(words) or may_be_short(words)
 
 
 def _behind_words(note: PointedNote, features: Features) -> GrooveNote | None:
@@ -119,15 +100,6 @@ def of_tolerance(words: str) -> bool:
     return re.search(r"\d", note_words.TOLERANCE_ALONE.sub("", without_tolerances(line))) is None
 
 
-BY_LETTER = re.compile(
-    r"\W*(?:(?P<before>\d+)\s*[x×]\s*)?t\s*=\s*(?P<deep>\d.*?)(?:\s*\(\s*(?P<behind>\d+)\s*[x×]\s*\))?\s*", re.I
-)
-"""The depth of a groove by its letter, as tables of rings have it (DIN 471 and DIN 3771, from memory)."""
-COUNTED_BEHIND = re.compile(rf"\W*(?P<size>{NUMBER})\s*\(\s*(?P<count>\d+)\s*(?:[X×]|{note_words.GROOVE})\s*\)\W*")
-"""A size with how many grooves have it, which may be their width or their depth."""
-BY_STROKE = re.compile(rf"\W*(?P<wide>{NUMBER})\s*/\s*(?P<across>{NUMBER})\W*")
-FLOOR_OVER = 3.0
-"""A floor's diameter over a width is more than so many times as large: limits and roughnesses are not."""
 Keep = Callable[[PointedNote, GrooveNote, Sequence[Groove]], Iterable[Finding]]
 """Takes a note that fits and has tolerances, with the grooves that it is tied to."""
 Withhold = Callable[[Iterable[int], str], None]
@@ -141,8 +113,8 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
     dimensioned = {d.text for d in sheet.dimensions if d.measured > 0}
     # Strokes beside the text of a dimension that was put together are its own, and no leader.
     placed = {(d.text, d.at) for d in sheet.dimensions if d.at is not None}
-    for note in said_anywhere(with_sentences(sheet, lambda words: groove_note(words) is not None), is_note):
-        sizes = groove_note(note.words) or _in_short(note, features) or _behind_words(note, features)
+    for note in said_anywhere(with_sentences(sheet, lambda words: groove_note(words) is not None), _may_be_note):
+        sizes = groove_note(note.words) or in_short(note, features) or _behind_words(note, features)
         bare = sizes is not None and (sizes.bare or is_classed(note.words, sizes, features.part.grooves, features))
         finish = sizes if is_finish(parse(note.words)) else None
         if finish is not None and all(hold(finish, g, features) for g in features.part.grooves):

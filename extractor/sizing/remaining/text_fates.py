@@ -36,7 +36,6 @@ from extractor.sizing.notes.callouts import called_out
 from extractor.sizing.notes.groove_forms import form_said
 from extractor.sizing.notes.led_words import has_strange, queried
 from extractor.sizing.notes.note_checks import (
-    COUNTED_BEHIND,
     is_note,
     of_no_groove,
     of_tolerance,
@@ -46,6 +45,7 @@ from extractor.sizing.notes.note_faults import counts_all, hold
 from extractor.sizing.notes.note_findings import note_unread, words_unread
 from extractor.sizing.notes.note_places import on_part
 from extractor.sizing.notes.other_notes import is_other_note
+from extractor.sizing.notes.short_notes import COUNTED_BEHIND
 from extractor.sizing.remaining.text_places import TextPlaces
 from extractor.sizing.remaining.unheard import radii_of, sizes_of
 from extractor.sizing.scale.unit_evidence import INCH_NOTE, MM_NOTE
