@@ -14,6 +14,7 @@ from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.lettering.corner_words import is_corner_note, led_corners
 from extractor.sizing.lettering.groove_notes import capitals, groove_note, is_count
+from extractor.sizing.lettering.note_sides import sided
 from extractor.sizing.lettering.note_words import GROOVE
 from extractor.sizing.lettering.pointers import led, led_sizes, said
 from extractor.sizing.lettering.printed import parse
@@ -98,7 +99,7 @@ def has_strange(words: str) -> bool:
     sized = parse(words).sign and WORDED.fullmatch(normalised(words))
     if sized or not WORD.search(words):
         return False
-    line = meant("groove_bent").sub(" ", folded(NAMED.sub(" ", normalised(words))))
+    line = meant("groove_bent").sub(" ", folded(NAMED.sub(" ", sided(capitals(words))[0])))
     return WORD.search(LED.sub(" ", line)) is not None
 
 

@@ -17,9 +17,7 @@ from extractor.sizing.lettering import note_words
 from extractor.sizing.lettering.corner_words import is_corner_note
 from extractor.sizing.lettering.groove_notes import (
     LONGEST,
-    WALLS,
     GrooveNote,
-    Meaning,
     behind_words,
     capitals,
     groove_note,
@@ -29,6 +27,7 @@ from extractor.sizing.lettering.groove_notes import (
     without_item,
 )
 from extractor.sizing.lettering.note_figures import without_tolerances
+from extractor.sizing.lettering.note_meanings import WALLS, Meaning
 from extractor.sizing.lettering.pointers import PointedNote, led, said_anywhere
 from extractor.sizing.lettering.printed import TYPICAL, Printed, is_finish, parse
 from extractor.sizing.measured.features import Features
@@ -303,8 +302,10 @@ def _with_floor(meaning: Meaning) -> bool:
 
 
 def _about(note: GrooveNote, features: Features) -> Sequence[Groove]:
-    """The grooves that a note which is tied to none may be about: of a pitch alone those that have one."""
-    return [g for g in features.part.grooves if not _of_pitch(note) or steps(g, features)]
+    """The grooves that a note which is tied to none may be about: on its side, of a pitch alone those that have one."""
+    grooves = features.part.grooves
+    own = [g for g in grooves if note.meanings[0].where in (None, g.where)] or grooves
+    return [g for g in own if not _of_pitch(note) or steps(g, features)]
 
 
 def _of_pitch(note: GrooveNote) -> bool:
@@ -322,7 +323,10 @@ def of_no_groove(note: GrooveNote, part: Part) -> bool:
         could_size.ABOUT_WIDTH.search(line) and could_size.ABOUT_DEPTH.search(line)
     ):
         return False
-    name, figure = note.meanings[-1 if UNSIGNED.match(line) else 0].sizes[0]
+    sizes = note.meanings[-1 if UNSIGNED.match(line) else 0].sizes
+    if not sizes:
+        return False
+    name, figure = sizes[0]
     floors = [g.floor_diameter * part.unit for g in part.grooves]
     hole = name in WALLS and HOLE * figure.value < min(floors, default=0.0)
     return hole or all(_beyond(meaning, part) for meaning in note.meanings)

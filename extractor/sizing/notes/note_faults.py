@@ -4,13 +4,16 @@ from dataclasses import replace
 from itertools import groupby
 
 from extractor.part import Groove
-from extractor.sizing.lettering.groove_notes import GrooveNote, Meaning
+from extractor.side import Where
+from extractor.sizing.lettering.groove_notes import GrooveNote
+from extractor.sizing.lettering.note_meanings import Meaning
 from extractor.sizing.lettering.printed import Printed, parse
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, sizes_drawn, steps
 
 COUNTS = "counts"
 """How a fault of a count begins."""
+WHERE = {"outside": "outside", "inside": "inside", "face": "in an end face"}
 NAMES = {"floor_diameter": "floor diameter", "across": "diameter", "mouth_diameter": "diameter", "along": "length"}
 """The sizes whose name is not that of their field."""
 
@@ -27,7 +30,7 @@ def hold(note: GrooveNote, groove: Groove, features: Features) -> tuple[str, ...
     if not all(tried) and not reverse:
         return ()
     if not groove.side.axial and any(
-        _of_a_face(meaning, groove, features, named=note.sure) for meaning in note.meanings
+        m.where in (None, "face") and _of_a_face(m, groove, features, named=note.sure) for m in note.meanings
     ):
         return ()
     if turned is not None:
@@ -69,8 +72,15 @@ def _reversed(meaning: Meaning, sizes: dict[str, Printed]) -> Meaning:
     return replace(meaning, sizes=tuple({**sizes, "width": sizes["depth"], "depth": sizes["width"]}.items()))
 
 
+def off_side(where: Where, groove: Groove) -> str:
+    """That a note speaks of a groove on another side of the part."""
+    return f"is about a groove {WHERE[where]} where the drawing shows one {WHERE[groove.where]}"
+
+
 def faults_of(meaning: Meaning, groove: Groove, features: Features) -> tuple[str, ...]:
     """What in one reading doesn't fit a groove."""
+    if meaning.where not in (None, groove.where):
+        return (off_side(meaning.where, groove),)
     found = []
     for name, figure in meaning.sizes:
         drawn = sizes_drawn(name, groove, features)

@@ -19,16 +19,17 @@ from extractor.finding import Finding, Level, Point
 from extractor.grammar import BY, NUMBER, normalised
 from extractor.part import Groove
 from extractor.sheet import Dimension, DimensionKind, Sheet
-from extractor.side import FACE, INSIDE, OUTSIDE, Side
-from extractor.sizing.lettering.groove_notes import capitals, without_item
-from extractor.sizing.lettering.note_words import CHANGED, GROOVE, PLACE, PLACE_LED, WIDE
+from extractor.side import INSIDE, OUTSIDE
+from extractor.sizing.lettering.groove_notes import capitals, groove_note, without_item
+from extractor.sizing.lettering.note_sides import sided
+from extractor.sizing.lettering.note_words import CHANGED, PLACE, PLACE_LED, WIDE
 from extractor.sizing.lettering.pointers import PointedNote, said, said_anywhere
 from extractor.sizing.lettering.printed import Printed
 from extractor.sizing.lettering.sheet_words import phrases, plain
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, sizes_drawn
 from extractor.sizing.notes.groove_places import led_place_fault, off_drawn, place_fault
-from extractor.sizing.notes.note_faults import COUNTS
+from extractor.sizing.notes.note_faults import COUNTS, off_side
 from extractor.sizing.notes.note_findings import note_stop
 from extractor.sizing.notes.note_places import TOUCH, areas, led_to
 from extractor.sizing.notes.threads import THREAD, is_label, off_land, thread_fault, threaded
@@ -63,12 +64,6 @@ LAND = re.compile(
     re.I,
 )
 """The width of what stands between two grooves."""
-PLACED: dict[Side, re.Pattern[str]] = {
-    FACE: re.compile(rf"\b(?:FACE|AXIAL|PLAN|STIRN)[- ]?{GROOVE}|\b{GROOVE}\s+(?:FRONTAL|AXIAL)(?:ES?|I)?\b"),
-    INSIDE: re.compile(rf"\b(?:INTERNAL|BORE|INNEN)[- ]?{GROOVE}|\b{GROOVE}\s+INTERN[EAOI]S?\b"),
-    OUTSIDE: re.compile(rf"\b(?:EXTERNAL|AUSSEN)[- ]?{GROOVE}|\b{GROOVE}\s+(?:EXTERN[EAOI]S?|ESTERN[EAOI])\b"),
-}
-"""A groove by the name of the side that it is on."""
 SLOPED = ("vee", "tapered", "other")
 """Shapes of grooves whose walls have an angle."""
 UPRIGHT = 90.0
@@ -116,13 +111,11 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
 
 
 def on_another_side(sheet: Sheet, features: Features) -> Iterator[Finding]:
-    """The stop for each note led to a groove by the name of a side that it is not on."""
-    for note in said(sheet, lambda words: any(name.search(capitals(words)) for name in PLACED.values())):
-        groove = led_to(note, features)
-        named = [side for side, name in PLACED.items() if name.search(capitals(note.words))]
-        if groove is not None and groove.side not in named:
-            fault = f"names a groove of another side than {groove.where}, where the drawing shows it"
-            yield note_stop(normalised(note.words), (fault,), groove, note.tip or note.at)
+    """The stop for each note without a size led to a groove by the name of a side that it is not on."""
+    for note in said(sheet, lambda words: sided(capitals(words))[1] is not None and groove_note(words) is None):
+        groove, (_, where) = led_to(note, features), sided(capitals(note.words))
+        if groove is not None and where is not None and groove.where != where:
+            yield note_stop(normalised(note.words), (off_side(where, groove),), groove, note.tip or note.at)
 
 
 def is_other_note(words: str) -> bool:

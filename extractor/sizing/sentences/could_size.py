@@ -8,7 +8,8 @@ depth, are asked about.
 from extractor.grammar import BY, NUMBER, fractions
 from extractor.late import late
 from extractor.part import Groove
-from extractor.sizing.lettering.groove_notes import LONGEST, Meaning, capitals, like_a_note
+from extractor.sizing.lettering.groove_notes import LONGEST, capitals, like_a_note
+from extractor.sizing.lettering.note_meanings import Meaning
 from extractor.sizing.lettering.note_words import DEEP, ELSEWHERE, GROOVE, OTHER_THING, WIDE
 from extractor.sizing.lettering.printed import Printed
 from extractor.sizing.lettering.sheet_words import folded, meant

@@ -22,7 +22,8 @@ from extractor.grammar import normalised
 from extractor.limits import deviations, with_deviations, without_deviations
 from extractor.part import Groove, Part
 from extractor.sheet import Sheet
-from extractor.sizing.lettering.groove_notes import Meaning, capitals
+from extractor.sizing.lettering.groove_notes import capitals
+from extractor.sizing.lettering.note_meanings import Meaning
 from extractor.sizing.lettering.pointers import LedLabel, led
 from extractor.sizing.lettering.printed import Printed
 from extractor.sizing.measured.features import Features
