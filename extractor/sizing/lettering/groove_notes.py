@@ -102,7 +102,9 @@ def groove_note(text: str, field: str = "width") -> GrooveNote | None:
 def _sized(text: str, line: str, field: str) -> GrooveNote | None:
     """The note that gives sizes or a count, by its own line."""
     no_groove = note_words.NO_GROOVE.search(without_tolerances(line)) or note_words.ADDED.fullmatch(line)
-    if not line or len(line) > LONGEST or no_groove or IDENTITY.fullmatch(line):
+    if note_words.TWO_KINDS.search(line) or IDENTITY.fullmatch(line):
+        return None
+    if not line or len(line) > LONGEST or no_groove:
         return None
     if spread := note_words.SPREAD.match(line):
         return _spread(normalised(text), int(spread[1]), Printed.of(spread[2]))

@@ -55,6 +55,9 @@ SPREAD = late(
     rf"^\s*([1-9]\d*)\s*(?:[X×]\s*)?(?:{GROOVE}\s*)?(?:{SPACED.pattern})\s*(?:ON|OVER|IN|WITHIN|AUF|UBER|SUR|SU|EN)\s*({NUMBER})\s*$"
 )
 """How many grooves, or steps between them, are spread evenly over a length."""
+_KIND = rf"(?:(?:{phrases('groove_kind')})\s+{GROOVE}|{GROOVE}\s+(?:{phrases('groove_kind')})(?=\W*Ø))"
+TWO_KINDS = late(rf"\b{_KIND}.*\b{_KIND}")
+"""Wide grooves and narrow ones in one note: which figure is whose, no reading of one groove tells."""
 TURNED = meant("groove_round")
 """One groove that goes round: with a width or a depth it is one of the part's too. Other words may be a keyway's."""
 WIDTH_OF_ONE = late(rf"\s*({NUMBER})\s+(?={TURNED.pattern})")

@@ -14,6 +14,7 @@ from extractor.remembered import remembered
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.lettering.corner_words import is_corner_note, led_corners
 from extractor.sizing.lettering.groove_notes import capitals, groove_note, is_count
+from extractor.sizing.lettering.note_kinds import kinds_of
 from extractor.sizing.lettering.note_sides import sided
 from extractor.sizing.lettering.note_words import GROOVE
 from extractor.sizing.lettering.pointers import led, led_sizes, said
@@ -76,6 +77,7 @@ def _strange(words: str) -> bool:
     if form_said(words) is not None:
         return False
     understood = groove_note(words) is not None or called_out(words) is not None or is_count(words)
+    understood = understood or bool(kinds_of(words))
     if not understood and about(folded(words), "to_suit"):
         return True
     # What names no groove may be in any language: others ask where its figure may be a size.

@@ -7,6 +7,8 @@ grooves with straight walls only: at others nobody can tell where the width is t
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
+from itertools import chain
 
 from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level
@@ -27,6 +29,7 @@ from extractor.sizing.lettering.groove_notes import (
     without_item,
 )
 from extractor.sizing.lettering.note_figures import without_tolerances
+from extractor.sizing.lettering.note_kinds import kinds_of
 from extractor.sizing.lettering.note_meanings import WALLS, Meaning
 from extractor.sizing.lettering.pointers import PointedNote, led, said_anywhere
 from extractor.sizing.lettering.printed import TYPICAL, Printed, is_finish, parse
@@ -74,6 +77,12 @@ def is_note(words: str) -> bool:
     return known or of_tolerance(words) or could_size.strange(words) or is_short(words)
 
 
+def _each_kind(note: PointedNote) -> Iterator[PointedNote]:
+    """A note, or those that it is made of where it gives several kinds of grooves: they tell nothing of its place."""
+    kinds = kinds_of(note.words)
+    yield from (replace(note, words=words, tip=None, on_paper=True) for words in kinds) if kinds else (note,)
+
+
 def _may_be_note(words: str) -> bool:
     """True for a note, or for one that is a note at a leader alone."""
     return is_note(words) or may_be_short(words)
@@ -112,7 +121,8 @@ def note_findings(sheet: Sheet, features: Features, keep: Keep, withhold: Withho
     dimensioned = {d.text for d in sheet.dimensions if d.measured > 0}
     # Strokes beside the text of a dimension that was put together are its own, and no leader.
     placed = {(d.text, d.at) for d in sheet.dimensions if d.at is not None}
-    for note in said_anywhere(with_sentences(sheet, lambda words: groove_note(words) is not None), _may_be_note):
+    whole = said_anywhere(with_sentences(sheet, lambda words: groove_note(words) is not None), _may_be_note)
+    for note in chain.from_iterable(map(_each_kind, whole)):
         sizes = groove_note(note.words) or in_short(note, features) or _behind_words(note, features)
         bare = sizes is not None and (sizes.bare or is_classed(note.words, sizes, features.part.grooves, features))
         finish = sizes if is_finish(parse(note.words)) else None

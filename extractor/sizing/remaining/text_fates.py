@@ -28,6 +28,7 @@ from extractor.sizing.lettering import note_words
 from extractor.sizing.lettering.corner_words import COUNT, is_corner_note
 from extractor.sizing.lettering.enlarged_words import heads_a_groove
 from extractor.sizing.lettering.groove_notes import capitals, groove_note, is_count, without_item
+from extractor.sizing.lettering.note_kinds import kinds_of
 from extractor.sizing.lettering.pointers import PointedNote, said_anywhere
 from extractor.sizing.lettering.printed import Printed
 from extractor.sizing.lettering.sheet_words import DETAIL, SECTION, VIEW, about, folded, meant, phrases
@@ -219,7 +220,7 @@ def _on(features: Features, whole: Mapping[str, str], fates: Mapping[str, Fate])
         if fate is Fate.NOTE and is_named_size(line) and not held_by_name(line, features):
             yield line, _by_words(line)
             continue
-        note = groove_note(whole.get(line, line)) if fate is Fate.NOTE else None
+        note = groove_note(whole.get(line, line)) if fate is Fate.NOTE and not kinds_of(line) else None
         renewed = note_words.CHANGED.fullmatch(without_item(capitals(line))) if fate is Fate.NOTE else None
         if renewed is not None:
             new = Printed.of(renewed["new"] or renewed["to"] or renewed["now"])
@@ -355,7 +356,13 @@ def _may_ask(words: str) -> bool:
     line = without_item(capitals(words))
     if any(form.fullmatch(line) for form in note_words.HELD_ALONE) or is_overall(words):
         return False
-    parsed = groove_note(words) is not None or is_count(words) or called_out(words) is not None or of_tolerance(words)
+    parsed = (
+        groove_note(words) is not None
+        or bool(kinds_of(words))
+        or is_count(words)
+        or called_out(words) is not None
+        or of_tolerance(words)
+    )
     parsed = parsed or COUNTED_BEHIND.fullmatch(capitals(words)) is not None
     return not (parsed or is_corner_note(words) or asks(words) or (is_other_note(words) and not is_note(words)))
 
