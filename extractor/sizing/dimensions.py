@@ -49,6 +49,7 @@ from extractor.sizing.sizes.chains import chain_findings, sum_findings
 from extractor.sizing.sizes.doubt import doubt
 from extractor.sizing.sizes.end_circles import OTHER_SIZE, ties_at_circles
 from extractor.sizing.sizes.hollow_stock import hollow_stock
+from extractor.sizing.sizes.land_notes import land_findings
 from extractor.sizing.sizes.named_sizes import named_sizes
 from extractor.sizing.sizes.odd_signs import odd_signs
 from extractor.sizing.sizes.off_outline import off_outline, torn_off
@@ -167,6 +168,7 @@ def _held(sheet: Sheet, whole: Sheet, features: Features) -> Iterator[Finding]:
     yield from torn_off(whole, features)
     yield from named_sizes(sheet, features)
     yield from bore_words(sheet, features)
+    yield from land_findings(sheet, features)
     yield from said_whole(sheet, features)
     yield from stock_findings(sheet, features)
     yield from hollow_stock(sheet, features)

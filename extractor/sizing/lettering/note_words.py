@@ -176,8 +176,12 @@ ADDED = late(
     re.I,
 )
 """So many grooves, or one by its number, that a revision brought."""
-HELD_ALONE = (PLACE, PLACE_LED, CHANGED, ADDED, late(rf"\D*{BEFORE}\W*Ø?\s*{NUMBER}\D*"))
-"""Lines that are no notes at grooves: a place, a change, what was added, one that says only what a size was."""
+LAND_SIZED = late(
+    rf"\W*(?:{phrases('land_name')})\b\.?\s*(?:Ø|DIA(?:METER)?\b\.?)\s*{NUMBER}\s*[X×]\s*{NUMBER}(?:\s*MM\b)?(?:\s*(?:{phrases('long_behind')})\b\.?)?\W*"
+)
+"""A land by its name with its diameter and its length."""
+HELD_ALONE = (PLACE, PLACE_LED, CHANGED, ADDED, LAND_SIZED, late(rf"\D*{BEFORE}\W*Ø?\s*{NUMBER}\D*"))
+"""Lines that are no notes at grooves: a place, a change, what was added, a land, one that says only what a size was."""
 FOR_OTHERS = (
     *("hardness", "hardness_figure", "marks", "joined", "paint", "holes", "raw", "bar", "material", "tools", "fellows"),
     *("through_hole", "fitted", "flats"),

@@ -33,7 +33,7 @@ def place_fault(found: re.Match[str], note: PointedNote, features: Features) -> 
     # `27,44,56` is a list, and no decimals.
     pieces = [Printed.of(one) for one in re.findall(r"\d+", note.words)] if COMMAS.search(note.words) else figures
     here = led_to(note, features)
-    ways = [_places(found, end, [here] if here else part.grooves) for end in _from_ends(note, features)]
+    ways = [_places(found, end, [here] if here else part.grooves) for end in from_ends(note, features)]
     tried = (all(features.fits(one, *way) for one in some) for way in ways for some in (figures, pieces))
     if not any(ways) or any(tried):
         return ""
@@ -50,7 +50,7 @@ def _places(found: re.Match[str], end: float, grooves: Sequence[Groove]) -> list
     return [size for near, far in walls for size in ((far,) if found["ends"] else (near, far, (near + far) / 2))]
 
 
-def _from_ends(note: PointedNote, features: Features) -> list[float]:
+def from_ends(note: PointedNote, features: Features) -> list[float]:
     """The z of the ends that a note may count from: of the front, where it names that, else of either.
 
     Of a groove that it is led to, the other end too where it names that alone.
@@ -68,7 +68,7 @@ def led_place_fault(found: re.Match[str], note: PointedNote, features: Features)
     if groove is None or not groove.side.axial:
         return ""
     figure = Printed.of(next(one for one in found.groups() if one))
-    ends = [0.0] if found["z"] else _from_ends(note, features)
+    ends = [0.0] if found["z"] else from_ends(note, features)
     drawn = [abs(end - groove.middle) for end in ends]
     walls = [abs(end - z) for end in ends for z in (groove.z_near, groove.z_far)]
     # To the centre may be to the part's as well.

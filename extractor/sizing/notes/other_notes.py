@@ -135,7 +135,7 @@ def _chamfer(found: re.Match[str], note: PointedNote, features: Features) -> str
     figure = Printed.of(next(found[name] for name in ("c", "leg", "behind", "named", "called") if found[name]))
     z, r = features.frame.on_part(note.tip)
     tip, sharp = shapely.Point(z, abs(r)), _sharp_at(note.tip, features) is not None
-    slants = [(abs(a[0] - b[0]), shapely.LineString((a, b))) for a, b in features.part.edges if _is_slant(a, b)]
+    slants = [(abs(a[0] - b[0]), shapely.LineString((a, b))) for a, b in features.part.edges if is_slant(a, b)]
     touch, beside = TOUCH * features.size, 0.0 if sharp else OFF_EDGE * features.size
     legs = [leg for leg, line in slants if line.distance(tip) <= max(touch, min(leg, beside))]
     return off_drawn("a chamfer of", figure, legs, features)
@@ -150,7 +150,7 @@ def _sharp_at(tip: Point, features: Features) -> Groove | None:
     return next((g for g, at, land in sharp if land and math.dist((z, abs(r)), (at, land / 2)) <= near), None)
 
 
-def _is_slant(one: Point, two: Point) -> bool:
+def is_slant(one: Point, two: Point) -> bool:
     """True for an edge at 45 degrees."""
     along, across = abs(one[0] - two[0]), abs(one[1] - two[1])
     return along > 0 and abs(along - across) <= SLANT * along

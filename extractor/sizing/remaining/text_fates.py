@@ -62,6 +62,7 @@ from extractor.sizing.sentences.harmless import (
 )
 from extractor.sizing.sentences.material_notes import material_said
 from extractor.sizing.sentences.void_words import asks
+from extractor.sizing.sizes.land_notes import is_land_note, of_a_land
 from extractor.sizing.sizes.named_sizes import held_by_name, is_named_size
 from extractor.sizing.sizes.said_whole import is_overall
 from extractor.sizing.tables.named_rows import row_names
@@ -219,6 +220,9 @@ def _on(features: Features, whole: Mapping[str, str], fates: Mapping[str, Fate])
     for line, fate in fates.items():
         if fate is Fate.NOTE and is_named_size(line) and not held_by_name(line, features):
             yield line, _by_words(line)
+            continue
+        if fate in (Fate.NOTE, Fate.UNREAD) and is_land_note(line) and of_a_land(line, features):
+            yield line, Fate.NOTE
             continue
         note = groove_note(whole.get(line, line)) if fate is Fate.NOTE and not kinds_of(line) else None
         renewed = note_words.CHANGED.fullmatch(without_item(capitals(line))) if fate is Fate.NOTE else None

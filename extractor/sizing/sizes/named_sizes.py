@@ -145,17 +145,17 @@ def _told(
         yield Finding(Level.CAUTION, DrawingCode.NOTE_UNREAD, words, note.tip or note.at)
 
 
-def _line(words: str) -> str:
+def plain_line(words: str) -> str:
     """A text on one plain line, without its number in a list."""
     return without_item(plain(normalised(words)))
 
 
 def _named(kind: _Only, words: str) -> _Named | None:
     """What a text gives of one kind, None for any other."""
-    found = kind.form.fullmatch(_line(words))
+    found = kind.form.fullmatch(plain_line(words))
     if found is None:
         return None
-    number = NUMBER_OF_IT.fullmatch(_line(words)) is not None
+    number = NUMBER_OF_IT.fullmatch(plain_line(words)) is not None
     return _Named(Printed.of(found["behind"] or found["before"]), bool(found["sure"] or found["sure2"]), number)
 
 
