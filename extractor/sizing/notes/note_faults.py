@@ -30,7 +30,7 @@ def hold(note: GrooveNote, groove: Groove, features: Features) -> tuple[str, ...
     if not all(tried) and not reverse:
         return ()
     if not groove.side.axial and any(
-        m.where in (None, "face") and _of_a_face(m, groove, features, named=note.sure) for m in note.meanings
+        m.where in (None, groove.where) and _of_a_face(m, groove, features, named=note.sure) for m in note.meanings
     ):
         return ()
     if turned is not None:
