@@ -121,7 +121,7 @@ def _is_its(note: PointedNote, one: _Named, drawn: list[float], sheet: Sheet, fe
     if one.sure:
         return not one.number or led_to(note, features) is not None or could_be(one.size.value, *drawn)
     if features.part.bore is None and not drawn:
-        return THROUGH_IT.search(_line(note.words)) is not None and not _is_circle(one.size, sheet, features)
+        return THROUGH_IT.search(plain_line(note.words)) is not None and not _is_circle(one.size, sheet, features)
     return could_be(one.size.value, *drawn, shares=ACROSS) and not _is_circle(one.size, sheet, features)
 
 
