@@ -67,6 +67,9 @@ def test_chamfers_of_another_leg_are_a_caution(words):
     [
         ("Ø30 x 35", SHANK, CAUTION), ("Ø30 x 30", SHANK, []), ("R16", SHANK, CAUTION), ("R15", SHANK, []),
         ("R18", HEAD, CAUTION), ("R20", HEAD, []), ("R1", SHANK, []), ("R16", (-30.0, 15.0), []),
+        ("TURN TO 30", SHANK, []), ("TURN TO Ø30 h6", SHANK, []), ("TURN TO 32", SHANK, STOP),
+        ("drehen auf 40", HEAD, []),
+        ("tourner à 38", HEAD, STOP), ("tornire a 40", HEAD, []), ("TURN TO 34", (-58.0, 17.0), []),
     ],
 )  # fmt: skip
 def test_at_a_leader_it_is_that_land_s(words, tip, codes):

@@ -42,6 +42,8 @@ SHOULDER = late(
 """The place of a shoulder."""
 RADIUS = late(rf"\W*R\s*(?P<radius>{NUMBER})\W*")
 """A radius and nothing else."""
+TURNED = late(rf"\W*(?:{phrases('turned_to')})\s*{ROUND}?\s*(?P<across>{NUMBER}){LIMITS}(?:\s*MM\b)?\W*", re.I)
+"""The diameter that a land is turned to."""
 OF_CHAMFERS = late(rf"(?:\b(?:{phrases('both_ends', 'chamfers')})\b|\W)+")
 """What else a free note on chamfers says."""
 NO_PLACE = 0.02
@@ -158,6 +160,15 @@ def _shoulder(found: re.Match[str], note: PointedNote, features: Features) -> It
         yield _told(note, fault, firm=True)
 
 
+def _turned(found: re.Match[str], note: PointedNote, features: Features) -> Iterator[Finding]:
+    """What is wrong about the diameter that a land is turned to; a groove's floor may be meant."""
+    figure, lands = Printed.of(found["across"]), _lands(features)
+    here = [one.across for one in lands if note.tip is None or _touches(note.tip, one, features)]
+    floors = [g.floor_diameter for g in features.part.grooves]
+    if not features.fits(figure, *floors) and (fault := off_drawn("diameter", figure, here, features)):
+        yield _told(note, fault, firm=note.tip is not None)
+
+
 def _radius(found: re.Match[str], note: PointedNote, features: Features) -> Iterator[Finding]:
     """What is wrong about a radius led to a land, whose own it may be meant for."""
     figure = Printed.of(found["radius"])
@@ -182,5 +193,5 @@ def _touches(tip: Point, land: _Land, features: Features) -> bool:
     return abs(abs(r) - land.across / 2) <= slack and min(land.ends) + slack < z < max(land.ends) - slack
 
 
-CHECKS = {LONG: _long, SHOULDER: _shoulder, RADIUS: _radius}
+CHECKS = {LONG: _long, SHOULDER: _shoulder, RADIUS: _radius, TURNED: _turned}
 """The forms of such notes, each with what it contradicts."""
