@@ -17,6 +17,7 @@ from extractor.codes import DrawingCode
 from extractor.finding import Finding, Level, Point
 from extractor.grammar import BY, NUMBER, normalised
 from extractor.late import late
+from extractor.remembered import remembered
 from extractor.sheet import DimensionKind, Sheet
 from extractor.sizing.lettering.note_words import AN_END
 from extractor.sizing.lettering.pointers import PointedNote, said_anywhere
@@ -64,6 +65,7 @@ class _Land(NamedTuple):
         return sorted((b - a for a, b in combinations(sorted(self.ends), 2)), reverse=True)
 
 
+@remembered
 def is_land_note(words: str) -> bool:
     """True for a text of one of these forms.
 

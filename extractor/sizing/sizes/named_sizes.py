@@ -21,6 +21,7 @@ from extractor.finding import Finding, Level
 from extractor.grammar import NUMBER, normalised
 from extractor.late import late
 from extractor.part import ProfilePoints
+from extractor.remembered import remembered
 from extractor.sheet import DimensionKind, Sheet
 from extractor.side import INSIDE
 from extractor.sizing.lettering.groove_notes import without_item
@@ -80,6 +81,7 @@ class _Named(NamedTuple):
     number: bool
 
 
+@remembered
 def is_named_size(words: str) -> bool:
     """True for a text that names one thing of a part with its size, and nothing else.
 
