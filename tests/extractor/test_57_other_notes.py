@@ -15,7 +15,7 @@ from support.weighing import NO_SEGMENTS
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Dimension, DimensionKind, Sheet, Text
 from extractor.sizing.dimensions import tie_dimensions
-from extractor.sizing.notes.other_notes import _is_slant
+from extractor.sizing.notes.other_notes import is_slant
 
 PIN = Turned(((30.0, 16.0), (40.0, 30.0)), (Cut(-40.0, 3.0, 24.0), Cut(-55.0, 2.5, 24.0)), chamfer=1.5)
 """16 across and then 30, the front chamfered by 1.5; grooves 3 and 2.5 wide and 3 deep, 40 and 55 from the front."""
@@ -180,8 +180,8 @@ def test_the_leg_of_a_chamfer_is_that_of_its_edge(words, wrong):
 
 @pytest.mark.parametrize(("across", "slant"), [(1.0009, True), (0.9991, True), (1.0011, False), (0.9989, False)])
 def test_legs_of_a_chamfer_are_alike_within_a_thousandth(across, slant):
-    assert _is_slant((0.0, 8.0), (-1.0, 8.0 + across)) is slant
-    assert not _is_slant((0.0, 8.0), (0.0, 9.0))
+    assert is_slant((0.0, 8.0), (-1.0, 8.0 + across)) is slant
+    assert not is_slant((0.0, 8.0), (0.0, 9.0))
 
 
 @pytest.mark.parametrize(
