@@ -21,7 +21,7 @@ from extractor.part import Groove
 from extractor.sheet import Dimension, DimensionKind, Sheet
 from extractor.side import INSIDE, OUTSIDE
 from extractor.sizing.lettering.groove_notes import capitals, groove_note, without_item
-from extractor.sizing.lettering.note_sides import sided
+from extractor.sizing.lettering.note_sides import side_named, sided
 from extractor.sizing.lettering.note_words import CHANGED, PLACE, PLACE_LED, WIDE
 from extractor.sizing.lettering.pointers import PointedNote, said, said_anywhere
 from extractor.sizing.lettering.printed import Printed
@@ -111,10 +111,11 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
 
 
 def on_another_side(sheet: Sheet, features: Features) -> Iterator[Finding]:
-    """The stop for each note without a size led to a groove by the name of a side that it is not on."""
-    for note in said(sheet, lambda words: sided(capitals(words))[1] is not None and groove_note(words) is None):
-        groove, (_, where) = led_to(note, features), sided(capitals(note.words))
-        if groove is not None and where is not None and groove.where != where:
+    """The stop for each note led to a groove by the name of a side that it is not on, and not held by its sizes."""
+    for note in said(sheet, lambda words: side_named(capitals(words)) is not None):
+        groove, line = led_to(note, features), capitals(note.words)
+        where, held = side_named(line), groove_note(note.words) is not None and sided(line)[1] is not None
+        if groove is not None and where is not None and groove.where != where and not held:
             yield note_stop(normalised(note.words), (off_side(where, groove),), groove, note.tip or note.at)
 
 
