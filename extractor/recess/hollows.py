@@ -60,7 +60,7 @@ def _share(folded: Folded, side: HalfProfile, apart: Stretch, sign: int, drawn: 
     """How much of a half's bore in a stretch is drawn by some strokes, in that half or mirrored in the other."""
     line = shapely.LineString([(z, sign * r) for z, r in points(side.bore)])
     _, low, _, high = line.bounds
-    line = shapely.intersection(line, shapely.box(apart.far, low, apart.near, high))
+    line = shapely.clip_by_rect(line, apart.far, low - folded.close, apart.near, high + folded.close)
     drawn = drawn.pick(drawn.label != AXIS) if drawn is not None else None
     rows = zip(drawn.ends.tolist(), drawn.bulge.tolist(), strict=True) if drawn is not None else ()
     full = [shapely.LineString(chords((a, b), (c, d), bulge)) for (a, b, c, d), bulge in rows]
