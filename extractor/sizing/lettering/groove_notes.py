@@ -273,10 +273,12 @@ def is_count(text: str) -> bool:
     (True, True, True, False)
     """
     line = capitals(text)
-    rest = note_words.BEHIND.sub("", note_words.SPACED.sub("", line))
+    apart = note_words.SPACED.sub("", line)
+    rest = note_words.BEHIND.sub("", apart)
     left = TYPICAL.sub("", rest).strip(" ,.()")
     known = note_words.COUNT_LAST.fullmatch(line) or note_words.IN_BRACKETS.fullmatch(line)
-    return known is not None or (len(rest) < len(line) and (not left or left.isdecimal()))
+    even = rest == apart != line and left.isdecimal()
+    return known is not None or even or (len(rest) < len(line) and not left)
 
 
 def _tokens(line: str, limited: Mapping[int, Printed]) -> list[Token] | None:
