@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 from datetime import UTC, datetime
-from functools import cache
 
 import pytest
 from support.drawings import SAMPLES
@@ -21,46 +20,30 @@ NOW = datetime(2031, 5, 6, tzinfo=UTC)
 
 every_sample = pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 # One of each cycle form and one with other words; tests/postproc/test_14_conformance.py has every step in all of them.
-every_dialect = pytest.mark.parametrize("name", ["two-block", "one-block", "plunge", "two-block-iso"])
+DIALECTS = ("two-block", "one-block", "plunge", "two-block-iso")
 
 
-@cache
-def planned(path, name):
-    """Part and plan of a sample for a dialect, and the program's text."""
-    part = read_drawing(path).part
+def planned(part, name):
+    """The plan of a part for a dialect, and the program's text."""
     shop = default_shop(part.units)
     shop = replace(shop, machine=replace(shop.machine, dialect=name))
     plan = plan_part(part, shop)
     assert not plan.stopped, [f.message for f in plan.findings if f.stops]
-    return part, plan, write_program(plan, dialects()[name], Heading(path.name, "00" * 32)).text
+    return plan, write_program(plan, dialects()[name], Heading("part.dxf", "00" * 32)).text
 
 
 @every_sample
-@every_dialect
-def test_a_program_read_back_has_the_steps_that_were_written(path, name):
-    part, plan, text = planned(path, name)
-    dialect = dialects()[name]
-    run = run_of(text, dialect, part.units)
-    assert run.steps == lower(plan.steps, dialect)
-    assert not run.findings
-    assert run.ended
-
-
-@every_sample
-@every_dialect
-def test_the_program_makes_the_drawing(path, name):
-    part, plan, text = planned(path, name)
-    verdict = compare_program(part, text, plan.shop, dialects()[name])
-    assert verdict.agree, verdict
-
-
-@every_sample
-@every_dialect
-def test_the_dialect_is_told_from_the_program_alone(path, name):
-    part, plan, text = planned(path, name)
-    guessed = guess_dialect(parse_program(text))
-    if guessed is not None:
-        assert run_of(text, guessed, part.units).steps == lower(plan.steps, dialects()[name])
+def test_a_program_has_its_steps_makes_the_drawing_and_tells_its_dialect(path):
+    part = read_drawing(path).part
+    for name in DIALECTS:
+        plan, text = planned(part, name)
+        dialect = dialects()[name]
+        run = run_of(text, dialect, part.units)
+        assert (run.steps, run.findings, run.ended) == (lower(plan.steps, dialect), (), True), name
+        verdict = compare_program(part, text, plan.shop, dialect)
+        assert verdict.agree, verdict
+        guessed = guess_dialect(parse_program(text))
+        assert guessed is None or run_of(text, guessed, part.units).steps == run.steps
 
 
 @every_sample
@@ -102,7 +85,8 @@ def axial(step):
 
 @every_sample
 def test_moving_all_grooves_moves_every_z_alike_and_no_x(path):
-    part, plan, _ = planned(path, "two-block")
+    part = read_drawing(path).part
+    plan, _ = planned(part, "two-block")
     by = 5.0 if part.units == "mm" else 0.2
     other = plan_part(moved(part, by), plan.shop)
     count = plan.increments.count(by)

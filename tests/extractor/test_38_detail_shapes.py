@@ -216,7 +216,7 @@ def test_two_that_are_drawn_alike_are_two_ways():
     assert sorted(round(way.real) for way in ways) == [100, 180]
 
 
-SEEDS = (0, 4, 5, 9, 14, 24, 30, 64)
+SEEDS = (0, 36, 39, 45, 51, 53)
 """Sheets with every kind of groove and every way that `support.enlarged` draws a detail."""
 
 
@@ -232,7 +232,7 @@ def test_the_sheets_are_of_every_kind_and_way():
     assert set().union(*(sheet.ways for sheet in sheets)) == {"partial", "below", "mirrored", "unscaled"}
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", [*SEEDS, 4])
 def test_a_true_detail_of_any_groove_is_read_without_a_word(tmp_path, seed):
     reading = read(tmp_path, seed)
     assert not [f.message for f in reading.findings if f.stops or "could not be matched" in f.message]

@@ -26,11 +26,12 @@ WRITTEN = re.compile(r"\\x\w\w|\\.|\[[^\]]*\]|\(\?[:=!<]+|\{[a-z_]+\}")
 """What of a pattern is no letter, or another matter."""
 
 
-@pytest.mark.parametrize(("matter", "phrase"), ROWS)
-def test_a_phrase_is_folded_text(matter, phrase):
-    letters = WRITTEN.sub("", phrase)
-    assert letters in (plain(letters).lower(), plain(letters).upper()), matter
-    assert re.compile(rf"\b(?:{phrase})\b").groups == 0
+@pytest.mark.parametrize("matter", TABLE)
+def test_a_phrase_is_folded_text(matter):
+    for phrase in (phrase for some in TABLE[matter].values() for phrase in some):
+        letters = WRITTEN.sub("", phrase)
+        assert letters in (plain(letters).lower(), plain(letters).upper()), phrase
+        assert re.compile(rf"\b(?:{phrase})\b").groups == 0, phrase
 
 
 @pytest.mark.parametrize("matter", TABLE)

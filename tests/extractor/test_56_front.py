@@ -5,15 +5,21 @@ grooves 10, 18 and 26 from its right-hand end, so the reading tells by itself wh
 """
 
 from dataclasses import replace
+from functools import cache
+from typing import NamedTuple
 
 import pytest
 from support.draw import rotated, shaft, sheet_of, side_view
 from support.sheets import blank, read_back
 
-from extractor.front import FrontEnd
-from extractor.part import ReadOptions
+from extractor.finding import Finding
+from extractor.front import OPPOSITE, FrontEnd
+from extractor.part import Part, ReadOptions
+from extractor.placing.laying import _front
+from extractor.placing.placing import Groundwork, WayToRead
 from extractor.reading import read_sheet
 from extractor.sheet import Dimension, DimensionKind, Text
+from extractor.viewing.roles import assign
 
 FROM_RIGHT, FROM_LEFT = [-10.0, -18.0, -26.0], [-31.0, -39.0, -47.0]
 ORDINATE = DimensionKind.ORDINATE
@@ -35,6 +41,56 @@ def read(*dimensions, texts=(), ink=None, options=MM, move=lambda x, y: (x, y)):
     """The reading of the shaft with notes."""
     sheet = sheet_of(ink or side_view(shaft()), move, dimensions=dimensions, texts=tuple(texts))
     return read_sheet(sheet, options)
+
+
+class Heard(NamedTuple):
+    """What is heard of the ends by notes, and the part as it is read from the end that they name."""
+
+    front: FrontEnd
+    findings: tuple[Finding, ...]
+    part: Part
+
+
+@cache
+def whole(turn, front):
+    """The shaft alone: what its end is called, how it is laid, and how it is read."""
+    sheet = sheet_of(side_view(shaft()), rotated(turn))
+    return Groundwork(sheet, assign(sheet)).place(WayToRead(front=front)), read_sheet(sheet, replace(MM, front=front))
+
+
+def hear(*dimensions, texts=(), turn=0, front=None):
+    """What is heard of notes at the ends of the shaft, which is laid once for all of them."""
+    laid, reading = whole(turn, front)
+    sheet = sheet_of(side_view(shaft()), rotated(turn), dimensions=dimensions, texts=tuple(texts))
+    told, taken = _front(sheet, laid.folded, laid.found, front), reading.front.end
+    end = OPPOSITE[taken] if told.turn else taken
+    return Heard(FrontEnd(end, told.by), told.findings, whole(turn, end)[1].part)
+
+
+@pytest.mark.parametrize(
+    ("dimensions", "texts"),
+    [
+        ((led("FRONT FACE", LEFT),), ()),
+        ((led("Vorderseite", RIGHT),), ()),
+        ((led("CLAMP HERE", (-4.0, 20.0)),), ()),
+        ((led("FRONT VIEW", LEFT),), ()),
+        ((led("FACE 1", LEFT),), ()),
+        ((led("START HERE", LEFT), length(0.0, -10.0), length(0.0, -60.0)), ()),
+        ((led("G54", LEFT), length(0.0, -10.0), length(0.0, -60.0)), ()),
+        ((led("FINISHED FACE", LEFT),), ()),
+        ((), (Text("Z0", (-61.0, 23.0), 2.5),)),
+        ((), (Text("Z0 = LEFT FACE", (-300.0, -90.0), 3.5),)),
+        ((), (Text("ALL LENGTHS FROM LEFT FACE", (-300.0, -90.0), 3.5),)),
+        ((), (Text("CHUCK ON SMALL END", (-300.0, -90.0), 3.5),)),
+        ((), (Text("DEBURR FRONT FACE", (-106.5, 10.0), 2.5),)),
+        ((length(-60, -10), length(-18, -60)), ()),
+    ],
+)
+def test_a_whole_sheet_says_of_its_ends_what_is_heard_of_its_notes(dimensions, texts):
+    """One of each way that words take; the tests of words below hear them alone."""
+    one, other = read(*dimensions, texts=texts), hear(*dimensions, texts=texts)
+    assert (one.front, near(one), codes(one)) == (other.front, near(other), codes(other))
+    assert [f for f in one.findings if f.code.startswith("front")] == list(other.findings)
 
 
 def near(reading):
@@ -104,7 +160,7 @@ STRANGE_WORDS = [
 
 @pytest.mark.parametrize("words", [*FRONT_WORDS, *FIRST_WORDS])
 def test_a_front_word_with_a_leader_to_the_left_turns_the_reading_with_a_note(words):
-    reading = read(led(words, LEFT))
+    reading = hear(led(words, LEFT))
     assert (reading.front, near(reading)) == (FrontEnd("left", "words"), FROM_LEFT)
     (note,) = [f for f in reading.findings if f.code == "front-by-words"]
     assert note.level == "note"
@@ -114,13 +170,13 @@ def test_a_front_word_with_a_leader_to_the_left_turns_the_reading_with_a_note(wo
 
 @pytest.mark.parametrize("words", [*FRONT_WORDS, *FIRST_WORDS])
 def test_a_front_word_at_the_end_taken_bears_it_out(words):
-    reading = read(led(words, RIGHT))
+    reading = hear(led(words, RIGHT))
     assert (reading.front, near(reading), codes(reading)) == (FrontEnd("right", "words"), FROM_RIGHT, [])
 
 
 @pytest.mark.parametrize("words", CHUCK_WORDS)
 def test_where_it_is_held_the_front_is_the_other_end(words):
-    turned, kept = read(led(words, (-4.0, 20.0))), read(led(words, (-56.0, 20.0)))
+    turned, kept = hear(led(words, (-4.0, 20.0))), hear(led(words, (-56.0, 20.0)))
     assert (turned.front, near(turned), codes(turned)) == (FrontEnd("left", "words"), FROM_LEFT, ["front-by-words"])
     assert (kept.front, near(kept), codes(kept)) == (FrontEnd("right", "words"), FROM_RIGHT, [])
 
@@ -128,7 +184,7 @@ def test_where_it_is_held_the_front_is_the_other_end(words):
 @pytest.mark.parametrize("words", NO_WORDS)
 def test_what_says_nothing_of_the_front_turns_nothing(words):
     for tip in (LEFT, RIGHT):
-        reading = read(led(words, tip))
+        reading = hear(led(words, tip))
         assert (reading.front, codes(reading)) == (FrontEnd("right", "assumed"), []), tip
 
 
@@ -141,7 +197,7 @@ def strange_ones(reading):
 @pytest.mark.parametrize("words", STRANGE_WORDS)
 @pytest.mark.parametrize("end", [LEFT, RIGHT])
 def test_words_at_an_end_face_that_are_not_understood_are_told_and_turn_nothing(words, end):
-    reading = read(led(words, end))
+    reading = hear(led(words, end))
     assert (near(reading), reading.front) == (FROM_RIGHT, FrontEnd("right", "assumed"))
     side = "left-hand" if end == LEFT else "right-hand"
     (told,) = strange_ones(reading)
@@ -151,24 +207,24 @@ def test_words_at_an_end_face_that_are_not_understood_are_told_and_turn_nothing(
 
 @pytest.mark.parametrize("words", ["DATUM FACE", "DATUM A", "Bezugsfläche", "BEZUG B"])
 def test_a_datum_is_told_at_the_end_that_was_not_taken(words):
-    (told,) = strange_ones(read(led(words, LEFT)))
+    (told,) = strange_ones(hear(led(words, LEFT)))
     assert told.startswith(f'"{words}" is at the left-hand end and may mean the front face, Z0;')
-    assert strange_ones(read(led(words, RIGHT))) == []
+    assert strange_ones(hear(led(words, RIGHT))) == []
 
 
 @pytest.mark.parametrize("words", FIRST_WORDS)
 def test_where_work_begins_and_lengths_do_not_is_a_stop(words):
     lengths = length(0.0, -10.0), length(0.0, -60.0)
-    assert codes(read(led(words, LEFT), *lengths)) == ["front-conflict"]
-    assert codes(read(led(words, RIGHT), *lengths)) == []
+    assert codes(hear(led(words, LEFT), *lengths)) == ["front-conflict"]
+    assert codes(hear(led(words, RIGHT), *lengths)) == []
 
 
 @pytest.mark.parametrize("words", REFERENCE_WORDS)
 def test_a_face_of_reference_is_told_where_all_lengths_begin_at_the_other(words):
     lengths = length(0.0, -10.0), length(0.0, -60.0)
-    (told,) = strange_ones(read(led(words, LEFT), *lengths))
+    (told,) = strange_ones(hear(led(words, LEFT), *lengths))
     assert "was taken for it, as all lengths begin there; --front left turns it round" in told
-    assert strange_ones(read(led(words, RIGHT), *lengths)) == []
+    assert strange_ones(hear(led(words, RIGHT), *lengths)) == []
 
 
 ORIGINS = [
@@ -194,20 +250,20 @@ ORIGINS = [
 @pytest.mark.parametrize("words", [*ORIGINS, "零点", "Нулевая точка"])
 def test_an_origin_or_an_operation_at_an_end_is_told_whatever_the_lengths_say(words):
     for lengths in ((), (length(0.0, -10.0), length(0.0, -60.0))):
-        (told,) = strange_ones(read(led(words, LEFT), *lengths))
+        (told,) = strange_ones(hear(led(words, LEFT), *lengths))
         assert told.startswith(f'"{words}" is at the left-hand end and may mean the front face, Z0;')
-    assert strange_ones(read(led(words, RIGHT), length(0.0, -10.0), length(0.0, -60.0))) == []
+    assert strange_ones(hear(led(words, RIGHT), length(0.0, -10.0), length(0.0, -60.0))) == []
 
 
 @pytest.mark.parametrize("words", ["COLLET", "Spannzange", "PART OFF", "CUT OFF", "Abstechseite", "зажим", "夹持"])
 def test_where_a_part_is_held_or_cut_off_is_its_back(words):
-    assert read(led(words, RIGHT)).part.frame.axis == read(led("CHUCK", RIGHT)).part.frame.axis
-    assert read(led(words, LEFT)).part.frame.axis == read(led("CHUCK", LEFT)).part.frame.axis
+    assert hear(led(words, RIGHT)).part.frame.axis == hear(led("CHUCK", RIGHT)).part.frame.axis
+    assert hear(led(words, LEFT)).part.frame.axis == hear(led("CHUCK", LEFT)).part.frame.axis
 
 
 @pytest.mark.parametrize("words", ["TAILSTOCK", "Reitstock", "contropunta"])
 def test_where_the_tailstock_stands_is_the_front(words):
-    assert read(led(words, LEFT)).part.frame.axis == read(led("FRONT", LEFT)).part.frame.axis
+    assert hear(led(words, LEFT)).part.frame.axis == hear(led("FRONT", LEFT)).part.frame.axis
 
 
 @pytest.mark.parametrize(
@@ -218,13 +274,13 @@ def test_where_the_tailstock_stands_is_the_front(words):
     ],
 )  # fmt: skip
 def test_an_end_by_its_side_is_the_front_wherever_that_is_said(words):
-    reading = read(texts=[Text(words, (20.0, 90.0), 3.0)])
-    assert reading.part.frame.axis == read(led("FRONT FACE", LEFT)).part.frame.axis
+    reading = hear(texts=[Text(words, (20.0, 90.0), 3.0)])
+    assert reading.part.frame.axis == hear(led("FRONT FACE", LEFT)).part.frame.axis
 
 
 @pytest.mark.parametrize("words", ["DATUM A", "Etureuna", "DO NOT START HERE", "THIS END SQUARE", "REFERENCE 4711"])
 def test_other_words_there_say_nothing(words):
-    assert codes(read(led(words, LEFT), length(0.0, -10.0), length(0.0, -60.0))) == []
+    assert codes(hear(led(words, LEFT), length(0.0, -10.0), length(0.0, -60.0))) == []
 
 
 @pytest.mark.parametrize(
@@ -232,30 +288,30 @@ def test_other_words_there_say_nothing(words):
     [((-60.0, 8.0), True), ((-57.0, 8.0), True), ((-56.9, 8.0), False), ((-60.0, 20.9), True), ((-60.0, 21.1), False)],
 )
 def test_strange_words_must_be_led_to_the_face(tip, told):
-    assert bool(strange_ones(read(led("Etureuna", tip)))) is told
+    assert bool(strange_ones(hear(led("Etureuna", tip)))) is told
 
 
 def test_strange_words_ask_nothing_where_something_else_says_which_end_it_is():
     word = led("Etureuna", LEFT)
-    assert strange_ones(read(texts=[Text("Etureuna", (-64.0, 8.0), 2.5)])) == []
-    assert strange_ones(read(word, led("Z0", RIGHT))) == []
-    assert strange_ones(read(word, length(0.0, -10.0), length(0.0, -60.0))) == []
-    assert strange_ones(read(word, options=replace(MM, front="right"))) == []
+    assert strange_ones(hear(texts=[Text("Etureuna", (-64.0, 8.0), 2.5)])) == []
+    assert strange_ones(hear(word, led("Z0", RIGHT))) == []
+    assert strange_ones(hear(word, length(0.0, -10.0), length(0.0, -60.0))) == []
+    assert strange_ones(hear(word, front="right")) == []
     datum = led("DATUM FACE", LEFT)
-    assert len(strange_ones(read(datum))) == 1
-    assert strange_ones(read(datum, led("Z0", RIGHT))) == []
-    assert strange_ones(read(datum, options=replace(MM, front="right"))) == []
+    assert len(strange_ones(hear(datum))) == 1
+    assert strange_ones(hear(datum, led("Z0", RIGHT))) == []
+    assert strange_ones(hear(datum, front="right")) == []
 
 
 @pytest.mark.parametrize(("z", "by"), [(-3.0, "words"), (-3.2, "assumed"), (-57.0, "words"), (-56.8, "assumed")])
 def test_a_front_face_must_be_touched(z, by):
     """A twentieth of the length is the limit: an arrow head set off, not a shoulder farther in."""
-    assert read(led("FRONT FACE", (z, 20.0))).front.by == by
+    assert hear(led("FRONT FACE", (z, 20.0))).front.by == by
 
 
 @pytest.mark.parametrize(("z", "by"), [(-23.9, "words"), (-24.1, "assumed"), (-36.1, "words"), (-35.9, "assumed")])
 def test_a_part_is_held_at_an_end_and_not_in_the_middle(z, by):
-    assert read(led("CLAMP HERE", (z, 20.0))).front.by == by
+    assert hear(led("CLAMP HERE", (z, 20.0))).front.by == by
 
 
 @pytest.mark.parametrize(
@@ -264,16 +320,16 @@ def test_a_part_is_held_at_an_end_and_not_in_the_middle(z, by):
 )
 def test_a_finished_face_at_the_other_end_asks_which_is_meant(words):
     """Z0 is put at a finished face, and a part is held by an end that is done: words alone don't part the two."""
-    reading = read(led(words, LEFT))
+    reading = hear(led(words, LEFT))
     (stop,) = [f for f in reading.findings if f.stops]
     assert (stop.code, near(reading)) == ("front-conflict", FROM_RIGHT)
     assert words in stop.message
-    assert codes(read(led(words, LEFT), options=replace(MM, front="left"))) == []
-    assert codes(read(led(words, RIGHT))) == codes(read(led(words, RIGHT), led(words, LEFT))) == []
+    assert codes(hear(led(words, LEFT), front="left")) == []
+    assert codes(hear(led(words, RIGHT))) == codes(hear(led(words, RIGHT), led(words, LEFT))) == []
 
 
 def test_plainer_words_settle_what_a_finished_face_leaves_open():
-    reading = read(led("FINISHED FACE", LEFT), led("CLAMP HERE", (-56.0, 20.0)))
+    reading = hear(led("FINISHED FACE", LEFT), led("CLAMP HERE", (-56.0, 20.0)))
     assert (reading.front, codes(reading)) == (FrontEnd("right", "words"), [])
 
 
@@ -288,7 +344,7 @@ STANDING = {
 
 @pytest.mark.parametrize(("text", "end"), STANDING.values(), ids=STANDING)
 def test_a_word_that_stands_plainly_at_one_end_counts(text, end):
-    assert read(texts=[text]).front == FrontEnd(end, "words")
+    assert hear(texts=[text]).front == FrontEnd(end, "words")
 
 
 STANDING_OFF = {
@@ -302,13 +358,13 @@ STANDING_OFF = {
 
 @pytest.mark.parametrize("text", STANDING_OFF.values(), ids=STANDING_OFF)
 def test_a_word_that_stands_at_no_end_does_not(text):
-    assert read(texts=[text]).front == FrontEnd("right", "assumed")
+    assert hear(texts=[text]).front == FrontEnd("right", "assumed")
 
 
 @pytest.mark.parametrize(("gap", "by"), [(14.9, "words"), (15.1, "assumed")])
 def test_a_standing_word_is_six_letter_heights_from_its_end_at_most(gap, by):
     text = Text("Z0", (-60.0 - gap - 2 * 0.7 * 2.5, 0.0), 2.5)
-    assert read(texts=[text]).front.by == by
+    assert hear(texts=[text]).front.by == by
 
 
 @pytest.mark.parametrize(
@@ -323,8 +379,8 @@ def test_words_for_an_origin_or_a_first_side_are_told_at_the_other_end(words, pl
     """They may stand at either end; at the end taken, those without a leader change nothing."""
     high = 2.5
     texts = {z: Text(words, (z, 10.0), high) for z in (-60.0 - 8.0 - 0.7 * high * len(words), 8.0)}
-    other, taken = (read(texts=[text]) for text in texts.values())
-    reading = read(led(words, LEFT)) if placed == "led" else other
+    other, taken = (hear(texts=[text]) for text in texts.values())
+    reading = hear(led(words, LEFT)) if placed == "led" else other
     told = [f.message for f in reading.findings if f.code == "front-assumed"]
     assert len(told) == 1
     assert words in told[0]
@@ -341,7 +397,7 @@ def test_words_for_an_origin_or_a_first_side_are_told_at_the_other_end(words, pl
     ],
 )
 def test_what_is_gripped_is_not_at_the_front(words, tip, end):
-    assert read(led(words, tip)).front == FrontEnd(end, "words")
+    assert hear(led(words, tip)).front == FrontEnd(end, "words")
 
 
 @pytest.mark.parametrize(("gap", "asked"), [(7.6, True), (19.9, True), (20.1, False)])
@@ -349,12 +405,12 @@ def test_what_is_gripped_is_not_at_the_front(words, tip, end):
 def test_a_word_in_line_farther_off_asks_which_end_is_meant(words, gap, asked):
     """Between six and sixteen letter heights, here of 1.25 mm, from the end at which nobody would look for Z0."""
     text = Text(words, (-60.0 - gap - len(words) * 0.7 * 1.25, 0.0), 1.25)
-    reading = read(texts=[text])
+    reading = hear(texts=[text])
     stops = [f for f in reading.findings if f.stops]
     assert [f.code for f in stops] == ["front-conflict"] * asked
     assert all(f'{words}" stands beyond the left-hand end' in f.message for f in stops)
     assert reading.front == FrontEnd("right", "assumed")
-    assert codes(read(texts=[text], options=replace(MM, front="left"))) == []
+    assert codes(hear(texts=[text], front="left")) == []
 
 
 @pytest.mark.parametrize(
@@ -362,7 +418,7 @@ def test_a_word_in_line_farther_off_asks_which_end_is_meant(words, gap, asked):
     [("CLAMP HERE", 15.0, True), ("FRONT FACE", 15.0, False), ("CHUCK", 15.0, False), ("JAW", 15.0, False)],
 )
 def test_what_it_says_of_an_end_is_asked_only_where_that_is_not_as_taken(words, z, asked):
-    assert ("front-conflict" in codes(read(texts=[Text(words, (z, 0.0), 1.25)]))) is asked
+    assert ("front-conflict" in codes(hear(texts=[Text(words, (z, 0.0), 1.25)]))) is asked
 
 
 @pytest.mark.parametrize(
@@ -387,19 +443,19 @@ def test_a_single_word_farther_off_asks_on_the_line_of_the_axis(words, up, gap, 
 def test_a_word_farther_off_counts_between_the_heights_of_the_outline(up, asked):
     """The outline is 20 high over its axis where it is highest."""
     text = Text("FRONT FACE", (-60.0 - 12.0 - 8.75, up - 0.6), 1.25)
-    assert ("front-conflict" in codes(read(texts=[text]))) is asked
+    assert ("front-conflict" in codes(hear(texts=[text]))) is asked
 
 
 @pytest.mark.parametrize(("gap", "by"), [(29.5, "words"), (30.5, "assumed")])
 def test_the_other_end_is_three_times_as_far_at_least(gap, by):
     """Tall letters, so that only the share of both distances decides: 60 + gap against gap, beyond the left end."""
     text = Text("Z0", (-60.0 - gap - 2 * 0.7 * 6.0, 0.0), 6.0)
-    assert read(texts=[text]).front.by == by
+    assert hear(texts=[text]).front.by == by
 
 
 def test_the_nought_of_a_row_of_figures_is_where_lengths_begin_and_turns_nothing():
     row = [Text(t, (z - 0.8, 24.0), 2.5) for t, z in (("0", -60.0), ("34", -26.0), ("50", -10.0))]
-    assert read(texts=row).front == FrontEnd("right", "assumed")
+    assert hear(texts=row).front == FrontEnd("right", "assumed")
 
 
 def row(*figures, at=24.0, angle=0.0):
@@ -427,13 +483,13 @@ ROWS = {
 
 @pytest.mark.parametrize(("figures", "by", "found"), ROWS.values(), ids=ROWS)
 def test_running_dimensions_of_bare_figures_begin_at_their_nought(figures, by, found):
-    reading = read(texts=figures)
+    reading = hear(texts=figures)
     assert (reading.front, codes(reading)) == (FrontEnd("right", by), found)
 
 
 def test_a_length_that_is_there_twice_counts_once():
-    assert codes(read(length(-60, -45), length(-60, -45, DimensionKind.ALIGNED))) == []
-    assert codes(read(length(-60, -45), length(-60, -50, DimensionKind.ALIGNED))) == ["front-assumed"]
+    assert codes(hear(length(-60, -45), length(-60, -45, DimensionKind.ALIGNED))) == []
+    assert codes(hear(length(-60, -45), length(-60, -50, DimensionKind.ALIGNED))) == ["front-assumed"]
 
 
 LOOSE = {
@@ -475,7 +531,7 @@ BEGINS = {
 
 @pytest.mark.parametrize(("lengths", "by", "found"), BEGINS.values(), ids=BEGINS)
 def test_where_lengths_begin_says_whether_it_is_assumed_and_turns_nothing(lengths, by, found):
-    reading = read(*lengths)
+    reading = hear(*lengths)
     assert (reading.front, near(reading), codes(reading)) == (FrontEnd("right", by), FROM_RIGHT, found)
     assert all("--front left" in f.message and f.level == "caution" for f in reading.findings if f.code in found)
 
@@ -483,7 +539,7 @@ def test_where_lengths_begin_says_whether_it_is_assumed_and_turns_nothing(length
 @pytest.mark.parametrize(("off", "by"), [(0.059, "dimensions"), (0.061, "assumed")])
 def test_a_length_begins_on_the_face_itself(off, by):
     """A thousandth of the part's size, 0.06 here, is how well dimensions hit."""
-    assert read(length(-off, -10)).front.by == by
+    assert hear(length(-off, -10)).front.by == by
 
 
 CONFLICTS = {
@@ -602,7 +658,7 @@ SIDED = [
 
 @pytest.mark.parametrize(("words", "end", "by"), SIDED)
 def test_a_note_that_names_an_end_by_its_side_counts_wherever_it_stands(words, end, by):
-    reading = read(texts=(Text(words, (-300.0, -90.0), 3.5),))
+    reading = hear(texts=(Text(words, (-300.0, -90.0), 3.5),))
     assert (reading.front.end, reading.front.by) == (end, by)
     assert codes(reading) == (["front-by-words"] if end == "left" else [])
 
@@ -629,7 +685,7 @@ BEGUN = [
 
 @pytest.mark.parametrize("words", BEGUN)
 def test_where_sizes_begin_by_a_note_is_told_and_turns_nothing(words):
-    reading = read(texts=(Text(words, (-300.0, -90.0), 3.5),))
+    reading = hear(texts=(Text(words, (-300.0, -90.0), 3.5),))
     (told,) = strange_ones(reading)
     assert told.startswith(f'"{words}" names the left-hand end and may mean the front face, Z0;')
     assert "--front left turns it round" in told
@@ -638,7 +694,7 @@ def test_where_sizes_begin_by_a_note_is_told_and_turns_nothing(words):
 
 @pytest.mark.parametrize("words", ["ALL LENGTHS FROM LEFT FACE", "DATUM: LEFT FACE"])
 def test_so_it_is_where_all_sizes_that_are_drawn_begin_at_the_other_end(words):
-    reading = read(length(0.0, -10.0), length(0.0, -18.0), texts=(Text(words, (-300.0, -90.0), 3.5),))
+    reading = hear(length(0.0, -10.0), length(0.0, -18.0), texts=(Text(words, (-300.0, -90.0), 3.5),))
     (told,) = strange_ones(reading)
     assert told.startswith(f'"{words}" names the left-hand end')
     assert (reading.front.end, reading.front.by) == ("right", "dimensions")
@@ -646,7 +702,7 @@ def test_so_it_is_where_all_sizes_that_are_drawn_begin_at_the_other_end(words):
 
 def test_a_datum_s_letter_says_nothing_against_the_sizes():
     """Words at an end that are not understood count where nothing else tells."""
-    assert codes(read(length(0.0, -10.0), length(0.0, -18.0), led("Etureuna", LEFT))) == []
+    assert codes(hear(length(0.0, -10.0), length(0.0, -18.0), led("Etureuna", LEFT))) == []
 
 
 @pytest.mark.parametrize(
@@ -664,12 +720,12 @@ def test_a_datum_s_letter_says_nothing_against_the_sizes():
     ],
 )
 def test_other_notes_tell_nothing_of_where_sizes_begin(words):
-    assert strange_ones(read(texts=(Text(words, (-300.0, -90.0), 3.5),))) == []
+    assert strange_ones(hear(texts=(Text(words, (-300.0, -90.0), 3.5),))) == []
 
 
 def test_a_side_that_is_no_end_of_an_upright_part_says_nothing():
     texts = (Text("FRONT FACE = LEFT", (-300.0, -90.0), 3.5), Text("ALL DIMENSIONS FROM LEFT", (-300.0, -99.0), 3.5))
-    reading = read(texts=texts, move=rotated(90))
+    reading = hear(texts=texts, turn=90)
     assert (reading.front.end, reading.front.by, codes(reading)) == ("top", "assumed", [])
 
 
@@ -707,7 +763,7 @@ UPRIGHT = [
 @pytest.mark.parametrize(("words", "end"), UPRIGHT)
 def test_a_note_names_the_ends_of_an_upright_part_too(words, end):
     notes = (Text(words, (-300.0, -90.0), 3.5),)
-    reading = read(texts=notes, move=rotated(90))
+    reading = hear(texts=notes, turn=90)
     assert (reading.front.end, reading.front.by) == (end, "words")
     assert codes(reading) == (["front-by-words"] if end == "bottom" else [])
 
@@ -717,12 +773,12 @@ def test_a_note_names_the_ends_of_an_upright_part_too(words, end):
     ["FRONT FACE TO BE BOTTOM", "Z0 NOT AT BOTTOM", "TOP FACE AND BOTTOM FACE Z0", "FRONT FACE = LEFT", "BOTTOM"],
 )
 def test_other_notes_of_an_upright_part_name_none_of_its_ends(words):
-    reading = read(texts=(Text(words, (-300.0, -90.0), 3.5),), move=rotated(90))
+    reading = hear(texts=(Text(words, (-300.0, -90.0), 3.5),), turn=90)
     assert (reading.front.end, reading.front.by) == ("top", "assumed")
 
 
 def test_the_upper_and_the_lower_side_of_a_part_that_lies_are_none_of_its_ends():
-    reading = read(texts=(Text("Z0 = BOTTOM FACE", (-300.0, -90.0), 3.5),))
+    reading = hear(texts=(Text("Z0 = BOTTOM FACE", (-300.0, -90.0), 3.5),))
     assert (reading.front.end, reading.front.by) == ("right", "assumed")
 
 
@@ -739,15 +795,15 @@ HOLDS = [
     "words", ["SPINDLE, STEEL EN 10083", "COLLET SLEEVE AT STATION 4", "SPINDEL FETT AUF LAGERSITZ"]
 )
 def test_a_title_with_such_words_apart_tells_of_no_hold(words):
-    assert strange_ones(read(texts=(Text(words, (-300.0, -90.0), 3.5),))) == []
+    assert strange_ones(hear(texts=(Text(words, (-300.0, -90.0), 3.5),))) == []
 
 
 @pytest.mark.parametrize("words", HOLDS)
 def test_how_a_part_is_held_is_told_where_it_names_no_end_that_is_known(words):
     """By its end, its size or the order of its set-ups: who holds it there has meant one end to be the front."""
-    (told,) = strange_ones(read(texts=(Text(words, (-300.0, -90.0), 3.5),)))
+    (told,) = strange_ones(hear(texts=(Text(words, (-300.0, -90.0), 3.5),)))
     assert told.startswith(f'"{words}" tells how the part is held and may mean the front face, Z0;')
-    assert strange_ones(read(led("FRONT FACE", LEFT), texts=(Text(words, (-300.0, -90.0), 3.5),))) == []
+    assert strange_ones(hear(led("FRONT FACE", LEFT), texts=(Text(words, (-300.0, -90.0), 3.5),))) == []
 
 
 @pytest.mark.parametrize(
@@ -763,13 +819,13 @@ def test_how_a_part_is_held_is_told_where_it_names_no_end_that_is_known(words):
     ],
 )
 def test_other_texts_with_such_words_tell_nothing(words):
-    assert strange_ones(read(texts=(Text(words, (-300.0, -90.0), 3.5),))) == []
+    assert strange_ones(hear(texts=(Text(words, (-300.0, -90.0), 3.5),))) == []
 
 
 @pytest.mark.parametrize(("words", "end"), [("PART OFF HERE", "left"), ("TAILSTOCK CENTRE HERE", "right")])
 def test_a_place_that_is_led_to_is_the_end_there(words, end):
-    assert read(led(words, RIGHT)).front.end == end
-    assert read(led(words, LEFT)).front.end == {"left": "right", "right": "left"}[end]
+    assert hear(led(words, RIGHT)).front.end == end
+    assert hear(led(words, LEFT)).front.end == {"left": "right", "right": "left"}[end]
 
 
 REFERS = [
@@ -786,9 +842,9 @@ REFERS = [
 def test_words_that_refer_to_an_end_from_elsewhere_say_nothing_of_which_it_is(words):
     """At a groove near an end, on the end face that was not taken, and beside it without a leader."""
     told = (
-        read(led(words, (-10.0, 17.0), (-4.0, 40.0))),
-        read(led(words, LEFT)),
-        read(texts=(Text(words, (-64.0 - 2.5 * len(words), 10.0), 2.5),)),
+        hear(led(words, (-10.0, 17.0), (-4.0, 40.0))),
+        hear(led(words, LEFT)),
+        hear(texts=(Text(words, (-64.0 - 2.5 * len(words), 10.0), 2.5),)),
     )
     for reading in told:
         assert (near(reading), reading.front, codes(reading)) == (FROM_RIGHT, FrontEnd("right", "assumed"), [])
@@ -805,13 +861,13 @@ NAMES = [
 @pytest.mark.parametrize("words", NAMES)
 def test_a_small_word_before_an_end_does_not_make_it_another(words):
     standing = Text(words, (-63.0 - 1.75 * len(words), 10.0), 2.5)
-    for reading in (read(led(words, LEFT)), read(texts=(standing,))):
+    for reading in (hear(led(words, LEFT)), hear(texts=(standing,))):
         assert (near(reading), codes(reading)) == (FROM_LEFT, ["front-by-words"])
 
 
 def test_so_it_is_where_one_is_asked_to_hold_the_part():
     for words in ("CLAMP WITH JAWS HERE", "HOLD WITH CHUCK HERE", "SERRAGE AVEC MORS ICI"):
-        assert near(read(led(words, RIGHT))) == FROM_LEFT
+        assert near(hear(led(words, RIGHT))) == FROM_LEFT
 
 
 MORE = ["DEBURR FRONT FACE", "STAMP FRONT FACE", "Vorderseite beschriften", "FRONT FACE GROUND", "poncer face avant"]
@@ -821,14 +877,14 @@ MORE = ["DEBURR FRONT FACE", "STAMP FRONT FACE", "Vorderseite beschriften", "FRO
 def test_words_that_say_more_of_an_end_than_its_name_ask_where_no_leader_touches_it(words):
     left, right = (Text(words, (x, 10.0), 2.5) for x in (-64.0 - 2.5 * len(words), 4.0))
     for text, found in ((left, ["front-conflict"]), (right, [])):
-        reading = read(texts=(text,))
+        reading = hear(texts=(text,))
         assert (near(reading), reading.front.by, codes(reading)) == (FROM_RIGHT, "assumed", found)
-    assert near(read(led(words, LEFT))) == FROM_LEFT
+    assert near(hear(led(words, LEFT))) == FROM_LEFT
 
 
 def test_what_is_held_somewhere_for_another_reason_asks():
     """On a land near the front: no end face is touched."""
-    reading = read(led("CLAMPING SURFACE FOR ASSEMBLY", (-4.0, 20.0)))
+    reading = hear(led("CLAMPING SURFACE FOR ASSEMBLY", (-4.0, 20.0)))
     assert (near(reading), codes(reading)) == (FROM_RIGHT, ["front-conflict"])
     for words in ("CLAMPING SURFACE", "CLAMP HERE WITH SOFT PADS"):
-        assert near(read(led(words, (-4.0, 20.0)))) == FROM_LEFT
+        assert near(hear(led(words, (-4.0, 20.0)))) == FROM_LEFT

@@ -68,7 +68,7 @@ PROGRAMS = st.tuples(
 
 
 @pytest.mark.parametrize("dialect", DIALECTS, ids=lambda d: d.name)
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(PROGRAMS, st.booleans(), st.sampled_from([None, "units", "increments"]))
 def test_in_one_go_and_one_by_one_are_the_same(dialect, text, skip, whole):
     short, long = both_ways(text, dialect, skip=skip, whole_numbers=whole)

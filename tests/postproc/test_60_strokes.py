@@ -77,7 +77,7 @@ MACHINES = st.sampled_from(
 WAITS = st.lists(st.integers(0, 30), max_size=2).map(sorted)
 
 
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=200, deadline=None)
 @given(st.lists(PLUNGES, min_size=1, max_size=4), st.sampled_from(PARTS), TOOLS, MACHINES, WAITS, WAITS, st.booleans())
 def test_in_one_go_and_one_by_one_are_the_same(plunges, part, tools, machine, turns, waits, from_bar):
     moves = Moves(60, 5)
