@@ -11,7 +11,7 @@ from extractor.geometry.crowds import MOST_PAIRS, TooDenseError, cells, refuse_c
 from extractor.opening.collect import Collected
 from extractor.opening.doubles import CROWD, SAME_LINE, without_doubles
 from extractor.opening.patterns import MANY, OVER, THIN, fills
-from extractor.opening.segments import MOST_PIECES, diagonal, segments_of
+from extractor.opening.segments import diagonal, segments_of
 from extractor.opening.strokes import Chain
 from extractor.part import ReadOptions
 from extractor.reading import read_drawing, read_sheet
@@ -117,8 +117,9 @@ def test_a_star_of_thousands_of_lines_is_refused_by_name():
 
 
 @pytest.mark.parametrize(("more", "stopped"), [(0, False), (1, True)])
-def test_a_sheet_of_more_pieces_than_are_read_is_refused_before_they_are_looked_at(more, stopped):
-    size = MOST_PIECES // 20
+def test_a_sheet_of_more_pieces_than_are_read_is_refused_before_they_are_looked_at(more, stopped, monkeypatch):
+    size = 100
+    monkeypatch.setattr("extractor.opening.segments.MOST_PIECES", 20 * size)
     chains = [Chain(tuple((float(x), float(k)) for x in range(size + 1)), (0.0,) * size) for k in range(20)]
     chains += [Chain(((0.0, -9.0), (1.0, -9.0)), (0.0,))] * more
     found, _, said = segments_of(Collected([(chain, Source("1", "LWPOLYLINE", "0")) for chain in chains]))

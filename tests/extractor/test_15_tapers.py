@@ -10,6 +10,7 @@ import ezdxf
 import pytest
 from ezdxf.math import Vec2
 from support.draw import Cut, Turned, side_view
+from support.varied import each_in_turn
 
 from extractor import ReadOptions, read_drawing
 from extractor.opening.strokes import Chain
@@ -95,8 +96,7 @@ def sheet(folder, head, first, floor, tail=0.0):
     return read_drawing(path, ReadOptions(units="mm"))
 
 
-@pytest.mark.parametrize("tail", [0.0, 9.0])
-@pytest.mark.parametrize("head", HEADS)
+@each_in_turn(tail=[0.0, 9.0], head=HEADS)
 def test_whatever_fills_a_head_its_sizes_are_read(tmp_path, head, tail):
     reading = sheet(tmp_path, head, "10", "%%c34 -0.04/-0.12", tail)
     assert [(g.z_near, g.z_far, g.floor_diameter) for g in reading.part.grooves] == [(-10, -13, 34), (-30, -33, 34)]

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import pytest
 from support.draw import Drawn, Ink, full_outline, half_profile, mixed, sheet_of, with_centre
+from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry import curves
@@ -26,9 +27,7 @@ def chords(count, radius, z=-10.0, floor=17.0):
     return [(z - radius + radius * math.cos(t), floor + radius - radius * math.sin(t)) for t in turns]
 
 
-@pytest.mark.parametrize("count", [2, 3, 4, 7])
-@pytest.mark.parametrize("radius", [0.1, 0.4, 1.2])
-@pytest.mark.parametrize("draw", [full_outline, half_profile])
+@all_pairs(count=[2, 3, 4, 7], radius=[0.1, 0.4, 1.2], draw=[full_outline, half_profile])
 def test_a_corner_in_chords_is_a_corner_radius(count, radius, draw):
     front = chords(count, radius)
     back = [(-24 - z, r) for z, r in reversed(front)]

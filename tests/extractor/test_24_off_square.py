@@ -6,6 +6,7 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 from support.draw import Cut, Ink, Turned, full_outline, half_profile, rotated, sheet_of, side_view, with_centre
+from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.profile import Piece
@@ -30,10 +31,12 @@ def moved(draw, off, *, floor, sides=(1, -1)):
     return ink
 
 
-@pytest.mark.parametrize("draw", [side_view, full_outline, half_profile])
-@pytest.mark.parametrize("floor", [False, True])
-@pytest.mark.parametrize("off", [0.0012, 0.003, 0.0033, -0.003])
-@pytest.mark.parametrize("turn", [0, 90])
+@all_pairs(
+    draw=[side_view, full_outline, half_profile],
+    floor=[False, True],
+    off=[0.0012, 0.003, 0.0033, -0.003],
+    turn=[0, 90],
+)
 def test_what_is_off_by_three_micrometres_is_square(draw, floor, off, turn):
     """Up to three times 2e-5 of the view, 56.57: 0.00339. The middle of the line is kept."""
     reading = read_sheet(sheet_of(moved(draw, off, floor=floor), rotated(turn)), MM)

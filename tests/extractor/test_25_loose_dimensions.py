@@ -7,6 +7,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from support.draw import Cut, Drawn, Ink, Turned, full_outline, half_profile, section, sheet_of, side_view
+from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
@@ -464,10 +465,11 @@ def test_the_line_of_a_size_of_the_file_runs_where_it_was_put(base, stop):
     assert bool(told_of(read_sheet(sheet, MM))) is stop
 
 
-@pytest.mark.parametrize("words", ["\u00d840", "\u00d840 0/-0.1"])
-@pytest.mark.parametrize("beyond", [0.0, 4.0])
-@pytest.mark.parametrize(
-    ("off", "tick"), [(0.5, 1.0), (0.5, 3.0), (1.5, 2.0), (1.5, 3.0), (3.0, 3.0), (8.0, 2.0), (1.5, 0.0)]
+@all_pairs(
+    ("off", "tick"),
+    [(0.5, 1.0), (0.5, 3.0), (1.5, 2.0), (1.5, 3.0), (3.0, 3.0), (8.0, 2.0), (1.5, 0.0)],
+    words=["\u00d840", "\u00d840 0/-0.1"],
+    beyond=[0.0, 4.0],
 )
 def test_half_a_diameter_beside_the_face_is_a_size_however_its_mark_lies_over_that(off, tick, beyond, words):
     """From the centre line, or a little beyond it, to a tick or a head at the rim; a tick's foot crosses the face."""
@@ -513,9 +515,12 @@ def test_a_stroke_across_the_end_of_one_line_alone_is_no_tick():
     assert list(loose_ticks(tips_of(strokes(TICKED[0], (-3.0, 17.0, 3.0, 23.0)), 1e-6))) == []
 
 
-@pytest.mark.parametrize("words", ["", "40", "R20", "40 h9"])
-@pytest.mark.parametrize(("off", "tick"), [(0.5, 1.0), (0.5, 3.0), (1.5, 2.0), (1.5, 3.0)])
-@pytest.mark.parametrize("halves", [1, 2])
+@all_pairs(
+    ("off", "tick"),
+    [(0.5, 1.0), (0.5, 3.0), (1.5, 2.0), (1.5, 3.0)],
+    words=["", "40", "R20", "40 h9"],
+    halves=[1, 2],
+)
 def test_a_tick_over_the_end_face_is_no_edge_of_the_part_whatever_is_printed_at_it(halves, off, tick, words):
     ink = half_profile(RING) if halves == 1 else side_view(RING)
     rows = [(off, 0.0 if halves == 1 else -20.0, off, 20.0)]

@@ -10,6 +10,7 @@ from functools import cache
 import numpy as np
 import pytest
 from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
+from support.varied import all_pairs, each_in_turn
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
@@ -72,11 +73,11 @@ def told(reading):
     return [f.code for f in reading.findings]
 
 
-@pytest.mark.parametrize("between", [False, True])
-@pytest.mark.parametrize("form", HEADS)
-@pytest.mark.parametrize(
+@all_pairs(
     ("drawn", "words", "other", "field"),
     [(floor, "Ø30 0/-0.05", "Ø29.5 0/-0.05", "floor_diameter"), (width, "3 0/-0.05", "3.5 0/-0.05", "width")],
+    between=[False, True],
+    form=HEADS,
 )
 def test_a_size_over_a_tail_is_held_and_its_tolerance_kept(drawn, words, other, field, form, between):
     """Of the diameter the heads stand 30 apart, which is twelve times their length."""
@@ -100,8 +101,7 @@ def without(rows, *gone):
     return left
 
 
-@pytest.mark.parametrize("form", HEADS)
-@pytest.mark.parametrize("gone", ["tail", "head"])
+@each_in_turn(form=HEADS, gone=["tail", "head"])
 def test_lines_at_the_same_place_that_no_two_tails_mark_still_stop(form, gone):
     """Without the lower tail, or with nothing to end it, the lines over the end face may be edges of something."""
     rows, text = floor(form, "Ø30 0/-0.05")

@@ -3,9 +3,9 @@
 ISO 129-1 lets a dimension line cross hatching, ISO 128-3 draws that at 45 degrees (both from memory).
 """
 
-import pytest
 import shapely
 from support.draw import Cut, Ink, Turned, mixed, rotated, section, sheet_of
+from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
@@ -49,9 +49,7 @@ def drawn(words, off, first, turn):
     return [(f.code, f.message.split(" (")[0]) for f in reading.findings if f.stops]
 
 
-@pytest.mark.parametrize("turn", [0.0, 270.0])
-@pytest.mark.parametrize("first", [0.0, 0.4, 0.8, 1.2, 1.6])
-@pytest.mark.parametrize("sign", ["\u00d8", ""])
+@all_pairs(turn=[0.0, 270.0], first=[0.0, 0.4, 0.8, 1.2, 1.6], sign=["\u00d8", ""])
 def test_hatching_is_no_tick_of_a_line_between_heads(sign, first, turn):
     for off in (0.0, 0.5):
         assert drawn(f"{sign}54", off, first, turn) == []

@@ -6,6 +6,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from support.draw import Cut, Turned, full_outline, sheet_of, side_view
+from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
@@ -125,9 +126,12 @@ def test_pieces_that_touch_are_one_line_where_nothing_else_passes(rows, rest):
     )
 
 
-@pytest.mark.parametrize("arrows", [True, False])
-@pytest.mark.parametrize("broken", [(), (-22.1,), (-20.1, -10.3)])
-@pytest.mark.parametrize(("words", "told"), [("30 \u00b10.1", []), ("31 \u00b10.1", ["dimension-contradicts"])])
+@all_pairs(
+    ("words", "told"),
+    [("30 \u00b10.1", []), ("31 \u00b10.1", ["dimension-contradicts"])],
+    arrows=[True, False],
+    broken=[(), (-22.1,), (-20.1, -10.3)],
+)
 def test_a_dimension_line_drawn_in_several_pieces_is_read(words, told, broken, arrows):
     ends = [-30.0, *broken, 0.0]
     rows = [(x, 21.0, x, 36.0) for x in (-30.0, 0.0)] + [(a, 34.0, b, 34.0) for a, b in pairwise(ends)]

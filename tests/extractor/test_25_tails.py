@@ -5,6 +5,7 @@ import math
 import numpy as np
 import pytest
 from support.draw import Cut, Turned, half_profile, sheet_of, side_view
+from support.varied import all_pairs, each_in_turn
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
@@ -46,9 +47,7 @@ def row_of(marks, words, tail, y=-32.0):
     return read_sheet(sheet_of(ink, texts=tuple(texts)), ReadOptions(units="mm"))
 
 
-@pytest.mark.parametrize("marks", [ticks, heads])
-@pytest.mark.parametrize("tail", [4.0, 6.0, 7.5])
-@pytest.mark.parametrize(
+@all_pairs(
     ("words", "stops"),
     [
         (("4", "3", "5.5"), []),
@@ -56,6 +55,8 @@ def row_of(marks, words, tail, y=-32.0):
         (("4", "3.5", "5.5"), ["dimension-contradicts"]),
         (("5", "3", "5.5"), ["dimension-contradicts"]),
     ],
+    marks=[ticks, heads],
+    tail=[4.0, 6.0, 7.5],
 )
 def test_widths_side_by_side_are_each_held_and_kept(marks, tail, words, stops):
     """With tails of 6 one ends at the next tick, with 7.5 the first and the third leave a gap amid the second."""
@@ -142,11 +143,11 @@ def crowded(step, high, *, limits, left=0.0, sizes=("4", "4", "4")):
     return read_sheet(sheet_of(ink, texts=tuple(texts)), ReadOptions(units="mm"))
 
 
-@pytest.mark.parametrize("left", [0.0, 0.2, 0.4])
-@pytest.mark.parametrize(
+@each_in_turn(
     ("step", "high", "limits"),
     [(s, h, True) for s in (10.0, 12.0) for h in (2.0, 2.5, 3.0)]
     + [(s, h, False) for s in (14.0, 16.0) for h in (2, 2.5)],
+    left=[0.0, 0.2, 0.4],
 )
 def test_a_size_that_begins_over_the_tail_of_the_next_line_is_that_of_its_own(step, high, limits, left):
     reading = crowded(step, high, limits=limits, left=left)
@@ -155,18 +156,14 @@ def test_a_size_that_begins_over_the_tail_of_the_next_line_is_that_of_its_own(st
     assert [f.code for f in reading.findings if f.level != "note"] == []
 
 
-@pytest.mark.parametrize("high", [2.0, 2.5])
-@pytest.mark.parametrize(("step", "limits"), [(10.0, True), (16.0, False)])
-@pytest.mark.parametrize("odd", [0, 1, 2])
+@all_pairs(("step", "limits"), [(10.0, True), (16.0, False)], high=[2.0, 2.5], odd=[0, 1, 2])
 def test_one_that_contradicts_is_told_of_its_own_line(odd, step, limits, high):
     sizes = ["5" if k == odd else "4" for k in range(3)]
     told = [f for f in crowded(step, high, limits=limits, sizes=sizes).findings if f.stops]
     assert {(str(f.code), f.groove) for f in told} == {("dimension-contradicts", odd + 1)}
 
 
-@pytest.mark.parametrize("tick", [1.0, 1.5, 2.0, 2.4])
-@pytest.mark.parametrize("wide", [2.0, 3.0])
-@pytest.mark.parametrize("aside", [-0.5, 0.5])
+@all_pairs(tick=[1.0, 1.5, 2.0, 2.4], wide=[2.0, 3.0], aside=[-0.5, 0.5])
 def test_ticks_across_the_walls_of_a_narrow_groove_are_those_of_its_floor_alone(aside, wide, tick):
     """The walls, drawn right across as edges, lie within a fifth of a tick from its middle; the text lies between."""
     ink = side_view(Turned(((60.0, 40.0),), (Cut(-10.0, wide, 34.0),)))
@@ -206,10 +203,13 @@ def test_a_width_begins_where_its_own_extension_lines_do(inner, outer):
     assert [f.code for f in reading.findings if f.level != "note"] == []
 
 
-@pytest.mark.parametrize("gap", [0.0, 0.5])
-@pytest.mark.parametrize("second", [(), (12.0,)])
-@pytest.mark.parametrize("step", [7.0, 10.0, 13.0])
-@pytest.mark.parametrize(("words", "stops"), [("3", []), ("4", ["dimension-contradicts"])])
+@all_pairs(
+    ("words", "stops"),
+    [("3", []), ("4", ["dimension-contradicts"])],
+    gap=[0.0, 0.5],
+    second=[(), (12.0,)],
+    step=[7.0, 10.0, 13.0],
+)
 def test_ticks_in_even_steps_are_no_hatching_and_tails_no_outline(step, second, gap, words, stops):
     """Rows of sizes as far above the part as below it, each line with a tail at either end, or two over one another."""
     ink, texts = side_view(Turned(((60.0, 40.0),), tuple(Cut(n, 3.0, 34.0) for n in (-10.0, -30.0)))), []
@@ -227,12 +227,15 @@ def test_ticks_in_even_steps_are_no_hatching_and_tails_no_outline(step, second, 
     assert [f.code.value for f in reading.findings if f.level != "note"] == stops
 
 
-@pytest.mark.parametrize("over", [1.0, 3.0])
-@pytest.mark.parametrize("centre", [5.0, None])
-@pytest.mark.parametrize("up", [1, -1])
-@pytest.mark.parametrize(("width", "place", "stops"), [
+@all_pairs(
+    ("width", "place", "stops"),
+    [
     ("3", "10", []), ("4", "10", ["dimension-contradicts"]), ("3", "11", ["dimension-contradicts"]),
-])  # fmt: skip
+],
+    over=[1.0, 3.0],
+    centre=[5.0, None],
+    up=[1, -1],
+)  # fmt: skip
 def test_a_width_under_a_size_farther_out_from_the_same_place_is_held(width, place, stops, up, centre, over):
     """Its extension line lies under that of the other, and runs on by `over` with letters 2.5 high.
 
@@ -254,12 +257,15 @@ def test_a_width_under_a_size_farther_out_from_the_same_place_is_held(width, pla
     assert [f.code.value for f in reading.findings if f.stops] == stops
 
 
-@pytest.mark.parametrize("marks", [ticks, heads])
-@pytest.mark.parametrize("side", [1, -1])
-@pytest.mark.parametrize("upright", [False, True])
-@pytest.mark.parametrize(("words", "stops"), [
+@all_pairs(
+    ("words", "stops"),
+    [
     ("%s", []), ("%s \u00b10.1", []), ("%s TYP", []), ("false", ["dimension-contradicts"]),
-])  # fmt: skip
+],
+    marks=[ticks, heads],
+    side=[1, -1],
+    upright=[False, True],
+)  # fmt: skip
 def test_a_size_on_a_tail_that_runs_on_from_its_marked_line_is_held(words, stops, upright, side, marks):
     """The heads stand inside, or ticks at the ends, and the figure on a tail beside, as where there is no room.
 

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 import pytest
 from support.draw import Cut, Ink, Turned, full_outline, half_profile, mixed, rotated, sheet_of, side_view
+from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Pen
@@ -36,9 +37,7 @@ def read(ink, turn=0):
     return [f.code.value for f in reading.findings], [(g.z_near, g.z_far, g.floor_diameter) for g in grooves]
 
 
-@pytest.mark.parametrize("turn", [0, 90, 33, 180])
-@pytest.mark.parametrize("pattern", [DASH, POINT, (12.0, 2.0, 2.0, 2.0)])
-@pytest.mark.parametrize("view", [half_profile, side_view])
+@all_pairs(turn=[0, 90, 33, 180], pattern=[DASH, POINT, (12.0, 2.0, 2.0, 2.0)], view=[half_profile, side_view])
 def test_an_axis_in_dashes_is_read_as_one_with_its_pen(view, pattern, turn):
     drawn = view(SHAFT, None)
     drawn.solid += dashes(-65.0, 5.0, pattern)
@@ -112,9 +111,11 @@ def test_arcs_and_lines_of_other_pens_are_no_dashes():
     assert marked(dashes(0.0, 40.0), lambda x, y: (x * math.cos(2.0), x * math.sin(2.0))) == 8
 
 
-@pytest.mark.parametrize("turn", [0, 90, 33, 180])
-@pytest.mark.parametrize("pattern", [(3.0, 1.5), (6.0, 3.0), (1.0, 1.0), (10.0, 2.0)])
-@pytest.mark.parametrize("view", [half_profile, side_view, full_outline])
+@all_pairs(
+    turn=[0, 90, 33, 180],
+    pattern=[(3.0, 1.5), (6.0, 3.0), (1.0, 1.0), (10.0, 2.0)],
+    view=[half_profile, side_view, full_outline],
+)
 def test_an_axis_in_dashes_of_one_length_is_read_as_one_with_its_pen(view, pattern, turn):
     drawn = view(SHAFT, None)
     drawn.solid += dashes(-66.0, 6.0, pattern)
@@ -197,10 +198,12 @@ BESIDE = {
 }
 
 
-@pytest.mark.parametrize("turn", [0, 90, 33])
-@pytest.mark.parametrize("pattern", [(8.0, 1.0, 1.0, 1.0, 1.0, 1.0), (5.0, 0.7, 0.7, 0.7, 0.7, 0.7)])
-@pytest.mark.parametrize("view", [side_view, full_outline])
-@pytest.mark.parametrize("corners", BESIDE.values(), ids=BESIDE)
+@all_pairs(
+    turn=[0, 90, 33],
+    pattern=[(8.0, 1.0, 1.0, 1.0, 1.0, 1.0), (5.0, 0.7, 0.7, 0.7, 0.7, 0.7)],
+    view=[side_view, full_outline],
+    corners=BESIDE.values(),
+)
 def test_what_stands_beside_the_part_in_dashes_of_phantom_lines_is_none_of_it(corners, view, pattern, turn):
     drawn = view(SHAFT, 5.0)
     drawn.solid += sides(corners, pattern)

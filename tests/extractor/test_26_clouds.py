@@ -5,6 +5,7 @@ import math
 import numpy as np
 import pytest
 from support.sheets import blank, read_back
+from support.varied import each_in_turn
 
 from extractor import ReadOptions, read_sheet
 from extractor.geometry.network import Strokes
@@ -147,10 +148,9 @@ def shaft(places, *, arcs):
     return read_sheet(read_back(doc), ReadOptions(units="mm"))
 
 
-@pytest.mark.parametrize("arcs", [False, True])
-@pytest.mark.parametrize(
-    "places",
-    [
+@each_in_turn(
+    arcs=[False, True],
+    places=[
         box(18, 10, 28, 26, 2, 3),
         box(16, -25, 30, 25, 3, 9),
         box(-10, -30, 90, 30, 17, 10),

@@ -5,6 +5,7 @@ Common practice, no source. The detail is drawn from the groove's own numbers, f
 
 import pytest
 from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
+from support.varied import each_in_turn
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Dimension, DimensionKind, Text
@@ -51,8 +52,10 @@ def widths(reading):
 HELD = [pytest.approx((0.0, 0.1)), None]
 
 
-@pytest.mark.parametrize("words", ["SEE DETAIL Z", "DETAIL Z", "siehe Einzelheit Z", "Det. Z", "VOIR DETAIL Z"])
-@pytest.mark.parametrize("tip", [FLOOR, (-13.0, 19.0), (-10.0, 20.0), (-12.0, 20.0)])
+@each_in_turn(
+    words=["SEE DETAIL Z", "DETAIL Z", "siehe Einzelheit Z", "Det. Z", "VOIR DETAIL Z"],
+    tip=[FLOOR, (-13.0, 19.0), (-10.0, 20.0), (-12.0, 20.0)],
+)
 def test_a_leader_to_a_groove_is_the_place_of_a_detail(tip, words):
     reading = read(led(tip, words))
     assert codes(reading) == []

@@ -7,6 +7,7 @@ import math
 
 import pytest
 from support.draw import Cut, Ink, Turned, groove_points, mixed, sheet_of, side_view
+from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Circle, Source, Text
@@ -75,9 +76,12 @@ def test_the_same_words_at_the_view_are_still_held(words, told):
     assert sorted(f.groove for f in reading.findings if f.stops) == [1, 2][: 2 * len(told)]
 
 
-@pytest.mark.parametrize("above", [3.6, 10.0])
-@pytest.mark.parametrize("between", [True, False])
-@pytest.mark.parametrize(("words", "told"), [("3 +0.1/0", []), ("3.5 +0.1/0", ["dimension-contradicts"])])
+@all_pairs(
+    ("words", "told"),
+    [("3 +0.1/0", []), ("3.5 +0.1/0", ["dimension-contradicts"])],
+    above=[3.6, 10.0],
+    between=[True, False],
+)
 def test_a_width_over_a_tail_in_a_detail_is_held_and_its_tolerance_kept(words, told, between, above):
     """Its extension lines may be far shorter than the heads of both."""
     (left, land), (right, _) = place(-13.0, 20.0), place(-10.0, 20.0)

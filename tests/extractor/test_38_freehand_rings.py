@@ -9,6 +9,7 @@ import math
 import ezdxf
 import pytest
 from support.draw import Cut, Ink, Turned, mixed, side_view, write_dxf
+from support.varied import each_in_turn
 
 from extractor import read_drawing
 from extractor.sizing.details.enlarged import DetailRing, in_ring
@@ -91,8 +92,7 @@ def test_an_oval_that_another_letter_names_or_that_is_open_is_no_ring_of_it(tmp_
     assert width(read(tmp_path, lambda msp: msp.add_lwpolyline(oval(16)[:-2]))) is None
 
 
-@pytest.mark.parametrize("draw", [spline, ellipse, polyline, rounded])
-@pytest.mark.parametrize(("letter", "told"), [(6.0, False), (12.6, True)])
+@each_in_turn(("letter", "told"), [(6.0, False), (12.6, True)], draw=[spline, ellipse, polyline, rounded])
 def test_the_ring_of_a_detail_that_is_held_is_no_figure_left_out(tmp_path, draw, letter, told):
     """With no letter at it nothing says what it is."""
     codes = [f.code for f in read(tmp_path, draw, letter=letter).findings]

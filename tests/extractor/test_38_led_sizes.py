@@ -2,6 +2,7 @@
 
 import pytest
 from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
+from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
@@ -47,9 +48,7 @@ def test_one_word_may_stand_before_it(words, wrong):
     assert stops(read(words.format("33"))) == ["dimension-contradicts"] * wrong
 
 
-@pytest.mark.parametrize("head", HEADS)
-@pytest.mark.parametrize("knee", [True, False])
-@pytest.mark.parametrize("text", ["%%c33", "\u00d834.5", "\u00d833 h11", "dia 35"])
+@all_pairs(head=HEADS, knee=[True, False], text=["%%c33", "\u00d834.5", "\u00d833 h11", "dia 35"])
 def test_another_diameter_than_the_floor_is_a_contradiction(text, knee, head):
     text = text.replace("%%c", "\u00d8")
     assert stops(read(text, knee=knee, head=head)) == ["dimension-contradicts"]

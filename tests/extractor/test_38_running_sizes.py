@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
+from support.varied import each_in_turn
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Dimension, DimensionKind, Text
@@ -52,8 +53,11 @@ def test_a_row_that_fits_is_no_alarm(upright):
     assert [g.z_near for g in reading.part.grooves] == [-10.0, -40.0]
 
 
-@pytest.mark.parametrize("upright", [True, False])
-@pytest.mark.parametrize(("place", "figure"), [(10.0, "10.5"), (13.0, "12.6"), (40.0, "40.4"), (60.0, "61")])
+@each_in_turn(
+    ("place", "figure"),
+    [(10.0, "10.5"), (13.0, "12.6"), (40.0, "40.4"), (60.0, "61")],
+    upright=[True, False],
+)
 def test_a_figure_that_is_another_than_its_line_says_is_a_contradiction(place, figure, upright):
     assert set(stops(read(figures={place: figure}, upright=upright))) & {"dimension-contradicts", "overall-differs"}
 

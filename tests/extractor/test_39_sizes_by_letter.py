@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 from support.draw import Cut, Turned, full_outline, sheet_of
+from support.varied import each_in_turn
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Dimension, DimensionKind, Text
@@ -179,8 +180,7 @@ def test_letters_at_leaders_and_radii_name_other_things(kind, measured):
     assert "variants" not in codes("B", kind, measured)
 
 
-@pytest.mark.parametrize("place", [(140.0, 52.0), (158.0, 60.0)])
-@pytest.mark.parametrize(
+@each_in_turn(
     ("text", "figure", "told"),
     [
         ("B", "2", []),
@@ -195,6 +195,7 @@ def test_letters_at_leaders_and_radii_name_other_things(kind, measured):
         ("DIA B", "30", ["dimension-contradicts"]),
         ("(B)", "1.7", ["dimension-contradicts"]),
     ],
+    place=[(140.0, 52.0), (158.0, 60.0)],
 )
 def test_the_one_number_that_a_legend_gives_for_a_letter_is_held(text, figure, told, place):
     """In the column under the letter, or in the row beside it."""
@@ -239,9 +240,9 @@ def tabled(*rows, turned=False, step=(18.0, 5.0), off=(0.0, 0.0), size=SHAFT):
 ROWS = ["55", "36"], ["75", "36"]
 
 
-@pytest.mark.parametrize("turned", [False, True])
-@pytest.mark.parametrize(
-    "heads", [["L1", "D1"], ["l", "d"], ["L", "Ø"], ["LENGTH", "DIA"], ["Länge", "Ø D"], ["L2", "Durchmesser"]]
+@each_in_turn(
+    turned=[False, True],
+    heads=[["L1", "D1"], ["l", "d"], ["L", "Ø"], ["LENGTH", "DIA"], ["Länge", "Ø D"], ["L2", "Durchmesser"]],
 )
 def test_a_table_of_which_one_row_is_the_part_stands_for_several(heads, turned):
     assert tabled(heads, *ROWS, turned=turned) == ["variants"]
@@ -359,8 +360,7 @@ UNNAMED = {
 }
 
 
-@pytest.mark.parametrize("turned", [False, True])
-@pytest.mark.parametrize("rows", NAMED.values(), ids=NAMED)
+@each_in_turn(turned=[False, True], rows=NAMED.values())
 def test_names_of_parts_in_rows_or_in_columns_make_a_table_of_variants(rows, turned):
     assert tabled(*rows, turned=turned) == ["variants"]
 

@@ -6,6 +6,7 @@ open fastener library), copied here for the sizes 8 to 100.
 
 import pytest
 from support.draw import Cut, Turned, full_outline, half_profile, sheet_of, side_view
+from support.varied import each_in_turn
 
 from extractor import ReadOptions, read_sheet
 
@@ -28,8 +29,7 @@ DIN_471 = [
 """d1, d2, m, t in mm."""
 
 
-@pytest.mark.parametrize("style", [half_profile, full_outline, side_view])
-@pytest.mark.parametrize(("d1", "d2", "m", "t"), DIN_471)
+@each_in_turn(("d1", "d2", "m", "t"), DIN_471, style=[half_profile, full_outline, side_view])
 def test_a_ring_groove_is_read_as_the_standard_has_it(d1, d2, m, t, style):
     part = Turned(((40.0, float(d1)), (15.0, d1 + 12.0)), (Cut(-3.2 - t, m, d2),))
     reading = read_sheet(sheet_of(style(part)), ReadOptions(units="mm"))

@@ -2,6 +2,7 @@
 
 import pytest
 from support.draw import Cut, Turned, full_outline, half_profile, section, sheet_of, side_view
+from support.varied import each_in_turn
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
@@ -21,12 +22,11 @@ def figures(reading):
     return part and (part.outer_diameter, part.length, [(g.z_near, g.z_far, g.floor_diameter) for g in part.grooves])
 
 
-@pytest.mark.parametrize(
+@each_in_turn(
     ("draw", "part"),
     [(side_view, RING), (side_view, STEP), (full_outline, RING), (half_profile, STEP), (section, SLEEVE)],
-    ids=["side", "side stepped", "outline", "half", "section"],
+    note=BESIDE,
 )
-@pytest.mark.parametrize("note", BESIDE, ids=lambda note: note[0])
 def test_a_bare_number_beside_the_outline_changes_nothing(draw, part, note):
     text, x, y = note
     told, bare = (read_sheet(sheet_of(draw(part), texts=texts), MM) for texts in ((Text(text, (x, y), 2.5),), ()))

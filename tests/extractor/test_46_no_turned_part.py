@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 from support.draw import Cut, Turned, box, full_outline, half_profile, mixed, sheet_of, side_view
+from support.varied import each_in_turn
 
 from extractor import ReadOptions, read_sheet
 from extractor.finding import Level
@@ -42,8 +43,11 @@ NO_HEXAGONS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("note", "odd"), [*((n, True) for n in HEXAGONS), *((n, False) for n in NO_HEXAGONS)])
-@pytest.mark.parametrize("more", [(), (FLOOR,)])
+@each_in_turn(
+    ("note", "odd"),
+    [*((n, True) for n in HEXAGONS), *((n, False) for n in NO_HEXAGONS)],
+    more=[(), (FLOOR,)],
+)
 def test_a_size_across_flats_that_is_the_part_s_is_no_diameter(note, odd, more):
     """40 across, rounded within 5 in a thousand (0.2); 40 over the corners is 34.641 over the flats, within 0.173.
 

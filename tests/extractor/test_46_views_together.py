@@ -20,6 +20,7 @@ from support.draw import (
     side_view,
     with_centre,
 )
+from support.varied import all_pairs, each_in_turn
 
 from extractor import ReadOptions, read_sheet, weighing
 from extractor.finding import Level
@@ -64,9 +65,12 @@ def unlike(floor):
     return cut
 
 
-@pytest.mark.parametrize("place", [shifted(0, 90), shifted(-120, 0)])
-@pytest.mark.parametrize(("floor", "codes"), [(12.0, []), (12.5, ["halves-disagree"]), (11.5, ["halves-disagree"])])
-@pytest.mark.parametrize("first", [side_view(RING), full_outline(RING)])
+@all_pairs(
+    ("floor", "codes"),
+    [(12.0, []), (12.5, ["halves-disagree"]), (11.5, ["halves-disagree"])],
+    place=[shifted(0, 90), shifted(-120, 0)],
+    first=[side_view(RING), full_outline(RING)],
+)
 def test_a_section_whose_halves_disagree_is_heard_beside_a_view_that_shows_no_bore(first, floor, codes, place):
     assert told(read(mixed(first, unlike(floor).map(place)))) == codes
 
@@ -316,9 +320,12 @@ def test_a_view_at_true_size_answers_before_one_drawn_larger():
         assert (told(reading), grooves(reading)) == ([], [*OUTSIDE, WITHIN])
 
 
-@pytest.mark.parametrize("at", [None, (-40.0, 5.0), (-40.0, 105.0)])
-@pytest.mark.parametrize("turned", [False, True])
-@pytest.mark.parametrize(("dy", "z", "r"), [(0.0, -10.0, 20.0), (100.0, -10.0, 20.0), (100.0, -30.0, 10.0)])
+@all_pairs(
+    ("dy", "z", "r"),
+    [(0.0, -10.0, 20.0), (100.0, -10.0, 20.0), (100.0, -30.0, 10.0)],
+    at=[None, (-40.0, 5.0), (-40.0, 105.0)],
+    turned=[False, True],
+)
 def test_what_is_printed_at_any_view_holds_for_the_part(at, turned, dy, z, r):
     """A width of 3 that prints 4 contradicts, at whichever view it stands; a tolerance is the groove's."""
     where = rotated(180, -60, 100) if turned else shifted(0, 100)
@@ -650,8 +657,7 @@ ENDS = {
 }
 
 
-@pytest.mark.parametrize(("end", "odd"), ENDS.values(), ids=ENDS)
-@pytest.mark.parametrize("draw", [side_view, full_outline])
+@each_in_turn(("end", "odd"), ENDS.values(), draw=[side_view, full_outline])
 def test_an_end_view_that_is_not_round_is_heard(end, odd, draw):
     reading = read(mixed(draw(RING), end))
     assert told(reading) == ([odd] if odd else [])
@@ -978,9 +984,7 @@ def fronts(*dimensions, at=None, away=-90.0):
     return read(sheet, ReadOptions(units="mm", at=at), dimensions=dimensions)
 
 
-@pytest.mark.parametrize("at", [None, (-40.0, 5.0), (-40.0, -85.0)])
-@pytest.mark.parametrize("y", [0.0, -90.0])
-@pytest.mark.parametrize(("z", "end"), [(0.0, "right"), (-60.0, "left")])
+@all_pairs(("z", "end"), [(0.0, "right"), (-60.0, "left")], at=[None, (-40.0, 5.0), (-40.0, -85.0)], y=[0.0, -90.0])
 def test_words_at_any_view_of_a_part_say_where_its_front_is(at, y, z, end):
     reading = fronts(word(z, y), at=at)
     assert (reading.front.end, reading.front.by) == (end, "words")

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 import pytest
 from support.draw import Cut, Turned, full_outline, half_profile, rotated, section, sheet_of, side_view
+from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 
@@ -35,9 +36,7 @@ def told(*lines, **more):
 GROOVE, VIEW = ["Two lines cross over the groove"], ["Two lines cross over the view"]
 
 
-@pytest.mark.parametrize("turn", [0, 90, 33])
-@pytest.mark.parametrize("draw", [side_view, full_outline, half_profile])
-@pytest.mark.parametrize("sides", [(1,), (1, -1)])
+@all_pairs(turn=[0, 90, 33], draw=[side_view, full_outline, half_profile], sides=[(1,), (1, -1)])
 def test_a_groove_that_is_crossed_out_on_one_side_or_both_is_asked_about(sides, draw, turn):
     sides = sides if draw is not half_profile else (1,)
     lines = [line for s in sides for line in cross(-27.0, s * 18.6)]

@@ -5,6 +5,7 @@ import math
 import ezdxf
 import pytest
 from support.sheets import blank, drawn, read_back
+from support.varied import each_in_turn
 
 from extractor import ReadOptions, read_sheet
 
@@ -55,9 +56,8 @@ def hidden(*places):
 RECESS = (40, 20), (40, 17), (44, 17), (44, 20)
 
 
-@pytest.mark.parametrize(
-    "extra",
-    [
+@each_in_turn(
+    extra=[
         area(RECESS),
         stroke((42, 20), (42, 17), const_width=4.0),
         stroke((40, 18.5), (44, 18.5), const_width=3.0),
@@ -65,8 +65,8 @@ RECESS = (40, 20), (40, 17), (44, 17), (44, 20)
         hidden(*RECESS),
         hidden((40, 20), (42, 17), (44, 20)),
     ],
+    sides=[(1, -1), (1,)],
 )
-@pytest.mark.parametrize("sides", [(1, -1), (1,)])
 def test_a_recess_without_edges_stops_and_may_be_accepted(extra, sides):
     (at,) = told(shaft(extra, sides=sides))
     assert at == pytest.approx((42, 18.5), abs=1.6)

@@ -5,6 +5,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from support.draw import Ink, rotated, sheet_of, shifted
+from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 from extractor.finding import Level
@@ -48,9 +49,11 @@ def root(begin, finish, radius=9.25):
     return (begin, radius), (finish, radius)
 
 
-@pytest.mark.parametrize("move", [shifted(0, 0), shifted(200, 100), rotated(90.0, 0.0, 0.0)])
-@pytest.mark.parametrize("begin", [0.0, -0.25, -0.4])
-@pytest.mark.parametrize("texts", [(), NAMED])
+@all_pairs(
+    move=[shifted(0, 0), shifted(200, 100), rotated(90.0, 0.0, 0.0)],
+    begin=[0.0, -0.25, -0.4],
+    texts=[(), NAMED],
+)
 def test_a_root_from_the_end_or_its_chamfer_to_the_line_that_ends_the_thread(begin, texts, move):
     assert read(shaft(root(begin, -14.0)), texts, move) == ([], OUTSIDE, None)
 
@@ -188,10 +191,13 @@ def with_bore(radius, begin, end, foot, chamfer=True, body=None, bore=5.0, last=
     return ink
 
 
-@pytest.mark.parametrize("texts", [(), NAMED])
-@pytest.mark.parametrize("chamfer", [True, False])
-@pytest.mark.parametrize("foot", [0.0, 5.0])
-@pytest.mark.parametrize(("radius", "end"), [(9.25, -14.0), (8.5, -14.0), (8.5, -16.0)])
+@all_pairs(
+    ("radius", "end"),
+    [(9.25, -14.0), (8.5, -14.0), (8.5, -16.0)],
+    texts=[(), NAMED],
+    chamfer=[True, False],
+    foot=[0.0, 5.0],
+)
 def test_a_full_root_from_the_face_over_a_bore_is_no_groove_in_the_face(radius, end, foot, chamfer, texts):
     """With the bore, the face and the edge that ends the thread it closes off a box like one."""
     assert read(with_bore(radius, 0.0, end, foot, chamfer), texts)[:2] == ([], OUTSIDE)

@@ -18,6 +18,7 @@ from support.draw import (
     shifted,
     side_view,
 )
+from support.varied import each_in_turn
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Dimension, DimensionKind, Text
@@ -46,8 +47,7 @@ OLDER = {
 }
 
 
-@pytest.mark.parametrize("older", OLDER.values(), ids=OLDER)
-@pytest.mark.parametrize("draw", [side_view, full_outline])
+@each_in_turn(older=OLDER.values(), draw=[side_view, full_outline])
 def test_an_older_outline_under_the_new_one_stops(older, draw):
     reading = read(mixed(draw(NEW), draw(older, None)))
     assert stops(reading) == ["lines-unexplained"]
@@ -67,8 +67,7 @@ TWICE = {
 }
 
 
-@pytest.mark.parametrize(("steps", "chamfer", "cut"), TWICE.values(), ids=TWICE)
-@pytest.mark.parametrize("draw", [side_view, full_outline, half_profile])
+@each_in_turn(("steps", "chamfer", "cut"), TWICE.values(), draw=[side_view, full_outline, half_profile])
 def test_an_older_edge_under_the_new_one_stops_though_no_size_speaks_of_it(steps, chamfer, cut, draw):
     new, old = (
         Turned(((long[0], 40.0), (long[1], 50.0)), (Cut(*groove),), chamfer=edge)

@@ -6,6 +6,7 @@ import re
 import pytest
 from support.draw import Cut, Drawn, Ink, Turned, full_outline, half_profile, section, sheet_of, side_view
 from support.sheets import blank, read_back
+from support.varied import each_in_turn
 
 from extractor import ReadOptions, read_sheet
 
@@ -160,8 +161,7 @@ HUNG = {
 }
 
 
-@pytest.mark.parametrize("draw", [full_outline, section])
-@pytest.mark.parametrize(("lines", "stop"), HUNG.values(), ids=HUNG)
+@each_in_turn(("lines", "stop"), HUNG.values(), draw=[full_outline, section])
 def test_lines_that_begin_at_the_edge_and_end_in_the_metal_may_be_a_groove_that_is_not_closed(draw, lines, stop):
     """Without the bore the walls of its groove begin at no edge."""
     stop = stop and not (draw is full_outline and lines is BORE_WALLS)
@@ -346,7 +346,7 @@ def test_a_line_that_is_drawn_aslant_is_no_root(lean, stop):
     assert ("lines-unexplained" in stops(reading)) is stop
 
 
-@pytest.mark.parametrize(
+@each_in_turn(
     ("ends", "foot", "stop"),
     [
         (-38.0, 0.0, False),
@@ -356,8 +356,8 @@ def test_a_line_that_is_drawn_aslant_is_no_root(lean, stop):
         (-40.0, 15.4, False),
         (-40.0, 15.2, True),
     ],
+    solid=[True, False],
 )
-@pytest.mark.parametrize("solid", [True, False])
 def test_an_edge_before_which_the_hatching_of_a_broken_out_section_ends_is_one_from_outside(ends, foot, stop, solid):
     """Up to the edge hatching says that another part begins behind it; within ten times the noise, 0.0144, it is.
 

@@ -5,6 +5,7 @@ from types import SimpleNamespace
 
 import pytest
 from support.draw import Cut, Turned, full_outline, half_profile, rotated, sheet_of, side_view
+from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 from extractor.codes import DrawingCode
@@ -53,9 +54,7 @@ def test_a_groove_in_a_dashed_bore_is_read(draw, sides, turn):
     assert (stops(reading), inside(reading)) == ([], [(-12.0, -14.0, pytest.approx(21.0))])
 
 
-@pytest.mark.parametrize(("draw", "sides"), VIEWS.values(), ids=VIEWS)
-@pytest.mark.parametrize("missing", BORE)
-@pytest.mark.parametrize("turn", [0, 90])
+@all_pairs(("draw", "sides"), VIEWS.values(), missing=BORE, turn=[0, 90])
 def test_so_it_is_heard_where_a_line_of_it_is_missing(draw, sides, missing, turn):
     lines = [line for name, line in BORE.items() if name != missing]
     reading = read_sheet(sheet_of(hollowed(draw(SLEEVE), lines, sides=sides), rotated(turn)), MM)
@@ -75,9 +74,7 @@ def in_section(missing, sides, edges=(-12.0, -14.0)):
     return hollowed(ink, [line for name, line in BORE.items() if name != missing], "solid", sides)
 
 
-@pytest.mark.parametrize("missing", ["the near wall", "the floor", "the far wall"])
-@pytest.mark.parametrize("sides", [(1, -1), (1,)])
-@pytest.mark.parametrize("edges", [(-12.0, -14.0), ()])
+@all_pairs(missing=["the near wall", "the floor", "the far wall"], sides=[(1, -1), (1,)], edges=[(-12.0, -14.0), ()])
 def test_lines_of_a_bore_in_section_stand_in_a_row_and_are_no_dashes(missing, sides, edges):
     """The bore before the groove and behind it are in line, with a gap between them that is shorter than either."""
     assert inside(read_sheet(sheet_of(in_section(None, sides, edges)), MM)) == [(-12.0, -14.0, pytest.approx(21.0))]

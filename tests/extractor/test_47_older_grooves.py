@@ -5,6 +5,7 @@ from itertools import pairwise
 import pytest
 from support.draw import QUARTER, Cut, Drawn, Ink, Turned, full_outline, half_profile, sheet_of, side_view
 from support.sheets import blank, read_back
+from support.varied import all_pairs, each_in_turn
 
 from extractor import ReadOptions, read_sheet
 
@@ -30,9 +31,7 @@ def wall(off, corner=0.5, foot=17.0):
     return [(z, 20, z, 17 + corner, 0), *arc]
 
 
-@pytest.mark.parametrize(("draw", "sides"), WAYS)
-@pytest.mark.parametrize("off", [0.2, 0.5, 1.0])
-@pytest.mark.parametrize("corner", [0.5, 0.3, 0.0])
+@all_pairs(("draw", "sides"), WAYS, off=[0.2, 0.5, 1.0], corner=[0.5, 0.3, 0.0])
 def test_a_wall_drawn_twice_in_a_groove_with_rounded_corners_stops(draw, sides, off, corner):
     assert told(draw, ROUNDED, wall(off, corner), sides) == {("lines-unexplained", "stop")}
 
@@ -56,9 +55,7 @@ def behind(off, near=False, foot=18):
     return [(z, 20, z, foot, 0), (z, foot, at, foot, 0)]
 
 
-@pytest.mark.parametrize("part", [VEE, TAPER, ROUND])
-@pytest.mark.parametrize("off", [0.2, 0.5, 1.0])
-@pytest.mark.parametrize("near", [True, False])
+@all_pairs(part=[VEE, TAPER, ROUND], off=[0.2, 0.5, 1.0], near=[True, False])
 def test_an_older_wall_and_the_stub_of_its_floor_beside_a_groove_with_no_straight_walls_stop(part, off, near):
     """Beside a round one they were read as a second groove."""
     assert told(side_view, part, behind(off, near), (1, -1)) == {("lines-unexplained", "stop")}
@@ -66,8 +63,7 @@ def test_an_older_wall_and_the_stub_of_its_floor_beside_a_groove_with_no_straigh
     assert told(side_view, part, [], (1, -1)) == set()
 
 
-@pytest.mark.parametrize("side", [1, -1])
-@pytest.mark.parametrize(("part", "foot"), [(VEE, 18), (TAPER, 18), (ROUND, 18), (SHARP, 17)])
+@each_in_turn(("part", "foot"), [(VEE, 18), (TAPER, 18), (ROUND, 18), (SHARP, 17)], side=[1, -1])
 def test_in_one_half_alone_they_are_a_caution(part, foot, side):
     for off in (0.2, 1.0):
         for near in (True, False):
@@ -222,8 +218,7 @@ def loud(reading):
     return [(str(f.code), str(f.level)) for f in reading.findings if f.level != "note" and f.code != "inside-groove"]
 
 
-@pytest.mark.parametrize("edges", [True, False])
-@pytest.mark.parametrize("box", [(-46, -49, 10), (-46, -51, 12), (-16, -19, 9), (-28, -29, 13)])
+@each_in_turn(edges=[True, False], box=[(-46, -49, 10), (-46, -51, 12), (-16, -19, 9), (-28, -29, 13)])
 def test_a_groove_that_a_bore_s_line_closes_off_stops_where_others_are_open(edges, box):
     if box[0] < -25:
         found = bored([box], edges=edges)

@@ -2,6 +2,7 @@
 
 import pytest
 from support.draw import Cut, Turned, full_outline, half_profile, rotated, section, sheet_of, shifted, side_view
+from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Dimension, DimensionKind
@@ -72,9 +73,7 @@ BESIDE = {
 }
 
 
-@pytest.mark.parametrize(("lines", "count"), BESIDE.values(), ids=BESIDE)
-@pytest.mark.parametrize("draw", [side_view, full_outline])
-@pytest.mark.parametrize("turn", [0, 90])
+@all_pairs(("lines", "count"), BESIDE.values(), draw=[side_view, full_outline], turn=[0, 90])
 def test_a_centre_line_beside_the_middle_of_the_view_is_a_caution(lines, count, draw, turn):
     """Ends and images within ten times 2e-5 of the view, 56.6: 0.0113."""
     ink = draw(SHAFT, None)

@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from support.draw import Cut, Turned, full_outline, sheet_of
+from support.varied import each_in_turn
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Segments, Text
@@ -49,7 +50,7 @@ def read(*lines, **more):
 WRONG, UNREAD = ("note-contradicts", "stop"), ("note-unread", "caution")
 
 
-@pytest.mark.parametrize(
+@each_in_turn(
     ("lines", "told"),
     [
         (("ALLE EINSTICHE", "4 BREIT"), WRONG),
@@ -67,8 +68,8 @@ WRONG, UNREAD = ("note-contradicts", "stop"), ("note-unread", "caution")
         (("ALL GROOVES", "R0.8 IN CORNERS"), ("corner-not-drawn", "caution")),
         (("THE GROOVE IS", "NOT REQUIRED"), UNREAD),
     ],
+    angle=[0.0, 90.0],
 )
-@pytest.mark.parametrize("angle", [0.0, 90.0])
 def test_a_sentence_over_lines_is_heard_whole(lines, told, angle):
     assert read(*lines, angle=angle) == {told}
 

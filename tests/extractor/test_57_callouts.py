@@ -8,6 +8,7 @@ from itertools import pairwise
 
 import pytest
 from support.draw import Cut, Turned, sheet_of, side_view
+from support.varied import each_in_turn
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Dimension, DimensionKind, Text
@@ -46,14 +47,12 @@ IN_LINES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize("loose", [False, True])
-@pytest.mark.parametrize("lines", IN_LINES)
+@each_in_turn(loose=[False, True], lines=IN_LINES)
 def test_lines_under_a_text_with_a_leader_are_of_its_callout(lines, loose):
     assert outcome(read(lines, loose)) == (BOTH, [])
 
 
-@pytest.mark.parametrize("loose", [False, True])
-@pytest.mark.parametrize("lines", [*IN_LINES, ("3 +0.1/0 x Ø34", "pohja Ø34"), ("Hornyka 3", "Ø34")])
+@each_in_turn(loose=[False, True], lines=[*IN_LINES, ("3 +0.1/0 x Ø34", "pohja Ø34"), ("Hornyka 3", "Ø34")])
 def test_a_false_diameter_in_one_is_a_stop(lines, loose):
     false = (*lines[:-1], lines[-1].replace("34", "33"))
     stops = [f for f in read(false, loose).findings if f.stops]

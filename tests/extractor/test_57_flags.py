@@ -6,6 +6,7 @@ notes are written is common practice, no source. ISO 286-1: H13 up to 3 is +0.14
 
 import pytest
 from support.draw import Cut, Turned, sheet_of, side_view
+from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Circle, Source, Text
@@ -54,9 +55,7 @@ def told(reading):
     return [f.code for f in reading.findings if f.level != "note"]
 
 
-@pytest.mark.parametrize("paragraph", [False, True])
-@pytest.mark.parametrize("about", [triangle, square, Circle])
-@pytest.mark.parametrize("label", ["3", "(3)"])
+@all_pairs(paragraph=[False, True], about=[triangle, square, Circle], label=["3", "(3)"])
 def test_a_number_in_a_ring_leads_the_note_of_its_number_to_its_groove(about, label, paragraph):
     reading = read([label], LIST, about, paragraph=paragraph)
     assert (given(reading), told(reading)) == ([BOTH, {}], [])

@@ -7,6 +7,7 @@ writing: common practice, no source.
 import pytest
 from support.draw import Cut, Turned, sheet_of, side_view
 from support.ties import HERE, bar
+from support.varied import each_in_turn
 from support.weighing import NO_SEGMENTS
 
 from extractor import ReadOptions, read_sheet
@@ -100,8 +101,7 @@ NOTES = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("form", ["{}", "1. {}", "2) {}", "1. DEBURR\n2. {}", "NOTES:\n1. {}\n2. DEBURR", "• {}"])
-@pytest.mark.parametrize("words", NOTES)
+@each_in_turn(form=["{}", "1. {}", "2) {}", "1. DEBURR\n2. {}", "NOTES:\n1. {}\n2. DEBURR", "• {}"], words=NOTES)
 def test_a_note_is_heard_behind_its_number_in_a_list(words, form):
     """The part is 60 long, its grooves 15 from one another."""
     text = Text(form.format(words), (40.0, -90.0), 2.5)

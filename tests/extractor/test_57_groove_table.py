@@ -9,6 +9,7 @@ from dataclasses import replace
 
 import pytest
 from support.draw import Cut, Turned, sheet_of, side_view
+from support.varied import each_in_turn
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import LETTER, Circle, Dimension, DimensionKind, Source, Text
@@ -376,8 +377,7 @@ def cells_of(head):
     return tuple(row)
 
 
-@pytest.mark.parametrize("angle", [0.0, 90.0, 270.0])
-@pytest.mark.parametrize("name", COLUMNS)
+@each_in_turn(angle=[0.0, 90.0, 270.0], name=COLUMNS)
 def test_what_a_column_holds_of_a_size_is_that_size_s(name, angle):
     """The ring's second groove is as the first; all of the table may stand on its side, too."""
     ring = Turned(((60.0, 40.0),), (Cut(-10.0, 3.0, 34.0), Cut(-25.0, 3.0, 34.0)))

@@ -5,6 +5,7 @@ The part is 80 long and 40 across with three grooves at pitch 10. How lists are 
 
 import pytest
 from support.draw import Cut, Turned, sheet_of, side_view
+from support.varied import all_pairs, each_in_turn
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Text
@@ -28,21 +29,17 @@ def codes(*texts, around=False):
     return [f.code for f in read_sheet(sheet, ReadOptions(units="mm")).findings if f.level != "note"]
 
 
-@pytest.mark.parametrize("mark", MARKS)
-@pytest.mark.parametrize("words", FALSE)
+@each_in_turn(mark=MARKS, words=FALSE)
 def test_a_note_that_is_false_is_told_with_any_mark(words, mark):
     assert FALSE[words] in codes(mark.format(words))
 
 
-@pytest.mark.parametrize("mark", MARKS)
-@pytest.mark.parametrize("words", TRUE)
+@each_in_turn(mark=MARKS, words=TRUE)
 def test_a_note_that_is_true_or_harmless_is_not(words, mark):
     assert codes(mark.format(words)) == codes(words)
 
 
-@pytest.mark.parametrize("place", range(3))
-@pytest.mark.parametrize("paragraph", [True, False], ids=["paragraph", "lines"])
-@pytest.mark.parametrize("words", ["OVERALL LENGTH 82", "OBSOLETE - DO NOT USE"])
+@all_pairs(place=range(3), paragraph=[True, False], words=["OVERALL LENGTH 82", "OBSOLETE - DO NOT USE"])
 def test_it_is_told_wherever_in_the_list_it_stands(words, paragraph, place):
     notes = ["DEBURR", "OIL AFTER INSPECTION"]
     notes.insert(place, words)
@@ -57,11 +54,9 @@ def test_numbers_in_brackets_and_before_dashes_are_those_of_notes_where_they_run
     assert FALSE["OVERALL LENGTH 82"] in codes(first.format("DEBURR"), second.format("OVERALL LENGTH 82"))
 
 
-@pytest.mark.parametrize(
-    "more", [(), ("1. DEBURR", "2. OIL AFTER INSPECTION"), ("(4) HOLES",), ("4-HOLES", "3-HOLES"), ("(8) DEBURR",)]
-)
-@pytest.mark.parametrize(
-    "words", ["5-GROOVES", "5 - GROOVES 4 WIDE", "4-NUTEN 4x3", "(5) GROOVES 4 WIDE x 3 DEEP", "(4) NUTEN 4 BREIT"]
+@each_in_turn(
+    more=[(), ("1. DEBURR", "2. OIL AFTER INSPECTION"), ("(4) HOLES",), ("4-HOLES", "3-HOLES"), ("(8) DEBURR",)],
+    words=["5-GROOVES", "5 - GROOVES 4 WIDE", "4-NUTEN 4x3", "(5) GROOVES 4 WIDE x 3 DEEP", "(4) NUTEN 4 BREIT"],
 )
 def test_elsewhere_they_count(words, more):
     assert {"count-differs", "note-contradicts"} & {*codes(words, *more)}

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import pytest
 from support.draw import Cut, Turned, sheet_of, side_view
+from support.varied import all_pairs, each_in_turn
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Circle, Source, Text
@@ -48,8 +49,7 @@ def labelled(rows, labels):
     return [(label, *row[1:]) for label, row in zip(labels, rows, strict=True)]
 
 
-@pytest.mark.parametrize(("head", "labels"), SIDEWAYS)
-@pytest.mark.parametrize("under", [1, -1])
+@each_in_turn(("head", "labels"), SIDEWAYS, under=[1, -1])
 def test_a_table_on_its_side_is_the_same_table(head, labels, under):
     """A column for each groove, its label over the sizes or under them."""
     false = [("1", "3", "34", "10"), ("2", "4.5", "34", "25")]
@@ -172,11 +172,11 @@ def test_strange_headings_of_a_table_on_its_side_are_told(rows, head, said):
     assert ("groove-table" in told(on_its_side(rows, head, tips=()))) is said
 
 
-@pytest.mark.parametrize("under", [1, -1])
-@pytest.mark.parametrize("side", [True, False])
-@pytest.mark.parametrize(
+@all_pairs(
     ("corner", "named"),
     [("", "A B"), ("", "Nut A,Nut B"), ("", "GROOVE 1,GROOVE 2"), ("NO", "GROOVE NO. 1,GROOVE NO. 2")],
+    under=[1, -1],
+    side=[True, False],
 )
 def test_a_blank_corner_and_labels_by_the_name_of_a_groove(corner, named, side, under):
     """On its side, and upright: there the columns are exchanged with the rows. ISO 286-2: h11 of 34 is 0/-0.16."""

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 from support.draw import Cut, Turned, rotated, sheet_of, shifted, side_view
+from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 from extractor.finding import Level
@@ -40,9 +41,7 @@ def size(kind, radius, text, turn=45.0, at=FAR, **more):
 DIAMETER, RADIUS, LEADER = DimensionKind.DIAMETER, DimensionKind.RADIUS, DimensionKind.LEADER
 
 
-@pytest.mark.parametrize("at", [FAR, 50.0, -120.0])
-@pytest.mark.parametrize("move", [lambda x, y: (x, y), shifted(300, 100), rotated(90.0, 0.0, 0.0)])
-@pytest.mark.parametrize(
+@all_pairs(
     ("kind", "radius", "text", "odd"),
     [
         (DIAMETER, 20.0, "\u00d842", True),
@@ -59,6 +58,8 @@ DIAMETER, RADIUS, LEADER = DimensionKind.DIAMETER, DimensionKind.RADIUS, Dimensi
         (RADIUS, 20.0, "21", True),
         (RADIUS, 20.0, "20", False),
     ],
+    at=[FAR, 50.0, -120.0],
+    move=[lambda x, y: (x, y), shifted(300, 100), rotated(90.0, 0.0, 0.0)],
 )
 def test_a_size_at_a_circle_is_held_against_it(kind, radius, text, odd, move, at):
     assert told(size(kind, radius, text, at=at), at=at, move=move) == (["dimension-contradicts"] if odd else [])

@@ -55,7 +55,7 @@ def told(findings, text):
     return [f for f in findings if f.level != "note" and (f'"{text}"' in f.message or line in f.message)]
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=100)
 @given(st.sampled_from(SIZES), st.sampled_from(sorted(PRINTED)), WORDS, WORDS, st.booleans())
 def test_a_dimension_s_tolerance_is_kept_or_told(size, printed, before, behind, classed):
     number, field, figure = size
@@ -64,7 +64,7 @@ def test_a_dimension_s_tolerance_is_kept_or_told(size, printed, before, behind, 
     assert held(part, number, field, PRINTED[printed]) or told(findings, text), (text, part.grooves[number - 1])
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=100)
 @given(st.sampled_from(SIZES), st.sampled_from(sorted(PRINTED)), WORDS, WORDS)
 def test_a_tolerance_that_stands_free_is_kept_or_told(size, printed, before, behind):
     number, field, figure = size

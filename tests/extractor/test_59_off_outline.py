@@ -8,6 +8,7 @@ import pytest
 import shapely
 from support.draw import Cut, Ink, Turned, mixed, sheet_of, side_view
 from support.ties import along, bar, tied
+from support.varied import all_pairs
 
 from extractor.part import ReadOptions
 from extractor.reading import read_sheet
@@ -589,9 +590,12 @@ def slot(near=-40.0, far=-52.0, half=3.0, quarters=False, at=0.0):
     return ink
 
 
-@pytest.mark.parametrize("quarters", [True, False])
-@pytest.mark.parametrize("at", [0.0, 5.0])
-@pytest.mark.parametrize(("z", "stops"), [(-40.0, []), (-52.0, []), (-41.0, ["off-outline"]), (-50.9, ["off-outline"])])
+@all_pairs(
+    ("z", "stops"),
+    [(-40.0, []), (-52.0, []), (-41.0, ["off-outline"]), (-50.9, ["off-outline"])],
+    quarters=[True, False],
+    at=[0.0, 5.0],
+)
 def test_a_round_end_is_measured_to_its_tip(z, stops, at, quarters):
     """As the length of a keyway and its distance from a face are (common practice, no source)."""
     assert found(length(0.0, z, r=at), ink=slot(quarters=quarters, at=at)) == stops

@@ -5,6 +5,7 @@ from itertools import pairwise
 import pytest
 from ezdxf.math import Matrix44
 from support.shaft import GROOVE, PROFILE, Drawing, grooves, read, stops
+from support.varied import each_in_turn
 
 from extractor.part import ReadOptions
 
@@ -102,8 +103,10 @@ def test_what_stands_beside_it_changes_nothing(odd):
     assert grooves(reading) == [GROOVE]
 
 
-@pytest.mark.parametrize("linetype", ["CENTER", "CENTER2", "CENTERX2", "DASHDOT", "DASHDOTX2", "ACAD_ISO04W100"])
-@pytest.mark.parametrize("version", ["R12", "R2000", "R2018"])
+@each_in_turn(
+    linetype=["CENTER", "CENTER2", "CENTERX2", "DASHDOT", "DASHDOTX2", "ACAD_ISO04W100"],
+    version=["R12", "R2000", "R2018"],
+)
 def test_centre_linetypes_in_old_and_new_files(linetype, version):
     options = ReadOptions(units="mm")
     reading = read(lambda d: d.body(linetype=linetype), body=False, version=version, options=options)

@@ -275,7 +275,7 @@ class TestWhole:
 
 
 @pytest.mark.parametrize("kind", KINDS)
-@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("seed", range(2))
 def test_what_is_planned_is_the_true_line(kind, seed):
     rng = random.Random(f"{kind} {seed}")
     where, units = rng.choice(["outside", "outside", "inside"]), rng.choice(["mm", "in"])
