@@ -13,7 +13,6 @@ import math
 import numpy as np
 import pytest
 from support.draw import Ink, Turned, mixed, rotated, sheet_of, side_view, with_centre
-from support.varied import all_pairs
 
 from extractor import ReadOptions, read_sheet
 from extractor.placing.in_pieces import TORN
@@ -196,7 +195,9 @@ def uneven(at, r, sway):
     return [(at + sway * (w - 0.6 * (1 - abs(2 * s - 1))), r * (1 - 2 * s), 0.0) for s, w in row]
 
 
-@all_pairs(turn=[0.0, 90.0], line=[snake, loop, ripple, uneven], places=[(-40.0, -46.0), (-50.0,)])
+@pytest.mark.parametrize("turn", [0.0, 90.0])
+@pytest.mark.parametrize("line", [snake, loop, ripple, uneven])
+@pytest.mark.parametrize("places", [(-40.0, -46.0), (-50.0,)])
 def test_curved_break_lines_over_an_outline_that_runs_on(line, turn, places):
     ink = side_view(SHAFT)
     for at in places:
