@@ -374,6 +374,18 @@ def test_a_groove_named_by_another_side_stops(words, where, stops):
 
 
 @pytest.mark.parametrize(
+    ("words", "asked"),
+    [("GROOVES IN BORE", True), ("O-RING GROOVES IN THE BORE", True), ("Innennuten", True), ("GORGES INTERIEURES", True),
+     ("EXTERNAL GROOVES", False), ("Außennuten", False), ("FACE GROOVES", False), ("BORE DEPTH 40", False)],
+)  # fmt: skip
+def test_grooves_named_by_a_side_on_which_there_are_none_are_told(words, asked):
+    found = [f.code.value for f in tied(bar((-10, -13, 34)), notes=[words])[1]]
+    assert ("note-without-groove" in found) is asked
+    inside = bar((-10, -13, 26, {"where": "inside", "mouth_diameter": 20}))
+    assert "note-without-groove" not in [f.code.value for f in tied(inside, notes=["GROOVES IN BORE"])[1]]
+
+
+@pytest.mark.parametrize(
     ("words", "told"),
     [
         ("10°", True),

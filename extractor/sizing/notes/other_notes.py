@@ -19,7 +19,7 @@ from extractor.finding import Finding, Level, Point
 from extractor.grammar import BY, NUMBER, normalised
 from extractor.part import Groove
 from extractor.sheet import Dimension, DimensionKind, Sheet
-from extractor.side import INSIDE, OUTSIDE
+from extractor.side import INSIDE, OUTSIDE, Where
 from extractor.sizing.lettering.groove_notes import capitals, groove_note, without_item
 from extractor.sizing.lettering.note_sides import side_named, sided
 from extractor.sizing.lettering.note_words import CHANGED, PLACE, PLACE_LED, WIDE
@@ -111,12 +111,27 @@ def other_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:
 
 
 def on_another_side(sheet: Sheet, features: Features) -> Iterator[Finding]:
-    """The stop for each note led to a groove by the name of a side that it is not on, and not held by its sizes."""
+    """What is said of a note that names a side on which its groove is not, or where there is none; sizes are held."""
     for note in said(sheet, lambda words: side_named(capitals(words)) is not None):
         groove, line = led_to(note, features), capitals(note.words)
         where, held = side_named(line), groove_note(note.words) is not None and sided(line)[1] is not None
         if groove is not None and where is not None and groove.where != where and not held:
             yield note_stop(normalised(note.words), (off_side(where, groove),), groove, note.tip or note.at)
+        elif note.tip is None and where in OPEN_SIDES and not held and not _on_side(where, features):
+            words = (
+                f'The note "{normalised(note.words)}" names grooves {OPEN_SIDES[where]}, where none was read: see '
+                "whether lines of them are missing."
+            )
+            yield Finding(Level.CAUTION, DrawingCode.NOTE_WITHOUT_GROOVE, words, note.at)
+
+
+OPEN_SIDES = {"inside": "in the bore", "outside": "outside"}
+"""Sides of which a note that stands free tells; a groove in a face may be of any part of it."""
+
+
+def _on_side(where: Where, features: Features) -> bool:
+    """True if the part has a groove there."""
+    return any(groove.where == where for groove in features.part.grooves)
 
 
 def is_other_note(words: str) -> bool:

@@ -53,7 +53,7 @@ NUMBERED = 0.06, 0.013
 """The diameter of a thread #0 in inches, and how much more each number has."""
 
 
-class Thread(NamedTuple):
+class ThreadSize(NamedTuple):
     """A thread in millimetres: its nominal diameter, its pitch and its length, where they are printed."""
 
     size: float
@@ -61,20 +61,20 @@ class Thread(NamedTuple):
     long: str | None
 
 
-def thread_of(found: re.Match[str]) -> Thread | None:
+def thread_of(found: re.Match[str]) -> ThreadSize | None:
     """The thread that a designation is, None for a pipe of no such size."""
     long = found["long"] or found["worded"]
     if found["size"]:
         pitch = float(found["pitch"]) if found["pitch"] else None
         if pitch is not None and pitch > MOST_PITCH:
-            return Thread(float(found["size"]), None, long or found["pitch"])
-        return Thread(float(found["size"]), pitch, long)
+            return ThreadSize(float(found["size"]), None, long or found["pitch"])
+        return ThreadSize(float(found["size"]), pitch, long)
     if found["inch"]:
         first, each = NUMBERED
         size = first + each * int(found["inch"][1:]) if found["inch"][0] == "#" else _inches(found["inch"])
-        return Thread(INCH * size, INCH / int(found["per"]), long)
+        return ThreadSize(INCH * size, INCH / int(found["per"]), long)
     pipe = PIPES.get(" ".join((found["pipe"] or found["before"]).split()))
-    return None if pipe is None else Thread(pipe[0], INCH / pipe[1], long)
+    return None if pipe is None else ThreadSize(pipe[0], INCH / pipe[1], long)
 
 
 def _inches(words: str) -> float:
@@ -105,7 +105,7 @@ def threaded(found: re.Match[str], note: PointedNote, features: Features) -> Gro
     return None if tie is not None and tie.field == "land_diameter" else groove
 
 
-def _turned_for(thread: Thread, land: float, features: Features) -> bool:
+def _turned_for(thread: ThreadSize, land: float, features: Features) -> bool:
     """True for a land that may be turned for a thread outside."""
     return TURNED[0] * thread.size <= land * features.part.unit <= TURNED[1] * thread.size
 

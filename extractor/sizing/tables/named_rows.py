@@ -44,7 +44,7 @@ class _Cell(NamedTuple):
     head: str
 
 
-class _Row(NamedTuple):
+class _NamedRow(NamedTuple):
     """A name with the cells behind it."""
 
     name: Text
@@ -74,7 +74,7 @@ def _is_name(words: str) -> bool:
     return FIGURE.search(words) is None and NAMED.fullmatch(capitals(words)) is not None
 
 
-def _rows(sheet: Sheet, names: Set[Text]) -> Iterator[_Row]:
+def _rows(sheet: Sheet, names: Set[Text]) -> Iterator[_NamedRow]:
     """The rows that a name heads, with what stands in the cells behind it and over each."""
     for lines, stood in lines_of(sheet):
         for up, line in enumerate(lines):
@@ -82,7 +82,7 @@ def _rows(sheet: Sheet, names: Set[Text]) -> Iterator[_Row]:
             for k, text in enumerate(row):
                 own = stood.get(text, text)
                 if own in names and (cells := list(_cells(row[k:], lines[:up]))):
-                    yield _Row(own, cells)
+                    yield _NamedRow(own, cells)
 
 
 def _cells(row: Sequence[Text], above: Sequence[Sequence[Text]]) -> Iterator[_Cell]:
@@ -96,7 +96,7 @@ def _cells(row: Sequence[Text], above: Sequence[Sequence[Text]]) -> Iterator[_Ce
         yield _Cell(words, "" if head is None else capitals(head.text).strip(" .:"))
 
 
-def _size(row: _Row, features: Features) -> str | None:
+def _size(row: _NamedRow, features: Features) -> str | None:
     """The size of a row, with its tolerance; "" for none, None for a figure of which nobody can tell."""
     following = [*(cell.words for cell in row.cells[1:]), ""]
     figures = [
@@ -120,7 +120,7 @@ def _drawn(name: Text, features: Features) -> list[float]:
     return [size for groove in grooves for size in sizes_drawn(field, groove, features)]
 
 
-def _asked(row: _Row) -> Finding:
+def _asked(row: _NamedRow) -> Finding:
     """The caution for a figure behind a name that no groove has, and that may be a number or a count."""
     words = (
         f'"{normalised(row.name.text)}" has {row.cells[0].words} behind it, which no groove has and which may be a '
