@@ -375,7 +375,8 @@ def test_a_groove_named_by_another_side_stops(words, where, stops):
 
 @pytest.mark.parametrize(
     ("words", "asked"),
-    [("GROOVES IN BORE", True), ("O-RING GROOVES IN THE BORE", True), ("Innennuten", True), ("GORGES INTERIEURES", True),
+    [("GROOVES IN BORE", True), ("O-RING GROOVES IN THE BORE", True), ("Innennuten", True),
+     ("GORGES INTERIEURES", True),
      ("EXTERNAL GROOVES", False), ("Außennuten", False), ("FACE GROOVES", False), ("BORE DEPTH 40", False)],
 )  # fmt: skip
 def test_grooves_named_by_a_side_on_which_there_are_none_are_told(words, asked):

@@ -120,7 +120,7 @@ OF_GROOVES = [
     "Nutflanken parallel 0,1 versetzt", "Nutgrund riefenfrei und 0,5 tiefer",
     # By how much a size is to be another, of the part by whatever name.
     "WELLE 5 LÄNGER", "WELLE 0,5 DICKER", "BUSHING 0.5 SHORTER", "SHAFT 5 LONGER THAN SHOWN",
-    "SHAFT TO BE MADE 5 LONGER",
+    "SHAFT TO BE MADE 5 LONGER", "FINISHED SIZE AFTER GRINDING 0.1 LARGER", "SHAFT LENGTH 5 LONGER",
     "INCREASE SHAFT DIA BY 0.5", "INCREASE WIDTHS BY 0.5, SEE REV B", "Buchse um 2 mm kürzen", "DIMINUER ARBRE DE 0,5",
 ]  # fmt: skip
 ORDINARY = [

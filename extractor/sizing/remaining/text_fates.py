@@ -235,7 +235,7 @@ def _on(features: Features, whole: Mapping[str, str], fates: Mapping[str, Fate])
                 yield line, Fate.UNREAD
         elif fate is Fate.UNREAD and _counts(line, len(part.grooves)):
             yield line, Fate.NOTE
-        elif fate in (Fate.UNREAD, Fate.HARMLESS) and SIZE.search(capitals(line)):
+        elif fate in (Fate.UNREAD, Fate.HARMLESS) and SIZE.search(capitals(line)) and not alters(line):
             changed = TO_NEW.search(capitals(line))
             figures = [Printed.of(one) for one in ([changed["new"]] if changed else FIGURE.findall(capitals(line)))]
             if figures and all(features.fits(one, *sizes()) for one in figures):
