@@ -51,8 +51,8 @@ class FlatSize:
 def flat_size(words: str) -> FlatSize | None:
     """The size that a text gives across flats, None for any other.
 
-    >>> flat_size("A/F 40 HEX"), flat_size("40 SQ"), flat_size("40 h6")
-    (FlatSize(shape='hexagon', size=40.0), FlatSize(shape='square', size=40.0), None)
+    >>> [(flat.shape, flat.size) for flat in map(flat_size, ("A/F 40 HEX", "40 SQ")) if flat], flat_size("40 h6")
+    ([('hexagon', 40.0), ('square', 40.0)], None)
     >>> [flat_size(words).size for words in ("2 FLATS 40 A/F", "M12 SW 19")], flat_size("6 FLATS")
     ([40.0, 19.0], None)
     """
