@@ -7,6 +7,7 @@ A cross-section that is moved out of its view stands anywhere under its letters,
 import math
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
@@ -194,7 +195,7 @@ def _headed(figure: RoundFigure, texts: Iterable[Text]) -> RoundFigure | None:
     _, words, (letter, times) = min(rows)
     if letter == NO_END:
         return None
-    return RoundFigure(figure.middle, figure.rings, figure.rim, words, letter, times)
+    return replace(figure, heading=words, letter=letter, times=times)
 
 
 NO_END = "detail"

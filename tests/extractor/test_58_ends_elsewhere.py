@@ -4,12 +4,15 @@ ISO 128-3 (from memory): a section moved out of its view stands under the letter
 """
 
 from math import asin, cos, pi, sin, tan
+from types import SimpleNamespace
 
+import numpy as np
 import pytest
 from support.draw import Cut, Ink, Turned, mixed, section, sheet_of, side_view
 
 from extractor import ReadOptions, read_sheet
 from extractor.sheet import Circle, Pen, Source, Text
+from extractor.viewing.round_figures import is_on_circle, planes
 
 PART = Turned(((20.0, 30.0), (70.0, 42.0)), (Cut(-30.0, 4.0, 36.0), Cut(-50.0, 4.0, 36.0)))
 BUSH = Turned(((90.0, 42.0),), (Cut(-30.0, 4.0, 36.0),), bore=20.0)
@@ -128,3 +131,36 @@ def test_flats_that_the_view_shows_as_well_are_quiet():
 def test_the_end_view_of_another_part_is_not_held_against_this_one():
     other = side_view(Turned(((25.0, 33.0),)), None).map(lambda x, y: (x - 70.0, y - 80.0))
     assert not any("end view" in words for _, words in told(BELOW, 16.5, 8.0, lines=other.solid))
+
+
+@pytest.mark.parametrize(("sides", "is_round"), [(15, False), (16, True)])
+def test_chords_make_a_round_from_sixteen_on(sides, is_round):
+    """Halfway along a chord a rim is nearer its middle by the cosine of half the chord's angle: 0.978 and 0.981."""
+    rim = np.array([(cos(2 * pi * k / sides), sin(2 * pi * k / sides)) for k in range(sides)])
+    assert is_on_circle(rim, (0.0, 0.0)) is is_round
+
+
+@pytest.mark.parametrize(("radius", "is_told"), [(8.35, False), (8.5, True)])
+def test_a_figure_without_a_heading_is_an_end_from_two_fifths_of_the_part_on(radius, is_told):
+    """The part reaches 21 from its axis, and the pen of its lines a little farther."""
+    assert bool(told(BELOW, radius)) is is_told
+
+
+@pytest.mark.parametrize(("height", "heard"), [(1.30, False), (1.36, True)])
+def test_a_heading_stands_within_six_of_its_letters(height, heard):
+    """It begins 25 above the middle and 8 to the left, and passes over it at 8 beyond the circle at the nearest."""
+    found = told(BELOW, 17.5, head="A-A", cut=-32.0, height=height)
+    assert any("where A cuts" in words for _, words in found) is heard
+
+
+@pytest.mark.parametrize(
+    ("lean", "away", "marked"),
+    [(0.0, 8.7, True), (0.0, 8.8, False), (0.0099, 2.0, True), (0.0101, 2.0, False)],
+)
+def test_a_mark_stands_upright_beside_its_letter(lean, away, marked):
+    """Letters 3.5 high, so 8.75 at most from the mark; it leans by a hundredth of its own length at most."""
+    mark = [(-32.0, 27.0, -32.0 + 6.0 * lean, 33.0, 0.0)]
+    view = SimpleNamespace(reach=21.0, size=90.0, covers=lambda at: False)
+    folded = SimpleNamespace(view=view, axis=SimpleNamespace(fold=lambda places: places))
+    sheet = sheet_of(Ink(solid=mark), texts=(Text("A", (-32.0 + away, 31.0), 3.5),))
+    assert bool(planes(sheet, folded, "A")) is marked

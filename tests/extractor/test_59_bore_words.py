@@ -39,3 +39,9 @@ def test_how_far_a_core_may_be_from_the_thread():
     rows = {bore: told("BORE M34x2", Turned(((64.0, 60.0),), (Cut(-10.0, 3.0, 54.0),), bore=bore)) for bore in
             (31.1, 31.3, 32.8, 33.0)}  # fmt: skip
     assert rows == {31.1: ["caution"], 31.3: [], 32.8: [], 33.0: ["caution"]}
+
+
+@pytest.mark.parametrize(("size", "expected"), [("42.6", []), ("42.7", ["caution"])])
+def test_without_a_pitch_the_core_is_no_more_than_a_quarter_below(size, expected):
+    """The bore is 32, which is three quarters of 42.67."""
+    assert told(f"BORE M{size}") == expected

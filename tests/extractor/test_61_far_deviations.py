@@ -68,6 +68,7 @@ def test_a_groove_that_may_be_none_is_asked_about(groove, dimension, without):
     [
         ("Ø33.5/33.0", ["dimension-unclear"]), ("33.0 - 33.5", ["dimension-unclear"]), ("Ø33.95/33.88", []),
         ("Ø33.92/33.87", []), ("Ø34/33.5", []), ("Ø34.2/33.5", []), ("Ø34.6/34.2", ["dimension-unclear"]),
+        ("Ø33.881/33.80", []), ("Ø33.879/33.80", ["dimension-unclear"]),
     ],
 )  # fmt: skip
 def test_limits_that_leave_out_the_drawn_size_are_kept_and_told(text, told):

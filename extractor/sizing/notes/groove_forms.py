@@ -24,7 +24,7 @@ from extractor.sizing.lettering.note_words import GROOVE, NUMERALS
 from extractor.sizing.lettering.pointers import said_anywhere
 from extractor.sizing.lettering.sheet_words import folded, meant, phrases
 from extractor.sizing.measured.features import Features
-from extractor.sizing.notes.note_places import led_to
+from extractor.sizing.notes.note_places import PEN, led_to
 from extractor.values import dataclass
 
 FORMS = {
@@ -49,8 +49,6 @@ ANGLE = late(rf"(?<![\w.])({NUMBER})\s*°")
 """How far walls slope."""
 COUNT = late(r"^\W*\d+\s*(?:x\s*)?(?=[^\W\d]{3})")
 """How many grooves it is about, which is held elsewhere."""
-PEN = 0.02
-"""Degrees by which lines may be off that are drawn as printed, as in `other_notes`."""
 UPRIGHT = 90.0
 """Degrees of a wall to the axis that does not slope."""
 PARTS = "floor_of_groove", "wall_of_groove"

@@ -22,15 +22,13 @@ from extractor.sizing.lettering.printed import Printed, parse
 from extractor.sizing.measured.features import Features
 from extractor.sizing.notes.corners import agrees, asked, drawn_at, wanted
 from extractor.sizing.notes.note_findings import note_stop
-from extractor.sizing.notes.note_places import TOUCH, led_to
+from extractor.sizing.notes.note_places import PEN, TOUCH, led_to
 from extractor.sizing.notes.other_notes import is_other_note
 
 SLANT = re.compile(rf"(?:\d+\s*[x×]\s+)?({NUMBER})\s*[x×]\s*((?!45\b){NUMBER})\s*°(?!\s*\d)[^\d]*", re.I)
 """A chamfer of another angle than 45 degrees."""
 AT = 0.01
 """A leader ends at a wall or a floor within this share of the part's size: it is put there by hand."""
-PEN = 0.02
-"""Degrees by which lines may be off that are drawn as printed, as in `other_notes`."""
 
 
 def led_corner_findings(sheet: Sheet, features: Features) -> Iterator[Finding]:

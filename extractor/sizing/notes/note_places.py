@@ -11,6 +11,8 @@ from extractor.part import Groove, Part
 from extractor.sizing.lettering.pointers import PointedNote
 from extractor.sizing.measured.features import Features
 
+PEN = 0.02
+"""Degrees by which lines may be off that are drawn as printed: places have four decimals, and legs are short."""
 TOUCH = 2e-3
 """Share of the part's size by which a leader's tip may miss the groove that it points to."""
 STANDS = 3.0

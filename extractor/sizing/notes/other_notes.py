@@ -31,7 +31,7 @@ from extractor.sizing.measured.like import like, sizes_drawn
 from extractor.sizing.notes.groove_places import led_place_fault, off_drawn, place_fault
 from extractor.sizing.notes.note_faults import COUNTS, off_side
 from extractor.sizing.notes.note_findings import note_stop
-from extractor.sizing.notes.note_places import TOUCH, areas, led_to
+from extractor.sizing.notes.note_places import PEN, TOUCH, areas, led_to
 from extractor.sizing.notes.threads import THREAD, is_label, off_land, thread_fault, threaded
 from extractor.sizing.sentences.broken_lines import with_sentences
 from extractor.sizing.sentences.could_size import ABOUT_DEPTH, ABOUT_GROOVE, ABOUT_WIDTH
@@ -45,8 +45,6 @@ CHAMFER = re.compile(
 """A chamfer of 45 degrees and nothing else. A whole figure before the name may be a count."""
 ANGLE = re.compile(rf"[^\w±<+-]*(?:\d+\s*{BY}\s*)?({NUMBER})\s*°(?!\s*\d)")
 """An angle in degrees; minutes behind it are read by nobody here."""
-PEN = 0.02
-"""Degrees by which lines may be off that are drawn as printed: places have four decimals, and legs are short."""
 SLOPE = re.compile(rf"(?:(?P<count>\d+)\s*{BY}\s+)?(?P<angle>{NUMBER})\s*°(?!\s*[\dxX×]).*")
 """An angle, counted or not; `1x30°` is a chamfer."""
 VEE = re.compile(
