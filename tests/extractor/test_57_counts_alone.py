@@ -41,3 +41,9 @@ def test_a_figure_in_brackets_may_be_a_count_or_the_number_of_something(words, a
 )
 def test_even_spaces_of_a_pitch_at_a_leader_are_held(words, stops):
     assert told(words) == [("stop", "note-contradicts")] * stops
+
+
+@pytest.mark.parametrize(("z", "read"), [(-11, "1 such groove was read"), (-32, "3 such grooves were read")])
+def test_one_groove_is_told_as_one(z, read):
+    leader = Dimension(DimensionKind.LEADER, (HERE.on_sheet(z, 18.0), HERE.on_sheet(z + 10, 40)), 0.0, 0.0, "9x")
+    assert [read in f.message for f in tied(PART, leader)[1] if f.stops] == [True]

@@ -12,7 +12,7 @@ from extractor.sizing.lettering.note_words import IN_BRACKETS
 from extractor.sizing.lettering.pointers import PointedNote
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like
-from extractor.sizing.notes.note_faults import COUNTS, count_hid, hold
+from extractor.sizing.notes.note_faults import count_hid, count_words, hold
 from extractor.sizing.notes.note_findings import note_stop
 from extractor.sizing.notes.note_places import led_to
 
@@ -25,7 +25,7 @@ def of_count(note: PointedNote, features: Features) -> Iterator[Finding]:
     equal, at = like(groove, ["width"], features), note.tip or note.at
     if int(found[0]) in equal:
         return
-    fault = f"{COUNTS} {found[0]} where {max(equal)} such grooves were read"
+    fault = count_words(found[0], max(equal))
     if int(found[0]) in like(groove, [], features) or IN_BRACKETS.fullmatch(note.words):
         message = f'The note "{normalised(note.words)}" {fault}: see whether it counts those, or what else it means.'
         yield Finding(Level.CAUTION, DrawingCode.COUNT_DIFFERS, message, at, groove=groove.id)

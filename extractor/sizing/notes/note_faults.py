@@ -96,6 +96,11 @@ def faults_of(meaning: Meaning, groove: Groove, features: Features) -> tuple[str
     return tuple(found)
 
 
+def count_words(count: int | str, read: int) -> str:
+    """That a note counts so many where others were read."""
+    return f"{COUNTS} {count} where {read} such {'groove was' if read == 1 else 'grooves were'} read"
+
+
 def counts_all(sizes: GrooveNote, features: Features) -> bool:
     """True for a note whose count is that of all grooves which have its sizes, outside, inside and in the faces."""
     plain = [(m.count, replace(m, count=None)) for m in sizes.meanings if m.count is not None]
@@ -110,7 +115,7 @@ def _miscounted(
     count: int, counts: set[int], pitch: Printed | None, groove: Groove, features: Features
 ) -> tuple[str, ...]:
     """That a count is none of those that it may be; of a pitch it is that of grooves in a row which have it."""
-    told = f"{COUNTS} {count} where {max(counts)} such grooves were read"
+    told = count_words(count, max(counts))
     if pitch is None:
         return () if count in counts else (told,)
     each = groupby(steps(groove, features), lambda step: features.fits(pitch, step))

@@ -29,7 +29,7 @@ from extractor.sizing.lettering.sheet_words import phrases, plain
 from extractor.sizing.measured.features import Features
 from extractor.sizing.measured.like import like, sizes_drawn
 from extractor.sizing.notes.groove_places import led_place_fault, off_drawn, place_fault
-from extractor.sizing.notes.note_faults import COUNTS, off_side
+from extractor.sizing.notes.note_faults import count_words, off_side
 from extractor.sizing.notes.note_findings import note_stop
 from extractor.sizing.notes.note_places import PEN, TOUCH, areas, led_to
 from extractor.sizing.notes.threads import THREAD, is_label, off_land, thread_fault, threaded
@@ -208,14 +208,14 @@ def _slope(found: re.Match[str], note: PointedNote, features: Features) -> str:
     if not here and found["count"] and (upright := _upright_at(note.tip, features)):
         read = like(upright, ["width"], features)
         if not any(int(found["count"]) in (n, WALLS * n) for n in read):
-            return f"{COUNTS} {found['count']} where {max(read)} such grooves were read"
+            return count_words(found["count"], max(read))
     drawn = [angle for tilt in tilts for angle in (2 * tilt, tilt, 90 - tilt, 180 - 2 * tilt)]
     if drawn and all(abs(printed - angle) > slack for angle in drawn):
         return f"prints the angle {printed:g} where the drawing measures {drawn[0]:.4g}"
     read = like(here[0], ["width"], features) if drawn else set()
     if not read or found["count"] is None or any(int(found["count"]) in (n, WALLS * n) for n in read):
         return ""
-    return f"{COUNTS} {found['count']} where {max(read)} such grooves were read"
+    return count_words(found["count"], max(read))
 
 
 def _upright_at(tip: Point | None, features: Features) -> Groove | None:
